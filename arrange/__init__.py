@@ -1,0 +1,1 @@
+"""Suggests furniture arrangements for one room and proves what it says."""

@@ -1,0 +1,43 @@
+"""Where every piece stands. Lengths in mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from arrange.data.room import Facing
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Placement:
+    """One piece in its place.
+
+    A piece in a quarter turn has ``facing`` and the lower left corner ``x``,
+    ``y`` of its footprint on the plan; ``wall`` is the wall its back touches, if
+    any. A piece that goes with a slanted wall has ``facing`` None: seen from
+    inside, its footprint starts ``offset`` mm from the left end of ``wall`` and
+    ``inward`` mm off it, and ``quarter`` counts clockwise quarter turns from
+    facing straight into the room.
+    """
+
+    piece: str
+    facing: Facing | None
+    x: int = 0
+    y: int = 0
+    wall: int | None = None
+    offset: int = 0
+    inward: int = 0
+    quarter: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Arrangement:
+    """Every piece placed, in the order of the scenario's pieces."""
+
+    placements: tuple[Placement, ...]
+
+    def of(self, piece: str) -> Placement:
+        """Where ``piece`` stands; KeyError if it is not in the arrangement."""
+        for placement in self.placements:
+            if placement.piece == piece:
+                return placement
+        raise KeyError(piece)

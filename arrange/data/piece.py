@@ -1,0 +1,104 @@
+"""A piece of furniture and the floor it needs. Lengths in mm.
+
+The sides of a piece are named as you face its front, the way a shop card does:
+``left`` is on your left hand, ``front`` is toward you, ``back`` is what would
+stand against the wall. ``width`` runs left to right, ``depth`` back to front.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Side = Literal["front", "back", "left", "right"]
+SIDES: tuple[Side, ...] = ("front", "right", "back", "left")
+Status = Literal["verified", "memory", "common practice", "computed", "yours"]
+
+
+@dataclass(frozen=True, slots=True)
+class Clearance:
+    """Floor beside one side of a piece that must stay free.
+
+    ``sides`` lists the sides that will do: one is enough (a single bed is got
+    into from the left *or* the right). The strip runs along the whole side
+    unless ``skip_start``/``skip_end`` leave out a part: from the back for the
+    left and right sides, from the left for front and back (a bed's side strip
+    skips the length beside the pillow, where a bedside table stands).
+    ``least`` is the must, ``comfortable`` earns full points. ``walk`` says that
+    a walkway must reach it. ``source`` is an id of the reference table.
+    """
+
+    name: str
+    sides: tuple[Side, ...]
+    least: int
+    comfortable: int
+    purpose: str
+    skip_start: int = 0
+    skip_end: int = 0
+    walk: bool = True
+    height: int = 2000
+    source: str = ""
+    status: Status = "common practice"
+    overridden: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A place relative to an anchor piece, in the anchor's own directions.
+
+    ``side`` is the side of the anchor (``under`` for a rug), ``gap`` the space
+    between, ``along`` where the middle of this piece comes on that side in
+    thousandths (0 = flush with the start, 1000 = flush with the end, 500 =
+    centred): from the left for front, back and under, from the back for left
+    and right. ``facing`` is relative to the anchor: the same way, toward it,
+    away from it, or opposite.
+    """
+
+    side: Literal["front", "back", "left", "right", "under"]
+    along: int = 500
+    gap: int = 0
+    facing: Literal["same", "opposite", "toward", "away"] = "same"
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One thing to place. ``name`` is unique; alike pieces share ``model``.
+
+    ``bottom`` is the height of its underside above the floor (a wall shelf);
+    ``height`` is measured from its underside to its top. ``stands`` says where
+    it may stand: with its back on a wall, in a corner of two walls, or anywhere
+    in quarter turns. ``anchor`` and ``slots`` tie it to another piece by a short
+    list of places. ``roles`` are plain words the rules look for ("sleep",
+    "seat", "screen", "desk", "store", "dine", "light", "rug", ...). ``major``
+    pieces make the difference between two arrangements.
+    """
+
+    name: str
+    kind: str
+    model: str
+    width: int
+    depth: int
+    height: int
+    bottom: int = 0
+    stands: Literal["wall", "corner", "free"] = "wall"
+    clearances: tuple[Clearance, ...] = ()
+    anchor: str | None = None
+    slots: tuple[Slot, ...] = ()
+    roles: frozenset[str] = frozenset()
+    goes_with: tuple[str, ...] = ()
+    major: bool = False
+    flat: bool = False
+    burns: bool = False
+    headroom: int = 0
+    owned: bool = False
+    price: float | None = None
+    short: str = ""
+
+    @property
+    def top(self) -> int:
+        """Height of its top above the floor."""
+        return self.bottom + self.height
+
+    def is_a(self, role: str) -> bool:
+        """Whether the piece plays ``role``."""
+        return role in self.roles

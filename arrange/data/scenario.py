@@ -1,0 +1,78 @@
+"""One scenario: the room, the pieces, the wishes and the settings. Lengths in mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from arrange.data.piece import Piece
+from arrange.data.room import Room
+
+Relation = Literal[
+    "near",
+    "away from",
+    "facing",
+    "against",
+    "not against",
+    "in view of",
+    "beside",
+    "aligned",
+]
+Unit = Literal["mm", "cm", "m", "in"]
+Outcome = Literal["found", "impossible"]
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What the person asks of one piece: ``piece`` ``relation`` ``place``.
+
+    ``place`` names a piece, door, window, fixture or wall. ``distance`` in mm is
+    for near, away from and beside. With ``must`` it may never be broken; else it
+    earns points by ``weight``.
+    """
+
+    relation: Relation
+    piece: str
+    place: str
+    distance: int | None = None
+    must: bool = False
+    weight: int = 4
+
+
+@dataclass(frozen=True, slots=True)
+class RuleSetting:
+    """A change to one rule: switched off, another weight, other values."""
+
+    rule: str
+    off: bool = False
+    weight: int | None = None
+    least: int | None = None
+    comfortable: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Scenario:
+    """Everything the person said. ``walkway`` is its width in mm."""
+
+    title: str
+    room: Room
+    pieces: tuple[Piece, ...]
+    wishes: tuple[Wish, ...] = ()
+    unit: Unit = "cm"
+    walkway: int = 600
+    walkway_overridden: bool = False
+    feel: tuple[str, ...] = ()
+    settings: tuple[RuleSetting, ...] = ()
+    expected: Outcome | None = None
+    source_file: str = field(default="", compare=False)
+
+    def piece(self, name: str) -> Piece:
+        """The piece called ``name``; KeyError if there is none."""
+        for piece in self.pieces:
+            if piece.name == name:
+                return piece
+        raise KeyError(name)
+
+    def setting(self, rule: str) -> RuleSetting:
+        """The person's setting for ``rule``, or the default one."""
+        return next((s for s in self.settings if s.rule == rule), RuleSetting(rule))

@@ -1,0 +1,229 @@
+"""Exact shapes of a room and of placed pieces (shapely). Lengths in mm.
+
+Everything here is independent of the solver: the judge, the pictures and
+``result.json`` are made from these shapes.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from shapely import box
+from shapely.geometry import Polygon
+
+from arrange.data.arrangement import Placement
+from arrange.data.piece import Clearance, Piece, Side, Slot
+from arrange.data.room import FACING_VECTOR, Door, Fixture, Point, Room, Vector, Wall, Window
+
+# Two shapes share floor when they share more than this, in mm2. Whole-mm boxes
+# that overlap share at least 1; rounding on slanted walls stays below 0.1.
+SHARED_AREA = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A piece's own directions on the plan.
+
+    ``origin`` is the back left corner, ``across`` the unit vector from left to
+    right, ``ahead`` the unit vector from back to front.
+    """
+
+    origin: Vector
+    across: Vector
+    ahead: Vector
+
+    def at(self, a: float, b: float) -> Vector:
+        """The plan point ``a`` to the right and ``b`` to the front of the origin."""
+        return (
+            self.origin[0] + self.across[0] * a + self.ahead[0] * b,
+            self.origin[1] + self.across[1] * a + self.ahead[1] * b,
+        )
+
+    def rectangle(self, a0: float, b0: float, a1: float, b1: float) -> Polygon:
+        """The rectangle between two corners given in this frame."""
+        return Polygon([self.at(a0, b0), self.at(a1, b0), self.at(a1, b1), self.at(a0, b1)])
+
+
+def _turned(vector: Vector, quarters: int) -> Vector:
+    """``vector`` after that many clockwise quarter turns."""
+    x, y = vector
+    for _ in range(quarters % 4):
+        x, y = y, -x
+    return x, y
+
+
+def frame(piece: Piece, placement: Placement, room: Room) -> Frame:
+    """The directions of ``piece`` where ``placement`` puts it."""
+    if placement.facing is None:
+        wall = room.walls[_known(placement.wall)]
+        return _slanted_frame(piece, placement, wall)
+    ahead = FACING_VECTOR[placement.facing]
+    across = (-ahead[1], ahead[0])
+    sx, sy = extent(piece, placement.facing)
+    # The back left corner is the one furthest against both directions.
+    x = placement.x + (sx if across[0] + ahead[0] < 0 else 0)
+    y = placement.y + (sy if across[1] + ahead[1] < 0 else 0)
+    return Frame((x, y), across, ahead)
+
+
+def _slanted_frame(piece: Piece, placement: Placement, wall: Wall) -> Frame:
+    ea, eb = (
+        (piece.width, piece.depth) if placement.quarter % 2 == 0 else (piece.depth, piece.width)
+    )
+    ahead = _turned(wall.inward, placement.quarter)
+    across = _turned(wall.along, placement.quarter)
+    # Corner of the box that lies furthest against both directions of the piece.
+    corners = [
+        wall.point(placement.offset + da, placement.inward + db) for da in (0, ea) for db in (0, eb)
+    ]
+    back = tuple(a + b for a, b in zip(across, ahead, strict=True))
+    origin = min(corners, key=lambda c: c[0] * back[0] + c[1] * back[1])
+    return Frame(origin, across, ahead)
+
+
+def _known(wall: int | None) -> int:
+    if wall is None:
+        raise ValueError("a piece in no quarter turn needs a wall")
+    return wall
+
+
+def extent(piece: Piece, facing: str) -> tuple[int, int]:
+    """Size of the footprint along x and y, in mm, when it faces ``facing``."""
+    if facing in ("down", "up"):
+        return piece.width, piece.depth
+    return piece.depth, piece.width
+
+
+def footprint(piece: Piece, placement: Placement, room: Room) -> Polygon:
+    """The body of the piece on the floor."""
+    return frame(piece, placement, room).rectangle(0, 0, piece.width, piece.depth)
+
+
+def strip_corners(
+    piece: Piece, side: Side, depth: int, skip_start: int = 0, skip_end: int = 0
+) -> tuple[int, int, int, int]:
+    """A strip beside the piece as (a0, b0, a1, b1) in the piece's own frame."""
+    w, d = piece.width, piece.depth
+    if side == "front":
+        return skip_start, d, w - skip_end, d + depth
+    if side == "back":
+        return skip_start, -depth, w - skip_end, 0
+    if side == "left":
+        return -depth, skip_start, 0, d - skip_end
+    return w, skip_start, w + depth, d - skip_end
+
+
+def clearance_zone(
+    piece: Piece, placement: Placement, room: Room, clearance: Clearance, side: Side, depth: int
+) -> Polygon:
+    """The strip of floor ``depth`` mm deep that ``clearance`` asks for on ``side``."""
+    corners = strip_corners(piece, side, depth, clearance.skip_start, clearance.skip_end)
+    return frame(piece, placement, room).rectangle(*corners)
+
+
+def slot_place(anchor: Piece, piece: Piece, slot: Slot) -> tuple[int, int, int, int, int]:
+    """Where ``slot`` puts ``piece``, in the anchor's frame.
+
+    Returns
+    -------
+    (a0, b0, a1, b1, quarter)
+        Its box in whole mm, and how many clockwise quarter turns it faces away
+        from the anchor's own facing.
+    """
+    quarter = _slot_quarter(slot)
+    ea, eb = (piece.width, piece.depth) if quarter % 2 == 0 else (piece.depth, piece.width)
+    w, d = anchor.width, anchor.depth
+    a0 = (w - ea) * slot.along // 1000
+    b0 = (d - eb) * slot.along // 1000
+    if slot.side == "front":
+        b0 = d + slot.gap
+    elif slot.side == "back":
+        b0 = -slot.gap - eb
+    elif slot.side == "left":
+        a0 = -slot.gap - ea
+    elif slot.side == "right":
+        a0 = w + slot.gap
+    else:
+        b0 = slot.gap
+    return a0, b0, a0 + ea, b0 + eb, quarter
+
+
+def _slot_quarter(slot: Slot) -> int:
+    if slot.facing == "same" or slot.side == "under":
+        return 0
+    if slot.facing == "opposite":
+        return 2
+    # Clockwise on the plan, front (0) -> left -> back -> right of a person facing it.
+    away = {"front": 0, "left": 1, "back": 2, "right": 3}[slot.side]
+    return away if slot.facing == "away" else (away + 2) % 4
+
+
+def wall_strip(wall: Wall, offset: float, width: float, depth: float, start: float = 0) -> Polygon:
+    """A rectangle along a wall, from ``start`` to ``depth`` mm off it."""
+    return Polygon(
+        [
+            wall.point(offset, start),
+            wall.point(offset + width, start),
+            wall.point(offset + width, depth),
+            wall.point(offset, depth),
+        ]
+    )
+
+
+def door_floor(room: Room, door: Door, walkway: int) -> Polygon:
+    """The floor a door needs: its clear width, as deep as its leaf or the walkway."""
+    depth = max(walkway, door.width) if door.opens == "in" else walkway
+    return wall_strip(room.walls[door.wall], door.offset, door.width, depth)
+
+
+def opening_span(room: Room, opening: Door | Window) -> tuple[Vector, Vector]:
+    """The two ends of an opening on its wall, left end first."""
+    wall = room.walls[opening.wall]
+    return wall.point(opening.offset), wall.point(opening.offset + opening.width)
+
+
+def fixture_shape(fixture: Fixture) -> Polygon:
+    """The body of a fixture on the floor; empty for a socket or light point."""
+    if len(fixture.corners) < 3:
+        return Polygon()
+    return Polygon(fixture.corners)
+
+
+def fixture_keep(room: Room, fixture: Fixture) -> Polygon:
+    """The floor kept free in front of a fixture; empty if it needs none."""
+    if not fixture.keep or fixture.wall is None:
+        return Polygon()
+    return wall_strip(
+        room.walls[fixture.wall],
+        fixture.offset,
+        fixture.width,
+        fixture.depth + fixture.keep,
+        start=fixture.depth,
+    )
+
+
+def room_shape(room: Room) -> Polygon:
+    """The floor of the empty room."""
+    return Polygon(room.corners)
+
+
+def whole_bounds(shape: Polygon) -> tuple[int, int, int, int]:
+    """Bounding box on whole mm: rounded outward, forgiving rounding of 0.001 mm."""
+    x0, y0, x1, y1 = shape.bounds
+    return (
+        math.floor(x0 + 1e-3),
+        math.floor(y0 + 1e-3),
+        math.ceil(x1 - 1e-3),
+        math.ceil(y1 - 1e-3),
+    )
+
+
+def shares_floor(a: Polygon, b: Polygon) -> bool:
+    """Whether two shapes overlap; touching edges or corners do not count."""
+    return bool(a.intersects(b)) and a.intersection(b).area > SHARED_AREA
+
+
+def rectangle(corner: Point, size: Point) -> Polygon:
+    """An upright rectangle from its lower left corner and its size."""
+    return box(corner[0], corner[1], corner[0] + size[0], corner[1] + size[1])
