@@ -13,8 +13,19 @@ from shapely import box
 from shapely.geometry import Polygon
 
 from arrange.data.arrangement import Placement
-from arrange.data.piece import Clearance, Piece, Side, Slot
-from arrange.data.room import FACING_VECTOR, Door, Fixture, Point, Room, Vector, Wall, Window
+from arrange.data.piece import SIDES, Clearance, Piece, Side, Slot
+from arrange.data.room import (
+    FACING_VECTOR,
+    FACINGS,
+    Door,
+    Facing,
+    Fixture,
+    Point,
+    Room,
+    Vector,
+    Wall,
+    Window,
+)
 
 # Two shapes share floor when they share more than this, in mm2. Whole-mm boxes
 # that overlap share at least 1; rounding on slanted walls stays below 0.1.
@@ -134,8 +145,8 @@ def slot_place(anchor: Piece, piece: Piece, slot: Slot) -> tuple[int, int, int, 
     quarter = _slot_quarter(slot)
     ea, eb = (piece.width, piece.depth) if quarter % 2 == 0 else (piece.depth, piece.width)
     w, d = anchor.width, anchor.depth
-    a0 = (w - ea) * slot.along // 1000
-    b0 = (d - eb) * slot.along // 1000
+    a0 = (w - ea) * slot.along // 1000 + slot.shift
+    b0 = (d - eb) * slot.along // 1000 + slot.shift
     if slot.side == "front":
         b0 = d + slot.gap
     elif slot.side == "back":
@@ -227,3 +238,47 @@ def shares_floor(a: Polygon, b: Polygon) -> bool:
 def rectangle(corner: Point, size: Point) -> Polygon:
     """An upright rectangle from its lower left corner and its size."""
     return box(corner[0], corner[1], corner[0] + size[0], corner[1] + size[1])
+
+
+def nearest_facing(wall: Wall) -> Facing:
+    """The quarter turn closest to the way a piece on ``wall`` faces; ties go clockwise."""
+    nx, ny = wall.inward
+    return max(
+        FACINGS, key=lambda f: round(nx * FACING_VECTOR[f][0] + ny * FACING_VECTOR[f][1], 6)
+    )
+
+
+def turn_facing(facing: Facing, quarters: int) -> Facing:
+    """``facing`` after that many clockwise quarter turns."""
+    return FACINGS[(FACINGS.index(facing) + quarters) % 4]
+
+
+def facing_of(placement: Placement, room: Room) -> Facing:
+    """The quarter turn of a placed piece, the nearest one on a slanted wall."""
+    if placement.facing is not None:
+        return placement.facing
+    wall = room.walls[_known(placement.wall)]
+    return turn_facing(nearest_facing(wall), placement.quarter)
+
+
+def turns(piece: Piece) -> tuple[Facing, ...]:
+    """The quarter turns that make a difference for a piece that stands free.
+
+    A piece alike from front and back needs only half of them: nothing sits,
+    looks or opens to one side.
+    """
+    fronted = piece.roles & {"seat", "screen", "desk", "sleep", "store", "mirror", "play"}
+    needs = {side: _need(piece, side) for side in SIDES}
+    if fronted or needs["front"] != needs["back"] or needs["left"] != needs["right"]:
+        return FACINGS
+    if piece.width == piece.depth and needs["front"] == needs["left"]:
+        return ("down",)
+    return ("down", "left")
+
+
+def _need(piece: Piece, side: Side) -> list[tuple[object, ...]]:
+    return [
+        (c.least, c.comfortable, c.skip_start, c.skip_end, c.height, len(c.sides))
+        for c in piece.clearances
+        if side in c.sides
+    ]

@@ -1,1 +1,41 @@
-"""x."""
+"""The rules, in the order in which they are read. One rule, one file."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from arrange.data.scenario import Scenario
+from arrange.rules.base import Claim, Measure, Region, Rule
+from arrange.rules.bodies_apart import BodiesApart
+from arrange.rules.clear_floor import ClearFloor
+from arrange.rules.comfortable_clearance import ComfortableClearance
+from arrange.rules.door_floor import DoorFloor
+from arrange.rules.fixtures_free import FixturesFree
+from arrange.rules.inside_room import InsideRoom
+from arrange.rules.least_clearance import LeastClearance
+from arrange.rules.windows_clear import WindowsClear
+
+RULES: tuple[Rule, ...] = (
+    InsideRoom(),
+    BodiesApart(),
+    DoorFloor(),
+    WindowsClear(),
+    FixturesFree(),
+    LeastClearance(),
+    ComfortableClearance(),
+    ClearFloor(),
+)
+RULE_IDS: tuple[str, ...] = tuple(rule.id for rule in RULES)
+
+
+def active_rules(scenario: Scenario) -> tuple[Rule, ...]:
+    """The rules that the scenario has not switched off."""
+    return tuple(rule for rule in RULES if not scenario.setting(rule.id).off)
+
+
+def all_regions(scenario: Scenario) -> Sequence[Region]:
+    """All floor that pieces must stay off, from every active rule."""
+    return tuple(r for rule in active_rules(scenario) for r in rule.regions(scenario))
+
+
+__all__ = ["RULES", "RULE_IDS", "Claim", "Measure", "Region", "Rule", "active_rules", "all_regions"]

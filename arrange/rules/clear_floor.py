@@ -1,0 +1,55 @@
+"""One large clear floor."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, TYPE_CHECKING
+
+from arrange.data.scenario import Scenario
+from arrange.rules.base import Claim, Measure, Rule
+from arrange.scene import Scene
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+# Sides of the clear square in mm. 1200 and 1500 are the manoeuvring squares of
+# accessible housing (`din-turn`); above that it is common practice, no source.
+SQUARES = (1200, 1500, 1800, 2100, 2400)
+
+
+class ClearFloor(Rule):
+    """The largest upright square of floor that no standing piece touches.
+
+    Rugs and pieces hung above 2 m do not count; doors may open into it.
+    """
+
+    id = "clear-floor"
+    title = "One large clear floor"
+    source = "din-turn"
+    weight = 8
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim, with the squares that the room itself can hold."""
+        x0, y0, x1, y1 = scenario.room.bounds
+        steps = tuple(s for s in SQUARES if s <= min(x1 - x0, y1 - y0))
+        return [Claim(self.id, (), self.weight, steps, (), self.source)] if steps else []
+
+    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+        """A square whose side follows the levels and that keeps off every body."""
+        levels = [model.literal(f"clear square {s}") for s in claim.steps]
+        model.clear_square(levels, claim.steps)
+        return levels
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """The largest step whose square fits between the bodies."""
+        level = 0
+        while level < len(claim.steps) and scene.square_fits(claim.steps[level]):
+            level += 1
+        side = scene.length(claim.steps[level - 1]) if level else "less"
+        least = scene.length(claim.steps[0])
+        return Measure(
+            level,
+            f"Clear floor of {side} x {side}" if level else f"No clear floor of {least} square",
+            side,
+            scene.length(claim.steps[-1]),
+        )

@@ -1,0 +1,58 @@
+"""More room than the least beside each piece, up to what is comfortable."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, TYPE_CHECKING
+
+from arrange.data.scenario import Scenario
+from arrange.rules.base import Claim, Measure, Rule
+from arrange.rules.steps import comfort_steps
+from arrange.scene import Scene
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+
+class ComfortableClearance(Rule):
+    """Points rise in up to three steps from the least depth to the comfortable one."""
+
+    id = "comfortable-clearance"
+    title = "Comfortable room to use each piece"
+    weight = 4
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim for each clearance whose comfortable depth exceeds its least."""
+        return [
+            Claim(
+                self.id,
+                (piece.name,),
+                self.weight,
+                comfort_steps(c),
+                (c.name,),
+                c.source,
+                c.overridden,
+            )
+            for piece in scenario.pieces
+            for c in piece.clearances
+            if comfort_steps(c)
+        ]
+
+    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+        """The levels of the clearance's own strip."""
+        return model.zone(claim.subjects[0], claim.about[0]).levels
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """The deepest step that one side gives, and the depth that is really free."""
+        placed = scene.find(claim.subjects[0])
+        clearance = next(c for c in placed.piece.clearances if c.name == claim.about[0])
+        level = 0
+        while level < len(claim.steps) and scene.free_sides(placed, clearance, claim.steps[level]):
+            level += 1
+        depth = scene.free_depth(placed, clearance)
+        return Measure(
+            level,
+            f"{placed.name}: {scene.length(depth)} {clearance.purpose}",
+            scene.length(depth),
+            scene.length(clearance.comfortable),
+        )

@@ -1,0 +1,29 @@
+"""Every piece stands inside the room, below the ceiling."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from arrange.data.result import Breach
+from arrange.rules.base import Rule
+from arrange.scene import Scene
+
+
+class InsideRoom(Rule):
+    """Footprints lie within the outline; tops stay below the ceiling.
+
+    A footprint may touch a wall. The model keeps bodies and clearances off
+    everything outside the outline by itself, so there is nothing to build.
+    """
+
+    id = "inside-room"
+    title = "Inside the room"
+    kind = "must"
+
+    def breaches(self, scene: Scene) -> Iterable[Breach]:
+        """One breach for each piece that leaves the outline or meets the ceiling."""
+        for placed in scene.placed:
+            if placed.body.difference(scene.room).area > scene.shared_area:
+                yield Breach(self.id, (placed.name,), f"{placed.name} is not inside the room")
+            if placed.piece.top > scene.scenario.room.ceiling:
+                yield Breach(self.id, (placed.name,), f"{placed.name} is taller than the room")

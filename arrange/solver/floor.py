@@ -1,0 +1,178 @@
+"""The floor of the model: what stands on it, what must stay free, what may not meet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from ortools.sat.python import cp_model
+from shapely import box as upright_box
+from shapely import union_all
+from shapely.geometry import Polygon
+
+from arrange.data.piece import Clearance, Piece
+from arrange.data.room import Room
+from arrange.geometry import room_shape
+from arrange.rules.base import Region
+from arrange.scene import HEAD
+from arrange.solver.boxes import PLAN, Box, FixedShape, keep_apart
+from arrange.solver.obstacles import along_wall, convex_parts
+from arrange.solver.places import Place, Zone
+
+BEYOND = 5000  # mm of "not the room" drawn round the outline
+
+
+@dataclass
+class Ground:
+    """Room, regions, bodies and zones; ``finish`` adds what keeps them apart."""
+
+    room: Room
+    regions: Sequence[Region]
+    places: dict[str, Place] = field(default_factory=dict)
+    zones: list[Zone] = field(default_factory=list)
+    free_boxes: list[Box] = field(default_factory=list)
+    free_of_pieces: list[Box] = field(default_factory=list)
+    _outside: Polygon | None = None
+    _cache: dict[object, list[FixedShape]] = field(default_factory=dict)
+
+    @property
+    def outside(self) -> Polygon:
+        """Everything near the room that is not room."""
+        if self._outside is None:
+            x0, y0, x1, y1 = self.room.bounds
+            near = upright_box(x0 - BEYOND, y0 - BEYOND, x1 + BEYOND, y1 + BEYOND)
+            self._outside = near.difference(room_shape(self.room))
+        return self._outside
+
+    def off_limits(self, piece: Piece) -> list[Polygon]:
+        """Shapes the body of ``piece`` must stay off."""
+        return [self.outside, *[r.shape for r in self.regions if r.holds_off(piece)]]
+
+    def not_usable(self, height: int) -> list[Polygon]:
+        """Shapes that a clearance of that height must stay off."""
+        return [
+            self.outside,
+            *[r.shape for r in self.regions if r.blocks_use and r.bottom < height],
+        ]
+
+    def body_obstacles(self, piece: Piece, wall: int) -> list[Polygon]:
+        """``off_limits`` in the frame of a wall."""
+        return [along_wall(s, self.room.walls[wall]) for s in self.off_limits(piece)]
+
+    def use_obstacles(self, height: int, wall: int) -> list[Polygon]:
+        """``not_usable`` in the frame of a wall."""
+        return [along_wall(s, self.room.walls[wall]) for s in self.not_usable(height)]
+
+    def parts(self, shapes: Sequence[Polygon]) -> list[FixedShape]:
+        """The shapes within the room's bounding box, as convex parts that do not overlap."""
+        key = tuple(s.wkb for s in shapes)
+        if key not in self._cache:
+            within = upright_box(*self.room.bounds)
+            self._cache[key] = convex_parts(union_all([s.intersection(within) for s in shapes]))
+        return self._cache[key]
+
+    def add_body(self, place: Place) -> None:
+        """Remember a placed piece."""
+        self.places[place.name] = place
+
+    def finish(self, cp: cp_model.CpModel) -> None:
+        """Keep bodies apart, and zones free of bodies and of what is not floor."""
+        bodies = [p for p in self.places.values()]
+        standing = [p for p in bodies if p.piece.bottom == 0 and not p.piece.flat]
+        _apart_all(cp, [b for p in standing for b in p.boxes])
+        for i, one in enumerate(bodies):
+            for two in bodies[i + 1 :]:
+                if (one in standing and two in standing) or not bodies_meet(one.piece, two.piece):
+                    continue
+                _apart_each(cp, one.boxes, two.boxes)
+        for place in bodies:
+            if place.fixed_done:
+                continue
+            self._off(cp, place.boxes, self.parts(self.off_limits(place.piece)))
+        for zone in self.zones:
+            self._finish_zone(cp, zone, standing, bodies)
+        for box in self.free_boxes:
+            self._off(cp, [box], self.parts(self.not_usable(HEAD)))
+            self._clear(cp, box)
+        for box in self.free_of_pieces:
+            self._clear(cp, box)
+
+    def _finish_zone(
+        self, cp: cp_model.CpModel, zone: Zone, standing: list[Place], bodies: list[Place]
+    ) -> None:
+        if not zone.static_done:
+            self._off(cp, zone.boxes, self.parts(self.not_usable(zone.clearance.height)))
+        others = [p for p in bodies if zone_minds(zone.piece, zone.clearance, p.piece)]
+        low = [b for p in others if p in standing for b in p.boxes]
+        _apart_from(cp, zone.boxes, low)
+        for place in others:
+            if place not in standing:
+                _apart_each(cp, zone.boxes, place.boxes)
+
+    def _clear(self, cp: cp_model.CpModel, box: Box) -> None:
+        """Keep a box off every piece that stands or hangs low."""
+        low = [p for p in self.places.values() if not p.piece.flat and p.piece.bottom < HEAD]
+        standing = [b for p in low if p.piece.bottom == 0 for b in p.boxes]
+        _apart_from(cp, [box], standing)
+        for place in low:
+            if place.piece.bottom > 0:
+                _apart_each(cp, [box], place.boxes)
+
+    def _off(self, cp: cp_model.CpModel, boxes: Sequence[Box], parts: list[FixedShape]) -> None:
+        upright = [p.upright for p in parts if p.upright is not None]
+        for box in boxes:
+            if box.axes is PLAN and upright:
+                xs = [box.interval(cp, 0)]
+                ys = [box.interval(cp, 1)]
+                for x0, y0, x1, y1 in upright:
+                    xs.append(cp.new_fixed_size_interval_var(x0, x1 - x0, ""))
+                    ys.append(cp.new_fixed_size_interval_var(y0, y1 - y0, ""))
+                cp.add_no_overlap_2d(xs, ys)
+            for part in parts:
+                if box.axes is not PLAN or part.upright is None:
+                    keep_apart(cp, box, part)
+
+
+def bodies_meet(one: Piece, two: Piece) -> bool:
+    """Whether two pieces would share space if their footprints overlapped."""
+    if one.flat != two.flat:
+        return False
+    return one.bottom < two.top and two.bottom < one.top
+
+
+def zone_minds(owner: Piece, clearance: Clearance, other: Piece) -> bool:
+    """Whether ``other`` may not stand in a clearance of ``owner``."""
+    if other.name == owner.name or other.flat or other.anchor == owner.name:
+        return False
+    return other.bottom < clearance.height
+
+
+def _apart_all(cp: cp_model.CpModel, boxes: list[Box]) -> None:
+    plan = [b for b in boxes if b.axes is PLAN]
+    cp.add_no_overlap_2d([b.interval(cp, 0) for b in plan], [b.interval(cp, 1) for b in plan])
+    for i, one in enumerate(boxes):
+        for two in boxes[i + 1 :]:
+            if one.axes is not PLAN or two.axes is not PLAN:
+                keep_apart(cp, one, two)
+
+
+def _apart_from(cp: cp_model.CpModel, boxes: Sequence[Box], others: list[Box]) -> None:
+    """Each box off all the others, which are apart from one another already."""
+    plan = [b for b in others if b.axes is PLAN]
+    for box in boxes:
+        if box.axes is PLAN and plan:
+            xs, ys = ([b.interval(cp, axis) for b in [box, *plan]] for axis in (0, 1))
+            cp.add_no_overlap_2d(xs, ys)
+        _apart_each(cp, [box], [b for b in others if b.axes is not PLAN or box.axes is not PLAN])
+
+
+def _apart_each(cp: cp_model.CpModel, ones: Iterable[Box], twos: Sequence[Box]) -> None:
+    for one in ones:
+        for two in twos:
+            if one.axes is PLAN and two.axes is PLAN:
+                cp.add_no_overlap_2d(
+                    [one.interval(cp, 0), two.interval(cp, 0)],
+                    [one.interval(cp, 1), two.interval(cp, 1)],
+                )
+            else:
+                keep_apart(cp, one, two)

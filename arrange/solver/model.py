@@ -1,0 +1,241 @@
+"""The constraint model of one scenario, and the verbs that rules speak to it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ortools.sat.python import cp_model
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.piece import Piece
+from arrange.data.room import Facing
+from arrange.data.scenario import Scenario
+from arrange.rules import Rule, active_rules, all_regions
+from arrange.rules.base import Claim
+from arrange.scoring import Share, shares
+from arrange.solver.boxes import PLAN, Box, Expr, Literal, all_of
+from arrange.solver.floor import Ground
+from arrange.solver.places import Place, Zone
+from arrange.solver.standing import either, stand
+from arrange.solver.ties import tie
+from arrange.solver.zones import add_zone
+
+Constraint = cp_model.BoundedLinearExpression | bool
+
+
+class Model:
+    """Variables of every piece and clearance, the musts, and the points.
+
+    Rules use the verbs (``place``, ``zone``, ``when``, ``within``, ``beyond``,
+    ``any_of`` ...) and the coordinates of ``Place``; they never import a solver.
+    """
+
+    def __init__(self, scenario: Scenario) -> None:
+        self.scenario = scenario
+        self.cp = cp_model.CpModel()
+        self.ground = Ground(scenario.room, all_regions(scenario))
+        self._zones: dict[tuple[str, str], Zone] = {}
+        self.levels: dict[str, list[Literal]] = {}
+        self.shares: tuple[Share, ...] = shares(scenario)
+        for piece in _anchors_first(scenario.pieces):
+            self._add_piece(piece)
+        self._order_twins()
+        for piece in scenario.pieces:
+            for clearance in piece.clearances:
+                zone = add_zone(self.cp, self.ground, self.place(piece.name), clearance)
+                self._zones[piece.name, clearance.name] = zone
+        rules = active_rules(scenario)
+        for rule in rules:
+            rule.build(self)
+        self._add_points({rule.id: rule for rule in rules})
+
+    def finish(self) -> None:
+        """Add what keeps everything apart; nothing can be added to the floor after."""
+        self.ground.finish(self.cp)
+
+    # -- verbs for rules -------------------------------------------------
+    def place(self, name: str) -> Place:
+        """The variables of the piece called ``name``."""
+        return self.ground.places[name]
+
+    def zone(self, piece: str, clearance: str) -> Zone:
+        """The variables of one clearance."""
+        return self._zones[piece, clearance]
+
+    def literal(self, name: str = "") -> Literal:
+        """A fresh yes-or-no variable."""
+        return self.cp.new_bool_var(name)
+
+    def number(self, low: int, high: int, name: str = "") -> cp_model.IntVar:
+        """A fresh whole number between two bounds, both included."""
+        return self.cp.new_int_var(low, high, name)
+
+    def must(self, *constraints: Constraint) -> None:
+        """Each constraint always holds."""
+        for constraint in constraints:
+            self.cp.add(constraint)
+
+    def when(self, literal: Literal | Sequence[Literal], *constraints: Constraint) -> None:
+        """Each constraint holds whenever the literal (or all of them) is true."""
+        literals = literal if isinstance(literal, list | tuple) else [literal]
+        for constraint in constraints:
+            self.cp.add(constraint).only_enforce_if(*literals)
+
+    def one_of(self, literals: Sequence[Literal], when: Sequence[Literal] = ()) -> None:
+        """At least one literal is true whenever all of ``when`` are."""
+        self.cp.add_bool_or([*literals, *[x.negated() for x in when]])
+
+    def implies(self, literal: Literal, *others: Literal) -> None:
+        """The others are true whenever the literal is."""
+        for other in others:
+            self.cp.add_implication(literal, other)
+
+    def forbid(self, *literals: Literal) -> None:
+        """The literals are never true all at once."""
+        self.cp.add_bool_or([x.negated() for x in literals])
+
+    def both(self, *literals: Literal) -> Literal:
+        """A literal that is true exactly when all of them are."""
+        return all_of(self.cp, literals)
+
+    def either(self, literals: Sequence[Literal]) -> Literal:
+        """A literal that is true exactly when one of the exclusive literals is."""
+        return either(self.cp, list(literals))
+
+    def faces(self, name: str, facing: Facing) -> Literal:
+        """Whether a piece looks that way (the nearest quarter turn if aslant)."""
+        return self.place(name).facings[facing]
+
+    def on_wall(self, name: str, wall: int) -> Literal | None:
+        """Whether a piece has its back on a wall; None if it never can."""
+        return self.place(name).walls.get(wall)
+
+    def within(self, literal: Literal, one: Bounded, two: Bounded, distance: int) -> None:
+        """When true, the gap across and the gap up the plan are at most ``distance``."""
+        self.when(
+            literal,
+            two.x0 - one.x1 <= distance,
+            one.x0 - two.x1 <= distance,
+            two.y0 - one.y1 <= distance,
+            one.y0 - two.y1 <= distance,
+        )
+
+    def beyond(self, literal: Literal, one: Bounded, two: Bounded, distance: int) -> None:
+        """When true, the gap across or the gap up the plan is at least ``distance``."""
+        choices = [self.literal() for _ in range(4)]
+        self.when(choices[0], two.x0 - one.x1 >= distance)
+        self.when(choices[1], one.x0 - two.x1 >= distance)
+        self.when(choices[2], two.y0 - one.y1 >= distance)
+        self.when(choices[3], one.y0 - two.y1 >= distance)
+        self.one_of(choices, when=[literal])
+
+    def clear_square(self, levels: Sequence[Literal], sides: Sequence[int]) -> None:
+        """Some upright square of floor is free, its side going by the highest true level."""
+        x0, y0, x1, y1 = self.scenario.room.bounds
+        a, b = self.number(x0, x1), self.number(y0, y1)
+        side: Expr = sides[0]
+        for level, low, high in zip(levels[1:], sides, sides[1:], strict=False):
+            side = side + (high - low) * level
+        size = self.number(sides[0], sides[-1])
+        self.must(size == side)
+        c, d = self.number(x0, x1), self.number(y0, y1)
+        square = Box(a, b, c, d, PLAN, (levels[0],), (size, size))
+        self.ground.free_boxes.append(square)
+
+    # -- building --------------------------------------------------------
+    def _add_piece(self, piece: Piece) -> None:
+        if piece.anchor is not None:
+            tie(self.cp, self.ground, piece, self.place(piece.anchor))
+        else:
+            stand(self.cp, self.ground, piece)
+
+    def _order_twins(self) -> None:
+        """Alike pieces are interchangeable: only one order of them is kept."""
+        last: dict[tuple[str, str | None], Place] = {}
+        for piece in self.scenario.pieces:
+            key = (piece.model, piece.anchor)
+            place = self.place(piece.name)
+            if key in last and self._alike(last[key].piece, piece):
+                _in_order(self.cp, last[key], place)
+            last[key] = place
+
+    def _alike(self, one: Piece, two: Piece) -> bool:
+        """Whether swapping the two changes nothing: no wish, tie or point tells them apart."""
+        return not self._singled_out(two) and self._earnings(one) == self._earnings(two)
+
+    def _earnings(self, piece: Piece) -> list[tuple[object, ...]]:
+        return sorted(
+            (s.claim.rule, s.claim.about, s.points)
+            for s in self.shares
+            if piece.name in s.claim.subjects
+        )
+
+    def _singled_out(self, piece: Piece) -> bool:
+        alike = {p.name for p in self.scenario.pieces if p.model == piece.model}
+        named = {w.piece for w in self.scenario.wishes} | {w.place for w in self.scenario.wishes}
+        hosts = {p.anchor for p in self.scenario.pieces}
+        return bool(alike & (named | hosts))
+
+    def _add_points(self, rules: dict[str, Rule]) -> None:
+        total: Expr = 0
+        for share in self.shares:
+            levels = list(rules[share.claim.rule].reach(self, share.claim))
+            self.levels[share.claim.key] = levels
+            for harder, easier in zip(levels[1:], levels, strict=False):
+                self.cp.add_implication(harder, easier)
+            before = 0
+            for level, points in zip(levels, share.points, strict=True):
+                total = total + (points - before) * level
+                before = points
+        self.points = self.cp.new_int_var(0, 1000, "points")
+        self.cp.add(self.points == total)
+
+    # -- reading ---------------------------------------------------------
+    def arrangement(self, value: cp_model.CpSolver) -> Arrangement:
+        """Read where everything stands from a solver that has a solution."""
+        return Arrangement(
+            tuple(self.place(p.name).placement(value) for p in self.scenario.pieces)
+        )
+
+
+class Bounded:
+    """Anything with whole-mm bounds: a ``Place`` or a fixed box."""
+
+    x0: Expr
+    y0: Expr
+    x1: Expr
+    y1: Expr
+
+
+def _anchors_first(pieces: Sequence[Piece]) -> list[Piece]:
+    done: list[Piece] = []
+    names: set[str] = set()
+    waiting = list(pieces)
+    while waiting:
+        ready = [p for p in waiting if p.anchor is None or p.anchor in names]
+        if not ready:
+            raise ValueError(f"pieces tied in a circle: {[p.name for p in waiting]}")
+        done += ready
+        names |= {p.name for p in ready}
+        waiting = [p for p in waiting if p.name not in names]
+    return done
+
+
+def _in_order(cp: cp_model.CpModel, one: Place, two: Place) -> None:
+    if one.slots and two.slots:
+        first = sum(i * s for i, s in enumerate(one.slots))
+        second = sum(i * s for i, s in enumerate(two.slots))
+        cp.add(first + 1 <= second)
+        return
+    first = sum(i * s.literal for i, s in enumerate(one.stances))
+    second = sum(i * s.literal for i, s in enumerate(two.stances))
+    cp.add(first <= second)
+    for s, t in zip(one.stances, two.stances, strict=True):
+        both = [s.literal, t.literal]
+        if s.wall is not None and s.wall in one.offsets:
+            cp.add(one.offsets[s.wall] <= two.offsets[s.wall]).only_enforce_if(*both)
+        else:
+            wide = 100_000
+            cp.add(one.x0 * wide + one.y0 <= two.x0 * wide + two.y0).only_enforce_if(*both)
+
+

@@ -1,0 +1,119 @@
+"""One piece in the model: where it may stand, and its coordinates.
+
+``Place`` owns the variables of a piece; rules and the search use its verbs and
+expressions, never the constraints behind them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from ortools.sat.python import cp_model
+
+from arrange.data.arrangement import Placement
+from arrange.data.piece import Clearance, Piece, Side
+from arrange.data.room import Facing
+from arrange.solver.boxes import PLAN, Box, Expr, Literal
+
+
+@dataclass(frozen=True)
+class Stance:
+    """One way a piece can stand: its wall (None: free), its facing, the literal.
+
+    ``slanted`` stances live in their wall's frame; ``quarter`` counts clockwise
+    turns from facing straight into the room there.
+    """
+
+    literal: Literal
+    facing: Facing
+    wall: int | None = None
+    slanted: bool = False
+    quarter: int = 0
+    slot: int | None = None
+    host: Stance | None = None
+
+
+@dataclass
+class Place:
+    """The variables of one piece. All coordinates are whole mm on the plan."""
+
+    piece: Piece
+    x0: Expr
+    y0: Expr
+    x1: Expr
+    y1: Expr
+    lies: cp_model.IntVar
+    bounds: tuple[int, int, int, int]
+    slanted: bool = False
+    stances: list[Stance] = field(default_factory=list)
+    offsets: dict[int, cp_model.IntVar] = field(default_factory=dict)
+    boxes: list[Box] = field(default_factory=list)
+    facings: dict[Facing, Literal] = field(default_factory=dict)
+    upright_facings: dict[Facing, Literal] = field(default_factory=dict)
+    walls: dict[int, Literal] = field(default_factory=dict)
+    slots: list[Literal] = field(default_factory=list)
+    fixed_done: bool = False
+
+    def box_of(self, stance: Stance) -> Box:
+        """The box of a slanted stance."""
+        return next(b for b in self.boxes if b.axes is not PLAN and b.when[0] is stance.literal)
+
+    @property
+    def name(self) -> str:
+        """The piece's name."""
+        return self.piece.name
+
+    @property
+    def middle2(self) -> tuple[Expr, Expr]:
+        """Twice the middle of the bounding box, so that it stays whole."""
+        return self.x0 + self.x1, self.y0 + self.y1
+
+    def placement(self, value: cp_model.CpSolver) -> Placement:
+        """Read the placement from a solver that has a solution."""
+        stance = next(s for s in self.stances if value.boolean_value(s.literal))
+        if not stance.slanted:
+            return Placement(
+                self.name,
+                stance.facing,
+                value.value(self.x0),
+                value.value(self.y0),
+                wall=stance.wall,
+            )
+        box = next(b for b in self.boxes if b.axes is not PLAN and value.boolean_value(b.when[0]))
+        return Placement(
+            self.name,
+            None,
+            wall=stance.wall if stance.wall is not None else _host_wall(stance),
+            offset=value.value(box.a0),
+            inward=value.value(box.b0),
+            quarter=stance.quarter,
+        )
+
+
+def _host_wall(stance: Stance) -> int | None:
+    while stance.wall is None and stance.host is not None:
+        stance = stance.host
+    return stance.wall
+
+
+@dataclass
+class Zone:
+    """A clearance of a placed piece: movable boxes, a depth, a literal a level.
+
+    ``levels[k]`` is true only if the strip is ``steps[k]`` mm deep and free.
+    ``choices`` has a literal for each side that would do, if there are several.
+    """
+
+    place: Place
+    clearance: Clearance
+    steps: tuple[int, ...]
+    levels: list[cp_model.IntVar]
+    depth: Expr
+    boxes: list[Box] = field(default_factory=list)
+    choices: dict[Side, Literal] = field(default_factory=dict)
+    static_done: bool = False
+
+    @property
+    def piece(self) -> Piece:
+        """The piece the clearance belongs to."""
+        return self.place.piece

@@ -1,0 +1,159 @@
+"""Walkways as a few rectangles: a sufficient condition that CP-SAT is quick with.
+
+Each rectangle is free floor at least a path wide, hangs on the main door or on
+an earlier rectangle, and every goal hangs on a rectangle or on the door. Two of
+them connect when their overlap lets a disc of the path's width through: wide
+enough one way, or cut at a corner whose two inner points are far enough apart.
+
+What satisfies this is walkable. What does not may still be: the search never
+calls a room impossible on this condition alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from arrange.data.room import Window
+from arrange.data.scenario import Scenario
+from arrange.geometry import door_floor, whole_bounds
+from arrange.goals import WINDOW_DEPTH, window_need
+from arrange.solver.boxes import PLAN, Box, Literal
+from arrange.solver.model import Model
+from arrange.solver.places import Zone
+
+DIAGONAL = 14143  # a + b >= 1.4143 w lets a disc of diameter w past a corner
+
+
+@dataclass(frozen=True)
+class Node:
+    """A rectangle to connect: its box, the width that must pass, a literal it needs."""
+
+    name: str
+    box: Box
+    width: int
+
+
+def add_walkways(model: Model, count: int) -> None:
+    """Require that ``count`` rectangles (some may be unused) connect every goal."""
+    scenario = model.scenario
+    main = scenario.room.main_door
+    if main is None:
+        return
+    entry = _door_node(scenario, main.name)
+    rects = [_rectangle(model, k) for k in range(count)]
+    for k, rect in enumerate(rects):
+        parents = [entry, *rects[:k]]
+        _hang(model, rect, parents)
+    for node in _goal_nodes(model):
+        _hang(model, node, [entry, *rects])
+
+
+def _rectangle(model: Model, k: int) -> Node:
+    x0, y0, x1, y1 = model.scenario.room.bounds
+    width = model.scenario.walkway
+    a, c = model.number(x0, x1, f"way {k} x0"), model.number(x0, x1, f"way {k} x1")
+    b, d = model.number(y0, y1, f"way {k} y0"), model.number(y0, y1, f"way {k} y1")
+    sizes = (model.number(width, x1 - x0), model.number(width, y1 - y0))
+    box = Box(a, b, c, d, PLAN, (), sizes)
+    model.ground.free_boxes.append(box)
+    return Node(f"way {k}", box, width)
+
+
+def _door_node(scenario: Scenario, name: str) -> Node:
+    door = next(d for d in scenario.room.doors if d.name == name)
+    return Node(
+        name,
+        Box(*whole_bounds(door_floor(scenario.room, door, scenario.walkway))),
+        min(door.width, scenario.walkway),
+    )
+
+
+def _goal_nodes(model: Model) -> list[Node]:
+    scenario = model.scenario
+    nodes = [_zone_node(model, z) for z in model.ground.zones if _must_reach(z)]
+    main = scenario.room.main_door
+    nodes += [_door_node(scenario, d.name) for d in scenario.room.doors if d is not main]
+    for window in scenario.room.windows:
+        if window.must_open or window.escape:
+            node = _window_node(model, window)
+            if node is not None:
+                nodes.append(node)
+    return nodes
+
+
+def _must_reach(zone: Zone) -> bool:
+    return zone.clearance.walk and zone.clearance.least > 0
+
+
+def _zone_node(model: Model, zone: Zone) -> Node:
+    c = zone.clearance
+    sides = {
+        (zone.piece.width if s in ("front", "back") else zone.piece.depth)
+        - c.skip_start
+        - c.skip_end
+        for s in c.sides
+    }
+    width = min(model.scenario.walkway, c.least, *sides)
+    return Node(f"{zone.piece.name} {c.name}", zone.boxes[0], width)
+
+
+def _window_node(model: Model, window: Window) -> Node | None:
+    wall = model.scenario.room.walls[window.wall]
+    if wall.facing is None:
+        return None
+    need = window_need(window, model.scenario.walkway)
+    x0, y0, x1, y1 = model.scenario.room.bounds
+    a, c = model.number(x0, x1), model.number(x0, x1)
+    b, d = model.number(y0, y1), model.number(y0, y1)
+    span = (window.offset, window.offset + window.width)
+    (px, py), (qx, qy) = wall.point(span[0]), wall.point(span[1], WINDOW_DEPTH)
+    low_x, high_x = round(min(px, qx)), round(max(px, qx))
+    low_y, high_y = round(min(py, qy)), round(max(py, qy))
+    if wall.facing in ("down", "up"):
+        model.must(a >= low_x, c <= high_x, c - a >= need, b == low_y, d == high_y)
+        sizes = (model.number(need, window.width), model.number(WINDOW_DEPTH, WINDOW_DEPTH))
+    else:
+        model.must(b >= low_y, d <= high_y, d - b >= need, a == low_x, c == high_x)
+        sizes = (model.number(WINDOW_DEPTH, WINDOW_DEPTH), model.number(need, window.width))
+    box = Box(a, b, c, d, PLAN, (), sizes)
+    model.ground.free_of_pieces.append(box)
+    return Node(window.name, box, min(model.scenario.walkway, WINDOW_DEPTH))
+
+
+def _hang(model: Model, node: Node, parents: Sequence[Node]) -> None:
+    """The node connects to one of the parents."""
+    choices: list[Literal] = []
+    for parent in parents:
+        choice = model.literal(f"{node.name} from {parent.name}")
+        _connect(model, choice, parent, node)
+        choices.append(choice)
+    model.one_of(choices)
+
+
+def _connect(model: Model, choice: Literal, one: Node, two: Node) -> None:
+    width = min(one.width, two.width)
+    a, b = one.box, two.box
+    ways = [model.literal() for _ in range(3)]
+    model.when(choice, b.a1 >= a.a0, a.a1 >= b.a0, b.b1 >= a.b0, a.b1 >= b.b0)
+    model.when(
+        ways[0],
+        b.a1 - a.a0 >= width,
+        a.a1 - b.a0 >= width,
+    )
+    model.when(ways[1], b.b1 - a.b0 >= width, a.b1 - b.b0 >= width)
+    wide, high = model.number(0, 2 * width), model.number(0, 2 * width)
+    model.when(
+        ways[2],
+        wide <= b.a1 - a.a0,
+        wide <= a.a1 - b.a0,
+        wide <= a.a1 - a.a0,
+        wide <= b.a1 - b.a0,
+        high <= b.b1 - a.b0,
+        high <= a.b1 - b.b0,
+        high <= a.b1 - a.b0,
+        high <= b.b1 - b.b0,
+        10_000 * (wide + high) >= DIAGONAL * width,
+    )
+    model.one_of(ways, when=[choice])
+

@@ -1,0 +1,174 @@
+"""Clearances in the model: strips of floor that move with their piece."""
+
+from __future__ import annotations
+
+from ortools.sat.python import cp_model
+
+from arrange.data.piece import Clearance, Side
+from arrange.data.room import Facing
+from arrange.geometry import strip_corners
+from arrange.rules.steps import comfort_steps
+from arrange.solver.boxes import PLAN, Box, Expr, Literal, all_of
+from arrange.solver.floor import Ground
+from arrange.solver.obstacles import free_offsets
+from arrange.solver.places import Place, Stance, Zone
+from arrange.solver.standing import facing_offset
+
+
+def add_zone(cp: cp_model.CpModel, ground: Ground, place: Place, clearance: Clearance) -> Zone:
+    """The strip that ``clearance`` needs, at least its least depth, deeper by steps."""
+    steps = comfort_steps(clearance)
+    label = f"{place.name} {clearance.name}"
+    levels = [cp.new_bool_var(f"{label} {s}") for s in steps]
+    depth: Expr = clearance.least
+    before = clearance.least
+    for level, step in zip(levels, steps, strict=True):
+        depth = depth + (step - before) * level
+        before = step
+    for harder, easier in zip(levels[1:], levels, strict=False):
+        cp.add_implication(harder, easier)
+    zone = Zone(place, clearance, steps, levels, depth)
+    if len(clearance.sides) > 1:
+        zone.choices = {s: cp.new_bool_var(f"{label} {s}") for s in clearance.sides}
+        cp.add_exactly_one(zone.choices.values())
+    _upright_box(cp, zone)
+    for stance in place.stances:
+        if stance.slanted:
+            _slanted_boxes(zone, stance)
+    zone.static_done = place.fixed_done and not place.slots
+    if zone.static_done:
+        _limit_offsets(cp, ground, zone)
+    ground.zones.append(zone)
+    return zone
+
+
+def _sides(zone: Zone) -> list[tuple[Side, Literal | None]]:
+    if zone.choices:
+        return list(zone.choices.items())
+    return [(zone.clearance.sides[0], None)]
+
+
+def _upright_box(cp: cp_model.CpModel, zone: Zone) -> None:
+    """One box whose ends follow the facing and the side; absent for slanted stances."""
+    place, clearance = zone.place, zone.clearance
+    facings = sorted({s.facing for s in place.stances if not s.slanted})
+    if not facings:
+        return
+    ends: list[cp_model.IntVar] = []
+    low_x, low_y, high_x, high_y = place.bounds
+    for name, low, high in (
+        ("x0", low_x, high_x),
+        ("y0", low_y, high_y),
+        ("x1", low_x, high_x),
+        ("y1", low_y, high_y),
+    ):
+        ends.append(cp.new_int_var(low, high, f"{place.name} {clearance.name} {name}"))
+    base = (place.x0, place.y0)
+    for facing in facings:
+        for side, choice in _sides(zone):
+            when = [place.upright_facings[facing], *([choice] if choice is not None else [])]
+            x_ends, y_ends = _strip_ends(zone, facing, side)
+            for var, expr in zip(ends, (x_ends[0], y_ends[0], x_ends[1], y_ends[1]), strict=True):
+                index = ends.index(var) % 2
+                cp.add(var == base[index] + expr).only_enforce_if(*when)
+    size_x = cp.new_int_var(0, high_x - low_x, "")
+    size_y = cp.new_int_var(0, high_y - low_y, "")
+    leaning = [s.literal for s in place.stances if s.slanted]
+    when_all: tuple[Literal, ...] = ()
+    if leaning:
+        when_all = (next(b for b in place.boxes if b.axes is PLAN).when[0],)
+    zone.boxes.append(Box(*ends, PLAN, when_all, (size_x, size_y)))
+
+
+def _strip_ends(
+    zone: Zone, facing: Facing, side: Side
+) -> tuple[tuple[Expr, Expr], tuple[Expr, Expr]]:
+    """Ends of the strip along x and y, from the lower left corner of the body.
+
+    The strip of depth 1 tells which end moves as the depth grows.
+    """
+    piece, c = zone.place.piece, zone.clearance
+    flat = strip_corners(piece, side, 0, c.skip_start, c.skip_end)
+    deep = strip_corners(piece, side, 1000, c.skip_start, c.skip_end)
+    low0, high0 = _ends(zone, facing, flat)
+    low1, high1 = _ends(zone, facing, deep)
+    result: list[tuple[Expr, Expr]] = []
+    for axis in (0, 1):
+        low: Expr = low0[axis]
+        high: Expr = high0[axis]
+        if low1[axis] != low0[axis]:
+            low = low - zone.depth
+        if high1[axis] != high0[axis]:
+            high = high + zone.depth
+        result.append((low, high))
+    return result[0], result[1]
+
+
+def _ends(
+    zone: Zone, facing: Facing, strip: tuple[int, int, int, int]
+) -> tuple[tuple[int, int], tuple[int, int]]:
+    low = facing_offset(zone.place.piece, facing, strip)
+    a, b = strip[2] - strip[0], strip[3] - strip[1]
+    size = (a, b) if facing in ("down", "up") else (b, a)
+    return low, (low[0] + size[0], low[1] + size[1])
+
+
+def _slanted_boxes(zone: Zone, stance: Stance) -> None:
+    """One box a side in the slanted wall's frame, there with its stance and choice."""
+    body = zone.place.box_of(stance)
+    c = zone.clearance
+    for side, choice in _sides(zone):
+        flat = strip_corners(zone.piece, side, 0, c.skip_start, c.skip_end)
+        deep = strip_corners(zone.piece, side, 1000, c.skip_start, c.skip_end)
+        when = (stance.literal, *([choice] if choice is not None else []))
+        if stance.quarter:
+            flat, deep = (_quarter_turn(zone, s, stance.quarter) for s in (flat, deep))
+        a0, b0, a1, b1 = (
+            v if v == w else (v - zone.depth if k < 2 else v + zone.depth)
+            for k, (v, w) in enumerate(zip(flat, deep, strict=True))
+        )
+        zone.boxes.append(
+            Box(body.a0 + a0, body.b0 + b0, body.a0 + a1, body.b0 + b1, body.axes, when)
+        )
+
+
+def _quarter_turn(
+    zone: Zone, strip: tuple[int, int, int, int], quarter: int
+) -> tuple[int, int, int, int]:
+    """A strip of a turned piece, in the wall's directions from its box's low corner."""
+    facing: Facing = ("down", "left", "up", "right")[quarter]
+    x, y = facing_offset(zone.piece, facing, strip)
+    a, b = strip[2] - strip[0], strip[3] - strip[1]
+    sx, sy = (a, b) if quarter % 2 == 0 else (b, a)
+    depth = zone.piece.depth if quarter % 2 == 0 else zone.piece.width
+    # The wall's frame looks into the room where the plan's y looks up: flip it.
+    return x, depth - y - sy, x + sx, depth - y
+
+
+def _limit_offsets(cp: cp_model.CpModel, ground: Ground, zone: Zone) -> None:
+    """Walls and columns limit how far along a wall a piece has its depth of floor."""
+    place, c = zone.place, zone.clearance
+    for stance in place.stances:
+        wall = stance.wall
+        if wall is None:
+            continue
+        obstacles = ground.use_obstacles(c.height, wall)
+        span = (0, int(ground.room.walls[wall].length + 1e-6) - place.piece.width)
+        for side, choice in _sides(zone):
+            ladder: list[tuple[int, Literal | None]] = list(
+                zip(zone.steps, zone.levels, strict=True)
+            )
+            for depth, level in [(c.least, None), *ladder]:
+                if depth == 0:
+                    continue
+                strip = strip_corners(place.piece, side, depth, c.skip_start, c.skip_end)
+                free = free_offsets(span, strip, obstacles)
+                when = [stance.literal]
+                when += [x for x in (choice, level) if x is not None]
+                if free.is_empty():
+                    cp.add_bool_or([x.negated() for x in when])
+                else:
+                    together = all_of(cp, when) if len(when) > 1 else when[0]
+                    cp.add_linear_expression_in_domain(
+                        place.offsets[wall], free
+                    ).only_enforce_if(together)

@@ -1,0 +1,79 @@
+"""Numbers and lists as plain words, in the unit the person measures in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from arrange.data.scenario import Unit
+
+# From here on inches read better as feet and inches (6 ft).
+FEET_FROM_INCHES = 72
+# 1/32 in is 0.79 mm: the coarsest tape mark that never hides a whole mm.
+FINEST_INCH = 32
+
+
+def length(mm: int, unit: Unit) -> str:
+    """A length of ``mm`` millimetres in ``unit``, never hiding a millimetre.
+
+    Centimetres get one decimal and metres a third one only where needed. Inches
+    take the coarsest fraction (halves to 32nds) that still means the same whole
+    millimetre, and become feet and inches from 6 ft on.
+
+    >>> length(1420, "cm"), length(1425, "cm"), length(3420, "m"), length(1422, "in")
+    ('142 cm', '142.5 cm', '3.42 m', '56 in')
+    """
+    if mm < 0:
+        return "-" + length(-mm, unit)
+    if unit == "mm":
+        return f"{mm} mm"
+    if unit == "cm":
+        return f"{mm // 10} cm" if mm % 10 == 0 else f"{mm // 10}.{mm % 10} cm"
+    if unit == "m":
+        places = 2 if mm % 10 == 0 else 3
+        return f"{Decimal(mm) / 1000:.{places}f} m"
+    return _inches(mm)
+
+
+def _inches(mm: int) -> str:
+    whole, over, parts = _fraction(mm)
+    inches = f"{whole}" if not over else f"{whole} {over}/{parts}" if whole else f"{over}/{parts}"
+    if whole < FEET_FROM_INCHES:
+        return f"{inches} in"
+    feet, rest = divmod(whole, 12)
+    if not rest and not over:
+        return f"{feet} ft"
+    tail = f"{over}/{parts}" if not rest else f"{rest} {over}/{parts}" if over else f"{rest}"
+    return f"{feet} ft {tail} in"
+
+
+def _fraction(mm: int) -> tuple[int, int, int]:
+    """Whole inches, and the fraction over a power of two, that mean ``mm``."""
+    parts = 1
+    while True:
+        # Nearest count of 1/parts in: mm * parts * 10 / 254, rounded half up.
+        count = (mm * parts * 20 + 254) // 508
+        back = (count * 254 * 2 + parts * 10) // (parts * 20)
+        if back == mm or parts == FINEST_INCH:
+            return count // parts, count % parts, parts
+        parts *= 2
+
+
+def listed(items: Sequence[str], last: str = "and") -> str:
+    """Items as a sentence lists them; an empty list is an empty text.
+
+    >>> listed(["bed", "desk", "lamp"])
+    'bed, desk and lamp'
+    """
+    if len(items) < 2:
+        return "".join(items)
+    return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def nearest(word: str, known: Sequence[str]) -> str | None:
+    """The known word most like ``word``, or None if none is like it."""
+    from difflib import get_close_matches  # noqa: PLC0415  only for a person's slips
+
+    lowered = {k.casefold(): k for k in reversed(known)}
+    found = get_close_matches(word.strip().casefold(), list(lowered), n=1, cutoff=0.6)
+    return lowered[found[0]] if found else None
