@@ -28,7 +28,7 @@ class UnknownSourceError(ArrangeError, LookupError):
 
 @cache
 def _table() -> dict[str, dict[Column, str]]:
-    return tomllib.loads(TABLE.read_text(encoding="utf-8"))  # type: ignore[return-value]
+    return tomllib.loads(TABLE.read_text(encoding="utf-8"))
 
 
 @cache

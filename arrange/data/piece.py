@@ -25,7 +25,9 @@ class Clearance:
     left and right sides, from the left for front and back (a bed's side strip
     skips the length beside the pillow, where a bedside table stands).
     ``least`` is the must, ``comfortable`` earns full points. ``walk`` says that
-    a walkway must reach it. ``source`` is an id of the reference table.
+    a walkway must reach it. ``source`` is an id of the table of sources for
+    ``least``; ``comfortable_source`` one for ``comfortable`` where it differs.
+    ``status`` is the weaker of the two.
     """
 
     name: str
@@ -40,6 +42,7 @@ class Clearance:
     source: str = ""
     status: Status = "common practice"
     overridden: bool = False
+    comfortable_source: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,14 +53,15 @@ class Slot:
     between, ``along`` where the middle of this piece comes on that side in
     thousandths (0 = flush with the start, 1000 = flush with the end, 500 =
     centred): from the left for front, back and under, from the back for left
-    and right. ``facing`` is relative to the anchor: the same way, toward it,
-    away from it, or opposite.
+    and right. ``shift`` moves it on from there in mm, the same way. ``facing``
+    is relative to the anchor: the same way, toward it, away from it, or opposite.
     """
 
     side: Literal["front", "back", "left", "right", "under"]
     along: int = 500
     gap: int = 0
     facing: Literal["same", "opposite", "toward", "away"] = "same"
+    shift: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,116 @@
+"""The table of household pieces: usual sizes, clearances and what stands beside what.
+
+The table is data, in ``kinds.toml``; this module gives it types. Lengths in mm.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any, Literal
+
+from arrange.data.piece import Clearance, Piece, Slot, Status
+from arrange.sources import source
+
+TABLE = Path(__file__).with_name("kinds.toml")
+SURE: tuple[Status, ...] = ("yours", "verified", "computed", "memory", "common practice")
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A slot as the table has it; ``centred`` says that the gap follows from both depths."""
+
+    slot: Slot
+    centred: bool = False
+
+    def beside(self, anchor: Piece, piece: Piece) -> Slot:
+        """The slot for two pieces of known size."""
+        if not self.centred:
+            return self.slot
+        gap = (anchor.depth - piece.depth) // 2
+        return Slot(self.slot.side, self.slot.along, gap, self.slot.facing, self.slot.shift)
+
+
+@dataclass(frozen=True, slots=True)
+class Tie:
+    """Kinds that a piece stands beside, at most ``most`` of its kind each, and the places."""
+
+    to: tuple[str, ...]
+    most: int
+    places: tuple[Place, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A household piece as usually sold. Lengths in mm.
+
+    ``also`` are other names for it. ``varies`` says that any size is usual (a
+    rug), ``own_size`` that there is no usual size and the person gives it.
+    """
+
+    name: str
+    width: int
+    depth: int
+    height: int
+    short: str
+    also: tuple[str, ...] = ()
+    bottom: int = 0
+    stands: Literal["wall", "corner", "free"] = "wall"
+    clearances: tuple[Clearance, ...] = ()
+    ties: tuple[Tie, ...] = ()
+    roles: frozenset[str] = frozenset()
+    goes_with: tuple[str, ...] = ()
+    major: bool = False
+    flat: bool = False
+    burns: bool = False
+    headroom: int = 0
+    varies: bool = False
+    own_size: bool = False
+
+
+@cache
+def kinds() -> dict[str, Kind]:
+    """Every kind by name, in the order of the table."""
+    rows = tomllib.loads(TABLE.read_text(encoding="utf-8"))["kind"]
+    return {row["name"]: _kind(row) for row in rows}
+
+
+@cache
+def names() -> dict[str, str]:
+    """Every name a kind goes by, its own and the others, to its own."""
+    own = {kind.name: kind.name for kind in kinds().values()}
+    return {other: kind.name for kind in kinds().values() for other in kind.also} | own
+
+
+def kind(name: str) -> Kind:
+    """The kind called ``name``, also by one of its other names; KeyError if there is none."""
+    return kinds()[names()[name.strip().casefold()]]
+
+
+def _kind(row: dict[str, Any]) -> Kind:
+    clearances = tuple(_clearance(c) for c in row.pop("clearances", ()))
+    ties = tuple(_tie(t) for t in row.pop("ties", ()))
+    also, goes_with = tuple(row.pop("also", ())), tuple(row.pop("goes_with", ()))
+    roles = frozenset(row.pop("roles"))
+    return Kind(
+        clearances=clearances, ties=ties, roles=roles, also=also, goes_with=goes_with, **row
+    )
+
+
+def _clearance(row: dict[str, Any]) -> Clearance:
+    sides = tuple(row.pop("sides"))
+    ids = (row.get("source", ""), row.get("comfortable_source") or row.get("source", ""))
+    status = max((source(i).status for i in ids), key=SURE.index)
+    return Clearance(sides=sides, status=status, **row)
+
+
+def _tie(row: dict[str, Any]) -> Tie:
+    places = tuple(
+        Place(Slot(**(slot | {"gap": 0})), centred=True)
+        if slot.get("gap") == "centred"
+        else Place(Slot(**slot))
+        for slot in row["slots"]
+    )
+    return Tie(tuple(row["to"]), row["most"], places)

@@ -1,0 +1,159 @@
+"""Reads ``[[piece]]``: what is to be placed, starting from the table of kinds. Lengths in mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from arrange.data.piece import Clearance, Piece
+from arrange.scenario import kinds
+from arrange.scenario.clearances import read_clearances
+from arrange.scenario.kinds import Kind
+from arrange.scenario.mixups import check_sizes
+from arrange.scenario.table import Table
+from arrange.words import length
+
+SIZES = (5, 8000)
+STANDS: tuple[Literal["wall", "corner", "free"], ...] = ("wall", "corner", "free")
+MOST_COUNT = 24
+MOST_PIECES = 60
+SHORT = 12  # characters that a label on the plan has room for
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One ``[[piece]]`` of the file: its pieces, its kind and what it is to stand beside."""
+
+    table: Table
+    kind: Kind
+    pieces: tuple[Piece, ...]
+    beside: str
+    free: bool
+
+
+def read_pieces(top: Table) -> list[Entry]:
+    """Every entry that could be read; the others are faults."""
+    tables = top.tables("piece")
+    if not tables:
+        top.fault("piece", "no pieces given", "at least one [[piece]] is needed")
+    entries = [e for e in map(_entry, tables) if e is not None]
+    count = sum(len(e.pieces) for e in entries)
+    if count > MOST_PIECES:
+        top.fault("piece", f"{count} pieces in all", f"at most {MOST_PIECES} can be placed")
+    return entries
+
+
+def _entry(table: Table) -> Entry | None:
+    kind = _kind(table)
+    if kind is None:
+        return None
+    name = table.text("name", kind.name)
+    piece = _piece(table, kind, name)
+    count = table.whole("count", 1, 1, MOST_COUNT)
+    free, beside = table.flag("free"), table.text("with")
+    if free and beside:
+        table.fault("free", "free and with are both given", "a piece is either tied or free")
+    free = free or table.has("stands")
+    table.finish()
+    names = [name] if count == 1 else [f"{name} {i}" for i in range(1, count + 1)]
+    return Entry(table, kind, tuple(replace(piece, name=n) for n in names), beside, free)
+
+
+def _kind(table: Table) -> Kind | None:
+    word = table.text("kind")
+    if not word:
+        if not table.has("kind"):
+            hint = 'for anything unusual write kind = "other piece" and its sizes'
+            table.fault("kind", "no kind given", "say what it is, such as wardrobe", hint)
+        return None
+    try:
+        return kinds.kind(word)
+    except KeyError:
+        table.faults.unknown(table.at("kind"), word, list(kinds.names()), "the kind of piece")
+        return None
+
+
+def _piece(table: Table, kind: Kind, name: str) -> Piece:
+    sizes: dict[str, int] = {}
+    for key, usual in (("width", kind.width), ("depth", kind.depth), ("height", kind.height)):
+        if kind.own_size and not table.has(key):
+            table.needed_mm(key)
+        sizes[key] = table.mm(key, usual, *SIZES)
+    check_sizes(table, kind, name)
+    clearances = read_clearances(table, kind)
+    _check_skips(table, clearances, sizes["depth"])
+    return Piece(
+        name=name,
+        kind=kind.name,
+        model=name,
+        width=sizes["width"],
+        depth=sizes["depth"],
+        height=sizes["height"],
+        bottom=table.mm("bottom", kind.bottom, 0, 5000),
+        stands=table.choice("stands", STANDS, kind.stands),
+        clearances=clearances,
+        roles=_roles(table, kind),
+        goes_with=kind.goes_with,
+        major=table.flag("major") if table.has("major") else kind.major,
+        flat=kind.flat,
+        burns=kind.burns,
+        headroom=table.mm("headroom", kind.headroom, 0, 3000),
+        owned=table.flag("owned"),
+        price=_price(table),
+        short=_short(table, kind, name),
+    )
+
+
+def _check_skips(table: Table, clearances: tuple[Clearance, ...], depth: int) -> None:
+    """A strip that leaves out the head of a bed must leave something of it."""
+    if any(c.skip_start + c.skip_end >= depth for c in clearances if "left" in c.sides):
+        given = f"only {length(depth, table.unit)} deep"
+        table.fault("depth", given, "too short to be reached from the side", "check the length")
+
+
+def _roles(table: Table, kind: Kind) -> frozenset[str]:
+    value = table.raw("used_for")
+    if value is None:
+        return kind.roles
+    known = sorted({role for k in kinds.kinds().values() for role in k.roles})
+    words = value if isinstance(value, list) else [value]
+    for word in words:
+        if word not in known:
+            table.faults.unknown(table.at("used_for"), str(word), known, "the use")
+    return kind.roles | {w for w in words if w in known}
+
+
+def _price(table: Table) -> float | None:
+    value = table.raw("price")
+    if value is None:
+        return None
+    good = isinstance(value, int | float) and not isinstance(value, bool)
+    if not good or not 0 <= value < 10**7:  # type: ignore[operator]
+        table.fault("price", f"{value!r} given", "a number from 0 on is needed, no currency sign")
+        return None
+    return float(value)  # type: ignore[arg-type]
+
+
+def _short(table: Table, kind: Kind, name: str) -> str:
+    short = table.text("short", kind.short or name[:SHORT].strip())
+    if len(short) > SHORT:
+        given = f"{short!r} has {len(short)} letters"
+        table.fault("short", given, f"at most {SHORT} fit on the plan")
+    return short
+
+
+def check_room_for(entries: list[Entry], bounds: tuple[int, int, int, int], ceiling: int) -> None:
+    """Note every piece that is bigger than the whole room, in each turn, or taller."""
+    room = sorted((bounds[2] - bounds[0], bounds[3] - bounds[1]))
+    for entry in entries:
+        piece, table = entry.pieces[0], entry.table
+        low, high = sorted((piece.width, piece.depth))
+        unit = table.unit
+        if low > room[0] or high > room[1]:
+            size = f"{length(piece.width, unit)} by {length(piece.depth, unit)}"
+            across = f"{length(room[0], unit)} by {length(room[1], unit)}"
+            given = f'"{piece.name}" is {size}'
+            table.fault("width", given, f"the whole room is {across}", "check both measurements")
+        if piece.top > ceiling:
+            given = f'the top of "{piece.name}" is {length(piece.top, unit)} above the floor'
+            table.fault("height", given, f"the ceiling is at {length(ceiling, unit)}")

@@ -1,0 +1,145 @@
+"""Reads a scenario file: a room, its pieces and the wishes, in TOML.
+
+Every fault of a file is found in one go and raised together.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections import Counter
+from pathlib import Path
+
+from arrange.data.room import Room
+from arrange.data.scenario import Outcome, Scenario, Unit
+from arrange.errors import Fault, ScenarioError
+from arrange.scenario.faults import Faults
+from arrange.scenario.fixtures import read_fixtures
+from arrange.scenario.openings import check_overlaps, read_doors, read_windows
+from arrange.scenario.pieces import check_room_for, read_pieces
+from arrange.scenario.room import cut_breasts, read_room
+from arrange.scenario.settings import WALKWAY, WALKWAYS, read_feel, read_settings
+from arrange.scenario.table import Table
+from arrange.scenario.ties import tie
+from arrange.scenario.wishes import read_wishes
+
+BIGGEST = 1_000_000  # bytes; a scenario is a page of text
+OUTCOMES: tuple[Outcome, ...] = ("found", "impossible")
+UNITS: tuple[Unit, ...] = ("mm", "cm", "m", "in")
+
+
+def read(path: str | Path) -> Scenario:
+    """The scenario in the file at ``path``.
+
+    Raises
+    ------
+    ScenarioError
+        With every fault found: no such file, not TOML, an open outline, a bed of
+        2 cm, two pieces of one name, ...
+    """
+    file = str(path)
+    return read_text(_text(Path(path), file), file)
+
+
+def read_text(text: str, name: str = "text") -> Scenario:
+    """The scenario written in ``text``; ``name`` stands before every fault.
+
+    Raises
+    ------
+    ScenarioError
+        As ``read``.
+    """
+    faults = Faults(name)
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise _refused(name, *_toml_fault(str(error))) from None
+    except RecursionError:
+        raise _refused(name, "file", "nested too deeply", "a scenario is plain tables") from None
+    top = Table(data, "", faults, "cm")
+    top.unit = top.choice("unit", UNITS, "cm")
+    return _scenario(top, name)
+
+
+def _scenario(top: Table, name: str) -> Scenario:
+    title = top.text("title", Path(name).stem.replace("-", " "))
+    expected = top.choice("expected", OUTCOMES, "found")
+    walkway = top.mm("walkway", WALKWAY, *WALKWAYS)
+    feel, settings = read_feel(top), read_settings(top)
+    walls, ceiling = read_room(top)
+    fixture_tables = top.tables("fixture")
+    if walls is not None:
+        fixture_tables = cut_breasts(walls, fixture_tables)
+    doors = read_doors(top, walls, ceiling)
+    windows = read_windows(top, walls, ceiling)
+    fixtures = read_fixtures(top, fixture_tables, walls, ceiling)
+    entries = read_pieces(top)
+    check_overlaps(top, doors, windows)
+    plan = walls.walls if walls else ()
+    room = Room(tuple(w.start for w in plan), plan, ceiling, doors, windows, fixtures)
+    if plan:
+        check_room_for(entries, room.bounds, ceiling)
+    pieces = tie(entries)
+    _check_names(top, room, [p.name for p in pieces])
+    wishes = read_wishes(top, room, pieces)
+    top.finish()
+    top.faults.stop()
+    return Scenario(
+        title=title,
+        room=room,
+        pieces=pieces,
+        wishes=wishes,
+        unit=top.unit,
+        walkway=walkway,
+        walkway_overridden=top.has("walkway"),
+        feel=feel,
+        settings=settings,
+        expected=expected if top.has("expected") else None,
+        source_file=name,
+    )
+
+
+def _check_names(top: Table, room: Room, pieces: list[str]) -> None:
+    """Names must tell things apart; a wish could not say which one it means."""
+    fixed = [d.name for d in room.doors] + [w.name for w in room.windows]
+    fixed += [f.name for f in room.fixtures]
+    walls = {w.name for w in room.walls} | {w.part_of for w in room.walls if w.part_of}
+    names = Counter(n.casefold() for n in [*pieces, *fixed, *walls])
+    for name in (n for n, times in names.items() if times > 1):
+        hint = "give each a name of its own, or use count = 2 for alike pieces"
+        given = f'"{name}" is the name of {names[name]} things'
+        top.faults.add("name", given, "every name may be used once", hint)
+
+
+def _text(path: Path, file: str) -> str:
+    """The file's text, refused in plain words where it cannot be read."""
+    try:
+        if path.is_dir():
+            raise _refused(file, "file", "this is a folder", "a scenario file (.toml) is needed")
+        if path.stat().st_size > BIGGEST:
+            raise _refused(file, "file", "over 1 MB", "a scenario is a short text file")
+        return path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError:
+        raise _refused(
+            file, "file", "not UTF-8 text", "save it as plain text in UTF-8", "is it a picture?"
+        ) from None
+    except FileNotFoundError:
+        raise _refused(file, "file", "not found", "check the name and the folder") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise _refused(file, "file", f"cannot be read ({reason})", "another file") from None
+
+
+def _refused(file: str, where: str, given: str, allowed: str, hint: str = "") -> ScenarioError:
+    return ScenarioError(file, (Fault(where, given, allowed, hint),))
+
+
+def _toml_fault(message: str) -> tuple[str, str, str, str]:
+    found = re.search(r"\(at (line \d+), column (\d+)\)", message)
+    where = found[1] if found else "end of the file"
+    what = message.split(" (at ", maxsplit=1)[0]
+    if "escape" in what:
+        hint = "inside quotation marks write inches as in or ft, or use single quotation marks"
+    else:
+        hint = "texts need quotation marks, headings square brackets"
+    return where, what, "the file must be TOML: key = value, one a line", hint

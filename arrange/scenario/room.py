@@ -1,0 +1,184 @@
+"""Reads ``[room]``: its outline in one of three ways, and its ceiling. Lengths in mm."""
+
+from __future__ import annotations
+
+from arrange.data.room import Point, Wall
+from arrange.scenario.outline import (
+    Leg,
+    OutlineError,
+    check,
+    cut_breast,
+    letter,
+    rectangle,
+    walk,
+    walls,
+)
+from arrange.scenario.table import Table
+from arrange.scenario.walls import Walls
+from arrange.words import length
+
+BREAST = "chimney breast"
+CEILING = 2400
+CEILINGS = (1500, 8000)
+WALL_LENGTHS = (50, 30_000)
+WAYS = "give one of: size = [width, length], corners = [[x, y], ...], or [[room.wall]] tables"
+
+
+def read_room(top: Table) -> tuple[Walls | None, int]:
+    """The walls and the ceiling height in mm; no walls, with faults, if they make no room."""
+    value = top.raw("room")
+    if value is None:
+        top.fault("room", "no room given", f"a table headed [room] is needed; {WAYS}")
+        return None, CEILING
+    room = top.table(value, top.at("room"))
+    if room is None:
+        return None, CEILING
+    ceiling = room.mm("ceiling", CEILING, *CEILINGS)
+    found = _outline(room)
+    room.finish()
+    return (Walls(found) if found else None), ceiling
+
+
+def _outline(room: Table) -> tuple[Wall, ...]:
+    given = [key for key in ("size", "corners", "wall") if room.has(key)]
+    if len(given) != 1:
+        what = "no outline given" if not given else f"{' and '.join(given)} given"
+        room.faults.add(room.where, what, WAYS)
+        return ()
+    key = given[0]
+    names: tuple[str, ...] = ()
+    try:
+        if key == "wall":
+            corners, names = _walked(room)
+        else:
+            corners = _sized(room) if key == "size" else _listed(room)
+        if not corners:
+            return ()
+        check(corners)
+    except OutlineError as error:
+        room.fault(key, error.given, error.allowed, error.hint)
+        return ()
+    return walls(corners, names)
+
+
+def _sized(room: Table) -> tuple[Point, ...]:
+    value = room.raw("size")
+    if not isinstance(value, list) or len(value) != 2:
+        room.fault("size", f"{value!r} given", "two lengths are needed: [width, length]")
+        return ()
+    sides = [room.as_mm(v, "size", 0, 500, WALL_LENGTHS[1]) for v in value]
+    return rectangle(sides[0], sides[1]) if all(sides) else ()
+
+
+def _listed(room: Table) -> tuple[Point, ...]:
+    value = room.raw("corners")
+    if not isinstance(value, list):
+        room.fault("corners", f"{value!r} given", "a list of corners [[x, y], ...] is needed")
+        return ()
+    high = WALL_LENGTHS[1]
+    points: list[Point] = []
+    for i, pair in enumerate(value, 1):
+        if not isinstance(pair, list) or len(pair) != 2:
+            room.fault(f"corners[{i}]", f"{pair!r} given", "a corner is a pair [x, y]")
+            return ()
+        x, y = (room.as_mm(v, f"corners[{i}]", 10**9, -high, high) for v in pair)
+        points.append((x, y))
+    return () if any(10**9 in p for p in points) else tuple(points)
+
+
+def _walked(room: Table) -> tuple[tuple[Point, ...], tuple[str, ...]]:
+    legs: list[Leg] = []
+    tables = room.tables("wall")
+    closing = False
+    for i, table in enumerate(tables):
+        name = table.text("name", letter(i))
+        turn = _turn(table)
+        last = i == len(tables) - 1
+        if last and not table.has("length"):
+            closing = True
+            table.finish()
+            names = (*(leg.name for leg in legs), name)
+            return _steady(room, legs, closing), names
+        mm = table.needed_mm("length", *WALL_LENGTHS)
+        table.finish()
+        legs.append(Leg(name, mm or 0, turn))
+    if len(legs) < 2 or any(not leg.length for leg in legs):
+        if len(legs) < 2:
+            room.fault("wall", f"{len(legs)} walls given", "at least three walls make a room")
+        return (), ()
+    closing = not _returns(legs)
+    return _steady(room, legs, closing), tuple(leg.name for leg in legs)
+
+
+def _returns(legs: list[Leg]) -> bool:
+    """Whether the turns make one full turn: then the last wall is in the list."""
+    return abs(sum(leg.turn for leg in legs) - 360) < 1
+
+
+def _steady(room: Table, legs: list[Leg], closing: bool) -> tuple[Point, ...]:
+    if any(not leg.length for leg in legs):
+        return ()
+    names = [leg.name.casefold() for leg in legs]
+    for name in {n for n in names if names.count(n) > 1}:
+        room.fault("wall", f"two walls are called {name!r}", "every wall needs its own name")
+    return walk(legs, closing)
+
+
+def _turn(table: Table) -> float:
+    """The turn at the end of a wall, in degrees, right positive; ``right`` if not given."""
+    value = table.raw("turn")
+    if value is None:
+        return 90.0
+    degrees: float | None = None
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        degrees = float(value)
+    elif isinstance(value, str):
+        words = value.casefold().replace("degrees", "").split()
+        sign = {"right": 1.0, "left": -1.0}.get(words[0]) if words else None
+        try:
+            amount = float(words[1]) if len(words) == 2 else 90.0
+        except ValueError:
+            amount = 999.0
+        degrees = None if sign is None or len(words) > 2 else sign * amount
+    if degrees is None or not 1 <= abs(degrees) <= 175:
+        allowed = 'write "right", "left", or with degrees such as "right 45"'
+        table.fault("turn", f"{value!r} given", allowed)
+        return 90.0
+    return degrees
+
+
+def cut_breasts(walls_: Walls, fixtures: list[Table]) -> list[Table]:
+    """Cut the chimney breasts among ``fixtures`` out of the room; the others come back."""
+    rest: list[Table] = []
+    for table in fixtures:
+        kind = table.raw("kind")
+        if isinstance(kind, str) and kind.strip().casefold() == BREAST:
+            _cut(walls_, table)
+        else:
+            rest.append(table)
+    return rest
+
+
+def _cut(walls_: Walls, table: Table) -> None:
+    table.text("kind")
+    name = table.text("name", BREAST)
+    offset = table.mm("from_left", 0, 0)
+    width = table.needed_mm("width", 100)
+    depth = table.needed_mm("depth", 20, 3000)
+    table.finish()
+    if width is None or depth is None:
+        return
+    if walls_.find(name):
+        table.fault("name", f"a wall is already called {name!r}", "choose another name")
+        return
+    place = walls_.place(table, offset, width)
+    if place is None:
+        return
+    cut = cut_breast(walls_.walls, place[0], name, place[1], width, depth)
+    try:
+        check([wall.start for wall in cut])
+    except OutlineError as error:
+        shown = length(depth, table.unit)
+        table.fault("depth", f"{shown} given; {error.given}", "it must leave a room round it")
+        return
+    walls_.walls = cut

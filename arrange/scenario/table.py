@@ -1,0 +1,154 @@
+"""One table of the file, read key by key; every slip becomes a fault, not an exception."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TypeVar, cast
+
+from arrange.data.scenario import Unit
+from arrange.scenario.faults import Faults, quoted
+from arrange.scenario.lengths import parse
+from arrange.words import length
+
+T = TypeVar("T", bound=str)
+LONGEST_MM = 30_000  # no wall of a home room is longer
+LONGEST_TEXT = 80
+
+
+class Table:
+    """A table at ``where`` in the file. Reading a key marks it as known."""
+
+    def __init__(self, data: Mapping[str, object], where: str, faults: Faults, unit: Unit) -> None:
+        self.data = data
+        self.where = where
+        self.faults = faults
+        self.unit = unit
+        self.known: list[str] = []
+
+    def has(self, key: str) -> bool:
+        """Whether the person wrote ``key``."""
+        self._know(key)
+        return key in self.data
+
+    def at(self, key: str) -> str:
+        """Where ``key`` stands in the file."""
+        return f"{self.where}.{key}" if self.where else key
+
+    def raw(self, key: str) -> object:
+        """The value as the file has it; None if absent."""
+        self._know(key)
+        return self.data.get(key)
+
+    def fault(self, key: str, given: str, allowed: str, hint: str = "") -> None:
+        """Note a fault at ``key``."""
+        self.faults.add(self.at(key), given, allowed, hint)
+
+    def text(self, key: str, default: str = "") -> str:
+        """A line of text; blank lines and line breaks are faults."""
+        value = self.raw(key)
+        if value is None:
+            return default
+        if not isinstance(value, str) or not value.strip() or not value.isprintable():
+            self.fault(key, f"{value!r} given", "a line of text in quotation marks is needed")
+            return default
+        if len(value) > LONGEST_TEXT:
+            self.fault(key, f"{len(value)} characters", f"at most {LONGEST_TEXT} are allowed")
+            return default
+        return " ".join(value.split())
+
+    def choice(self, key: str, options: Sequence[T], default: T) -> T:
+        """One of a few words."""
+        value = self.raw(key)
+        if value is None:
+            return default
+        word = " ".join(value.casefold().split()) if isinstance(value, str) else ""
+        if word in options:
+            return cast("T", word)
+        self.fault(key, f"{value!r} given", f"{quoted(options)} is needed")
+        return default
+
+    def flag(self, key: str) -> bool:
+        """True or false; absent is false."""
+        value = self.raw(key)
+        if value is not None and not isinstance(value, bool):
+            self.fault(key, f"{value!r} given", "true or false is needed, without quotation marks")
+        return value is True
+
+    def whole(self, key: str, default: int, low: int, high: int) -> int:
+        """A whole number from ``low`` to ``high``."""
+        value = self.raw(key)
+        if value is None:
+            return default
+        good = isinstance(value, int) and not isinstance(value, bool)
+        if good and low <= cast("int", value) <= high:
+            return cast("int", value)
+        self.fault(key, f"{value!r} given", f"a whole number from {low} to {high} is needed")
+        return default
+
+    def mm(self, key: str, default: int, low: int = 1, high: int = LONGEST_MM) -> int:
+        """A length in mm between ``low`` and ``high``; ``default`` if absent or faulty."""
+        value = self.raw(key)
+        return default if value is None else self.as_mm(value, key, default, low, high)
+
+    def needed_mm(self, key: str, low: int = 1, high: int = LONGEST_MM) -> int | None:
+        """A length that must be there; None if it is absent or faulty."""
+        if not self.has(key):
+            self.fault(key, "not given", f"a length is needed, such as {length(900, self.unit)}")
+            return None
+        found = self.as_mm(self.raw(key), key, -1, low, high)
+        return None if found == -1 else found
+
+    def as_mm(self, value: object, key: str, default: int, low: int, high: int) -> int:
+        """``value`` found at ``key``, as a length."""
+        try:
+            mm = parse(value, self.unit)
+        except (ValueError, OverflowError) as error:
+            self.fault(key, f"{value!r} given", str(error))
+            return default
+        if low <= mm <= high:
+            return mm
+        # A zoomed-in note for slips of unit: 4.1 where the file counts in cm.
+        shown = length(mm, self.unit) if abs(mm) < 10**9 else "a huge length"
+        between = f"{length(low, self.unit)} to {length(high, self.unit)} is allowed"
+        self.fault(key, f"{shown} given", between, self._unit_hint(value, mm, low, high))
+        return default
+
+    def _unit_hint(self, value: object, mm: int, low: int, high: int) -> str:
+        if isinstance(value, str) or mm <= 0:
+            return ""
+        others: tuple[Unit, ...] = ("mm", "cm", "m", "in")
+        fits = [u for u in others if u != self.unit and low <= parse(value, u) <= high]
+        if not fits:
+            return ""
+        return f'numbers count in {self.unit} here; write "{value} {fits[0]}" if that is meant'
+
+    def table(self, value: object, where: str) -> Table | None:
+        """``value`` as a table of its own; None, with a fault, if it is none."""
+        if isinstance(value, Mapping):
+            return Table(value, where, self.faults, self.unit)
+        self.faults.add(where, f"{value!r} given", "keys with values are needed here")
+        return None
+
+    def tables(self, key: str) -> list[Table]:
+        """The tables of a list such as ``[[piece]]``, counted from 1."""
+        value = self.raw(key)
+        if value is None:
+            return []
+        if isinstance(value, Mapping):
+            self.fault(key, "one table given", f"write [[{key}]] with double brackets")
+            return []
+        if not isinstance(value, list):
+            self.fault(key, f"{value!r} given", f"tables headed [[{key}]] are needed")
+            return []
+        found = [self.table(v, f"{self.at(key)}[{i}]") for i, v in enumerate(value, 1)]
+        return [t for t in found if t is not None]
+
+    def finish(self) -> None:
+        """Refuse every key that nobody asked for."""
+        for key in self.data:
+            if key not in self.known:
+                self.faults.unknown(self.at(key), key, self.known, "the key")
+
+    def _know(self, key: str) -> None:
+        if key not in self.known:
+            self.known.append(key)
