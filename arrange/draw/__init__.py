@@ -1,1 +1,45 @@
-"""x."""
+"""Pictures: plans, sheets and saving them.
+
+matplotlib is heavy, so nothing here is loaded before a picture is asked for.
+``plan`` draws one arrangement on axes, ``sheet``, ``overview`` and ``survey``
+lay out whole sheets, ``save`` writes them; the rest are small artists.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from arrange.draw.overview import overview_sheet
+    from arrange.draw.plan import plot_plan
+    from arrange.draw.saving import save
+    from arrange.draw.sheet import plan_sheet
+    from arrange.draw.style import STYLE, Style
+    from arrange.draw.survey import survey_sheet
+
+__all__ = [
+    "STYLE",
+    "Style",
+    "overview_sheet",
+    "plan_sheet",
+    "plot_plan",
+    "save",
+    "survey_sheet",
+]
+
+_HOME = {
+    "STYLE": "style",
+    "Style": "style",
+    "overview_sheet": "overview",
+    "plan_sheet": "sheet",
+    "plot_plan": "plan",
+    "save": "saving",
+    "survey_sheet": "survey",
+}
+
+
+def __getattr__(name: str) -> Any:  # noqa: ANN401
+    if name not in _HOME:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"{__name__}.{_HOME[name]}"), name)

@@ -1,0 +1,228 @@
+"""Finds places for text: inside a shape, or nearby with a thin leader. Lengths in mm."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from matplotlib.artist import Artist
+from shapely.geometry import LineString, MultiLineString, Point, Polygon
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import nearest_points
+
+from arrange.data.room import Vector
+from arrange.draw.board import Board, upright
+from arrange.draw.measure import foldings
+
+TRIED = 400  # free places looked at for a label with a leader
+TURNED = 1.6  # what reading sideways costs, in points of text size
+NEAR = 0.12  # how far from its best spot a name may go, in sides of a square as large
+FOLDED = 0.45  # what each further line costs, in points of text size
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A text to place: other wordings in order of liking, sizes in points from the largest."""
+
+    texts: tuple[str, ...]
+    sizes: tuple[float, ...]
+    colour: str
+    bold: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place found: what is written there, how large, at which angle."""
+
+    centre: Vector
+    text: str
+    size: float
+    angle: float
+
+
+def sizes_between(largest: float, least: float) -> tuple[float, ...]:
+    """Text sizes half a point apart, largest first."""
+    steps = round((largest - least) * 2)
+    return tuple(largest - i / 2 for i in range(steps + 1))
+
+
+def find_inside(
+    board: Board, shape: Polygon, owner: int, spot: Vector, tilt: float, wanted: Wanted
+) -> Place | None:
+    """A place for the text wholly inside the visible part of a piece, or None.
+
+    Level text is preferred to turned text, large to small, few lines to many.
+    ``tilt`` is the angle in degrees of the piece's width on the plan.
+    """
+    level = tilt % 90 < 0.5 or tilt % 90 > 89.5
+    angles = (0.0, 90.0) if level else (upright(tilt), upright(tilt + 90))
+    for text in wanted.texts:
+        trials = [
+            (largest_first + TURNED * (i > 0) + FOLDED * folded.count("\n"), size, folded, angle)
+            for size in wanted.sizes
+            for largest_first in [wanted.sizes[0] - size]
+            for folded in foldings(text)
+            for i, angle in enumerate(angles)
+        ]
+        trials.sort(key=lambda t: (t[0], -t[1]))
+        find = _upright_place if level else _tilted_place
+        for near in (NEAR * math.sqrt(shape.area), math.inf):
+            for _, size, folded, angle in trials:
+                box = board.size(folded, size, wanted.bold)
+                centre = find(board, shape, owner, spot, box, angle)
+                if centre is not None and math.dist(centre, spot) <= near:
+                    return Place(centre, folded, size, angle)
+    return None
+
+
+def _upright_place(
+    board: Board, shape: Polygon, owner: int, spot: Vector, box: Vector, angle: float
+) -> Vector | None:
+    w, h = box if angle == 0 else (box[1], box[0])
+    x0, y0, x1, y1 = shape.bounds
+    if w > x1 - x0 or h > y1 - y0:
+        return None
+    sums, columns, rows = board.ink.boxes(w, h)
+    if not sums.size:
+        return None
+    raster = board.ink
+    low = raster.indices(np.array([[x0, y0], [x1, y1]]))
+    r0, r1 = int(low[0][0]), min(int(low[0][1]) - rows + 2, sums.shape[0])
+    c0, c1 = int(low[1][0]), min(int(low[1][1]) - columns + 2, sums.shape[1])
+    if r1 <= r0 or c1 <= c0:
+        return None
+    middle = board.owner.marks[
+        r0 + rows // 2 : r1 + rows // 2, c0 + columns // 2 : c1 + columns // 2
+    ]
+    good = (sums[r0:r1, c0:c1] < 0.5) & (np.round(middle) == owner)
+    if not good.any():
+        return None
+    found_rows, found_columns = np.nonzero(good)
+    xs = raster.bounds[0] + (found_columns + c0 + columns / 2) * raster.cell
+    ys = raster.bounds[1] + (found_rows + r0 + rows / 2) * raster.cell
+    best = int(np.argmin((xs - spot[0]) ** 2 + (ys - spot[1]) ** 2))
+    return float(xs[best]), float(ys[best])
+
+
+def _tilted_place(
+    board: Board, shape: Polygon, owner: int, spot: Vector, box: Vector, angle: float
+) -> Vector | None:
+    c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    reach = math.sqrt(shape.area) / 2
+    shifts = [i / 6 * reach for i in (0, 1, -1, 2, -2, 3, -3, 4, -4)]
+    for u, v in sorted(((u, v) for u in shifts for v in shifts), key=lambda p: math.hypot(*p)):
+        at = (spot[0] + u * c - v * s, spot[1] + u * s + v * c)
+        if not shape.contains(board.corners(at, box, angle)):
+            continue
+        points = board.samples(at, box, angle)
+        if not board.ink.under(points).any() and (board.owner.under(points) == owner).all():
+            return at
+    return None
+
+
+def write_nearby(
+    board: Board, target: BaseGeometry, wanted: Wanted, gid: str = "", tip: str = "dot"
+) -> list[Artist]:
+    """Write as near ``target`` as there is room, with a leader to it.
+
+    Places on walls, pieces, lines and other text are refused; the door's swing
+    and the walkway are avoided where another place is as good. Where there is
+    no free place at all, nothing is written and the list is empty.
+    """
+    for text in wanted.texts:
+        for size in (wanted.sizes[0], wanted.sizes[-1]):
+            for folded in foldings(text, 3):
+                found = _free_place(board, target, folded, size, wanted.bold)
+                if found is not None:
+                    return _write_with_leader(board, found, folded, size, wanted, gid, tip)
+    return []
+
+
+def _free_place(
+    board: Board, target: BaseGeometry, text: str, size: float, bold: bool
+) -> tuple[Vector, Vector, Vector] | None:
+    """Middle of the text, and both ends of its leader (at the text, at the target)."""
+    box = board.size(text, size, bold, pad=2.2)
+    ink, w, h = board.ink.boxes(*box)
+    if not ink.size:
+        return None
+    free = (ink < 0.5) & (board.solid.boxes(*box)[0] < 0.5)
+    rows, columns = np.nonzero(free)
+    if not rows.size:
+        return None
+    cell = board.ink.cell
+    xs = board.view[0] + (columns + w / 2) * cell
+    ys = board.view[1] + (rows + h / 2) * cell
+    soft = board.soft.boxes(*box)[0][rows, columns] / (w * h)
+    middle = target.centroid
+    off = np.hypot(
+        np.maximum(np.abs(xs - middle.x) - box[0] / 2, 0),
+        np.maximum(np.abs(ys - middle.y) - box[1] / 2, 0),
+    )
+    costs = off + board.mm(30) * soft
+    order = np.argsort(costs, kind="stable")
+    picks = order[:: max(1, min(len(order), 12000) // TRIED)][:TRIED]
+    best, least = None, math.inf
+    for i in picks:
+        if costs[i] >= least:
+            break
+        at = (float(xs[i]), float(ys[i]))
+        ends = _leader(at, board.size(text, size, bold, pad=0.6), target)
+        cost = float(costs[i]) + _crossings(board, *ends)
+        if cost < least:
+            best, least = (at, *ends), cost
+    return best
+
+
+def _leader(centre: Vector, box: Vector, target: BaseGeometry) -> tuple[Vector, Vector]:
+    (x, y), (w, h) = centre, box
+    label = MultiLineString(
+        [
+            [(x - w / 4, y - h / 2), (x + w / 4, y - h / 2)],
+            [(x - w / 4, y + h / 2), (x + w / 4, y + h / 2)],
+            [(x - w / 2, y - h / 8), (x - w / 2, y + h / 8)],
+            [(x + w / 2, y - h / 8), (x + w / 2, y + h / 8)],
+        ]
+    )
+    aim = target
+    if target.area:
+        smaller = target.buffer(-math.sqrt(target.area) * 0.25)
+        aim = smaller if not smaller.is_empty else target.centroid
+    elif target.length:
+        aim = Point(target.interpolate(0.5, normalized=True))
+    near, far = nearest_points(label, aim)
+    return (near.x, near.y), (far.x, far.y)
+
+
+def _crossings(board: Board, start: Vector, end: Vector) -> float:
+    """What a leader costs by the lines it crosses; text in its way forbids it."""
+    steps = max(2, int(math.dist(start, end) / board.ink.cell) + 1)
+    points = np.linspace(start, end, steps)
+    if board.texts.under(points).any():
+        return math.inf
+    return float(np.count_nonzero(board.ink.under(points))) * board.mm(3)
+
+
+def _write_with_leader(
+    board: Board,
+    found: tuple[Vector, Vector, Vector],
+    text: str,
+    size: float,
+    wanted: Wanted,
+    gid: str,
+    tip: str,
+) -> list[Artist]:
+    at, near, far = found
+    drawn: list[Artist] = [
+        board.text(at, text, size, colour=wanted.colour, bold=wanted.bold, gid=gid)
+    ]
+    line = LineString([near, far])
+    if line.length > board.mm(1.5):
+        drawn.append(board.lines([[near, far]], 0.4, board.style.quiet, 18.0, gid=f"leader:{gid}"))
+        board.texts.add_line([near, far])
+    if tip == "dot":
+        dot = Point(far).buffer(board.mm(1.0), quad_segs=4)
+        drawn.append(board.fill(dot, board.style.quiet, 18.1))
+        board.ink.add_shape(dot)
+    return drawn

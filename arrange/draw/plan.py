@@ -1,0 +1,192 @@
+"""One arrangement drawn as a plan, true to scale, on the axes given."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from matplotlib.artist import Artist
+from matplotlib.axes import Axes
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from shapely import unary_union
+from shapely.geometry import Polygon, box
+from shapely.geometry.base import BaseGeometry
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.result import Gap
+from arrange.data.room import Room
+from arrange.data.scenario import Scenario
+from arrange.draw.board import Board
+from arrange.draw.dimensions import draw_gaps, draw_overall, draw_scale_bar, draw_way_in
+from arrange.draw.fixtures import draw_fixture, draw_point, has_body
+from arrange.draw.floor import clearance_floor, draw_hatching, draw_walkway
+from arrange.draw.names import draw_names, draw_wall_names
+from arrange.draw.pieces import draw_pieces
+from arrange.draw.shell import draw_shell, leaf_and_arc
+from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.geometry import room_shape
+
+# Paper kept round the walls, in points: left, below, right, above.
+FULL_MARGINS = (36.0, 50.0, 22.0, 22.0)
+BARE_MARGINS = (12.0, 12.0, 12.0, 12.0)
+# Scales of printed plans, as one to so many: fine steps keep the plan large.
+SCALES = (*range(5, 100, 5), *range(100, 501, 10))
+
+
+@dataclass(frozen=True, slots=True)
+class PlanOptions:
+    """What a plan shows beside walls, openings, fixtures and pieces."""
+
+    gaps: tuple[Gap, ...] = ()
+    clearances: bool = True
+    walkway: BaseGeometry | None = None
+    small: bool = False
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PlanArtists:
+    """What was drawn. ``unnamed`` lists the pieces whose name found no place."""
+
+    axes: Axes
+    artists: tuple[Artist, ...]
+    unnamed: tuple[str, ...] = ()
+
+    def of(self, gid: str) -> list[Artist]:
+        """The artists marked ``gid``, such as ``piece:Desk`` or ``name:Desk``."""
+        return [a for a in self.artists if a.get_gid() == gid]
+
+
+def plot_plan(
+    scenario: Scenario,
+    arrangement: Arrangement,
+    ax: Axes | None = None,
+    *,
+    gaps: Sequence[Gap] = (),
+    clearances: bool = True,
+    walkway: BaseGeometry | None = None,
+    style: Style = STYLE,
+) -> PlanArtists:
+    """Draw ``arrangement`` to scale and return what was drawn.
+
+    Parameters
+    ----------
+    scenario, arrangement
+        The room with its pieces, and where they stand.
+    ax
+        Axes to draw on; they are filled and keep their place on the figure.
+        None makes a new figure of 200 x 170 mm.
+    gaps
+        Gaps to dimension, ends in mm of the plan.
+    clearances
+        Whether to hatch the floor that the pieces need at least.
+    walkway
+        The floor of the way through the room, or its middle line; mm.
+    style
+        Colours, line widths, text sizes.
+    """
+    if ax is None:
+        figure = Figure(figsize=(200 / 25.4, 170 / 25.4), dpi=150)
+        FigureCanvasAgg(figure)
+        ax = figure.add_axes((0.0, 0.0, 1.0, 1.0))
+    board = make_board(ax, scenario.room, style, FULL_MARGINS)
+    return draw_plan(board, scenario, arrangement, PlanOptions(tuple(gaps), clearances, walkway))
+
+
+def drawn_extent(room: Room, thickness: int) -> Polygon:
+    """The box round the walls and the doors that swing outward; mm."""
+    body = room_shape(room).buffer(thickness, join_style="mitre", mitre_limit=3.0)
+    swings = [
+        Polygon(leaf_and_arc(room.walls[d.wall], d, thickness)[1])
+        for d in room.doors
+        if d.opens == "out"
+    ]
+    return box(*unary_union([body, *swings]).bounds)
+
+
+def axes_size(ax: Axes) -> tuple[float, float]:
+    """Width and height of the axes on paper, in points."""
+    figure = ax.get_figure(root=True)
+    if figure is None:
+        raise ValueError("the axes belong to no figure")
+    bounds = ax.get_position(original=True)
+    inches = figure.get_size_inches()
+    return float(bounds.width * inches[0] * 72), float(bounds.height * inches[1] * 72)
+
+
+def largest_scale(
+    room: Room, width: float, height: float, margins: tuple[float, float, float, float], wall: int
+) -> float:
+    """Points on paper for one mm of the room, so that all fits ``width`` x ``height`` points."""
+    x0, y0, x1, y1 = drawn_extent(room, wall).bounds
+    left, below, right, above = margins
+    scale: float = min(
+        max(width - left - right, 20.0) / (x1 - x0), max(height - below - above, 20.0) / (y1 - y0)
+    )
+    return scale
+
+
+def printed_scale(scale: float) -> int:
+    """The next smaller usual scale, as one to so many."""
+    exact = 1 / (scale * MM_PER_POINT)
+    return next((s for s in SCALES if s >= exact - 1e-9), math.ceil(exact / 100) * 100)
+
+
+def make_board(
+    ax: Axes,
+    room: Room,
+    style: Style,
+    margins: tuple[float, float, float, float],
+    ratio: int | None = None,
+) -> Board:
+    """Set the axes true to scale round the room; ``ratio`` 50 means 1:50."""
+    width, height = axes_size(ax)
+    scale = (
+        1 / (ratio * MM_PER_POINT)
+        if ratio
+        else largest_scale(room, width, height, margins, style.wall)
+    )
+    x0, y0, x1, y1 = drawn_extent(room, style.wall).bounds
+    left, below, right, above = margins
+    cx = (x0 + x1) / 2 + (right - left) / 2 / scale
+    cy = (y0 + y1) / 2 + (above - below) / 2 / scale
+    dx, dy = width / scale / 2, height / scale / 2
+    view = (cx - dx, cy - dy, cx + dx, cy + dy)
+    ax.set_xlim(view[0], view[2])
+    ax.set_ylim(view[1], view[3])
+    ax.set_aspect("equal", adjustable="box")
+    ax.set_axis_off()
+    return Board(ax, view, scale, style)
+
+
+def draw_plan(
+    board: Board, scenario: Scenario, arrangement: Arrangement, options: PlanOptions
+) -> PlanArtists:
+    """Everything on the plan, from the floor up; text before the hatching under it."""
+    room, unit = scenario.room, scenario.unit
+    drawn = draw_shell(board, room)
+    for fixture in filter(has_body, room.fixtures):
+        drawn += draw_fixture(board, fixture)
+    if options.walkway is not None:
+        drawn += draw_walkway(board, room, options.walkway, scenario.walkway)
+    placed, artists = draw_pieces(board, scenario, arrangement)
+    drawn += artists + draw_way_in(board, room)
+    for fixture in room.fixtures:
+        if not has_body(fixture):
+            drawn += draw_point(board, room, fixture)
+    zone = clearance_floor(scenario, arrangement, placed) if options.clearances else Polygon()
+    board.soft.add_shape(zone, 0.7)
+    if not options.small:
+        body = drawn_extent(room, board.style.wall)
+        drawn += draw_overall(board, room, unit, body)
+        corner = (body.bounds[0] + board.style.wall, body.bounds[1] - board.mm(38))
+        drawn += draw_scale_bar(board, corner, unit, options.note)
+    drawn += draw_gaps(board, options.gaps, unit)
+    if not options.small:
+        drawn += draw_wall_names(board, room)
+    names, unnamed = draw_names(board, placed, only_inside=options.small)
+    drawn += names
+    drawn += draw_hatching(board, zone)
+    return PlanArtists(board.ax, tuple(drawn), unnamed)

@@ -1,0 +1,98 @@
+"""The sheet of one suggestion: plan, score, reasons, cautions."""
+
+from __future__ import annotations
+
+from matplotlib.figure import Figure
+from shapely.geometry.base import BaseGeometry
+
+from arrange.data.result import Suggestion
+from arrange.data.scenario import Scenario
+from arrange.draw.page import MARGIN, Box, Page, fitting_size, line_height, text_width
+from arrange.draw.plan import (
+    FULL_MARGINS,
+    PlanOptions,
+    draw_plan,
+    largest_scale,
+    make_board,
+    printed_scale,
+)
+from arrange.draw.reasons import draw_cautions, draw_reasons, fitting, points, standing
+from arrange.draw.style import MM_PER_POINT, STYLE, Style
+
+COLUMN = 92.0  # width in mm of the column at the right
+GUTTER = 6.0
+
+
+def plan_sheet(
+    scenario: Scenario,
+    suggestion: Suggestion,
+    total: int,
+    cautions: tuple[str, ...] = (),
+    *,
+    walkway: BaseGeometry | None = None,
+    style: Style = STYLE,
+) -> Figure:
+    """One suggestion on a landscape sheet (297 x 210 mm).
+
+    The plan is at a usual printed scale. ``total`` is how many suggestions
+    there are. Every caution is printed; the plan gives way to them. The points
+    of the reasons shown and of the line that sums up the rest add up to the
+    score.
+    """
+    page = Page(style)
+    foot = draw_cautions(page, cautions, MARGIN, page.width - 2 * MARGIN)
+    right = page.width - MARGIN - COLUMN
+    place = Box(MARGIN, MARGIN, right - GUTTER - MARGIN, foot - 2 - MARGIN)
+    _draw_to_scale(page, scenario, suggestion, place, walkway)
+    top = _heading(page, scenario, suggestion, total, right)
+    chosen = fitting(suggestion.verdict.reasons, COLUMN, foot - 3 - top)
+    draw_reasons(page, chosen, Box(right, top, COLUMN, foot - 3 - top))
+    return page.figure
+
+
+def _draw_to_scale(
+    page: Page,
+    scenario: Scenario,
+    suggestion: Suggestion,
+    place: Box,
+    walkway: BaseGeometry | None,
+) -> None:
+    style = page.style
+    width, height = place.width / MM_PER_POINT, place.height / MM_PER_POINT
+    ratio = printed_scale(largest_scale(scenario.room, width, height, FULL_MARGINS, style.wall))
+    board = make_board(page.axes(place), scenario.room, style, FULL_MARGINS, ratio)
+    note = f"1:{ratio} printed on A4"
+    options = PlanOptions(suggestion.verdict.gaps, walkway=walkway, note=note)
+    drawn = draw_plan(board, scenario, suggestion.arrangement, options)
+    if drawn.unnamed:
+        page.write(
+            place.left,
+            place.top + place.height,
+            f"Not named for want of room: {', '.join(drawn.unnamed)}",
+            style.note_size,
+            colour=style.quiet,
+        )
+
+
+def _heading(
+    page: Page, scenario: Scenario, suggestion: Suggestion, total: int, left: float
+) -> float:
+    """Title, rank, score and how far it is proven; returns the top of what follows."""
+    style = page.style
+    size = fitting_size(scenario.title, 14.0, 10.0, COLUMN, bold=True)
+    top = page.paragraph(left, MARGIN, COLUMN, scenario.title, size, bold=True, gid="title")
+    rank = f"Arrangement {suggestion.rank} of {total}"
+    top = page.paragraph(left, top + 0.5, COLUMN, rank, 9.0, colour=style.quiet, gid="rank")
+    score = points(suggestion.verdict.score)
+    baseline = top + 13.5
+    page.write(left, baseline, score, 34.0, bold=True, colour=style.accent, gid="score")
+    beside = left + text_width(score, 34.0, bold=True) + 3
+    page.write(beside, baseline, "of 100 points", 9.0, colour=style.quiet)
+    bar = Box(left, baseline + 3.2, COLUMN, 2.2)
+    page.bar(bar, style.paper, style.fine, 0.5)
+    share = min(1.0, max(0.0, suggestion.verdict.score / 1000))
+    page.bar(Box(bar.left, bar.top, COLUMN * share, bar.height), style.accent)
+    top = page.paragraph(
+        left, bar.top + 4.0, COLUMN, standing(suggestion), 7.5, colour=style.text, gid="standing"
+    )
+    return top + line_height(5.0)

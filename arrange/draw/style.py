@@ -1,0 +1,61 @@
+"""How our drawings look: one frozen dataclass, every artist reads it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+FONT = "DejaVu Sans"
+MM_PER_POINT = 25.4 / 72
+
+
+def _tints() -> dict[str, str]:
+    return {
+        "rest": "#d3e0ea",
+        "sit": "#e2ebf0",
+        "store": "#eadfcc",
+        "table": "#f6f1e7",
+        "green": "#dde7d8",
+        "other": "#f1efeb",
+        "rug": "#f4f0f3",
+    }
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """Colours, line widths and text sizes of a drawing.
+
+    Line widths and text sizes are in points on paper, ``wall`` is in mm of the
+    room. The tints differ in lightness by less than the dark lines and text on
+    them, so a greyscale print loses nothing; meaning never hangs on hue alone.
+    """
+
+    paper: str = "#ffffff"
+    floor: str = "#fdfcfa"
+    cut: str = "#444b57"
+    edge: str = "#20242b"
+    line: str = "#3d434c"
+    fine: str = "#868d97"
+    text: str = "#22262d"
+    quiet: str = "#5b626c"
+    accent: str = "#0d5c75"
+    loss: str = "#9c4a22"
+    hatch: str = "#b9bec6"
+    walkway: str = "#dfe9d9"
+    tints: dict[str, str] = field(default_factory=_tints)
+
+    wall: int = 120
+
+    cut_width: float = 1.1
+    outline_width: float = 0.95
+    symbol_width: float = 0.5
+    hatch_width: float = 0.4
+    hatch_step: float = 4.2
+    dimension_width: float = 0.55
+
+    name_size: float = 8.0
+    least_name_size: float = 5.5
+    dimension_size: float = 7.0
+    note_size: float = 6.5
+
+
+STYLE = Style()

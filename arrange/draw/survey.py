@@ -1,0 +1,212 @@
+"""The empty room as measured, with every dimension, beside the list of pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import combinations, pairwise
+
+import numpy as np
+from matplotlib.figure import Figure
+from shapely import box
+from shapely.geometry import LineString, Point
+
+from arrange.data.room import Door, Room, Vector, Wall, Window
+from arrange.data.scenario import Scenario, Unit
+from arrange.draw.board import Board
+from arrange.draw.dimensions import (
+    draw_line_with_ticks,
+    draw_scale_bar,
+    draw_way_in,
+    write_beside,
+)
+from arrange.draw.finding import Wanted, write_nearby
+from arrange.draw.fixtures import anchor_point, draw_fixture, draw_point, has_body
+from arrange.draw.page import MARGIN, Box, Page, fitting_size
+from arrange.draw.plan import drawn_extent, largest_scale, make_board, printed_scale
+from arrange.draw.shell import draw_shell
+from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.draw.tables import COLUMN, draw_messages, draw_pieces_list, draw_room_facts
+from arrange.geometry import fixture_shape, opening_span, room_shape
+from arrange.words import length
+
+MARGINS = (48.0, 66.0, 48.0, 48.0)
+NEAR_TIER, FAR_TIER = 11.0, 27.0  # from the wall's outer face, in points
+
+
+def survey_sheet(
+    scenario: Scenario, messages: Sequence[str] = (), *, style: Style = STYLE
+) -> Figure:
+    """The empty room with every measure, so that a slip of the tape is seen at once.
+
+    ``messages`` say what cannot fit whatever happens; they head the list of
+    pieces.
+    """
+    page = Page(style)
+    right = page.width - MARGIN - COLUMN
+    size = fitting_size(scenario.title, 14.0, 10.0, right - MARGIN, bold=True)
+    page.write(MARGIN, MARGIN + 5, scenario.title, size, bold=True, gid="title")
+    page.write(MARGIN, MARGIN + 11, "The room as measured", 9.0, colour=style.quiet)
+    place = Box(MARGIN, MARGIN + 14, right - 6 - MARGIN, page.height - 2 * MARGIN - 14)
+    _draw_room(page, scenario, place)
+    top = draw_messages(page, messages, right, MARGIN)
+    diagonals = corner_to_corner(scenario.room)
+    top = draw_room_facts(page, scenario, diagonals, right, top)
+    draw_pieces_list(page, scenario, right, top, page.height - MARGIN)
+    return page.figure
+
+
+def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
+    room, unit, style = scenario.room, scenario.unit, page.style
+    width, height = place.width / MM_PER_POINT, place.height / MM_PER_POINT
+    ratio = printed_scale(largest_scale(room, width, height, MARGINS, style.wall))
+    board = make_board(page.axes(place), room, style, MARGINS, ratio)
+    draw_shell(board, room)
+    draw_way_in(board, room)
+    for fixture in room.fixtures:
+        if has_body(fixture):
+            draw_fixture(board, fixture)
+        else:
+            draw_point(board, room, fixture)
+    body = drawn_extent(room, style.wall)
+    corner = (body.bounds[0], body.bounds[1] - board.mm(58))
+    draw_scale_bar(board, corner, unit, f"1:{ratio} printed on A4")
+    _number_corners(board, room)
+    every: tuple[Door | Window, ...] = (*room.doors, *room.windows)
+    for i, wall in enumerate(room.walls):
+        openings = sorted((o for o in every if o.wall == i), key=lambda o: o.offset)
+        _dimension_wall(board, wall, openings, unit)
+    # Notes belong inside, so that the outside stays for the dimensions.
+    board.soft.add_shape(box(*board.view).difference(room_shape(room)), 6.0)
+    _note_openings(board, room, unit)
+    _note_fixtures(board, room, unit)
+
+
+def _dimension_wall(
+    board: Board, wall: Wall, openings: Sequence[Door | Window], unit: Unit
+) -> None:
+    """The wall's length with its name, and nearer to it the chain of its openings."""
+    if openings:
+        ends = sorted({0.0, wall.length, *(e for o in openings for e in _span(o))})
+        chain = _line(board, wall, ends, (NEAR_TIER, -NEAR_TIER * 1.4))
+        for start, end in pairwise(ends):
+            text = length(round(end - start), unit)
+            _write_on(board, wall, start, end, chain, text)
+    tiers = (FAR_TIER, NEAR_TIER, -NEAR_TIER * 1.4) if openings else (NEAR_TIER, -NEAR_TIER * 1.4)
+    whole = _line(board, wall, [0.0, wall.length], tiers)
+    name = f"{wall.name}  {length(round(wall.length), unit)}"
+    _write_on(board, wall, 0.0, wall.length, whole, name, bold=True)
+
+
+def _span(opening: Door | Window) -> tuple[float, float]:
+    return float(opening.offset), float(opening.offset + opening.width)
+
+
+def _line(board: Board, wall: Wall, ends: Sequence[float], tiers: Sequence[float]) -> float | None:
+    """Draw a dimension line at the first free distance; returns its inward offset in mm."""
+    for tier in tiers:
+        off = -(board.style.wall + board.mm(tier)) if tier > 0 else -board.mm(tier)
+        points = [wall.point(e, off) for e in ends]
+        inset = min(board.mm(2), wall.length / 4)
+        probe = LineString([wall.point(ends[0] + inset, off), wall.point(ends[-1] - inset, off)])
+        samples = np.array(
+            [probe.interpolate(s, normalized=True).coords[0] for s in np.linspace(0, 1, 200)]
+        )
+        if not board.ink.under(samples).any() and board.ink.inside(samples):
+            draw_line_with_ticks(board, points, board.style.line, gid=f"dimension:{wall.name}")
+            return off
+    return None
+
+
+def _write_on(
+    board: Board,
+    wall: Wall,
+    start: float,
+    end: float,
+    off: float | None,
+    text: str,
+    *,
+    bold: bool = False,
+) -> None:
+    style = board.style
+    wanted = Wanted((text,), (style.dimension_size, 6.0), style.text, bold)
+    gid = f"wall:{wall.name}" if bold else f"measure:{wall.name}"
+    if off is None:
+        target = LineString([wall.point(start), wall.point(end)])
+        write_nearby(board, target, wanted, gid, tip="")
+        return
+    # Written from right to left as seen from inside: the far side comes first.
+    write_beside(board, wall.point(end, off), wall.point(start, off), wanted, gid)
+
+
+def _number_corners(board: Board, room: Room) -> None:
+    floor = room_shape(room)
+    for i, corner in enumerate(room.corners, start=1):
+        before, after = room.walls[i - 2], room.walls[i - 1]
+        r = board.mm(8)
+        dx = before.inward[0] + after.inward[0]
+        dy = before.inward[1] + after.inward[1]
+        n = max(np.hypot(dx, dy), 0.3)
+        at: Vector = (corner[0] + dx / n * r * 1.3, corner[1] + dy / n * r * 1.3)
+        if floor.contains(Point(at)) and board.free(at, board.size(str(i), 6.0)):
+            board.text(at, str(i), 6.0, colour=board.style.quiet, gid=f"corner:{i}")
+
+
+def corner_to_corner(room: Room, most: int = 4) -> list[tuple[int, int, float]]:
+    """The longest straight lines between corners that can be taped: numbers and mm."""
+    floor = room_shape(room).buffer(0.5)
+    n = len(room.corners)
+    found = []
+    for i, j in combinations(range(n), 2):
+        line = LineString([room.corners[i], room.corners[j]])
+        if (j - i) % n not in {1, n - 1} and floor.covers(line):
+            found.append((i + 1, j + 1, float(line.length)))
+    return sorted(found, key=lambda f: -f[2])[:most]
+
+
+def _note_openings(board: Board, room: Room, unit: Unit) -> None:
+    style = board.style
+    notes: list[tuple[Door | Window, str]] = [
+        (w, f"{w.name}\nsill {length(w.sill, unit)}, head {length(w.head, unit)}{_window_words(w)}")
+        for w in room.windows
+    ]
+    notes += [
+        (d, f"{d.name}\n{length(d.height, unit)} high, {_swing_words(d)}") for d in room.doors
+    ]
+    for opening, text in notes:
+        wanted = Wanted((text,), (style.note_size, 5.5), style.accent)
+        write_nearby(board, LineString(opening_span(room, opening)), wanted, f"note:{opening.name}")
+
+
+def _window_words(window: Window) -> str:
+    words = [
+        w for w, on in (("must open", window.must_open), ("way of escape", window.escape)) if on
+    ]
+    return f"\n{', '.join(words)}" if words else ""
+
+
+def _swing_words(door: Door) -> str:
+    if door.opens == "sliding":
+        return f"slides to the {door.hinge}"
+    return f"opens {door.opens}, hinged {door.hinge}"
+
+
+def _note_fixtures(board: Board, room: Room, unit: Unit) -> None:
+    style = board.style
+    for fixture in room.fixtures:
+        words = []
+        shape = fixture_shape(fixture)
+        point = anchor_point(room, fixture)
+        if has_body(fixture):
+            across = fixture.width or round(shape.bounds[2] - shape.bounds[0])
+            deep = fixture.depth or round(shape.bounds[3] - shape.bounds[1])
+            words.append(f"{length(across, unit)} x {length(deep, unit)}")
+        if fixture.wall is not None:
+            words.append(f"{length(fixture.offset, unit)} from the left")
+        if not has_body(fixture) and fixture.bottom:
+            words.append(f"{length(fixture.bottom, unit)} up")
+        target = shape if has_body(fixture) else Point(point) if point else None
+        if target is None:
+            continue
+        text = "\n".join([fixture.name, ", ".join(words)] if words else [fixture.name])
+        wanted = Wanted((text,), (style.note_size, 5.5), style.quiet)
+        write_nearby(board, target, wanted, f"note:{fixture.name}")
