@@ -243,9 +243,7 @@ def rectangle(corner: Point, size: Point) -> Polygon:
 def nearest_facing(wall: Wall) -> Facing:
     """The quarter turn closest to the way a piece on ``wall`` faces; ties go clockwise."""
     nx, ny = wall.inward
-    return max(
-        FACINGS, key=lambda f: round(nx * FACING_VECTOR[f][0] + ny * FACING_VECTOR[f][1], 6)
-    )
+    return max(FACINGS, key=lambda f: round(nx * FACING_VECTOR[f][0] + ny * FACING_VECTOR[f][1], 6))
 
 
 def turn_facing(facing: Facing, quarters: int) -> Facing:

@@ -29,6 +29,7 @@ from arrange.geometry import (
 )
 from arrange.words import length
 
+DEEPEST = 3000  # mm; deeper floor is not measured
 HEAD = 2000  # mm; what hangs above this height is not in anyone's way
 
 
@@ -91,6 +92,12 @@ class Scene:
             if f.solid and len(f.corners) >= 3
         )
 
+    @cached_property
+    def solid_named(self) -> tuple[str, ...]:
+        """The names of ``solid_fixtures``, in the same order."""
+        fixtures = self.scenario.room.fixtures
+        return tuple(f.name for f in fixtures if f.solid and len(f.corners) >= 3)
+
     def zone_obstacles(self, owner: Piece, clearance: Clearance) -> list[BaseGeometry]:
         """What a clearance of ``owner`` may not share floor with, inside the room."""
         bodies: list[BaseGeometry] = [s for s, low in self.solid_fixtures if low < clearance.height]
@@ -120,12 +127,17 @@ class Scene:
             return False
         return not any(shares_floor(zone, o) for o in obstacles)
 
-    def free_depth(self, placed: Placed, clearance: Clearance, most: int = 3000) -> int:
-        """The greatest whole-mm depth up to ``most`` that one of the sides gives."""
-        low, high = 0, most
+    def free_depth(self, placed: Placed, clearance: Clearance) -> int:
+        """The greatest whole-mm depth up to 3 m that one of the sides gives."""
+        return max(self.side_depth(placed, clearance, side) for side in clearance.sides)
+
+    def side_depth(self, placed: Placed, clearance: Clearance, side: Side) -> int:
+        """The greatest whole-mm depth up to 3 m that is free on one side."""
+        obstacles = self.zone_obstacles(placed.piece, clearance)
+        low, high = 0, DEEPEST
         while low < high:
             middle = (low + high + 1) // 2
-            if self.free_sides(placed, clearance, middle):
+            if self._is_free(self.zone(placed, clearance, side, middle), obstacles):
                 low = middle
             else:
                 high = middle - 1

@@ -33,9 +33,7 @@ def shares(scenario: Scenario) -> tuple[Share, ...]:
     Empty if nothing can earn points.
     """
     claims = [claim for rule in active_rules(scenario) for claim in rule.claims(scenario)]
-    weights = [
-        claim.weight * feel_factor(scenario, claim.rule) for claim in claims
-    ]
+    weights = [claim.weight * feel_factor(scenario, claim.rule) for claim in claims]
     total = sum(weights)
     if not total:
         return ()

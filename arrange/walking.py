@@ -87,9 +87,7 @@ class Walk:
         return any(p.intersects(inner) and p.intersects(middle) for p in polygons(around))
 
 
-def shrink(
-    room: Polygon, obstacles: Iterable[BaseGeometry], width: float
-) -> list[BaseGeometry]:
+def shrink(room: Polygon, obstacles: Iterable[BaseGeometry], width: float) -> list[BaseGeometry]:
     """Connected areas of the free floor where a disc of that diameter has its middle."""
     r = width / 2 - FORGIVEN
     grown = union_all([o.buffer(r, quad_segs=CHORDS) for o in obstacles])

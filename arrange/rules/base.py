@@ -99,9 +99,7 @@ class Rule:
         for region in self.regions(scene.scenario):
             for placed in scene.placed:
                 if region.holds_off(placed.piece) and scene.overlap(placed.body, region.shape):
-                    yield Breach(
-                        self.id, (placed.piece.name,), f"{placed.piece.name} {region.why}"
-                    )
+                    yield Breach(self.id, (placed.piece.name,), f"{placed.piece.name} {region.why}")
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """What the wish can earn points for in this scenario."""

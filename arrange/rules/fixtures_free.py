@@ -37,7 +37,5 @@ class FixturesFree(Rule):
                     )
                 )
             if not keep.is_empty and not fixture.burns:
-                regions.append(
-                    Region(keep, f"boxes in {fixture.name}", top=fixture.keep_below)
-                )
+                regions.append(Region(keep, f"boxes in {fixture.name}", top=fixture.keep_below))
         return regions

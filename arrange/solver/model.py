@@ -30,7 +30,7 @@ class Model:
     ``any_of`` ...) and the coordinates of ``Place``; they never import a solver.
     """
 
-    def __init__(self, scenario: Scenario) -> None:
+    def __init__(self, scenario: Scenario, *, alike_in_order: bool = True) -> None:
         self.scenario = scenario
         self.cp = cp_model.CpModel()
         self.ground = Ground(scenario.room, all_regions(scenario))
@@ -39,7 +39,8 @@ class Model:
         self.shares: tuple[Share, ...] = shares(scenario)
         for piece in _anchors_first(scenario.pieces):
             self._add_piece(piece)
-        self._order_twins()
+        if alike_in_order:
+            self._order_twins()
         for piece in scenario.pieces:
             for clearance in piece.clearances:
                 zone = add_zone(self.cp, self.ground, self.place(piece.name), clearance)
@@ -190,12 +191,15 @@ class Model:
         self.points = self.cp.new_int_var(0, 1000, "points")
         self.cp.add(self.points == total)
 
+    def pin(self, arrangement: Arrangement) -> None:
+        """Hold every piece where the arrangement puts it."""
+        for placement in arrangement.placements:
+            self.place(placement.piece).pin(self.cp, placement)
+
     # -- reading ---------------------------------------------------------
     def arrangement(self, value: cp_model.CpSolver) -> Arrangement:
         """Read where everything stands from a solver that has a solution."""
-        return Arrangement(
-            tuple(self.place(p.name).placement(value) for p in self.scenario.pieces)
-        )
+        return Arrangement(tuple(self.place(p.name).placement(value) for p in self.scenario.pieces))
 
 
 class Bounded:
@@ -237,5 +241,3 @@ def _in_order(cp: cp_model.CpModel, one: Place, two: Place) -> None:
         else:
             wide = 100_000
             cp.add(one.x0 * wide + one.y0 <= two.x0 * wide + two.y0).only_enforce_if(*both)
-
-

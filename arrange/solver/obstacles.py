@@ -61,9 +61,7 @@ def along_wall(shape: Polygon, wall: Wall) -> Polygon:
     """The shape in the wall's own frame: x along the wall, y into the room."""
     (ax, ay), (nx, ny) = wall.along, wall.inward
     ox, oy = wall.start
-    return affine_transform(
-        shape, [ax, ay, nx, ny, -(ax * ox + ay * oy), -(nx * ox + ny * oy)]
-    )
+    return affine_transform(shape, [ax, ay, nx, ny, -(ax * ox + ay * oy), -(nx * ox + ny * oy)])
 
 
 def free_offsets(

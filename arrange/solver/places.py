@@ -68,6 +68,20 @@ class Place:
         """Twice the middle of the bounding box, so that it stays whole."""
         return self.x0 + self.x1, self.y0 + self.y1
 
+    def pin(self, cp: cp_model.CpModel, placement: Placement) -> None:
+        """Hold the piece exactly where ``placement`` puts it."""
+        fitting = [s for s in self.stances if _stands_so(s, placement)]
+        cp.add_bool_or([s.literal for s in fitting])
+        if placement.facing is not None:
+            cp.add(self.x0 == placement.x)
+            cp.add(self.y0 == placement.y)
+            return
+        for stance in fitting:
+            box = self.box_of(stance)
+            cp.add(box.a0 == placement.offset).only_enforce_if(stance.literal)
+            if not isinstance(box.b0, int) or box.b0 != placement.inward:
+                cp.add(box.b0 == placement.inward).only_enforce_if(stance.literal)
+
     def placement(self, value: cp_model.CpSolver) -> Placement:
         """Read the placement from a solver that has a solution."""
         stance = next(s for s in self.stances if value.boolean_value(s.literal))
@@ -88,6 +102,21 @@ class Place:
             inward=value.value(box.b0),
             quarter=stance.quarter,
         )
+
+
+def _stands_so(stance: Stance, placement: Placement) -> bool:
+    if placement.facing is None:
+        return (
+            stance.slanted
+            and stance.quarter == placement.quarter
+            and placement.wall in (stance.wall, _host_wall(stance))
+        )
+    tied = stance.host is not None
+    return (
+        not stance.slanted
+        and stance.facing == placement.facing
+        and (tied or stance.wall == placement.wall)
+    )
 
 
 def _host_wall(stance: Stance) -> int | None:

@@ -61,9 +61,7 @@ def _stand_on_wall(cp: cp_model.CpModel, ground: Ground, place: Place, index: in
     if facing is None:
         place.stances.append(Stance(literal, nearest_facing(wall), index, slanted=True))
         place.boxes.append(
-            Box(
-                offset, 0, offset + piece.width, piece.depth, Axes.of_wall(wall), (literal,)
-            )
+            Box(offset, 0, offset + piece.width, piece.depth, Axes.of_wall(wall), (literal,))
         )
         return
     place.stances.append(Stance(literal, facing, index))
@@ -162,9 +160,7 @@ def _bound_slanted(cp: cp_model.CpModel, place: Place, box: Box) -> None:
         cp.add(SCALE * high <= most + SCALE - 1).only_enforce_if(*box.when)
 
 
-def facing_offset(
-    host: Piece, facing: Facing, local: tuple[int, int, int, int]
-) -> tuple[int, int]:
+def facing_offset(host: Piece, facing: Facing, local: tuple[int, int, int, int]) -> tuple[int, int]:
     """Lower left corner of a box in the host's frame, from the host's lower left corner."""
     ahead = FACING_VECTOR[facing]
     across = (-ahead[1], ahead[0])

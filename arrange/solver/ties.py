@@ -50,24 +50,18 @@ def _tie_on_walls(
         if stance.wall is None or stance.wall not in host.offsets:
             continue
         span = (0, int(ground.room.walls[stance.wall].length + 1e-6) - host.piece.width)
-        free = free_offsets(
-            span, (a0, b0, a1, b1), ground.body_obstacles(piece, stance.wall)
-        )
+        free = free_offsets(span, (a0, b0, a1, b1), ground.body_obstacles(piece, stance.wall))
         both = _both(cp, stance.literal, chosen, len(place.slots))
         if free.is_empty():
             cp.add_bool_or([both.negated()])
         else:
-            cp.add_linear_expression_in_domain(
-                host.offsets[stance.wall], free
-            ).only_enforce_if(both)
+            cp.add_linear_expression_in_domain(host.offsets[stance.wall], free).only_enforce_if(
+                both
+            )
         if stance.slanted:
             body = host.box_of(stance)
             facing: Facing = turn_facing(stance.facing, quarter)
             place.stances.append(
                 Stance(both, facing, None, slanted=True, quarter=quarter, slot=index, host=stance)
             )
-            place.boxes.append(
-                Box(body.a0 + a0, b0, body.a0 + a1, b1, body.axes, (both,))
-            )
-
-
+            place.boxes.append(Box(body.a0 + a0, b0, body.a0 + a1, b1, body.axes, (both,)))

@@ -156,4 +156,3 @@ def _connect(model: Model, choice: Literal, one: Node, two: Node) -> None:
         10_000 * (wide + high) >= DIAGONAL * width,
     )
     model.one_of(ways, when=[choice])
-

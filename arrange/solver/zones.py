@@ -169,6 +169,6 @@ def _limit_offsets(cp: cp_model.CpModel, ground: Ground, zone: Zone) -> None:
                     cp.add_bool_or([x.negated() for x in when])
                 else:
                     together = all_of(cp, when) if len(when) > 1 else when[0]
-                    cp.add_linear_expression_in_domain(
-                        place.offsets[wall], free
-                    ).only_enforce_if(together)
+                    cp.add_linear_expression_in_domain(place.offsets[wall], free).only_enforce_if(
+                        together
+                    )
