@@ -33,7 +33,7 @@ class Board:
 
     def __init__(self, ax: Axes, view: Bounds, scale: float, style: Style) -> None:
         self.ax, self.view, self.scale, self.style = ax, view, scale, style
-        cell = 1.0 / scale
+        cell = 0.75 / scale
         self.ink = Raster(view, cell)
         self.texts = Raster(view, cell)
         self.solid = Raster(view, cell)

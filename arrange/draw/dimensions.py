@@ -61,7 +61,7 @@ def draw_gaps(board: Board, gaps: Iterable[Gap], unit: Unit) -> list[Artist]:
 
 
 def write_beside(
-    board: Board, start: Vector, end: Vector, wanted: Wanted, gid: str = ""
+    board: Board, start: Vector, end: Vector, wanted: Wanted, gid: str = "", tip: str = ""
 ) -> list[Artist]:
     """Write along a line, on either side of it; else nearby with a leader."""
     (ux, uy), angle = direction(start, end)
@@ -90,7 +90,7 @@ def write_beside(
                                 gid=gid,
                             )
                         ]
-    return write_nearby(board, LineString([start, end]), wanted, gid)
+    return write_nearby(board, LineString([start, end]), wanted, gid, tip)
 
 
 def draw_overall(board: Board, room: Room, unit: Unit, body: Polygon) -> list[Artist]:

@@ -9,13 +9,14 @@ import numpy as np
 from matplotlib.artist import Artist
 from shapely.geometry import LineString, MultiLineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
-from shapely.ops import nearest_points
+from shapely.ops import nearest_points, substring
 
 from arrange.data.room import Vector
 from arrange.draw.board import Board, upright
-from arrange.draw.measure import foldings
+from arrange.draw.measure import extent, foldings
 
 TRIED = 400  # free places looked at for a label with a leader
+LONG = 75.0  # points: a name beside its piece is folded rather than longer
 TURNED = 1.6  # what reading sideways costs, in points of text size
 NEAR = 0.12  # how far from its best spot a name may go, in sides of a square as large
 FOLDED = 0.45  # what each further line costs, in points of text size
@@ -132,11 +133,16 @@ def write_nearby(
     """
     for text in wanted.texts:
         for size in (wanted.sizes[0], wanted.sizes[-1]):
-            for folded in foldings(text, 3):
+            for folded in _compact(text, size):
                 found = _free_place(board, target, folded, size, wanted.bold)
                 if found is not None:
                     return _write_with_leader(board, found, folded, size, wanted, gid, tip)
     return []
+
+
+def _compact(text: str, size: float) -> list[str]:
+    """Ways to write a name beside its piece: short lines before long ones."""
+    return sorted(foldings(text, 3), key=lambda folded: extent(folded, size)[0] > LONG)
 
 
 def _free_place(
@@ -162,7 +168,9 @@ def _free_place(
     )
     costs = off + board.mm(30) * soft
     order = np.argsort(costs, kind="stable")
-    picks = order[:: max(1, min(len(order), 12000) // TRIED)][:TRIED]
+    # Near places closely, far ones thinly, for the leader that has a text in its way.
+    steps = np.unique(np.geomspace(1, len(order), TRIED).astype(np.int64)) - 1
+    picks = order[np.union1d(steps, np.arange(0, min(len(order), 30 * TRIED), 60))]
     best, least = None, math.inf
     for i in picks:
         if costs[i] >= least:
@@ -190,7 +198,7 @@ def _leader(centre: Vector, box: Vector, target: BaseGeometry) -> tuple[Vector, 
         smaller = target.buffer(-math.sqrt(target.area) * 0.25)
         aim = smaller if not smaller.is_empty else target.centroid
     elif target.length:
-        aim = Point(target.interpolate(0.5, normalized=True))
+        aim = substring(target, 0.2, 0.8, normalized=True)
     near, far = nearest_points(label, aim)
     return (near.x, near.y), (far.x, far.y)
 

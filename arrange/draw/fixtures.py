@@ -11,6 +11,7 @@ from arrange.data.room import Fixture, Room, Vector
 from arrange.draw.board import Board, Polyline
 from arrange.geometry import fixture_shape
 
+LAMP_OFF_WALL = 90  # middle of a wall lamp as drawn, mm
 HEATERS = ("radiator", "heater", "convector")
 FIRES = ("stove", "fire", "burner", "hearth")
 MASONRY = ("column", "pillar", "chimney", "pipe", "duct", "boxed", "shaft", "pier")
@@ -78,7 +79,8 @@ def _flame(shape: Polygon) -> list[Polyline]:
 def anchor_point(room: Room, fixture: Fixture) -> Vector | None:
     """Where a fixture without a body is on the plan."""
     if fixture.wall is not None:
-        return room.walls[fixture.wall].point(fixture.offset + fixture.width / 2)
+        inward = LAMP_OFF_WALL if "light point" in fixture.kind.lower() else 0
+        return room.walls[fixture.wall].point(fixture.offset + fixture.width / 2, inward)
     if fixture.corners:
         return fixture.corners[0][0], fixture.corners[0][1]
     return None
@@ -90,9 +92,12 @@ def draw_point(board: Board, room: Room, fixture: Fixture) -> list[Artist]:
     if point is None:
         return []
     gid = f"fixture:{fixture.name}"
-    if fixture.wall is None or "light" in fixture.kind.lower():
+    if "light point" in fixture.kind.lower():
         return [_cross_in_circle(board, point, gid)]
-    return [_socket(board, room, fixture, gid)]
+    if fixture.wall is None:
+        dot = Point(point).buffer(board.mm(2.0))
+        return [board.fill(dot, board.style.fine, 9.0, gid)]
+    return [_on_wall(board, room, fixture, gid)]
 
 
 def _cross_in_circle(board: Board, point: Vector, gid: str) -> Artist:
@@ -108,12 +113,12 @@ def _cross_in_circle(board: Board, point: Vector, gid: str) -> Artist:
     return board.lines(runs, 0.6, board.style.fine, 16.0, gid=gid)
 
 
-def _socket(board: Board, room: Room, fixture: Fixture, gid: str) -> Artist:
-    """A light dot with two pins in the thickness of the wall, where no piece can hide it."""
+def _on_wall(board: Board, room: Room, fixture: Fixture, gid: str) -> Artist:
+    """A light dot, a socket's with two pins, in the thickness of the wall, where no piece can hide it."""
     wall, t = room.walls[fixture.wall or 0], board.style.wall
     middle = fixture.offset + fixture.width / 2
     r = min(t * 0.36, board.mm(3.2))
     ring = Point(wall.point(middle, -t / 2)).buffer(r)
-    for share in (-0.4, 0.4):
+    for share in (-0.4, 0.4) if "socket" in fixture.kind.lower() else ():
         ring = ring.difference(Point(wall.point(middle + r * share, -t / 2)).buffer(r * 0.2))
     return board.fill(ring, board.style.paper, 6.6, gid)

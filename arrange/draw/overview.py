@@ -16,6 +16,7 @@ from arrange.draw.plan import (
     BARE_MARGINS,
     PlanOptions,
     draw_plan,
+    drawn_extent,
     largest_scale,
     make_board,
     printed_scale,
@@ -27,6 +28,7 @@ GAP = 7.0
 HEAD = 9.0  # height in mm of the line with rank and score
 SIZE = 6.5
 BESIDE = 50.0  # width in mm of text that stands beside its plan
+LEAST_WIDTH = 43.0  # mm, for the line with rank and score
 MOST = 12  # more would be too small to compare
 
 
@@ -130,7 +132,7 @@ def _best_layout(scenario: Scenario, lines: list[list[Line]], style: Style) -> L
             text = max(_lines_height(t, BESIDE if beside else width) for t in lines)
             layout = Layout(columns, rows, width, height, text, beside)
             wide, high = layout.plan
-            if wide < 20 or high < 15 or text > height - HEAD:
+            if width < LEAST_WIDTH or wide < 20 or high < 15 or text > height - HEAD:
                 continue
             found = largest_scale(
                 scenario.room, wide / MM_PER_POINT, high / MM_PER_POINT, BARE_MARGINS, style.wall
@@ -139,6 +141,12 @@ def _best_layout(scenario: Scenario, lines: list[list[Line]], style: Style) -> L
                 best, scale = layout, found
     # Text that fits nowhere is cut by the sheet's edge rather than hiding a plan.
     return best or Layout(count, 1, (297.0 - 2 * MARGIN) / count - GAP, 175.0, 60.0, beside=False)
+
+
+def _plan_height(scenario: Scenario, style: Style, ratio: int) -> float:
+    """Height in mm of a plan with its margins, so that its text follows close below."""
+    _, low, _, high = drawn_extent(scenario.room, style.wall).bounds
+    return (high - low) / ratio + (BARE_MARGINS[1] + BARE_MARGINS[3]) * MM_PER_POINT
 
 
 def _draw_cell(
@@ -162,6 +170,8 @@ def _draw_cell(
     page.write(after, baseline, f"of 100, {proof}", 7.0, colour=style.quiet)
     page.rule(cell.left, cell.top + 7.0, cell.width)
     wide, high = layout.plan
+    if not layout.beside:
+        high = min(high, _plan_height(scenario, style, ratio))
     axes = page.axes(Box(cell.left, cell.top + HEAD, wide, high))
     board = make_board(axes, scenario.room, style, BARE_MARGINS, ratio)
     draw_plan(board, scenario, suggestion.arrangement, PlanOptions(clearances=False, small=True))

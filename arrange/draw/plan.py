@@ -184,6 +184,8 @@ def draw_plan(
         corner = (body.bounds[0] + board.style.wall, body.bounds[1] - board.mm(38))
         drawn += draw_scale_bar(board, corner, unit, options.note)
     drawn += draw_gaps(board, options.gaps, unit)
+    # A name outside the walls is found later than one on the floor beside the piece.
+    board.soft.add_shape(box(*board.view).difference(room_shape(room)), 0.9)
     if not options.small:
         drawn += draw_wall_names(board, room)
     names, unnamed = draw_names(board, placed, only_inside=options.small)

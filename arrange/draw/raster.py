@@ -1,6 +1,6 @@
 """What is already drawn where: a coarse picture of the plan that finds free places.
 
-Text is placed on a raster of cells about one point wide. A running sum over the
+Text is placed on a raster of cells less than a point wide. A running sum over the
 raster tells for every place at once whether a text box there would touch ink.
 """
 
@@ -81,8 +81,8 @@ class Raster:
         """
         if self._sums is None:
             self._sums = np.pad(self.marks.cumsum(0).cumsum(1), ((1, 0), (1, 0)))
-        w = int(np.ceil(width / self.cell)) + 1
-        h = int(np.ceil(height / self.cell)) + 1
+        w = int(np.ceil(width / self.cell))
+        h = int(np.ceil(height / self.cell))
         if w > self.nx or h > self.ny:
             return np.zeros((0, 0)), w, h
         s = self._sums

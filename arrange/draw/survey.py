@@ -30,7 +30,8 @@ from arrange.geometry import fixture_shape, opening_span, room_shape
 from arrange.words import length
 
 MARGINS = (48.0, 66.0, 48.0, 48.0)
-NEAR_TIER, FAR_TIER = 11.0, 27.0  # from the wall's outer face, in points
+# Distances of dimension lines in points: outside from the outer face, inside from the inner.
+NEAR_TIER, FAR_TIER, INNER_TIER = 11.0, 27.0, 15.0
 
 
 def survey_sheet(
@@ -70,31 +71,38 @@ def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
     body = drawn_extent(room, style.wall)
     corner = (body.bounds[0], body.bounds[1] - board.mm(58))
     draw_scale_bar(board, corner, unit, f"1:{ratio} printed on A4")
+    _dimension_walls(board, room, unit)
     _number_corners(board, room)
-    every: tuple[Door | Window, ...] = (*room.doors, *room.windows)
-    for i, wall in enumerate(room.walls):
-        openings = sorted((o for o in every if o.wall == i), key=lambda o: o.offset)
-        _dimension_wall(board, wall, openings, unit)
     # Notes belong inside, so that the outside stays for the dimensions.
     board.soft.add_shape(box(*board.view).difference(room_shape(room)), 6.0)
-    _note_openings(board, room, unit)
     _note_fixtures(board, room, unit)
+    _note_openings(board, room, unit)
 
 
-def _dimension_wall(
-    board: Board, wall: Wall, openings: Sequence[Door | Window], unit: Unit
-) -> None:
-    """The wall's length with its name, and nearer to it the chain of its openings."""
-    if openings:
+def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
+    """Every wall's length with its name, and nearer to it the chain of its openings.
+
+    All lines come before all texts, so that no text takes a line's place.
+    """
+    every: tuple[Door | Window, ...] = (*room.doors, *room.windows)
+    measured: list[tuple[Wall, list[float], float | None, float | None]] = []
+    for i, wall in enumerate(room.walls):
+        openings = [o for o in every if o.wall == i]
+        swings = [o.width for o in room.doors if o.wall == i and o.opens == "out"]
+        beyond = max(swings, default=0) * board.scale + NEAR_TIER
         ends = sorted({0.0, wall.length, *(e for o in openings for e in _span(o))})
-        chain = _line(board, wall, ends, (NEAR_TIER, -NEAR_TIER * 1.4))
-        for start, end in pairwise(ends):
-            text = length(round(end - start), unit)
-            _write_on(board, wall, start, end, chain, text)
-    tiers = (FAR_TIER, NEAR_TIER, -NEAR_TIER * 1.4) if openings else (NEAR_TIER, -NEAR_TIER * 1.4)
-    whole = _line(board, wall, [0.0, wall.length], tiers)
-    name = f"{wall.name}  {length(round(wall.length), unit)}"
-    _write_on(board, wall, 0.0, wall.length, whole, name, bold=True)
+        if openings:
+            chain = _line(board, wall, ends, (NEAR_TIER, -INNER_TIER, beyond))
+            tiers = (FAR_TIER, beyond, beyond + 16, -INNER_TIER, -2 * INNER_TIER)
+        else:
+            chain, tiers = None, (NEAR_TIER, -INNER_TIER)
+        whole = _line(board, wall, [0.0, wall.length], tiers)
+        measured.append((wall, ends, chain, whole))
+    for wall, ends, chain, whole in measured:
+        for start, end in pairwise(ends) if len(ends) > 2 else ():
+            _write_on(board, wall, start, end, chain, length(round(end - start), unit))
+        name = f"{wall.name}  {length(round(wall.length), unit)}"
+        _write_on(board, wall, 0.0, wall.length, whole, name, bold=True)
 
 
 def _span(opening: Door | Window) -> tuple[float, float]:
@@ -134,8 +142,7 @@ def _write_on(
         target = LineString([wall.point(start), wall.point(end)])
         write_nearby(board, target, wanted, gid, tip="")
         return
-    # Written from right to left as seen from inside: the far side comes first.
-    write_beside(board, wall.point(end, off), wall.point(start, off), wanted, gid)
+    write_beside(board, wall.point(start, off), wall.point(end, off), wanted, gid)
 
 
 def _number_corners(board: Board, room: Room) -> None:

@@ -209,6 +209,8 @@ BY_ROLE: tuple[tuple[str, Drawer], ...] = (
 
 
 def _drawer(piece: Piece) -> Drawer:
+    if piece.is_a("lounge"):
+        return _sofa
     words = piece.kind.lower().replace("-", " ").replace("_", " ").split()
     for names, drawer in BY_WORD:
         if any(name in words or f"{name}s" in words for name in names):
