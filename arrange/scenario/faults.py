@@ -26,9 +26,14 @@ class Faults:
     def unknown(self, where: str, word: str, known: Sequence[str], what: str) -> None:
         """Note a word that is not among ``known``, with the nearest one that is."""
         like = nearest(word, known)
-        shown = ", ".join(sorted(known)[:MANY]) + (", ..." if len(known) > MANY else "")
+        words = list(dict.fromkeys(known))
+        many = len(words) > MANY
         hint = f"did you mean {like!r}?" if like else ""
-        allowed = f"known: {shown}" if known else "there is none in this file"
+        allowed = f"known: {', '.join(words[:MANY])}{', ...' if many else ''}"
+        if not known:
+            allowed = "there is none in this file"
+        elif like and many:
+            allowed = f"it is none of the {len(words)} known ones"
         self.add(where, f"{what} {word!r} is not known", allowed, hint)
 
     def stop(self) -> None:

@@ -25,6 +25,9 @@ def default_name(word: str, index: int, tables: list[Table]) -> str:
 def read_doors(top: Table, walls: Walls | None, ceiling: int) -> tuple[Door, ...]:
     """Every door that could be read; the others are faults."""
     tables = top.tables("door")
+    if not tables and not top.raw("door"):
+        hint = 'for an open passage write opens = "sliding"'
+        top.fault("door", "no door given", "at least one [[door]] is needed", hint)
     found = [_door(t, default_name("door", i, tables), walls) for i, t in enumerate(tables, 1)]
     doors = tuple(d for d in found if d is not None)
     for table, door in zip(tables, found, strict=True):

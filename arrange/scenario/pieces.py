@@ -9,7 +9,7 @@ from arrange.data.piece import Clearance, Piece
 from arrange.scenario import kinds
 from arrange.scenario.clearances import read_clearances
 from arrange.scenario.kinds import Kind
-from arrange.scenario.mixups import check_sizes
+from arrange.scenario.mixups import unbelievable
 from arrange.scenario.table import Table
 from arrange.words import length
 
@@ -34,7 +34,7 @@ class Entry:
 def read_pieces(top: Table) -> list[Entry]:
     """Every entry that could be read; the others are faults."""
     tables = top.tables("piece")
-    if not tables:
+    if not tables and not top.raw("piece"):
         top.fault("piece", "no pieces given", "at least one [[piece]] is needed")
     entries = [e for e in map(_entry, tables) if e is not None]
     count = sum(len(e.pieces) for e in entries)
@@ -75,11 +75,11 @@ def _kind(table: Table) -> Kind | None:
 
 def _piece(table: Table, kind: Kind, name: str) -> Piece:
     sizes: dict[str, int] = {}
+    slips = unbelievable(table, kind, name)
     for key, usual in (("width", kind.width), ("depth", kind.depth), ("height", kind.height)):
         if kind.own_size and not table.has(key):
             table.needed_mm(key)
-        sizes[key] = table.mm(key, usual, *SIZES)
-    check_sizes(table, kind, name)
+        sizes[key] = usual if key in slips else table.mm(key, usual, *SIZES)
     clearances = read_clearances(table, kind)
     _check_skips(table, clearances, sizes["depth"])
     return Piece(

@@ -23,6 +23,7 @@ from arrange.scenario.table import Table
 from arrange.scenario.ties import tie
 from arrange.scenario.wishes import read_wishes
 
+PLACED = ("piece", "door", "window", "fixture")
 BIGGEST = 1_000_000  # bytes; a scenario is a page of text
 OUTCOMES: tuple[Outcome, ...] = ("found", "impossible")
 UNITS: tuple[Unit, ...] = ("mm", "cm", "m", "in")
@@ -81,7 +82,7 @@ def _scenario(top: Table, name: str) -> Scenario:
         check_room_for(entries, room.bounds, ceiling)
     pieces = tie(entries)
     _check_names(top, room, [p.name for p in pieces])
-    wishes = read_wishes(top, room, pieces)
+    wishes = read_wishes(top, room, pieces, _broken(top) if top.faults.found else ())
     top.finish()
     top.faults.stop()
     return Scenario(
@@ -97,6 +98,16 @@ def _scenario(top: Table, name: str) -> Scenario:
         expected=expected if top.has("expected") else None,
         source_file=name,
     )
+
+
+def _broken(top: Table) -> list[str]:
+    """Every name and kind in the file, also of what could not be read."""
+    rows = [row for key in PLACED for row in _rows(top.raw(key))]
+    return [str(row[key]) for row in rows for key in ("name", "kind") if key in row]
+
+
+def _rows(value: object) -> list[dict[str, object]]:
+    return [row for row in value if isinstance(row, dict)] if isinstance(value, list) else []
 
 
 def _check_names(top: Table, room: Room, pieces: list[str]) -> None:

@@ -47,15 +47,18 @@ def _outline(room: Table) -> tuple[Wall, ...]:
         return ()
     key = given[0]
     names: tuple[str, ...] = ()
+    before = len(room.faults.found)
     try:
         if key == "wall":
             corners, names = _walked(room)
         else:
             corners = _sized(room) if key == "size" else _listed(room)
-        if not corners:
+        if not corners or len(room.faults.found) > before:
             return ()
         check(corners)
     except OutlineError as error:
+        if len(room.faults.found) > before:  # what follows from a slip is no news
+            return ()
         room.fault(key, error.given, error.allowed, error.hint)
         return ()
     return walls(corners, names)
@@ -165,6 +168,7 @@ def _cut(walls_: Walls, table: Table) -> None:
     offset = table.mm("from_left", 0, 0)
     width = table.needed_mm("width", 100)
     depth = table.needed_mm("depth", 20, 3000)
+    table.has("wall")
     table.finish()
     if width is None or depth is None:
         return

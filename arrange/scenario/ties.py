@@ -87,3 +87,4 @@ def _check_circles(entries: list[Entry], pieces: list[Piece]) -> None:
         if at == piece.name:
             given = f'"{piece.name}" is tied to itself by way of "{piece.anchor}"'
             tables[piece.name].fault("with", given, "ties must not run in a circle")
+            return

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from arrange.data.piece import Piece
 from arrange.data.room import Room
 from arrange.data.scenario import Relation, Wish
@@ -26,7 +28,9 @@ EXAMPLE = 'write it like: piece = "desk", near = "window", within = "1 m"'
 class Places:
     """Everything a wish can name, by its own name and by what it is."""
 
-    def __init__(self, room: Room, pieces: tuple[Piece, ...]) -> None:
+    def __init__(self, room: Room, pieces: tuple[Piece, ...], broken: Sequence[str]) -> None:
+        self.whole = bool(room.walls)
+        self.broken = {b.casefold() for b in broken}
         walls = [w.name for w in room.walls] + [w.part_of for w in room.walls if w.part_of]
         self.walls = list(dict.fromkeys(walls))
         self.pieces = [p.name for p in pieces]
@@ -47,6 +51,10 @@ class Places:
         exact = [p for p in self.pieces if p.casefold() == word.casefold()]
         return exact or self.models.get(word.casefold(), [])
 
+    def excuses(self, word: str) -> bool:
+        """Whether ``word`` may be unknown only because of a fault already noted."""
+        return not self.whole or word.casefold() in self.broken
+
     def place(self, word: str, table: Table, key: str) -> str | None:
         """The name of the one place meant; None, with a fault, if that is not clear."""
         known = self.walls if key in WALLS_ONLY else self.places
@@ -57,6 +65,8 @@ class Places:
         sort = [s for s in sort if s in known]
         if len(sort) == 1:
             return sort[0]
+        if self.excuses(word):
+            return None
         if sort:
             table.fault(key, f"{word!r} could be any of {', '.join(sort)}", "name one of them")
         else:
@@ -64,9 +74,15 @@ class Places:
         return None
 
 
-def read_wishes(top: Table, room: Room, pieces: tuple[Piece, ...]) -> tuple[Wish, ...]:
-    """Every wish that could be read, one for each piece it is about."""
-    places = Places(room, pieces)
+def read_wishes(
+    top: Table, room: Room, pieces: tuple[Piece, ...], broken: Sequence[str] = ()
+) -> tuple[Wish, ...]:
+    """Every wish that could be read, one for each piece it is about.
+
+    ``broken`` are names of things that could not be read: a wish that names one
+    is not at fault.
+    """
+    places = Places(room, pieces, broken)
     return tuple(w for table in top.tables("wish") for w in _wish(table, places))
 
 
@@ -75,7 +91,7 @@ def _wish(table: Table, places: Places) -> list[Wish]:
     names = places.pieces_called(word) if word else []
     if not word:
         table.fault("piece", "no piece given", "say which piece is meant", EXAMPLE)
-    elif not names:
+    elif not names and word.casefold() not in places.broken:
         table.faults.unknown(table.at("piece"), word, places.pieces, "the piece")
     given = [key for key in RELATIONS if table.has(key)]
     must, weight = table.flag("must"), table.whole("weight", WEIGHT, 1, 10)

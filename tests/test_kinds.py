@@ -1,0 +1,105 @@
+"""The table of household pieces."""
+
+import re
+
+import pytest
+
+from arrange.scenario.kinds import kind, kinds, names
+from arrange.sources import value
+
+EVERY = pytest.mark.parametrize("name", sorted(kinds()))
+WALL_OF_A_ROOM = 3000  # mm; a usual piece goes along it
+
+
+def test_there_are_pieces_for_a_whole_home():
+    """At least 45 kinds, with every way of using a room among their roles."""
+    roles = {role for k in kinds().values() for role in k.roles}
+    assert len(kinds()) >= 45
+    assert {"sleep", "store", "seat", "work", "dine", "entrance", "play", "music"} <= roles
+
+
+@EVERY
+def test_sizes_are_those_of_a_household_piece(name):
+    """Everything fits under a 2.4 m ceiling and along a 3 m wall."""
+    k = kinds()[name]
+    assert 0 < k.width <= WALL_OF_A_ROOM
+    assert 0 < k.depth <= WALL_OF_A_ROOM
+    assert 0 < k.bottom + k.height + k.headroom <= 2400
+    assert len(k.short) <= 12
+
+
+@EVERY
+def test_clearances_are_least_before_comfortable(name):
+    """Both are lengths, the comfortable one is no smaller, and a strip remains."""
+    for c in kinds()[name].clearances:
+        assert 0 <= c.least <= c.comfortable <= 2000
+        assert c.sides
+        assert c.purpose.startswith(("to ", "for ", "so "))
+        assert c.skip_start + c.skip_end < kinds()[name].depth
+
+
+@EVERY
+def test_what_a_piece_goes_with_is_in_the_table(name):
+    """Ties and goes_with name kinds, and each tie has room for its most."""
+    k = kinds()[name]
+    assert set(k.goes_with) <= kinds().keys()
+    for tie in k.ties:
+        assert set(tie.to) <= kinds().keys()
+        assert name not in tie.to
+        assert 1 <= tie.most <= len(tie.places)
+
+
+def test_every_name_means_one_kind():
+    """No other name is also a kind's own, or another kind's other name."""
+    others = [other for k in kinds().values() for other in k.also]
+    assert len(others) == len(set(others))
+    assert set(others).isdisjoint(kinds())
+    assert all(name == name.casefold() for name in names())
+
+
+def test_a_kind_is_found_by_its_other_names():
+    """Case and blanks do not matter; an unknown one is a KeyError."""
+    assert kind(" Couch ").name == "sofa"
+    with pytest.raises(KeyError):
+        kind("spaceship")
+
+
+PUBLISHED = [
+    ("double bed", "getting in", "least", "bed-side-access"),
+    ("double bed", "left side", "least", "bed-least-used-side"),
+    ("double bed", "left side", "comfortable", "bed-around-min"),
+    ("single bed", "getting in", "comfortable", "bed-around-pref"),
+    ("wardrobe", "doors", "least", "dresser-front-alt"),
+    ("wardrobe", "doors", "comfortable", "bedroom-storage-front"),
+    ("desk", "chair", "least", "desk-use"),
+    ("desk", "chair", "comfortable", "desk-chair-zone"),
+    ("dining table for four", "front chairs", "least", "dine-access"),
+    ("dining table for four", "back chairs", "comfortable", "dine-nkba-walk"),
+]
+
+
+@pytest.mark.parametrize(("name", "clearance", "which", "id_"), PUBLISHED)
+def test_a_published_value_is_the_one_used(name, clearance, which, id_):
+    """The number in the kinds table is the one that its source prints, in mm."""
+    found = next(c for c in kinds()[name].clearances if c.name == clearance)
+    assert getattr(found, which) == int(re.match(r"\d+", value(id_))[0])
+    sources = {"least": found.source, "comfortable": found.comfortable_source or found.source}
+    assert sources[which] == id_
+
+
+@EVERY
+def test_a_named_source_prints_the_number(name):
+    """Whatever a clearance cites lies within the range its source prints."""
+    for c in kinds()[name].clearances:
+        for id_, mm in ((c.source, c.least), (c.comfortable_source or c.source, c.comfortable)):
+            if id_:
+                printed = [int(n) for n in re.findall(r"\d{3,4}", value(id_))]
+                assert min(printed) <= mm <= max(printed), (c.name, id_)
+
+
+def test_status_is_the_weaker_of_two_sources():
+    """Verified with verified stays so; with common practice it becomes that."""
+    bed = kinds()["single bed"].clearances[0]
+    shoes = kinds()["shoe cabinet"].clearances[0]
+    assert bed.status == "verified"
+    assert shoes.status == "common practice"

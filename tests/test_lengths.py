@@ -1,0 +1,77 @@
+"""Lengths as people write them."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from arrange.scenario.lengths import parse
+from arrange.words import length
+
+UNITS = ("mm", "cm", "m", "in")
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "mm"),
+    [
+        pytest.param(142, "cm", 1420, id="a bare number counts in the unit of the file"),
+        pytest.param(3.42, "m", 3420, id="a fraction of a metre"),
+        pytest.param("3.42 m", "cm", 3420, id="the written unit wins"),
+        pytest.param("3,42 m", "cm", 3420, id="a decimal comma"),
+        pytest.param("3 m 42", "mm", 3420, id="centimetres after metres"),
+        pytest.param("142CM", "mm", 1420, id="capitals, no space"),
+        # 11 ft = 3352.8 mm, 4.5 in = 114.3 mm, together 3467.1 mm
+        pytest.param("11 ft 4 1/2 in", "cm", 3467, id="feet, inches and a half"),
+        pytest.param("11' 4 1/2\"", "cm", 3467, id="marks for feet and inches"),
+        pytest.param("11’ 4½″", "cm", 3467, id="typographic marks"),  # noqa: RUF001
+        pytest.param("11' 4-1/2", "cm", 3467, id="inches after feet need no mark"),
+        pytest.param("1/2 in", "cm", 13, id="12.7 mm rounds to 13"),
+        pytest.param(0.25, "cm", 3, id="half a millimetre rounds up"),
+        pytest.param("2.4 mm", "cm", 2, id="below half a millimetre rounds down"),
+        pytest.param("-3", "cm", -30, id="a minus sign is understood"),
+    ],
+)
+def test_a_length_becomes_whole_millimetres(text, unit, mm):
+    """Every way of writing means the millimetres worked out by hand."""
+    assert parse(text, unit) == mm
+
+
+@pytest.mark.parametrize(
+    ("value", "message"),
+    [
+        pytest.param("", "not a length", id="empty"),
+        pytest.param("wide", "not understood", id="a word"),
+        pytest.param("3 yd", "'yd' is no unit; use mm, cm, m, in or ft", id="unknown unit"),
+        pytest.param("3 cm 2 m", "m after cm", id="big after small"),
+        pytest.param("3 in 2", "without a unit after in", id="number after the smallest unit"),
+        pytest.param("1/0 in", "divides by zero", id="zero under the line"),
+        pytest.param("1,200 mm", "could mean two things", id="comma before three digits"),
+        pytest.param("9" * 41, "not a length", id="absurdly long"),
+        pytest.param(True, "not a length", id="true"),
+        pytest.param(None, "not a length", id="nothing"),
+        pytest.param([1], "not a length", id="a list"),
+        pytest.param(float("nan"), "not a number", id="not a number"),
+        pytest.param(float("inf"), "not a number", id="infinite"),
+    ],
+)
+def test_what_is_no_length_says_why(value, message):
+    """The message names what was not understood."""
+    with pytest.raises(ValueError, match=message):
+        parse(value, "cm")
+
+
+@given(st.integers(-50_000, 50_000), st.sampled_from(UNITS))
+def test_words_and_lengths_are_inverse(mm, unit):
+    """What we print reads back as the same whole millimetre, in every unit."""
+    assert parse(length(mm, unit), "cm") == mm
+
+
+@given(st.text(max_size=50), st.sampled_from(UNITS))
+def test_any_text_is_a_length_or_refused(text, unit):
+    """No text makes anything but whole millimetres or a ValueError with a message."""
+    message = "none"
+    try:
+        mm = parse(text, unit)
+    except ValueError as error:
+        mm, message = 0, str(error)
+    assert isinstance(mm, int)
+    assert message

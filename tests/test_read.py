@@ -1,0 +1,415 @@
+"""Scenario files: what they mean, and every fault in them at once."""
+
+from pathlib import Path
+
+import pytest
+
+from arrange.errors import ScenarioError
+from arrange.rules import RULE_IDS
+from arrange.scenario.read import read, read_text
+
+SCENARIOS = sorted((Path(__file__).parent.parent / "scenarios").glob("*.toml"))
+
+# A room of 4 m by 3 m with a door at the right end of its bottom wall C.
+ROOM = """
+unit = "cm"
+[room]
+size = [400, 300]
+[[door]]
+wall = "C"
+from_left = 20
+width = 80
+"""
+BED = '\n[[piece]]\nname = "bed"\nkind = "double bed"\n'
+DESK = '\n[[piece]]\nkind = "desk"\n'
+SOFA = '\n[[piece]]\nkind = "sofa"\n'
+
+
+def faults(text):
+    """The faults of ``text``, one line each."""
+    with pytest.raises(ScenarioError) as caught:
+        read_text(text, "room.toml")
+    return str(caught.value).splitlines()
+
+
+def only_fault(text):
+    found = faults(text)
+    assert len(found) == 1, found
+    return found[0]
+
+
+# ---------------------------------------------------------------- meaning
+
+
+@pytest.mark.parametrize("path", SCENARIOS, ids=lambda p: p.stem)
+def test_every_example_reads_and_states_its_outcome(path):
+    """Each example room is read without a fault and says what to expect."""
+    scenario = read(path)
+    assert scenario.expected in ("found", "impossible")
+    assert scenario.source_file == str(path)
+    assert len(scenario.pieces) >= 4
+
+
+def test_the_examples_cover_the_ways_of_measuring():
+    """Inches, a walk round the walls, a breast, slanted walls, a wide walkway, a failure."""
+    rooms = {p.stem: read(p) for p in SCENARIOS}
+    assert len(rooms["small-double-bedroom"].pieces) == 10
+    assert len(rooms["living-dining"].pieces) >= 18
+    assert rooms["study-bedroom"].unit == "in"
+    assert rooms["bay-room"].walkway == 900
+    assert any(w.facing is None for w in rooms["bay-room"].room.walls)
+    assert [w.name for w in rooms["one-room-flat"].room.walls][-1] == "west wall"
+    assert "A left" in [w.name for w in rooms["childrens-room"].room.walls]
+    assert rooms["too-much"].expected == "impossible"
+
+
+def test_the_smallest_file_has_sensible_defaults():
+    """A ceiling of 2.4 m, a walkway of 60 cm that is ours, and no expectation."""
+    scenario = read_text(ROOM + BED, "my-room.toml")
+    assert scenario.title == "my room"
+    assert scenario.room.ceiling == 2400
+    assert (scenario.walkway, scenario.walkway_overridden) == (600, False)
+    assert scenario.expected is None
+    assert scenario.room.main_door.name == "door"
+
+
+def test_offsets_run_from_the_left_end_as_seen_from_inside():
+    """Wall C runs from the right to the left on the plan: 20 cm from x = 4000."""
+    room = read_text(ROOM + BED).room
+    door = room.doors[0]
+    assert room.walls[door.wall].point(door.offset) == (3800, 0)
+
+
+def test_count_makes_alike_pieces_with_names_of_their_own():
+    """Two bedside tables share a model and stand either side of the bed."""
+    text = ROOM + BED + '[[piece]]\nkind = "bedside table"\ncount = 2\n'
+    one, two = read_text(text).pieces[1:]
+    assert (one.name, two.name) == ("bedside table 1", "bedside table 2")
+    assert one.model == two.model == "bedside table"
+    assert one.anchor == two.anchor == "bed"
+    assert [s.side for s in one.slots] == ["left", "right"]
+
+
+def test_a_tie_takes_no_more_than_its_anchor_has_places_for():
+    """A desk takes one chair; the second one stands free."""
+    text = ROOM + DESK + '[[piece]]\nkind = "desk chair"\ncount = 2\n'
+    assert [p.anchor for p in read_text(text).pieces[1:]] == ["desk", None]
+
+
+def test_alike_anchors_take_turns():
+    """Two sofas and two coffee tables: one each."""
+    text = ROOM + '[[piece]]\nkind = "sofa"\ncount = 2\n[[piece]]\nkind = "coffee table"\ncount = 2'
+    assert [p.anchor for p in read_text(text).pieces[2:]] == ["sofa 1", "sofa 2"]
+
+
+@pytest.mark.parametrize("line", ["free = true", 'stands = "wall"'])
+def test_a_piece_can_be_untied(line):
+    """Asked to stand free or at a wall, a coffee table leaves its sofa."""
+    text = ROOM + SOFA + f'[[piece]]\nkind = "coffee table"\n{line}'
+    assert read_text(text).pieces[1].anchor is None
+
+
+def test_a_piece_can_be_tied_to_another_by_name():
+    """A plant has no places of its own: it stands at either side."""
+    text = ROOM + SOFA + '[[piece]]\nkind = "plant"\nwith = "Sofa"'
+    plant = read_text(text).pieces[1]
+    assert plant.anchor == "sofa"
+    assert [(s.side, s.gap) for s in plant.slots] == [("left", 50), ("right", 50)]
+
+
+def test_a_rug_is_centred_under_a_table_of_any_size():
+    """Table 80 cm deep, rug 200 cm: it begins (800 - 2000) / 2 = -600 mm from the back."""
+    text = (
+        ROOM + '[[piece]]\nkind = "dining table"\ndepth = 80\n[[piece]]\nkind = "rug"\ndepth = 200'
+    )
+    rug = read_text(text).pieces[1]
+    assert [(s.side, s.gap) for s in rug.slots] == [("under", -600)]
+
+
+def test_a_clearance_of_ones_own_is_marked_as_such():
+    """Least 1 m in front of this desk: comfortable follows, the source is the person."""
+    clearance = read_text(ROOM + DESK + "clearance.front = { least = 100 }").pieces[0].clearances[0]
+    assert (clearance.name, clearance.least, clearance.comfortable) == ("chair", 1000, 1000)
+    assert clearance.overridden
+    assert clearance.status == clearance.source == "yours"
+
+
+def test_a_side_of_its_own_beats_a_side_among_others():
+    """`left` of a double bed is its left side, not the side of getting in."""
+    text = ROOM + BED + "clearance.left = { least = 40, comfortable = 60 }"
+    changed = [c.name for c in read_text(text).pieces[0].clearances if c.overridden]
+    assert changed == ["left side"]
+
+
+def test_a_clearance_can_be_added_and_dropped():
+    """A plant wants its front free; a TV unit gives its front up."""
+    plant = ROOM + '[[piece]]\nkind = "plant"\nclearance.front = { least = 30 }'
+    unit = ROOM + '[[piece]]\nkind = "tv unit"\nclearance.front = false'
+    assert [c.least for c in read_text(plant).pieces[0].clearances] == [300]
+    assert read_text(unit).pieces[0].clearances == ()
+
+
+def test_things_on_a_broken_wall_are_measured_straight_through():
+    """A breast 150 to 250 cm on wall A; a window from 270 cm lies 20 cm into A right."""
+    text = (
+        ROOM
+        + BED
+        + '[[fixture]]\nkind = "chimney breast"\nwall = "A"\n'
+        + "from_left = 150\nwidth = 100\ndepth = 30\n"
+        + '[[window]]\nwall = "A"\nfrom_left = 270\nwidth = 100\n'
+        + '[[wish]]\npiece = "bed"\nnot_against = "A"\nmust = true'
+    )
+    scenario = read_text(text)
+    window = scenario.room.windows[0]
+    wall = scenario.room.walls[window.wall]
+    assert (wall.name, wall.part_of, window.offset) == ("A right", "A", 200)
+    assert scenario.wishes[0].place == "A"
+
+
+def test_a_fixture_keeps_its_floor_free():
+    """A radiator 10 cm, a built-in cupboard its doors 60 cm, a stove 91.4 cm of what burns."""
+    kinds = {"radiator": 100, "built-in cupboard": 600, "stove": 914}
+    for kind, keep in kinds.items():
+        text = ROOM + BED + f'[[fixture]]\nkind = "{kind}"\nwall = "D"\nfrom_left = 10\n'
+        fixture = read_text(text).room.fixtures[0]
+        assert (fixture.keep, fixture.burns) == (keep, kind == "stove")
+
+
+def test_a_fixture_runs_clockwise_from_its_wall():
+    """Wall D is x = 0 going up; 100 mm deep from 500 to 1500."""
+    text = ROOM + BED + '[[fixture]]\nkind = "radiator"\nwall = "D"\nfrom_left = 50\n'
+    corners = read_text(text).room.fixtures[0].corners
+    area = sum(
+        a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)
+    )
+    assert set(corners) == {(0, 500), (100, 500), (100, 1500), (0, 1500)}
+    assert area < 0
+
+
+def test_a_wish_about_alike_pieces_is_about_each():
+    """Both bedside tables are asked for; `window` is the only window there is."""
+    text = (
+        ROOM
+        + '[[window]]\nname = "bay"\nwall = "A"\nfrom_left = 20\nwidth = 100\n'
+        + '[[piece]]\nkind = "plant"\ncount = 2\n'
+        + '[[wish]]\npiece = "plant"\nnear = "window"\nwithin = "1 m"\nweight = 2'
+    )
+    wishes = read_text(text).wishes
+    assert [(w.piece, w.relation, w.place, w.distance, w.weight) for w in wishes] == [
+        ("plant 1", "near", "bay", 1000, 2),
+        ("plant 2", "near", "bay", 1000, 2),
+    ]
+
+
+def test_an_unknown_feel_word_is_kept():
+    """It is reported later as having no effect; it is no fault."""
+    assert read_text('feel = ["Calm", "zesty"]' + ROOM + BED).feel == ("calm", "zesty")
+
+
+# ---------------------------------------------------------------- faults
+
+ONE_FAULT = [
+    pytest.param("walkway = 5" + ROOM + BED, r"walkway: 5 cm given; 30 cm to 150 cm", id="walkway"),
+    pytest.param("colour = 1" + ROOM + BED, r"colour: the key 'colour' is not known", id="key"),
+    pytest.param(
+        'feel = ["a", "b", "c", "d"]' + ROOM + BED, "feel: 4 words given; at most 3", id="feel"
+    ),
+    pytest.param(ROOM, r"piece: no pieces given; at least one \[\[piece\]\]", id="no pieces"),
+    pytest.param(
+        ROOM.replace("[[door]]", "[[window]]").replace('"C"', '"A"') + BED,
+        r"door: no door given",
+        id="no door",
+    ),
+    pytest.param(ROOM.replace('"C"', '"X"') + BED, r"door\[1\]\.wall: the wall 'X'", id="wall"),
+    pytest.param(
+        ROOM.replace("= 80", "= 390") + BED,
+        r"door\[1\]\.from_left: it ends 410 cm along wall C; the wall is 400 cm long",
+        id="opening beyond its wall",
+    ),
+    pytest.param(
+        ROOM + BED + '[[window]]\nwall = "C"\nfrom_left = 90\nwidth = 100\n',
+        r'"door" and "window" overlap; two openings cannot share',
+        id="openings overlap",
+    ),
+    pytest.param(
+        ROOM.replace("size = [400, 300]", "corners = [[0,0],[400,300],[400,0],[0,300]]") + BED,
+        r"room\.corners: wall A and wall C cross or touch; walls meet at corners only",
+        id="self-crossing outline",
+    ),
+    pytest.param(
+        ROOM.replace("size = [400, 300]", "size = [400, 300]\ncorners = [[0,0]]") + BED,
+        "size and corners given; give one of",
+        id="two outlines",
+    ),
+    pytest.param(ROOM.replace("300]", "-300]") + BED, r"room\.size: -300 cm given", id="negative"),
+    pytest.param(
+        ROOM.replace("[400, 300]", "[4, 300]") + BED,
+        r'write "4 m" if that is meant',
+        id="metres in a file of centimetres",
+    ),
+    pytest.param(
+        ROOM + BED + "depth = 2\n", r"did you mean 200 cm\?", id="a bed of 2 cm is one of 2 m"
+    ),
+    pytest.param(ROOM + BED + 'width = "1450 cm"', r"did you mean 145 cm\?", id="mm taken for cm"),
+    pytest.param(
+        ROOM + BED + "width = 60\ndepth = 80\n", r"were they inches\?", id="inches taken for cm"
+    ),
+    pytest.param(ROOM + BED + "width = 0\n", r"piece\[1\]\.width: 0 cm given", id="zero"),
+    pytest.param(ROOM + BED + 'width = "wide"\n', "'wide' is not understood", id="no length"),
+    pytest.param(
+        ROOM + '[[piece]]\nkind = "wardrob"', r"did you mean 'wardrobe'\?", id="unknown kind"
+    ),
+    pytest.param(ROOM + BED + "widht = 3", r"did you mean 'width'\?", id="misspelt key"),
+    pytest.param(ROOM + BED + BED, '"bed" is the name of 2 things', id="a name given twice"),
+    pytest.param(
+        ROOM + '[[piece]]\nkind = "sofa"\nwidth = 410',
+        r'"sofa" is 410 cm by 95 cm; the whole room is 300 cm by 400 cm',
+        id="longer than the room",
+    ),
+    pytest.param(
+        ROOM + '[[piece]]\nkind = "wardrobe"\nheight = 240.1',
+        r'the top of "wardrobe" is 240.1 cm above the floor; the ceiling is at 240 cm',
+        id="taller than the room",
+    ),
+    pytest.param(
+        ROOM + '[[piece]]\nkind = "other piece"\nwidth = 50\ndepth = 50',
+        r"piece\[1\]\.height: not given; a length is needed",
+        id="an unusual piece without its size",
+    ),
+    pytest.param(
+        ROOM + BED + '[[piece]]\nkind = "plant"\nwith = "bedd"',
+        r"piece\[2\]\.with: the piece 'bedd' is not known.*did you mean 'bed'\?",
+        id="tied to an unknown piece",
+    ),
+    pytest.param(
+        ROOM
+        + '[[piece]]\nkind = "plant"\nwith = "pet bed"\n'
+        + '[[piece]]\nkind = "pet bed"\nwith = "plant"',
+        "ties must not run in a circle",
+        id="tied in a circle",
+    ),
+    pytest.param(
+        ROOM + BED + '[[wish]]\npiece = "bad"\nnear = "door"',
+        r"wish\[1\]\.piece: the piece 'bad' is not known; known: bed; did you mean 'bed'\?",
+        id="a wish for an unknown piece",
+    ),
+    pytest.param(
+        ROOM + BED + '[[wish]]\npiece = "bed"\nnear = "doors"',
+        r"wish\[1\]\.near: the place 'doors' is not known.*did you mean 'door'\?",
+        id="a wish for an unknown place",
+    ),
+    pytest.param(
+        ROOM + BED + '[[wish]]\npiece = "bed"\nagainst = "door"',
+        r"the place 'door' is not known; known: A, B, C, D",
+        id="only walls can be stood against",
+    ),
+    pytest.param(
+        ROOM + BED + '[[wish]]\npiece = "bed"', r"wish\[1\]: nothing is wished", id="an empty wish"
+    ),
+    pytest.param(
+        ROOM + BED + '[[wish]]\npiece = "bed"\nfacing = "door"\nwithin = 5',
+        "within: given without near or beside",
+        id="a distance without a use",
+    ),
+    pytest.param(
+        ROOM + DESK + "clearance.front = { least = 90, comfortable = 89.9 }",
+        "89.9 cm is below the least; at least 90 cm is needed",
+        id="comfortable below least",
+    ),
+    pytest.param(
+        ROOM + DESK + "clearance.frnt = { least = 90 }",
+        r"did you mean 'front'\?",
+        id="unknown clearance",
+    ),
+    pytest.param(ROOM + BED + "owned = 1", "true or false is needed", id="a flag"),
+    pytest.param(ROOM + BED + "count = 0", "a whole number from 1 to 24", id="a count"),
+    pytest.param(ROOM + BED + 'price = "9"', "a number from 0 on is needed", id="a price"),
+    pytest.param(ROOM + BED + 'stands = "up"', '"wall", "corner" or "free" is needed', id="choice"),
+    pytest.param(ROOM + '[piece]\nkind = "bed"', r"write \[\[piece\]\]", id="single brackets"),
+]
+
+
+@pytest.mark.parametrize(("text", "message"), ONE_FAULT)
+def test_one_slip_is_one_fault(text, message):
+    """Each slip is named once, with what is allowed or meant, and nothing follows from it."""
+    with pytest.raises(ScenarioError, match=message):
+        read_text(text, "room.toml")
+    assert only_fault(text).startswith("room.toml: ")
+
+
+def test_every_fault_is_found_at_once():
+    """A misspelt key, a door off its wall, an unknown kind, a bad wish: four lines."""
+    text = ROOM.replace("= 20", "= 390") + BED + "hight = 3\n"
+    text += '[[piece]]\nkind = "dexk"\n[[wish]]\npiece = "bed"\nnear = "moon"'
+    found = faults(text)
+    assert [line.split(": ")[1] for line in found] == [
+        "door[1].from_left",
+        "piece[1].hight",
+        "piece[2].kind",
+        "wish[1].near",
+    ]
+
+
+def test_what_follows_from_a_fault_is_no_fault():
+    """A wish that names a piece that could not be read is not blamed for it."""
+    text = ROOM + BED + '[[piece]]\nkind = "dexk"\nname = "my desk"\n'
+    assert "dexk" in only_fault(text + '[[wish]]\npiece = "my desk"\nnear = "door"')
+
+
+@pytest.mark.parametrize(
+    ("offset", "fits"),
+    [pytest.param(320, True, id="up to the end"), pytest.param(320.1, False, id="1 mm beyond")],
+)
+def test_a_door_may_reach_the_end_of_its_wall(offset, fits):
+    """The wall is 400 cm long and the door 80 cm wide."""
+    text = ROOM.replace("from_left = 20", f"from_left = {offset}") + BED
+    if fits:
+        assert read_text(text).room.doors[0].offset == 3200
+    else:
+        assert "the wall is 400 cm long" in only_fault(text)
+
+
+def test_rules_are_checked_against_the_rules_there_are():
+    """A rule can be switched off; one that does not exist cannot."""
+    text = ROOM + BED + f'[[rule]]\nrule = "{RULE_IDS[0]}"\noff = true\n'
+    assert read_text(text).setting(RULE_IDS[0]).off
+    assert "the rule 'no-such-rule'" in only_fault(text + '[[rule]]\nrule = "no-such-rule"')
+
+
+# ---------------------------------------------------------------- files
+
+
+@pytest.mark.parametrize(
+    ("content", "message"),
+    [
+        pytest.param(b"\xff\xfe\x00", "not UTF-8 text", id="not text"),
+        pytest.param(b"# " + b"x" * 1_000_000, "over 1 MB", id="huge"),
+        pytest.param(b"unit = cm", "line 1: .*; the file must be TOML", id="not TOML"),
+        pytest.param(b"a = 1\nb = = 2", "line 2: ", id="the line is named"),
+        pytest.param(b"a = [" + b"[" * 5000, "TOML|nested too deeply", id="nested"),
+        pytest.param(b"", r"room: no room given", id="empty"),
+        pytest.param(b'room = 3\npiece = "x"', r"piece: 'x' given", id="wrong shapes"),
+    ],
+)
+def test_a_file_that_cannot_be_used_says_why(tmp_path, content, message):
+    """No content ends in anything but a ScenarioError that names the file."""
+    path = tmp_path / "mine.toml"
+    path.write_bytes(content)
+    with pytest.raises(ScenarioError, match=message) as caught:
+        read(path)
+    assert caught.value.file == str(path)
+
+
+def test_a_missing_file_and_a_folder_are_refused(tmp_path):
+    """Both are named, and neither is a traceback."""
+    with pytest.raises(ScenarioError, match="not found"):
+        read(tmp_path / "none.toml")
+    with pytest.raises(ScenarioError, match="this is a folder"):
+        read(tmp_path)
+
+
+def test_a_byte_order_mark_is_no_fault(tmp_path):
+    """Some editors put one in front."""
+    path = tmp_path / "mine.toml"
+    path.write_text(ROOM + BED, encoding="utf-8-sig")
+    assert read(path).pieces[0].name == "bed"

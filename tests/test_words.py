@@ -1,0 +1,46 @@
+"""Numbers and lists in plain words."""
+
+import pytest
+
+from arrange.words import length, listed, nearest
+
+
+@pytest.mark.parametrize(
+    ("mm", "unit", "text"),
+    [
+        pytest.param(1420, "mm", "1420 mm", id="mm"),
+        pytest.param(1420, "cm", "142 cm", id="whole cm"),
+        pytest.param(1425, "cm", "142.5 cm", id="a decimal only where needed"),
+        pytest.param(3420, "m", "3.42 m", id="two decimals of a metre"),
+        pytest.param(600, "m", "0.60 m", id="always two"),
+        pytest.param(3425, "m", "3.425 m", id="a third only where needed"),
+        pytest.param(1422, "in", "56 in", id="56 in are 1422.4 mm"),
+        pytest.param(1423, "in", "56 1/32 in", id="the next whole mm needs a finer mark"),
+        pytest.param(13, "in", "1/2 in", id="under an inch"),
+        # 71 in = 1803.4 mm; 72 in = 1828.8 mm = 6 ft
+        pytest.param(1803, "in", "71 in", id="just below six feet"),
+        pytest.param(1829, "in", "6 ft", id="at six feet"),
+        pytest.param(3467, "in", "11 ft 4 1/2 in", id="feet, inches and a half"),
+        pytest.param(1842, "in", "6 ft 1/2 in", id="no inches between feet and the fraction"),
+        pytest.param(0, "cm", "0 cm", id="zero"),
+        pytest.param(-15, "cm", "-1.5 cm", id="below zero"),
+    ],
+)
+def test_a_length_reads_as_on_a_tape(mm, unit, text):
+    """Sensible rounding that never hides a millimetre."""
+    assert length(mm, unit) == text
+
+
+@pytest.mark.parametrize(
+    ("items", "text"),
+    [([], ""), (["bed"], "bed"), (["bed", "desk"], "bed and desk"), (list("abc"), "a, b and c")],
+)
+def test_a_list_reads_as_in_a_sentence(items, text):
+    """None, one, two and three items."""
+    assert listed(items) == text
+
+
+def test_the_nearest_word_is_offered_only_if_there_is_one():
+    """Case does not matter; a word like none of them has no neighbour."""
+    assert nearest("Wardrob", ["desk", "wardrobe"]) == "wardrobe"
+    assert nearest("xyz", ["desk", "wardrobe"]) is None
