@@ -114,7 +114,7 @@ def _cross_in_circle(board: Board, point: Vector, gid: str) -> Artist:
 
 
 def _on_wall(board: Board, room: Room, fixture: Fixture, gid: str) -> Artist:
-    """A light dot, a socket's with two pins, in the thickness of the wall, where no piece can hide it."""
+    """A light dot in the thickness of the wall, where no piece can hide it; sockets have pins."""
     wall, t = room.walls[fixture.wall or 0], board.style.wall
     middle = fixture.offset + fixture.width / 2
     r = min(t * 0.36, board.mm(3.2))

@@ -146,7 +146,7 @@ def _best_layout(scenario: Scenario, lines: list[list[Line]], style: Style) -> L
 def _plan_height(scenario: Scenario, style: Style, ratio: int) -> float:
     """Height in mm of a plan with its margins, so that its text follows close below."""
     _, low, _, high = drawn_extent(scenario.room, style.wall).bounds
-    return (high - low) / ratio + (BARE_MARGINS[1] + BARE_MARGINS[3]) * MM_PER_POINT
+    return float(high - low) / ratio + (BARE_MARGINS[1] + BARE_MARGINS[3]) * MM_PER_POINT
 
 
 def _draw_cell(

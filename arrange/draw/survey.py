@@ -20,13 +20,14 @@ from arrange.draw.dimensions import (
     write_beside,
 )
 from arrange.draw.finding import Wanted, write_nearby
-from arrange.draw.fixtures import anchor_point, draw_fixture, draw_point, has_body
+from arrange.draw.fixtures import draw_fixture, draw_point, has_body
+from arrange.draw.notes import draw_notes
 from arrange.draw.page import MARGIN, Box, Page, fitting_size
 from arrange.draw.plan import drawn_extent, largest_scale, make_board, printed_scale
 from arrange.draw.shell import draw_shell
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.tables import COLUMN, draw_messages, draw_pieces_list, draw_room_facts
-from arrange.geometry import fixture_shape, opening_span, room_shape
+from arrange.geometry import room_shape
 from arrange.words import length
 
 MARGINS = (48.0, 66.0, 48.0, 48.0)
@@ -75,8 +76,7 @@ def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
     _number_corners(board, room)
     # Notes belong inside, so that the outside stays for the dimensions.
     board.soft.add_shape(box(*board.view).difference(room_shape(room)), 6.0)
-    _note_fixtures(board, room, unit)
-    _note_openings(board, room, unit)
+    draw_notes(board, room, unit)
 
 
 def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
@@ -93,7 +93,7 @@ def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
         ends = sorted({0.0, wall.length, *(e for o in openings for e in _span(o))})
         if openings:
             chain = _line(board, wall, ends, (NEAR_TIER, -INNER_TIER, beyond))
-            tiers = (FAR_TIER, beyond, beyond + 16, -INNER_TIER, -2 * INNER_TIER)
+            tiers: tuple[float, ...] = (FAR_TIER, beyond, beyond + 16, -INNER_TIER, -2 * INNER_TIER)
         else:
             chain, tiers = None, (NEAR_TIER, -INNER_TIER)
         whole = _line(board, wall, [0.0, wall.length], tiers)
@@ -168,52 +168,3 @@ def corner_to_corner(room: Room, most: int = 4) -> list[tuple[int, int, float]]:
         if (j - i) % n not in {1, n - 1} and floor.covers(line):
             found.append((i + 1, j + 1, float(line.length)))
     return sorted(found, key=lambda f: -f[2])[:most]
-
-
-def _note_openings(board: Board, room: Room, unit: Unit) -> None:
-    style = board.style
-    notes: list[tuple[Door | Window, str]] = [
-        (w, f"{w.name}\nsill {length(w.sill, unit)}, head {length(w.head, unit)}{_window_words(w)}")
-        for w in room.windows
-    ]
-    notes += [
-        (d, f"{d.name}\n{length(d.height, unit)} high, {_swing_words(d)}") for d in room.doors
-    ]
-    for opening, text in notes:
-        wanted = Wanted((text,), (style.note_size, 5.5), style.accent)
-        write_nearby(board, LineString(opening_span(room, opening)), wanted, f"note:{opening.name}")
-
-
-def _window_words(window: Window) -> str:
-    words = [
-        w for w, on in (("must open", window.must_open), ("way of escape", window.escape)) if on
-    ]
-    return f"\n{', '.join(words)}" if words else ""
-
-
-def _swing_words(door: Door) -> str:
-    if door.opens == "sliding":
-        return f"slides to the {door.hinge}"
-    return f"opens {door.opens}, hinged {door.hinge}"
-
-
-def _note_fixtures(board: Board, room: Room, unit: Unit) -> None:
-    style = board.style
-    for fixture in room.fixtures:
-        words = []
-        shape = fixture_shape(fixture)
-        point = anchor_point(room, fixture)
-        if has_body(fixture):
-            across = fixture.width or round(shape.bounds[2] - shape.bounds[0])
-            deep = fixture.depth or round(shape.bounds[3] - shape.bounds[1])
-            words.append(f"{length(across, unit)} x {length(deep, unit)}")
-        if fixture.wall is not None:
-            words.append(f"{length(fixture.offset, unit)} from the left")
-        if not has_body(fixture) and fixture.bottom:
-            words.append(f"{length(fixture.bottom, unit)} up")
-        target = shape if has_body(fixture) else Point(point) if point else None
-        if target is None:
-            continue
-        text = "\n".join([fixture.name, ", ".join(words)] if words else [fixture.name])
-        wanted = Wanted((text,), (style.note_size, 5.5), style.quiet)
-        write_nearby(board, target, wanted, f"note:{fixture.name}")

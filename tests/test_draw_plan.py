@@ -1,0 +1,177 @@
+"""Plans read back from their artists."""
+
+import math
+import subprocess
+import sys
+from functools import cache
+from itertools import combinations
+
+import draw_rooms as rooms
+import pytest
+from matplotlib.figure import Figure
+from matplotlib.text import Text
+from shapely.geometry import LineString, Polygon, box
+
+from arrange.draw import plot_plan
+from arrange.draw.fixtures import has_body
+from arrange.draw.pieces import drawing_order
+from arrange.draw.shell import leaf_and_arc, wall_body
+from arrange.geometry import footprint
+
+EVERY = pytest.mark.parametrize("make", rooms.ROOMS.values(), ids=rooms.ROOMS)
+
+
+@cache
+def drawn(make):
+    scenario, arrangement, gaps = make()
+    return scenario, arrangement, plot_plan(scenario, arrangement, gaps=gaps)
+
+
+def text_box(text, axes):
+    """The extent of a text in mm of the plan; turned texts give their true corners."""
+    turn = text.get_rotation()
+    text.set_rotation(0)
+    renderer = axes.get_figure(root=True).canvas.get_renderer()
+    low, high = text.get_window_extent(renderer).transformed(axes.transData.inverted()).get_points()
+    text.set_rotation(turn)
+    middle = text.get_position()
+    w, h = (high - low) / 2
+    c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    offsets = ((-w, -h), (w, -h), (w, h), (-w, h))
+    return Polygon([(middle[0] + x * c - y * s, middle[1] + x * s + y * c) for x, y in offsets])
+
+
+@EVERY
+def test_outlines_are_the_footprints_to_the_millimetre(make):
+    """Each piece's outline has exactly the corners of its footprint."""
+    scenario, arrangement, plan = drawn(make)
+    for piece, placement in drawing_order(scenario, arrangement):
+        (outline,) = plan.of(f"piece:{piece.name}")
+        expected = footprint(piece, placement, scenario.room).exterior.coords
+        assert outline.get_segments()[0].tolist() == [pytest.approx(c) for c in expected]
+
+
+@EVERY
+def test_every_piece_is_named_once(make):
+    """Whatever the room, each name is on the plan, in its own words."""
+    scenario, _, plan = drawn(make)
+    assert plan.unnamed == ()
+    for piece in scenario.pieces:
+        (name,) = plan.of(f"name:{piece.name}")
+        assert name.get_text().replace("\n", " ") == piece.name
+
+
+@EVERY
+def test_no_text_lies_on_other_text(make):
+    """Extents as the renderer measures them never overlap by more than a hair."""
+    _, _, plan = drawn(make)
+    texts = [t for t in plan.artists if isinstance(t, Text)]
+    boxes = [text_box(t, plan.axes) for t in texts]
+    for (a, one), (b, other) in combinations(zip(texts, boxes, strict=True), 2):
+        shared = one.intersection(other).area
+        assert shared < 0.03 * min(one.area, other.area), (a.get_text(), b.get_text())
+
+
+@EVERY
+def test_no_name_crosses_an_outline(make):
+    """A name lies wholly inside one outline or wholly outside it."""
+    scenario, arrangement, plan = drawn(make)
+    shapes = [
+        footprint(p, where, scenario.room)
+        for p, where in drawing_order(scenario, arrangement)
+        if not p.flat
+    ]
+    names = [a for a in plan.artists if (a.get_gid() or "").startswith("name:")]
+    for name in names:
+        extent = text_box(name, plan.axes)
+        # The letters themselves: the extent has air above and below them.
+        letters = extent.buffer(-8)
+        for shape in shapes:
+            crossed = letters.intersection(LineString(shape.exterior.coords)).length
+            assert crossed == 0, name.get_text()
+
+
+@EVERY
+def test_every_text_stays_on_the_axes(make):
+    """No text is cut off at the edge."""
+    _, _, plan = drawn(make)
+    (x0, x1), (y0, y1) = plan.axes.get_xlim(), plan.axes.get_ylim()
+    for text in (a for a in plan.artists if isinstance(a, Text)):
+        assert box(x0, y0, x1, y1).covers(text_box(text, plan.axes)), text.get_text()
+
+
+@EVERY
+def test_a_millimetre_is_as_long_across_as_up(make):
+    """The plan is true to scale on axes of any shape."""
+    scenario, arrangement, _ = make()
+    ax = Figure(figsize=(7, 3)).add_axes((0.1, 0.1, 0.5, 0.8))
+    plot_plan(scenario, arrangement, ax)
+    zero, right, up = ax.transData.transform([(0, 0), (1000, 0), (0, 1000)])
+    assert right[0] - zero[0] == pytest.approx(up[1] - zero[1])
+
+
+def test_walls_are_cut_outside_the_outline_and_open_at_openings():
+    """120 mm walls round 4100 x 3400: (4340 x 3640 - 4100 x 3400) less two openings x 120."""
+    scenario, _, _ = rooms.bedroom()
+    body = wall_body(scenario.room, 120)
+    assert body.area == pytest.approx(4340 * 3640 - 4100 * 3400 - (800 + 1500) * 120)
+
+
+@pytest.mark.parametrize(
+    ("opens", "hinge", "tip"),
+    [
+        pytest.param("in", "left", (3900, 800), id="in, left"),
+        pytest.param("in", "right", (3100, 800), id="in, right"),
+        pytest.param("out", "left", (3900, -920), id="out, left, from the outer face"),
+    ],
+)
+def test_a_leaf_turns_about_its_hinge_seen_from_inside(opens, hinge, tip):
+    """Facing the bottom wall from inside, left is at x = 4100: 200 mm on, the jamb is at 3900."""
+    scenario, _, _ = rooms.bedroom()
+    door = type(scenario.room.doors[0])("d", 3, 200, 800, opens, hinge)
+    leaf, arc = leaf_and_arc(scenario.room.walls[3], door, 120)
+    assert arc[-1] == pytest.approx(tip, abs=1e-6)
+    assert leaf.area == pytest.approx(38 * 800)
+
+
+def test_gap_and_overall_sizes_are_written_in_the_scenarios_unit():
+    """145 cm between bed and wardrobe, 410 and 340 cm overall, as given by hand."""
+    _, _, plan = drawn(rooms.bedroom)
+    texts = {a.get_text() for a in plan.artists if isinstance(a, Text)}
+    assert {"145 cm", "410 cm", "340 cm"} <= texts
+
+
+def test_the_freer_of_two_sides_is_hatched():
+    """A shelf beside the bed on one side sends the hatching to the other side."""
+    scenario, arrangement, plan = drawn(rooms.bedroom)
+    (hatching,) = plan.of("clearances")
+    ys = [y for run in hatching.get_segments() for _, y in run]
+    # The bed covers y 900 to 2500; the bedside table stands below it, so 500 mm lie above.
+    assert 2500 <= min(ys) <= max(ys) <= 3000
+    assert not has_body(scenario.room.fixtures[1])
+    assert arrangement.of("Double bed").y == 900
+
+
+def test_a_walkway_ends_in_the_doorway():
+    """A band that runs out of the door is cut at the outer face of the wall."""
+    scenario, arrangement, _ = rooms.bedroom()
+    plan = plot_plan(scenario, arrangement, walkway=LineString([(3500, -900), (2900, 2000)]))
+    (band,) = plan.of("walkway")
+    assert band.get_path().vertices[:, 1].min() == pytest.approx(-120)
+
+
+def test_a_name_with_dollars_is_written_as_it_is():
+    """Formula marks in names are plain letters."""
+    scenario, arrangement, _ = rooms.made(
+        "T", rooms.room([(0, 0), (0, 3000), (3000, 3000), (3000, 0)]),
+        [(rooms.piece("$x_1$ box", "cabinet", 900, 900), {"facing": "up"})],
+    )  # fmt: skip
+    plan = plot_plan(scenario, arrangement)
+    (name,) = plan.of("name:$x_1$ box")
+    assert not name.get_parse_math()
+
+
+def test_importing_the_pictures_loads_no_matplotlib():
+    """Commands that draw nothing start fast."""
+    code = "import sys, arrange, arrange.draw; sys.exit('matplotlib' in sys.modules)"
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0

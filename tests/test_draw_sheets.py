@@ -1,0 +1,178 @@
+"""Sheets: the points add up, nothing runs off the paper, the same input gives the same bytes."""
+
+import re
+from dataclasses import replace
+
+import draw_rooms as rooms
+import pytest
+from matplotlib.text import Text
+
+from arrange.draw import overview_sheet, plan_sheet, save, survey_sheet
+from arrange.draw.differences import differences
+from arrange.draw.measure import foldings, width_of, wrapped
+from arrange.draw.reasons import choose, points, rest_line, standing
+from arrange.draw.survey import corner_to_corner
+
+MANY = tuple((i * 3 % 41, 40) for i in range(40))
+EVERY = pytest.mark.parametrize("make", rooms.ROOMS.values(), ids=rooms.ROOMS)
+
+
+def sheet(make=rooms.bedroom, cautions=("Fix tall units to the wall.",), **how):
+    scenario, arrangement, gaps = make()
+    return plan_sheet(scenario, rooms.suggestion(arrangement, gaps, **how), 5, cautions)
+
+
+def texts(figure):
+    return [t.get_text() for t in figure.findobj(Text) if t.get_text()]
+
+
+def off_paper(figure):
+    """Texts that reach beyond the sheet."""
+    renderer = figure.canvas.get_renderer()
+    out = []
+    for text in figure.findobj(Text):
+        if text.get_text():
+            extent = text.get_window_extent(renderer)
+            if (
+                extent.x0 < 0
+                or extent.y0 < 0
+                or extent.x1 > figure.bbox.x1
+                or extent.y1 > figure.bbox.y1
+            ):
+                out.append(text.get_text())
+    return out
+
+
+@EVERY
+def test_nothing_runs_off_the_sheet(make):
+    """Plan, overview and survey sheets of every awkward room stay on the paper."""
+    scenario, arrangement, _ = make()
+    one = rooms.suggestion(arrangement, worth=MANY)
+    figures = [
+        plan_sheet(scenario, one, 1, ("A caution. " * 30,)),
+        overview_sheet(scenario, [one, replace(one, rank=2), replace(one, rank=3)]),
+        survey_sheet(scenario, ("Nothing fits. " * 20,)),
+    ]
+    assert [off_paper(f) for f in figures] == [[], [], []]
+
+
+def test_points_shown_and_summed_up_add_to_the_score():
+    """Each reason shown plus the rest line gives the score to the tenth."""
+    figure = sheet(worth=MANY)
+    won = 0.0
+    for text in texts(figure):
+        shown = re.match(r"(?:and \d+ more, )?(\d+\.\d) of \d+\.\d(?: points|$)", text)
+        won += float(shown.group(1)) if shown else 0.0
+    assert won == pytest.approx(sum(w for w, _ in MANY) / 10)
+
+
+def test_best_and_worst_come_first_and_never_twice():
+    """By hand: 80 won is best, 50 lost is worst, the small ones are summed up."""
+    told = rooms.reasons([(80, 80), (60, 60), (10, 60), (0, 40), (20, 20), (5, 5)])
+    chosen = choose(told, 4)
+    assert [r.won for r in chosen.won] == [80, 60]
+    assert [r.lost for r in chosen.lost] == [50, 40]
+    assert rest_line(chosen.rest) == "and 2 more, 2.5 of 2.5 points: see result.json"
+
+
+@pytest.mark.parametrize(
+    ("proven", "rank", "words"),
+    [
+        (True, 1, "Proven best: no arrangement scores more."),
+        (True, 2, "Proven best of all that differ from those before it."),
+        (False, 1, "Found, not proven best: another could score at most 3.5 more."),
+    ],
+)
+def test_the_sheet_says_how_far_it_is_proven(proven, rank, words):
+    """Bound 35 tenths above the score is 3.5 points."""
+    _, arrangement, _ = rooms.bedroom()
+    assert standing(rooms.suggestion(arrangement, rank=rank, proven=proven)) == words
+
+
+def test_all_cautions_and_the_limit_of_them_are_printed():
+    """However many cautions there are, none is left out."""
+    cautions = tuple(f"Caution number {i}." for i in range(14))
+    shown = texts(sheet(cautions=cautions))
+    assert set(cautions) <= set(shown)
+    assert any("local codes and licensed practice decide" in t for t in shown)
+
+
+@pytest.mark.parametrize("suffix", [".png", ".svg", ".pdf"])
+def test_the_same_sheet_gives_the_same_bytes(tmp_path, suffix):
+    """Drawn and saved twice, byte for byte; no date, no program name inside."""
+    first = save(sheet(), tmp_path / f"one{suffix}").read_bytes()
+    second = save(sheet(), tmp_path / f"two{suffix}").read_bytes()
+    assert first == second
+    assert b"CreationDate" not in first
+    assert b"Software" not in first
+    assert sorted(p.name for p in tmp_path.iterdir()) == [f"one{suffix}", f"two{suffix}"]
+
+
+def test_a_failed_save_leaves_the_old_file_and_nothing_else(tmp_path):
+    """A figure that cannot be drawn does not touch what was there."""
+    figure, target = sheet(), tmp_path / "plan.png"
+    target.write_text("old")
+    figure.draw = None
+    with pytest.raises(TypeError):
+        save(figure, target)
+    assert [(p.name, p.read_text()) for p in tmp_path.iterdir()] == [("plan.png", "old")]
+
+
+def test_an_unknown_suffix_is_refused(tmp_path):
+    """The message names the three that work."""
+    with pytest.raises(ValueError, match=r"written as \.png, \.svg, \.pdf, not \.bmp"):
+        save(sheet(), tmp_path / "plan.bmp")
+
+
+def test_differences_name_the_piece_and_both_walls():
+    """The bed moves from wall 1 to wall 2; a shift on the same wall says nothing."""
+    scenario, first, _ = rooms.bedroom()
+    bed, *others = first.placements
+    moved = replace(first, placements=(replace(bed, wall=1, facing="down"), *others))
+    shifted = replace(first, placements=(replace(bed, y=800), *others))
+    assert differences(scenario, first, moved) == ("Double bed: at wall 2, in the first at wall 1",)
+    assert differences(scenario, first, shifted) == ()
+
+
+def test_the_survey_shows_every_measure_of_the_room():
+    """Wall lengths, the chain 1300 + 1500 + 1300 mm, sill and head, corner to corner."""
+    scenario, _, _ = rooms.bedroom()
+    shown = "\n".join(texts(survey_sheet(scenario, ("The piano fits nowhere.",))))
+    for words in (
+        "wall 1  340 cm", "wall 2  410 cm", "130 cm", "150 cm", "sill 90 cm, head 210 cm",
+        "opens in, hinged left", "13.94 m²", "532.6 cm", "The piano fits nowhere.",
+        "160 cm x 205 cm x 70 cm",
+    ):  # fmt: skip
+        assert words in shown
+
+
+def test_diagonals_stay_inside_the_room():
+    """In an L the line from corner 3 to corner 5 would leave the room."""
+    scenario, _, _ = rooms.l_shape()
+    pairs = {(a, b) for a, b, _ in corner_to_corner(scenario.room, most=99)}
+    assert (3, 5) not in pairs
+    assert (2, 6) in pairs
+
+
+def test_lines_are_no_wider_than_asked_even_for_one_long_word():
+    """A word wider than the column is broken."""
+    lines = wrapped("a " + "x" * 80 + " end", 7.0, 60.0)
+    assert max(width_of(line, 7.0) for line in lines) <= 60.0
+    assert "".join(lines).replace(" ", "") == "a" + "x" * 80 + "end"
+
+
+def test_foldings_are_even():
+    """Three words in two lines: the longer pair does not stay together."""
+    assert foldings("Chest of drawers") == (
+        "Chest of drawers",
+        "Chest of\ndrawers",
+        "Chest\nof\ndrawers",
+    )
+
+
+@pytest.mark.parametrize(
+    ("tenths", "words"), [(0, "0.0"), (7, "0.7"), (1000, "100.0"), (-3, "-0.3")]
+)
+def test_tenths_are_written_as_points(tenths, words):
+    """Always one decimal."""
+    assert points(tenths) == words
