@@ -3,6 +3,8 @@
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from arrange.errors import ScenarioError
 from arrange.rules import RULE_IDS
@@ -413,3 +415,37 @@ def test_a_byte_order_mark_is_no_fault(tmp_path):
     path = tmp_path / "mine.toml"
     path.write_text(ROOM + BED, encoding="utf-8-sig")
     assert read(path).pieces[0].name == "bed"
+
+
+JUNK = [
+    "0",
+    "-1",
+    "1e300",
+    "nan",
+    "true",
+    '""',
+    '"x"',
+    "[]",
+    "[1, 2]",
+    "{}",
+    "{ a = 1 }",
+    "2026-01-01",
+]
+JUNK += ['"12 ft"', "99999999999999999999", '"1/0 in"', '"\\u0007"', "[[1, 2], [3]]", '["left"]']
+
+
+@given(st.sampled_from(SCENARIOS), st.integers(0, 10_000), st.sampled_from([*JUNK, None]))
+def test_no_slip_ends_in_a_traceback(path, at, junk):
+    """Any one value of an example replaced by junk, or its line left out: read or refused."""
+    lines = path.read_text(encoding="utf-8").splitlines()
+    spots = [i for i, line in enumerate(lines) if "=" in line and not line.startswith("#")]
+    spot = spots[at % len(spots)]
+    key = lines[spot].split("=")[0]
+    lines[spot] = "" if junk is None else f"{key}= {junk}"
+    said = ["read"]
+    try:
+        read_text("\n".join(lines), "room.toml")
+    except ScenarioError as error:
+        said = [text for fault in error.faults for text in (fault.given, fault.allowed)]
+    assert said
+    assert all(said)

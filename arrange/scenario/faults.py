@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import cast
 
 from arrange.errors import Fault, ScenarioError
 from arrange.words import listed, nearest
 
+ENTRY = re.compile(r"(piece|door|window|fixture)\[(\d+)\]")
 MANY = 12  # longer lists of allowed words are cut to keep the message readable
 
 
@@ -40,6 +44,39 @@ class Faults:
         """Raise ScenarioError if anything was found."""
         if self.found:
             raise ScenarioError(self.file, tuple(self.found))
+
+
+@dataclass(frozen=True, slots=True)
+class Broken:
+    """What could not be read: a word that may mean it is not at fault.
+
+    ``words`` are the names and kinds of the entries with faults; ``unsure`` says
+    that some of those names are themselves unreadable.
+    """
+
+    words: tuple[str, ...] = ()
+    unsure: bool = False
+
+    def excuses(self, word: str) -> bool:
+        """Whether ``word`` may be unknown only because of a fault already noted."""
+        return self.unsure or nearest(word, self.words) is not None
+
+
+def broken(faults: Faults, data: Mapping[str, object]) -> Broken:
+    """The entries of ``data`` that the faults so far are about."""
+    words: list[str] = []
+    unsure = False
+    for fault in faults.found:
+        unsure |= fault.where.startswith("room")
+        found = ENTRY.match(fault.where)
+        if found is None:
+            continue
+        row = cast("list[Mapping[str, object]]", data[found[1]])[int(found[2]) - 1]
+        given = [row[key] for key in ("name", "kind") if key in row]
+        unsure |= not given or not all(isinstance(g, str) and g.isprintable() for g in given)
+        unsure |= fault.where.endswith(".count")
+        words += [found[1], *(str(g) for g in given)]
+    return Broken(tuple(words), unsure)
 
 
 def quoted(words: Iterable[str], last: str = "or") -> str:

@@ -13,7 +13,7 @@ from pathlib import Path
 from arrange.data.room import Room
 from arrange.data.scenario import Outcome, Scenario, Unit
 from arrange.errors import Fault, ScenarioError
-from arrange.scenario.faults import Faults
+from arrange.scenario.faults import Faults, broken
 from arrange.scenario.fixtures import read_fixtures
 from arrange.scenario.openings import check_overlaps, read_doors, read_windows
 from arrange.scenario.pieces import check_room_for, read_pieces
@@ -23,7 +23,6 @@ from arrange.scenario.table import Table
 from arrange.scenario.ties import tie
 from arrange.scenario.wishes import read_wishes
 
-PLACED = ("piece", "door", "window", "fixture")
 BIGGEST = 1_000_000  # bytes; a scenario is a page of text
 OUTCOMES: tuple[Outcome, ...] = ("found", "impossible")
 UNITS: tuple[Unit, ...] = ("mm", "cm", "m", "in")
@@ -59,6 +58,7 @@ def read_text(text: str, name: str = "text") -> Scenario:
         raise _refused(name, "file", "nested too deeply", "a scenario is plain tables") from None
     top = Table(data, "", faults, "cm")
     top.unit = top.choice("unit", UNITS, "cm")
+    faults.stop()  # without its unit no length can be judged
     return _scenario(top, name)
 
 
@@ -80,9 +80,10 @@ def _scenario(top: Table, name: str) -> Scenario:
     room = Room(tuple(w.start for w in plan), plan, ceiling, doors, windows, fixtures)
     if plan:
         check_room_for(entries, room.bounds, ceiling)
-    pieces = tie(entries)
+    lost = broken(top.faults, top.data)
+    pieces = tie(entries, lost)
     _check_names(top, room, [p.name for p in pieces])
-    wishes = read_wishes(top, room, pieces, _broken(top) if top.faults.found else ())
+    wishes = read_wishes(top, room, pieces, lost)
     top.finish()
     top.faults.stop()
     return Scenario(
@@ -98,16 +99,6 @@ def _scenario(top: Table, name: str) -> Scenario:
         expected=expected if top.has("expected") else None,
         source_file=name,
     )
-
-
-def _broken(top: Table) -> list[str]:
-    """Every name and kind in the file, also of what could not be read."""
-    rows = [row for key in PLACED for row in _rows(top.raw(key))]
-    return [str(row[key]) for row in rows for key in ("name", "kind") if key in row]
-
-
-def _rows(value: object) -> list[dict[str, object]]:
-    return [row for row in value if isinstance(row, dict)] if isinstance(value, list) else []
 
 
 def _check_names(top: Table, room: Room, pieces: list[str]) -> None:

@@ -33,7 +33,10 @@ def read_room(top: Table) -> tuple[Walls | None, int]:
     room = top.table(value, top.at("room"))
     if room is None:
         return None, CEILING
+    before = len(top.faults.found)
     ceiling = room.mm("ceiling", CEILING, *CEILINGS)
+    if len(top.faults.found) > before:  # nothing is too tall for a ceiling not known
+        ceiling = CEILINGS[1]
     found = _outline(room)
     room.finish()
     return (Walls(found) if found else None), ceiling

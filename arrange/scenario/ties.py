@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import replace
 
 from arrange.data.piece import Piece, Slot
+from arrange.scenario.faults import Broken
 from arrange.scenario.kinds import Kind, Place, Tie
 from arrange.scenario.pieces import Entry
 
@@ -16,11 +17,12 @@ BESIDE = (
 )
 
 
-def tie(entries: list[Entry]) -> tuple[Piece, ...]:
+def tie(entries: list[Entry], lost: Broken) -> tuple[Piece, ...]:
     """All pieces in the order of the file, each with its anchor and slots if it has one.
 
     Without a word from the person a piece goes to the first kind of its table
-    that is in the room and has a place left; alike anchors take turns.
+    that is in the room and has a place left; alike anchors take turns. ``lost``
+    is what could not be read: an anchor among it is no fault.
     """
     flat = [(e, piece) for e in entries for piece in e.pieces]
     pieces = [piece for _, piece in flat]
@@ -28,7 +30,7 @@ def tie(entries: list[Entry]) -> tuple[Piece, ...]:
     tied = []
     for entry, piece in flat:
         if entry.beside:
-            found = _asked(entry, piece, pieces, taken)
+            found = _asked(entry, piece, pieces, taken, lost)
         elif entry.free:
             found = None
         else:
@@ -56,12 +58,18 @@ def _usual(
 
 
 def _asked(
-    entry: Entry, piece: Piece, pieces: list[Piece], taken: Counter[tuple[str, str]]
+    entry: Entry,
+    piece: Piece,
+    pieces: list[Piece],
+    taken: Counter[tuple[str, str]],
+    lost: Broken,
 ) -> tuple[Piece, tuple[Place, ...]] | None:
     word = entry.beside.casefold()
     others = [p for p in pieces if p.name != piece.name and p.model != piece.model]
     hosts = [p for p in others if p.name.casefold() == word]
     hosts = hosts or [p for p in others if p.model.casefold() == word]
+    if not hosts and lost.excuses(word):
+        return None
     if not hosts:
         known = [p.name for p in others]
         entry.table.faults.unknown(entry.table.at("with"), entry.beside, known, "the piece")

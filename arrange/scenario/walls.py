@@ -43,7 +43,7 @@ class Walls:
         if wall is None:
             if name:
                 table.faults.unknown(table.at("wall"), name, self.names, "the wall")
-            else:
+            elif not table.has("wall"):
                 table.fault("wall", "no wall given", f"name one of: {', '.join(self.names)}")
             return None
         whole = round(wall.length)

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from arrange.data.piece import Piece
 from arrange.data.room import Room
 from arrange.data.scenario import Relation, Wish
+from arrange.scenario.faults import Broken
 from arrange.scenario.table import Table
 
 RELATIONS: dict[str, Relation] = {
@@ -28,9 +27,8 @@ EXAMPLE = 'write it like: piece = "desk", near = "window", within = "1 m"'
 class Places:
     """Everything a wish can name, by its own name and by what it is."""
 
-    def __init__(self, room: Room, pieces: tuple[Piece, ...], broken: Sequence[str]) -> None:
-        self.whole = bool(room.walls)
-        self.broken = {b.casefold() for b in broken}
+    def __init__(self, room: Room, pieces: tuple[Piece, ...], lost: Broken) -> None:
+        self.lost = lost
         walls = [w.name for w in room.walls] + [w.part_of for w in room.walls if w.part_of]
         self.walls = list(dict.fromkeys(walls))
         self.pieces = [p.name for p in pieces]
@@ -51,10 +49,6 @@ class Places:
         exact = [p for p in self.pieces if p.casefold() == word.casefold()]
         return exact or self.models.get(word.casefold(), [])
 
-    def excuses(self, word: str) -> bool:
-        """Whether ``word`` may be unknown only because of a fault already noted."""
-        return not self.whole or word.casefold() in self.broken
-
     def place(self, word: str, table: Table, key: str) -> str | None:
         """The name of the one place meant; None, with a fault, if that is not clear."""
         known = self.walls if key in WALLS_ONLY else self.places
@@ -65,7 +59,7 @@ class Places:
         sort = [s for s in sort if s in known]
         if len(sort) == 1:
             return sort[0]
-        if self.excuses(word):
+        if self.lost.excuses(word):
             return None
         if sort:
             table.fault(key, f"{word!r} could be any of {', '.join(sort)}", "name one of them")
@@ -75,23 +69,22 @@ class Places:
 
 
 def read_wishes(
-    top: Table, room: Room, pieces: tuple[Piece, ...], broken: Sequence[str] = ()
+    top: Table, room: Room, pieces: tuple[Piece, ...], lost: Broken
 ) -> tuple[Wish, ...]:
     """Every wish that could be read, one for each piece it is about.
 
-    ``broken`` are names of things that could not be read: a wish that names one
-    is not at fault.
+    ``lost`` is what could not be read: a wish that names it is not at fault.
     """
-    places = Places(room, pieces, broken)
+    places = Places(room, pieces, lost)
     return tuple(w for table in top.tables("wish") for w in _wish(table, places))
 
 
 def _wish(table: Table, places: Places) -> list[Wish]:
     word = table.text("piece")
     names = places.pieces_called(word) if word else []
-    if not word:
+    if not word and not table.has("piece"):
         table.fault("piece", "no piece given", "say which piece is meant", EXAMPLE)
-    elif not names and word.casefold() not in places.broken:
+    elif word and not names and not places.lost.excuses(word):
         table.faults.unknown(table.at("piece"), word, places.pieces, "the piece")
     given = [key for key in RELATIONS if table.has(key)]
     must, weight = table.flag("must"), table.whole("weight", WEIGHT, 1, 10)
@@ -114,8 +107,8 @@ def _wish(table: Table, places: Places) -> list[Wish]:
 def _distance(table: Table, key: str) -> int | None:
     within = table.mm("within", -1, 0) if table.has("within") else None
     apart = table.mm("at_least", -1, 0) if table.has("at_least") else None
-    if within is not None and key not in WITHIN:
+    if within is not None and key and key not in WITHIN:
         table.fault("within", "given without near or beside", "it belongs to those two")
-    if apart is not None and key != "away_from":
+    if apart is not None and key and key != "away_from":
         table.fault("at_least", "given without away_from", "it belongs to that one")
     return within if within is not None else apart
