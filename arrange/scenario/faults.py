@@ -73,7 +73,9 @@ def broken(faults: Faults, data: Mapping[str, object]) -> Broken:
             continue
         row = cast("list[Mapping[str, object]]", data[found[1]])[int(found[2]) - 1]
         given = [row[key] for key in ("name", "kind") if key in row]
-        unsure |= not given or not all(isinstance(g, str) and g.isprintable() for g in given)
+        # A door without a name is called a door; a piece is called what it is.
+        unsure |= found[1] in ("piece", "fixture") and not given
+        unsure |= not all(isinstance(g, str) and g.isprintable() for g in given)
         unsure |= fault.where.endswith(".count")
         words += [found[1], *(str(g) for g in given)]
     return Broken(tuple(words), unsure)
