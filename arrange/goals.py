@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from shapely import union_all
+from collections.abc import Sequence
 
-from arrange.data.room import Window
-from arrange.geometry import door_floor, wall_strip
+from shapely.geometry import Polygon
+
+from arrange.data.piece import Clearance
+from arrange.data.room import Door, Window
+from arrange.data.scenario import Scenario
+from arrange.geometry import SHARED_AREA, door_floor, wall_strip
 from arrange.scene import HEAD, Scene
 from arrange.walking import Goal, Walk
 
@@ -29,19 +33,29 @@ def goals(scene: Scene) -> list[Goal]:
     found: list[Goal] = []
     for placed in scene.placed:
         for c in placed.piece.clearances:
-            if c.walk and c.least > 0:
+            if must_reach(c):
                 sides = scene.free_sides(placed, c, c.least)
                 zones = tuple(scene.zone(placed, c, side, c.least) for side in sides)
-                found.append(Goal(placed.name, c.purpose, zones))
-    room, main = scene.scenario.room, scene.scenario.room.main_door
-    for door in room.doors:
-        if door is not main:
-            zone = door_floor(room, door, scene.scenario.walkway)
-            found.append(Goal(door.name, "to go through", (zone,)))
-    for window in room.windows:
-        if window.must_open or window.escape:
-            found.append(_window_goal(scene, window))
+                found.append(Goal(placed.name, c.purpose, zones, c.name))
+    scenario = scene.scenario
+    bodies = [p.body for p in scene.standing]
+    for opening in openings_to_reach(scenario):
+        zones = opening_zones(scenario, opening, bodies)
+        purpose = "to go through" if isinstance(opening, Door) else "to open it"
+        found.append(Goal(opening.name, purpose, zones))
     return found
+
+
+def must_reach(clearance: Clearance) -> bool:
+    """Whether a walkway must reach a clearance."""
+    return clearance.walk and clearance.least > 0
+
+
+def openings_to_reach(scenario: Scenario) -> list[Door | Window]:
+    """Every door but the main one, and the windows that must open or let people out."""
+    room = scenario.room
+    windows = [w for w in room.windows if w.must_open or w.escape]
+    return [*(d for d in room.doors if d is not room.main_door), *windows]
 
 
 def window_need(window: Window, walkway: int) -> int:
@@ -49,30 +63,30 @@ def window_need(window: Window, walkway: int) -> int:
     return min(window.width, walkway)
 
 
-def _window_goal(scene: Scene, window: Window) -> Goal:
-    """Every stretch along the window that is wide enough and free of pieces.
+def opening_zones(
+    scenario: Scenario, opening: Door | Window, bodies: Sequence[Polygon]
+) -> tuple[Polygon, ...]:
+    """A door's floor; or every stretch along a window that no body takes.
 
     A radiator under the window does not count: people reach over it.
     """
-    room = scene.scenario.room
-    wall = room.walls[window.wall]
-    taken = [p.body for p in scene.standing]
-    need = window_need(window, scene.scenario.walkway)
-    start, end = window.offset, window.offset + window.width
-    strip = wall_strip(wall, start, window.width, WINDOW_DEPTH)
-    cover = union_all([strip.intersection(t) for t in taken])
-    blocked = []
-    for part in getattr(cover, "geoms", [cover]):
-        if part.area > scene.shared_area:
-            along = [
-                (x - wall.start[0]) * wall.along[0] + (y - wall.start[1]) * wall.along[1]
-                for x, y in part.exterior.coords
-            ]
+    room = scenario.room
+    if isinstance(opening, Door):
+        return (door_floor(room, opening, scenario.walkway),)
+    wall = room.walls[opening.wall]
+    need = window_need(opening, scenario.walkway)
+    strip = wall_strip(wall, opening.offset, opening.width, WINDOW_DEPTH)
+    blocked: list[tuple[float, float]] = []
+    for body in bodies:
+        part = strip.intersection(body)
+        if part.area > SHARED_AREA:
+            along = [wall.coordinate(x, y) for x, y in part.exterior.coords]
             blocked.append((min(along), max(along)))
-    zones = []
-    at = float(start)
-    for low, high in [*sorted(blocked), (float(end), float(end))]:
+    end = float(opening.offset + opening.width)
+    zones: list[Polygon] = []
+    at = float(opening.offset)
+    for low, high in [*sorted(blocked), (end, end)]:
         if low - at >= need - 1e-3:
             zones.append(wall_strip(wall, at, low - at, WINDOW_DEPTH))
         at = max(at, high)
-    return Goal(window.name, "to open it", tuple(zones))
+    return tuple(zones)

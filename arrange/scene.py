@@ -78,6 +78,16 @@ class Scene:
         """A length in the scenario's unit."""
         return length(mm, self.scenario.unit)
 
+    def wall_stretch(self, placed: Placed) -> tuple[int, int, int]:
+        """The wall at a piece's back, and where it starts and ends along it in whole mm."""
+        index = placed.placement.wall
+        if index is None:
+            raise ValueError(f"{placed.name} has no wall at its back")
+        wall = self.scenario.room.walls[index]
+        (ax, ay), (ox, oy) = wall.along, wall.start
+        reach = [(x - ox) * ax + (y - oy) * ay for x, y in placed.body.exterior.coords]
+        return index, round(min(reach)), round(max(reach))
+
     @staticmethod
     def overlap(one: Polygon, two: BaseGeometry) -> bool:
         """Whether two shapes share floor; touching does not count."""

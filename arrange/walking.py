@@ -28,11 +28,15 @@ STEP_AWAY = 1.5  # a step into a place starts at most this many path widths away
 
 @dataclass(frozen=True)
 class Goal:
-    """Something that must be reached: any one of its ``zones`` will do."""
+    """Something that must be reached: any one of its ``zones`` will do.
+
+    ``clearance`` names the clearance of the piece ``name``; empty for openings.
+    """
 
     name: str
     purpose: str
     zones: tuple[Polygon, ...]
+    clearance: str = ""
 
 
 class Walk:

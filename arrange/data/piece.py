@@ -74,7 +74,8 @@ class Piece:
     in quarter turns. ``anchor`` and ``slots`` tie it to another piece by a short
     list of places. ``roles`` are plain words the rules look for ("sleep",
     "seat", "screen", "desk", "store", "dine", "light", "rug", ...). ``major``
-    pieces make the difference between two arrangements.
+    pieces make the difference between two arrangements. ``screen`` is the
+    diagonal of the screen that stands on it, 0 if there is none.
     """
 
     name: str
@@ -97,6 +98,7 @@ class Piece:
     owned: bool = False
     price: float | None = None
     short: str = ""
+    screen: int = 0
 
     @property
     def top(self) -> int:

@@ -61,6 +61,11 @@ class Wall:
             return "left" if dy < 0 else "right"
         return None
 
+    def coordinate(self, x: float, y: float) -> float:
+        """How far along the wall from its left end the point (x, y) lies, in mm."""
+        ax, ay = self.along
+        return (x - self.start[0]) * ax + (y - self.start[1]) * ay
+
     def point(self, along: float, inward: float = 0.0) -> Vector:
         """The point ``along`` mm from the left end and ``inward`` mm off the wall."""
         (ax, ay), (nx, ny) = self.along, self.inward

@@ -18,12 +18,13 @@ from arrange.solver.floor import Ground
 from arrange.solver.places import Place, Zone
 from arrange.solver.standing import either, stand
 from arrange.solver.ties import tie
+from arrange.solver.verbs import Verbs
 from arrange.solver.zones import add_zone
 
 Constraint = cp_model.BoundedLinearExpression | bool
 
 
-class Model:
+class Model(Verbs):
     """Variables of every piece and clearance, the musts, and the points.
 
     Rules use the verbs (``place``, ``zone``, ``when``, ``within``, ``beyond``,

@@ -12,7 +12,8 @@ from ortools.sat.python import cp_model
 
 from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Piece, Side
-from arrange.data.room import Facing
+from arrange.data.room import FACINGS, Facing
+from arrange.geometry import turn_facing
 from arrange.solver.boxes import PLAN, Box, Expr, Literal
 
 
@@ -67,6 +68,20 @@ class Place:
     def middle2(self) -> tuple[Expr, Expr]:
         """Twice the middle of the bounding box, so that it stays whole."""
         return self.x0 + self.x1, self.y0 + self.y1
+
+    def turned_otherwise(self, placement: Placement, *, any_way_round: bool) -> list[Literal]:
+        """Literals one of which is true if the piece is not turned as in ``placement``.
+
+        ``any_way_round`` takes front and back for the same, and all four turns
+        for a square footprint. Empty if it cannot be turned otherwise.
+        """
+        if placement.facing is None:
+            return [s.literal for s in self.stances if not _stands_so(s, placement)]
+        alike = {placement.facing}
+        if any_way_round:
+            square = self.piece.width == self.piece.depth
+            alike |= set(FACINGS) if square else {turn_facing(placement.facing, 2)}
+        return [s.literal for s in self.stances if s.slanted or s.facing not in alike]
 
     def pin(self, cp: cp_model.CpModel, placement: Placement) -> None:
         """Hold the piece exactly where ``placement`` puts it."""

@@ -14,10 +14,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from arrange.data.room import Window
+from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry import door_floor, whole_bounds
-from arrange.goals import WINDOW_DEPTH, window_need
+from arrange.goals import WINDOW_DEPTH, must_reach, openings_to_reach, window_need
 from arrange.solver.boxes import PLAN, Box, Literal
 from arrange.solver.model import Model
 from arrange.solver.places import Zone
@@ -71,19 +71,13 @@ def _door_node(scenario: Scenario, name: str) -> Node:
 
 def _goal_nodes(model: Model) -> list[Node]:
     scenario = model.scenario
-    nodes = [_zone_node(model, z) for z in model.ground.zones if _must_reach(z)]
-    main = scenario.room.main_door
-    nodes += [_door_node(scenario, d.name) for d in scenario.room.doors if d is not main]
-    for window in scenario.room.windows:
-        if window.must_open or window.escape:
-            node = _window_node(model, window)
-            if node is not None:
-                nodes.append(node)
+    nodes = [_zone_node(model, z) for z in model.ground.zones if must_reach(z.clearance)]
+    for opening in openings_to_reach(scenario):
+        if isinstance(opening, Door):
+            nodes.append(_door_node(scenario, opening.name))
+        elif (node := _window_node(model, opening)) is not None:
+            nodes.append(node)
     return nodes
-
-
-def _must_reach(zone: Zone) -> bool:
-    return zone.clearance.walk and zone.clearance.least > 0
 
 
 def _zone_node(model: Model, zone: Zone) -> Node:

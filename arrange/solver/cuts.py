@@ -1,0 +1,258 @@
+"""What blocks a path, said as a clause that holds for a whole range of arrangements.
+
+When the judge finds a goal that cannot be reached, a few pieces are to blame.
+They are found by leaving the others out, then each is allowed to move as far as
+the goal stays out of reach wherever they stand within their ranges: a body that
+may stand anywhere between two places surely covers the part that both cover (its
+*core*), and a clearance surely lies in the part that it can sweep. The clause
+"one of them stands outside its range" is then true in every walkable arrangement.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from shapely.geometry import Polygon
+
+from arrange.data.arrangement import Placement
+from arrange.data.piece import Clearance, Side
+from arrange.data.room import Door, Facing, Window
+from arrange.data.scenario import Scenario
+from arrange.geometry import door_floor, room_shape, shares_floor, strip_corners
+from arrange.goals import opening_zones, openings_to_reach
+from arrange.scene import HEAD, Placed, Scene
+from arrange.solver.boxes import Literal
+from arrange.solver.model import Model
+from arrange.solver.standing import facing_offset
+from arrange.walking import Goal, Walk
+
+SLACK = 2  # mm; a slanted body is known by whole-mm bounds, so its core is a bit smaller
+FINE = 10  # mm; ranges are widened until one more step of this would open a path
+
+
+@dataclass
+class Range:
+    """Where the lower left corner of one piece may be while it stays turned as it is."""
+
+    placed: Placed
+    low: list[int]
+    high: list[int]
+    open_low: list[bool]
+    open_high: list[bool]
+
+    @classmethod
+    def at(cls, placed: Placed) -> Range:
+        """No freedom at all."""
+        here = [placed.x0, placed.y0]
+        return cls(placed, here[:], here[:], [False, False], [False, False])
+
+    def core(self) -> Polygon | None:
+        """The floor its body covers wherever in the range it stands."""
+        if self.placed.placement.facing is None:
+            return self.placed.body.buffer(-SLACK, join_style="mitre")
+        w, h = self.placed.x1 - self.placed.x0, self.placed.y1 - self.placed.y0
+        return _rectangle(self.high[0], self.high[1], self.low[0] + w, self.low[1] + h)
+
+    def swept(self, box: tuple[int, int, int, int]) -> Polygon:
+        """All floor that a box moving with the piece can cover."""
+        return Polygon(
+            [
+                (self.low[0] + box[0], self.low[1] + box[1]),
+                (self.high[0] + box[2], self.low[1] + box[1]),
+                (self.high[0] + box[2], self.high[1] + box[3]),
+                (self.low[0] + box[0], self.high[1] + box[3]),
+            ]
+        )
+
+    def always(self, box: tuple[int, int, int, int]) -> Polygon | None:
+        """The floor that a box moving with the piece covers wherever it stands."""
+        return _rectangle(
+            self.high[0] + box[0],
+            self.high[1] + box[1],
+            self.low[0] + box[2],
+            self.low[1] + box[3],
+        )
+
+
+@dataclass(frozen=True)
+class Hold:
+    """One piece kept within a range: its turn and the bounds that matter."""
+
+    placement: Placement
+    any_way_round: bool
+    low: tuple[int | None, int | None]
+    high: tuple[int | None, int | None]
+
+
+@dataclass(frozen=True)
+class Cut:
+    """No walkable arrangement keeps all of these holds at once."""
+
+    holds: tuple[Hold, ...]
+
+    def add_to(self, model: Model) -> None:
+        """Add the clause to a model of the same scenario."""
+        literals: list[Literal] = []
+        for hold in self.holds:
+            literals += _leaves(model, hold)
+        model.one_of(literals)
+
+
+def _leaves(model: Model, hold: Hold) -> list[Literal]:
+    place = model.place(hold.placement.piece)
+    literals: list[Literal] = []
+    literals += place.turned_otherwise(hold.placement, any_way_round=hold.any_way_round)
+    for axis, start in ((0, place.x0), (1, place.y0)):
+        low, high = hold.low[axis], hold.high[axis]
+        if low is not None:
+            literals.append(model.literal())
+            model.when(literals[-1], start <= low - 1)
+        if high is not None:
+            literals.append(model.literal())
+            model.when(literals[-1], start >= high + 1)
+    return literals
+
+
+class Cutter:
+    """Makes cuts for one scenario; the same seed makes the same cuts."""
+
+    def __init__(self, scenario: Scenario) -> None:
+        self.scenario = scenario
+        self.room = room_shape(scenario.room)
+        main = scenario.room.main_door
+        self.entry = [] if main is None else [door_floor(scenario.room, main, scenario.walkway)]
+        self.openings = {o.name: o for o in openings_to_reach(scenario)}
+
+    def cut(self, scene: Scene, goal: Goal, seed: int) -> Cut:
+        """A cut that rules out this arrangement because ``goal`` is out of reach."""
+        order = random.Random(seed)  # noqa: S311
+        ranges = {p.name: Range.at(p) for p in scene.standing}
+        owner = goal.name if goal.clearance else None
+        if owner is not None and owner not in ranges:
+            ranges[owner] = Range.at(scene.find(owner))
+        blame = [p.name for p in scene.standing]
+        out_of_reach = self._tester(scene, goal, ranges, blame)
+        if not out_of_reach():
+            return Cut(tuple(_hold(r, exact=True) for r in ranges.values()))
+        names = blame[:]
+        order.shuffle(names)
+        for name in names:
+            blame.remove(name)
+            if not out_of_reach():
+                blame.append(name)
+        involved = list(dict.fromkeys([*blame, *([owner] if owner else [])]))
+        self._widen(ranges, involved, out_of_reach, order)
+        return Cut(tuple(_hold(ranges[n], exact=n == owner) for n in involved))
+
+    def _widen(
+        self,
+        ranges: dict[str, Range],
+        involved: list[str],
+        out_of_reach: Callable[[], bool],
+        order: random.Random,
+    ) -> None:
+        moves = [(n, axis, up) for n in involved for axis in (0, 1) for up in (False, True)]
+        order.shuffle(moves)
+        x0, y0, x1, y1 = self.scenario.room.bounds
+        for name, axis, up in moves:
+            r = ranges[name]
+            if r.placed.placement.facing is None:
+                continue
+            size = (r.placed.x1 - r.placed.x0, r.placed.y1 - r.placed.y0)[axis]
+            limit = (x1, y1)[axis] - size if up else (x0, y0)[axis]
+            _stretch(r.high if up else r.low, axis, limit, out_of_reach)
+            (r.open_high if up else r.open_low)[axis] = (r.high if up else r.low)[axis] == limit
+
+    def _tester(
+        self, scene: Scene, goal: Goal, ranges: dict[str, Range], blame: list[str]
+    ) -> Callable[[], bool]:
+        fixed = [s for s, low in scene.solid_fixtures if low < HEAD]
+        own = {p.name for p in scene.placed if p.piece.anchor == goal.name} | {goal.name}
+
+        def out_of_reach() -> bool:
+            cores = {n: c for n in blame if (c := ranges[n].core()) is not None}
+            walk = Walk(self.room, [*fixed, *cores.values()], self.scenario.walkway, self.entry)
+            if goal.clearance:
+                others = [c for n, c in cores.items() if n not in own]
+                zones = self._clearance_zones(scene, goal, ranges[goal.name], others)
+            else:
+                opening: Door | Window = self.openings[goal.name]
+                zones = opening_zones(self.scenario, opening, list(cores.values()))
+            return not walk.reaches(Goal(goal.name, goal.purpose, zones))
+
+        return out_of_reach
+
+    def _clearance_zones(
+        self, scene: Scene, goal: Goal, owner: Range, others: Sequence[Polygon]
+    ) -> tuple[Polygon, ...]:
+        """The strips of the goal, wherever its piece stands, unless surely not free."""
+        piece = owner.placed.piece
+        clearance = next(c for c in piece.clearances if c.name == goal.clearance)
+        facing = owner.placed.placement.facing
+        if facing is None:
+            return goal.zones
+        zones: list[Polygon] = []
+        for side in clearance.sides:
+            box = _moving_box(owner.placed, clearance, side, facing)
+            sure = owner.always(box)
+            if sure is not None and (
+                sure.difference(scene.room).area > scene.shared_area
+                or any(shares_floor(sure, o) for o in others)
+            ):
+                continue
+            zones.append(owner.swept(box))
+        return tuple(zones)
+
+
+def _moving_box(
+    placed: Placed, clearance: Clearance, side: Side, facing: Facing
+) -> tuple[int, int, int, int]:
+    """A least strip relative to the lower left corner of its piece."""
+    strip = strip_corners(
+        placed.piece,
+        side,
+        clearance.least,
+        clearance.skip_start,
+        clearance.skip_end,
+    )
+    x, y = facing_offset(placed.piece, facing, strip)
+    a, b = strip[2] - strip[0], strip[3] - strip[1]
+    w, h = (a, b) if facing in ("down", "up") else (b, a)
+    return x, y, x + w, y + h
+
+
+def _stretch(ends: list[int], axis: int, limit: int, still_holds: Callable[[], bool]) -> None:
+    """Move one end toward ``limit`` as far as the test holds, to within ``FINE``."""
+    start = ends[axis]
+    ends[axis] = limit
+    if still_holds():
+        return
+    step = 1 if limit > start else -1
+    low, high = 0, abs(limit - start)
+    while high - low > FINE:
+        middle = (low + high) // 2
+        ends[axis] = start + step * middle
+        if still_holds():
+            low = middle
+        else:
+            high = middle
+    ends[axis] = start + step * low
+
+
+def _hold(r: Range, *, exact: bool) -> Hold:
+    low = tuple(None if free else v for v, free in zip(r.low, r.open_low, strict=True))
+    high = tuple(None if free else v for v, free in zip(r.high, r.open_high, strict=True))
+    return Hold(
+        r.placed.placement,
+        not exact,
+        (low[0], low[1]),
+        (high[0], high[1]),
+    )
+
+
+def _rectangle(x0: int, y0: int, x1: int, y1: int) -> Polygon | None:
+    if x0 >= x1 or y0 >= y1:
+        return None
+    return Polygon([(x0, y0), (x1, y0), (x1, y1), (x0, y1)])
