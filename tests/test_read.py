@@ -203,6 +203,34 @@ def test_a_wish_about_alike_pieces_is_about_each():
     ]
 
 
+def test_a_screen_is_given_by_its_diagonal():
+    """50 in are 1270 mm; a TV unit with no word about it carries one of 43 in."""
+    text = ROOM + '[[piece]]\nkind = "tv unit"\n'
+    assert read_text(text + 'screen = "50 in"').pieces[0].screen == 1270
+    assert read_text(text).pieces[0].screen == 1092
+
+
+def test_a_column_stands_off_its_wall_or_at_a_point():
+    """20 cm off wall D, or with its lower left corner at a point of the plan."""
+    column = ROOM + BED + '[[fixture]]\nkind = "column"\nwidth = 30\ndepth = 40\n'
+    off = read_text(column + 'wall = "D"\nfrom_left = 100\noff_wall = 20').room.fixtures[0]
+    at = read_text(column + "at = [150, 90]").room.fixtures[0]
+    # Wall D is x = 0 going up: the depth runs along x, the width along y.
+    assert set(off.corners) == {(200, 1000), (600, 1000), (600, 1300), (200, 1300)}
+    assert set(at.corners) == {(1500, 900), (1800, 900), (1800, 1300), (1500, 1300)}
+    assert off.wall is at.wall is None
+    assert off.solid
+    assert off.top == 2400
+
+
+def test_the_main_door_is_the_one_marked():
+    """Two doors, the second one marked; two marked ones are a fault."""
+    text = ROOM + '[[door]]\nname = "hall"\nwall = "D"\nfrom_left = 20\nwidth = 80\nmain = true\n'
+    assert read_text(text + BED).room.main_door.name == "hall"
+    both = text.replace("width = 80\n", "width = 80\nmain = true\n", 1)
+    assert "more than one main door" in only_fault(both + BED)
+
+
 def test_an_unknown_feel_word_is_kept():
     """It is reported later as having no effect; it is no fault."""
     assert read_text('feel = ["Calm", "zesty"]' + ROOM + BED).feel == ("calm", "zesty")

@@ -66,6 +66,7 @@ class Kind:
     flat: bool = False
     burns: bool = False
     headroom: int = 0
+    screen: int = 0
     varies: bool = False
     own_size: bool = False
 

@@ -101,6 +101,7 @@ def _piece(table: Table, kind: Kind, name: str) -> Piece:
         owned=table.flag("owned"),
         price=_price(table),
         short=_short(table, kind, name),
+        screen=table.mm("screen", kind.screen, 0, 3000),
     )
 
 
