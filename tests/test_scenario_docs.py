@@ -1,0 +1,102 @@
+"""The description of the file format says what the reader does."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from arrange.scenario.kinds import kinds
+from arrange.scenario.read import read_text
+from arrange.scenario.table import Table
+
+DOCS = Path(__file__).parent.parent / "docs" / "scenario-files.md"
+TEXT = DOCS.read_text(encoding="utf-8")
+
+# One file with every sort of table, so that every key is asked for.
+FULL = """
+[room]
+ceiling = 250
+[[room.wall]]
+length = 400
+[[room.wall]]
+length = 300
+[[room.wall]]
+length = 400
+[[room.wall]]
+[[door]]
+wall = "C"
+from_left = 20
+width = 80
+[[window]]
+wall = "A"
+from_left = 20
+width = 80
+[[fixture]]
+kind = "column"
+at = [100, 100]
+[[fixture]]
+kind = "radiator"
+wall = "B"
+from_left = 20
+[[piece]]
+kind = "desk"
+clearance.front = { least = 80 }
+[[wish]]
+piece = "desk"
+near = "window"
+[[rule]]
+rule = "walkway"
+"""
+SECTION = {
+    "": "The whole file",
+    "room": "[room]",
+    "room.wall": "[[room.wall]]",
+    "door": "[[door]]",
+    "window": "[[window]]",
+    "fixture": "[[fixture]]",
+    "piece": "[[piece]]",
+    "wish": "[[wish]]",
+    "rule": "[[rule]]",
+}
+TABLES = {"room", "door", "window", "fixture", "piece", "wish", "rule"}
+
+
+def documented(heading):
+    """Keys in the first columns of the tables under ``heading``."""
+    part = re.split(r"^#+ ", TEXT.split(f"# {heading}\n", 1)[1], maxsplit=1, flags=re.M)[0]
+    cells = [line.split("|")[1] for line in part.splitlines() if line.startswith("|")]
+    return {key for cell in cells for key in re.findall(r"`(\w+)`", cell)}
+
+
+def test_every_key_that_is_read_is_described(monkeypatch):
+    """What the reader asks for in each table, and nothing else, stands in the page."""
+    asked = {}
+    finish = Table.finish
+
+    def record(table):
+        where = re.sub(r"\[\d+\]", "", table.where)
+        where = "piece" if where.startswith("piece.clearance") else where
+        asked.setdefault(where, set()).update(table.known)
+        finish(table)
+
+    monkeypatch.setattr(Table, "finish", record)
+    monkeypatch.setattr("arrange.scenario.settings.known_rules", lambda: ("walkway",))
+    read_text(FULL)
+    asked[""] -= TABLES
+    assert {where: documented(SECTION[where]) for where in asked} == asked
+    assert asked.keys() == SECTION.keys()
+
+
+@pytest.mark.parametrize("name", sorted(kinds()))
+def test_every_kind_is_listed_with_its_size(name):
+    """The list at the end of the page is the table of kinds."""
+    kind = kinds()[name]
+    sizes = " x ".join(f"{mm / 10:g}" for mm in (kind.width, kind.depth, kind.height))
+    size = "yours" if kind.own_size else sizes
+    assert f"| {name} | {', '.join(kind.also)} | {size} |" in TEXT
+
+
+def test_the_example_in_the_page_reads():
+    """A chair goes with its desk without being told."""
+    example = re.search(r"```toml\n(.*?)```", TEXT, re.S)[1]
+    assert [p.anchor for p in read_text(example).pieces] == [None, "desk"]
