@@ -6,20 +6,26 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 from matplotlib.artist import Artist
-from shapely.geometry import LineString, MultiLineString, Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
-from shapely.ops import nearest_points, substring
 
 from arrange.data.room import Vector
 from arrange.draw.board import Board, upright
 from arrange.draw.measure import extent, foldings
+from arrange.draw.raster import Numbers
 
-TRIED = 400  # free places looked at for a label with a leader
+TRIED = 250  # free places looked at for a label with a leader
 LONG = 75.0  # points: a name beside its piece is folded rather than longer
 TURNED = 1.6  # what reading sideways costs, in points of text size
 NEAR = 0.12  # how far from its best spot a name may go, in sides of a square as large
 FOLDED = 0.45  # what each further line costs, in points of text size
+
+# Where a leader may leave a text box, in shares of its size from its middle.
+EDGE = np.array(
+    [(x, y) for x in (-0.25, 0.0, 0.25) for y in (-0.5, 0.5)] + [(-0.5, 0.0), (0.5, 0.0)]
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,36 +177,40 @@ def _free_place(
     # Near places closely, far ones thinly, for the leader that has a text in its way.
     steps = np.unique(np.geomspace(1, len(order), TRIED).astype(np.int64)) - 1
     picks = order[np.union1d(steps, np.arange(0, min(len(order), 30 * TRIED), 60))]
+    aims, edge = _aims(target), board.size(text, size, bold, pad=0.6)
     best, least = None, math.inf
     for i in picks:
         if costs[i] >= least:
             break
         at = (float(xs[i]), float(ys[i]))
-        ends = _leader(at, board.size(text, size, bold, pad=0.6), target)
+        ends = _leader(at, edge, aims)
         cost = float(costs[i]) + _crossings(board, *ends)
         if cost < least:
             best, least = (at, *ends), cost
     return best
 
 
-def _leader(centre: Vector, box: Vector, target: BaseGeometry) -> tuple[Vector, Vector]:
-    (x, y), (w, h) = centre, box
-    label = MultiLineString(
-        [
-            [(x - w / 4, y - h / 2), (x + w / 4, y - h / 2)],
-            [(x - w / 4, y + h / 2), (x + w / 4, y + h / 2)],
-            [(x - w / 2, y - h / 8), (x - w / 2, y + h / 8)],
-            [(x + w / 2, y - h / 8), (x + w / 2, y + h / 8)],
-        ]
-    )
-    aim = target
+def _aims(target: BaseGeometry) -> Numbers:
+    """Points of the target that a leader may end at: well inside it, not at its ends."""
     if target.area:
         smaller = target.buffer(-math.sqrt(target.area) * 0.25)
-        aim = smaller if not smaller.is_empty else target.centroid
-    elif target.length:
-        aim = substring(target, 0.2, 0.8, normalized=True)
-    near, far = nearest_points(label, aim)
-    return (near.x, near.y), (far.x, far.y)
+        ring = (
+            target.centroid if smaller.is_empty else smaller.segmentize(math.sqrt(target.area) / 4)
+        )
+        return np.asarray(shapely.get_coordinates(ring))
+    if target.length:
+        shares = np.linspace(0.2, 0.8, 13)
+        return np.asarray(shapely.get_coordinates(target.interpolate(shares, normalized=True)))
+    return np.asarray(shapely.get_coordinates(target))
+
+
+def _leader(centre: Vector, box: Vector, aims: Numbers) -> tuple[Vector, Vector]:
+    """The shortest line from the edge of a text box to one of ``aims``."""
+    starts = np.asarray(centre) + EDGE * np.asarray(box)
+    off = ((starts[:, None, :] - aims[None, :, :]) ** 2).sum(axis=2)
+    i, j = np.unravel_index(int(np.argmin(off)), off.shape)
+    (ax, ay), (bx, by) = starts[i], aims[j]
+    return (float(ax), float(ay)), (float(bx), float(by))
 
 
 def _crossings(board: Board, start: Vector, end: Vector) -> float:

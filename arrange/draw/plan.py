@@ -29,7 +29,7 @@ from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.geometry import room_shape
 
 # Paper kept round the walls, in points: left, below, right, above.
-FULL_MARGINS = (36.0, 50.0, 22.0, 22.0)
+FULL_MARGINS = (36.0, 42.0, 20.0, 18.0)
 BARE_MARGINS = (12.0, 12.0, 12.0, 12.0)
 # Scales of printed plans, as one to so many: fine steps keep the plan large.
 SCALES = (*range(5, 100, 5), *range(100, 501, 10))
@@ -181,7 +181,7 @@ def draw_plan(
     if not options.small:
         body = drawn_extent(room, board.style.wall)
         drawn += draw_overall(board, room, unit, body)
-        corner = (body.bounds[0] + board.style.wall, body.bounds[1] - board.mm(38))
+        corner = (body.bounds[0] + board.style.wall, body.bounds[1] - board.mm(37))
         drawn += draw_scale_bar(board, corner, unit, options.note)
     drawn += draw_gaps(board, options.gaps, unit)
     # A name outside the walls is found later than one on the floor beside the piece.

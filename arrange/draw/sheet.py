@@ -7,6 +7,7 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.result import Suggestion
 from arrange.data.scenario import Scenario
+from arrange.draw.measure import wrapped
 from arrange.draw.page import MARGIN, Box, Page, fitting_size, line_height, text_width
 from arrange.draw.plan import (
     FULL_MARGINS,
@@ -18,6 +19,7 @@ from arrange.draw.plan import (
 )
 from arrange.draw.reasons import draw_cautions, draw_reasons, fitting, points, standing
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.draw.ways import ways
 
 COLUMN = 92.0  # width in mm of the column at the right
 GUTTER = 6.0
@@ -34,7 +36,8 @@ def plan_sheet(
 ) -> Figure:
     """One suggestion on a landscape sheet (297 x 210 mm).
 
-    The plan is at a usual printed scale. ``total`` is how many suggestions
+    The plan is at a usual printed scale. ``walkway`` is the floor of the way
+    through the room; it is worked out if not given. ``total`` is how many suggestions
     there are. Every caution is printed; the plan gives way to them. The points
     of the reasons shown and of the line that sums up the rest add up to the
     score.
@@ -42,7 +45,7 @@ def plan_sheet(
     page = Page(style)
     foot = draw_cautions(page, cautions, MARGIN, page.width - 2 * MARGIN)
     right = page.width - MARGIN - COLUMN
-    place = Box(MARGIN, MARGIN, right - GUTTER - MARGIN, foot - 2 - MARGIN)
+    place = Box(MARGIN, MARGIN, right - GUTTER - MARGIN, foot - 5 - MARGIN)
     _draw_to_scale(page, scenario, suggestion, place, walkway)
     top = _heading(page, scenario, suggestion, total, right)
     chosen = fitting(suggestion.verdict.reasons, COLUMN, foot - 3 - top)
@@ -62,13 +65,17 @@ def _draw_to_scale(
     ratio = printed_scale(largest_scale(scenario.room, width, height, FULL_MARGINS, style.wall))
     board = make_board(page.axes(place), scenario.room, style, FULL_MARGINS, ratio)
     note = f"1:{ratio} printed on A4"
-    options = PlanOptions(suggestion.verdict.gaps, walkway=walkway, note=note)
+    way = ways(scenario, suggestion.arrangement) if walkway is None else walkway
+    options = PlanOptions(suggestion.verdict.gaps, walkway=way, note=note)
     drawn = draw_plan(board, scenario, suggestion.arrangement, options)
+    key = "Hatched: floor kept free to use a piece. Shaded band: the way in to everything."
     if drawn.unnamed:
+        key += f" Not named for want of room: {', '.join(drawn.unnamed)}."
+    for i, line in enumerate(wrapped(key, style.note_size, width)):
         page.write(
             place.left,
-            place.top + place.height,
-            f"Not named for want of room: {', '.join(drawn.unnamed)}",
+            place.top + place.height + 0.5 + i * line_height(style.note_size),
+            line,
             style.note_size,
             colour=style.quiet,
         )
