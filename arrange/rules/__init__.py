@@ -5,14 +5,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.scenario import Scenario
+from arrange.rules.backs_on_walls import BacksOnWalls
 from arrange.rules.base import Claim, Measure, Region, Rule
 from arrange.rules.bodies_apart import BodiesApart
 from arrange.rules.clear_floor import ClearFloor
 from arrange.rules.comfortable_clearance import ComfortableClearance
+from arrange.rules.cot_window import CotWindow
 from arrange.rules.door_floor import DoorFloor
+from arrange.rules.escape_window import EscapeWindow
 from arrange.rules.fixtures_free import FixturesFree
+from arrange.rules.headroom import Headroom
+from arrange.rules.heat import Heat
+from arrange.rules.in_their_place import InTheirPlace
 from arrange.rules.inside_room import InsideRoom
 from arrange.rules.least_clearance import LeastClearance
+from arrange.rules.walkway import Walkway
 from arrange.rules.windows_clear import WindowsClear
 
 RULES: tuple[Rule, ...] = (
@@ -22,6 +29,13 @@ RULES: tuple[Rule, ...] = (
     WindowsClear(),
     FixturesFree(),
     LeastClearance(),
+    BacksOnWalls(),
+    InTheirPlace(),
+    Headroom(),
+    Heat(),
+    CotWindow(),
+    EscapeWindow(),
+    Walkway(),
     ComfortableClearance(),
     ClearFloor(),
 )

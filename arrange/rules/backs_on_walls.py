@@ -1,0 +1,96 @@
+"""What needs a wall stands with its back on one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from arrange.data.result import Breach
+from arrange.data.room import Room
+from arrange.geometry import frame
+from arrange.rules.base import Rule
+from arrange.scene import Placed, Scene
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+NEAR = 0.5  # mm; places are whole mm, so anything nearer is the same place
+SLANTED_END = 1.0  # mm; a slanted wall's length is rarely whole, its last mm is not used
+
+
+class BacksOnWalls(Rule):
+    """A piece for the wall has its whole back on one wall, at that wall's angle.
+
+    A piece for a corner also reaches an end of its wall where the next wall
+    meets it inside the room: not the free edge of a chimney breast. Pieces tied
+    to another one are exempt; their places decide. The model offers wall pieces
+    no other way to stand, so only corners are built. Common practice, no source.
+    """
+
+    id = "backs-on-walls"
+    title = "Backs on walls"
+    kind = "must"
+
+    def build(self, model: Model) -> None:
+        """Corner pieces stand only at those ends of a wall where another wall meets it."""
+        room = model.scenario.room
+        for piece in model.scenario.pieces:
+            if piece.stands != "corner" or piece.anchor is not None:
+                continue
+            for wall, offset in model.place(piece.name).offsets.items():
+                last = int(room.walls[wall].length + 1e-6) - piece.width
+                ends = [(0, wall), (last, (wall + 1) % len(room.walls))]
+                fitting = [at for at, corner in ends if corner_at(room, corner)]
+                on = model.on_wall(piece.name, wall)
+                if on is None or len(fitting) == 2:
+                    continue
+                model.when(on, *[offset == at for at in fitting] or [False])
+
+    def breaches(self, scene: Scene) -> Iterable[Breach]:
+        """One breach for each wall or corner piece that stands otherwise."""
+        for placed in scene.placed:
+            piece = placed.piece
+            if piece.stands == "free" or piece.anchor is not None:
+                continue
+            if not _backed(placed, scene.scenario.room):
+                yield Breach(
+                    self.id, (piece.name,), f"{piece.name} does not stand with its back on a wall"
+                )
+            elif piece.stands == "corner" and not _in_corner(placed, scene.scenario.room):
+                yield Breach(self.id, (piece.name,), f"{piece.name} does not stand in a corner")
+
+
+def corner_at(room: Room, index: int) -> bool:
+    """Whether the walls that meet where wall ``index`` starts form a corner to stand in."""
+    before, after = room.walls[index - 1].along, room.walls[index].along
+    # Outlines run clockwise: an inner corner turns right.
+    return before[0] * after[1] - before[1] * after[0] < -1e-9
+
+
+def _along(placed: Placed, room: Room) -> float:
+    """How far the left end of its back is from the left end of its wall, in mm."""
+    wall = room.walls[placed.placement.wall or 0]
+    x, y = frame(placed.piece, placed.placement, room).origin
+    return (x - wall.start[0]) * wall.along[0] + (y - wall.start[1]) * wall.along[1]
+
+
+def _backed(placed: Placed, room: Room) -> bool:
+    index = placed.placement.wall
+    if index is None or not 0 <= index < len(room.walls):
+        return False
+    wall, own = room.walls[index], frame(placed.piece, placed.placement, room)
+    inward, (x, y) = wall.inward, own.origin
+    off = (x - wall.start[0]) * inward[0] + (y - wall.start[1]) * inward[1]
+    square = own.ahead[0] * inward[0] + own.ahead[1] * inward[1] > 1 - 1e-9
+    along = _along(placed, room)
+    within = along > -NEAR and along + placed.piece.width < wall.length + NEAR
+    return square and abs(off) < NEAR and within
+
+
+def _in_corner(placed: Placed, room: Room) -> bool:
+    index = placed.placement.wall or 0
+    wall, along = room.walls[index], _along(placed, room)
+    if along < NEAR and corner_at(room, index):
+        return True
+    spare = wall.length - along - placed.piece.width
+    return spare < SLANTED_END and corner_at(room, (index + 1) % len(room.walls))

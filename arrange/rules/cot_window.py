@@ -1,0 +1,43 @@
+"""Cots stand away from windows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from arrange.data.piece import Piece
+from arrange.data.scenario import Scenario
+from arrange.geometry import wall_strip
+from arrange.rules.base import Region, Rule
+
+DISTANCE = 300  # mm; the source gives no number: common practice
+
+
+class CotWindow(Rule):
+    """No cot stands within 300 mm in front of a window, whatever its sill.
+
+    Source `cot-window` (climbing, falls and blind cords); it gives no number,
+    the distance is common practice, no source. Other beds are only cautioned.
+    """
+
+    id = "cot-window"
+    title = "Cots away from windows"
+    kind = "must"
+    source = "cot-window"
+
+    def regions(self, scenario: Scenario) -> Sequence[Region]:
+        """One region a window, for cots only; none where the distance is set to 0."""
+        room, least = scenario.room, scenario.setting(self.id).least
+        distance = DISTANCE if least is None else least
+        return [
+            Region(
+                wall_strip(room.walls[w.wall], w.offset, w.width, distance),
+                f"stands before {w.name}: a child could climb or reach the cords",
+                keeps_out=_is_cot,
+            )
+            for w in room.windows
+            if distance
+        ]
+
+
+def _is_cot(piece: Piece) -> bool:
+    return piece.is_a("cot")

@@ -1,0 +1,88 @@
+"""What can burn keeps its distance from what burns."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from shapely import box
+from shapely.geometry import Polygon
+
+from arrange.data.piece import Piece
+from arrange.data.room import Fixture, Room
+from arrange.data.scenario import Scenario
+from arrange.geometry import fixture_shape, wall_strip
+from arrange.rules.base import Region, Rule
+
+HEATER_GAP = 914  # mm (`heater-gap`), for a heater that names no distance of its own
+FRONT = 150  # mm kept free before it by everything else; common practice, no source
+
+
+class Heat(Rule):
+    """Pieces that burn stay a distance off every heater, stove and fireplace.
+
+    The distance (914 mm, `heater-gap`) is kept on all sides: the heater's body
+    is grown by it with square corners, along its own sides if it stands aslant.
+    Walls do not shorten it. Pieces that do not burn leave 150 mm in front free
+    (on all sides of a heater that stands free). Rugs are not counted.
+    """
+
+    id = "heat"
+    title = "Heat kept from what burns"
+    kind = "must"
+    source = "heater-gap"
+
+    def regions(self, scenario: Scenario) -> Sequence[Region]:
+        """Two regions for each fixture that burns."""
+        found: list[Region] = []
+        for fixture in scenario.room.fixtures:
+            body = _body(scenario.room, fixture)
+            if not fixture.burns or body.is_empty:
+                continue
+            keep = self._distance(scenario, fixture)
+            why = f"stands too near {fixture.name}, which can set it alight"
+            if keep:
+                found.append(Region(_grown(body, keep), why, keeps_out=_burns))
+            front = min(FRONT, keep)
+            if front:
+                shape = _front(scenario.room, fixture, front)
+                found.append(Region(shape, f"boxes in {fixture.name}", keeps_out=_not_burns))
+        return found
+
+    def _distance(self, scenario: Scenario, fixture: Fixture) -> int:
+        """The person's own distance, else the fixture's, else the published one."""
+        least = scenario.setting(self.id).least
+        if least is not None:
+            return least
+        if fixture.wall is None and not fixture.keep:
+            return HEATER_GAP
+        return fixture.keep
+
+
+def _burns(piece: Piece) -> bool:
+    return piece.burns
+
+
+def _not_burns(piece: Piece) -> bool:
+    return not piece.burns
+
+
+def _body(room: Room, fixture: Fixture) -> Polygon:
+    body = fixture_shape(fixture)
+    if body.is_empty and fixture.wall is not None:
+        return wall_strip(room.walls[fixture.wall], fixture.offset, fixture.width, 1)
+    return body
+
+
+def _grown(body: Polygon, distance: int) -> Polygon:
+    x0, y0, x1, y1 = body.bounds
+    if abs(body.area - (x1 - x0) * (y1 - y0)) < 1e-3:
+        return box(x0 - distance, y0 - distance, x1 + distance, y1 + distance)
+    return body.buffer(distance, join_style="mitre")
+
+
+def _front(room: Room, fixture: Fixture, depth: int) -> Polygon:
+    if fixture.wall is None:
+        return _grown(fixture_shape(fixture), depth)
+    start = fixture.depth
+    wall = room.walls[fixture.wall]
+    return wall_strip(wall, fixture.offset, fixture.width, start + depth, start=start)
