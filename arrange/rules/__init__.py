@@ -7,6 +7,9 @@ from collections.abc import Sequence
 from arrange.data.scenario import Scenario
 from arrange.rules.backs_on_walls import BacksOnWalls
 from arrange.rules.base import Claim, Measure, Region, Rule
+from arrange.rules.bed_sees_door import BedSeesDoor
+from arrange.rules.bedhead_wall import BedheadWall
+from arrange.rules.bedside_pair import BedsidePair
 from arrange.rules.bodies_apart import BodiesApart
 from arrange.rules.clear_floor import ClearFloor
 from arrange.rules.comfortable_clearance import ComfortableClearance
@@ -38,6 +41,9 @@ RULES: tuple[Rule, ...] = (
     Walkway(),
     ComfortableClearance(),
     ClearFloor(),
+    BedheadWall(),
+    BedSeesDoor(),
+    BedsidePair(),
 )
 RULE_IDS: tuple[str, ...] = tuple(rule.id for rule in RULES)
 

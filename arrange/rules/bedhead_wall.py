@@ -1,0 +1,72 @@
+"""The bedhead on solid wall, not under a window."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.room import Window
+from arrange.data.scenario import Scenario
+from arrange.rules.base import Claim, Measure, Rule
+from arrange.rules.who import backs_on_wall, beds
+from arrange.scene import Scene
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+
+class BedheadWall(Rule):
+    """No part of the bed's width is under a window of the wall at its head.
+
+    Beds may touch the edge of the window. Daybeds have no head; a bed tied to
+    another piece or standing free has no wall. Source `hf-bed-window`.
+    """
+
+    id = "bedhead-wall"
+    title = "Bedhead on solid wall"
+    source = "hf-bed-window"
+    weight = 4
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim a bed, in rooms with a window."""
+        if not scenario.room.windows:
+            return []
+        return [
+            Claim(self.id, (bed.name,), self.weight, (1,), (), self.source)
+            for bed in beds(scenario)
+            if backs_on_wall(bed)
+        ]
+
+    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+        """On each wall, the bed starts where its width ends before or after the windows."""
+        name = claim.subjects[0]
+        width = model.scenario.piece(name).width
+        level = model.literal(f"{name} with its head on solid wall")
+        for wall in model.wall_choices(name):
+            free, start = [], 0
+            for window in sorted(_windows(model.scenario, wall), key=lambda w: w.offset):
+                free.append((start, window.offset - width))
+                start = window.offset + window.width
+            model.starts_in(level, name, wall, [*free, (start, 100_000)])
+        return [level]
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """The windows over the bed's stretch of wall."""
+        bed = scene.find(claim.subjects[0])
+        wall, left, right = scene.wall_stretch(bed)
+        over = [
+            w.name
+            for w in _windows(scene.scenario, wall)
+            if left < w.offset + w.width and w.offset < right
+        ]
+        where = f"is under the {over[0]}" if over else "is on solid wall, not under a window"
+        return Measure(
+            0 if over else 1,
+            f"The head of the {bed.name} {where}",
+            "under a window" if over else "solid wall",
+            "solid wall",
+        )
+
+
+def _windows(scenario: Scenario, wall: int) -> list[Window]:
+    return [w for w in scenario.room.windows if w.wall == wall]

@@ -1,0 +1,69 @@
+"""Which pieces and openings a wish speaks of. Depends on the scenario alone."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from arrange.data.piece import Piece
+from arrange.data.room import Door, Facing, Room, Window
+from arrange.data.scenario import Scenario
+from arrange.geometry import nearest_facing
+
+OPPOSITE: dict[Facing, Facing] = {"up": "down", "down": "up", "left": "right", "right": "left"}
+NOT_FOR_TALK = {"work seat", "dining seat", "bench", "entrance"}
+
+
+def beds(scenario: Scenario) -> Sequence[Piece]:
+    """Beds with a head: not daybeds, whose back is a long side."""
+    return [p for p in scenario.pieces if p.is_a("bed") and not p.is_a("seat")]
+
+
+def main_seat(scenario: Scenario) -> Piece | None:
+    """The first sofa; without one the first easy chair; None if there is neither."""
+    for role in ("sofa", "lounge"):
+        for piece in scenario.pieces:
+            if piece.is_a(role):
+                return piece
+    return None
+
+
+def other_seats(scenario: Scenario) -> Sequence[Piece]:
+    """Seats to talk from besides the main one: none at a desk or a table, no benches."""
+    main = main_seat(scenario)
+    if main is None:
+        return []
+    return [
+        p
+        for p in scenario.pieces
+        if p.is_a("seat")
+        and not p.roles & NOT_FOR_TALK
+        and p.name != main.name
+        and (p.anchor is None or scenario.piece(p.anchor).is_a("seat"))
+    ]
+
+
+def main_screen(scenario: Scenario) -> Piece | None:
+    """The first screen; None if there is none."""
+    return next((p for p in scenario.pieces if p.is_a("screen")), None)
+
+
+def backs_on_wall(piece: Piece) -> bool:
+    """Whether the piece stands with its back on a wall of its own choice."""
+    return piece.stands != "free" and piece.anchor is None
+
+
+def looks_out(scenario: Scenario, window: Window) -> Facing:
+    """The quarter turn of someone with the window at the back (the nearest if aslant)."""
+    return nearest_facing(scenario.room.walls[window.wall])
+
+
+def largest_window(scenario: Scenario) -> Window | None:
+    """The widest window, the first of equals; None if there is none."""
+    return max(scenario.room.windows, key=lambda w: w.width, default=None)
+
+
+def entrance(room: Room) -> Door:
+    """The main door; ValueError in a room without doors, where no claim may speak of it."""
+    if room.main_door is None:
+        raise ValueError("a claim on the door of a room without one")
+    return room.main_door

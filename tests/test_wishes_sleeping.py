@@ -1,0 +1,177 @@
+"""Wishes about beds: solid wall, the door in view, tables on both sides.
+
+Every row is judged from shapes and asked of the model: ``levels`` fails if the
+two disagree.
+"""
+
+from dataclasses import replace
+
+import pytest
+from plain_rooms import (
+    BOTTOM,
+    LEFT,
+    RIGHT,
+    SLANTED,
+    TOP,
+    door,
+    levels,
+    on_wall,
+    piece,
+    room,
+    scenario,
+    sentences,
+    window,
+)
+
+from arrange.data.piece import Slot
+
+BED = piece("bed", 1500, 2000, 500, roles={"sleep", "bed", "for two"})
+
+
+# The window of the top wall runs from 1500 to 2700; the bed is 1500 wide.
+@pytest.mark.parametrize(
+    ("wall", "offset", "level"),
+    [
+        pytest.param(TOP, 0, 1, id="ends where the window starts: 0 + 1500 = 1500"),
+        pytest.param(TOP, 1, 0, id="1 mm under it"),
+        pytest.param(TOP, 1400, 0, id="right under it"),
+        pytest.param(TOP, 2699, 0, id="starts 1 mm before it ends"),
+        pytest.param(TOP, 2700, 1, id="starts where it ends"),
+        pytest.param(LEFT, 1500, 1, id="on a wall without a window"),
+    ],
+)
+def test_bedhead_on_solid_wall(wall, offset, level):
+    """Points only where no part of the bed's width is under the window."""
+    plan = room(windows=[window()])
+    s = scenario(plan, BED, only="bedhead-wall")
+    assert levels(s, "bedhead-wall", on_wall(plan, BED, wall, offset)) == [level]
+
+
+@pytest.mark.parametrize(("offset", "level"), [(0, 0), (5, 0), (400, 1), (414, 1)])
+def test_bedhead_on_a_slanted_wall(offset, level):
+    """The window takes the first 400 of the slanted wall; the bed is 1000 wide of 1414."""
+    plan = room(SLANTED, windows=[window(2, 0, 400)])
+    bed = replace(BED, width=1000)
+    s = scenario(plan, bed, only="bedhead-wall")
+    assert levels(s, "bedhead-wall", on_wall(plan, bed, 2, offset)) == [level]
+
+
+def test_bedhead_says_which_window():
+    """The sentence names the window over the bed."""
+    plan = room(windows=[window(name="street window")])
+    s = scenario(plan, BED)
+    assert sentences(s, "bedhead-wall", on_wall(plan, BED, TOP, 1400)) == [
+        "The head of the bed is under the street window"
+    ]
+
+
+def test_bedhead_claims_need_a_window_and_a_head():
+    """No window, or a daybed: nothing to earn."""
+    daybed = piece("daybed", 2000, 950, roles={"sleep", "bed", "seat"})
+    assert levels(scenario(room(), BED), "bedhead-wall", on_wall(room(), BED, TOP, 0)) == []
+    plan = room(windows=[window()])
+    s = scenario(plan, daybed)
+    assert levels(s, "bedhead-wall", on_wall(plan, daybed, TOP, 0)) == []
+
+
+# The door's opening is on the bottom wall, from the right end 200 to 1000: x from
+# 4000 to 4800 on the plan, in the middle 4400.
+@pytest.mark.parametrize(
+    ("wall", "offset", "level"),
+    [
+        pytest.param(TOP, 0, 2, id="x 0 to 1500, door ahead and aside"),
+        pytest.param(TOP, 2500, 2, id="x 2500 to 4000 touches the line of the opening"),
+        pytest.param(TOP, 2501, 1, id="1 mm in line with the opening"),
+        pytest.param(TOP, 3500, 1, id="x 3500 to 5000 points at the door"),
+        pytest.param(LEFT, 0, 2, id="looks right; y 0 to 1500; the door is ahead"),
+        pytest.param(LEFT, 2500, 2, id="looks right from the far corner"),
+        pytest.param(BOTTOM, 3500, 0, id="head on the door's own wall"),
+    ],
+)
+def test_bed_sees_the_door(wall, offset, level):
+    """Ahead of the pillow earns one level, not in line the second."""
+    plan = room(doors=[door()])
+    s = scenario(plan, BED, only="bed-sees-door")
+    assert levels(s, "bed-sees-door", on_wall(plan, BED, wall, offset)) == [level]
+
+
+# Bed on the left wall looking right, its head at x = 0: the door's middle must be
+# 500 or more from there. With 800 of width that is an opening from 100: its left
+# edge is at 5000 - offset - 800, so offset 4100 gives x 100 to 900, middle 500.
+@pytest.mark.parametrize(("offset", "level"), [(4099, 2), (4100, 2), (4101, 0), (4102, 0)])
+def test_bed_sees_a_door_500_ahead_of_its_head(offset, level):
+    """At exactly 500 the door counts as seen, just below it does not."""
+    plan = room(doors=[door(BOTTOM, offset, 800)])
+    s = scenario(plan, BED, only="bed-sees-door")
+    assert levels(s, "bed-sees-door", on_wall(plan, BED, LEFT, 2000)) == [level]
+
+
+def test_bed_sees_door_says_so():
+    """Plain words for each level."""
+    plan = room(doors=[door(name="hall door")])
+    s = scenario(plan, BED)
+    assert sentences(s, "bed-sees-door", on_wall(plan, BED, TOP, 3500)) == [
+        "The bed points straight at the hall door"
+    ]
+
+
+def tables(*sides, second=400):
+    """Two bedside tables tied to the bed, with places on the sides given."""
+    slots = tuple(Slot(side, along=0, gap=30) for side in sides)
+    more = {"anchor": "bed", "slots": slots, "roles": {"bedside"}, "kind": "bedside"}
+    return piece("table 1", 400, 400, **more), piece("table 2", second, 400, **more)
+
+
+def test_two_alike_tables_on_both_sides():
+    """Bed at x 1000 to 2500 on the top wall: tables at x 570 and 2530 (gap 30)."""
+    plan, (one, two) = room(), tables("left", "right")
+    s = scenario(plan, BED, one, two, only="bedside-pair")
+    bed = on_wall(plan, BED, TOP, 1000)
+    left, right = (replace(bed, wall=None, y=3600, x=x) for x in (570, 2530))
+    spots = [replace(left, piece="table 1"), replace(right, piece="table 2")]
+    assert levels(s, "bedside-pair", bed, *spots) == [2]
+    swapped = [replace(right, piece="table 1"), replace(left, piece="table 2")]
+    assert levels(s, "bedside-pair", bed, *swapped) == [2]
+
+
+def test_tables_that_do_not_match_earn_half():
+    """One is 400 wide, the other 401: at x 1000 - 30 - 400 = 570, and 2530."""
+    plan, (one, two) = room(), tables("left", "right", second=401)
+    s = scenario(plan, BED, one, two, only="bedside-pair")
+    bed = on_wall(plan, BED, TOP, 1000)
+    spots = [replace(bed, piece=n, wall=None, x=x, y=3600) for n, x in (("table 1", 570),)]
+    spots.append(replace(bed, piece="table 2", wall=None, x=2530, y=3600))
+    assert levels(s, "bedside-pair", bed, *spots) == [1]
+
+
+def test_both_tables_on_one_side_earn_nothing():
+    """The second stands 30 + 400 beyond the first on the right: x 2530 and 2960."""
+    plan, (one, two) = room(), tables("left", "right")
+    far = (*one.slots, Slot("right", along=0, gap=460))
+    s = scenario(plan, BED, replace(one, slots=far), replace(two, slots=far), only="bedside-pair")
+    bed = on_wall(plan, BED, TOP, 1000)
+    spots = [
+        replace(bed, piece=n, wall=None, x=x, y=3600)
+        for n, x in (("table 1", 2530), ("table 2", 2960))
+    ]
+    assert levels(s, "bedside-pair", bed, *spots) == [0]
+
+
+def test_a_pair_on_a_slanted_wall():
+    """The tables follow the bed on a wall aslant (500 wide, of 1414)."""
+    plan = room(SLANTED)
+    bed = replace(BED, width=500)
+    slots = tuple(Slot(side, along=0, gap=30) for side in ("left", "right"))
+    more = {"anchor": "bed", "slots": slots, "roles": {"bedside"}, "kind": "bedside"}
+    one, two = (piece(n, 300, 300, **more) for n in ("table 1", "table 2"))
+    s = scenario(plan, bed, one, two, only="bedside-pair")
+    place = on_wall(plan, bed, 2, 450)
+    left, right = (replace(place, piece=n.name, offset=o) for n, o in ((one, 120), (two, 980)))
+    assert levels(s, "bedside-pair", place, left, right) == [2]
+
+
+def test_bed_on_right_wall_with_its_door_behind_a_corner():
+    """Looking left from x 5000: the door at x 4000 to 4800 is 600 ahead in the middle."""
+    plan = room(doors=[door()])
+    s = scenario(plan, BED, only="bed-sees-door")
+    assert levels(s, "bed-sees-door", on_wall(plan, BED, RIGHT, 0)) == [2]
