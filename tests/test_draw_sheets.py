@@ -118,6 +118,17 @@ def test_a_failed_save_leaves_the_old_file_and_nothing_else(tmp_path):
     assert [(p.name, p.read_text()) for p in tmp_path.iterdir()] == [("plan.png", "old")]
 
 
+def test_letters_the_font_lacks_do_not_stop_the_picture(tmp_path):
+    """A name in a script we have no letters for is measured, drawn and saved without a warning."""
+    scenario, arrangement, _ = rooms.made(
+        "\u5bdd\u5ba4 \U0001f6cf",
+        rooms.room([(0, 0), (0, 3000), (3000, 3000), (3000, 0)]),
+        [(rooms.piece("\u66f8\u68da", "bookcase", 900, 300), {"facing": "up"})],
+    )
+    figure = plan_sheet(scenario, rooms.suggestion(arrangement), 1)
+    assert save(figure, tmp_path / "plan.png").stat().st_size > 10_000
+
+
 def test_an_unknown_suffix_is_refused(tmp_path):
     """The message names the three that work."""
     with pytest.raises(ValueError, match=r"written as \.png, \.svg, \.pdf, not \.bmp"):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import warnings
 from functools import lru_cache
 
 import matplotlib as mpl
@@ -35,7 +36,8 @@ def _at_ten(text: str, bold: bool) -> tuple[float, float]:
     ruler, canvas = _ruler()
     ruler.set_fontproperties(font(10.0, bold))
     ruler.set_text(text)
-    with mpl.rc_context({"text.hinting": "none"}):
+    with mpl.rc_context({"text.hinting": "none"}), warnings.catch_warnings():
+        warnings.filterwarnings("ignore", message=".*[Gg]lyph")
         box = ruler.get_window_extent(canvas.get_renderer())  # type: ignore[no-untyped-call]
     return float(box.width) / _FINE, float(box.height) / _FINE
 

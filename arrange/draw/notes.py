@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from copy import copy
+
+from shapely import box
 from shapely.geometry import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
@@ -10,7 +13,7 @@ from arrange.data.scenario import Unit
 from arrange.draw.board import Board
 from arrange.draw.finding import Wanted, write_nearby
 from arrange.draw.fixtures import anchor_point, has_body
-from arrange.geometry import fixture_shape, opening_span
+from arrange.geometry import fixture_shape, opening_span, room_shape
 from arrange.words import length
 
 
@@ -27,20 +30,37 @@ def draw_notes(board: Board, room: Room, unit: Unit) -> None:
         shared += under
         lines = [window.name, *_window_lines(window, unit)]
         lines += [f"{f.name} below: {_fixture_words(f, unit)}" for f in under]
-        wanted = Wanted(("\n".join(lines),), (style.note_size, 5.5), style.accent)
         target = LineString(opening_span(room, window))
-        write_nearby(board, target, wanted, f"note:{window.name}")
+        _write_inside(board, room, target, lines, style.accent, f"note:{window.name}")
     for door in room.doors:
-        text = f"{door.name}\n{length(door.height, unit)} high, {_swing_words(door)}"
-        wanted = Wanted((text,), (style.note_size, 5.5), style.accent)
-        write_nearby(board, LineString(opening_span(room, door)), wanted, f"note:{door.name}")
+        lines = [door.name, f"{length(door.height, unit)} high, {_swing_words(door)}"]
+        target = LineString(opening_span(room, door))
+        _write_inside(board, room, target, lines, style.accent, f"note:{door.name}")
     for fixture in room.fixtures:
         target_shape = _target(room, fixture)
         if fixture in shared or target_shape is None:
             continue
-        text = "\n".join(filter(None, [fixture.name, _fixture_words(fixture, unit)]))
-        wanted = Wanted((text,), (style.note_size, 5.5), style.quiet)
-        write_nearby(board, target_shape, wanted, f"note:{fixture.name}")
+        lines = [line for line in (fixture.name, _fixture_words(fixture, unit)) if line]
+        _write_inside(board, room, target_shape, lines, style.quiet, f"note:{fixture.name}")
+
+
+def _write_inside(
+    board: Board, room: Room, target: BaseGeometry, lines: list[str], colour: str, gid: str
+) -> None:
+    """Write in the room, folded at the commas if need be, so that dimensions have the outside.
+
+    Only where the room itself has no place does the note go out.
+    """
+    text = "\n".join(lines)
+    wanted = Wanted((text, text.replace(", ", ",\n")), (board.style.note_size, 5.5), colour)
+    everywhere = board.solid
+    board.solid = copy(everywhere)
+    board.solid.marks = everywhere.marks.copy()
+    board.solid.add_shape(box(*board.view).difference(room_shape(room)))
+    written = write_nearby(board, target, wanted, gid)
+    board.solid = everywhere
+    if not written:
+        write_nearby(board, target, wanted, gid)
 
 
 def _meets(fixture: Fixture, window: Window) -> bool:

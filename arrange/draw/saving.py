@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
+import warnings
 from pathlib import Path
 from typing import Any
 
@@ -49,7 +50,9 @@ def save(figure: Figure, path: str | Path) -> Path:
     handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.stem}-", suffix=suffix)
     os.close(handle)
     try:
-        with mpl.rc_context(SETTINGS):
+        with mpl.rc_context(SETTINGS), warnings.catch_warnings():
+            # A letter our font lacks is drawn as a box; the person cannot mend that.
+            warnings.filterwarnings("ignore", message=".*[Gg]lyph")
             figure.savefig(
                 name, format=suffix[1:], dpi=DPI, metadata=METADATA[suffix], facecolor="white"
             )

@@ -7,7 +7,6 @@ from itertools import combinations, pairwise
 
 import numpy as np
 from matplotlib.figure import Figure
-from shapely import box
 from shapely.geometry import LineString, Point
 
 from arrange.data.room import Door, Room, Vector, Wall, Window
@@ -74,8 +73,6 @@ def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
     draw_scale_bar(board, corner, unit, f"1:{ratio} printed on A4")
     _dimension_walls(board, room, unit)
     _number_corners(board, room)
-    # Notes belong inside, so that the outside stays for the dimensions.
-    board.soft.add_shape(box(*board.view).difference(room_shape(room)), 6.0)
     draw_notes(board, room, unit)
 
 
