@@ -14,14 +14,20 @@ from arrange.rules.bodies_apart import BodiesApart
 from arrange.rules.clear_floor import ClearFloor
 from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.rules.cot_window import CotWindow
+from arrange.rules.daylight import Daylight
 from arrange.rules.door_floor import DoorFloor
 from arrange.rules.escape_window import EscapeWindow
 from arrange.rules.fixtures_free import FixturesFree
+from arrange.rules.focal_point import FocalPoint
 from arrange.rules.headroom import Headroom
 from arrange.rules.heat import Heat
 from arrange.rules.in_their_place import InTheirPlace
 from arrange.rules.inside_room import InsideRoom
 from arrange.rules.least_clearance import LeastClearance
+from arrange.rules.screen_glare import ScreenGlare
+from arrange.rules.screen_view import ScreenView
+from arrange.rules.seats_turned import SeatsTurned
+from arrange.rules.talking_distance import TalkingDistance
 from arrange.rules.walkway import Walkway
 from arrange.rules.windows_clear import WindowsClear
 
@@ -44,6 +50,12 @@ RULES: tuple[Rule, ...] = (
     BedheadWall(),
     BedSeesDoor(),
     BedsidePair(),
+    Daylight(),
+    ScreenGlare(),
+    TalkingDistance(),
+    SeatsTurned(),
+    ScreenView(),
+    FocalPoint(),
 )
 RULE_IDS: tuple[str, ...] = tuple(rule.id for rule in RULES)
 

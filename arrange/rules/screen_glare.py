@@ -1,0 +1,100 @@
+"""Screens at right angles to the windows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.room import FACINGS, Facing, Window
+from arrange.data.scenario import Scenario
+from arrange.rules.base import Claim, Measure, Rule
+from arrange.rules.who import OPPOSITE, looks_out
+from arrange.scene import Scene
+from arrange.spots import across, opening_spot
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+ROLES = {"screen", "work"}
+
+
+class ScreenGlare(Rule):
+    """A television or desk has no window straight in front of it or behind it.
+
+    Level 1: no window on a wall in front of it or behind it meets its width,
+    drawn out both ways (edges may touch). Level 2, where all windows look the
+    same way or the opposite one: it stands at right angles to every window.
+    Directions go by the nearest quarter turn. Source `hf-glare`, a preference
+    of the trade.
+    """
+
+    id = "screen-glare"
+    title = "Screens at right angles to windows"
+    source = "hf-glare"
+    weight = 3
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim for each screen and desk, in rooms with a window."""
+        axes = {min(out, OPPOSITE[out]) for out in _ways(scenario)}
+        if not axes:
+            return []
+        steps = (1, 2) if len(axes) == 1 else (1,)
+        return [
+            Claim(self.id, (piece.name,), self.weight, steps, (), self.source)
+            for piece in scenario.pieces
+            if piece.roles & ROLES
+        ]
+
+    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+        """Turned to a side, or to the left or right of each window in line."""
+        place = model.place(claim.subjects[0])
+        clear = model.literal(f"{place.name} without glare")
+        for window in model.scenario.room.windows:
+            out = looks_out(model.scenario, window)
+            start, end = across(opening_spot(model.scenario.room, window), out)
+            first, last = across(place, out)
+            before, after = model.literal(), model.literal()
+            model.when(before, last <= start)
+            model.when(after, first >= end)
+            for facing in (out, OPPOSITE[out]):
+                looks = model.faces(place.name, facing)
+                model.one_of([before, after], when=[clear, looks])
+        if len(claim.steps) == 1:
+            return [clear]
+        square = model.literal(f"{place.name} at right angles to the windows")
+        for facing in FACINGS:
+            if facing in _against(model.scenario):
+                model.forbid(square, model.faces(place.name, facing))
+        return [clear, square]
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """The first window in line with the piece, and how it is turned."""
+        piece = scene.find(claim.subjects[0])
+        scenario = scene.scenario
+        low, high = across(piece, piece.facing)
+        in_line: list[Window] = []
+        for window in scenario.room.windows:
+            out = looks_out(scenario, window)
+            if piece.facing in (out, OPPOSITE[out]):
+                start, end = across(opening_spot(scenario.room, window), out)
+                in_line += [window] if low < end and start < high else []
+        square = piece.facing not in _against(scenario)
+        if in_line:
+            towards = looks_out(scenario, in_line[0]) != piece.facing
+            side = "in front of" if towards else "behind"
+            level, text = 0, f"has the {in_line[0].name} straight {side} it"
+        elif square:
+            level, text = len(claim.steps), "stands at right angles to the windows"
+        else:
+            level, text = 1, "has no window straight in front of or behind it"
+        return Measure(level, f"The {piece.name} {text}", "", "at right angles to windows")
+
+
+def _ways(scenario: Scenario) -> set[Facing]:
+    return {looks_out(scenario, w) for w in scenario.room.windows}
+
+
+def _against(scenario: Scenario) -> set[Facing]:
+    """The ways to look with a window in front or at the back."""
+    ways = _ways(scenario)
+    return ways | {OPPOSITE[w] for w in ways}

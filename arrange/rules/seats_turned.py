@@ -1,0 +1,72 @@
+"""Seats turned to one another."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.room import FACINGS
+from arrange.data.scenario import Scenario
+from arrange.rules.base import Claim, Measure, Rule
+from arrange.rules.who import main_seat, other_seats
+from arrange.scene import Placed, Scene
+from arrange.spots import along
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+    from arrange.solver.places import Place
+
+
+class SeatsTurned(Rule):
+    """A seat and the main seat face each other or stand at right angles.
+
+    They do not look the same way, and the middle of each is not behind the back
+    of the other. Directions go by the nearest quarter turn. The same seats count
+    as for talking, and those tied to the main seat too. Common practice, no source.
+    """
+
+    id = "seats-turned"
+    title = "Seats turned to one another"
+    weight = 3
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim a seat that is not the main one."""
+        main = main_seat(scenario)
+        return [
+            Claim(self.id, (seat.name, main.name), self.weight, (1,))
+            for seat in other_seats(scenario)
+            if main is not None
+        ]
+
+    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+        """Not the same way, and each in front of the other's back, for each way to look."""
+        seat, main = (model.place(n) for n in claim.subjects)
+        turned = model.literal(f"{seat.name} and {main.name} turned to one another")
+        for facing in FACINGS:
+            model.forbid(turned, model.faces(seat.name, facing), model.faces(main.name, facing))
+        self._in_front(model, turned, seat, main)
+        self._in_front(model, turned, main, seat)
+        return [turned]
+
+    @staticmethod
+    def _in_front(model: Model, turned: Any, one: Place, two: Place) -> None:  # noqa: ANN401
+        for facing in FACINGS:
+            back = along(one, facing)[0]
+            model.when([turned, model.faces(one.name, facing)], sum(along(two, facing)) >= 2 * back)
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """How the two look at one another."""
+        seat, main = (scene.find(n) for n in claim.subjects)
+        if seat.facing == main.facing:
+            level, text = 0, f"looks the same way as the {main.name}"
+        elif not (_sees(seat, main) and _sees(main, seat)):
+            level, text = 0, f"is turned away from the {main.name}"
+        else:
+            level, text = 1, f"and the {main.name} are turned to one another"
+        return Measure(level, f"The {seat.name} {text}", "", "turned to one another")
+
+
+def _sees(one: Placed, two: Placed) -> bool:
+    """Whether the middle of two is not behind the back of one."""
+    begin, end = along(two, one.facing)
+    return bool((begin + end) / 2 >= along(one, one.facing)[0])

@@ -1,0 +1,59 @@
+"""Seats near enough to talk."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.scenario import Scenario
+from arrange.rules.base import Claim, Measure, Rule
+from arrange.rules.who import main_seat, other_seats
+from arrange.scene import Scene
+from arrange.spots import gap
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+# 2438 mm is the lower end of `sit-group-edu`, the teaching range for the main
+# group; 1829 mm is `sit-facing-max`, the usual upper limit for talk.
+STEPS = (2438, 1829)
+
+
+class TalkingDistance(Rule):
+    """Every seat is within 2438 mm, better 1829 mm, of the main seat.
+
+    The main seat is the first sofa, else the first easy chair. The distance is
+    the larger of the gap across and the gap up the plan between their bounds.
+    Seats at desks and tables, benches, and seats tied to the main seat (they
+    are beside it anyway) do not count.
+    """
+
+    id = "talking-distance"
+    title = "Seats within talking distance"
+    source = "sit-facing-max"
+    weight = 3
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim a seat that is not the main one."""
+        main = main_seat(scenario)
+        return [
+            Claim(self.id, (seat.name, main.name), self.weight, STEPS, (), self.source)
+            for seat in other_seats(scenario)
+            if main is not None and main.name != seat.anchor and seat.name != main.anchor
+        ]
+
+    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+        """Near the main seat."""
+        seat, main = (model.place(n) for n in claim.subjects)
+        return model.levels_near(seat, [main], claim.steps)
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """The distance between the two seats."""
+        seat, main = (scene.find(n) for n in claim.subjects)
+        away = gap(seat, main)
+        return Measure(
+            sum(away <= step for step in claim.steps),
+            f"The {seat.name} is {scene.length(away)} from the {main.name}",
+            scene.length(away),
+            scene.length(claim.steps[-1]),
+        )

@@ -1,0 +1,130 @@
+"""Wishes about windows and sockets: daylight, glare.
+
+Every row is judged from shapes and asked of the model: ``levels`` fails if the
+two disagree. The plain room is 5000 across and 4000 up.
+"""
+
+import pytest
+from plain_rooms import (
+    BOTTOM,
+    LEFT,
+    RIGHT,
+    SLANTED,
+    TOP,
+    at,
+    levels,
+    on_wall,
+    piece,
+    room,
+    scenario,
+    sentences,
+    window,
+)
+
+DESK = piece("desk", 1400, 700, 740, stands="free", roles={"desk", "work"})
+
+
+# The window is a line at y = 4000 from x 1500 to 2700. A desk facing down at y has
+# its top edge at y + 700: the gap up is 4000 - 700 - y = 3300 - y.
+@pytest.mark.parametrize(
+    ("x", "y", "level"),
+    [
+        pytest.param(1500, 1299, 0, id="2001 away"),
+        pytest.param(1500, 1300, 1, id="2000 away"),
+        pytest.param(1500, 2299, 1, id="1001 away"),
+        pytest.param(1500, 2300, 2, id="1000 away"),
+        pytest.param(3600, 3300, 2, id="900 across: 3600 - 2700"),
+        pytest.param(3600, 2299, 1, id="the larger of 900 across and 1001 up"),
+    ],
+)
+def test_daylight_on_a_desk(x, y, level):
+    """2 m earns one level, 1 m both; the larger of the two gaps counts."""
+    s = scenario(room(windows=[window()]), DESK, only="daylight")
+    assert levels(s, "daylight", at(DESK, x, y)) == [level]
+
+
+def test_daylight_counts_the_nearest_window():
+    """At the far end of the room from one window, right at the other."""
+    plan = room(windows=[window(), window(BOTTOM, 0, 1000, name="low window")])
+    s = scenario(plan, DESK, only="daylight")
+    assert levels(s, "daylight", at(DESK, 3600, 100)) == [2]
+    assert sentences(s, "daylight", at(DESK, 3600, 100)) == [
+        "The desk is 100 mm from the low window"
+    ]
+
+
+def test_daylight_from_a_slanted_window():
+    """The whole slanted wall spans x 4000 to 5000, y 3000 to 4000: 3000 - 700 - 1300 = 1000."""
+    s = scenario(room(SLANTED, windows=[window(2, 0, 1414)]), DESK, only="daylight")
+    assert levels(s, "daylight", at(DESK, 3600, 1300)) == [2]
+    assert levels(s, "daylight", at(DESK, 3600, 1298)) == [1]
+
+
+def test_daylight_needs_a_window_and_someone_to_use_it():
+    """No window, or nothing but a chest: nothing to earn."""
+    assert levels(scenario(room(), DESK), "daylight", at(DESK, 0, 0)) == []
+    chest = piece("chest", stands="free")
+    s = scenario(room(windows=[window()]), chest)
+    assert levels(s, "daylight", at(chest, 0, 0)) == []
+
+
+# Window of the top wall: x 1500 to 2700. The desk is 1400 x 700.
+@pytest.mark.parametrize(
+    ("x", "facing", "level"),
+    [
+        pytest.param(1500, "up", 0, id="looks at the window"),
+        pytest.param(1500, "down", 0, id="window at its back"),
+        pytest.param(100, "up", 1, id="ends where the window starts: 100 + 1400"),
+        pytest.param(101, "up", 0, id="1 mm in line"),
+        pytest.param(2700, "down", 1, id="starts where the window ends"),
+        pytest.param(1500, "left", 2, id="at right angles, in line or not"),
+        pytest.param(4000, "right", 2, id="at right angles, far aside"),
+    ],
+)
+def test_glare_with_windows_on_one_wall(x, facing, level):
+    """In line 0, aside 1, at right angles 2."""
+    s = scenario(room(windows=[window()]), DESK, only="screen-glare")
+    assert levels(s, "screen-glare", at(DESK, x, 500, facing)) == [level]
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "facing", "level"),
+    [
+        pytest.param(3000, 300, "up", 1, id="clear of the top window's x, its level is the last"),
+        pytest.param(1500, 300, "up", 0, id="in line with the top window"),
+        # Facing left the desk is 700 across x and 1400 up; the left window is y 0 to 1000.
+        pytest.param(3000, 1000, "left", 1, id="starts where the left window ends"),
+        pytest.param(3000, 999, "left", 0, id="1 mm in line with the left window"),
+    ],
+)
+def test_glare_with_windows_on_two_sides(x, y, facing, level):
+    """Right angles to both are impossible, so clear of both is all there is."""
+    plan = room(windows=[window(), window(LEFT, 0, 1000, name="left window")])
+    s = scenario(plan, DESK, only="screen-glare")
+    assert levels(s, "screen-glare", at(DESK, x, y, facing)) == [level]
+
+
+def test_glare_names_the_window_and_the_side():
+    """Facing up the window is in front; facing down behind."""
+    s = scenario(room(windows=[window()]), DESK)
+    assert sentences(s, "screen-glare", at(DESK, 1500, 500, "up")) == [
+        "The desk has the window straight in front of it"
+    ]
+    assert sentences(s, "screen-glare", at(DESK, 1500, 500, "down")) == [
+        "The desk has the window straight behind it"
+    ]
+
+
+def test_glare_on_a_slanted_wall_goes_by_the_nearest_turn():
+    """A screen on the slanted wall looks left or down; the right window is at its side or not."""
+    screen = piece("screen", 600, 300, roles={"screen"})
+    plan = room(SLANTED, windows=[window(RIGHT + 1, 0, 1000)])
+    s = scenario(plan, screen, only="screen-glare")
+    place = on_wall(plan, screen, 2, 300)
+    # Its nearest turn is down (the first of two as near); the window of the right wall
+    # makes people look left: at right angles.
+    assert levels(s, "screen-glare", place) == [2]
+    other = room(SLANTED, windows=[window(TOP, 3000, 1000)])
+    s = scenario(other, screen, only="screen-glare")
+    # Now the window at x 3000 to 4000 is behind; the screen spans x 4212 - 212 = 4000 on.
+    assert levels(s, "screen-glare", place) == [1]
