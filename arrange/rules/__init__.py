@@ -5,29 +5,40 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.scenario import Scenario
+from arrange.rules.against import Against
+from arrange.rules.aligned import Aligned
+from arrange.rules.away_from import AwayFrom
 from arrange.rules.backs_on_walls import BacksOnWalls
 from arrange.rules.base import Claim, Measure, Region, Rule
 from arrange.rules.bed_sees_door import BedSeesDoor
 from arrange.rules.bedhead_wall import BedheadWall
 from arrange.rules.bedside_pair import BedsidePair
+from arrange.rules.beside import Beside
 from arrange.rules.bodies_apart import BodiesApart
+from arrange.rules.centred_on_wall import CentredOnWall
 from arrange.rules.clear_floor import ClearFloor
 from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.rules.cot_window import CotWindow
 from arrange.rules.daylight import Daylight
 from arrange.rules.door_floor import DoorFloor
 from arrange.rules.escape_window import EscapeWindow
+from arrange.rules.facing import FacingPlace
 from arrange.rules.fixtures_free import FixturesFree
 from arrange.rules.focal_point import FocalPoint
 from arrange.rules.headroom import Headroom
 from arrange.rules.heat import Heat
 from arrange.rules.in_their_place import InTheirPlace
+from arrange.rules.in_view_of import InViewOf
 from arrange.rules.inside_room import InsideRoom
 from arrange.rules.least_clearance import LeastClearance
+from arrange.rules.near import Near
+from arrange.rules.not_against import NotAgainst
 from arrange.rules.screen_glare import ScreenGlare
 from arrange.rules.screen_view import ScreenView
 from arrange.rules.seats_turned import SeatsTurned
+from arrange.rules.sockets_near import SocketsNear
 from arrange.rules.talking_distance import TalkingDistance
+from arrange.rules.used_together import UsedTogether
 from arrange.rules.walkway import Walkway
 from arrange.rules.windows_clear import WindowsClear
 
@@ -45,6 +56,14 @@ RULES: tuple[Rule, ...] = (
     CotWindow(),
     EscapeWindow(),
     Walkway(),
+    Near(),
+    AwayFrom(),
+    Beside(),
+    FacingPlace(),
+    InViewOf(),
+    Against(),
+    NotAgainst(),
+    Aligned(),
     ComfortableClearance(),
     ClearFloor(),
     BedheadWall(),
@@ -56,6 +75,9 @@ RULES: tuple[Rule, ...] = (
     SeatsTurned(),
     ScreenView(),
     FocalPoint(),
+    UsedTogether(),
+    CentredOnWall(),
+    SocketsNear(),
 )
 RULE_IDS: tuple[str, ...] = tuple(rule.id for rule in RULES)
 

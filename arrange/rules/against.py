@@ -1,0 +1,53 @@
+"""The person's wish that a piece stands against a wall."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.scenario import Wish
+from arrange.rules.base import Measure
+from arrange.rules.touching import against_wall, by_its_back, touch, wall_words
+from arrange.rules.wished import OwnWish, walls_called
+from arrange.scene import Scene
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+
+class Against(OwnWish):
+    """The piece has its back on the wall, or on a part of it.
+
+    A piece that stands free or goes with another one counts when any side of it
+    touches a straight wall for at least 1 mm.
+    """
+
+    id = "against"
+    title = "Against the wall you asked for"
+    relation = "against"
+
+    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+        """Against one of the walls."""
+        del step
+        choices, room = [], model.scenario.room
+        for wall in walls_called(room, wish.place):
+            if by_its_back(model.scenario.piece(wish.piece)):
+                on = model.on_wall(wish.piece, wall)
+                choices += [] if on is None else [on]
+            elif room.walls[wall].facing is not None:
+                choice = model.literal()
+                model.when(choice, *touch(room, wall, model.place(wish.piece)))
+                choices.append(choice)
+        model.one_of(choices, when=[literal])
+
+    def held(self, scene: Scene, wish: Wish, step: int) -> bool:
+        """Against one of the walls."""
+        del step
+        walls = walls_called(scene.scenario.room, wish.place)
+        return any(against_wall(scene, wish.piece, wall) for wall in walls)
+
+    def told(self, scene: Scene, wish: Wish) -> Measure:
+        """Whether it is."""
+        held = self.held(scene, wish, 0)
+        verb = "is" if held else "is not"
+        sentence = f"{wish.piece} {verb} against {wall_words(wish.place)}"
+        return Measure(0, sentence, "yes" if held else "no", "yes")

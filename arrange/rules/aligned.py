@@ -1,0 +1,74 @@
+"""The person's wish that a piece is in line with something."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.room import FACINGS, Facing
+from arrange.data.scenario import Wish
+from arrange.rules.base import Measure
+from arrange.rules.wished import OwnWish, boxes
+from arrange.scene import Placed, Scene
+from arrange.spots import Bounded, Spot, across, along
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+OFF = 20  # mm that the eye does not see; common practice, no source
+WAYS: tuple[Facing, Facing] = ("up", "right")
+
+
+class Aligned(OwnWish):
+    """The middles agree in one direction, or two pieces have flush fronts or backs.
+
+    Within 20 mm, between upright bounding boxes. Fronts or backs count for two
+    pieces that face the same way. One part of several is enough.
+    """
+
+    id = "aligned"
+    title = "In line with what you asked for"
+    relation = "aligned"
+
+    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+        """One of the lines agrees with one of the boxes."""
+        del step
+        piece, choices = model.place(wish.piece), []
+        for box in boxes(model, wish):
+            for way in WAYS:
+                choice = model.literal()
+                off = sum(across(piece, way)) - sum(across(box, way))
+                model.when(choice, off <= 2 * OFF, off >= -2 * OFF)
+                choices.append(choice)
+            if isinstance(box, Spot):
+                continue
+            for way in FACINGS:
+                for one, two in zip(along(piece, way), along(box, way), strict=True):
+                    choice = model.literal()
+                    model.implies(choice, piece.facings[way], box.facings[way])  # type: ignore[attr-defined]
+                    model.when(choice, one - two <= OFF, one - two >= -OFF)
+                    choices.append(choice)
+        model.one_of(choices, when=[literal])
+
+    def held(self, scene: Scene, wish: Wish, step: int) -> bool:
+        """One of the lines agrees with one of the boxes."""
+        del step
+        placed = scene.find(wish.piece)
+        return any(_middles(placed, box) or _flush(placed, box) for box in boxes(scene, wish))
+
+    def told(self, scene: Scene, wish: Wish) -> Measure:
+        """Whether it is."""
+        held = self.held(scene, wish, 0)
+        verb = "is" if held else "is not"
+        sentence = f"{wish.piece} {verb} in line with {wish.place}"
+        return Measure(0, sentence, "yes" if held else "no", "yes")
+
+
+def _middles(placed: Placed, box: Bounded) -> bool:
+    return any(abs(sum(across(placed, way)) - sum(across(box, way))) <= 2 * OFF for way in WAYS)
+
+
+def _flush(placed: Placed, box: Bounded) -> bool:
+    if not isinstance(box, Placed) or placed.facing != box.facing:
+        return False
+    ends = zip(along(placed, placed.facing), along(box, placed.facing), strict=True)
+    return any(abs(one - two) <= OFF for one, two in ends)

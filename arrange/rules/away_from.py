@@ -1,0 +1,57 @@
+"""The person's wish that a piece keeps away from something."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.scenario import Wish
+from arrange.rules.base import Measure
+from arrange.rules.wished import OwnWish, boxes
+from arrange.scene import Scene
+from arrange.spots import gap
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+USUAL = 1500  # mm, where the person names no distance; common practice, no source
+
+
+class AwayFrom(OwnWish):
+    """The gap to the place, and to every part of it, is at least the distance.
+
+    Two thirds of it earn half the points. A wish that must hold asks for the
+    distance itself. At a distance of 0 the two may touch.
+    """
+
+    id = "away-from"
+    title = "Away from what you asked for"
+    relation = "away from"
+
+    def steps(self, wish: Wish) -> tuple[int, ...]:
+        """Two thirds of the distance, then all of it; one step where both are the same."""
+        distance = _distance(wish)
+        part = distance * 2 // 3
+        return (part, distance) if part < distance else (distance,)
+
+    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+        """At least the step from every box."""
+        for box in boxes(model, wish):
+            if step:
+                model.beyond(literal, model.place(wish.piece), box, step)
+
+    def held(self, scene: Scene, wish: Wish, step: int) -> bool:
+        """At least the step from every box."""
+        return all(gap(scene.find(wish.piece), box) >= step for box in boxes(scene, wish))
+
+    def told(self, scene: Scene, wish: Wish) -> Measure:
+        """How far it is from the nearest of them."""
+        gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
+        if not gaps:
+            return Measure(0, f"There is no other {wish.place} for {wish.piece} to keep from")
+        away, wanted = scene.length(min(gaps)), scene.length(_distance(wish))
+        sentence = f"{wish.piece}: {away} from {wish.place}, at least {wanted} wished"
+        return Measure(0, sentence, away, wanted)
+
+
+def _distance(wish: Wish) -> int:
+    return USUAL if wish.distance is None else wish.distance

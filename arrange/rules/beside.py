@@ -1,0 +1,68 @@
+"""The person's wish that a piece stands beside something."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.room import Facing
+from arrange.data.scenario import Wish
+from arrange.rules.base import Measure
+from arrange.rules.wished import OwnWish, boxes
+from arrange.scene import Scene
+from arrange.spots import across, gap
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+USUAL = 300  # mm, where the person names no distance; common practice, no source
+WAYS: tuple[Facing, Facing] = ("up", "right")
+
+
+class Beside(OwnWish):
+    """The gap is at most the distance, and the two stand level with one another.
+
+    They share at least 1 mm across the plan or up the plan: not corner to
+    corner. One part of several is enough.
+    """
+
+    id = "beside"
+    title = "Beside what you asked for"
+    relation = "beside"
+
+    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+        """Near one of the boxes and level with it in one direction."""
+        del step
+        piece, choices = model.place(wish.piece), []
+        for box in boxes(model, wish):
+            for way in WAYS:
+                choice = model.literal()
+                (low, high), (start, end) = across(box, way), across(piece, way)
+                model.near(choice, piece, box, _distance(wish))
+                model.when(choice, low + 1 <= end, start + 1 <= high)
+                choices.append(choice)
+        model.one_of(choices, when=[literal])
+
+    def held(self, scene: Scene, wish: Wish, step: int) -> bool:
+        """Near one of the boxes and level with it in one direction."""
+        del step
+        placed = scene.find(wish.piece)
+        for box in boxes(scene, wish):
+            for way in WAYS:
+                (low, high), (start, end) = across(box, way), across(placed, way)
+                if gap(placed, box) <= _distance(wish) and low < end and start < high:
+                    return True
+        return False
+
+    def told(self, scene: Scene, wish: Wish) -> Measure:
+        """Whether it does, and how far off the nearest of them is."""
+        gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
+        away = scene.length(min(gaps)) if gaps else "none"
+        wanted = scene.length(_distance(wish))
+        if self.held(scene, wish, 0):
+            return Measure(0, f"{wish.piece} is beside {wish.place}, {away} off", away, wanted)
+        off = f", {away} off" if gaps else ""
+        return Measure(0, f"{wish.piece} is not beside {wish.place}{off}", away, wanted)
+
+
+def _distance(wish: Wish) -> int:
+    return USUAL if wish.distance is None else wish.distance

@@ -1,0 +1,60 @@
+"""The person's wish to have something in view from a piece."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.room import FACINGS
+from arrange.data.scenario import Wish
+from arrange.rules.base import Measure
+from arrange.rules.wished import OwnWish, boxes, looks
+from arrange.scene import Scene
+from arrange.spots import along
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+
+class InViewOf(OwnWish):
+    """The place lies in the half of the room that the piece looks into.
+
+    Its middle is further ahead than the middle of the piece, by at least half a
+    mm, going by the nearest quarter turn and upright bounding boxes. What stands
+    between does not count. One part of several is enough.
+    """
+
+    id = "in-view-of"
+    title = "In view of what you asked for"
+    relation = "in view of"
+
+    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+        """One of the boxes has its middle ahead of the piece's, for one of the turns."""
+        del step
+        piece, choices = model.place(wish.piece), []
+        for turn in FACINGS:
+            for way in looks(piece.piece, turn):
+                back, front = along(piece, way)
+                for box in boxes(model, wish):
+                    choice = model.literal()
+                    near, far = along(box, way)
+                    model.implies(choice, model.faces(wish.piece, turn))
+                    model.when(choice, near + far >= back + front + 1)
+                    choices.append(choice)
+        model.one_of(choices, when=[literal])
+
+    def held(self, scene: Scene, wish: Wish, step: int) -> bool:
+        """One of the boxes has its middle ahead of the piece's."""
+        del step
+        placed = scene.find(wish.piece)
+        return any(
+            sum(along(box, way)) > sum(along(placed, way))
+            for way in looks(placed.piece, placed.facing)
+            for box in boxes(scene, wish)
+        )
+
+    def told(self, scene: Scene, wish: Wish) -> Measure:
+        """Whether it is."""
+        held = self.held(scene, wish, 0)
+        where = "in view" if held else "behind, not in view"
+        sentence = f"From {wish.piece}, {wish.place} is {where}"
+        return Measure(0, sentence, "yes" if held else "no", "yes")

@@ -1,0 +1,55 @@
+"""The person's wish that a piece stands near something."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.scenario import Wish
+from arrange.rules.base import Measure
+from arrange.rules.wished import OwnWish, boxes
+from arrange.scene import Scene
+from arrange.spots import gap
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+USUAL = 1000  # mm, where the person names no distance; common practice, no source
+
+
+class Near(OwnWish):
+    """The gap to the place, or to one of its parts, is at most the distance.
+
+    Half as far again earns half the points. A wish that must hold asks for the
+    distance itself.
+    """
+
+    id = "near"
+    title = "Near what you asked for"
+    relation = "near"
+
+    def steps(self, wish: Wish) -> tuple[int, ...]:
+        """Half as far again, then the distance; one step where both are the same."""
+        distance = _distance(wish)
+        far = distance * 3 // 2
+        return (far, distance) if far > distance else (distance,)
+
+    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+        """Within the step of one of the boxes."""
+        model.near_one(literal, model.place(wish.piece), boxes(model, wish), step)
+
+    def held(self, scene: Scene, wish: Wish, step: int) -> bool:
+        """Within the step of one of the boxes."""
+        return any(gap(scene.find(wish.piece), box) <= step for box in boxes(scene, wish))
+
+    def told(self, scene: Scene, wish: Wish) -> Measure:
+        """How far it is from the nearest of them."""
+        gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
+        if not gaps:
+            return Measure(0, f"There is no other {wish.place} for {wish.piece} to be near")
+        away, wanted = scene.length(min(gaps)), scene.length(_distance(wish))
+        sentence = f"{wish.piece}: {away} from {wish.place}, at most {wanted} wished"
+        return Measure(0, sentence, away, wanted)
+
+
+def _distance(wish: Wish) -> int:
+    return USUAL if wish.distance is None else wish.distance

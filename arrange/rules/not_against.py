@@ -1,0 +1,55 @@
+"""The person's wish that a piece does not stand against a wall."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.scenario import Wish
+from arrange.rules.base import Measure
+from arrange.rules.touching import against_wall, by_its_back, clear_of, wall_words
+from arrange.rules.wished import OwnWish, walls_called
+from arrange.scene import Scene
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+
+class NotAgainst(OwnWish):
+    """The piece does not have its back on the wall, nor on any part of it.
+
+    Its side may touch the wall. A piece that stands free or goes with another
+    one touches it with no side; at a slanted wall such a piece never counts.
+    """
+
+    id = "not-against"
+    title = "Not against the wall you named"
+    relation = "not against"
+
+    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+        """Against none of the walls."""
+        del step
+        room = model.scenario.room
+        for wall in walls_called(room, wish.place):
+            if by_its_back(model.scenario.piece(wish.piece)):
+                on = model.on_wall(wish.piece, wall)
+                if on is not None:
+                    model.forbid(literal, on)
+            elif room.walls[wall].facing is not None:
+                choices = []
+                for constraint in clear_of(room, wall, model.place(wish.piece)):
+                    choices.append(model.literal())
+                    model.when(choices[-1], constraint)
+                model.one_of(choices, when=[literal])
+
+    def held(self, scene: Scene, wish: Wish, step: int) -> bool:
+        """Against none of the walls."""
+        del step
+        walls = walls_called(scene.scenario.room, wish.place)
+        return not any(against_wall(scene, wish.piece, wall) for wall in walls)
+
+    def told(self, scene: Scene, wish: Wish) -> Measure:
+        """Whether it keeps off."""
+        held = self.held(scene, wish, 0)
+        verb = "is not" if held else "is"
+        sentence = f"{wish.piece} {verb} against {wall_words(wish.place)}"
+        return Measure(0, sentence, "yes" if held else "no", "yes")

@@ -1,0 +1,134 @@
+"""What the rules for the person's own wishes have in common. Lengths in mm.
+
+A wish that must hold is built and judged as a must; any other earns points by
+its own weight. A place is a piece, a door, a window, a fixture or a wall. Some
+names mean several: a wall broken by a chimney breast, alike pieces. Distances
+are the larger of the gap across and the gap up the plan between two upright
+bounding boxes. Openings are boxes without depth on their wall, walls the
+bounding boxes of their two ends: exact for straight walls, roomy for slanted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.piece import Piece
+from arrange.data.result import Breach
+from arrange.data.room import FACINGS, Door, Facing, Room, Window
+from arrange.data.scenario import Relation, Scenario, Wish
+from arrange.geometry import turn_facing, turns
+from arrange.rules.base import Claim, Measure, Rule
+from arrange.scene import Scene
+from arrange.spots import Bounded, Spot, fixture_spot, opening_spot
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+
+class OwnWish(Rule):
+    """One relation that the person can wish for. Subclasses say when it holds."""
+
+    relation: Relation
+    source = "yours"
+
+    def steps(self, wish: Wish) -> tuple[int, ...]:
+        """What each level asks for, easiest first; the last is the whole wish."""
+        del wish
+        return (0,)
+
+    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+        """Make the wish hold, up to that step, whenever the literal is true."""
+        raise NotImplementedError(self.id)
+
+    def held(self, scene: Scene, wish: Wish, step: int) -> bool:
+        """Whether the wish holds, up to that step, on a finished arrangement."""
+        raise NotImplementedError(self.id)
+
+    def told(self, scene: Scene, wish: Wish) -> Measure:
+        """The sentence and the words for what is and what was wished; level 0."""
+        raise NotImplementedError(self.id)
+
+    def build(self, model: Model) -> None:
+        """Every wish of this relation that must hold."""
+        for wish in model.scenario.wishes:
+            if wish.relation == self.relation and wish.must:
+                self.hold(model, model.always(), wish, self.steps(wish)[-1])
+
+    def breaches(self, scene: Scene) -> Iterable[Breach]:
+        """One breach for each wish that must hold and does not."""
+        for wish in scene.scenario.wishes:
+            if wish.relation != self.relation or not wish.must:
+                continue
+            if not self.held(scene, wish, self.steps(wish)[-1]):
+                yield Breach(self.id, (wish.piece,), self.told(scene, wish).sentence)
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim for each wish that earns points; ``about`` is its number."""
+        return [
+            Claim(self.id, (w.piece,), w.weight, self.steps(w), (i,), self.source)
+            for i, w in enumerate(scenario.wishes)
+            if w.relation == self.relation and not w.must
+        ]
+
+    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+        """A literal a step."""
+        wish = model.scenario.wishes[claim.about[0]]
+        levels = [model.literal(f"{wish.piece} {wish.relation} {s}") for s in claim.steps]
+        for level, step in zip(levels, claim.steps, strict=True):
+            self.hold(model, level, wish, step)
+        return levels
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """How many steps hold, and the words."""
+        wish, level = scene.scenario.wishes[claim.about[0]], 0
+        while level < len(claim.steps) and self.held(scene, wish, claim.steps[level]):
+            level += 1
+        told = self.told(scene, wish)
+        return Measure(level, told.sentence, told.measured, told.wanted)
+
+
+def walls_called(room: Room, name: str) -> list[int]:
+    """Every wall of that name, or that is a part of the wall of that name."""
+    return [i for i, wall in enumerate(room.walls) if name in (wall.name, wall.part_of)]
+
+
+def wall_spot(room: Room, index: int) -> Spot:
+    """The bounding box of a wall's two ends."""
+    (x0, y0), (x1, y1) = room.walls[index].start, room.walls[index].end
+    return Spot(room.walls[index].name, min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
+
+
+def boxes(source: Model | Scene, wish: Wish) -> list[Bounded]:
+    """Everything that the wish's place means, other than the piece itself.
+
+    Fixed boxes; and pieces as variables of a model or as they stand in a scene.
+    """
+    scenario, name = source.scenario, wish.place
+    room, where = scenario.room, _where(source)
+    openings: list[Door | Window] = [*room.doors, *room.windows]
+    found: list[Bounded] = [opening_spot(room, o) for o in openings if o.name == name]
+    found += [fixture_spot(room, f) for f in room.fixtures if f.name == name]
+    found += [wall_spot(room, i) for i in walls_called(room, name)]
+    exact = [p.name for p in scenario.pieces if p.name == name]
+    alike = [p.name for p in scenario.pieces if p.model == name]
+    found += [where(p) for p in exact or alike if p != wish.piece]
+    return found
+
+
+def _where(source: Model | Scene) -> Any:  # noqa: ANN401
+    return source.find if isinstance(source, Scene) else source.place
+
+
+def looks(piece: Piece, facing: Facing) -> tuple[Facing, ...]:
+    """The ways a piece looks when turned to ``facing``.
+
+    A piece that stands free and is alike from front and back (a bare table)
+    looks both ways; one alike from all sides looks every way.
+    """
+    if piece.stands != "free" or piece.anchor is not None:
+        return (facing,)
+    different = len(turns(piece))
+    if different == 1:
+        return FACINGS
+    return (facing, turn_facing(facing, 2)) if different == 2 else (facing,)
