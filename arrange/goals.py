@@ -9,23 +9,30 @@ from shapely.geometry import Polygon
 from arrange.data.piece import Clearance
 from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
-from arrange.geometry import SHARED_AREA, door_floor, wall_strip
+from arrange.geometry import SHARED_AREA, door_floor, fixture_shape, room_shape, wall_strip
 from arrange.scene import HEAD, Scene
-from arrange.walking import Goal, Walk
+from arrange.walking import Floor, Goal, Walk
 
 WINDOW_DEPTH = 450  # mm of floor at a window that must open; common practice, no source
 
 
-def walk_of(scene: Scene, width: int | None = None) -> Walk:
-    """The walk of a furnished room, at the scenario's walkway width unless told."""
-    scenario = scene.scenario
+def empty_floor(scenario: Scenario, width: int | None = None) -> Floor:
+    """The empty room, prepared for walks at the walkway's width unless told another."""
     doors = list(scenario.room.doors)
     main = scenario.room.main_door
     doors.sort(key=lambda d: d is not main)
     floors = [door_floor(scenario.room, d, scenario.walkway) for d in doors]
-    obstacles = [p.body for p in scene.standing]
-    obstacles += [s for s, low in scene.solid_fixtures if low < HEAD]
-    return Walk(scene.room, obstacles, width or scenario.walkway, floors)
+    fixed = [
+        fixture_shape(f)
+        for f in scenario.room.fixtures
+        if f.solid and len(f.corners) >= 3 and f.bottom < HEAD
+    ]
+    return Floor(room_shape(scenario.room), fixed, width or scenario.walkway, floors)
+
+
+def walk_of(scene: Scene, empty: Floor | None = None) -> Walk:
+    """The walk of a furnished room, on a floor prepared before or here."""
+    return Walk(empty or empty_floor(scene.scenario), [p.body for p in scene.standing])
 
 
 def goals(scene: Scene) -> list[Goal]:

@@ -89,6 +89,11 @@ class Scene:
         return index, round(min(reach)), round(max(reach))
 
     @staticmethod
+    def stands_on(placed: Placed, floor: Polygon) -> bool:
+        """Whether a piece stands on some convex floor; 0.01 mm over its edge is forgiven."""
+        return bool(floor.buffer(-0.01, join_style="mitre").intersects(placed.body))
+
+    @staticmethod
     def overlap(one: Polygon, two: BaseGeometry) -> bool:
         """Whether two shapes share floor; touching does not count."""
         return shares_floor(one, two)

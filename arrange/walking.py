@@ -11,7 +11,7 @@ place, the path goes on as wide as the place itself, if that is narrower.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -23,6 +23,7 @@ from shapely.geometry.base import BaseGeometry
 # arcs are drawn with 16 chords a quarter, which is good to 0.2 mm at 30 cm.
 FORGIVEN = 0.5
 CHORDS = 16
+REMEMBERED = 5000  # grown bodies kept at a time
 STEP_AWAY = 1.5  # a step into a place starts at most this many path widths away
 
 
@@ -39,63 +40,83 @@ class Goal:
     clearance: str = ""
 
 
-class Walk:
-    """Everywhere a path of one width can go in a furnished room."""
+class Floor:
+    """A room without its pieces, prepared for walks of one width."""
 
     def __init__(
         self,
         room: Polygon,
-        obstacles: Sequence[BaseGeometry],
+        fixed: Sequence[BaseGeometry],
         width: int,
         doors: Sequence[Polygon],
     ) -> None:
-        self.room = room
-        self.obstacles = obstacles
         self.width = width
         self.doors = doors
+        self.room = room.difference(union_all(list(fixed))) if fixed else room
+        self.radius = width / 2 - FORGIVEN
+        grown = [f.buffer(self.radius, quad_segs=CHORDS) for f in fixed]
+        inner = room.buffer(-self.radius, join_style="mitre")
+        self.middles = inner.difference(union_all(grown)) if grown else inner
+        self._grown: dict[Polygon, BaseGeometry] = {}
+
+    def grow(self, body: Polygon) -> BaseGeometry:
+        """A body with half a path's width round it; remembered."""
+        grown = self._grown.get(body)
+        if grown is None:
+            if len(self._grown) > REMEMBERED:
+                self._grown.clear()
+            grown = self._grown[body] = body.buffer(self.radius, quad_segs=CHORDS)
+        return grown
+
+
+class Walk:
+    """Everywhere a path of one width can go among ``bodies`` on a prepared floor."""
+
+    def __init__(self, empty: Floor, bodies: Sequence[Polygon]) -> None:
+        self.empty = empty
+        self.bodies = bodies
 
     @cached_property
     def floor(self) -> BaseGeometry:
         """The floor that nothing stands on."""
-        return self.room.difference(union_all(list(self.obstacles)))
+        return self.empty.room.difference(union_all(list(self.bodies)))
 
     @cached_property
     def middles(self) -> list[BaseGeometry]:
         """Connected areas where the middle of the path can be."""
-        return shrink(self.room, self.obstacles, self.width)
+        grown = union_all([self.empty.grow(b) for b in self.bodies])
+        return polygons(self.empty.middles.difference(grown))
 
     @cached_property
     def from_door(self) -> list[BaseGeometry]:
-        """The areas of ``middles`` that people coming in by the main door can reach."""
-        if not self.doors:
+        """The areas of ``middles`` that people coming in by the first door can reach."""
+        if not self.empty.doors:
             return self.middles
-        return [m for m in self.middles if self._steps_into(m, self.doors[0])]
+        return [m for m in self.middles if self._steps_into(m, self.empty.doors[0])]
 
     def reaches(self, goal: Goal) -> bool:
-        """Whether one zone of the goal can be stepped into from the main door."""
+        """Whether one zone of the goal can be stepped into from the first door."""
         return any(self._steps_into(m, z) for z in goal.zones for m in self.from_door)
 
     def region(self) -> BaseGeometry:
-        """All floor that the path from the main door sweeps over."""
-        r = self.width / 2 - FORGIVEN
+        """All floor that the path from the first door sweeps over."""
+        r = self.empty.radius
         return union_all([m.buffer(r, quad_segs=CHORDS) for m in self.from_door])
 
     def _steps_into(self, middle: BaseGeometry, zone: Polygon) -> bool:
-        near = zone.buffer(STEP_AWAY * self.width, quad_segs=4)
-        if not near.intersects(middle):
+        width = self.empty.width
+        if middle.distance(zone) > STEP_AWAY * width:
             return False
-        pass_width = min(self.width, short_side(zone))
-        floor = self.floor.union(zone).intersection(near)
-        inner = zone.buffer(-(pass_width / 2 - FORGIVEN), join_style="mitre")
-        around = floor.buffer(-(pass_width / 2 - FORGIVEN), quad_segs=CHORDS)
+        pass_width = min(width, short_side(zone))
+        inset = pass_width / 2 - FORGIVEN
+        inner = zone.buffer(-inset, join_style="mitre")
+        if middle.intersects(inner):
+            return True
+        near = zone.buffer(STEP_AWAY * width, quad_segs=4)
+        taken = [b for b in self.bodies if b.intersects(near)]
+        floor = self.empty.room.intersection(near).difference(union_all(taken)).union(zone)
+        around = floor.buffer(-inset, quad_segs=CHORDS)
         return any(p.intersects(inner) and p.intersects(middle) for p in polygons(around))
-
-
-def shrink(room: Polygon, obstacles: Iterable[BaseGeometry], width: float) -> list[BaseGeometry]:
-    """Connected areas of the free floor where a disc of that diameter has its middle."""
-    r = width / 2 - FORGIVEN
-    grown = union_all([o.buffer(r, quad_segs=CHORDS) for o in obstacles])
-    return polygons(room.buffer(-r, join_style="mitre").difference(grown))
 
 
 def polygons(shape: BaseGeometry) -> list[BaseGeometry]:

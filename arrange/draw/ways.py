@@ -21,14 +21,14 @@ from shapely.ops import nearest_points
 from arrange.data.arrangement import Arrangement
 from arrange.data.scenario import Scenario
 from arrange.geometry import opening_span
-from arrange.goals import goals, walk_of
+from arrange.goals import empty_floor, goals, walk_of
 from arrange.scene import Scene
-from arrange.walking import STEP_AWAY, Walk, short_side, shrink
+from arrange.walking import STEP_AWAY, Walk, short_side
 
 CELL = 60.0  # mm
 TIGHT = 240.0  # mm: nearer than this to the edge of the walkable area a step costs more
 NARROW = 4.0  # what a step costs more where less than the walkway is free
-LEAST_STEP = 300.0  # mm: nobody steps through less
+LEAST_STEP = 300  # mm: nobody steps through less
 SOFT = 90.0  # mm
 RIBBON = 200.0  # mm: as wide as a walkway, many ways would flood the floor
 STRAIGHT = 110.0  # mm a drawn way may cut off the corners of its cells
@@ -48,7 +48,7 @@ def ways(scenario: Scenario, arrangement: Arrangement) -> BaseGeometry:
     if door is None or not walk.from_door:
         return Point()
     zones = _zones(scene, union_all(walk.from_door))
-    area = _walkable(walk, zones)
+    area = _walkable(scene, walk, zones)
     (ax, ay), (bx, by) = opening_span(scenario.room, door)
     entry = Point((ax + bx) / 2, (ay + by) / 2)
     field = Field(area, union_all(walk.from_door), entry)
@@ -69,14 +69,15 @@ def rounded(line: LineString) -> LineString:
     return LineString(points)
 
 
-def _walkable(walk: Walk, zones: list[Polygon]) -> BaseGeometry:
+def _walkable(scene: Scene, walk: Walk, zones: list[Polygon]) -> BaseGeometry:
     """Where the middle of a way may be: the last step into a narrow place is as wide as that."""
-    narrowest = min([walk.width, *(short_side(zone) for zone in zones)])
+    narrowest = min([walk.empty.width, *(short_side(zone) for zone in zones)])
+    width = max(round(narrowest), LEAST_STEP)
     wide = union_all(walk.from_door)
-    near = union_all([zone.buffer(STEP_AWAY * walk.width) for zone in zones])
+    near = union_all([zone.buffer(STEP_AWAY * walk.empty.width) for zone in zones])
     steps = [
         part.intersection(near)
-        for part in shrink(walk.room, walk.obstacles, max(narrowest, LEAST_STEP))
+        for part in walk_of(scene, empty_floor(scene.scenario, width)).middles
     ]
     return union_all([wide, *steps])
 

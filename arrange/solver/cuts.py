@@ -20,16 +20,16 @@ from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Side
 from arrange.data.room import Door, Facing, Window
 from arrange.data.scenario import Scenario
-from arrange.geometry import door_floor, room_shape, shares_floor, strip_corners
-from arrange.goals import opening_zones, openings_to_reach
-from arrange.scene import HEAD, Placed, Scene
+from arrange.geometry import shares_floor, strip_corners
+from arrange.goals import empty_floor, opening_zones, openings_to_reach
+from arrange.scene import Placed, Scene
 from arrange.solver.boxes import Literal
 from arrange.solver.model import Model
 from arrange.solver.standing import facing_offset
 from arrange.walking import Goal, Walk
 
 SLACK = 2  # mm; a slanted body is known by whole-mm bounds, so its core is a bit smaller
-FINE = 10  # mm; ranges are widened until one more step of this would open a path
+FINE = 20  # mm; ranges are widened until one more step of this would open a path
 
 
 @dataclass
@@ -120,9 +120,7 @@ class Cutter:
 
     def __init__(self, scenario: Scenario) -> None:
         self.scenario = scenario
-        self.room = room_shape(scenario.room)
-        main = scenario.room.main_door
-        self.entry = [] if main is None else [door_floor(scenario.room, main, scenario.walkway)]
+        self.empty = empty_floor(scenario)
         self.openings = {o.name: o for o in openings_to_reach(scenario)}
 
     def cut(self, scene: Scene, goal: Goal, seed: int) -> Cut:
@@ -168,12 +166,11 @@ class Cutter:
     def _tester(
         self, scene: Scene, goal: Goal, ranges: dict[str, Range], blame: list[str]
     ) -> Callable[[], bool]:
-        fixed = [s for s, low in scene.solid_fixtures if low < HEAD]
         own = {p.name for p in scene.placed if p.piece.anchor == goal.name} | {goal.name}
 
         def out_of_reach() -> bool:
             cores = {n: c for n in blame if (c := ranges[n].core()) is not None}
-            walk = Walk(self.room, [*fixed, *cores.values()], self.scenario.walkway, self.entry)
+            walk = Walk(self.empty, list(cores.values()))
             if goal.clearance:
                 others = [c for n, c in cores.items() if n not in own]
                 zones = self._clearance_zones(scene, goal, ranges[goal.name], others)

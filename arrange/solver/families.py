@@ -75,3 +75,13 @@ def _literal(model: Model, piece: Piece, spot: Spot) -> Literal:
             raise KeyError(f"{piece.name} cannot stand on wall {wall}")
         return literal
     return model.faces(piece.name, facing)
+
+
+def named(scenario: Scenario, key: Key) -> tuple[tuple[str, str, str], ...]:
+    """The key in words: model, wall name or "free", facing; one entry a piece."""
+    walls = scenario.room.walls
+    return tuple(
+        (model, "free" if wall is None else walls[wall].name, facing)
+        for model, spots in key
+        for wall, facing in spots
+    )

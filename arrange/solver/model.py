@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from copy import copy
 
 from ortools.sat.python import cp_model
 
-from arrange.data.arrangement import Arrangement
+from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
 from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
 from arrange.rules import Rule, active_rules, all_regions
-from arrange.rules.base import Claim
 from arrange.scoring import Share, shares
 from arrange.solver.boxes import PLAN, Box, Expr, Literal, all_of
 from arrange.solver.floor import Ground
@@ -20,6 +20,7 @@ from arrange.solver.standing import either, stand
 from arrange.solver.ties import tie
 from arrange.solver.verbs import Verbs
 from arrange.solver.zones import add_zone
+from arrange.spots import Bounded
 
 Constraint = cp_model.BoundedLinearExpression | bool
 
@@ -197,19 +198,20 @@ class Model(Verbs):
         for placement in arrangement.placements:
             self.place(placement.piece).pin(self.cp, placement)
 
+    def hold_stance(self, placement: Placement) -> None:
+        """Keep a piece on its wall, turn and slot, free to move otherwise."""
+        self.cp.add_bool_or(self.place(placement.piece).stances_as(placement))
+
+    def copy(self) -> Model:
+        """A model of its own with the same variables; what is added there stays there."""
+        twin = copy(self)
+        twin.cp = self.cp.clone()
+        return twin
+
     # -- reading ---------------------------------------------------------
     def arrangement(self, value: cp_model.CpSolver) -> Arrangement:
         """Read where everything stands from a solver that has a solution."""
         return Arrangement(tuple(self.place(p.name).placement(value) for p in self.scenario.pieces))
-
-
-class Bounded:
-    """Anything with whole-mm bounds: a ``Place`` or a fixed box."""
-
-    x0: Expr
-    y0: Expr
-    x1: Expr
-    y1: Expr
 
 
 def _anchors_first(pieces: Sequence[Piece]) -> list[Piece]:

@@ -83,6 +83,10 @@ class Place:
             alike |= set(FACINGS) if square else {turn_facing(placement.facing, 2)}
         return [s.literal for s in self.stances if s.slanted or s.facing not in alike]
 
+    def stances_as(self, placement: Placement) -> list[Literal]:
+        """The stances that stand on the same wall and face the same way."""
+        return [s.literal for s in self.stances if _stands_so(s, placement)]
+
     def pin(self, cp: cp_model.CpModel, placement: Placement) -> None:
         """Hold the piece exactly where ``placement`` puts it."""
         fitting = [s for s in self.stances if _stands_so(s, placement)]

@@ -1,10 +1,12 @@
 """Searching for the best arrangement, and proving that there is none better.
 
-Two searches take turns on the same question, and what one learns the other uses:
+Two models answer the same question, and what one learns the other uses:
 
-* the *guided* model has walkways as a few rectangles; what it finds is walkable;
-* the *open* model leaves walkways out; its optimum bounds every arrangement. When
-  the judge finds a goal out of reach there, cuts rule out all that is blocked alike.
+* the *open* model leaves walkways out: its optimum bounds every arrangement. When
+  the judge finds a goal out of reach there, *cuts* rule out all that is blocked alike;
+* the *guided* model has walkways as a few rectangles: what it finds is walkable. It
+  is asked first for an arrangement that stands as the open one does (a *repair*),
+  and in turns with the open model for any arrangement at all.
 
 The best is proven when the open model has nothing better left. Turns are measured
 in CP-SAT's deterministic work, so the same seed gives the same answer.
@@ -13,14 +15,14 @@ in CP-SAT's deterministic work, so the same seed gives the same answer.
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
-from arrange.goals import goals, walk_of
+from arrange.goals import empty_floor, goals, walk_of
 from arrange.judge import judge
 from arrange.scene import Scene
 from arrange.solver.cuts import Cut, Cutter
@@ -32,9 +34,10 @@ from arrange.walking import Goal
 
 log = logging.getLogger(__name__)
 
-FIRST_TURN = 0.5  # deterministic seconds; each further turn is twice as long
-RECTANGLES = (4, 6, 8)  # how many the guided model may use, when fewer give nothing
-CUTS_EACH = 3  # cuts for one goal out of reach, each from another order of widening
+FIRST_TURN = 0.1  # deterministic seconds; each further turn is half as long again
+GROWTH = 1.5
+REPAIR = 0.05  # deterministic seconds for one repair
+RECTANGLES = (5, 8)  # how many the guided model may use; more if fewer give nothing
 
 
 @dataclass
@@ -64,30 +67,33 @@ class Search:
     seed: int = 0
     heard: Heard = lambda _: None
     cuts: list[Cut] = field(default_factory=list)
-    rectangles: int = RECTANGLES[0]
 
     def __post_init__(self) -> None:
         self._cutter = Cutter(self.scenario)
+        self._empty = empty_floor(self.scenario)
 
     def best(
-        self, excluded: Sequence[Key] = (), held: Key | None = None, bound: int = 1000
+        self,
+        excluded: Sequence[Key] = (),
+        held: Key | None = None,
+        bound: int = 1000,
     ) -> Best:
         """The best arrangement outside the excluded families (or within the held one)."""
-        question = _Question(self, excluded, held, Best(bound=bound))
-        return question.run()
+        return _Question(self, excluded, held, Best(bound=bound)).run()
 
     def unreached(self, scene: Scene) -> list[Goal]:
         """The goals that no walkway reaches."""
-        walk = walk_of(scene)
+        walk = walk_of(scene, self._empty)
         return [g for g in goals(scene) if not walk.reaches(g)]
 
-    def learn(self, scene: Scene, missed: Iterable[Goal]) -> list[Cut]:
-        """New cuts from goals out of reach."""
-        made = [
-            self._cutter.cut(scene, goal, self.seed + k) for goal in missed for k in range(CUTS_EACH)
-        ]
-        new = [c for c in dict.fromkeys(made) if c not in self.cuts]
-        self.cuts += new
+    def learn(self, scene: Scene, missed: Sequence[Goal]) -> list[Cut]:
+        """New cuts from goals out of reach, one for each set of pieces to blame."""
+        new: list[Cut] = []
+        for goal in missed:
+            cut = self._cutter.cut(scene, goal, self.seed + len(self.cuts))
+            if cut not in self.cuts:
+                self.cuts.append(cut)
+                new.append(cut)
         return new
 
 
@@ -101,10 +107,13 @@ class _Question:
         self.excluded = excluded
         self.held = held
         self.best = best
+        self.rectangles = RECTANGLES[0]
         self.open = self._model(0)
         for cut in search.cuts:
             cut.add_to(self.open)
-        self.guided: Model | None = self._model(search.rectangles)
+        self.guided: Model = self._model(self.rectangles)
+        self.repairer: Model = self._model(self.rectangles)
+        self.guided_done = False
 
     def _model(self, rectangles: int) -> Model:
         model = Model(self.search.scenario)
@@ -124,22 +133,21 @@ class _Question:
             while not self.best.proven and self.search.clock.left > 0:
                 floor = self.best.score + 1
                 guided = pool.submit(self._guided_turn, floor, turn)
-                bound = pool.submit(self._open_turn, floor, turn)
-                self._settle(guided.result(), bound.result())
-                turn *= 2
+                opened = pool.submit(self._open_turn, floor, turn)
+                self._settle(guided.result(), opened.result())
+                turn *= GROWTH
         return self.best
 
     def _guided_turn(self, floor: int, work: float) -> Answer | None:
-        model, search = self.guided, self.search
-        if model is None:
+        if self.guided_done:
             return None
-        model.must(model.points >= floor)
+        self.guided.must(self.guided.points >= floor)
         return solve(
-            model, search.clock, seed=search.seed, work=work, heard=self._heard
+            self.guided, self.search.clock, seed=self.search.seed, work=work, heard=self._heard
         )
 
     def _open_turn(self, floor: int, work: float) -> Answer:
-        """Solve the open model; cut off what cannot be walked; again until work is done."""
+        """Solve the open model; repair or cut off what cannot be walked; again."""
         search, done = self.search, 0.0
         self.open.must(self.open.points >= floor)
         bound = self.best.bound
@@ -148,41 +156,55 @@ class _Question:
             bound = min(bound, answer.bound)
             done += max(answer.work, 1e-3)
             if answer.arrangement is None:
-                return answer
+                return Answer(answer.status, bound)
             scene = Scene(search.scenario, answer.arrangement)
             missed = search.unreached(scene)
             if not missed:
-                return answer
+                return Answer(answer.status, bound, answer.arrangement, answer.points)
+            repaired = self._repair(answer.arrangement, floor, bound)
             for cut in search.learn(scene, missed):
                 cut.add_to(self.open)
+            if repaired.arrangement is not None:
+                return Answer("some", bound, repaired.arrangement, repaired.points)
             if done >= work or search.clock.left <= 0:
                 return Answer("unknown", bound)
 
-    def _settle(self, guided: Answer | None, bound: Answer) -> None:
+    def _repair(self, arrangement: Arrangement, floor: int, bound: int) -> Answer:
+        """The best walkable arrangement with every piece standing and turned as here."""
+        model = self.repairer
+        kept = model.copy()
+        for placement in arrangement.placements:
+            kept.hold_stance(placement)
+        kept.must(kept.points >= floor, kept.points <= bound)
+        return solve(kept, self.search.clock, seed=self.search.seed, work=REPAIR)
+
+    def _settle(self, guided: Answer | None, opened: Answer) -> None:
         """Take in what both turns found, in a fixed order."""
         best = self.best
         if guided is not None:
             if guided.arrangement is not None:
                 self._take(guided.arrangement)
             if guided.status in ("best", "none"):
-                self._guided_done(found=best.arrangement is not None)
-        if bound.arrangement is not None:
-            self._take(bound.arrangement)
-        if bound.status == "none":
-            best.bound = min(best.bound, max(best.score, -1))
+                self._more_rectangles(found=best.arrangement is not None)
+        if opened.arrangement is not None:
+            self._take(opened.arrangement)
+        if opened.status == "none":
+            best.bound = best.score
             best.closed = True
         else:
-            best.bound = max(min(best.bound, bound.bound), best.score)
+            best.bound = max(min(best.bound, opened.bound), best.score)
         log.debug("score %s bound %s cuts %s", best.score, best.bound, len(self.search.cuts))
         self.search.heard(best)
 
-    def _guided_done(self, *, found: bool) -> None:
+    def _more_rectangles(self, *, found: bool) -> None:
         """Nothing more with this many rectangles: stop, or try more if there was nothing."""
-        more = [k for k in RECTANGLES if k > self.search.rectangles]
-        self.guided = None
-        if not found and more:
-            self.search.rectangles = more[0]
-            self.guided = self._model(more[0])
+        more = [k for k in RECTANGLES if k > self.rectangles]
+        if found or not more:
+            self.guided_done = True
+            return
+        self.rectangles = more[0]
+        self.guided = self._model(self.rectangles)
+        self.repairer = self._model(self.rectangles)
 
     def _heard(self, arrangement: Arrangement, points: int) -> None:
         if points > self.best.score:

@@ -1,0 +1,76 @@
+"""From a scenario to a result: the flow of the whole program in one place.
+
+scenario -> model -> search -> arrangement -> judge -> score and reasons -> result
+"""
+
+from __future__ import annotations
+
+from arrange.data.result import Result
+from arrange.data.scenario import Scenario
+from arrange.feel import words_without_effect
+from arrange.progress import Listener
+
+DEFAULT_TOP = 5
+DEFAULT_SECONDS = 60.0
+
+
+def suggest(
+    scenario: Scenario,
+    *,
+    top: int = DEFAULT_TOP,
+    seconds: float = DEFAULT_SECONDS,
+    seed: int = 0,
+    families: bool = False,
+    listener: Listener | None = None,
+) -> Result:
+    """The best different arrangements of a scenario, each judged and scored.
+
+    Parameters
+    ----------
+    scenario
+        As ``read`` returns it.
+    top
+        How many different arrangements at most, 1 or more. Each is the best of
+        those that differ from all before it: a major piece on another wall or
+        turned another way.
+    seconds
+        Time limit for the search, kept within a second.
+    seed
+        Same scenario, same seed: same result, unless the time ran out.
+    families
+        Also count every way the major pieces can stand, with the best of each.
+    listener
+        Called with ``Progress`` now and then, from the searching threads.
+
+    Raises
+    ------
+    ValueError
+        If ``top`` is below 1 or ``seconds`` is not above 0.
+    DisagreementError
+        If the solver and the judge do not agree: our bug.
+    """
+    if top < 1:
+        raise ValueError(f"top is {top}; ask for 1 or more")
+    if not seconds > 0:
+        raise ValueError(f"seconds is {seconds}; allow more than 0")
+    # The solver takes a while to import and is not needed to read a scenario.
+    from arrange.solver.session import Session  # noqa: PLC0415
+
+    session = Session(scenario, seconds, seed, listener)
+    found = session.different(top)
+    listed = session.families() if families and found else None
+    notes = tuple(
+        f'"{word}" has no effect on the floor plan' for word in words_without_effect(scenario)
+    )
+    return Result(
+        scenario,
+        session.outcome,
+        found,
+        session.bound,
+        session.seconds,
+        session.first_seconds,
+        seed,
+        session.interrupted,
+        listed,
+        notes,
+    )
