@@ -9,7 +9,7 @@ from arrange.scenario.kinds import kinds
 from arrange.scenario.read import read_text
 from arrange.scenario.table import Table
 
-DOCS = Path(__file__).parent.parent / "docs" / "scenario-files.md"
+DOCS = Path(__file__).parent.parent / "scenarios" / "README.md"
 TEXT = DOCS.read_text(encoding="utf-8")
 
 # One file with every sort of table, so that every key is asked for.
