@@ -9,6 +9,7 @@ from arrange.rules.against import Against
 from arrange.rules.aligned import Aligned
 from arrange.rules.away_from import AwayFrom
 from arrange.rules.backs_on_walls import BacksOnWalls
+from arrange.rules.balance import Balance
 from arrange.rules.base import Claim, Measure, Region, Rule
 from arrange.rules.bed_sees_door import BedSeesDoor
 from arrange.rules.bedhead_wall import BedheadWall
@@ -21,6 +22,7 @@ from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.rules.cot_window import CotWindow
 from arrange.rules.daylight import Daylight
 from arrange.rules.door_floor import DoorFloor
+from arrange.rules.entering_view import EnteringView
 from arrange.rules.escape_window import EscapeWindow
 from arrange.rules.facing import FacingPlace
 from arrange.rules.fixtures_free import FixturesFree
@@ -37,6 +39,7 @@ from arrange.rules.screen_glare import ScreenGlare
 from arrange.rules.screen_view import ScreenView
 from arrange.rules.seats_turned import SeatsTurned
 from arrange.rules.sockets_near import SocketsNear
+from arrange.rules.straight_way import StraightWay
 from arrange.rules.talking_distance import TalkingDistance
 from arrange.rules.used_together import UsedTogether
 from arrange.rules.walkway import Walkway
@@ -78,6 +81,9 @@ RULES: tuple[Rule, ...] = (
     UsedTogether(),
     CentredOnWall(),
     SocketsNear(),
+    StraightWay(),
+    EnteringView(),
+    Balance(),
 )
 RULE_IDS: tuple[str, ...] = tuple(rule.id for rule in RULES)
 

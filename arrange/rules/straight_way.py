@@ -1,0 +1,89 @@
+"""A straight way through the room."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from shapely.geometry import LineString, Polygon
+
+from arrange.data.room import Door, Window
+from arrange.data.scenario import Scenario
+from arrange.geometry import fixture_shape, opening_span
+from arrange.rules.base import Claim, Measure, Rule
+from arrange.rules.who import entrance, largest_window
+from arrange.scene import HEAD, Scene
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+
+class StraightWay(Rule):
+    """The straight strip from the main door to another door is free of pieces.
+
+    From the middle of one opening to the middle of the other, as wide as the
+    walkway. In a room with one door it leads to the largest window. Rugs and what
+    hangs above 2 m do not count. There is nothing to earn where the line leaves
+    the room, meets a fixture, or both ends are in one wall. Common practice, no
+    source.
+    """
+
+    id = "straight-way"
+    title = "A straight way through the room"
+    weight = 3
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim for each other door, else one for the largest window."""
+        return [
+            Claim(self.id, (), self.weight, (scenario.walkway,), (end.name,))
+            for end in _ends(scenario)
+            if _is_open(scenario, end)
+        ]
+
+    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+        """Every standing piece is off the strip."""
+        level = model.literal(f"straight way to {claim.about[0]}")
+        strip = _strip(model.scenario, _end(model.scenario, claim))
+        for piece in model.scenario.pieces:
+            if not piece.flat and piece.bottom < HEAD:
+                model.off_floor(level, piece.name, strip)
+        return [level]
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """The standing pieces on the strip."""
+        strip = _strip(scene.scenario, _end(scene.scenario, claim))
+        on = [p.name for p in scene.standing if scene.stands_on(p, strip)]
+        way = f"straight way from the {entrance(scene.scenario.room).name} to the {claim.about[0]}"
+        text = f"The {on[0]} stands in the {way}" if on else f"The {way} is free"
+        width = scene.length(claim.steps[0])
+        return Measure(0 if on else 1, text, "blocked" if on else width, width)
+
+
+def _ends(scenario: Scenario) -> list[Door | Window]:
+    main, window = scenario.room.main_door, largest_window(scenario)
+    if main is None:
+        return []
+    others: list[Door | Window] = [d for d in scenario.room.doors if d is not main]
+    return others or ([] if window is None else [window])
+
+
+def _end(scenario: Scenario, claim: Claim) -> Door | Window:
+    return next(e for e in _ends(scenario) if e.name == claim.about[0])
+
+
+def _line(scenario: Scenario, end: Door | Window) -> LineString:
+    spans = [opening_span(scenario.room, o) for o in (entrance(scenario.room), end)]
+    return LineString([((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in spans])
+
+
+def _strip(scenario: Scenario, end: Door | Window) -> Polygon:
+    return _line(scenario, end).buffer(scenario.walkway / 2, cap_style="flat")
+
+
+def _is_open(scenario: Scenario, end: Door | Window) -> bool:
+    """Whether people could walk straight there in the empty room."""
+    line, room = _line(scenario, end), scenario.room
+    bodies = [fixture_shape(f) for f in room.fixtures if f.solid and f.wall != end.wall]
+    inside = Polygon(room.corners).buffer(1).covers(line)
+    one_wall = end.wall == entrance(room).wall
+    return inside and not one_wall and not any(line.intersects(b) for b in bodies)

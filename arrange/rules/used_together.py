@@ -1,0 +1,82 @@
+"""Pieces that are used together stand close together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.piece import Piece
+from arrange.data.scenario import Scenario
+from arrange.rules.base import Claim, Measure, Rule
+from arrange.scene import Scene
+from arrange.spots import gap
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+STEPS = (2500, 1500, 600)  # mm; common practice, no source
+
+
+class UsedTogether(Rule):
+    """A piece is within 2.5 m, 1.5 m, 60 cm of one of those that it goes with.
+
+    What goes with what is part of each kind of piece; where both kinds name each
+    other, the one listed first in the scenario speaks. The distance is the larger
+    of the gap across and the gap up the plan, to the nearest piece of that kind.
+    Pieces tied to each other, or to the same piece, are together already; seat
+    and screen keep a distance of their own. Common practice, no source.
+    """
+
+    id = "used-together"
+    title = "What is used together stands together"
+    weight = 2
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim for each piece and each kind it goes with, if that is in the room."""
+        found: list[Claim] = []
+        spoken: set[tuple[str, str]] = set()
+        for piece in scenario.pieces:
+            for kind in piece.goes_with:
+                if (kind, piece.kind) in spoken or not _partners(scenario, piece, kind):
+                    continue
+                spoken.add((piece.kind, kind))
+                found.append(Claim(self.id, (piece.name,), self.weight, STEPS, (kind,)))
+        return found
+
+    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+        """Near one of the pieces of that kind."""
+        scenario = model.scenario
+        piece = scenario.piece(claim.subjects[0])
+        others = [model.place(p.name) for p in _partners(scenario, piece, claim.about[0])]
+        return model.levels_near(model.place(piece.name), others, claim.steps)
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """The distance to the nearest piece of that kind."""
+        piece = scene.find(claim.subjects[0])
+        partners = _partners(scene.scenario, piece.piece, claim.about[0])
+        nearest = min((scene.find(p.name) for p in partners), key=lambda p: gap(piece, p))
+        away = gap(piece, nearest)
+        where = f"{scene.length(away)} from" if away else "right beside"
+        return Measure(
+            sum(away <= step for step in claim.steps),
+            f"The {piece.name} is {where} the {nearest.name}",
+            scene.length(away),
+            scene.length(claim.steps[-1]),
+        )
+
+
+def _partners(scenario: Scenario, piece: Piece, kind: str) -> list[Piece]:
+    """The pieces of that kind; none if one of them is tied to this one already."""
+    others = [p for p in scenario.pieces if p.kind == kind and p.name != piece.name]
+    if any(_tied(piece, p) or _watched(piece, p) for p in others):
+        return []
+    return others
+
+
+def _tied(one: Piece, two: Piece) -> bool:
+    same = one.anchor is not None and one.anchor == two.anchor
+    return same or one.anchor == two.name or two.anchor == one.name
+
+
+def _watched(one: Piece, two: Piece) -> bool:
+    return {"seat", "screen"} <= one.roles | two.roles

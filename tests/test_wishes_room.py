@@ -1,0 +1,277 @@
+"""Wishes about the room as a whole: together, centred, balanced, open, with power.
+
+Every row is judged from shapes and asked of the model: ``levels`` fails if the
+two disagree. The plain room is 5000 across and 4000 up.
+"""
+
+import pytest
+from plain_rooms import (
+    BOTTOM,
+    LEFT,
+    RIGHT,
+    SLANTED,
+    TOP,
+    at,
+    door,
+    levels,
+    on_wall,
+    piece,
+    room,
+    scenario,
+    sentences,
+    socket,
+    window,
+)
+
+from arrange.data.piece import Slot
+from arrange.data.room import Fixture
+
+SHELF = piece("shelf", 800, 300, 2000, stands="free", goes_with=("desk",))
+DESK = piece("desk", 1400, 700, 740, stands="free", goes_with=("shelf",))
+
+
+# The desk lies at (0, 0), 1400 x 700; the shelf's gap across is x - 1400.
+@pytest.mark.parametrize(
+    ("x", "y", "level"),
+    [
+        pytest.param(1400 + 600, 0, 3, id="600 apart"),
+        pytest.param(1400 + 601, 0, 2, id="601"),
+        pytest.param(1400 + 1500, 0, 2, id="1500"),
+        pytest.param(1400 + 1501, 0, 1, id="1501"),
+        pytest.param(1400 + 2500, 0, 1, id="2500"),
+        pytest.param(1400 + 2501, 0, 0, id="2501"),
+        pytest.param(0, 700 + 601, 2, id="601 up"),
+    ],
+)
+def test_used_together(x, y, level):
+    """One claim for the pair, though both name each other."""
+    s = scenario(room(), DESK, SHELF, only="used-together")
+    assert levels(s, "used-together", at(DESK, 0, 0), at(SHELF, x, y)) == [level]
+
+
+def test_used_together_takes_the_nearest():
+    """One desk and two alike shelves, the second 100 away."""
+    shelves = [piece(f"shelf {i}", 800, 300, 2000, stands="free", kind="shelf") for i in (1, 2)]
+    s = scenario(room(), DESK, *shelves, only="used-together")
+    places = at(DESK, 0, 0), at(shelves[0], 4000, 3500), at(shelves[1], 1500, 0)
+    assert levels(s, "used-together", *places) == [3]
+    assert sentences(s, "used-together", *places) == ["The desk is 100 mm from the shelf 2"]
+
+
+def test_used_together_asks_each_of_two_alike_pieces():
+    """Two shelves listed before the desk: a claim each, with the same points."""
+    shelves = [
+        piece(f"shelf {i}", 800, 300, 2000, stands="free", kind="shelf", goes_with=("desk",))
+        for i in (1, 2)
+    ]
+    s = scenario(room(), *shelves, DESK, only="used-together")
+    places = at(shelves[0], 0, 3700), at(shelves[1], 1500, 0), at(DESK, 0, 0)
+    assert levels(s, "used-together", *places) == [0, 3]
+
+
+def test_used_together_is_not_for_what_is_tied_or_watched():
+    """A tied stool and a screen with its sofa have nothing to earn."""
+    stool = piece("stool", 400, 400, anchor="desk", slots=(Slot("front", gap=50),))
+    desk = piece("desk", 1400, 700, stands="free", goes_with=("stool",))
+    sofa = piece("sofa", 2000, 900, stands="free", roles={"seat"}, goes_with=("screen",))
+    screen = piece("screen", 1000, 400, stands="free", roles={"screen"})
+    s = scenario(room(), desk, stool, sofa, screen)
+    # The stool in front of the desk, which faces down: (1400 - 400) / 2, 1000 - 50 - 400.
+    places = at(desk, 0, 1000), at(stool, 500, 550), at(sofa, 2500, 0), at(screen, 2500, 3000)
+    assert levels(s, "used-together", *places) == []
+
+
+SOFA = piece("sofa", 2000, 900, 850, roles={"seat", "sofa"})
+
+
+# The left wall is 4000 long: the middle of 2000 starts at 1000.
+@pytest.mark.parametrize(
+    ("wall", "offset", "level"),
+    [
+        pytest.param(LEFT, 979, 0, id="21 short of the middle"),
+        pytest.param(LEFT, 980, 1, id="20 short"),
+        pytest.param(LEFT, 1020, 1, id="20 past"),
+        pytest.param(LEFT, 1021, 0, id="21 past"),
+        # The window is in the top wall from 600 to 1800, middle 1200: start at 200.
+        pytest.param(TOP, 180, 1, id="20 short of the window's middle"),
+        pytest.param(TOP, 179, 0, id="21 short of it"),
+        pytest.param(TOP, 1500, 1, id="in the middle of the top wall: (5000 - 2000) / 2"),
+    ],
+)
+def test_centred(wall, offset, level):
+    """In the middle of the wall or under the middle of its window."""
+    plan = room(windows=[window(TOP, 600)])
+    s = scenario(plan, SOFA, only="centred-on-wall")
+    assert levels(s, "centred-on-wall", on_wall(plan, SOFA, wall, offset)) == [level]
+
+
+@pytest.mark.parametrize(("offset", "level"), [(190, 0), (191, 1), (230, 1), (231, 0)])
+def test_centred_on_a_slanted_wall(offset, level):
+    """1414 long, its middle 707; a width of 993 is centred at 210.5, so from 190.5 to 230.5."""
+    small = piece("sofa", 993, 100, 850, roles={"seat", "sofa"})
+    plan = room(SLANTED)
+    s = scenario(plan, small, only="centred-on-wall")
+    assert levels(s, "centred-on-wall", on_wall(plan, small, 2, offset)) == [level]
+
+
+def test_centred_says_how_far_off():
+    """The nearest middle and the distance to it."""
+    plan = room(windows=[window(TOP, 600)])
+    s = scenario(plan, SOFA)
+    assert sentences(s, "centred-on-wall", on_wall(plan, SOFA, TOP, 300)) == [
+        "The sofa is 100 mm off the middle of the window"
+    ]
+
+
+# Two alike chests of 1000 x 1000 x 1000: 100 units each. The room's middle is (2500, 2000);
+# half of it 2500 across and 2000 up. One at x 0 (middle 500), the other at x b (middle
+# b + 500): the middle of both is (b + 1000) / 2, off by (b - 4000) / 2.
+@pytest.mark.parametrize(
+    ("b", "level"),
+    [
+        pytest.param(4000, 2, id="even"),
+        pytest.param(3500, 2, id="250 off: 10 % of 2500"),
+        pytest.param(3499, 1, id="just more"),
+        pytest.param(3000, 1, id="500 off: 20 %"),
+        pytest.param(2999, 0, id="just more than 20 %"),
+    ],
+)
+def test_balance_across(b, level):
+    """The middle of all bulk against the middle of the room."""
+    one, two = (piece(n, 1000, 1000, 1000, stands="free") for n in ("one", "two"))
+    s = scenario(room(), one, two, only="balance")
+    assert levels(s, "balance", at(one, 0, 1500), at(two, b, 1500)) == [level]
+
+
+def test_balance_up_the_plan_and_by_bulk():
+    """200 units against 100: middle of bulk at (2 * 1000 + 3500) / 3 = 1833, 167 low: 8 %."""
+    one = piece("one", 1000, 1000, 2000, stands="free")
+    two = piece("two", 1000, 1000, 1000, stands="free")
+    s = scenario(room(), one, two, only="balance")
+    assert levels(s, "balance", at(one, 2000, 500), at(two, 2000, 3000)) == [2]
+    # Swapped, (2 * 3500 + 1000) / 3 = 2667 is 667 high: 33 %.
+    assert levels(s, "balance", at(one, 2000, 3000), at(two, 2000, 500)) == [0]
+    assert sentences(s, "balance", at(one, 2000, 3000), at(two, 2000, 500)) == [
+        "The furniture leans 667 mm to the upper side of the room"
+    ]
+
+
+LAMP = piece("lamp", 350, 350, 1600, stands="free", roles={"light"})
+
+
+# A socket of 80 in the bottom wall at its left end: x 4920 to 5000, y 0.
+@pytest.mark.parametrize(
+    ("x", "level"),
+    [
+        pytest.param(4920 - 1500 - 350, 2, id="1500 away"),
+        pytest.param(4920 - 1501 - 350, 1, id="1501 away"),
+        pytest.param(4920 - 3000 - 350, 1, id="3000 away"),
+        pytest.param(4920 - 3001 - 350, 0, id="3001 away"),
+    ],
+)
+def test_socket_near_a_lamp(x, level):
+    """A cord of 1.5 m earns both levels, an extension of 3 m one."""
+    s = scenario(room(fixtures=[socket(BOTTOM, 0)]), LAMP, only="sockets-near")
+    assert levels(s, "sockets-near", at(LAMP, x, 0)) == [level]
+
+
+def test_the_nearest_of_two_sockets_counts():
+    """The other one is right at the lamp."""
+    sockets = [socket(BOTTOM, 0), socket(LEFT, 0, name="left socket")]
+    s = scenario(room(fixtures=sockets), LAMP, only="sockets-near")
+    assert levels(s, "sockets-near", at(LAMP, 0, 0)) == [2]
+    assert sentences(s, "sockets-near", at(LAMP, 0, 0)) == ["The lamp is right at the left socket"]
+
+
+# Door in the bottom wall from 200 to 1000: x 4000 to 4800; the view goes up to y 1500. The
+# door's own floor ends at y 800.
+@pytest.mark.parametrize(
+    ("x", "y", "height", "level"),
+    [
+        pytest.param(4000, 1499, 1201, 0, id="1 mm in the view"),
+        pytest.param(4000, 1500, 1201, 1, id="beyond the view"),
+        pytest.param(4000, 1000, 1200, 1, id="low enough to look over"),
+        pytest.param(3500, 1000, 1201, 1, id="beside the opening: 3500 + 500 = 4000"),
+        pytest.param(3501, 1000, 1201, 0, id="1 mm before the opening"),
+    ],
+)
+def test_entering_view(x, y, height, level):
+    """A cupboard 500 x 500, and something tall elsewhere so that there is a claim."""
+    thing = piece("cupboard", 500, 500, height, stands="free")
+    tall = piece("tall", 500, 500, 2000, stands="free")
+    s = scenario(room(doors=[door()]), thing, tall, only="entering-view")
+    assert levels(s, "entering-view", at(thing, x, y), at(tall, 0, 3000)) == [level]
+
+
+def test_entering_by_a_slanted_door():
+    """Straight in from the slanted wall, 400 to 1100 along it: a chest on the diagonal blocks."""
+    plan = room(SLANTED, doors=[door(2, 400, 700, opens="out")])
+    tall = piece("tall", 300, 300, 2000, stands="free")
+    s = scenario(plan, tall, only="entering-view")
+    # The opening's middle (4530, 3470); 1000 straight in is (3823, 2763), in the view.
+    assert levels(s, "entering-view", at(tall, 3673, 2613)) == [0]
+    assert levels(s, "entering-view", at(tall, 1000, 1000)) == [1]
+    # 1600 in is (3399, 2338): a chest with its upper right corner there is beyond the view.
+    assert levels(s, "entering-view", at(tall, 3099, 2038)) == [1]
+
+
+# Doors opposite each other: bottom x 4000 to 4800 and top 4000 to 4800. The strip is 600
+# wide about x 4400: 4100 to 4700.
+@pytest.mark.parametrize(
+    ("x", "level"),
+    [
+        pytest.param(3600, 1, id="ends where the strip begins: 3600 + 500"),
+        pytest.param(3601, 0, id="1 mm in the way"),
+    ],
+)
+def test_straight_way_between_doors(x, level):
+    """Half way between the doors, a chest 500 x 500."""
+    plan = room(doors=[door(), door(TOP, 4000, 800, name="garden door")])
+    chest = piece("chest", 500, 500, stands="free")
+    s = scenario(plan, chest, only="straight-way")
+    assert levels(s, "straight-way", at(chest, x, 1800)) == [level]
+
+
+def test_straight_way_aslant_to_the_window():
+    """From (4400, 0) to (2100, 4000): the middle (3250, 2000) is on it, corners far off not."""
+    plan = room(doors=[door()], windows=[window()])
+    chest = piece("chest", 200, 200, stands="free")
+    s = scenario(plan, chest, only="straight-way")
+    assert levels(s, "straight-way", at(chest, 3150, 1900)) == [0]
+    # The strip's edge is 300 off the line; its direction is (-2300, 4000) / 4614, so at
+    # y = 2000 it reaches 300 * 4614 / 4000 = 346 across: x 2904 to 3596. A chest right of
+    # it meets it with its lower left corner (x, y): free from x = 3597 at y = 2000.
+    assert levels(s, "straight-way", at(chest, 3596, 2000)) == [0]
+    assert levels(s, "straight-way", at(chest, 3597, 2000)) == [1]
+    assert sentences(s, "straight-way", at(chest, 3150, 1900)) == [
+        "The chest stands in the straight way from the door to the window"
+    ]
+
+
+def test_straight_way_needs_a_line_through_the_room():
+    """Round the corner of an L, along one wall, or through a column: nothing to earn."""
+    chest = piece("chest", 200, 200, stands="free")
+    ell = ((0, 0), (0, 4000), (1500, 4000), (1500, 1500), (5000, 1500), (5000, 0))
+    around = room(ell, doors=[door(5, 100, 800), door(1, 300, 800, name="far door")])
+    same = room(doors=[door()], windows=[window(BOTTOM, 3000)])
+    box = ((4000, 1500), (4000, 2000), (4800, 2000), (4800, 1500))
+    column = Fixture("column", "column", box, top=2500)
+    through = room(doors=[door(), door(TOP, 4000, name="far door")], fixtures=[column])
+    for plan in (around, same, through):
+        s = scenario(plan, chest)
+        assert levels(s, "straight-way", at(chest, 0, 0)) == []
+
+
+def test_rugs_and_high_shelves_are_in_no_ones_way():
+    """Both lie on the strip; neither counts."""
+    plan = room(doors=[door(BOTTOM), door(TOP, 4000, 800, name="garden door")])
+    rug = piece("rug", 1000, 1000, 15, stands="free", flat=True)
+    shelf = piece("shelf", 500, 300, 300, bottom=2100, stands="free")
+    s = scenario(plan, rug, shelf, only="straight-way")
+    assert levels(s, "straight-way", at(rug, 3900, 1500), at(shelf, 4200, 1500)) == [1]
+
+
+def test_centred_is_for_walls_only_once():
+    """A sofa that is tied or free has no wall to be centred on."""
+    free = piece("sofa", 2000, 900, stands="free", roles={"sofa"})
+    assert levels(scenario(room(), free), "centred-on-wall", at(free, RIGHT, 0)) == []
