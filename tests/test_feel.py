@@ -1,0 +1,62 @@
+"""The words for how a room should feel."""
+
+import pytest
+from small_rooms import PLAIN, at, free, only, piece, room, scenario, wish
+
+from arrange.data.arrangement import Arrangement
+from arrange.feel import FEEL, ORDINARY, feel_factor, words_without_effect
+from arrange.judge import judge
+from arrange.rules import RULES
+from arrange.solver.replay import confirm
+
+
+@pytest.mark.parametrize("word", sorted(FEEL))
+def test_every_word_changes_known_wishes(word):
+    """No factor for a rule that is not there, that is a must, or that changes nothing."""
+    wishes = {rule.id for rule in RULES if rule.kind == "wish"}
+    assert set(FEEL[word]) <= wishes
+    assert all(f in (1, 3, 4) for f in FEEL[word].values())
+    assert any(f > ORDINARY for f in FEEL[word].values())
+    assert word == word.casefold().strip()
+
+
+def test_the_table_has_a_dozen_words_and_no_two_the_same_but_snug_and_cosy():
+    """Fifteen words; only the two spellings of one feeling share a row."""
+    assert 12 <= len(FEEL) <= 16
+    alike = [w for w in FEEL if sum(FEEL[w] == row for row in FEEL.values()) > 1]
+    assert alike == ["snug", "cosy"]
+
+
+def _with(*words):
+    return scenario(room(PLAIN), piece("chest"), feel=words)
+
+
+def test_the_strongest_change_wins():
+    """Snug halves the clear floor, airy doubles it: doubling is the greater step."""
+    assert feel_factor(_with(), "clear-floor") == 2
+    assert feel_factor(_with("snug"), "clear-floor") == 1
+    assert feel_factor(_with("airy"), "clear-floor") == 4
+    assert feel_factor(_with("snug", "airy"), "clear-floor") == 4
+    assert feel_factor(_with("airy"), "bedside-pair") == ORDINARY
+
+
+def test_unknown_words_are_named_as_without_effect():
+    """A colour word says nothing about the floor."""
+    case = _with("turquoise", "calm")
+    assert words_without_effect(case) == ("turquoise",)
+    assert feel_factor(case, "balance") == FEEL["calm"]["balance"]
+
+
+def test_a_word_moves_points_between_wishes_in_both_faces():
+    """The clear floor weighs 8, the wish 8: 500 each; snug halves the first: 4 to 8.
+
+    1000 * 4 / 12 = 333.3 and 666.7: by largest remainders 333 and 667.
+    """
+    asked = wish("near", "chair", "box", 4000, weight=8)
+    pieces = (free("chair"), free("box", 500, 500))
+    placed = Arrangement((at("chair", "down", 0, 0), at("box", "down", 3000, 0)))
+    for feel, expected in (((), {500}), (("snug",), {333, 667})):
+        case = scenario(room(PLAIN), *pieces, wishes=[asked], feel=feel)
+        case = only(case, "clear-floor", "near")
+        confirm(case, placed)
+        assert {r.possible for r in judge(case, placed).reasons} == expected
