@@ -1,7 +1,7 @@
 """The usual cautions, where they apply. Never an approval. Imports no solver; mm.
 
-Each caution ends with the title of its source and, where the value was recalled
-or is a habit of the trade, says so.
+Each caution ends with where it comes from and, where a value was recalled or is
+a habit of the trade, says so.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from arrange.data.piece import Piece
 from arrange.data.room import Fixture, Window
 from arrange.data.scenario import Scenario
 from arrange.scene import Scene
-from arrange.sources import source
+from arrange.sources import origin, source
 from arrange.spots import gap, opening_spot
 from arrange.words import length, listed
 
@@ -26,10 +26,7 @@ LAST = (
     "These are reminders and not an approval: local building and fire codes and licensed practice "
     "decide. Ask somebody licensed before anything is fixed, wired or altered."
 )
-HOW_SURE = {
-    "memory": "; recalled, not read again: check it in the document itself",
-    "common practice": "; common practice, not a standard",
-}
+RECALLED = " (recalled, not read again: check the document itself)"
 
 
 def cautions(scenario: Scenario, arrangement: Arrangement | None = None) -> tuple[str, ...]:
@@ -51,9 +48,15 @@ def cautions(scenario: Scenario, arrangement: Arrangement | None = None) -> tupl
 
 
 def _cited(text: str, *ids: str) -> str:
-    found = [source(i) for i in ids]
-    titles = [f"{s.title}{HOW_SURE.get(s.status, '')}" for s in found]
-    return f"{text} (Source: {'. '.join(titles)}.)"
+    """The text with where it comes from, and how sure that is, in one line."""
+    return f"{text[0].upper()}{text[1:]} [{'; '.join(dict.fromkeys(map(_from, ids)))}]"
+
+
+def _from(id_: str) -> str:
+    status = source(id_).status
+    if status == "common practice":
+        return "common practice, not a standard"
+    return origin(id_) + (RECALLED if status == "memory" else "")
 
 
 def _names(scenario: Scenario, which: Callable[[Piece], bool]) -> list[str]:
@@ -179,5 +182,5 @@ def _bunk(scenario: Scenario, piece: Piece) -> list[str]:
             "fan-bunk",
         ),
         _cited(f"{piece.name} needs guardrails on both sides, also at the wall.", "bunk-rails-us"),
-        _cited(f"The upper place of {piece.name} is not for small children.", "bunk-age"),
+        _cited(f"The upper place of {piece.name} is not for children under 6 years.", "bunk-age"),
     ]

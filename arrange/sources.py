@@ -76,6 +76,11 @@ def value(id_: str) -> str:
     return _row(id_)["value"]
 
 
+def origin(id_: str) -> str:
+    """Where the value of ``id_`` was read, in short. UnknownSourceError if unknown."""
+    return _row(id_)["from"]
+
+
 def _status(text: str) -> Status:
     statuses: tuple[Status, ...] = ("verified", "memory", "common practice", "computed", "yours")
     for status in statuses:
