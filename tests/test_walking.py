@@ -1,0 +1,209 @@
+"""Where a path of the set width can go, on rooms made by hand: judged by exact shapes.
+
+The main door is in the left wall, 800 wide from y = 200 to 1000, and the chest
+to be reached on the right wall. The walkway is 600 wide unless told otherwise.
+"""
+
+import pytest
+from small_rooms import (
+    A,
+    B,
+    C,
+    D,
+    at,
+    clearance,
+    free,
+    on_wall,
+    piece,
+    room,
+    scenario,
+    tied,
+)
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.piece import Slot
+from arrange.data.room import Door, Fixture, Window
+from arrange.judge import judge
+
+DOOR = Door("door", D, 200, 800, opens="out")
+CHEST = piece("chest", 800, 400, clearances=(clearance(500),))
+AT_CHEST = at("chest", "left", 3600, 1000, B)
+
+
+def unreached(case, *placements):
+    """What the judge says cannot be reached."""
+    verdict = judge(case, Arrangement(placements))
+    return [b.subjects[0] for b in verdict.breaches if b.rule == "walkway"]
+
+
+def furnished(*pieces, walkway=600, **more):
+    return scenario(room(doors=(DOOR, *more.pop("doors", ())), **more), *pieces, walkway=walkway)
+
+
+# -- straight gaps ----------------------------------------------------------------
+@pytest.mark.parametrize(
+    ("gap", "walkway", "passes"),
+    [(601, 600, True), (600, 600, True), (598, 600, False), (900, 900, True), (898, 900, False)],
+)
+def test_a_gap_as_wide_as_the_walkway_lets_people_through(gap, walkway, passes):
+    """A screen from the bottom wall up leaves the gap below the top wall, at y = 3000."""
+    screen = free("screen", 200, 3000 - gap)
+    case = furnished(CHEST, screen, walkway=walkway)
+    found = unreached(case, AT_CHEST, at("screen", "down", 1800, 0))
+    assert found == ([] if passes else ["chest"])
+
+
+@pytest.mark.parametrize(("gap", "passes"), [(600, True), (598, False)])
+def test_a_gap_between_two_pieces_counts_as_one_to_the_wall(gap, passes):
+    """Two screens, one from below up to 1000, one from above down to 1000 + gap."""
+    low, high = free("low", 200, 1000), free("high", 200, 2000 - gap)
+    places = (at("low", "down", 1800, 0), at("high", "down", 1800, 1000 + gap))
+    assert unreached(furnished(CHEST, low, high), AT_CHEST, *places) == (
+        [] if passes else ["chest"]
+    )
+
+
+# -- diagonal gaps -------------------------------------------------------------------
+@pytest.mark.parametrize(
+    ("across", "passes"),
+    [
+        pytest.param(360, True, id="360 and 480 across corners make 600"),
+        pytest.param(356, False, id="356 and 480 make 597.6"),
+        pytest.param(364, True, id="364 and 480 make 602.4"),
+    ],
+)
+def test_a_diagonal_gap_is_measured_between_the_two_corners(across, passes):
+    """One block's corner at (1500, 1200), the other's at (1500 + across, 1680).
+
+    Left to right leads over the first block and under the second, between the corners.
+    """
+    low, high = free("low", 400, 1200), free("high", 300, 1320)
+    places = (at("low", "down", 1100, 0), at("high", "down", 1500 + across, 1680))
+    assert unreached(furnished(CHEST, low, high), AT_CHEST, *places) == (
+        [] if passes else ["chest"]
+    )
+
+
+# -- places narrower than the path ------------------------------------------------------
+@pytest.mark.parametrize(
+    ("depth", "reached"),
+    [
+        # The disc of 600 rests on the mouth's corners, 400 apart: its middle stays
+        # sqrt(300^2 - 200^2) = 223.6 above. A step goes on as wide as the place, 400,
+        # and lies within one and a half path widths, 900, of it: its middle within 700.
+        # The place is 500 deep: depth - 500 + 223.6 is at most 700, depth at most 976.
+        pytest.param(500, True, id="no deeper than the place itself"),
+        pytest.param(970, True, id="as far as a step goes"),
+        pytest.param(982, False, id="farther than a step"),
+    ],
+)
+def test_a_place_narrower_than_the_path_is_stepped_into(depth, reached):
+    """A cupboard 400 wide at the bottom wall, between two blocks that reach `depth` further."""
+    narrow = piece("narrow", 400, 400, clearances=(clearance(500),))
+    blocks = [free(f"block {i}", 600, 400 + depth) for i in (1, 2)]
+    places = (
+        at("narrow", "up", 2400, 0, C),
+        at("block 1", "down", 1800, 0),
+        at("block 2", "down", 2800, 0),
+    )
+    assert unreached(furnished(narrow, *blocks), *places) == ([] if reached else ["narrow"])
+
+
+def test_one_side_of_several_is_enough():
+    """A bed reached from its left only: its right side lies along the wall."""
+    bed = piece("bed", 900, 2000, clearances=(clearance(560, sides=("left", "right")),))
+    case = furnished(bed)
+    # On A facing down in the right corner: x 3100..4000, its left (facing it) toward x 2540.
+    assert unreached(case, at("bed", "down", 3100, 1000, A)) == []
+
+
+# -- doors and windows ---------------------------------------------------------------------
+@pytest.mark.parametrize(("gap", "reached"), [(600, True), (598, False)])
+def test_the_second_door_is_reached_from_the_main_one(gap, reached):
+    """A screen divides the room between the doors but for a gap at the top."""
+    second = Door("back door", B, 1000, 800, opens="out")
+    screen = free("screen", 200, 3000 - gap)
+    case = furnished(screen, doors=(second,))
+    found = unreached(case, at("screen", "down", 1800, 0))
+    assert found == ([] if reached else ["back door"])
+
+
+def test_the_door_marked_as_main_is_where_people_come_in():
+    """With the right door as the main one, what lies left of the screen is cut off."""
+    main = Door("main door", B, 1000, 800, opens="out", main=True)
+    case = furnished(CHEST, free("screen", 200, 3000), doors=(main,))
+    placed = (at("chest", "left", 3600, 300, B), at("screen", "down", 1800, 0))
+    # The chest, right of it, is reached; the other door is not.
+    assert unreached(case, *placed) == ["door"]
+
+
+@pytest.mark.parametrize(
+    ("x", "reached"),
+    [
+        pytest.param(1600, True, id="600 of the window free on its left"),
+        pytest.param(1599, False, id="599 free"),
+        pytest.param(400, True, id="600 free on its right: 400 + 1200 to 2200"),
+        pytest.param(1000, False, id="all behind the bed"),
+    ],
+)
+def test_a_window_that_must_open_is_reached_past_the_bed(x, reached):
+    """A bed 1200 wide along the top wall, the window 1000..2200 behind it."""
+    window = Window("window", A, 1000, 1200, must_open=True)
+    case = furnished(free("bed", 1200, 2000, 500), windows=(window,))
+    found = unreached(case, at("bed", "down", x, 1000))
+    assert found == ([] if reached else ["window"])
+
+
+def test_an_ordinary_window_need_not_be_reached():
+    """The same bed before a window that nobody has to open."""
+    case = furnished(free("bed", 1200, 2000, 500), windows=(Window("window", A, 1000, 1200),))
+    assert unreached(case, at("bed", "down", 1000, 1000)) == []
+
+
+def test_a_radiator_below_the_window_is_reached_over():
+    """The radiator takes the whole floor at the wall; the window still opens."""
+    window = Window("window", A, 1000, 1200, must_open=True)
+    corners = ((1000, 3000), (2200, 3000), (2200, 2900), (1000, 2900))
+    radiator = Fixture("radiator", "radiator", corners, A, 1000, 1200, 100, 150, 750)
+    case = furnished(free("chair"), windows=(window,), fixtures=(radiator,))
+    assert unreached(case, at("chair", "down", 3000, 0)) == []
+
+
+# -- what is in the way ------------------------------------------------------------------------
+@pytest.mark.parametrize(
+    ("more", "passes"),
+    [
+        pytest.param({}, False, id="a block"),
+        pytest.param({"flat": True, "height": 10}, True, id="a rug"),
+        pytest.param({"bottom": 2000, "height": 300}, True, id="hung at 2 m"),
+        pytest.param({"bottom": 1999, "height": 300}, False, id="hung 1 mm lower"),
+    ],
+)
+def test_rugs_and_what_hangs_high_are_in_nobodys_way(more, passes):
+    """A thing across the whole room between the door and the chest."""
+    bar = free("bar", 200, 3000, **more)
+    found = unreached(furnished(CHEST, bar), AT_CHEST, at("bar", "down", 1800, 0))
+    assert found == ([] if passes else ["chest"])
+
+
+def test_a_built_in_column_is_in_the_way_as_well():
+    """A column from the bottom wall up to 598 below the top."""
+    corners = ((1800, 0), (1800, 2402), (2000, 2402), (2000, 0))
+    column = Fixture("column", "column", corners, top=2500)
+    assert unreached(furnished(CHEST, fixtures=(column,)), AT_CHEST) == ["chest"]
+
+
+def test_the_chair_at_a_desk_does_not_keep_people_from_it():
+    """The chair stands in the desk's own clearance; the desk is reached all the same."""
+    desk = piece("desk", 1200, 600, clearances=(clearance(760),))
+    chair = tied("chair", "desk", Slot("front", 500, 50, "opposite"))
+    shape = room(doors=(DOOR,))
+    case = scenario(shape, desk, chair)
+    # Desk on A at x 1400..2600, front at y = 2400; chair 400 square centred at x 1800.
+    places = (on_wall(desk, shape, A, 1400), at("chair", "up", 1800, 1950))
+    assert unreached(case, *places) == []
+
+
+def test_without_a_door_all_free_floor_counts_as_reached():
+    """Nobody said where people come in."""
+    assert unreached(scenario(room(), CHEST), AT_CHEST) == []
