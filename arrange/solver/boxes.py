@@ -102,7 +102,11 @@ def _dot(a: Vector, b: Vector) -> float:
 
 
 def directions(thing: Box | FixedShape) -> list[Vector]:
-    """The unit normals of the sides of a convex thing."""
+    """Unit normals of the sides of a convex thing; of a fixed shape those that point into it.
+
+    What lies outside a convex shape is parted from it by a line along one of
+    its sides, or along one of its own: seen from outside, the shape is ahead.
+    """
     if isinstance(thing, Box):
         (ax, ay), (bx, by) = thing.axes.first, thing.axes.second
         return [(ax, ay), (-ax, -ay), (bx, by), (-bx, -by)]
@@ -111,7 +115,7 @@ def directions(thing: Box | FixedShape) -> list[Vector]:
     for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
         length = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5
         if length > 0:
-            normals.append((-(y1 - y0) / length, (x1 - x0) / length))
+            normals.append(((y1 - y0) / length, -(x1 - x0) / length))
     return normals
 
 
