@@ -55,7 +55,7 @@ def test_used_together_takes_the_nearest():
     s = scenario(room(), DESK, *shelves, only="used-together")
     places = at(DESK, 0, 0), at(shelves[0], 4000, 3500), at(shelves[1], 1500, 0)
     assert levels(s, "used-together", *places) == [3]
-    assert sentences(s, "used-together", *places) == ["The desk is 100 mm from the shelf 2"]
+    assert sentences(s, "used-together", *places) == ["The desk is 100 mm from shelf 2"]
 
 
 def test_used_together_asks_each_of_two_alike_pieces():
@@ -152,7 +152,7 @@ def test_balance_up_the_plan_and_by_bulk():
     # Swapped, (2 * 3500 + 1000) / 3 = 2667 is 667 high: 33 %.
     assert levels(s, "balance", at(one, 2000, 3000), at(two, 2000, 500)) == [0]
     assert sentences(s, "balance", at(one, 2000, 3000), at(two, 2000, 500)) == [
-        "The furniture leans 667 mm to the upper side of the room"
+        "The furniture leans 667 mm to the upper side of the plan"
     ]
 
 

@@ -4,6 +4,8 @@ Every row is judged from shapes and asked of the model: ``levels`` fails if the
 two disagree. The plain room is 5000 across and 4000 up.
 """
 
+from dataclasses import replace
+
 import pytest
 from plain_rooms import (
     BOTTOM,
@@ -25,6 +27,7 @@ from arrange.data.room import Fixture
 
 SOFA = piece("sofa", 2000, 900, 850, stands="free", roles={"seat", "sofa"})
 CHAIR = piece("chair", 800, 800, 850, stands="free", roles={"seat", "lounge"})
+COUCH = replace(CHAIR, name="couch", roles=frozenset({"seat", "sofa"}))
 SCREEN = piece("screen", 1400, 400, 500, stands="free", roles={"screen"})
 WIDE = room(((0, 0), (0, 6000), (8000, 6000), (8000, 0)))
 
@@ -151,7 +154,7 @@ def test_screen_view_says_how_far_and_how_skew():
     ]
 
 
-# Window of the top wall x 1500 to 2700, middle (2100, 4000). Chair facing up at (x, 0):
+# Window of the top wall x 1500 to 2700, middle (2100, 4000). Couch facing up at (x, 0):
 # middle (x + 400, 400), 3600 ahead; 0.577 * 3600 = 2077.
 @pytest.mark.parametrize(
     ("x", "facing", "level"),
@@ -166,8 +169,8 @@ def test_screen_view_says_how_far_and_how_skew():
 def test_focal_window(x, facing, level):
     """The largest window, where there is neither hearth nor screen."""
     plan = room(windows=[window(), window(BOTTOM, 0, 1000, name="small window")])
-    s = scenario(plan, CHAIR, only="focal-point")
-    assert levels(s, "focal-point", at(CHAIR, x, 0, facing)) == [level]
+    s = scenario(plan, COUCH, only="focal-point")
+    assert levels(s, "focal-point", at(COUCH, x, 0, facing)) == [level]
 
 
 def test_focal_hearth_comes_before_window_and_screen():
@@ -175,18 +178,29 @@ def test_focal_hearth_comes_before_window_and_screen():
     corners = ((4700, 1500), (4700, 2500), (5000, 2500), (5000, 1500))
     hearth = Fixture("fireplace", "fireplace", corners, RIGHT, 1500, 1000, 300, 0, 1100)
     plan = room(windows=[window()], fixtures=[hearth])
-    s = scenario(plan, CHAIR, SCREEN, only="focal-point")
+    s = scenario(plan, COUCH, SCREEN, only="focal-point")
     screen = at(SCREEN, 0, 3600)
-    assert levels(s, "focal-point", at(CHAIR, 1000, 1600, "right"), screen) == [2]
-    assert levels(s, "focal-point", at(CHAIR, 1000, 1600, "up"), screen) == [0]
+    assert levels(s, "focal-point", at(COUCH, 1000, 1600, "right"), screen) == [2]
+    assert levels(s, "focal-point", at(COUCH, 1000, 1600, "up"), screen) == [0]
     # Middle (4400, 400): 450 aside to the right, 1600 ahead (up): 15.7 degrees.
-    assert levels(s, "focal-point", at(CHAIR, 4000, 0, "up"), screen) == [2]
-    assert sentences(s, "focal-point", at(CHAIR, 1000, 1600, "up"), screen) == [
-        "The chair does not look at the fireplace"
+    assert levels(s, "focal-point", at(COUCH, 4000, 0, "up"), screen) == [2]
+    assert sentences(s, "focal-point", at(COUCH, 1000, 1600, "up"), screen) == [
+        "The couch does not look at the fireplace"
     ]
 
 
 def test_focal_point_is_the_screen_where_there_is_one():
     """Another rule speaks of screens: no claim here."""
-    s = scenario(room(windows=[window(TOP)]), CHAIR, SCREEN)
-    assert levels(s, "focal-point", at(CHAIR, 0, 0, "up"), at(SCREEN, 0, 3600)) == []
+    s = scenario(room(windows=[window(TOP)]), COUCH, SCREEN)
+    assert levels(s, "focal-point", at(COUCH, 0, 0, "up"), at(SCREEN, 0, 3600)) == []
+
+
+def test_focal_point_is_for_people_together():
+    """Nothing for one easy chair; for two of them there is."""
+    plan = room(windows=[window()])
+    other = replace(CHAIR, name="chair 2")
+    assert levels(scenario(plan, CHAIR), "focal-point", at(CHAIR, 0, 0, "up")) == []
+    s = scenario(plan, CHAIR, other)
+    # Middle (2100, 400) is straight below the window's.
+    places = at(CHAIR, 1700, 0, "up"), at(other, 0, 0, "up")
+    assert levels(s, "focal-point", *places) == [2]

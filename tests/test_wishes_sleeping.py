@@ -24,6 +24,7 @@ from plain_rooms import (
 )
 
 from arrange.data.piece import Slot
+from arrange.rules.who import the
 
 BED = piece("bed", 1500, 2000, 500, roles={"sleep", "bed", "for two"})
 
@@ -175,3 +176,13 @@ def test_bed_on_right_wall_with_its_door_behind_a_corner():
     plan = room(doors=[door()])
     s = scenario(plan, BED, only="bed-sees-door")
     assert levels(s, "bed-sees-door", on_wall(plan, BED, RIGHT, 0)) == [2]
+
+
+def test_sentences_take_an_article_where_people_say_one():
+    """Numbered pieces and what belongs to someone go without."""
+    assert [the(n, first=True) for n in ("bed", "bed 2", "Ada's bed", "our bed")] == [
+        "The bed",
+        "Bed 2",
+        "Ada's bed",
+        "Our bed",
+    ]

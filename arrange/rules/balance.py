@@ -62,7 +62,7 @@ class Balance(Rule):
         off = max((abs(lean_x), lean_x, "x"), (abs(lean_y), lean_y, "y"))
         sides = {"x": ("left", "right"), "y": ("lower", "upper")}[off[2]]
         away = scene.length(round(off[0] / (2 * total)))
-        text = f"leans {away} to the {sides[off[1] > 0]} side of the room"
+        text = f"leans {away} to the {sides[off[1] > 0]} side of the plan"
         even = "The furniture is evenly spread over the room"
         return Measure(
             level, even if level == len(claim.steps) else f"The furniture {text}", away, "even"

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import beds, entrance
+from arrange.rules.who import beds, entrance, the
 from arrange.scene import Scene
 from arrange.spots import across, along, opening_spot
 
@@ -46,7 +46,7 @@ class BedSeesDoor(Rule):
         bed = model.place(claim.subjects[0])
         room = model.scenario.room
         door = opening_spot(room, entrance(room))
-        sees = model.literal(f"{bed.name} sees the {door.name}")
+        sees = model.literal(f"{bed.name} sees {door.name}")
         clear, low, high = model.literal(), model.literal(), model.literal()
         model.one_of([low, high], when=[clear])
         for facing in FACINGS:
@@ -69,14 +69,14 @@ class BedSeesDoor(Rule):
         (first, last), (start, stop) = across(bed, bed.facing), across(door, bed.facing)
         aside = max(start - last, first - stop)
         if ahead < PILLOW:
-            level, text = 0, "turns its head to"
+            level, text = 0, "does not have {} in view"
         elif aside < 0:
-            level, text = 1, "points straight at"
+            level, text = 1, "points straight at {}"
         else:
-            level, text = 2, "sees, without pointing at it,"
+            level, text = 2, "has {} in view and does not point at it"
         return Measure(
             level,
-            f"The {bed.name} {text} the {door.name}",
+            f"{the(bed.name, first=True)} {text.format(the(door.name))}",
             scene.length(aside) + " aside" if level == 2 else "",
             "in view, not in line",
         )

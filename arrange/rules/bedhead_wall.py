@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from arrange.data.room import Window
 from arrange.data.scenario import Scenario
 from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import backs_on_wall, beds
+from arrange.rules.who import backs_on_wall, beds, the
 from arrange.scene import Scene
 
 if TYPE_CHECKING:
@@ -59,10 +59,10 @@ class BedheadWall(Rule):
             for w in _windows(scene.scenario, wall)
             if left < w.offset + w.width and w.offset < right
         ]
-        where = f"is under the {over[0]}" if over else "is on solid wall, not under a window"
+        where = f"is under {the(over[0])}" if over else "is on solid wall, not under a window"
         return Measure(
             0 if over else 1,
-            f"The head of the {bed.name} {where}",
+            f"The head of {the(bed.name)} {where}",
             "under a window" if over else "solid wall",
             "solid wall",
         )

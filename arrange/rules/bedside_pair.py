@@ -9,6 +9,7 @@ from arrange.data.piece import Piece, Side
 from arrange.data.scenario import Scenario
 from arrange.geometry import frame
 from arrange.rules.base import Claim, Measure, Rule
+from arrange.rules.who import the
 from arrange.scene import Scene
 
 if TYPE_CHECKING:
@@ -67,9 +68,9 @@ class BedsidePair(Rule):
                 found.add("right")
         level = 0 if len(found) < 2 else 2 if _alike([t.piece for t in tables]) else 1
         text = (
-            f"The {bed.name} has no bedside table on one side",
-            f"The {bed.name} has bedside tables on both sides, but they do not match",
-            f"The {bed.name} has matching bedside tables on both sides",
+            f"{the(bed.name, first=True)} has no bedside table on one side",
+            f"{the(bed.name, first=True)} has bedside tables on both sides, but they do not match",
+            f"{the(bed.name, first=True)} has matching bedside tables on both sides",
         )[level]
         return Measure(level, text, f"{len(found)} of 2 sides", "both sides, matching")
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import backs_on_wall
+from arrange.rules.who import backs_on_wall, the
 from arrange.scene import Scene
 
 if TYPE_CHECKING:
@@ -62,7 +62,12 @@ class CentredOnWall(Rule):
         off = abs(middle - here)
         shown = scene.length(math.floor(off))
         text = f"is centred on {what}" if off <= within else f"is {shown} off the middle of {what}"
-        return Measure(int(off <= within), f"The {placed.name} {text}", shown, scene.length(within))
+        return Measure(
+            int(off <= within),
+            f"{the(placed.name, first=True)} {text}",
+            shown,
+            scene.length(within),
+        )
 
 
 def _wants_the_middle(piece: Piece) -> bool:
@@ -73,4 +78,4 @@ def _middles(scenario: Scenario, wall: int) -> list[tuple[float, str]]:
     """Middles along a wall to the half mm, with what they are the middle of."""
     whole = round(scenario.room.walls[wall].length) / 2
     windows = [w for w in scenario.room.windows if w.wall == wall]
-    return [(whole, "its wall"), *[(w.offset + w.width / 2, f"the {w.name}") for w in windows]]
+    return [(whole, "its wall"), *[(w.offset + w.width / 2, the(w.name)) for w in windows]]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from arrange.data.scenario import Scenario
 from arrange.rules.base import Claim, Measure, Rule
+from arrange.rules.who import the
 from arrange.scene import Scene
 from arrange.spots import Spot, gap, opening_spot
 
@@ -53,7 +54,7 @@ class Daylight(Rule):
         where = f"{scene.length(away)} from" if away else "right at"
         return Measure(
             sum(away <= step for step in claim.steps),
-            f"The {piece.name} is {where} the {nearest.name}",
+            f"{the(piece.name, first=True)} is {where} {the(nearest.name)}",
             scene.length(away),
             scene.length(claim.steps[-1]),
         )

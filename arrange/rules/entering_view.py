@@ -11,7 +11,7 @@ from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry import wall_strip
 from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import entrance
+from arrange.rules.who import entrance, the
 from arrange.scene import HEAD, Scene
 
 if TYPE_CHECKING:
@@ -52,9 +52,9 @@ class EnteringView(Rule):
         tall = [name for name in names if scene.stands_on(scene.find(name), floor)]
         door = entrance(scenario.room).name
         if tall:
-            text = f"The {tall[0]} blocks the view on entering by the {door}"
+            text = f"{the(tall[0], first=True)} blocks the view on entering by {the(door)}"
         else:
-            text = f"The view on entering by the {door} is open"
+            text = f"The view on entering by {the(door)} is open"
         return Measure(0 if tall else 1, text, tall[0] if tall else "open", "open")
 
 

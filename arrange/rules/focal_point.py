@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import largest_window, main_screen, main_seat
+from arrange.rules.who import largest_window, main_screen, main_seat, sits_together, the
 from arrange.scene import Scene
 from arrange.spots import Spot, across, along, fixture_spot, opening_spot
 
@@ -24,9 +24,10 @@ class FocalPoint(Rule):
     """The main seat looks at the fireplace or stove, else at the largest window.
 
     A room without a hearth but with a screen has its focus there, and another
-    rule speaks of it: nothing to earn here. The middle of the focal point lies in
-    front of the seat, within 45 degrees (level 1) or 30 degrees (level 2) of
-    straight ahead, seen from the middle of the seat. Common practice, no source.
+    rule speaks of it: nothing to earn here, nor for an easy chair by itself. The
+    middle of the focal point lies in front of the seat, within 45 degrees (level 1)
+    or 30 degrees (level 2) of straight ahead, seen from the middle of the seat.
+    Common practice, no source.
     """
 
     id = "focal-point"
@@ -34,9 +35,9 @@ class FocalPoint(Rule):
     weight = 3
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
-        """One claim in rooms with a seat and something to look at."""
+        """One claim in rooms where people sit together and have something to look at."""
         seat, focus = main_seat(scenario), _focus(scenario)
-        if seat is None or focus is None:
+        if seat is None or focus is None or not sits_together(scenario):
             return []
         return [Claim(self.id, (seat.name,), self.weight, (45, 30), (focus.name,))]
 
@@ -61,7 +62,9 @@ class FocalPoint(Rule):
         aside = abs(sum(across(focus, seat.facing)) - sum(across(seat, seat.facing)))
         level = sum(1000 * aside <= slope * ahead for slope in SLOPES)
         text = ("does not look at", "looks a little past", "looks at")[level]
-        return Measure(level, f"The {seat.name} {text} the {focus.name}", "", "straight ahead")
+        return Measure(
+            level, f"{the(seat.name, first=True)} {text} {the(focus.name)}", "", "straight ahead"
+        )
 
 
 def _focus(scenario: Scenario) -> Spot | None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from arrange.data.room import FACINGS, Facing, Window
 from arrange.data.scenario import Scenario
 from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import OPPOSITE, looks_out
+from arrange.rules.who import OPPOSITE, looks_out, the
 from arrange.scene import Scene
 from arrange.spots import across, opening_spot
 
@@ -82,12 +82,14 @@ class ScreenGlare(Rule):
         if in_line:
             towards = looks_out(scenario, in_line[0]) != piece.facing
             side = "in front of" if towards else "behind"
-            level, text = 0, f"has the {in_line[0].name} straight {side} it"
+            level, text = 0, f"has {the(in_line[0].name)} straight {side} it"
         elif square:
             level, text = len(claim.steps), "stands at right angles to the windows"
         else:
             level, text = 1, "has no window straight in front of or behind it"
-        return Measure(level, f"The {piece.name} {text}", "", "at right angles to windows")
+        return Measure(
+            level, f"{the(piece.name, first=True)} {text}", "", "at right angles to windows"
+        )
 
 
 def _ways(scenario: Scenario) -> set[Facing]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import OPPOSITE, main_screen, main_seat
+from arrange.rules.who import OPPOSITE, main_screen, main_seat, the
 from arrange.scene import Scene
 from arrange.spots import across, along
 
@@ -70,7 +70,7 @@ class ScreenView(Rule):
         aside = abs(sum(across(screen, way)) - sum(across(seat, way)))
         wanted = f"{scene.length(LEAST)} to {scene.length(claim.steps[-1])}"
         if screen.facing != OPPOSITE[way] or distance < 0:
-            text = f"The {seat.name} and the {screen.name} do not look at each other"
+            text = f"{the(seat.name, first=True)} and {the(screen.name)} do not look at each other"
             return Measure(0, text, "", wanted)
         far = scene.length(distance)
         level = 0
@@ -79,7 +79,7 @@ class ScreenView(Rule):
                 break
             level += 1
         angle = _off_axis(aside, depth)
-        text = f"The {seat.name} is {far} from the {screen.name}{angle}"
+        text = f"{the(seat.name, first=True)} is {far} from {the(screen.name)}{angle}"
         return Measure(level, text, far, wanted)
 
 

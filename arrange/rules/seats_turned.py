@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import main_seat, other_seats
+from arrange.rules.who import main_seat, other_seats, the
 from arrange.scene import Placed, Scene
 from arrange.spots import along
 
@@ -58,12 +58,12 @@ class SeatsTurned(Rule):
         """How the two look at one another."""
         seat, main = (scene.find(n) for n in claim.subjects)
         if seat.facing == main.facing:
-            level, text = 0, f"looks the same way as the {main.name}"
+            level, text = 0, f"looks the same way as {the(main.name)}"
         elif not (_sees(seat, main) and _sees(main, seat)):
-            level, text = 0, f"is turned away from the {main.name}"
+            level, text = 0, f"is turned away from {the(main.name)}"
         else:
-            level, text = 1, f"and the {main.name} are turned to one another"
-        return Measure(level, f"The {seat.name} {text}", "", "turned to one another")
+            level, text = 1, f"and {the(main.name)} are turned to one another"
+        return Measure(level, f"{the(seat.name, first=True)} {text}", "", "turned to one another")
 
 
 def _sees(one: Placed, two: Placed) -> bool:

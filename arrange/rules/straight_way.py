@@ -11,7 +11,7 @@ from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry import fixture_shape, opening_span
 from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import entrance, largest_window
+from arrange.rules.who import entrance, largest_window, the
 from arrange.scene import HEAD, Scene
 
 if TYPE_CHECKING:
@@ -53,8 +53,9 @@ class StraightWay(Rule):
         """The standing pieces on the strip."""
         strip = _strip(scene.scenario, _end(scene.scenario, claim))
         on = [p.name for p in scene.standing if scene.stands_on(p, strip)]
-        way = f"straight way from the {entrance(scene.scenario.room).name} to the {claim.about[0]}"
-        text = f"The {on[0]} stands in the {way}" if on else f"The {way} is free"
+        start = the(entrance(scene.scenario.room).name)
+        way = f"straight way from {start} to {the(claim.about[0])}"
+        text = f"{the(on[0], first=True)} stands in the {way}" if on else f"The {way} is free"
         width = scene.length(claim.steps[0])
         return Measure(0 if on else 1, text, "blocked" if on else width, width)
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from arrange.data.scenario import Scenario
 from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import main_seat, other_seats
+from arrange.rules.who import main_seat, other_seats, the
 from arrange.scene import Scene
 from arrange.spots import gap
 
@@ -53,7 +53,7 @@ class TalkingDistance(Rule):
         away = gap(seat, main)
         return Measure(
             sum(away <= step for step in claim.steps),
-            f"The {seat.name} is {scene.length(away)} from the {main.name}",
+            f"{the(seat.name, first=True)} is {scene.length(away)} from {the(main.name)}",
             scene.length(away),
             scene.length(claim.steps[-1]),
         )

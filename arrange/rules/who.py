@@ -10,7 +10,21 @@ from arrange.data.scenario import Scenario
 from arrange.geometry import nearest_facing
 
 OPPOSITE: dict[Facing, Facing] = {"up": "down", "down": "up", "left": "right", "right": "left"}
+OWN = ("the ", "my ", "our ", "your ")
 NOT_FOR_TALK = {"work seat", "dining seat", "bench", "entrance"}
+
+
+def the(name: str, *, first: bool = False) -> str:
+    """The name as a sentence says it; ``first`` at its beginning.
+
+    Numbered pieces and what belongs to someone take no article.
+
+    >>> the("desk"), the("desk", first=True), the("armchair 1", first=True), the("my desk")
+    ('the desk', 'The desk', 'Armchair 1', 'my desk')
+    """
+    own = name[-1:].isdigit() or "'s " in name or name.lower().startswith(OWN)
+    text = name if own else f"the {name}"
+    return text[:1].upper() + text[1:] if first else text
 
 
 def beds(scenario: Scenario) -> Sequence[Piece]:
@@ -40,6 +54,12 @@ def other_seats(scenario: Scenario) -> Sequence[Piece]:
         and p.name != main.name
         and (p.anchor is None or scenario.piece(p.anchor).is_a("seat"))
     ]
+
+
+def sits_together(scenario: Scenario) -> bool:
+    """Whether people gather here: on a sofa, or on two or more easy seats."""
+    main = main_seat(scenario)
+    return main is not None and (main.is_a("sofa") or bool(other_seats(scenario)))
 
 
 def main_screen(scenario: Scenario) -> Piece | None:

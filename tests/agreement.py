@@ -1,0 +1,199 @@
+"""Random furnished rooms in which model and judge must agree on every claim. Lengths in mm.
+
+Each room is large for its few pieces, so that it can always be furnished; the
+pieces are thrown about at random rather than put where points are.
+"""
+
+import random
+from dataclasses import replace
+
+from ortools.sat.python import cp_model
+from plain_rooms import door, piece, room, socket, window
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.piece import Clearance, Slot
+from arrange.data.room import Fixture
+from arrange.data.scenario import Scenario
+from arrange.rules import RULES
+from arrange.scene import Scene
+from arrange.solver.model import Model
+
+# Each 7 m across and 6 m up: plain, an L, one and two corners cut off, a chimney breast.
+OUTLINES = (
+    ((0, 0), (0, 6000), (7000, 6000), (7000, 0)),
+    ((0, 0), (0, 6000), (4500, 6000), (4500, 3500), (7000, 3500), (7000, 0)),
+    ((0, 0), (0, 6000), (5100, 6000), (7000, 4300), (7000, 0)),
+    ((0, 1200), (0, 6000), (5300, 6000), (7000, 3900), (7000, 0), (1900, 0)),
+    (
+        *((0, 0), (0, 6000), (3000, 6000), (3000, 5600), (4300, 5600), (4300, 6000)),
+        *((7000, 6000), (7000, 0)),
+    ),
+)
+
+
+def random_scenario(seed):
+    """A room with two doors, windows, sockets, perhaps a hearth, and five to eight pieces."""
+    rng = random.Random(seed)  # noqa: S311  repeatable, no secret
+    corners = rng.choice(OUTLINES)
+    bare = room(corners)
+    lengths = [int(w.length) for w in bare.walls]
+    long_ones = [i for i, n in enumerate(lengths) if n > 2400]
+    first, second, third, fourth = (rng.choice(long_ones) for _ in range(4))
+    openings = {
+        "doors": [door(first, 150, 800, opens=rng.choice(["in", "out"]))],
+        "windows": [window(second, 1100, rng.randrange(600, 1250))],
+        "fixtures": [socket(third, 1000), socket(fourth, 100, name="second socket")],
+    }
+    if third not in (first, second):
+        openings["doors"].append(door(third, 300, 750, name="second door"))
+    if fourth not in (first, second, third):
+        openings["windows"].append(window(fourth, 950, 900, name="second window"))
+    if rng.random() < 0.5:
+        box = ((2900, 2300), (2900, 2800), (3400, 2800), (3400, 2300))
+        openings["fixtures"].append(Fixture("stove", "stove", box, top=1200))
+    pieces = _pieces(rng)
+    return Scenario("random", room(corners, **openings), tuple(pieces), unit="mm")
+
+
+def _pieces(rng):
+    pool = [_bed, _sofa, _armchairs, _screen, _desk, _shelves, _wardrobe, _reading]
+    return [p for make in rng.sample(pool, rng.randrange(4, 6)) for p in make(rng)]
+
+
+def _wall_or_free(rng):
+    return rng.choice(["wall", "wall", "free"])
+
+
+def _use(least):
+    return (Clearance("use", ("front",), least, least + 200, "to use it"),)
+
+
+def _bed(rng):
+    width = rng.randrange(1400, 1800)
+    bed = piece("bed", width, 2050, 500, roles={"sleep", "bed", "for two"}, stands="wall")
+    more = {"anchor": "bed", "roles": {"bedside"}, "kind": "bedside table"}
+    more["slots"] = tuple(Slot(side, along=0, gap=30) for side in ("left", "right"))
+    size = rng.randrange(350, 450)
+    return [bed, *[piece(f"bedside {i}", size, 400, 500, **more) for i in (1, 2)]]
+
+
+def _sofa(rng):
+    return [
+        piece(
+            "sofa",
+            rng.randrange(1500, 2100),
+            900,
+            850,
+            roles={"seat", "sofa"},
+            stands=_wall_or_free(rng),
+            clearances=_use(300),
+            goes_with=("shelf", "screen"),
+        )
+    ]
+
+
+def _armchairs(rng):
+    more = {"roles": {"seat", "lounge"}, "kind": "armchair", "stands": _wall_or_free(rng)}
+    return [piece(f"armchair {i}", 800, 850, 900, goes_with=("sofa",), **more) for i in (1, 2)]
+
+
+def _screen(rng):
+    return [piece("screen", rng.randrange(900, 1500), 400, 500, roles={"screen"})]
+
+
+def _desk(rng):
+    desk = piece(
+        "desk",
+        rng.randrange(1000, 1500),
+        700,
+        740,
+        roles={"desk", "work", "needs socket"},
+        stands=_wall_or_free(rng),
+        goes_with=("shelf",),
+    )
+    slots = (Slot("front", gap=50, facing="opposite"),)
+    chair = piece("desk chair", 500, 500, 900, anchor="desk", slots=slots, roles={"seat"})
+    return [desk, chair]
+
+
+def _shelves(rng):
+    more = {"kind": "shelf", "goes_with": ("desk", "armchair"), "clearances": _use(450)}
+    height = rng.choice([800, 2000])
+    return [piece(f"shelf {i}", 800, 300, height, **more) for i in (1, 2)]
+
+
+def _wardrobe(rng):
+    return [piece("wardrobe", rng.randrange(900, 1500), 600, 2000, clearances=_use(600))]
+
+
+def _reading(rng):
+    slots = tuple(Slot(side, along=0, gap=50) for side in ("left", "right"))
+    chair = piece("reading chair", 750, 800, 880, roles={"seat", "lounge", "read"})
+    lamp = {"anchor": "reading chair", "slots": slots, "roles": {"light"}}
+    rug = piece("rug", rng.randrange(1200, 2000), 1400, 15, flat=True, stands="free")
+    return [chair, piece("lamp", 350, 350, 1600, **lamp), rug]
+
+
+def thrown(scenario, seed):
+    """An arrangement that breaks no must the model knows: any one, thrown about by the seed."""
+    rng = random.Random(seed)  # noqa: S311  repeatable, no secret
+    model = Model(scenario, alike_in_order=False)
+    model.finish()
+    for place in (model.place(p.name) for p in scenario.pieces if p.anchor is None):
+        model.cp.add_hint(place.x0, rng.randrange(7000))
+        model.cp.add_hint(place.y0, rng.randrange(6000))
+        chosen = rng.choice(place.stances)
+        for stance in place.stances:
+            model.cp.add_hint(stance.literal, stance is chosen)
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = seed
+    solver.parameters.randomize_search = True
+    solver.parameters.linearization_level = 0
+    solver.parameters.cp_model_probing_level = 0
+    solver.parameters.max_deterministic_time = 20
+    status = solver.solve(model.cp)
+    assert status == cp_model.OPTIMAL, (seed, solver.status_name(status))
+    return model.arrangement(solver)
+
+
+def judged_levels(scenario, arrangement):
+    """The level of every claim, from shapes."""
+    scene = Scene(scenario, arrangement)
+    rules = [r for r in RULES if not scenario.setting(r.id).off]
+    return {c.key: r.measure(scene, c).level for r in rules for c in r.claims(scenario)}
+
+
+def modelled_levels(scenario, arrangement: Arrangement):
+    """The most levels of every claim that the model allows with each piece held in place."""
+    model = Model(scenario, alike_in_order=False)
+    model.finish()
+    model.pin(arrangement)
+    model.cp.maximize(sum(sum(levels) for levels in model.levels.values()))
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.linearization_level = 0
+    solver.parameters.cp_model_probing_level = 0
+    status = solver.solve(model.cp)
+    assert status == cp_model.OPTIMAL, solver.status_name(status)
+    return {key: sum(solver.value(x) for x in levels) for key, levels in model.levels.items()}
+
+
+def room_with_alike_pieces(seed):
+    """A random room with two shelves or two armchairs that nothing should tell apart."""
+    rng = random.Random(seed)  # noqa: S311  repeatable, no secret
+    makes = [rng.choice([_armchairs, _shelves]), *rng.sample([_sofa, _desk, _screen], 2)]
+    return replace(random_scenario(seed), pieces=tuple(p for make in makes for p in make(rng)))
+
+
+def best_score(scenario, *, alike_in_order):
+    """The proven best score, walkways left out."""
+    model = Model(scenario, alike_in_order=alike_in_order)
+    model.finish()
+    model.cp.maximize(model.points)
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.linearization_level = 0
+    solver.parameters.cp_model_probing_level = 0
+    assert solver.solve(model.cp) == cp_model.OPTIMAL
+    return solver.value(model.points)

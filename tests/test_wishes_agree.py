@@ -1,0 +1,60 @@
+"""Model and judge agree on every claim of random furnished rooms."""
+
+from collections import Counter
+
+import pytest
+from agreement import (
+    best_score,
+    judged_levels,
+    modelled_levels,
+    random_scenario,
+    room_with_alike_pieces,
+    thrown,
+)
+
+from arrange.judge import judge
+from arrange.rules import RULES
+from arrange.scoring import shares
+from arrange.solver.replay import model_score
+
+
+def check(seed):
+    """Both faces claim by claim, then the score; which (rule, level) came up."""
+    scenario = random_scenario(seed)
+    arrangement = thrown(scenario, seed)
+    judged = judged_levels(scenario, arrangement)
+    assert modelled_levels(scenario, arrangement) == {
+        key: level for key, level in judged.items() if key in modelled_keys(scenario)
+    }
+    assert model_score(scenario, arrangement) == judge(scenario, arrangement).score
+    return Counter((key.split("/")[0], level) for key, level in judged.items())
+
+
+def modelled_keys(scenario):
+    """Claims too light for a tenth of a point are in no model."""
+    return {share.claim.key for share in shares(scenario)}
+
+
+@pytest.mark.parametrize("seed", range(16))
+def test_model_and_judge_agree_on_a_random_room(seed):
+    """Every claim's level and the whole score, straight and slanted walls alike."""
+    assert check(seed)
+
+
+@pytest.mark.long
+def test_model_and_judge_agree_on_many_random_rooms():
+    """And every wish was both earned and missed somewhere, so none is asked in vain."""
+    seen = Counter()
+    for seed in range(1000, 1600):
+        seen += check(seed)
+    wishes = {rule for rule, _ in seen}
+    assert {r for r in wishes if seen[r, 0]} >= wishes - {"bedside-pair"}
+    earned = {rule for rule, level in seen if level > 0}
+    assert earned >= {r.id for r in RULES if r.id in wishes}
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_alike_pieces_in_order_lose_no_points(seed):
+    """The best score is the same whether alike pieces may be swapped or not."""
+    scenario = room_with_alike_pieces(seed)
+    assert best_score(scenario, alike_in_order=True) == best_score(scenario, alike_in_order=False)
