@@ -5,6 +5,8 @@ scenario -> model -> search -> arrangement -> judge -> score and reasons -> resu
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from arrange.data.result import Result
 from arrange.data.scenario import Scenario
 from arrange.feel import words_without_effect
@@ -22,6 +24,7 @@ def suggest(
     seed: int = 0,
     families: bool = False,
     listener: Listener | None = None,
+    stop: Callable[[], bool] = lambda: False,
 ) -> Result:
     """The best different arrangements of a scenario, each judged and scored.
 
@@ -41,6 +44,9 @@ def suggest(
         Also count every way the major pieces can stand, with the best of each.
     listener
         Called with ``Progress`` now and then, from the searching threads.
+    stop
+        Asked often, from the searching threads; once it says yes the search ends
+        with the best so far, marked as interrupted.
 
     Raises
     ------
@@ -56,7 +62,7 @@ def suggest(
     # The solver takes a while to import and is not needed to read a scenario.
     from arrange.solver.session import Session  # noqa: PLC0415
 
-    session = Session(scenario, seconds, seed, listener)
+    session = Session(scenario, seconds, seed, listener, stop)
     found = session.different(top)
     listed = session.families() if families and found else None
     notes = tuple(

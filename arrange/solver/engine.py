@@ -33,12 +33,27 @@ class Answer:
 
 
 class Clock:
-    """When to stop: a time limit in seconds, or someone asking."""
+    """When to stop: a time limit in seconds, or someone asking.
 
-    def __init__(self, limit: float) -> None:
+    ``asked`` is looked at often while a search runs; once it says yes the clock
+    stays stopped.
+    """
+
+    def __init__(self, limit: float, asked: Callable[[], bool] = lambda: False) -> None:
         self.start = time.monotonic()
         self.limit = limit
-        self.stopped = False
+        self._asked = asked
+        self._stopped = False
+
+    @property
+    def stopped(self) -> bool:
+        """Whether someone asked to stop."""
+        self._stopped = self._stopped or self._asked()
+        return self._stopped
+
+    @stopped.setter
+    def stopped(self, value: bool) -> None:
+        self._stopped = value
 
     @property
     def elapsed(self) -> float:

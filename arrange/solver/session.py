@@ -20,10 +20,15 @@ class Session:
     """Asks one scenario's questions one after another, within one time limit."""
 
     def __init__(
-        self, scenario: Scenario, seconds: float, seed: int, listener: Listener | None
+        self,
+        scenario: Scenario,
+        seconds: float,
+        seed: int,
+        listener: Listener | None,
+        stop: Callable[[], bool] = lambda: False,
     ) -> None:
         self.scenario = scenario
-        self.clock = Clock(seconds)
+        self.clock = Clock(seconds, stop)
         self.listener = listener
         self.first_seconds: float | None = None
         self.outcome: Outcome = "nothing found"

@@ -1,0 +1,96 @@
+"""What the commands share: reading a file or stdin, options, wrapping, Ctrl-C."""
+
+from __future__ import annotations
+
+import shutil
+import signal
+import sys
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from arrange.data.scenario import Scenario
+
+Command = Callable[..., None]
+Decorator = Callable[[Command], Command]
+STDIN = "-"
+WIDEST = 100
+
+
+def out_option(command: Command) -> Command:
+    """``--out``: where the files go."""
+    option: Decorator = click.option(
+        "--out",
+        type=click.Path(path_type=Path),
+        metavar="DIR",
+        help="Folder to write to; made if needed. [default: <name of FILE>-plans]",
+    )
+    return option(command)
+
+
+def format_option(command: Command) -> Command:
+    """``--format``: how pictures are written."""
+    option: Decorator = click.option(
+        "--format",
+        "suffix",
+        type=click.Choice(["png", "svg", "pdf"]),
+        default="png",
+        show_default=True,
+        help="How the pictures are written.",
+    )
+    return option(command)
+
+
+def scenario_from(file: str) -> Scenario:
+    """The scenario in ``file``, or on stdin for ``-``. ScenarioError as ``read``."""
+    import arrange  # noqa: PLC0415
+    from arrange.errors import Fault, ScenarioError  # noqa: PLC0415
+
+    if file != STDIN:
+        return arrange.read(file)
+    name = "standard input"
+    try:
+        text = sys.stdin.buffer.read().decode("utf-8-sig")
+    except UnicodeDecodeError:
+        fault = Fault("file", "not UTF-8 text", "plain text in UTF-8 is needed")
+        raise ScenarioError(name, (fault,)) from None
+    return arrange.read_text(text, name)
+
+
+def folder_for(file: str, out: Path | None) -> Path:
+    """The folder asked for, else one in the working folder named after the file."""
+    if out is not None:
+        return out
+    stem = "room" if file == STDIN else Path(file).stem
+    return Path(f"{stem}-plans")
+
+
+def wrapped(text: str, first: str = "", rest: str | None = None) -> str:
+    """Text wrapped to the terminal, 100 letters at most."""
+    columns = shutil.get_terminal_size((WIDEST, 24)).columns if sys.stdout.isatty() else WIDEST
+    indent = first if rest is None else rest
+    return click.wrap_text(text, max(40, min(columns, WIDEST)), first, indent)
+
+
+@contextmanager
+def stopped_by_ctrl_c() -> Iterator[threading.Event]:
+    """An event that the first Ctrl-C sets; a second one ends the program at once."""
+    asked = threading.Event()
+    if threading.current_thread() is not threading.main_thread():
+        yield asked
+        return
+
+    def heard(*_: object) -> None:
+        asked.set()
+        signal.signal(signal.SIGINT, signal.default_int_handler)
+
+    before = signal.signal(signal.SIGINT, heard)
+    try:
+        yield asked
+    finally:
+        signal.signal(signal.SIGINT, before)

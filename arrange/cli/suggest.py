@@ -1,0 +1,149 @@
+"""``arrange suggest``: the best arrangements of a scenario, as plans, text or data."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from arrange.cli.common import (
+    folder_for,
+    format_option,
+    out_option,
+    scenario_from,
+    stopped_by_ctrl_c,
+)
+from arrange.cli.watching import Watch
+
+if TYPE_CHECKING:
+    from arrange.data.result import Result
+    from arrange.output import Maker
+
+EXIT = {"proven": 0, "found": 0, "impossible": 3, "nothing found": 4}
+
+
+@click.command(epilog="Example: arrange suggest bedroom.toml --top 3 --out bedroom-plans")
+@click.argument("file", metavar="FILE")
+@click.option(
+    "--top",
+    type=click.IntRange(1, 50),
+    default=5,
+    show_default=True,
+    metavar="N",
+    help="How many different arrangements at most.",
+)
+@out_option
+@click.option(
+    "--time",
+    "seconds",
+    type=click.FloatRange(0, 86400, min_open=True),
+    default=60.0,
+    show_default=True,
+    metavar="SECONDS",
+    help="How long to search at most.",
+)
+@click.option(
+    "--seed",
+    type=click.IntRange(0, 2**31 - 100),
+    default=0,
+    show_default=True,
+    metavar="N",
+    help="Same seed, same answer, unless the time runs out.",
+)
+@click.option(
+    "--families",
+    is_flag=True,
+    help="Also count every way the large pieces can stand (in result.json).",
+)
+@format_option
+@click.option(
+    "--json",
+    "as_json",
+    is_flag=True,
+    help="Print result.json instead of the summary. Files are then written only "
+    "where --out names a folder.",
+)
+@click.pass_context
+def suggest(
+    ctx: click.Context,
+    file: str,
+    top: int,
+    out: Path | None,
+    seconds: float,
+    seed: int,
+    families: bool,
+    suffix: str,
+    as_json: bool,
+) -> None:
+    """Find the best arrangements of FILE and draw them.
+
+    FILE is a scenario (scenarios/README.md); - reads it from stdin. Writes one plan sheet for
+    each arrangement (plan-1, plan-2, ...), all of them side by side (overview), every number
+    (result.json, see scenarios/RESULT.md) and the times taken (run.json). Ctrl-C ends the search
+    and shows the best so far.
+    """
+    scenario = scenario_from(file)
+    from arrange.output import Folder  # noqa: PLC0415
+    from arrange.results import as_data, as_text  # noqa: PLC0415
+    from arrange.suggesting import suggest as search  # noqa: PLC0415
+
+    folder = None if as_json and out is None else Folder(folder_for(file, out))
+    files: tuple[str, ...] = ()
+    with stopped_by_ctrl_c() as asked, Watch("reading the room") as watch:
+        result = search(
+            scenario,
+            top=top,
+            seconds=seconds,
+            seed=seed,
+            families=families,
+            listener=watch,
+            stop=asked.is_set,
+        )
+        if folder is not None:
+            watch.say("drawing the plans")
+            makers = picture_makers(result, suffix)
+            files = tuple(name for name, _ in makers)
+            folder.write([*makers, *data_makers(result, files, seconds)])
+    if as_json:
+        click.echo(as_text(as_data(result, files)), nl=False)
+    else:
+        from arrange.cli.summary import summary  # noqa: PLC0415
+
+        click.echo(summary(result, folder.path if folder else Path(), files))
+    ctx.exit(EXIT[result.outcome])
+
+
+def picture_makers(result: Result, suffix: str) -> list[tuple[str, Maker]]:
+    """A name and a function for every picture: the sheets in order, the overview last."""
+    if not result.suggestions:
+        return []
+    from arrange.cautions import LAST, cautions  # noqa: PLC0415
+    from arrange.draw import overview_sheet, plan_sheet, save  # noqa: PLC0415
+
+    scenario, total = result.scenario, len(result.suggestions)
+
+    def draw_plan(rank: int, path: Path) -> None:
+        one = result.suggestions[rank]
+        told = tuple(c for c in cautions(scenario, one.arrangement) if c != LAST)
+        save(plan_sheet(scenario, one, total, told), path)
+
+    def draw_overview(path: Path) -> None:
+        save(overview_sheet(scenario, result.suggestions), path)
+
+    plans = [(f"plan-{i + 1}.{suffix}", partial(draw_plan, i)) for i in range(total)]
+    return [*plans, (f"overview.{suffix}", draw_overview)]
+
+
+def data_makers(result: Result, files: tuple[str, ...], seconds: float) -> list[tuple[str, Maker]]:
+    """``run.json`` and, last of all, ``result.json``."""
+    from arrange.output import RESULT, RUN  # noqa: PLC0415
+    from arrange.results import as_data, as_text, run_data  # noqa: PLC0415
+
+    run, data = as_text(run_data(result, seconds)), as_text(as_data(result, files))
+
+    def writer(text: str) -> Maker:
+        return lambda path: path.write_bytes(text.encode())
+
+    return [(RUN, writer(run)), (RESULT, writer(data))]

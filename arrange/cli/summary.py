@@ -1,0 +1,107 @@
+"""The short text that a terminal shows of a result."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from arrange.cautions import LAST, cautions
+from arrange.cli.common import wrapped
+from arrange.data.arrangement import Placement
+from arrange.data.result import Families, Reason, Result, Suggestion
+from arrange.data.scenario import Scenario
+from arrange.draw.reasons import choose, points
+
+TURNED = {"up": "up the plan", "down": "down the plan", "left": "left", "right": "right"}
+
+
+def outcome_words(result: Result) -> str:
+    """What was found and how sure it is, in one or two sentences."""
+    stopped = "Stopped when you asked. " if result.interrupted else ""
+    if result.outcome == "impossible":
+        return "Impossible, proven: no arrangement of these pieces in this room keeps every must."
+    if result.outcome == "nothing found":
+        asked = "so far" if result.interrupted else "in the time allowed"
+        return (
+            f"{stopped}Nothing found {asked}. That does not mean that nothing works: allow more "
+            "time with --time."
+        )
+    best = result.suggestions[0].verdict.score
+    if result.outcome == "proven":
+        return f"{stopped}Best arrangement found and proven: none scores more than {points(best)}."
+    more = points(max(0, result.bound - best))
+    return f"{stopped}Found, not proven best: at most {more} more points are possible."
+
+
+def summary(result: Result, folder: Path, files: tuple[str, ...]) -> str:
+    """The whole text for the terminal."""
+    parts = [result.scenario.title, "", wrapped(outcome_words(result))]
+    parts += [wrapped(f"Note: {note}.") for note in result.notes]
+    for suggestion in result.suggestions:
+        parts += ["", *suggestion_lines(result.scenario, suggestion)]
+    if result.families is not None:
+        parts += ["", wrapped(families_words(result.families))]
+    if result.suggestions:
+        parts += ["", *_caution_lines(result)]
+    elif result.outcome == "impossible":
+        parts.append(wrapped("arrange check tells which piece, if any, fits nowhere even alone."))
+    parts += ["", *_where(folder, files)]
+    return "\n".join(parts)
+
+
+def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
+    """Score, where the major pieces stand, the two best and two worst reasons."""
+    head = f"{suggestion.rank}. {points(suggestion.verdict.score)} of 100 points"
+    if not suggestion.proven:
+        more = max(0, suggestion.bound - suggestion.verdict.score)
+        head += f" (not proven best: at most {points(more)} more)"
+    major = [p for p in scenario.pieces if p.major] or list(scenario.pieces)
+    stands = "; ".join(
+        f"{p.name} {stands_words(scenario, suggestion.arrangement.of(p.name))}" for p in major
+    )
+    chosen = choose(suggestion.verdict.reasons, 4)
+    lines = [head, wrapped(stands, "   ")]
+    lines += [wrapped(_reason(r), "   + ", "     ") for r in chosen.won[:2]]
+    return lines + [wrapped(_reason(r), "   - ", "     ") for r in chosen.lost[:2]]
+
+
+def stands_words(scenario: Scenario, placement: Placement) -> str:
+    """Where a piece stands: its wall, or the way it faces if it stands free."""
+    if placement.wall is None:
+        facing = TURNED.get(placement.facing or "", "across")
+        return f"free, facing {facing}"
+    wall = scenario.room.walls[placement.wall]
+    return f"on wall {wall.name}" if len(wall.name) == 1 else f"on {wall.name}"
+
+
+def families_words(families: Families) -> str:
+    """How many ways the major pieces can stand."""
+    count = len(families.families)
+    ways = "one way" if count == 1 else f"{count} ways"
+    if families.complete:
+        return f"The large pieces can stand in {ways} in all, listed in result.json."
+    return (
+        f"The large pieces can stand in at least {ways}, listed in result.json; the time ran out "
+        "before all were counted."
+    )
+
+
+def _reason(reason: Reason) -> str:
+    return f"{reason.sentence} ({points(reason.won)} of {points(reason.possible)})"
+
+
+def _caution_lines(result: Result) -> list[str]:
+    first = result.suggestions[0]
+    told = [c for c in cautions(result.scenario, first.arrangement) if c != LAST]
+    if not told:
+        return [wrapped(LAST)]
+    rest = f" {len(told) - 1} more on the sheets." if len(told) > 1 else ""
+    return [wrapped(f"Take care: {told[0]}{rest}"), wrapped(LAST)]
+
+
+def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
+    pictures = [f for f in files if not f.endswith(".json")]
+    if not pictures:
+        return [f"Written: {folder / 'result.json'}"]
+    plans = [f for f in pictures if f.startswith("plan-")]
+    span = plans[0] if len(plans) == 1 else f"{plans[0]} to {plans[-1]}"
+    return [f"Pictures: {folder / pictures[-1]} first, then {span}; every number in result.json"]
