@@ -14,6 +14,7 @@ from agreement import (
 
 from arrange.judge import judge
 from arrange.rules import RULES
+from arrange.rules.wished import OwnWish
 from arrange.scoring import shares
 from arrange.solver.replay import model_score
 
@@ -43,14 +44,16 @@ def test_model_and_judge_agree_on_a_random_room(seed):
 
 @pytest.mark.long
 def test_model_and_judge_agree_on_many_random_rooms():
-    """And every wish was both earned and missed somewhere, so none is asked in vain."""
+    """And every wish was both earned and missed somewhere, so none is asked in vain.
+
+    Tied tables always make a pair, and the rooms are too large to lack clear floor.
+    """
     seen = Counter()
-    for seed in range(1000, 1600):
+    for seed in range(1000, 1300):
         seen += check(seed)
-    wishes = {rule for rule, _ in seen}
-    assert {r for r in wishes if seen[r, 0]} >= wishes - {"bedside-pair"}
-    earned = {rule for rule, level in seen if level > 0}
-    assert earned >= {r.id for r in RULES if r.id in wishes}
+    wishes = {r.id for r in RULES if r.kind == "wish" and not isinstance(r, OwnWish)}
+    assert {rule for rule, level in seen if level == 0} == wishes - {"bedside-pair", "clear-floor"}
+    assert {rule for rule, level in seen if level > 0} == wishes
 
 
 @pytest.mark.parametrize("seed", range(8))
