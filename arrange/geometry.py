@@ -30,6 +30,8 @@ from arrange.data.room import (
 # Two shapes share floor when they share more than this, in mm2. Whole-mm boxes
 # that overlap share at least 1; rounding on slanted walls stays below 0.1.
 SHARED_AREA = 0.5
+DEPTH = 0.01  # mm; rounding on slanted walls stays below
+NOTHING = 1e-9  # mm2; an area that is none
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,8 +233,25 @@ def whole_bounds(shape: Polygon) -> tuple[int, int, int, int]:
 
 
 def shares_floor(a: Polygon, b: Polygon) -> bool:
-    """Whether two shapes overlap; touching edges or corners do not count."""
-    return bool(a.intersects(b)) and a.intersection(b).area > SHARED_AREA
+    """Whether two shapes overlap; touching edges or corners do not count.
+
+    They overlap when one reaches more than ``DEPTH`` into the other, however
+    small the shared area: so says the solver's model, which parts them by lines.
+    """
+    if not a.intersects(b):
+        return False
+    area = a.intersection(b).area
+    if area <= NOTHING or area > DEPTH * a.length:
+        return bool(area > NOTHING)
+    return bool(a.buffer(-DEPTH, join_style="mitre").intersection(b).area > NOTHING)
+
+
+def leaves(body: Polygon, room: Polygon) -> bool:
+    """Whether a shape reaches more than ``DEPTH`` out of the room."""
+    area = body.difference(room).area
+    if area <= NOTHING or area > DEPTH * body.length:
+        return bool(area > NOTHING)
+    return bool(body.difference(room.buffer(DEPTH, join_style="mitre")).area > NOTHING)
 
 
 def rectangle(corner: Point, size: Point) -> Polygon:

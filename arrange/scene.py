@@ -23,6 +23,7 @@ from arrange.geometry import (
     facing_of,
     fixture_shape,
     footprint,
+    leaves,
     room_shape,
     shares_floor,
     whole_bounds,
@@ -118,7 +119,7 @@ class Scene:
         bodies: list[BaseGeometry] = [s for s, low in self.solid_fixtures if low < clearance.height]
         for placed in self.placed:
             other = placed.piece
-            own = other.name == owner.name or other.anchor == owner.name
+            own = owner.name in (other.name, other.anchor)
             if not own and not other.flat and other.bottom < clearance.height:
                 bodies.append(placed.body)
         return bodies
@@ -138,7 +139,7 @@ class Scene:
         return clearance_zone(placed.piece, placed.placement, room, clearance, side, depth)
 
     def _is_free(self, zone: Polygon, obstacles: Sequence[BaseGeometry]) -> bool:
-        if zone.difference(self.room).area > SHARED_AREA:
+        if leaves(zone, self.room):
             return False
         return not any(shares_floor(zone, o) for o in obstacles)
 

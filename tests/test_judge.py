@@ -64,7 +64,7 @@ def test_pieces_stay_inside_a_slanted_corner():
     """
     case = only(scenario(room(BAY), free("chair")))
     both_say(case, [at("chair", "down", 400, 2000)], "inside-room", True)
-    both_say(case, [at("chair", "down", 400, 2002)], "inside-room", False)
+    both_say(case, [at("chair", "down", 400, 2001)], "inside-room", False)
 
 
 @pytest.mark.parametrize(
@@ -137,6 +137,33 @@ def test_least_clearances_stay_free(y, ok):
     case = only(scenario(room(), chest, free("box", 800, 800)))
     places = [at("chest", "down", 0, 2600, A), at("box", "down", 0, y)]
     both_say(case, places, "least-clearance", ok)
+
+
+@pytest.mark.parametrize(("tip", "ok"), [(601, True), (600, True), (599, False)])
+def test_the_tip_of_a_column_ends_a_clearance(tip, ok):
+    """A column turned by 45 degrees points at a chest on the left wall: front 400, needs 200.
+
+    At 599 the tip reaches 1 mm into the floor, however little floor that is (1 mm2).
+    """
+    corners = ((tip, 1000), (tip + 200, 1200), (tip + 400, 1000), (tip + 200, 800))
+    shape = room(fixtures=(Fixture("column", "column", corners, top=2500),))
+    chest = piece("chest", 800, 400, clearances=(clearance(200),))
+    case = only(scenario(shape, chest))
+    both_say(case, [on_wall(chest, shape, D, 600)], "least-clearance", ok)
+
+
+@pytest.mark.parametrize(("y", "level"), [(1500, 1), (1501, 0)])
+def test_a_clearance_ends_at_a_slanted_wall(y, level):
+    """A chair 600 x 400 looks up at the cut corner (x - y = -2000) from x = 200.
+
+    Its clearance of 300 ends at y + 400 + 300; its left end touches the slant at y = 2200.
+    """
+    chair = free("chair", clearances=(clearance(260, 300),))
+    case = only(scenario(room(BAY), chair), "comfortable-clearance")
+    arrangement = Arrangement((at("chair", "up", 200, y),))
+    assert judge(case, arrangement).works
+    assert judge(case, arrangement).score == 1000 * level
+    confirm(case, arrangement)
 
 
 # -- points and words --------------------------------------------------------------

