@@ -13,6 +13,7 @@ from arrange.cli.common import (
     out_option,
     scenario_from,
     stopped_by_ctrl_c,
+    time_option,
     wrapped,
 )
 from arrange.cli.watching import Watch
@@ -24,15 +25,7 @@ if TYPE_CHECKING:
 @click.command(epilog="Example: arrange check bedroom.toml --out bedroom-plans")
 @click.argument("file", metavar="FILE")
 @out_option
-@click.option(
-    "--time",
-    "seconds",
-    type=click.FloatRange(0, 86400, min_open=True),
-    default=30.0,
-    show_default=True,
-    metavar="SECONDS",
-    help="How long to look at the pieces at most.",
-)
+@time_option(30.0, "How long to look at the pieces at most.")
 @format_option
 @click.pass_context
 def check(ctx: click.Context, file: str, out: Path | None, seconds: float, suffix: str) -> None:

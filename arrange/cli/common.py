@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import shutil
 import signal
 import sys
@@ -44,6 +45,28 @@ def format_option(command: Command) -> Command:
         help="How the pictures are written.",
     )
     return option(command)
+
+
+def time_option(seconds: float, words: str) -> Decorator:
+    """``--time``: how long to work at most."""
+
+    def checked(_: click.Context, __: click.Parameter, value: float) -> float:
+        # The range lets through what is no number at all: it is below nothing.
+        if math.isnan(value):
+            raise click.BadParameter("nan is not a number of seconds")
+        return value
+
+    option: Decorator = click.option(
+        "--time",
+        "seconds",
+        type=click.FloatRange(0, 86400, min_open=True),
+        default=seconds,
+        show_default=True,
+        metavar="SECONDS",
+        callback=checked,
+        help=words,
+    )
+    return option
 
 
 def scenario_from(file: str) -> Scenario:

@@ -14,6 +14,7 @@ from arrange.cli.common import (
     out_option,
     scenario_from,
     stopped_by_ctrl_c,
+    time_option,
 )
 from arrange.cli.watching import Watch
 
@@ -35,15 +36,7 @@ EXIT = {"proven": 0, "found": 0, "impossible": 3, "nothing found": 4}
     help="How many different arrangements at most.",
 )
 @out_option
-@click.option(
-    "--time",
-    "seconds",
-    type=click.FloatRange(0, 86400, min_open=True),
-    default=60.0,
-    show_default=True,
-    metavar="SECONDS",
-    help="How long to search at most.",
-)
+@time_option(60.0, "How long to search at most.")
 @click.option(
     "--seed",
     type=click.IntRange(0, 2**31 - 100),

@@ -1,25 +1,28 @@
-"""Shapes as lists of points, in mm rounded to 0.01."""
+"""Shapes as lists of points, in mm: exact ones rounded to 0.001, walkable floor to 0.1."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from typing import Any
 
+import shapely
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from arrange.walking import polygons
 
+# Arcs of the walkable floor are drawn with chords that are good to 0.2 mm.
+GRID = 0.1
 Number = int | float
 
 
 def number(mm: float) -> Number:
-    """A length without needless decimals: whole where it is whole to 0.01 mm.
+    """A length without needless decimals: whole where it is whole to 0.001 mm.
 
-    >>> number(12.0), number(12.345), number(-0.001)
-    (12, 12.35, 0)
+    >>> number(12.0), number(12.3456), number(-0.0001)
+    (12, 12.346, 0)
     """
-    rounded = round(mm, 2)
+    rounded = round(mm, 3)
     return int(rounded) if rounded == int(rounded) else rounded
 
 
@@ -36,11 +39,12 @@ def outline(shape: Polygon) -> list[list[Number]]:
 
 def with_holes(shape: BaseGeometry) -> list[dict[str, Any]]:
     """Every part of a shape with its outline and its holes, in a fixed order."""
+    tidy = shapely.set_precision(shape, GRID).normalize()
     parts = [
         {
             "outline": ring(p.exterior.coords),
             "holes": sorted(ring(h.coords) for h in p.interiors),
         }
-        for p in polygons(shape)
+        for p in polygons(tidy)
     ]
     return sorted(parts, key=lambda part: part["outline"])

@@ -22,6 +22,8 @@ def model_score(scenario: Scenario, arrangement: Arrangement) -> int | None:
     model.pin(arrangement)
     model.cp.maximize(model.points)
     solver = cp_model.CpSolver()
+    # Otherwise CP-SAT takes Ctrl-C over, and leaves it without a handler.
+    solver.parameters.catch_sigint_signal = False
     solver.parameters.num_workers = 1
     solver.parameters.linearization_level = 0
     solver.parameters.cp_model_probing_level = 0

@@ -71,7 +71,9 @@ def _door_node(scenario: Scenario, name: str) -> Node:
 
 def _goal_nodes(model: Model) -> list[Node]:
     scenario = model.scenario
-    nodes = [_zone_node(model, z) for z in model.ground.zones if must_reach(z.clearance)]
+    # A zone without a box fits nowhere: the model is impossible without any way there.
+    zones = [z for z in model.ground.zones if must_reach(z.clearance) and z.boxes]
+    nodes = [_zone_node(model, z) for z in zones]
     for opening in openings_to_reach(scenario):
         if isinstance(opening, Door):
             nodes.append(_door_node(scenario, opening.name))

@@ -1,0 +1,338 @@
+"""The command line: what it prints, what it writes, and its exit codes."""
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+
+import pytest
+from click.testing import CliRunner
+
+import arrange
+from arrange.cli import main
+from arrange.errors import DisagreementError
+
+ROOM = """
+title = "Box room"
+[room]
+size = [300, 260]
+[[door]]
+wall = "C"
+from_left = 20
+width = 75
+[[piece]]
+kind = "bookcase"
+[[piece]]
+kind = "desk"
+width = 110
+""" + "".join(
+    # What takes longest to prove; it is not what is tested here.
+    f'[[rule]]\nrule = "{rule}"\noff = true\n'
+    for rule in ("balance", "clear-floor", "centred-on-wall", "entering-view", "used-together")
+)
+SLAB = '[[piece]]\nname = "slab"\nkind = "other piece"\nwidth = 300\ndepth = 255\nheight = 50\n'
+# Enough alike and unlike pieces to keep the search busy for minutes.
+BUSY = ROOM.replace("300, 260", "700, 600") + "".join(
+    f'[[piece]]\nkind = "{kind}"\ncount = 3\n' for kind in ("armchair", "wardrobe", "side table")
+)
+
+
+@pytest.fixture
+def folder(tmp_path, monkeypatch):
+    """An empty working folder with room.toml in it."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "room.toml").write_text(ROOM)
+    return tmp_path
+
+
+def run(*args, **more):
+    return CliRunner().invoke(main, list(args), **more)
+
+
+def process(*args, cwd, **more):
+    """The command as a process of its own."""
+    command = [sys.executable, "-W", "error", "-c", "from arrange.cli import main; main()", *args]
+    return subprocess.run(
+        command, cwd=cwd, capture_output=True, text=True, check=False, timeout=120, **more
+    )
+
+
+def names(path):
+    return sorted(p.name for p in path.iterdir())
+
+
+# ------------------------------------------------------------------------------------ a whole run
+
+
+def test_suggest_writes_the_plans_and_tells_where_they_are(folder):
+    """Summary on stdout, nothing on stderr where nobody watches, exit code 0."""
+    done = process("suggest", "room.toml", "--top", "2", cwd=folder)
+    assert done.returncode == 0
+    assert done.stderr == ""
+    assert done.stdout.startswith("Box room\n\nBest arrangement found and proven: none scores more")
+    assert "\n1. " in done.stdout
+    assert "bookcase on wall " in done.stdout
+    assert "Pictures: room-plans/overview.png first, then plan-1.png to plan-2.png" in done.stdout
+    plans = folder / "room-plans"
+    assert names(plans) == ["overview.png", "plan-1.png", "plan-2.png", "result.json", "run.json"]
+    assert (plans / "plan-1.png").read_bytes().startswith(b"\x89PNG")
+    data = json.loads((plans / "result.json").read_text())
+    assert data["files"] == ["plan-1.png", "plan-2.png", "overview.png"]
+    assert f"1. {data['score']} of 100 points" in done.stdout
+
+
+@pytest.mark.parametrize("suffix", ["svg", "pdf"])
+def test_two_runs_write_the_same_bytes(folder, suffix):
+    """All files but run.json, which holds the times."""
+    for out in ("one", "two"):
+        done = run("suggest", "room.toml", "--top", "1", "--out", out, "--format", suffix)
+        assert done.exit_code == 0, done.output
+    assert names(folder / "one") == [
+        f"overview.{suffix}",
+        f"plan-1.{suffix}",
+        "result.json",
+        "run.json",
+    ]
+    for name in names(folder / "one"):
+        if name != "run.json":
+            assert (folder / "one" / name).read_bytes() == (folder / "two" / name).read_bytes()
+
+
+def test_a_shorter_run_removes_its_own_stale_plans_only(folder):
+    """Three plans, then one: the others go, the person's notes stay."""
+    run("suggest", "room.toml", "--top", "2", "--out", "plans", "--format", "svg")
+    (folder / "plans" / "notes.txt").write_text("mine")
+    assert "plan-2.svg" in names(folder / "plans")
+    run("suggest", "room.toml", "--top", "1", "--out", "plans", "--format", "svg")
+    assert names(folder / "plans") == [
+        "notes.txt",
+        "overview.svg",
+        "plan-1.svg",
+        "result.json",
+        "run.json",
+    ]
+
+
+def test_json_is_the_result_and_nothing_else(folder):
+    """No folder is written unless one is named; the text is that of result.json."""
+    one_piece = ROOM.replace('[[piece]]\nkind = "desk"\nwidth = 110\n', "")
+    (folder / "room.toml").write_text(one_piece)
+    done = run("suggest", "room.toml", "--top", "1", "--json", "--families")
+    data = json.loads(done.stdout)
+    assert names(folder) == ["room.toml"]
+    assert data["outcome"] == "proven"
+    assert data["families"]["complete"]
+    assert data["families"]["count"] == len(data["families"]["families"]) > 1
+    best = data["families"]["families"][0]
+    assert best["score"] == data["score"]
+
+
+def test_json_with_a_folder_prints_what_it_writes(folder):
+    """The same bytes on stdout and in result.json."""
+    args = ("suggest", "room.toml", "--top", "1", "--json", "--out", "plans", "--format", "svg")
+    assert run(*args).stdout == (folder / "plans" / "result.json").read_text()
+
+
+def test_a_scenario_can_come_from_stdin(folder):
+    """The folder is called room-plans then."""
+    done = run("suggest", "-", "--top", "1", "--json", input=ROOM)
+    assert json.loads(done.stdout)["title"] == "Box room"
+    done = run("check", "-", input=ROOM)
+    assert done.exit_code == 0
+    assert (folder / "room-plans" / "survey.png").exists()
+
+
+# ----------------------------------------------------------------------------------- exit codes
+
+
+def test_proven_impossible_is_3(folder):
+    """Said as proven; result.json is written, pictures are not."""
+    (folder / "room.toml").write_text(ROOM + SLAB)
+    done = process("suggest", "room.toml", cwd=folder)
+    assert done.returncode == 3
+    assert "Impossible, proven: " in done.stdout
+    assert names(folder / "room-plans") == ["result.json", "run.json"]
+
+
+def test_nothing_found_in_the_time_is_4_and_is_not_called_impossible(folder):
+    """A thousandth of a second is not enough to find or to prove anything."""
+    done = process("suggest", "room.toml", "--time", "0.001", cwd=folder)
+    assert done.returncode == 4
+    assert "Nothing found in the time allowed. That does not mean that nothing works" in done.stdout
+    assert "mpossible" not in done.stdout
+    assert json.loads((folder / "room-plans" / "result.json").read_text())["outcome"] == (
+        "nothing found"
+    )
+
+
+def test_bad_input_is_2_with_every_fault_and_no_traceback(folder):
+    """Two slips, two lines, each with file and place; nothing is written."""
+    text = ROOM.replace('kind = "desk"', 'kind = "dessk"').replace("width = 75", "width = -75")
+    (folder / "room.toml").write_text(text)
+    for command in ("suggest", "check"):
+        done = process(command, "room.toml", cwd=folder)
+        assert done.returncode == 2
+        assert done.stdout == ""
+        lines = done.stderr.splitlines()
+        assert len(lines) == 2
+        assert all(line.startswith("room.toml: ") for line in lines)
+        assert "desk" in done.stderr
+    assert names(folder) == ["room.toml"]
+
+
+@pytest.mark.parametrize(
+    ("args", "message"),
+    [
+        (("suggest", "missing.toml"), "missing.toml: file: not found"),
+        (("suggest", "."), "this is a folder"),
+        (("suggest",), "Missing argument 'FILE'"),
+        (("suggest", "room.toml", "--top", "0"), "0 is not in the range"),
+        (("suggest", "room.toml", "--time", "0"), "0.0 is not in the range"),
+        (("suggest", "room.toml", "--time", "nan"), "nan is not a number of seconds"),
+        (("suggest", "room.toml", "--format", "bmp"), "'bmp' is not one of"),
+        (("sugest", "room.toml"), "No such command 'sugest'"),
+        (("suggest", "room.toml", "--out", "room.toml"), "room.toml is a file"),
+        (("check", "room.toml", "--out", "room.toml/plans"), "room.toml is a file"),
+    ],
+)
+def test_bad_usage_is_2_and_says_what_is_wrong(folder, args, message):
+    """Found before any work; nothing is written."""
+    done = run(*args)
+    assert done.exit_code == 2
+    assert message in done.stderr
+    assert done.stdout == ""
+    assert names(folder) == ["room.toml"]
+
+
+def test_stdin_that_is_no_text_is_bad_input():
+    """Bytes of a picture, for example."""
+    done = run("suggest", "-", input=b"\x89PNG\xff\xfe")
+    assert done.exit_code == 2
+    assert "standard input: file: not UTF-8 text" in done.stderr
+
+
+@pytest.mark.parametrize("error", [DisagreementError("the judge refuses"), KeyError("bed")])
+def test_our_bug_is_1_in_one_line_without_a_traceback(folder, monkeypatch, error):
+    """It asks for a report; --debug shows the traceback instead."""
+
+    def fails(*_, **__):
+        raise error
+
+    monkeypatch.setattr("arrange.suggesting.suggest", fails)
+    done = run("suggest", "room.toml")
+    assert done.exit_code == 1
+    assert done.stderr.startswith("arrange: this is our bug, not yours: ")
+    assert len(done.stderr.splitlines()) == 1
+    assert "Please report" in done.stderr
+    assert names(folder) == ["room.toml"]
+    assert isinstance(run("--debug", "suggest", "room.toml").exception, type(error))
+
+
+# ------------------------------------------------------------------------------------------ stop
+
+
+def interrupted(folder, seconds):
+    """A long search, stopped by Ctrl-C after that many seconds."""
+    (folder / "busy.toml").write_text(BUSY)
+    command = [sys.executable, "-c", "from arrange.cli import main; main()", "suggest"]
+    started = subprocess.Popen(
+        [*command, "busy.toml", "--top", "50", "--format", "svg", "--time", "600"],
+        cwd=folder,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    time.sleep(seconds)
+    started.send_signal(signal.SIGINT)
+    out, err = started.communicate(timeout=120)
+    return started.returncode, out, err
+
+
+def test_ctrl_c_shows_the_best_so_far(folder):
+    """Written and shown, said to be stopped; exit code 0, or 4 if nothing was found yet."""
+    code, out, err = interrupted(folder, 4)
+    assert err == ""
+    assert "Stopped when you asked. " in out
+    data = json.loads((folder / "busy-plans" / "result.json").read_text())
+    assert data["interrupted"]
+    assert code == (0 if data["arrangements"] else 4)
+    assert (folder / "busy-plans" / "plan-1.svg").exists() is bool(data["arrangements"])
+
+
+# ------------------------------------------------------------------------------------------ check
+
+
+def test_check_draws_the_room_and_is_0_where_all_is_fine(folder):
+    """The picture is the only file."""
+    done = process("check", "room.toml", cwd=folder)
+    assert done.returncode == 0
+    assert done.stderr == ""
+    assert "The file is in order, and each piece by itself fits in the empty room." in done.stdout
+    assert names(folder / "room-plans") == ["survey.png"]
+
+
+def test_check_is_3_and_names_the_piece_that_cannot_fit(folder):
+    """Proven, with its size."""
+    (folder / "room.toml").write_text(ROOM + SLAB)
+    done = run("check", "room.toml", "--format", "svg")
+    assert done.exit_code == 3
+    assert "Cannot fit whatever happens, proven:\n- slab (300 cm x 255 cm x 50 cm)" in done.stdout
+    assert names(folder / "room-plans") == ["survey.svg"]
+
+
+@pytest.mark.usefixtures("folder")
+def test_check_is_4_where_the_time_was_too_short():
+    """Not decided is neither fine nor impossible."""
+    done = run("check", "room.toml", "--format", "svg", "--time", "0.000001")
+    assert done.exit_code == 4
+    assert "not decided in the time" in done.stdout
+    assert "Cannot fit" not in done.stdout
+
+
+# ------------------------------------------------------------------------------------- help, start
+
+
+@pytest.mark.parametrize("command", ["suggest", "check"])
+def test_every_help_text_has_an_example(command):
+    """And the version is the package's."""
+    assert f"Example: arrange {command} bedroom.toml" in run(command, "--help").stdout
+    assert run("--version").stdout.split()[-1] == arrange.__version__
+
+
+def test_help_loads_nothing_heavy():
+    """No solver, no shapes, no pictures: these take a second together."""
+    code = (
+        "import sys; from arrange.cli import main; main(['suggest', '--help'], "
+        "standalone_mode=False); "
+        "print([m for m in ('ortools', 'shapely', 'numpy', 'matplotlib') if m in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.endswith("[]\n")
+
+
+@pytest.mark.skipif(not hasattr(os, "openpty"), reason="needs a terminal of its own")
+def test_progress_is_one_rewritten_line_for_those_who_watch(folder):
+    """On a terminal the line tells stage, points and seconds, and is gone at the end."""
+    (folder / "busy.toml").write_text(BUSY)
+    ours, theirs = os.openpty()
+    command = [sys.executable, "-c", "from arrange.cli import main; main()", "suggest"]
+    done = subprocess.run(
+        [*command, "busy.toml", "--json", "--top", "1", "--time", "3"],
+        cwd=folder,
+        stdout=subprocess.PIPE,
+        stderr=theirs,
+        text=True,
+        check=False,
+        timeout=120,
+    )
+    os.close(theirs)
+    told = os.read(ours, 1_000_000).decode()
+    os.close(ours)
+    assert done.returncode in (0, 4)
+    assert json.loads(done.stdout)["title"] == "Box room"
+    assert "looking for the best: " in told
+    assert " s" in told
+    assert "\n" not in told
+    assert told.endswith("\r\x1b[K")

@@ -1,0 +1,173 @@
+"""The files of a run are all there or none is, and nobody else's file is touched."""
+
+import json
+import os
+from pathlib import Path
+
+import pytest
+
+from arrange.errors import OutputError
+from arrange.output import RESULT, TEMPORARY, Folder
+
+
+def text(content):
+    return lambda path: path.write_text(content)
+
+
+def old_run(folder, *files):
+    """A folder as an earlier run left it."""
+    folder.mkdir()
+    for name in files:
+        (folder / name).write_text("old")
+    (folder / RESULT).write_text(json.dumps({"files": list(files)}))
+
+
+def contents(folder):
+    return {p.name: p.read_text() for p in sorted(folder.iterdir())}
+
+
+def broken(_):
+    raise OSError(28, "No space left on device")
+
+
+def test_a_new_folder_appears_with_everything_in_it(tmp_path):
+    """Folders above it are made as well; no temporary one is left."""
+    folder = Folder(tmp_path / "rooms" / "plans")
+    assert not (tmp_path / "rooms").exists()  # looking leaves nothing behind
+    assert folder.write([("plan-1.png", text("one")), (RESULT, text("{}"))]) == ()
+    assert contents(tmp_path / "rooms" / "plans") == {"plan-1.png": "one", RESULT: "{}"}
+    assert [p.name for p in (tmp_path / "rooms").iterdir()] == ["plans"]
+
+
+def test_files_get_the_rights_that_any_new_file_gets(tmp_path):
+    """Not those of a temporary file, which nobody else may read."""
+    Folder(tmp_path / "plans").write([("a.txt", text("a"))])
+    (tmp_path / "plain").mkdir()
+    (tmp_path / "plain" / "a.txt").write_text("a")
+    for part in ("", "a.txt"):
+        made, usual = tmp_path / "plans" / part, tmp_path / "plain" / part
+        assert made.stat().st_mode == usual.stat().st_mode
+
+
+@pytest.mark.parametrize("path", ["file", "file/plans", "file/deep/plans"])
+def test_a_file_in_the_way_is_found_at_once(tmp_path, path):
+    """Before any work, with the path in the message."""
+    (tmp_path / "file").write_text("mine")
+    with pytest.raises(OutputError, match="file is a file, and a folder is needed"):
+        Folder(tmp_path / path)
+    assert contents(tmp_path) == {"file": "mine"}
+
+
+@pytest.mark.skipif(not Path("/proc/self").exists(), reason="needs a place where none may write")
+def test_a_place_where_none_may_write_is_found_at_once():
+    """Even the administrator makes no folder in /proc."""
+    with pytest.raises(OutputError, match="/proc/plans: nothing can be written there"):
+        Folder("/proc/plans")
+
+
+@pytest.mark.skipif(os.geteuid() == 0, reason="the administrator may write anywhere")
+def test_a_folder_without_the_right_to_write_is_found_at_once(tmp_path):
+    """A folder that may be read only."""
+    tmp_path.chmod(0o500)
+    with pytest.raises(OutputError, match="nothing can be written there"):
+        Folder(tmp_path / "plans")
+    tmp_path.chmod(0o700)
+
+
+def test_a_link_to_nowhere_is_refused(tmp_path):
+    """A folder cannot be made in its place."""
+    (tmp_path / "plans").symlink_to(tmp_path / "gone")
+    with pytest.raises(OutputError, match="plans is a file"):
+        Folder(tmp_path / "plans")
+
+
+def test_other_files_are_kept_and_stale_pictures_removed(tmp_path):
+    """Only what the old result lists, and only names that a run can have written."""
+    folder = tmp_path / "plans"
+    old_run(folder, "plan-1.png", "plan-2.png", "overview.png")
+    (folder / "plan-3.png").write_text("not listed: mine")
+    (folder / "notes.txt").write_text("mine")
+    removed = Folder(folder).write([("plan-1.png", text("new")), (RESULT, text("{}"))])
+    assert removed == ("overview.png", "plan-2.png")
+    assert contents(folder) == {
+        "notes.txt": "mine",
+        "plan-1.png": "new",
+        "plan-3.png": "not listed: mine",
+        RESULT: "{}",
+    }
+
+
+@pytest.mark.parametrize(
+    "listed",
+    ['{"files": ["notes.txt", "../mine.txt", "plan-1.png/", 3, null]}', "[]", "{", '{"files": 1}'],
+)
+def test_an_odd_old_result_removes_nothing(tmp_path, listed):
+    """Names outside the folder, names that are not ours, and no JSON at all."""
+    (tmp_path / "mine.txt").write_text("mine")
+    folder = tmp_path / "plans"
+    folder.mkdir()
+    (folder / "notes.txt").write_text("mine")
+    (folder / RESULT).write_text(listed)
+    assert Folder(folder).write([(RESULT, text("{}"))]) == ()
+    assert contents(folder) == {"notes.txt": "mine", RESULT: "{}"}
+    assert (tmp_path / "mine.txt").read_text() == "mine"
+
+
+@pytest.mark.parametrize("existing", [True, False])
+@pytest.mark.parametrize("error", [OSError, KeyboardInterrupt, ValueError])
+def test_a_file_that_cannot_be_made_leaves_everything_as_it_was(tmp_path, existing, error):
+    """Whatever goes wrong while making files: the old ones stay, or no folder appears."""
+    folder = tmp_path / "deep" / "plans"
+    if existing:
+        folder.parent.mkdir()
+        old_run(folder, "plan-1.png")
+    before = contents(folder) if existing else None
+
+    def fails(_):
+        raise error("stopped")
+
+    expected = OutputError if error is OSError else error
+    with pytest.raises(expected, match="stopped"):
+        Folder(folder).write([("plan-1.png", text("new")), (RESULT, fails)])
+    if existing:
+        assert contents(folder) == before
+    else:
+        assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("fails_at", [1, 2, 3, 4])
+def test_a_move_that_fails_puts_the_old_files_back(tmp_path, monkeypatch, fails_at):
+    """Moves 1 to 3 put new files in place; whichever fails, the folder is as before."""
+    folder = tmp_path / "plans"
+    old_run(folder, "plan-1.png", "plan-2.png")
+    before = contents(folder)
+    ready = Folder(folder)
+    real, moves = Path.replace, []
+
+    def replace(self, target):
+        moves.append(target)
+        if len(moves) == fails_at < 4:
+            raise OSError(5, "Input/output error")
+        return real(self, target)
+
+    unlink = Path.unlink
+
+    def refuse(self, *args, **more):
+        if fails_at == 4 and self.name == "plan-2.png":
+            raise OSError(5, "Input/output error")
+        unlink(self, *args, **more)
+
+    monkeypatch.setattr(Path, "replace", replace)
+    monkeypatch.setattr(Path, "unlink", refuse)
+    files = [("new.txt", text("new")), ("plan-1.png", text("new")), (RESULT, text("{}"))]
+    with pytest.raises(OutputError, match="Input/output error"):
+        ready.write(files)
+    monkeypatch.undo()
+    assert contents(folder) == before
+
+
+def test_a_full_disk_is_told_in_plain_words(tmp_path):
+    """The system's reason, the folder, and no temporary folder left."""
+    with pytest.raises(OutputError, match=r"plans: nothing .* \(No space left on device\)"):
+        Folder(tmp_path / "plans").write([("a", broken)])
+    assert not [p for p in tmp_path.iterdir() if p.name.startswith(TEMPORARY)]
