@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 import threading
 import time
@@ -53,8 +54,17 @@ class Watch:
     def _show(self) -> None:
         while not self._over.wait(EVERY):
             seconds = time.monotonic() - self._start
-            sys.stderr.write(f"{BACK}{self._text}, {seconds:.0f} s"[:110])
+            # A line that wraps could not be rewritten.
+            told = f"{self._text}, {seconds:.0f} s"[: _columns() - 1]
+            sys.stderr.write(BACK + told)
             sys.stderr.flush()
+
+
+def _columns() -> int:
+    try:
+        return os.get_terminal_size(sys.stderr.fileno()).columns or 80
+    except (OSError, ValueError):
+        return 80
 
 
 def line(progress: Progress) -> str:

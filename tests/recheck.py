@@ -1,0 +1,103 @@
+"""The checks of scenarios/RESULT.md, made from the written data alone with shapely."""
+
+from itertools import combinations
+
+from shapely import union_all
+from shapely.geometry import MultiPolygon, Polygon
+
+ROUNDING = 0.05  # mm forgiven in depth, as the page says
+IN_THE_WAY = 2000  # mm; what begins above is over people's heads
+
+
+def shares_floor(one, two):
+    return one.buffer(-ROUNDING).intersection(two).area > ROUNDING
+
+
+def parts(region):
+    return [Polygon(p["outline"], p["holes"]) for p in region]
+
+
+def outside(data, arrangement):
+    """Check 1: pieces that leave the room."""
+    room = Polygon(data["room"]["outline"]).buffer(ROUNDING)
+    return [p["name"] for p in arrangement["pieces"] if not room.covers(Polygon(p["footprint"]))]
+
+
+def on_kept_floor(data, arrangement):
+    """Check 2: pieces on floor that they must stay off."""
+    return [
+        p["name"]
+        for p in arrangement["pieces"]
+        for k in data["keep_off"]
+        if p["name"] in k["pieces"] and shares_floor(Polygon(p["footprint"]), Polygon(k["polygon"]))
+    ]
+
+
+def in_one_place(arrangement):
+    """Check 3: pairs that share space."""
+    return [
+        (a["name"], b["name"])
+        for a, b in combinations(arrangement["pieces"], 2)
+        if a["flat"] == b["flat"]
+        and a["bottom"] < b["top"]
+        and b["bottom"] < a["top"]
+        and shares_floor(Polygon(a["footprint"]), Polygon(b["footprint"]))
+    ]
+
+
+def blocked(data, arrangement):
+    """Check 4: clearances that are not free to their least depth."""
+    room = Polygon(data["room"]["outline"]).buffer(ROUNDING)
+    found = []
+    for piece in arrangement["pieces"]:
+        for c in piece["clearances"]:
+            zone = Polygon(c["least_floor"])
+            bodies = [
+                Polygon(o["footprint"])
+                for o in arrangement["pieces"]
+                if o is not piece
+                and not o["flat"]
+                and o["goes_with"] != piece["name"]
+                and o["bottom"] < c["below"]
+            ]
+            bodies += [
+                Polygon(f["polygon"])
+                for f in data["room"]["fixtures"]
+                if f["solid"] and f["bottom"] < c["below"]
+            ]
+            if not room.covers(zone) or any(shares_floor(zone, b) for b in bodies):
+                found.append((piece["name"], c["name"]))
+    return found
+
+
+def walkway_faults(data, arrangement):
+    """Checks 5 and 6: the way is floor, free, wide enough, and leads to everything."""
+    way = arrangement["walkway"]
+    bodies = [
+        Polygon(p["footprint"])
+        for p in arrangement["pieces"]
+        if not p["flat"] and p["bottom"] < IN_THE_WAY
+    ]
+    bodies += [
+        Polygon(f["polygon"])
+        for f in data["room"]["fixtures"]
+        if f["solid"] and f["bottom"] < IN_THE_WAY
+    ]
+    region = parts(way["region"])
+    whole = MultiPolygon(region)
+    found = []
+    if not Polygon(data["room"]["outline"]).buffer(1).covers(whole):
+        found.append("outside")
+    if whole.buffer(-1).intersects(union_all(bodies)):
+        found.append("on a piece")
+    for part in region:
+        middle = part.buffer(-(way["width"] / 2 - 1))
+        if middle.geom_type != "Polygon" or middle.is_empty:
+            found.append("too narrow")
+        if not part.intersects(Polygon(way["door_floor"])):
+            found.append("not at the door")
+    for goal in way["reaches"]:
+        near = [Polygon(z).distance(whole) <= 1.5 * way["width"] for z in goal["zones"]]
+        if not goal["reached"] or not any(near):
+            found.append(goal["name"])
+    return found
