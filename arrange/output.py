@@ -68,7 +68,7 @@ class Folder:
         -------
         tuple of str
             Names of the files of an earlier run that were removed, because that
-            run wrote them and this one did not.
+            run wrote them and this one, with a result of its own, did not.
 
         Raises
         ------
@@ -106,7 +106,9 @@ class Folder:
 
     def _into_existing(self, makers: Sequence[tuple[str, Maker]]) -> tuple[str, ...]:
         names = [name for name, _ in makers]
-        stale = tuple(sorted(_written_before(self.path) - set(names)))
+        # Only a new result takes the place of an old one with its pictures.
+        before = _written_before(self.path) if RESULT in names else set()
+        stale = tuple(sorted(before - set(names)))
         temporary = Path(tempfile.mkdtemp(dir=self.path, prefix=TEMPORARY))
         try:
             fresh, kept = temporary / "new", temporary / "old"

@@ -97,6 +97,15 @@ def test_other_files_are_kept_and_stale_pictures_removed(tmp_path):
     }
 
 
+def test_a_run_without_a_result_of_its_own_removes_nothing(tmp_path):
+    """The survey of a check joins the plans of an earlier run (it once removed them)."""
+    folder = tmp_path / "plans"
+    old_run(folder, "plan-1.png")
+    before = contents(folder)
+    assert Folder(folder).write([("survey.png", text("new"))]) == ()
+    assert contents(folder) == {**before, "survey.png": "new"}
+
+
 @pytest.mark.parametrize(
     "listed",
     ['{"files": ["notes.txt", "../mine.txt", "plan-1.png/", 3, null]}', "[]", "{", '{"files": 1}'],
