@@ -1,0 +1,1 @@
+"""Timings and quality, measured against other ways to do the same job."""

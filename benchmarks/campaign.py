@@ -1,0 +1,85 @@
+"""The judge's campaign: random rooms that are known to work, solved and judged again.
+
+    python -m benchmarks.campaign --rooms 2000 --seconds 10 --write
+
+See `tests/planted.py` for the rooms and `tests/planted_check.py` for all that is held
+against the answer. Two processes by default. Exit code 1 if there is any fault.
+"""
+
+from __future__ import annotations
+
+import statistics
+import sys
+from concurrent.futures import ProcessPoolExecutor
+from functools import partial
+from pathlib import Path
+
+import click
+
+sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
+
+from planted import planted
+from planted_check import Finding, examine
+
+from benchmarks.report import circumstances, put_section
+
+
+def one(seed: int, seconds: float) -> Finding:
+    """Plant a room and examine the answer."""
+    return examine(planted(seed), seconds)
+
+
+def summary(findings: list[Finding]) -> list[str]:
+    """What came out, in numbers."""
+    outcomes = {name: sum(f.outcome == name for f in findings) for name in _outcomes(findings)}
+    firsts = [f.first_seconds for f in findings if f.first_seconds is not None]
+    pieces = [f.pieces for f in findings]
+    lines = [f"- rooms: {len(findings)}, with {min(pieces)} to {max(pieces)} pieces"]
+    lines += [f"- {name}: {count}" for name, count in outcomes.items()]
+    lines.append(
+        f"- faults (see `tests/planted_check.py`): {sum(bool(f.faults) for f in findings)}"
+    )
+    if firsts:
+        lines.append(f"- first arrangement: median {statistics.median(firsts):.2f} s")
+    seconds = [f.seconds for f in findings]
+    lines.append(
+        f"- a whole answer: median {statistics.median(seconds):.2f} s, most {max(seconds):.1f} s"
+    )
+    lines += [f"- seed {f.seed}: {'; '.join(f.faults)}" for f in findings if f.faults]
+    return lines
+
+
+def _outcomes(findings: list[Finding]) -> list[str]:
+    return sorted({f.outcome for f in findings})
+
+
+@click.command()
+@click.option("--rooms", default=2000)
+@click.option("--start", default=0, help="The first seed.")
+@click.option("--seconds", default=10.0, help="Time limit of each search.")
+@click.option("--processes", default=2)
+@click.option("--write", is_flag=True, help="Put the numbers into benchmarks/RESULTS.md.")
+def main(rooms: int, start: int, seconds: float, processes: int, *, write: bool) -> None:
+    """Solve planted rooms and report every fault."""
+    findings: list[Finding] = []
+    with ProcessPoolExecutor(processes) as pool:
+        seeds = range(start, start + rooms)
+        for finding in pool.map(partial(one, seconds=seconds), seeds, chunksize=4):
+            findings.append(finding)
+            if finding.faults:
+                click.echo(f"seed {finding.seed}: {'; '.join(finding.faults)}")
+            if len(findings) % 100 == 0:
+                click.echo(f"{len(findings)} rooms")
+    lines = [
+        circumstances(f"seeds {start} to {start + rooms - 1}, {seconds:g} s each"),
+        "",
+        *summary(findings),
+    ]
+    click.echo("\n".join(lines))
+    if write:
+        put_section("Judge campaign", lines)
+    sys.exit(1 if any(f.faults for f in findings) else 0)
+
+
+if __name__ == "__main__":
+    main()
