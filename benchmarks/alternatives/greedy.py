@@ -17,7 +17,7 @@ from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry import extent, turns
 from arrange.scene import Scene
-from benchmarks.alternatives.layout import Layout, Pose, Poses
+from benchmarks.alternatives.layout import SEEN_TO, Layout, Pose, Poses
 from benchmarks.alternatives.recorder import Quick, Recorder, Timeline
 
 ALONG = 100  # mm between places along a wall
@@ -124,5 +124,5 @@ class Run:
                 if w.piece in here and (w.place in here or w.place not in waiting)
             )
             part = replace(self.scenario, pieces=pieces, wishes=wishes)
-            self._parts[names] = (part, Quick(part))
+            self._parts[names] = (part, Quick(part, SEEN_TO if self.layout.exact else ()))
         return self._parts[names]

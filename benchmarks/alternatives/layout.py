@@ -8,6 +8,7 @@ aslant is left to the judge.
 
 from __future__ import annotations
 
+import math
 import random
 from dataclasses import dataclass
 
@@ -32,6 +33,11 @@ from arrange.solver.floor import bodies_meet, zone_minds
 from arrange.solver.obstacles import convex_parts
 
 Box = tuple[int, int, int, int]
+# What `overlap` and the poses see to, where all walls and regions are upright.
+SEEN_TO = {
+    "inside-room", "bodies-apart", "door-floor", "windows-clear", "fixtures-free",
+    "least-clearance", "backs-on-walls", "in-their-place",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +68,8 @@ class Layout:
             p.name: [*self.outside, *_upright([r.shape for r in regions if r.holds_off(p)])]
             for p in scenario.pieces
         }
+        shapes = [outside, *[r.shape for r in regions]]
+        self.exact = all(part.upright for shape in shapes for part in convex_parts(shape))
         self.no_use = [*self.outside, *_upright([r.shape for r in regions if r.blocks_use])]
         names = {p.name: p for p in scenario.pieces}
         self.order = sorted(scenario.pieces, key=lambda p: _depth(names, p))
@@ -133,8 +141,11 @@ class Layout:
         """All pieces, in the scenario's order."""
         return Arrangement(tuple(placed[p.name] for p in self.scenario.pieces))
 
-    def overlap(self, placed: dict[str, Placement]) -> float:
-        """Floor shared that must not be, in tenths of square metres; 0 if there is none."""
+    def overlap(self, placed: dict[str, Placement], most: float = math.inf) -> float:
+        """Floor shared that must not be, in tenths of square metres; 0 if there is none.
+
+        Stops adding once there is more than ``most``.
+        """
         pieces = [p for p in self.scenario.pieces if p.name in placed]
         bodies = {p.name: self._body(p, placed[p.name]) for p in pieces if placed[p.name].facing}
         total = 0
@@ -142,6 +153,8 @@ class Layout:
             body = bodies.get(piece.name)
             if body is None:
                 continue
+            if total > most * 1e5:
+                break
             total += _outside(body, self.bounds)
             total += sum(_shared(body, part) for part in self.off[piece.name])
             for other in pieces[i + 1 :]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Collection
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.scenario import Scenario
@@ -52,15 +53,16 @@ class Recorder:
 class Quick:
     """The judge's own measurements, quickest first, without sentences and gaps.
 
-    Exact: the score is the judge's score, the breaches are the judge's breaches.
+    Exact: the score is the judge's score, the breaches are the judge's breaches of all
+    rules but those ``seen_to`` by the caller.
     """
 
-    def __init__(self, scenario: Scenario) -> None:
+    def __init__(self, scenario: Scenario, seen_to: Collection[str] = ()) -> None:
         self.scenario = scenario
         self.shares = shares(scenario)
         rules = active_rules(scenario)
         self.rules: dict[str, Rule] = {rule.id: rule for rule in rules}
-        self.musts = [rule for rule in rules if rule.id != "walkway"]
+        self.musts = [r for r in rules if r.id not in {"walkway", *seen_to}]
         self.walkway = self.rules.get("walkway")
 
     def score(self, scene: Scene) -> int:
