@@ -43,7 +43,10 @@ def compare(seed: int, scenario: Scenario, *, walk: bool) -> Compared | None:
     working.sort(reverse=True)
     faults = _judge_agrees(seed, grid, working, failing, walk=walk)
     best = _best(grid, working)
-    result = suggest(scenario, top=1, seconds=60)
+    try:
+        result = suggest(scenario, top=1, seconds=60)
+    except Exception as error:  # a crash is a finding too
+        return Compared(seed, tried, best, -1, (*faults, f"{type(error).__name__}: {error}"))
     score = result.suggestions[0].verdict.score if result.suggestions else -1
     if result.outcome not in ("proven", "impossible"):
         faults.append(f"not decided: {result.outcome}")

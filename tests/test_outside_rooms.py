@@ -181,23 +181,8 @@ def test_the_room_the_figure_asks_for_works(row):
     assert outcome(row.text(sum(row.parts))) == "found"
 
 
-# A piece that finds no place at all, along any wall, stops the search with an IndexError
-# (walkways._zone_node). To be taken out when that is mended.
-STOPS = {
-    "bed-around-min foot",
-    "bed-around-pref foot",
-    "adm2-bed-principal foot",
-    "adm3-bed-zone",
-}
-
-
-def _tight(row):
-    marks = [pytest.mark.xfail(raises=IndexError, strict=True)] if row.source in STOPS else []
-    return pytest.param(row, id=row.source, marks=marks)
-
-
 @pytest.mark.parametrize("short", [1, 10])
-@pytest.mark.parametrize("row", [_tight(row) for row in ROWS])
+@pytest.mark.parametrize("row", ROWS, ids=lambda r: r.source)
 def test_a_tighter_room_is_proven_impossible(row, short):
     """One millimetre, or one centimetre, less than the published figures add up to."""
     assert outcome(row.text(sum(row.parts) - short)) == "impossible"
