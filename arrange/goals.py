@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from shapely.geometry import Polygon
 
-from arrange.data.piece import Clearance
+from arrange.data.piece import Clearance, Piece
 from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry import SHARED_AREA, door_floor, fixture_shape, room_shape, wall_strip
@@ -43,19 +43,39 @@ def goals(scene: Scene) -> list[Goal]:
             if must_reach(c):
                 sides = scene.free_sides(placed, c, c.least)
                 zones = tuple(scene.zone(placed, c, side, c.least) for side in sides)
-                found.append(Goal(placed.name, c.purpose, zones, c.name))
+                narrow = clearance_width(placed.piece, c)
+                found.append(Goal(placed.name, c.purpose, zones, narrow, c.name))
     scenario = scene.scenario
     bodies = [p.body for p in scene.standing]
     for opening in openings_to_reach(scenario):
         zones = opening_zones(scenario, opening, bodies)
         purpose = "to go through" if isinstance(opening, Door) else "to open it"
-        found.append(Goal(opening.name, purpose, zones))
+        narrow = opening_width(scenario, opening)
+        found.append(Goal(opening.name, purpose, zones, narrow))
     return found
 
 
 def must_reach(clearance: Clearance) -> bool:
     """Whether a walkway must reach a clearance."""
     return clearance.walk and clearance.least > 0
+
+
+def clearance_width(piece: Piece, clearance: Clearance) -> int:
+    """The narrower side of the strip of least depth (the narrowest of several sides)."""
+    lengths = [
+        (piece.width if side in ("front", "back") else piece.depth)
+        - clearance.skip_start
+        - clearance.skip_end
+        for side in clearance.sides
+    ]
+    return min(clearance.least, *lengths)
+
+
+def opening_width(scenario: Scenario, opening: Door | Window) -> int:
+    """The narrower side of the floor asked for at a door or window."""
+    if isinstance(opening, Door):
+        return min(opening.width, scenario.walkway)
+    return min(WINDOW_DEPTH, window_need(opening, scenario.walkway))
 
 
 def openings_to_reach(scenario: Scenario) -> list[Door | Window]:

@@ -24,19 +24,24 @@ from shapely.geometry.base import BaseGeometry
 FORGIVEN = 0.5
 CHORDS = 16
 REMEMBERED = 5000  # grown bodies kept at a time
-STEP_AWAY = 1.5  # a step into a place starts at most this many path widths away
+# A step into a place starts with the middle of the path at most this many path
+# widths away from it: enough to turn in from a path that runs past its corner.
+STEP_AWAY = 0.75
 
 
 @dataclass(frozen=True)
 class Goal:
     """Something that must be reached: any one of its ``zones`` will do.
 
-    ``clearance`` names the clearance of the piece ``name``; empty for openings.
+    ``narrow`` is the narrower side of the place in mm: the path goes on into it as
+    wide as that, or as the walkway if that is less. ``clearance`` names the
+    clearance of the piece ``name``; empty for openings.
     """
 
     name: str
     purpose: str
     zones: tuple[Polygon, ...]
+    narrow: int
     clearance: str = ""
 
 
@@ -92,27 +97,32 @@ class Walk:
         """The areas of ``middles`` that people coming in by the first door can reach."""
         if not self.empty.doors:
             return self.middles
-        return [m for m in self.middles if self._steps_into(m, self.empty.doors[0])]
+        return [
+            m
+            for m in self.middles
+            if self._steps_into(m, self.empty.doors[0], round(short_side(self.empty.doors[0])))
+        ]
 
     def reaches(self, goal: Goal) -> bool:
         """Whether one zone of the goal can be stepped into from the first door."""
-        return any(self._steps_into(m, z) for z in goal.zones for m in self.from_door)
+        return any(self._steps_into(m, z, goal.narrow) for z in goal.zones for m in self.from_door)
 
     def region(self) -> BaseGeometry:
         """All floor that the path from the first door sweeps over."""
         r = self.empty.radius
         return union_all([m.buffer(r, quad_segs=CHORDS) for m in self.from_door])
 
-    def _steps_into(self, middle: BaseGeometry, zone: Polygon) -> bool:
+    def _steps_into(self, middle: BaseGeometry, zone: Polygon, narrow: int) -> bool:
         width = self.empty.width
+        pass_width = min(width, narrow)
+        reach = STEP_AWAY * width + pass_width / 2
         if middle.distance(zone) > STEP_AWAY * width:
             return False
-        pass_width = min(width, short_side(zone))
         inset = pass_width / 2 - FORGIVEN
         inner = zone.buffer(-inset, join_style="mitre")
         if middle.intersects(inner):
             return True
-        near = zone.buffer(STEP_AWAY * width, quad_segs=4)
+        near = zone.buffer(reach, quad_segs=4)
         taken = [b for b in self.bodies if b.intersects(near)]
         floor = self.empty.room.intersection(near).difference(union_all(taken)).union(zone)
         around = floor.buffer(-inset, quad_segs=CHORDS)

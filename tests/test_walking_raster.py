@@ -20,7 +20,7 @@ from arrange.walking import Floor, Goal, Walk
 
 CELL = 5  # mm
 BAND = 20  # mm of width
-STEP = 1.5  # path widths within which a path may narrow to step into a place
+STEP = 0.75  # path widths from a place within which a path may narrow to step into it
 
 
 @dataclass(frozen=True)
@@ -82,7 +82,10 @@ def ours(case):
                         (case.width, corner[1]), (case.width, 0)])  # fmt: skip
     floor = Floor(room, [], case.way, [box(*case.door)])
     walk = Walk(floor, [box(*b) for b in case.bodies])
-    return [walk.reaches(Goal("place", "", (box(*p),))) for p in case.places]
+    return [
+        walk.reaches(Goal("place", "", (box(*p),), min(p[2] - p[0], p[3] - p[1])))
+        for p in case.places
+    ]
 
 
 class Raster:
@@ -118,11 +121,12 @@ class Raster:
     def steps_into(self, area, place, way, slack):
         """Whether a walk in ``area`` can step into a place, by the definition in words."""
         far = STEP * self.case.way - slack  # a wider path gets a shorter step, to be sure
-        near = ndimage.distance_transform_edt(~self.mask(place)) * CELL <= far
-        if not (near & area).any():
+        away = ndimage.distance_transform_edt(~self.mask(place)) * CELL
+        if not ((away <= far) & area).any():
             return False
         short = min(place[2] - place[0], place[3] - place[1])
         narrow = min(way, short + slack)
+        near = away <= far + min(self.case.way, short) / 2
         inner = self.middles(self.mask(place), min(narrow, short))
         if not inner.any():  # a raster may have no square left in the middle of a narrow place
             inner = self.middles(self.mask(place), short - 2 * CELL)

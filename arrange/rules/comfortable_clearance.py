@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from arrange.data.scenario import Scenario
 from arrange.rules.base import Claim, Measure, Rule

@@ -29,7 +29,7 @@ from arrange.solver.standing import facing_offset
 from arrange.walking import Goal, Walk
 
 SLACK = 2  # mm; a slanted body is known by whole-mm bounds, so its core is a bit smaller
-FINE = 20  # mm; ranges are widened until one more step of this would open a path
+FINE = 1  # mm; ranges are widened until one more step of this would open a path
 
 
 @dataclass
@@ -91,6 +91,11 @@ class Cut:
     """No walkable arrangement keeps all of these holds at once."""
 
     holds: tuple[Hold, ...]
+
+    @property
+    def pieces(self) -> frozenset[str]:
+        """The pieces it speaks of."""
+        return frozenset(h.placement.piece for h in self.holds)
 
     def add_to(self, model: Model) -> None:
         """Add the clause to a model of the same scenario."""
@@ -177,7 +182,7 @@ class Cutter:
             else:
                 opening: Door | Window = self.openings[goal.name]
                 zones = opening_zones(self.scenario, opening, list(cores.values()))
-            return not walk.reaches(Goal(goal.name, goal.purpose, zones))
+            return not walk.reaches(Goal(goal.name, goal.purpose, zones, goal.narrow))
 
         return out_of_reach
 

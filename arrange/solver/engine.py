@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -13,7 +13,9 @@ from ortools.sat.python import cp_model
 from arrange.data.arrangement import Arrangement
 from arrange.solver.model import Model
 
+Goal = Literal["most points", "any"]
 Status = Literal["best", "some", "none", "unknown"]
+LEAST_WORK = 1e-3  # deterministic seconds to count for any solve, so that turns end
 POLL = 0.05  # s between looks at the clock while a solver runs
 
 
@@ -30,6 +32,7 @@ class Answer:
     arrangement: Arrangement | None = None
     points: int = -1
     work: float = 0.0
+    values: Sequence[int] = ()
 
 
 class Clock:
@@ -51,10 +54,6 @@ class Clock:
         self._stopped = self._stopped or self._asked()
         return self._stopped
 
-    @stopped.setter
-    def stopped(self, value: bool) -> None:
-        self._stopped = value
-
     @property
     def elapsed(self) -> float:
         """Seconds since the search began."""
@@ -66,28 +65,16 @@ class Clock:
         return 0.0 if self.stopped else max(0.0, self.limit - self.elapsed)
 
 
-class Watch(cp_model.CpSolverSolutionCallback):
-    """Hears of every solution as it is found."""
-
-    def __init__(self, model: Model, heard: Callable[[Arrangement, int], None]) -> None:
-        super().__init__()
-        self._model = model
-        self._heard = heard
-
-    def on_solution_callback(self) -> None:
-        """Pass the arrangement and its points on."""
-        self._heard(self._model.arrangement(self), int(self.value(self._model.points)))
-
-
 def solve(
     model: Model,
     clock: Clock,
     *,
     seed: int = 0,
     work: float | None = None,
-    first: bool = False,
+    goal: Goal = "most points",
     second_opinion: bool = False,
-    heard: Callable[[Arrangement, int], None] | None = None,
+    hint: Sequence[int] = (),
+    until: Callable[[], bool] = lambda: False,
 ) -> Answer:
     """Maximise the points of a finished model.
 
@@ -100,16 +87,22 @@ def solve(
     seed
         Same model, same seed, same answer: one worker, and ``work`` (CP-SAT's
         deterministic seconds) rather than time where a solve is to be cut short.
-    first
-        Stop at the first solution.
+    goal
+        The most points, or any solution at all: far quicker without points to gain.
+    hint
+        ``values`` of an earlier answer, for the variables that the models share.
+    until
+        Looked at now and then; the solve ends soon after it says yes.
     second_opinion
         Another configuration, to confirm that there is no solution: no presolve,
         another seed, linear relaxation on.
     """
-    solver = _configured(clock, seed, work, first=first, second_opinion=second_opinion)
-    model.cp.maximize(model.points)
-    watch = Watch(model, heard) if heard is not None else None
-    status = _run(solver, model.cp, watch, clock)
+    solver = _configured(clock, seed, work, second_opinion=second_opinion)
+    if goal == "most points":
+        model.cp.maximize(model.points)
+    for index, value in enumerate(hint):
+        model.cp.add_hint(model.cp.get_int_var_from_proto_index(index), value)
+    status = _run(solver, model.cp, lambda: clock.stopped or until())
     if status == cp_model.INFEASIBLE:
         return Answer("none", -1, work=solver.response_proto.deterministic_time)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
@@ -117,16 +110,17 @@ def solve(
             raise ValueError(model.cp.validate())
         return Answer("unknown", 1000, work=solver.response_proto.deterministic_time)
     return Answer(
-        "best" if status == cp_model.OPTIMAL and not first else "some",
-        int(solver.best_objective_bound + 0.5),
+        "best" if status == cp_model.OPTIMAL and goal == "most points" else "some",
+        int(solver.best_objective_bound + 0.5) if goal == "most points" else 1000,
         model.arrangement(solver),
         int(solver.value(model.points)),
-        work=solver.response_proto.deterministic_time,
+        solver.response_proto.deterministic_time,
+        tuple(solver.response_proto.solution)[: model.shared],
     )
 
 
 def _configured(
-    clock: Clock, seed: int, work: float | None, *, first: bool, second_opinion: bool
+    clock: Clock, seed: int, work: float | None, *, second_opinion: bool
 ) -> cp_model.CpSolver:
     # Measured on the example rooms: one worker without a linear relaxation and
     # without probing proves the best 3 to 10 times sooner than the defaults.
@@ -138,7 +132,6 @@ def _configured(
     p.cp_model_probing_level = 0
     p.cp_model_presolve = not second_opinion
     p.max_time_in_seconds = max(clock.left, 0.01)
-    p.stop_after_first_solution = first
     p.catch_sigint_signal = False
     if work is not None:
         p.max_deterministic_time = work
@@ -146,30 +139,23 @@ def _configured(
 
 
 def _run(
-    solver: cp_model.CpSolver,
-    cp: cp_model.CpModel,
-    watch: Watch | None,
-    clock: Clock,
+    solver: cp_model.CpSolver, cp: cp_model.CpModel, until: Callable[[], bool]
 ) -> cp_model.CpSolverStatus:
-    """Solve in a thread, so that Ctrl-C reaches the main thread and stops it cleanly."""
+    """Solve in a thread of its own, so that it can be stopped from here."""
     answer: list[cp_model.CpSolverStatus] = []
     trouble: list[BaseException] = []
 
     def work() -> None:
         try:
-            answer.append(solver.solve(cp, watch))
+            answer.append(solver.solve(cp))
         except BaseException as error:  # noqa: BLE001
             trouble.append(error)
 
     thread = threading.Thread(target=work, daemon=True)
     thread.start()
     while thread.is_alive():
-        try:
-            thread.join(POLL)
-            if clock.stopped:
-                solver.stop_search()
-        except KeyboardInterrupt:
-            clock.stopped = True
+        thread.join(POLL)
+        if until():
             solver.stop_search()
     if trouble:
         raise trouble[0]

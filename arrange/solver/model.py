@@ -52,6 +52,8 @@ class Model(Verbs):
             rule.build(self)
         self._add_points({rule.id: rule for rule in rules})
 
+        self.shared = len(self.cp.proto.variables)
+
     def finish(self) -> None:
         """Add what keeps everything apart; nothing can be added to the floor after."""
         self.ground.finish(self.cp)
@@ -201,6 +203,15 @@ class Model(Verbs):
     def hold_stance(self, placement: Placement) -> None:
         """Keep a piece on its wall, turn and slot, free to move otherwise."""
         self.cp.add_bool_or(self.place(placement.piece).stances_as(placement))
+
+    def forbid_stances(self, placements: Sequence[Placement]) -> None:
+        """Not all of these pieces on these walls and turned this way at once."""
+        otherwise: list[Literal] = []
+        for placement in placements:
+            place = self.place(placement.piece)
+            same = {id(x) for x in place.stances_as(placement)}
+            otherwise += [s.literal for s in place.stances if id(s.literal) not in same]
+        self.cp.add_bool_or(otherwise)
 
     def copy(self) -> Model:
         """A model of its own with the same variables; what is added there stays there."""

@@ -10,10 +10,11 @@ from arrange.errors import DisagreementError
 from arrange.judge import judge
 from arrange.progress import Listener, Progress
 from arrange.solver.engine import Clock, solve
-from arrange.solver.families import Key, exclude, key_of, named
+from arrange.solver.families import Key, key_of, named
 from arrange.solver.model import Model
 from arrange.solver.replay import confirm
-from arrange.solver.search import Best, Search
+from arrange.solver.question import Best
+from arrange.solver.search import Search
 
 
 class Session:
@@ -90,7 +91,7 @@ class Session:
         model.finish()
         for cut in self.search.cuts:
             cut.add_to(model)
-        answer = solve(model, self.clock, seed=self.search.seed, first=True, second_opinion=True)
+        answer = solve(model, self.clock, seed=self.search.seed, goal="any", second_opinion=True)
         if answer.arrangement is not None:
             raise DisagreementError("two solver configurations disagree on whether this works")
         return answer.status == "none"

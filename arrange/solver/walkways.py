@@ -17,10 +17,18 @@ from dataclasses import dataclass
 from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry import door_floor, whole_bounds
-from arrange.goals import WINDOW_DEPTH, must_reach, openings_to_reach, window_need
+from arrange.goals import (
+    WINDOW_DEPTH,
+    clearance_width,
+    must_reach,
+    opening_width,
+    openings_to_reach,
+    window_need,
+)
 from arrange.solver.boxes import PLAN, Box, Literal
 from arrange.solver.model import Model
 from arrange.solver.places import Zone
+from arrange.solver.zones import upright_box
 
 DIAGONAL = 14143  # a + b >= 1.4143 w lets a disc of diameter w past a corner
 
@@ -65,7 +73,7 @@ def _door_node(scenario: Scenario, name: str) -> Node:
     return Node(
         name,
         Box(*whole_bounds(door_floor(scenario.room, door, scenario.walkway))),
-        min(door.width, scenario.walkway),
+        opening_width(scenario, door),
     )
 
 
@@ -84,14 +92,9 @@ def _goal_nodes(model: Model) -> list[Node]:
 
 def _zone_node(model: Model, zone: Zone) -> Node:
     c = zone.clearance
-    sides = {
-        (zone.piece.width if s in ("front", "back") else zone.piece.depth)
-        - c.skip_start
-        - c.skip_end
-        for s in c.sides
-    }
-    width = min(model.scenario.walkway, c.least, *sides)
-    return Node(f"{zone.piece.name} {c.name}", zone.boxes[0], width)
+    width = min(model.scenario.walkway, clearance_width(zone.piece, c))
+    box = upright_box(model.cp, zone, c.least) if zone.steps else zone.boxes[0]
+    return Node(f"{zone.piece.name} {c.name}", box or zone.boxes[0], width)
 
 
 def _window_node(model: Model, window: Window) -> Node | None:
@@ -114,7 +117,7 @@ def _window_node(model: Model, window: Window) -> Node | None:
         sizes = (model.number(WINDOW_DEPTH, WINDOW_DEPTH), model.number(need, window.width))
     box = Box(a, b, c, d, PLAN, (), sizes)
     model.ground.free_of_pieces.append(box)
-    return Node(window.name, box, min(model.scenario.walkway, WINDOW_DEPTH))
+    return Node(window.name, box, opening_width(model.scenario, window))
 
 
 def _hang(model: Model, node: Node, parents: Sequence[Node]) -> None:

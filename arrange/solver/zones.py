@@ -31,7 +31,8 @@ def add_zone(cp: cp_model.CpModel, ground: Ground, place: Place, clearance: Clea
     if len(clearance.sides) > 1:
         zone.choices = {s: cp.new_bool_var(f"{label} {s}") for s in clearance.sides}
         cp.add_exactly_one(zone.choices.values())
-    _upright_box(cp, zone)
+    if (upright := upright_box(cp, zone, zone.depth)) is not None:
+        zone.boxes.append(upright)
     for stance in place.stances:
         if stance.slanted:
             _slanted_boxes(zone, stance)
@@ -48,40 +49,34 @@ def _sides(zone: Zone) -> list[tuple[Side, Literal | None]]:
     return [(zone.clearance.sides[0], None)]
 
 
-def _upright_box(cp: cp_model.CpModel, zone: Zone) -> None:
-    """One box whose ends follow the facing and the side; absent for slanted stances."""
-    place, clearance = zone.place, zone.clearance
+def upright_box(cp: cp_model.CpModel, zone: Zone, depth: Expr) -> Box | None:
+    """A strip of that depth whose ends follow the facing and the side.
+
+    Absent for slanted stances; None if the piece has no others.
+    """
+    place = zone.place
     facings = sorted({s.facing for s in place.stances if not s.slanted})
     if not facings:
-        return
-    ends: list[cp_model.IntVar] = []
+        return None
     low_x, low_y, high_x, high_y = place.bounds
-    for name, low, high in (
-        ("x0", low_x, high_x),
-        ("y0", low_y, high_y),
-        ("x1", low_x, high_x),
-        ("y1", low_y, high_y),
-    ):
-        ends.append(cp.new_int_var(low, high, f"{place.name} {clearance.name} {name}"))
-    base = (place.x0, place.y0)
+    x0, x1 = (cp.new_int_var(low_x, high_x, "") for _ in range(2))
+    y0, y1 = (cp.new_int_var(low_y, high_y, "") for _ in range(2))
     for facing in facings:
         for side, choice in _sides(zone):
             when = [place.upright_facings[facing], *([choice] if choice is not None else [])]
-            x_ends, y_ends = _strip_ends(zone, facing, side)
-            for var, expr in zip(ends, (x_ends[0], y_ends[0], x_ends[1], y_ends[1]), strict=True):
-                index = ends.index(var) % 2
-                cp.add(var == base[index] + expr).only_enforce_if(*when)
-    size_x = cp.new_int_var(0, high_x - low_x, "")
-    size_y = cp.new_int_var(0, high_y - low_y, "")
-    leaning = [s.literal for s in place.stances if s.slanted]
-    when_all: tuple[Literal, ...] = ()
-    if leaning:
-        when_all = (next(b for b in place.boxes if b.axes is PLAN).when[0],)
-    zone.boxes.append(Box(*ends, PLAN, when_all, (size_x, size_y)))
+            (left, right), (low, high) = _strip_ends(zone, facing, side, depth)
+            cp.add(x0 == place.x0 + left).only_enforce_if(*when)
+            cp.add(x1 == place.x0 + right).only_enforce_if(*when)
+            cp.add(y0 == place.y0 + low).only_enforce_if(*when)
+            cp.add(y1 == place.y0 + high).only_enforce_if(*when)
+    sizes = (cp.new_int_var(0, high_x - low_x, ""), cp.new_int_var(0, high_y - low_y, ""))
+    leaning = any(s.slanted for s in place.stances)
+    upright = next(b for b in place.boxes if b.axes is PLAN).when if leaning else ()
+    return Box(x0, y0, x1, y1, PLAN, upright, sizes)
 
 
 def _strip_ends(
-    zone: Zone, facing: Facing, side: Side
+    zone: Zone, facing: Facing, side: Side, depth: Expr
 ) -> tuple[tuple[Expr, Expr], tuple[Expr, Expr]]:
     """Ends of the strip along x and y, from the lower left corner of the body.
 
@@ -97,9 +92,9 @@ def _strip_ends(
         low: Expr = low0[axis]
         high: Expr = high0[axis]
         if low1[axis] != low0[axis]:
-            low = low - zone.depth
+            low = low - depth
         if high1[axis] != high0[axis]:
-            high = high + zone.depth
+            high = high + depth
         result.append((low, high))
     return result[0], result[1]
 
