@@ -75,7 +75,7 @@ class Scene:
         """The placed piece called ``name``."""
         return self._by_name[name]
 
-    def length(self, mm: float) -> str:
+    def length(self, mm: int) -> str:
         """A length in the scenario's unit."""
         return length(mm, self.scenario.unit)
 

@@ -61,10 +61,10 @@ def _met(scene: Scene, placed: Placed, clearance: Clearance, side: Side, depth: 
     zone = scene.zone(placed, clearance, side, depth + 2)
     for other in scene.placed:
         piece = other.piece
-        own = piece.name == placed.name or piece.anchor == placed.name
-        if not own and not piece.flat and piece.bottom < clearance.height:
-            if shares_floor(zone, other.body):
-                return piece.name
+        own = placed.name in (piece.name, piece.anchor)
+        minded = not own and not piece.flat and piece.bottom < clearance.height
+        if minded and shares_floor(zone, other.body):
+            return piece.name
     for fixture, (shape, _) in zip(scene.solid_named, scene.solid_fixtures, strict=True):
         if shares_floor(zone, shape):
             return fixture

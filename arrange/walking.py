@@ -11,6 +11,7 @@ place, the path goes on as wide as the place itself, if that is narrower.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -137,4 +138,4 @@ def polygons(shape: BaseGeometry) -> list[BaseGeometry]:
 def short_side(zone: Polygon) -> float:
     """The shorter side of a rectangle at any angle."""
     (ax, ay), (bx, by), (cx, cy) = list(zone.exterior.coords)[:3]
-    return min(((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5, ((cx - bx) ** 2 + (cy - by) ** 2) ** 0.5)
+    return min(math.hypot(bx - ax, by - ay), math.hypot(cx - bx, cy - by))

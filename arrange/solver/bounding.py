@@ -65,7 +65,8 @@ class Bounding:
     def _walk(self, answer: Answer, *models: Model) -> bool:
         """Hand in what can be walked; teach the models from what cannot."""
         question = self._question
-        assert answer.arrangement is not None  # noqa: S101
+        if answer.arrangement is None:
+            raise ValueError("an answer without an arrangement cannot be walked")
         cuts = question.cuts_for("bounding", answer.arrangement)
         for cut in cuts:
             self._blamed |= cut.pieces

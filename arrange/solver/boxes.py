@@ -21,8 +21,9 @@ from arrange.geometry import DEPTH
 # moves a line by less than 0.01 mm across a 20 m room.
 SCALE = 1 << 20
 FORGIVEN = round(SCALE * DEPTH)  # as deep as the judge forgives, times SCALE
-Expr = cp_model.LinearExprT
-Literal = cp_model.LiteralT
+# The library's own aliases also take numpy numbers, which we never hand it.
+Expr = cp_model.LinearExpr | int
+Literal = cp_model.BoolVarT  # a yes-or-no variable or its opposite
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +140,7 @@ def keep_apart(
         shared = box.reach(direction) + other.reach(backward)
         cp.add(shared <= FORGIVEN).only_enforce_if(choice)
         choices.append(choice)
-    cp.add_bool_or([*choices, *[_not(p) for p in present]])
+    cp.add_bool_or([*choices, *[p.negated() for p in present]])
 
 
 def all_of(cp: cp_model.CpModel, literals: Sequence[Literal]) -> Literal:
@@ -148,9 +149,5 @@ def all_of(cp: cp_model.CpModel, literals: Sequence[Literal]) -> Literal:
         return literals[0]
     one = cp.new_bool_var("")
     cp.add_bool_and(literals).only_enforce_if(one)
-    cp.add_bool_or([one, *[_not(x) for x in literals]])
+    cp.add_bool_or([one, *[x.negated() for x in literals]])
     return one
-
-
-def _not(literal: Literal) -> Literal:
-    return literal.negated() if hasattr(literal, "negated") else not literal

@@ -87,6 +87,8 @@ def solve(
     seed
         Same model, same seed, same answer: one worker, and ``work`` (CP-SAT's
         deterministic seconds) rather than time where a solve is to be cut short.
+    work
+        Deterministic seconds after which the solve is cut short; None: no limit.
     goal
         The most points, or any solution at all: far quicker without points to gain.
     hint
@@ -148,7 +150,7 @@ def _run(
     def work() -> None:
         try:
             answer.append(solver.solve(cp))
-        except BaseException as error:  # noqa: BLE001
+        except BaseException as error:  # raised again below
             trouble.append(error)
 
     thread = threading.Thread(target=work, daemon=True)

@@ -77,7 +77,7 @@ class Ground:
 
     def finish(self, cp: cp_model.CpModel) -> None:
         """Keep bodies apart, and zones free of bodies and of what is not floor."""
-        bodies = [p for p in self.places.values()]
+        bodies = list(self.places.values())
         standing = [p for p in bodies if p.piece.bottom == 0 and not p.piece.flat]
         _apart_all(cp, [b for p in standing for b in p.boxes])
         for i, one in enumerate(bodies):

@@ -12,8 +12,8 @@ from arrange.progress import Listener, Progress
 from arrange.solver.engine import Clock, solve
 from arrange.solver.families import Key, key_of, named
 from arrange.solver.model import Model
-from arrange.solver.replay import confirm
 from arrange.solver.question import Best
+from arrange.solver.replay import confirm
 from arrange.solver.search import Search
 
 

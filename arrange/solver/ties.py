@@ -17,7 +17,9 @@ from arrange.solver.standing import blank_place, facing_offset, settle
 def tie(cp: cp_model.CpModel, ground: Ground, piece: Piece, host: Place) -> Place:
     """The place of a piece that stands in one of its slots about ``host``."""
     place = blank_place(cp, ground, piece, slanted=any(s.slanted for s in host.stances))
-    slots = [cp.new_bool_var(f"{piece.name} slot {i}") for i in range(len(piece.slots))]
+    slots: list[Literal] = [
+        cp.new_bool_var(f"{piece.name} slot {i}") for i in range(len(piece.slots))
+    ]
     cp.add_exactly_one(slots)
     place.slots = slots
     for index, chosen in enumerate(slots):

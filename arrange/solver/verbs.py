@@ -49,7 +49,7 @@ class Verbs:
         choices = [self.cp.new_bool_var("") for _ in others]
         for choice, other in zip(choices, others, strict=True):
             self.near(choice, one, other, distance)
-        self.cp.add_bool_or([*choices, opposite(literal)])
+        self.cp.add_bool_or([*choices, literal.negated()])
 
     def levels_near(
         self, one: Bounded, others: Sequence[Bounded], steps: Sequence[int]
@@ -70,7 +70,7 @@ class Verbs:
         when = [literal, place.walls[wall]]
         domain = cp_model.Domain.from_intervals([[a, b] for a, b in ranges if a <= b])
         if domain.is_empty():
-            self.cp.add_bool_or([opposite(x) for x in when])
+            self.cp.add_bool_or([x.negated() for x in when])
             return
         self.cp.add_linear_expression_in_domain(place.offsets[wall], domain).only_enforce_if(*when)
 
@@ -89,12 +89,7 @@ class Verbs:
                 shared = box.reach(direction) + shape.reach(back)
                 self.cp.add(shared <= FORGIVEN).only_enforce_if(choice)
                 choices.append(choice)
-            self.cp.add_bool_or([*choices, *[opposite(w) for w in (literal, *box.when)]])
-
-
-def opposite(literal: Literal) -> Literal:
-    """The literal that is true when this one is false."""
-    return literal.negated() if hasattr(literal, "negated") else not literal
+            self.cp.add_bool_or([*choices, *[w.negated() for w in (literal, *box.when)]])
 
 
 def _rounded(direction: tuple[float, float]) -> tuple[float, float]:
