@@ -38,6 +38,7 @@ def _at_ten(text: str, bold: bool) -> tuple[float, float]:
     ruler.set_text(text)
     with mpl.rc_context({"text.hinting": "none"}), warnings.catch_warnings():
         warnings.filterwarnings("ignore", message=".*[Gg]lyph")
+        # matplotlib leaves this one function without types.
         box = ruler.get_window_extent(canvas.get_renderer())  # type: ignore[no-untyped-call]
     return float(box.width) / _FINE, float(box.height) / _FINE
 

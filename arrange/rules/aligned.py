@@ -44,7 +44,9 @@ class Aligned(OwnWish):
             for way in FACINGS:
                 for one, two in zip(along(piece, way), along(box, way), strict=True):
                     choice = model.literal()
-                    model.implies(choice, piece.facings[way], box.facings[way])  # type: ignore[attr-defined]
+                    # What is no spot is a place of the model, whose class no rule imports.
+                    turned = box.facings[way]  # type: ignore[attr-defined]
+                    model.implies(choice, piece.facings[way], turned)
                     model.when(choice, one - two <= OFF, one - two >= -OFF)
                     choices.append(choice)
         model.one_of(choices, when=[literal])

@@ -84,9 +84,10 @@ def _window(table: Table, name: str, walls: Walls | None, ceiling: int) -> Windo
 def _place(
     table: Table, walls: Walls | None, offset: int | None, width: int | None
 ) -> tuple[int, int] | None:
-    wall_known = walls is not None and offset is not None and width is not None
-    place = walls.place(table, offset, width) if wall_known else None  # type: ignore[union-attr, arg-type]
-    if not wall_known:
+    place = None
+    if walls is not None and offset is not None and width is not None:
+        place = walls.place(table, offset, width)
+    else:
         table.text("wall")
     table.finish()
     return place

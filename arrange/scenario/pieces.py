@@ -128,11 +128,10 @@ def _price(table: Table) -> float | None:
     value = table.raw("price")
     if value is None:
         return None
-    good = isinstance(value, int | float) and not isinstance(value, bool)
-    if not good or not 0 <= value < 10**7:  # type: ignore[operator]
-        table.fault("price", f"{value!r} given", "a number from 0 on is needed, no currency sign")
-        return None
-    return float(value)  # type: ignore[arg-type]
+    if isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value < 10**7:
+        return float(value)
+    table.fault("price", f"{value!r} given", "a number from 0 on is needed, no currency sign")
+    return None
 
 
 def _short(table: Table, kind: Kind, name: str) -> str:

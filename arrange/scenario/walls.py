@@ -48,7 +48,7 @@ class Walls:
             return None
         whole = round(wall.length)
         if offset + width > whole:
-            self._too_long(table, wall.name, offset, width)
+            _too_long(table, wall, offset, width)
             return None
         ax, ay = wall.along
         for index, part in enumerate(self.walls):
@@ -67,11 +67,9 @@ class Walls:
         )
         return None
 
-    def _too_long(self, table: Table, name: str, offset: int, width: int) -> None:
-        whole = round(self.find(name).length)  # type: ignore[union-attr]
-        unit = table.unit
-        ends, long = length(offset + width, unit), length(whole, unit)
-        hint = "from_left is measured from the wall's left end, as you face it from inside"
-        table.fault(
-            "from_left", f"it ends {ends} along wall {name}", f"the wall is {long} long", hint
-        )
+
+def _too_long(table: Table, wall: Wall, offset: int, width: int) -> None:
+    ends, long = length(offset + width, table.unit), length(round(wall.length), table.unit)
+    hint = "from_left is measured from the wall's left end, as you face it from inside"
+    given = f"it ends {ends} along wall {wall.name}"
+    table.fault("from_left", given, f"the wall is {long} long", hint)
