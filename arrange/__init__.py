@@ -8,7 +8,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Clearance, Piece, Slot
@@ -30,17 +30,18 @@ from arrange.progress import Progress
 
 if TYPE_CHECKING:
     from arrange.draw import plot_plan
-    from arrange.judge import judge
+    from arrange.judge import judge as assess
     from arrange.scenario.read import read, read_text
     from arrange.suggesting import suggest
 
-# What needs shapely, matplotlib or the solver is loaded when it is first used.
+# What needs shapely, matplotlib or the solver is loaded when it is first used. No name
+# here may be that of a module of this package: importing that would hide the function.
 _LATER = {
-    "judge": "arrange.judge",
-    "plot_plan": "arrange.draw",
-    "read": "arrange.scenario.read",
-    "read_text": "arrange.scenario.read",
-    "suggest": "arrange.suggesting",
+    "assess": ("arrange.judge", "judge"),
+    "plot_plan": ("arrange.draw", "plot_plan"),
+    "read": ("arrange.scenario.read", "read"),
+    "read_text": ("arrange.scenario.read", "read_text"),
+    "suggest": ("arrange.suggesting", "suggest"),
 }
 
 __version__ = "0.1.0"
@@ -74,7 +75,7 @@ __all__ = [
     "Wall",
     "Window",
     "Wish",
-    "judge",
+    "assess",
     "plot_plan",
     "read",
     "read_text",
@@ -82,10 +83,17 @@ __all__ = [
 ]
 
 
-def __getattr__(name: str) -> Any:  # noqa: ANN401
+def __dir__() -> list[str]:
+    """The public names."""
+    return __all__
+
+
+def __getattr__(name: str) -> object:
     """Load a function of the public door when it is first used."""
     if name not in _LATER:
         raise AttributeError(f"module 'arrange' has no attribute {name!r}")
     from importlib import import_module  # noqa: PLC0415
 
-    return getattr(import_module(_LATER[name]), name)
+    module, there = _LATER[name]
+    found: object = getattr(import_module(module), there)
+    return found
