@@ -1,0 +1,195 @@
+"""The pictures and the printed output of README.md, made anew by running the program.
+
+    python -m benchmarks.tour
+    python -m benchmarks.tour bedroom flat --seconds 120
+
+Pictures go to ``scenarios/pictures/``; what the program prints takes the place of the
+blocks in README.md between ``<!-- tour: name -->`` and ``<!-- end -->``. Nothing is
+edited on the way. Fails if a command ends with another exit code than expected, if a
+block has no place in the README, or a place no block.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import subprocess
+import sys
+import tempfile
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+import click
+from PIL import Image
+
+from arrange.draw.saving import save
+
+HERE = Path(__file__).parent.parent
+EXAMPLES = HERE / "scenarios"
+PICTURES = EXAMPLES / "pictures"
+README = HERE / "README.md"
+BLOCK = re.compile(r"(<!-- tour: ([a-z-]+) -->\n).*?(<!-- end -->)", re.DOTALL)
+START = "from arrange.cli import main; main(prog_name='arrange')"
+LISTED = 6  # families shown of those counted
+
+Blocks = dict[str, str]
+
+
+class Stage:
+    """A folder that looks like the top of the project, to run commands in."""
+
+    def __init__(self, folder: Path, seconds: float) -> None:
+        self.folder = folder
+        self.seconds = seconds
+        (folder / "scenarios").symlink_to(EXAMPLES)
+
+    def run(self, words: str, expected: int = 0) -> str:
+        """The command as typed, what it printed, and its exit code unless 0."""
+        longer = ["--time", f"{self.seconds:g}"] if words.startswith("suggest") else []
+        command = [sys.executable, "-c", START, *words.split(), *longer]
+        environment = {**os.environ, "PYTHONPATH": str(HERE)}
+        done = subprocess.run(
+            command, cwd=self.folder, env=environment, capture_output=True, text=True, check=False
+        )
+        if done.returncode != expected:
+            raise click.ClickException(
+                f"arrange {words}: exit code {done.returncode}, not {expected}\n{done.stderr}"
+            )
+        text = f"$ arrange {words}\n{done.stdout}{done.stderr}"
+        return text + (f"$ echo $?\n{expected}\n" if expected else "")
+
+    def keep(self, picture: str, name: str) -> None:
+        """Put a picture that was written where the README finds it: smaller, no dot changed."""
+        with Image.open(self.folder / picture) as image:
+            image.save(PICTURES / name, optimize=True)
+
+    def result(self, name: str) -> dict[str, Any]:
+        """The result.json of the run on the example ``name``."""
+        path = self.folder / f"{name}-plans" / "result.json"
+        data: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
+        return data
+
+
+def bedroom(stage: Stage) -> Blocks:
+    """The example of the first pages: five arrangements, the sum, the survey."""
+    name = "small-double-bedroom"
+    printed = stage.run(f"suggest scenarios/{name}.toml")
+    stage.keep(f"{name}-plans/plan-1.png", "bedroom-plan.png")
+    stage.keep(f"{name}-plans/overview.png", "bedroom-overview.png")
+    best = stage.result(name)["arrangements"][0]
+    checked = stage.run(f"check scenarios/{name}.toml")
+    stage.keep(f"{name}-plans/survey.png", "bedroom-survey.png")
+    return {"suggest": _text(printed), "sum": _sum(best), "check": _text(checked)}
+
+
+def tight(stage: Stage) -> Blocks:
+    """What cannot work, and which piece is to blame."""
+    name = "too-much"
+    printed = stage.run(f"suggest scenarios/{name}.toml", 3)
+    checked = stage.run(f"check scenarios/{name}.toml", 3)
+    stage.keep(f"{name}-plans/survey.png", "too-much-survey.png")
+    return {"impossible": _text(printed), "alone": _text(checked)}
+
+
+def families(stage: Stage) -> Blocks:
+    """Every way the large pieces can stand."""
+    name = "study-bedroom"
+    printed = stage.run(f"suggest scenarios/{name}.toml --top 1 --families")
+    ways = stage.result(name)["families"]["families"]
+    rows = ["| points | where the large pieces stand |", "|---|---|"]
+    for way in ways[:LISTED]:
+        where = "; ".join(_stands(s) for s in way["stands"])
+        points = f"{way['score']:.1f}" + ("" if way["proven"] else " or more")
+        rows.append(f"| {points} | {where} |")
+    return {"families": _text(printed), "ways": "\n".join(rows) + "\n"}
+
+
+def corner(stage: Stage) -> Blocks:
+    """An L-shaped room with two doors."""
+    return _one(stage, "living-dining", "l-room")
+
+
+def flat(stage: Stage) -> Blocks:
+    """Sleep, sit, eat and work in one room."""
+    return _one(stage, "one-room-flat", "one-room")
+
+
+def python(_: Stage) -> Blocks:
+    """The plan alone, drawn from Python."""
+    import arrange  # noqa: PLC0415
+
+    scenario = arrange.read(EXAMPLES / "study-bedroom.toml")
+    result = arrange.suggest(scenario, top=1)
+    drawn = arrange.plot_plan(scenario, result.suggestions[0].arrangement)
+    save(drawn.axes.figure, PICTURES / "python-plan.png")
+    return {}
+
+
+def _one(stage: Stage, name: str, block: str) -> Blocks:
+    printed = stage.run(f"suggest scenarios/{name}.toml --top 1")
+    stage.keep(f"{name}-plans/plan-1.png", f"{block}-plan.png")
+    return {block: _text(printed)}
+
+
+def _text(printed: str) -> str:
+    return f"```text\n{printed.rstrip()}\n```\n"
+
+
+def _sum(best: dict[str, Any]) -> str:
+    """Every reason with its points, and their sum."""
+    rows = ["| what was measured | won | possible |", "|---|--:|--:|"]
+    for reason in best["reasons"]:
+        rows.append(f"| {reason['sentence']} | {reason['won']:.1f} | {reason['possible']:.1f} |")
+    won = sum(round(10 * r["won"]) for r in best["reasons"]) / 10
+    possible = sum(round(10 * r["possible"]) for r in best["reasons"]) / 10
+    rows.append(f"| **added up** | **{won:.1f}** | **{possible:.1f}** |")
+    return "\n".join(rows) + "\n"
+
+
+def _stands(spot: dict[str, Any]) -> str:
+    if spot["wall"] is None:
+        return f"{spot['model']} free, facing {spot['facing']}"
+    return f"{spot['model']} on {spot['wall']}"
+
+
+PARTS: dict[str, Callable[[Stage], Blocks]] = {
+    "bedroom": bedroom,
+    "tight": tight,
+    "families": families,
+    "corner": corner,
+    "flat": flat,
+    "python": python,
+}
+
+
+def put_blocks(text: str, blocks: Blocks) -> str:
+    """The README with these blocks in their places, others as they were."""
+    missing = set(blocks) - {name for _, name, _ in BLOCK.findall(text)}
+    if missing:
+        raise click.ClickException(f"README.md has no place for: {', '.join(sorted(missing))}")
+
+    def fill(found: re.Match[str]) -> str:
+        name = found[2]
+        return found[1] + blocks[name] + found[3] if name in blocks else found[0]
+
+    return BLOCK.sub(fill, text)
+
+
+@click.command()
+@click.argument("parts", nargs=-1, type=click.Choice(list(PARTS)))
+@click.option("--seconds", default=60.0, show_default=True, help="Time limit for each search.")
+def main(parts: Sequence[str], seconds: float) -> None:
+    """Make the pictures and output of all PARTS, or of those named."""
+    PICTURES.mkdir(exist_ok=True)
+    for part in parts or PARTS:
+        with tempfile.TemporaryDirectory() as folder:
+            blocks = PARTS[part](Stage(Path(folder), seconds))
+        text = README.read_text(encoding="utf-8")
+        README.write_text(put_blocks(text, blocks), encoding="utf-8")
+        click.echo(f"{part}: done")
+
+
+if __name__ == "__main__":
+    main()
