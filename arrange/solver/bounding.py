@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 DIVE = 6  # rounds of one dive
 DIVE_WORK = 0.1  # deterministic seconds for one of them
+CUT_WORK = 0.02  # deterministic seconds counted for making a cut
 LEAST_WORK = 0.02  # deterministic seconds counted for any question: copying takes time too
 GROWTH = 2  # how much longer to ask when a question was not decided
 
@@ -68,6 +69,7 @@ class Bounding:
         if answer.arrangement is None:
             raise ValueError("an answer without an arrangement cannot be walked")
         cuts = question.cuts_for("bounding", answer.arrangement)
+        self.used += CUT_WORK * len(cuts)
         for cut in cuts:
             self._blamed |= cut.pieces
             for model in models:

@@ -20,7 +20,7 @@ from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Side
 from arrange.data.room import Door, Facing, Window
 from arrange.data.scenario import Scenario
-from arrange.geometry import shares_floor, strip_corners
+from arrange.geometry import leaves, shares_floor, strip_corners
 from arrange.goals import empty_floor, opening_zones, openings_to_reach
 from arrange.scene import Placed, Scene
 from arrange.solver.boxes import Literal
@@ -200,8 +200,7 @@ class Cutter:
             box = _moving_box(owner.placed, clearance, side, facing)
             sure = owner.always(box)
             if sure is not None and (
-                sure.difference(scene.room).area > scene.shared_area
-                or any(shares_floor(sure, o) for o in others)
+                leaves(sure, scene.room) or any(shares_floor(sure, o) for o in others)
             ):
                 continue
             zones.append(owner.swept(box))

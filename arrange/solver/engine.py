@@ -54,6 +54,11 @@ class Clock:
         self._stopped = self._stopped or self._asked()
         return self._stopped
 
+    def portion(self, seconds: float) -> Clock:
+        """A clock that stops with this one, and at the latest in so many seconds."""
+        part = Clock(min(seconds, self.left), lambda: self.stopped)
+        return part
+
     @property
     def elapsed(self) -> float:
         """Seconds since the search began."""

@@ -56,6 +56,9 @@ class Improving:
     def _attempt(self, now: Arrangement | None, score: int) -> Answer:
         bound = self._question.best.bound
         if now is None:
+            start = self._question.start
+            if start is not None and self._tries % 3:
+                return self._move_some(start, score)
             return self._first()
         if bound < self._reached_for:
             return self._reach_for(bound)

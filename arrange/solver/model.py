@@ -43,9 +43,11 @@ class Model(Verbs):
             self._add_piece(piece)
         if alike_in_order:
             self._order_twins()
+        comfortable = scenario.setting("comfortable-clearance").comfortable
         for piece in scenario.pieces:
             for clearance in piece.clearances:
-                zone = add_zone(self.cp, self.ground, self.place(piece.name), clearance)
+                place = self.place(piece.name)
+                zone = add_zone(self.cp, self.ground, place, clearance, comfortable)
                 self._zones[piece.name, clearance.name] = zone
         rules = active_rules(scenario)
         for rule in rules:

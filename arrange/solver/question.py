@@ -48,15 +48,23 @@ class Best:
 class Question:
     """What both sides share: the models of the question, the best, what was found.
 
+    ``start`` is a good arrangement of another question to set out from.
+
     During a step each side reads ``best`` as it was when the step began, and hands
     in what it finds; ``settle`` takes it all in, in an order that is always the same.
     """
 
     def __init__(
-        self, search: Search, best: Best, excluded: Sequence[Key], held: Key | None
+        self,
+        search: Search,
+        best: Best,
+        excluded: Sequence[Key],
+        held: Key | None,
+        start: Arrangement | None = None,
     ) -> None:
         self.search = search
         self.best = best
+        self.start = start
         self.closed = False
         self._excluded = excluded
         self._held = held

@@ -14,11 +14,13 @@ measured in CP-SAT's deterministic work, so the same seed gives the same answer.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from arrange.data.arrangement import Arrangement
 from arrange.data.scenario import Scenario
 from arrange.goals import empty_floor, goals, walk_of
 from arrange.scene import Scene
@@ -69,21 +71,30 @@ class Search:
         return model
 
     def best(
-        self, excluded: Sequence[Key] = (), held: Key | None = None, bound: int = 1000
+        self,
+        excluded: Sequence[Key] = (),
+        held: Key | None = None,
+        bound: int = 1000,
+        patience: float = math.inf,
+        start: Arrangement | None = None,
     ) -> Best:
         """The best arrangement outside the excluded families (or within the held one).
 
-        ``bound`` is what is known already of how much it can score.
+        ``bound`` is what is known already of how much it can score. The search gives
+        up on a proof once it has spent ``patience`` in deterministic work. ``start``
+        is a good arrangement outside the question to set out from.
         """
         best = Best(bound=bound)
-        question = Question(self, best, excluded, held)
+        question = Question(self, best, excluded, held, start)
+        spent = 0.0
         work = FIRST_STEP * (len(self.scenario.pieces) / 10) ** 2
         bounding, improving = Bounding(question, work), Improving(question)
         with ThreadPoolExecutor(2) as pool:
-            while not best.proven and self.clock.left > 0:
+            while not best.proven and self.clock.left > 0 and spent < patience:
                 sides = [pool.submit(improving.step, bounding.used), pool.submit(bounding.step)]
                 for side in sides:
                     side.result()
+                spent += bounding.used
                 question.settle()
         return best
 

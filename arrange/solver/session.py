@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
+from dataclasses import replace
 
 from arrange.data.result import Families, Family, Outcome, Suggestion
 from arrange.data.scenario import Scenario
@@ -10,11 +12,16 @@ from arrange.errors import DisagreementError
 from arrange.judge import judge
 from arrange.progress import Listener, Progress
 from arrange.solver.engine import Clock, solve
-from arrange.solver.families import Key, key_of, named
+from arrange.solver.families import Key, exclude, key_of, named
 from arrange.solver.model import Model
 from arrange.solver.question import Best
 from arrange.solver.replay import confirm
 from arrange.solver.search import Search
+
+FIRST_SHARE = 0.6  # of the time, for the best one, if more are asked for
+# Deterministic seconds for each further one in a room of ten pieces; it grows with
+# the square of their number.
+PATIENCE = 2.0
 
 
 class Session:
@@ -48,34 +55,45 @@ class Session:
         return self.clock.stopped
 
     def different(self, top: int) -> tuple[Suggestion, ...]:
-        """The best arrangement, then the best of those different from all before."""
+        """The best arrangement, then the best of those different from all before.
+
+        The first may take most of the time; the others are given up, unproven,
+        after an amount of work that depends on the scenario alone.
+        """
         found: list[Suggestion] = []
         keys: list[Key] = []
         bound = 1000
         for rank in range(1, top + 1):
             self._rank = rank
             began = self.clock.elapsed
-            best = self.search.best(excluded=keys, bound=bound)
-            if rank == 1:
+            first = rank == 1
+            share = FIRST_SHARE if first and top > 1 else 1.0
+            self.search.clock = self.clock.portion(share * self.clock.left)
+            patience = math.inf if first else self._patience
+            best = self.search.best(
+                excluded=keys,
+                bound=bound,
+                patience=patience,
+                start=found[-1].arrangement if found else None,
+            )
+            if first:
                 self._conclude(best)
             if best.arrangement is None:
                 break
             confirm(self.scenario, best.arrangement)
             verdict = judge(self.scenario, best.arrangement)
+            seconds = self.clock.elapsed - began
             found.append(
-                Suggestion(
-                    rank,
-                    best.arrangement,
-                    verdict,
-                    best.proven,
-                    best.bound,
-                    self.clock.elapsed - began,
-                )
+                Suggestion(rank, best.arrangement, verdict, best.proven, best.bound, seconds)
             )
             keys.append(key_of(self.scenario, best.arrangement))
             bound = best.bound
             self._stage = "looking for the next different one"
-        return tuple(found)
+        return _best_first(found)
+
+    @property
+    def _patience(self) -> float:
+        return PATIENCE * (len(self.scenario.pieces) / 10) ** 2
 
     def _conclude(self, best: Best) -> None:
         """Name the outcome; "impossible" only if a second configuration agrees."""
@@ -99,22 +117,30 @@ class Session:
     def families(self) -> Families:
         """Every way the major pieces can stand, best first, while the time lasts."""
         self._stage = "counting every way"
-        keys: list[Key] = []
+        self.search.clock = self.clock
         listed: list[Family] = []
-        bound, complete = 1000, False
-        while self.clock.left > 0:
-            best = self.search.best(excluded=keys, bound=bound)
-            if best.arrangement is None:
-                complete = best.closed
-                break
-            key = key_of(self.scenario, best.arrangement)
-            keys.append(key)
-            bound = best.bound
-            listed.append(
-                Family(named(self.scenario, key), best.score, best.proven, best.arrangement)
-            )
+        keys, complete = self._ways_to_stand()
+        for key in keys:
+            best = self.search.best(held=key, patience=self._patience)
+            complete = complete and (best.closed or best.arrangement is not None)
+            if best.arrangement is not None:
+                name = named(self.scenario, key)
+                listed.append(Family(name, best.score, best.proven, best.arrangement))
             self._families = len(listed)
+        listed.sort(key=lambda family: (-family.score, family.key))
         return Families(tuple(listed), complete)
+
+    def _ways_to_stand(self) -> tuple[list[Key], bool]:
+        """The families of the model without walkways, and whether there are no others."""
+        model = self.search.open_model.copy()
+        keys: list[Key] = []
+        while self.clock.left > 0:
+            answer = solve(model, self.clock, seed=self.search.seed, goal="any")
+            if answer.arrangement is None:
+                return keys, answer.status == "none"
+            keys.append(key_of(self.scenario, answer.arrangement))
+            exclude(model, keys[-1:])
+        return keys, False
 
     def _heard(self, best: Best) -> None:
         if best.arrangement is not None and self.first_seconds is None:
@@ -130,3 +156,9 @@ class Session:
                     self._families,
                 )
             )
+
+
+def _best_first(found: list[Suggestion]) -> tuple[Suggestion, ...]:
+    """In the order of their scores: what was not proven may have been overtaken."""
+    found.sort(key=lambda suggestion: -suggestion.verdict.score)
+    return tuple(replace(s, rank=rank) for rank, s in enumerate(found, start=1))

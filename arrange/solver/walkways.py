@@ -43,10 +43,13 @@ class Node:
 
 
 def add_walkways(model: Model, count: int) -> None:
-    """Require that ``count`` rectangles (some may be unused) connect every goal."""
+    """Require that ``count`` rectangles (some may be unused) connect every goal.
+
+    Nothing if the rule is switched off, or if there is no door to come in by.
+    """
     scenario = model.scenario
     main = scenario.room.main_door
-    if main is None:
+    if main is None or not scenario.walks:
         return
     entry = _door_node(scenario, main.name)
     rects = [_rectangle(model, k) for k in range(count)]

@@ -15,9 +15,18 @@ from arrange.solver.places import Place, Stance, Zone
 from arrange.solver.standing import facing_offset
 
 
-def add_zone(cp: cp_model.CpModel, ground: Ground, place: Place, clearance: Clearance) -> Zone:
-    """The strip that ``clearance`` needs, at least its least depth, deeper by steps."""
-    steps = comfort_steps(clearance)
+def add_zone(
+    cp: cp_model.CpModel,
+    ground: Ground,
+    place: Place,
+    clearance: Clearance,
+    comfortable: int | None = None,
+) -> Zone:
+    """The strip that ``clearance`` needs, at least its least depth, deeper by steps.
+
+    ``comfortable`` is a depth in mm for the whole room instead of the clearance's own.
+    """
+    steps = comfort_steps(clearance, comfortable)
     label = f"{place.name} {clearance.name}"
     levels = [cp.new_bool_var(f"{label} {s}") for s in steps]
     depth: Expr = clearance.least
@@ -31,16 +40,29 @@ def add_zone(cp: cp_model.CpModel, ground: Ground, place: Place, clearance: Clea
     if len(clearance.sides) > 1:
         zone.choices = {s: cp.new_bool_var(f"{label} {s}") for s in clearance.sides}
         cp.add_exactly_one(zone.choices.values())
-    if (upright := upright_box(cp, zone, zone.depth)) is not None:
-        zone.boxes.append(upright)
-    for stance in place.stances:
-        if stance.slanted:
-            _slanted_boxes(zone, stance)
+    _add_boxes(cp, zone)
     zone.static_done = place.fixed_done and not place.slots
     if zone.static_done:
         _limit_offsets(cp, ground, zone)
     ground.zones.append(zone)
     return zone
+
+
+def _add_boxes(cp: cp_model.CpModel, zone: Zone) -> None:
+    """The strip for every stance.
+
+    A strip that may be without depth is there from its first step on only: for the
+    solver a box without size, inside another, takes space.
+    """
+    there: tuple[Literal, ...] = () if zone.clearance.least else tuple(zone.levels[:1])
+    if not zone.clearance.least and not there:
+        return
+    if (upright := upright_box(cp, zone, zone.depth)) is not None:
+        upright.when += there
+        zone.boxes.append(upright)
+    for stance in zone.place.stances:
+        if stance.slanted:
+            _slanted_boxes(zone, stance, there)
 
 
 def _sides(zone: Zone) -> list[tuple[Side, Literal | None]]:
@@ -108,14 +130,14 @@ def _ends(
     return low, (low[0] + size[0], low[1] + size[1])
 
 
-def _slanted_boxes(zone: Zone, stance: Stance) -> None:
-    """One box a side in the slanted wall's frame, there with its stance and choice."""
+def _slanted_boxes(zone: Zone, stance: Stance, there: tuple[Literal, ...]) -> None:
+    """One box a side in the slanted wall's frame, there with its stance and choice too."""
     body = zone.place.box_of(stance)
     c = zone.clearance
     for side, choice in _sides(zone):
         flat = strip_corners(zone.piece, side, 0, c.skip_start, c.skip_end)
         deep = strip_corners(zone.piece, side, 1000, c.skip_start, c.skip_end)
-        when = (stance.literal, *([choice] if choice is not None else []))
+        when = (stance.literal, *([choice] if choice is not None else []), *there)
         if stance.quarter:
             flat, deep = (_quarter_turn(zone, s, stance.quarter) for s in (flat, deep))
         a0, b0, a1, b1 = (
