@@ -1,12 +1,13 @@
-"""The pictures and the printed output of README.md, made anew by running the program.
+"""The pictures and printed output of README.md, and the tables of DEVELOPERS.md, made anew.
 
     python -m benchmarks.tour
     python -m benchmarks.tour bedroom flat --seconds 120
+    python -m benchmarks.tour tables
 
 Pictures go to ``scenarios/pictures/``; what the program prints takes the place of the
-blocks in README.md between ``<!-- tour: name -->`` and ``<!-- end -->``. Nothing is
-edited on the way. Fails if a command ends with another exit code than expected, if a
-block has no place in the README, or a place no block.
+blocks between ``<!-- tour: name -->`` and ``<!-- end -->`` in either page. Nothing is
+edited on the way. Fails if a command ends with another exit code than expected, or if a
+block has no place in a page. ``tables`` (rules and sources) runs no solver.
 """
 
 from __future__ import annotations
@@ -17,7 +18,9 @@ import re
 import subprocess
 import sys
 import tempfile
+import tomllib
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -25,11 +28,15 @@ import click
 from PIL import Image
 
 from arrange.draw.saving import save
+from arrange.rules import RULES
+from arrange.rules.base import Rule
+from arrange.rules.wished import OwnWish
+from arrange.sources import TABLE, source
 
 HERE = Path(__file__).parent.parent
 EXAMPLES = HERE / "scenarios"
 PICTURES = EXAMPLES / "pictures"
-README = HERE / "README.md"
+PAGES = (HERE / "README.md", HERE / "DEVELOPERS.md")
 BLOCK = re.compile(r"(<!-- tour: ([a-z-]+) -->\n).*?(<!-- end -->)", re.DOTALL)
 START = "from arrange.cli import main; main(prog_name='arrange')"
 LISTED = 6  # families shown of those counted
@@ -40,15 +47,16 @@ Blocks = dict[str, str]
 class Stage:
     """A folder that looks like the top of the project, to run commands in."""
 
-    def __init__(self, folder: Path, seconds: float) -> None:
+    def __init__(self, folder: Path, seconds: float | None) -> None:
         self.folder = folder
         self.seconds = seconds
         (folder / "scenarios").symlink_to(EXAMPLES)
 
     def run(self, words: str, expected: int = 0) -> str:
         """The command as typed, what it printed, and its exit code unless 0."""
-        longer = ["--time", f"{self.seconds:g}"] if words.startswith("suggest") else []
-        command = [sys.executable, "-c", START, *words.split(), *longer]
+        if self.seconds is not None and words.startswith("suggest"):
+            words += f" --time {self.seconds:g}"
+        command = [sys.executable, "-c", START, *words.split()]
         environment = {**os.environ, "PYTHONPATH": str(HERE)}
         done = subprocess.run(
             command, cwd=self.folder, env=environment, capture_output=True, text=True, check=False
@@ -127,6 +135,31 @@ def python(_: Stage) -> Blocks:
     return {}
 
 
+def tables(_: Stage) -> Blocks:
+    """The rules in their order, and the sources by id, from the program itself."""
+    rules = ["| id | kind | weight | what | source | status |", "|---|---|--:|---|---|---|"]
+    rules += [f"| {' | '.join(_rule(rule))} |" for rule in RULES]
+    listed = ["| id | what | value | read in | status |", "|---|---|---|---|---|"]
+    for id_, row in sorted(tomllib.loads(TABLE.read_text(encoding="utf-8")).items()):
+        cells = (f"`{id_}`", row["what"], row["value"], row["from"], row["status"])
+        listed.append(f"| {' | '.join(cells)} |")
+    return {"rules": "\n".join(rules) + "\n", "sources": "\n".join(listed) + "\n"}
+
+
+def _rule(rule: Rule) -> tuple[str, ...]:
+    own = isinstance(rule, OwnWish)
+    told = source(rule.source)
+    no_row = told.id in ("common-practice", "yours")
+    return (
+        f"`{rule.id}`",
+        "must or wish" if own else rule.kind,
+        "4 unless the wish says" if own else str(rule.weight or ""),
+        " ".join((type(rule).__doc__ or "").split("\n\n")[0].split()),
+        told.id if no_row else f"`{told.id}`",
+        told.status,
+    )
+
+
 def _one(stage: Stage, name: str, block: str) -> Blocks:
     printed = stage.run(f"suggest scenarios/{name}.toml --top 1")
     stage.keep(f"{name}-plans/plan-1.png", f"{block}-plan.png")
@@ -140,8 +173,7 @@ def _text(printed: str) -> str:
 def _sum(best: dict[str, Any]) -> str:
     """Every reason with its points, and their sum."""
     rows = ["| what was measured | won | possible |", "|---|--:|--:|"]
-    for reason in best["reasons"]:
-        rows.append(f"| {reason['sentence']} | {reason['won']:.1f} | {reason['possible']:.1f} |")
+    rows += [f"| {r['sentence']} | {r['won']:.1f} | {r['possible']:.1f} |" for r in best["reasons"]]
     won = sum(round(10 * r["won"]) for r in best["reasons"]) / 10
     possible = sum(round(10 * r["possible"]) for r in best["reasons"]) / 10
     rows.append(f"| **added up** | **{won:.1f}** | **{possible:.1f}** |")
@@ -151,7 +183,8 @@ def _sum(best: dict[str, Any]) -> str:
 def _stands(spot: dict[str, Any]) -> str:
     if spot["wall"] is None:
         return f"{spot['model']} free, facing {spot['facing']}"
-    return f"{spot['model']} on {spot['wall']}"
+    wall = spot["wall"]
+    return f"{spot['model']} on {'wall ' if len(wall) == 1 else ''}{wall}"
 
 
 PARTS: dict[str, Callable[[Stage], Blocks]] = {
@@ -161,33 +194,39 @@ PARTS: dict[str, Callable[[Stage], Blocks]] = {
     "corner": corner,
     "flat": flat,
     "python": python,
+    "tables": tables,
 }
 
 
-def put_blocks(text: str, blocks: Blocks) -> str:
-    """The README with these blocks in their places, others as they were."""
-    missing = set(blocks) - {name for _, name, _ in BLOCK.findall(text)}
-    if missing:
-        raise click.ClickException(f"README.md has no place for: {', '.join(sorted(missing))}")
+def _fill(blocks: Blocks, found: re.Match[str]) -> str:
+    name = found[2]
+    return found[1] + blocks[name] + found[3] if name in blocks else found[0]
 
-    def fill(found: re.Match[str]) -> str:
-        name = found[2]
-        return found[1] + blocks[name] + found[3] if name in blocks else found[0]
 
-    return BLOCK.sub(fill, text)
+def put_blocks(blocks: Blocks) -> None:
+    """Put these blocks into their places in the pages; all others stay as they are."""
+    left = set(blocks)
+    for page in PAGES:
+        text = page.read_text(encoding="utf-8")
+        left -= {name for _, name, _ in BLOCK.findall(text)}
+        filled = BLOCK.sub(partial(_fill, blocks), text)
+        page.write_text(filled, encoding="utf-8")
+    if left:
+        raise click.ClickException(f"no page has a place for: {', '.join(sorted(left))}")
 
 
 @click.command()
 @click.argument("parts", nargs=-1, type=click.Choice(list(PARTS)))
-@click.option("--seconds", default=60.0, show_default=True, help="Time limit for each search.")
-def main(parts: Sequence[str], seconds: float) -> None:
+@click.option(
+    "--seconds", type=float, help="Time limit of each search; the program's own if absent."
+)
+def main(parts: Sequence[str], seconds: float | None) -> None:
     """Make the pictures and output of all PARTS, or of those named."""
     PICTURES.mkdir(exist_ok=True)
     for part in parts or PARTS:
         with tempfile.TemporaryDirectory() as folder:
             blocks = PARTS[part](Stage(Path(folder), seconds))
-        text = README.read_text(encoding="utf-8")
-        README.write_text(put_blocks(text, blocks), encoding="utf-8")
+        put_blocks(blocks)
         click.echo(f"{part}: done")
 
 

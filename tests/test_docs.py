@@ -1,0 +1,219 @@
+"""The README and the page for developers say what is there.
+
+After a change of rules or sources, ``python -m benchmarks.tour tables`` writes their
+tables anew.
+"""
+
+import re
+import shlex
+from pathlib import Path
+
+import click
+import pytest
+
+import arrange
+from arrange.cli import main
+from arrange.feel import FEEL
+from arrange.rules import RULES
+from arrange.rules.wished import OwnWish
+from arrange.sources import TABLE, ids, origin, source, value
+
+TOP = Path(__file__).parent.parent
+README = (TOP / "README.md").read_text(encoding="utf-8")
+DEVELOPERS = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8")
+SH = re.findall(r"^```sh\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
+PYTHON = re.findall(r"^```python\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
+TOML = re.findall(r"^```toml\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
+TOUR = re.findall(r"<!-- tour: ([a-z-]+) -->\n(.*?)<!-- end -->", README, re.DOTALL)
+
+
+def section(title):
+    """A section of the page for developers."""
+    found = re.search(rf"^## {re.escape(title)}\n(.*?)(?=^## |\Z)", DEVELOPERS, re.DOTALL | re.M)
+    assert found, title
+    return found[1]
+
+
+def rows(text):
+    """The cells of every row of the tables in a text, heads and rules left out."""
+    lines = [line for line in text.splitlines() if line.startswith("|")]
+    cells = [[c.strip() for c in line.strip("|").split("|")] for line in lines]
+    rule = [i for i, row in enumerate(cells) if set("".join(row)) <= set("-: ")]
+    return [row for i, row in enumerate(cells) if i not in rule and i + 1 not in rule]
+
+
+def expected_rule_row(rule):
+    """Kind, weight, source and status as the table has them."""
+    own = isinstance(rule, OwnWish)
+    kind = "must or wish" if own else rule.kind
+    weight = "4 unless the wish says" if own else str(rule.weight or "")
+    told = source(rule.source)
+    cell = told.id if told.id in ("common-practice", "yours") else f"`{told.id}`"
+    return kind, weight, cell, told.status
+
+
+def test_every_rule_is_in_the_table_in_its_order_and_no_other():
+    """The table is the registry: ids in reading order."""
+    listed = [row[0].strip("`") for row in rows(section("All rules"))]
+    assert listed == [rule.id for rule in RULES]
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
+def test_a_rule_in_the_table_is_told_as_it_is(rule):
+    """Kind, weight, source and how sure it is; and one line in words."""
+    row = next(r for r in rows(section("All rules")) if r[0] == f"`{rule.id}`")
+    assert (row[1], row[2], row[4], row[5]) == expected_rule_row(rule)
+    assert row[3]
+
+
+def test_every_source_is_in_the_table_and_no_other():
+    """Value, origin and status word for word; so a row from memory is called one."""
+    listed = {row[0].strip("`"): row for row in rows(section("Sources"))}
+    assert set(listed) == ids()
+    for id_, row in listed.items():
+        assert row[2] == value(id_)
+        assert row[3] == origin(id_)
+        assert row[4] == source(id_).status
+
+
+def test_every_module_is_in_the_map_and_no_other():
+    """One line a module, each with words."""
+    listed = {row[0].strip("`"): row[1] for row in rows(section("Module map"))}
+    package = TOP / "arrange"
+    modules = {p.relative_to(package).as_posix() for p in package.rglob("*.py")}
+    assert set(listed) == modules
+    assert all(listed.values())
+
+
+def test_files_named_by_the_developers_page_exist():
+    """Paths in backquotes, from the top of the project or from the package."""
+    named = set(re.findall(r"`([a-z_./]+/[a-z_]+\.(?:py|toml|md|json))`", DEVELOPERS))
+    named -= {"benchmarks/RESULTS.md"}  # written by the benchmarks
+    assert len(named) > 20
+    for name in named:
+        assert (TOP / name).is_file() or (TOP / "arrange" / name).is_file(), name
+
+
+def test_benchmarks_named_are_those_that_are_there():
+    """Each has a row that says what it shows."""
+    named = set(re.findall(r"python -m benchmarks\.([a-z]+)`", section("Benchmarks")))
+    runnable = {
+        p.stem
+        for p in (TOP / "benchmarks").glob("*.py")
+        if '__name__ == "__main__"' in p.read_text(encoding="utf-8")
+    }
+    assert named == runnable
+
+
+def test_the_sum_in_the_scoring_section_is_right():
+    """Weights 8, 4 and 3: 533, 267 and 200 tenths; 2 of 5 steps of 533 are 213."""
+    from arrange.scoring import FULL  # noqa: PLC0415
+
+    shared = [FULL * w // 15 for w in (8, 4, 3)]
+    assert shared == [533, 266, 200]
+    assert [FULL * w % 15 for w in (8, 4, 3)] == [5, 10, 0]
+    assert "533,\n267, 200" in section("The scoring scale")
+    assert 533 * 2 // 5 == 213
+
+
+def test_the_first_block_is_the_main_command_and_the_second_the_tests():
+    """`.ci/run` runs both word for word."""
+    assert "arrange suggest scenarios/small-double-bedroom.toml" in SH[0]
+    assert "pytest" in SH[1]
+    for part in ("ruff check .", "ruff format --check .", "mypy", "'.[test]'"):
+        assert part in SH[1]
+
+
+@pytest.mark.parametrize("block", range(2))
+def test_each_block_sets_itself_up(block):
+    """On a fresh machine: an environment of its own, the program in it, then the work."""
+    commands = [shlex.split(line) for line in SH[block].splitlines()]
+    assert commands[0] == ["python3", "-m", "venv", ".venv"]
+    assert commands[1][:2] == [".venv/bin/pip", "install"]
+    assert all(words[0].startswith(".venv/bin/") for words in commands[1:])
+
+
+def test_files_linked_from_the_readme_exist():
+    """Pages, pictures and examples."""
+    linked = re.findall(r"\]\(([^)#]+)\)", README)
+    linked += re.findall(r"scenarios/[a-z-]+\.toml", README)
+    assert len(linked) > 10
+    for name in linked:
+        assert (TOP / name).is_file(), name
+
+
+def test_every_picture_kept_is_shown_and_described():
+    """Nothing is left behind by an earlier tour; each says what is to be seen."""
+    found = re.findall(r"!\[(.*?)\]\((scenarios/pictures/.*?)\)", README)
+    shown = {path: told for told, path in found}
+    kept = {p.relative_to(TOP).as_posix() for p in (TOP / "scenarios" / "pictures").iterdir()}
+    assert set(shown) == kept
+    assert all(len(told) > 20 for told in shown.values())
+    assert all((TOP / name).stat().st_size < 400_000 for name in kept)
+
+
+def test_options_named_in_the_readme_exist():
+    """All options of the commands, and none that is not."""
+    there = {"--help"}
+    for command in (main, *main.commands.values()):
+        for param in command.params:
+            if isinstance(param, click.Option):
+                there.update(param.opts)
+    prose = re.sub(r"^```sh\n.*?^```", "", README, flags=re.DOTALL | re.MULTILINE)
+    named = set(re.findall(r"(?<![\w-])--[a-z]+", prose))
+    assert named <= there
+    told = {row for row in there if row in named}
+    assert there - told <= {"--debug", "--version"}
+
+
+def test_the_room_of_the_readme_can_be_read():
+    """It is a whole file."""
+    for text in TOML:
+        assert arrange.read_text(text).pieces
+
+
+def test_the_python_of_the_readme_runs(tmp_path, monkeypatch, capsys):
+    """As it stands, on a room small enough to be quick."""
+    tiny = TOML[0].partition("[[wish]]")[0]
+    (tmp_path / "scenarios").mkdir()
+    (code,) = PYTHON
+    path = re.search(r'read\("(.*?)"\)', code)[1]
+    assert (TOP / path).is_file()
+    (tmp_path / path).write_text(tiny, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    exec(compile(code, "README.md", "exec"), {})  # noqa: S102
+    assert capsys.readouterr().out.startswith("proven ")
+    assert (tmp_path / "plan.png").read_bytes().startswith(b"\x89PNG")
+
+
+def test_every_block_of_the_tour_is_filled():
+    """A block is what the program printed, or a table made of its result."""
+    assert len(TOUR) >= 8
+    for name, text in TOUR:
+        assert text.startswith(("```text\n$ arrange ", "| ")), name
+
+
+def test_the_printed_sum_adds_up():
+    """The person can redo it: won is the score of the best, possible is a hundred."""
+    (text,) = [text for name, text in TOUR if name == "sum"]
+    *parts, total = rows(text)
+    for column in (1, 2):
+        tenths = sum(round(10 * float(row[column])) for row in parts)
+        assert tenths == round(10 * float(total[column].strip("*")))
+    (printed,) = [text for name, text in TOUR if name == "suggest"]
+    assert f"\n1. {total[1].strip('*')} of 100 points" in printed
+    assert total[2] == "**100.0**"
+
+
+def test_exit_codes_are_told():
+    """All five, as the command line has them."""
+    table = README.partition("exit code |")[2].partition("\n\n")[0]
+    codes = [int(line.strip("| ").rpartition("|")[2]) for line in table.splitlines()[2:]]
+    assert codes == [0, 0, 3, 4, 2]
+    assert "Exit code 1 is a bug of ours" in README
+
+
+def test_the_word_for_feeling_factors_is_true():
+    """Halves, one and a half, double: no other factor is in the table."""
+    assert {factor for word in FEEL.values() for factor in word.values()} == {1, 3, 4}
+    assert TABLE.is_file()
