@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 from arrange.data.result import Result
 from arrange.data.scenario import Scenario
-from arrange.feel import words_without_effect
+from arrange.feel import FEEL, words_without_effect
 from arrange.progress import Listener
 
 DEFAULT_TOP = 5
@@ -65,8 +65,10 @@ def suggest(
     session = Session(scenario, seconds, seed, listener, stop)
     found = session.different(top)
     listed = session.families() if families and found else None
+    known = ", ".join(sorted(FEEL))
     notes = tuple(
-        f'"{word}" has no effect on the floor plan' for word in words_without_effect(scenario)
+        f'"{word}" has no effect on the floor plan; words that have: {known}'
+        for word in words_without_effect(scenario)
     )
     return Result(
         scenario,

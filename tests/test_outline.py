@@ -86,6 +86,8 @@ def test_a_bigger_gap_is_refused(back, closes):
     else:
         with pytest.raises(OutlineError, match="the walls end 21 mm from where they began"):
             walk(four, closing=False)
+        with pytest.raises(OutlineError, match=r"the walls end 2\.1 cm from where they began"):
+            walk(four, closing=False, unit="cm")
 
 
 def test_the_closing_wall_is_straightened_if_nearly_straight():

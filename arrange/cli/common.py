@@ -21,6 +21,7 @@ Command = Callable[..., None]
 Decorator = Callable[[Command], Command]
 STDIN = "-"
 WIDEST = 100
+DAY = 86_400  # s
 
 
 def out_option(command: Command) -> Command:
@@ -49,24 +50,45 @@ def format_option(command: Command) -> Command:
 
 def time_option(seconds: float, words: str) -> Decorator:
     """``--time``: how long to work at most."""
-
-    def checked(_: click.Context, __: click.Parameter, value: float) -> float:
-        # The range lets through what is no number at all: it is below nothing.
-        if math.isnan(value):
-            raise click.BadParameter("nan is not a number of seconds")
-        return value
-
     option: Decorator = click.option(
         "--time",
         "seconds",
-        type=click.FloatRange(0, 86400, min_open=True),
-        default=seconds,
+        type=str,
+        default=f"{seconds:g}",
         show_default=True,
         metavar="SECONDS",
-        callback=checked,
+        callback=_seconds,
         help=words,
     )
     return option
+
+
+def _seconds(_: click.Context, __: click.Parameter, value: str) -> float:
+    """Above 0, up to a day; refused in plain words."""
+    try:
+        number = float(value)
+    except ValueError:
+        number = math.nan
+    if math.isnan(number):
+        raise click.BadParameter(f"{value} is not a number of seconds; write --time 90")
+    if not 0 < number <= DAY:
+        raise click.BadParameter(f"{value} is out of range; more than 0, up to {DAY} is allowed")
+    return number
+
+
+def whole(low: int, high: int) -> Callable[[click.Context, click.Parameter, str], int]:
+    """A callback for a whole number from ``low`` to ``high``; refused in plain words."""
+
+    def checked(_: click.Context, __: click.Parameter, value: str) -> int:
+        try:
+            number = int(value)
+        except ValueError:
+            raise click.BadParameter(f"{value} is not a whole number") from None
+        if not low <= number <= high:
+            raise click.BadParameter(f"{value} is out of range; {low} to {high} is allowed")
+        return number
+
+    return checked
 
 
 def scenario_from(file: str) -> Scenario:

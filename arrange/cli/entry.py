@@ -56,7 +56,7 @@ def _our_bug(error: Exception) -> str:
 @click.version_option(__version__, package_name="arrange", message="%(prog)s %(version)s")
 @click.option("--debug", is_flag=True, help="Show where an error of ours happened.")
 def main(debug: bool) -> None:
-    r"""Suggests where the furniture goes in a room you are making over.
+    """Suggests where the furniture goes in a room you are making over.
 
     Describe the room and the pieces in a text file (scenarios/README.md says how), check it, then
     ask for suggestions:
@@ -64,7 +64,7 @@ def main(debug: bool) -> None:
     \b
       arrange check bedroom.toml
       arrange suggest bedroom.toml
-    """
+    """  # noqa: D301  the help text needs the letter that \b stands for
     del debug  # read where errors are handled
     for stream in (sys.stdout, sys.stderr):
         # A terminal that cannot show a letter gets a question mark, not an error.

@@ -15,6 +15,7 @@ from arrange.cli.common import (
     scenario_from,
     stopped_by_ctrl_c,
     time_option,
+    whole,
 )
 from arrange.cli.watching import Watch
 
@@ -29,18 +30,20 @@ EXIT = {"proven": 0, "found": 0, "impossible": 3, "nothing found": 4}
 @click.argument("file", metavar="FILE")
 @click.option(
     "--top",
-    type=click.IntRange(1, 50),
-    default=5,
+    type=str,
+    default="5",
+    callback=whole(1, 50),
     show_default=True,
     metavar="N",
-    help="How many different arrangements at most.",
+    help="How many different arrangements at most, up to 50.",
 )
 @out_option
 @time_option(60.0, "How long to search at most.")
 @click.option(
     "--seed",
-    type=click.IntRange(0, 2**31 - 100),
-    default=0,
+    type=str,
+    default="0",
+    callback=whole(0, 2**31 - 100),
     show_default=True,
     metavar="N",
     help="Same seed, same answer, unless the time runs out.",

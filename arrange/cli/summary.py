@@ -18,7 +18,10 @@ def outcome_words(result: Result) -> str:
     """What was found and how sure it is, in one or two sentences."""
     stopped = "Stopped when you asked. " if result.interrupted else ""
     if result.outcome == "impossible":
-        return "Impossible, proven: no arrangement of these pieces in this room keeps every must."
+        return (
+            "Impossible, proven: these pieces cannot all stand in this room so that each can be "
+            "used and reached, and all that must hold does."
+        )
     if result.outcome == "nothing found":
         asked = "so far" if result.interrupted else "in the time allowed"
         return (

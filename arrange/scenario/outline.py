@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from arrange.data.room import Point, Wall
+from arrange.data.scenario import Unit
 from arrange.errors import ArrangeError
 from arrange.words import length as in_words
 
@@ -64,12 +65,13 @@ def _heading(degrees: float) -> tuple[float, float]:
     return math.cos(angle), -math.sin(angle)
 
 
-def walk(legs: Sequence[Leg], closing: bool) -> tuple[Point, ...]:
+def walk(legs: Sequence[Leg], closing: bool, unit: Unit = "mm") -> tuple[Point, ...]:
     """Corners of a room walked round clockwise, the wall on the left hand.
 
     ``closing`` says that the last wall is left out and runs back to the start.
     What a hand-held tape leaves open is spread over the walls of a square room,
-    along each of the two directions, so that right angles stay right.
+    along each of the two directions, so that right angles stay right. A message
+    about the gap says it in ``unit``.
 
     Raises
     ------
@@ -93,7 +95,7 @@ def walk(legs: Sequence[Leg], closing: bool) -> tuple[Point, ...]:
     miss = math.hypot(*left)
     if miss > (slip if square else 2):
         raise OutlineError(
-            f"the walls end {in_words(round(miss), 'mm')} from where they began",
+            f"the walls end {in_words(round(miss), unit)} from where they began",
             "the last wall must end at the first corner",
             "measure again, or leave the last wall out and it is drawn for you",
         )

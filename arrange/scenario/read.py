@@ -140,6 +140,8 @@ def _toml_fault(message: str) -> tuple[str, str, str, str]:
     found = re.search(r"\(at (line \d+), column (\d+)\)", message)
     where = found[1] if found else "end of the file"
     what = message.split(" (at ", maxsplit=1)[0]
+    if what == r"Illegal character '\n'":
+        what = "a text has no closing quotation mark on its line"
     if "escape" in what:
         hint = "inside quotation marks write inches as in or ft, or use single quotation marks"
     else:
