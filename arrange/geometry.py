@@ -204,9 +204,14 @@ def fixture_shape(fixture: Fixture) -> Polygon:
 
 
 def fixture_keep(room: Room, fixture: Fixture) -> Polygon:
-    """The floor kept free in front of a fixture; empty if it needs none."""
-    if not fixture.keep or fixture.wall is None:
+    """The floor kept free in front of a fixture, empty if it needs none.
+
+    On all sides of one that stands free, its own floor included.
+    """
+    if not fixture.keep:
         return Polygon()
+    if fixture.wall is None:
+        return fixture_shape(fixture).buffer(fixture.keep, join_style="mitre")
     return wall_strip(
         room.walls[fixture.wall],
         fixture.offset,

@@ -9,7 +9,7 @@ from shapely.geometry import Polygon
 from arrange.data.piece import Clearance, Piece
 from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
-from arrange.geometry import SHARED_AREA, door_floor, fixture_shape, room_shape, wall_strip
+from arrange.geometry import door_floor, fixture_shape, room_shape, shares_floor, wall_strip
 from arrange.scene import HEAD, Scene
 from arrange.walking import Floor, Goal, Walk
 
@@ -36,8 +36,13 @@ def walk_of(scene: Scene, empty: Floor | None = None) -> Walk:
 
 
 def goals(scene: Scene) -> list[Goal]:
-    """Everything a walkway must reach: clearances, other doors, windows that must open."""
+    """Everything a walkway must reach: clearances, other doors, windows that must open.
+
+    Nothing if the rule is switched off.
+    """
     found: list[Goal] = []
+    if not scene.scenario.walks:
+        return found
     for placed in scene.placed:
         for c in placed.piece.clearances:
             if must_reach(c):
@@ -105,8 +110,8 @@ def opening_zones(
     strip = wall_strip(wall, opening.offset, opening.width, WINDOW_DEPTH)
     blocked: list[tuple[float, float]] = []
     for body in bodies:
-        part = strip.intersection(body)
-        if part.area > SHARED_AREA:
+        if shares_floor(strip, body):
+            part = strip.intersection(body)
             along = [wall.coordinate(x, y) for x, y in part.exterior.coords]
             blocked.append((min(along), max(along)))
     end = float(opening.offset + opening.width)

@@ -32,7 +32,7 @@ def shares(scenario: Scenario) -> tuple[Share, ...]:
     claim. Level k of n earns k/n of the points, rounded down to whole tenths.
     Empty if nothing can earn points.
     """
-    claims = [claim for rule in active_rules(scenario) for claim in rule.claims(scenario)]
+    claims = [claim for rule in active_rules(scenario) for claim in rule.claims_as_set(scenario)]
     weights = [claim.weight * feel_factor(scenario, claim.rule) for claim in claims]
     total = sum(weights)
     if not total:

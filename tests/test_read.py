@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from arrange.errors import ScenarioError
-from arrange.rules import RULE_IDS
+from arrange.rules import all_regions
 from arrange.scenario.read import read, read_text
 
 SCENARIOS = sorted((Path(__file__).parent.parent / "scenarios").glob("*.toml"))
@@ -175,6 +175,26 @@ def test_a_fixture_keeps_its_floor_free():
         text = ROOM + BED + f'[[fixture]]\nkind = "{kind}"\nwall = "D"\nfrom_left = 10\n'
         fixture = read_text(text).room.fixtures[0]
         assert (fixture.keep, fixture.burns) == (keep, kind == "stove")
+
+
+@pytest.mark.parametrize(
+    ("kind", "keep_free", "keep"),
+    [
+        pytest.param("heater", "", 914, id="a heater: 91.4 cm of what burns"),
+        pytest.param("heater", "keep_free = 50", 500, id="the person's own 50 cm"),
+        pytest.param("heater", "keep_free = 0", 0, id="the person's own nothing"),
+        pytest.param("column", "", 0, id="a column: nothing"),
+        pytest.param("column", "keep_free = 20", 200, id="a column with 20 cm round it"),
+    ],
+)
+def test_a_fixture_that_stands_free_keeps_its_floor_free_too(kind, keep_free, keep):
+    """Without a wall the person's own value once was lost."""
+    text = ROOM + BED + f'[[fixture]]\nkind = "{kind}"\nat = [100, 100]\n{keep_free}\n'
+    scenario = read_text(text)
+    assert scenario.room.fixtures[0].keep == keep
+    # The kept floor goes `keep` beyond the body on all sides.
+    grown = {round(r.shape.bounds[0]) for r in all_regions(scenario) if not r.blocks_use}
+    assert (1000 - keep in grown) == (keep > 0)
 
 
 def test_a_fixture_runs_clockwise_from_its_wall():
@@ -401,8 +421,8 @@ def test_a_door_may_reach_the_end_of_its_wall(offset, fits):
 
 def test_rules_are_checked_against_the_rules_there_are():
     """A rule can be switched off; one that does not exist cannot."""
-    text = ROOM + BED + f'[[rule]]\nrule = "{RULE_IDS[0]}"\noff = true\n'
-    assert read_text(text).setting(RULE_IDS[0]).off
+    text = ROOM + BED + '[[rule]]\nrule = "walkway"\noff = true\n'
+    assert read_text(text).setting("walkway").off
     assert "the rule 'no-such-rule'" in only_fault(text + '[[rule]]\nrule = "no-such-rule"')
 
 

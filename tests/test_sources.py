@@ -1,7 +1,12 @@
 """The table of published values."""
 
+import re
+from pathlib import Path
+
 import pytest
 
+import arrange
+from arrange.rules import RULES
 from arrange.scenario.kinds import kinds
 from arrange.sources import UnknownSourceError, ids, source, value
 
@@ -55,3 +60,38 @@ def test_kinds_name_rows_that_exist():
     }
     assert used - {""} <= ids()
     assert used
+
+
+HERE = Path(arrange.__file__).parent
+
+
+def mentioned(id_):
+    """Where an id stands as a whole word, outside the table itself."""
+    word = re.compile(rf"(?<![\w-]){re.escape(id_)}(?![\w-])")
+    files = [p for p in HERE.rglob("*") if p.suffix in (".py", ".toml")]
+    return [p for p in files if p.name != "sources.toml" and word.search(p.read_text("utf-8"))]
+
+
+@pytest.mark.parametrize("id_", sorted(ids()))
+def test_every_row_is_used(id_):
+    """A value that nothing leans on has no place in the table."""
+    assert mentioned(id_)
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
+def test_every_id_that_a_rule_names_exists(rule):
+    """Its own source, and every id in its docstring that is like one of the table."""
+    source(rule.source)
+    named = set(re.findall(r"`([a-z0-9]+(?:-[a-z0-9]+)+)`", type(rule).__doc__ or ""))
+    assert named <= ids() | {"common-practice"}
+
+
+def test_every_id_that_the_cautions_cite_exists():
+    """The cautions cite by id: each one must be in the table."""
+    text = (HERE / "cautions.py").read_text("utf-8")
+    cited = {i for call in re.findall(r"_cited\(\s*([^()]*)\)", text) for i in CITED.findall(call)}
+    assert len(cited) > 5
+    assert cited <= ids()
+
+
+CITED = re.compile(r'"([a-z0-9]+(?:-[a-z0-9]+)+)"')

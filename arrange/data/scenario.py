@@ -36,7 +36,7 @@ class Wish:
     place: str
     distance: int | None = None
     must: bool = False
-    weight: int = 4
+    weight: int = 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +72,11 @@ class Scenario:
             if piece.name == name:
                 return piece
         raise KeyError(name)
+
+    @property
+    def walks(self) -> bool:
+        """Whether a walkway must lead to everything: the rule is not switched off."""
+        return not self.setting("walkway").off
 
     def setting(self, rule: str) -> RuleSetting:
         """The person's setting for ``rule``, or the default one."""

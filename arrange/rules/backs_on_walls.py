@@ -30,6 +30,7 @@ class BacksOnWalls(Rule):
     id = "backs-on-walls"
     title = "Backs on walls"
     kind = "must"
+    always = 'give the piece stands = "free" instead'
 
     def build(self, model: Model) -> None:
         """Corner pieces stand only at those ends of a wall where another wall meets it."""

@@ -8,7 +8,7 @@ finished arrangement from exact shapes. Neither face uses the other.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Literal
 
 from shapely.geometry import Polygon
@@ -16,6 +16,7 @@ from shapely.geometry import Polygon
 from arrange.data.piece import Piece
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
+from arrange.rules.steps import nearer
 
 if TYPE_CHECKING:
     from arrange.scene import Scene
@@ -84,7 +85,9 @@ class Rule:
     kind: Literal["must", "wish"] = "wish"
     source: str = "common-practice"
     weight: int = 0
-    feel: str = ""
+    takes: Sequence[Literal["least", "comfortable"]] = ()  # values a scenario may set
+    distances: bool = False  # steps are distances in mm, farthest first
+    always: str = ""  # why it cannot be switched off, or what to do instead
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:
         """Floor that pieces must stay off; used by both faces."""
@@ -105,6 +108,20 @@ class Rule:
         """What the wish can earn points for in this scenario."""
         del scenario
         return ()
+
+    def claims_as_set(self, scenario: Scenario) -> Sequence[Claim]:
+        """The claims with the person's own weight and distance, marked as overridden."""
+        setting = scenario.setting(self.id)
+        own: dict[str, Any] = {}
+        if setting.weight is not None:
+            own["weight"] = setting.weight
+        if self.distances and setting.comfortable is not None:
+            own["source"] = "yours"
+        claims = self.claims(scenario)
+        if not own:
+            return claims
+        far = setting.comfortable if self.distances else None
+        return [replace(c, steps=nearer(c.steps, far), overridden=True, **own) for c in claims]
 
     def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
         """One literal a level; each may be true only if that level is reached."""

@@ -21,6 +21,7 @@ class BodiesApart(Rule):
     id = "bodies-apart"
     title = "Pieces do not share space"
     kind = "must"
+    always = "two pieces cannot be in one place"
 
     def breaches(self, scene: Scene) -> Iterable[Breach]:
         """One breach for each pair that shares space."""

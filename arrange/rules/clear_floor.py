@@ -27,12 +27,17 @@ class ClearFloor(Rule):
     title = "One large clear floor"
     source = "din-turn"
     weight = 8
+    takes = ("least", "comfortable")
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim, with the squares that the room itself can hold."""
         x0, y0, x1, y1 = scenario.room.bounds
-        steps = tuple(s for s in SQUARES if s <= min(x1 - x0, y1 - y0))
-        return [Claim(self.id, (), self.weight, steps, (), self.source)] if steps else []
+        setting = scenario.setting(self.id)
+        own = setting.least is not None or setting.comfortable is not None
+        squares = _squares(setting.least, setting.comfortable)
+        steps = tuple(s for s in squares if s <= min(x1 - x0, y1 - y0))
+        source = "yours" if own else self.source
+        return [Claim(self.id, (), self.weight, steps, (), source, own)] if steps else []
 
     def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
         """A square whose side follows the levels and that keeps off every body."""
@@ -53,3 +58,10 @@ class ClearFloor(Rule):
             side,
             scene.length(claim.steps[-1]),
         )
+
+
+def _squares(least: int | None, comfortable: int | None) -> tuple[int, ...]:
+    """Sides in mm, smallest first: from the person's own least to their own comfortable."""
+    low = min(SQUARES[0], comfortable or SQUARES[0]) if least is None else least
+    high = max(SQUARES[-1], low) if comfortable is None else comfortable
+    return tuple(sorted({low, high, *(s for s in SQUARES if low < s < high)}))

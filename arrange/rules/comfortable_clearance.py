@@ -20,22 +20,24 @@ class ComfortableClearance(Rule):
     id = "comfortable-clearance"
     title = "Comfortable room to use each piece"
     weight = 4
+    takes = ("comfortable",)
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each clearance whose comfortable depth exceeds its least."""
+        own = scenario.setting(self.id).comfortable
         return [
             Claim(
                 self.id,
                 (piece.name,),
                 self.weight,
-                comfort_steps(c),
+                comfort_steps(c, own),
                 (c.name,),
-                c.source,
-                c.overridden,
+                c.source if own is None else "yours",
+                c.overridden or own is not None,
             )
             for piece in scenario.pieces
             for c in piece.clearances
-            if comfort_steps(c)
+            if comfort_steps(c, own)
         ]
 
     def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
@@ -54,5 +56,5 @@ class ComfortableClearance(Rule):
             level,
             f"{placed.name}: {scene.length(depth)} {clearance.purpose}",
             scene.length(depth),
-            scene.length(clearance.comfortable),
+            scene.length(claim.steps[-1]),
         )

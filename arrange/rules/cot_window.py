@@ -22,6 +22,7 @@ class CotWindow(Rule):
     id = "cot-window"
     title = "Cots away from windows"
     kind = "must"
+    takes = ("least",)
     source = "cot-window"
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:

@@ -29,6 +29,8 @@ class Daylight(Rule):
     id = "daylight"
     title = "Daylight on desk and reading chair"
     weight = 4
+    takes = ("comfortable",)
+    distances = True
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each desk and reading chair, in rooms with a window."""

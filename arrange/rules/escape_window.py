@@ -23,6 +23,7 @@ class EscapeWindow(Rule):
     id = "escape-window"
     title = "Escape window kept clear"
     kind = "must"
+    takes = ("least",)
     source = "escape-clear"
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:

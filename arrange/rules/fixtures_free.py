@@ -19,6 +19,7 @@ class FixturesFree(Rule):
     id = "fixtures-free"
     title = "Fixtures reachable, radiators not boxed in"
     kind = "must"
+    always = "give the fixture keep_free = 0 instead"
     source = "radiator-gap"
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:

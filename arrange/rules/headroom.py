@@ -25,6 +25,7 @@ class Headroom(Rule):
     id = "headroom"
     title = "Headroom"
     kind = "must"
+    takes = ("least",)
     source = "bunk-ceiling"
 
     def build(self, model: Model) -> None:

@@ -29,6 +29,7 @@ class Heat(Rule):
     id = "heat"
     title = "Heat kept from what burns"
     kind = "must"
+    takes = ("least",)
     source = "heater-gap"
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:
@@ -53,7 +54,7 @@ class Heat(Rule):
         least = scenario.setting(self.id).least
         if least is not None:
             return least
-        if fixture.wall is None and not fixture.keep:
+        if fixture.wall is None and not fixture.keep and fixture.source != "yours":
             return HEATER_GAP
         return fixture.keep
 

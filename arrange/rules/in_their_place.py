@@ -24,6 +24,7 @@ class InTheirPlace(Rule):
     id = "in-their-place"
     title = "Pieces that belong together stay together"
     kind = "must"
+    always = "give the piece free = true instead"
 
     def breaches(self, scene: Scene) -> Iterable[Breach]:
         """One breach for each tied piece out of place, or in a place already taken."""

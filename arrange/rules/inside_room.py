@@ -20,6 +20,7 @@ class InsideRoom(Rule):
     id = "inside-room"
     title = "Inside the room"
     kind = "must"
+    always = "a piece belongs inside the room"
 
     def breaches(self, scene: Scene) -> Iterable[Breach]:
         """One breach for each piece that leaves the outline or meets the ceiling."""

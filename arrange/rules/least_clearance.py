@@ -20,6 +20,7 @@ class LeastClearance(Rule):
     id = "least-clearance"
     title = "Least room to use each piece"
     kind = "must"
+    always = "give the piece clearance.front = { least = 0 } instead"
 
     def breaches(self, scene: Scene) -> Iterable[Breach]:
         """One breach for each clearance that no side can give."""

@@ -29,6 +29,8 @@ class SocketsNear(Rule):
     id = "sockets-near"
     title = "A socket near what needs one"
     weight = 2
+    takes = ("comfortable",)
+    distances = True
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each piece that needs power, in rooms with sockets."""

@@ -32,6 +32,8 @@ class TalkingDistance(Rule):
     title = "Seats within talking distance"
     source = "sit-facing-max"
     weight = 3
+    takes = ("comfortable",)
+    distances = True
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim a seat that is not the main one."""

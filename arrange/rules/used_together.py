@@ -31,6 +31,8 @@ class UsedTogether(Rule):
     id = "used-together"
     title = "What is used together stands together"
     weight = 2
+    takes = ("comfortable",)
+    distances = True
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each piece and each kind it goes with, if that is in the room."""

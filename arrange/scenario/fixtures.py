@@ -95,7 +95,7 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
         depth=depth,
         bottom=bottom,
         top=bottom + height,
-        keep=keep if wall is not None else 0,
+        keep=keep if wall is not None or usual.burns or table.has("keep_free") else 0,
         keep_below=max(usual.keep_below, bottom + height) if keep else usual.keep_below,
         solid=usual.solid,
         burns=usual.burns,

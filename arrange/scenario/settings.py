@@ -6,11 +6,19 @@ import importlib
 
 from arrange.data.scenario import RuleSetting
 from arrange.scenario.table import Table
-from arrange.words import length
+from arrange.words import length, listed
 
 MOST_FEEL = 3
 WALKWAY = 600
 WALKWAYS = (300, 1500)
+ON_THE_PIECE = 'set it on the piece: clearance.front = { least = "70 cm" }'
+# Where the value stands that somebody may look for in a [[rule]].
+ELSEWHERE = {
+    "walkway": 'its width is set at the top of the file: walkway = "70 cm"',
+    "least-clearance": ON_THE_PIECE,
+    "comfortable-clearance": ON_THE_PIECE,
+    "fixtures-free": 'set it on the fixture: keep_free = "20 cm"',
+}
 
 
 def read_feel(top: Table) -> tuple[str, ...]:
@@ -59,4 +67,22 @@ def _setting(table: Table, known: tuple[str, ...]) -> RuleSetting | None:
     if least is not None and comfortable is not None and comfortable < least:
         shown = length(comfortable, table.unit)
         table.fault("comfortable", f"{shown} given", f"at least {length(least, table.unit)}")
-    return RuleSetting(rule, off, weight, least, comfortable)
+    setting = RuleSetting(rule, off, weight, least, comfortable)
+    _refuse_what_it_cannot_take(table, setting)
+    return setting
+
+
+def _refuse_what_it_cannot_take(table: Table, setting: RuleSetting) -> None:
+    """One fault for each value that would change nothing, or that cannot be changed."""
+    rules = importlib.import_module("arrange.rules").RULES
+    rule = next((r for r in rules if r.id == setting.rule), None)
+    if rule is None:
+        return
+    if setting.off and rule.always:
+        table.fault("off", f'"{rule.id}" cannot be switched off', rule.always)
+    takes = [*(["weight"] if rule.kind == "wish" else []), *rule.takes]
+    allowed = listed([*([] if rule.always else ["off"]), *takes], "or") or "it stays as it is"
+    for key in ("weight", "least", "comfortable"):
+        if getattr(setting, key) is not None and key not in takes:
+            given = f'"{rule.id}" takes no {key}'
+            table.fault(key, given, f"what can be set: {allowed}", ELSEWHERE.get(rule.id, ""))

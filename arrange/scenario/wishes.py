@@ -20,7 +20,8 @@ RELATIONS: dict[str, Relation] = {
 }
 WITHIN = ("near", "beside")
 WALLS_ONLY = ("against", "not_against")
-WEIGHT = 4
+WEIGHT = 10  # as much as the main wishes of the rules: what somebody says themselves counts
+WEIGHTS = (1, 20)
 EXAMPLE = 'write it like: piece = "desk", near = "window", within = "1 m"'
 
 
@@ -87,7 +88,7 @@ def _wish(table: Table, places: Places) -> list[Wish]:
     elif word and not names and not places.lost.excuses(word):
         table.faults.unknown(table.at("piece"), word, places.pieces, "the piece")
     given = [key for key in RELATIONS if table.has(key)]
-    must, weight = table.flag("must"), table.whole("weight", WEIGHT, 1, 10)
+    must, weight = table.flag("must"), table.whole("weight", WEIGHT, *WEIGHTS)
     key = given[0] if len(given) == 1 else ""
     distance = _distance(table, key)
     place = places.place(table.text(key), table, key) if key and table.text(key) else None
