@@ -191,7 +191,7 @@ def test_progress_is_one_rewritten_line_for_those_who_watch(folder):
     ours, theirs = os.openpty()
     command = [sys.executable, "-c", "from arrange.cli import main; main()", "suggest"]
     done = subprocess.run(
-        [*command, "busy.toml", "--json", "--top", "1", "--time", "3"],
+        [*command, "busy.toml", "--json", "--top", "50", "--time", "3"],
         cwd=folder,
         stdout=subprocess.PIPE,
         stderr=theirs,
@@ -204,7 +204,7 @@ def test_progress_is_one_rewritten_line_for_those_who_watch(folder):
     os.close(ours)
     assert done.returncode in (0, 4)
     assert json.loads(done.stdout)["title"] == "Box room"
-    assert "looking for the best: " in told
+    assert "looking for the " in told
     assert " s" in told
     assert "\n" not in told
     assert told.endswith("\r\x1b[K")
