@@ -30,7 +30,7 @@ class Bounding:
     def __init__(self, question: Question, work: float) -> None:
         self._question = question
         self._open = question.model(question.search.open_model)
-        self._last: Sequence[int] = ()
+        self._last: Sequence[int] = question.start.values if question.start is not None else ()
         self._limit = work
         self.used = work
         self._started = -1

@@ -165,7 +165,11 @@ class Cutter:
                 continue
             size = (r.placed.x1 - r.placed.x0, r.placed.y1 - r.placed.y0)[axis]
             limit = (x1, y1)[axis] - size if up else (x0, y0)[axis]
-            _stretch(r.high if up else r.low, axis, limit, out_of_reach)
+            # Off its wall it can only be on another: nothing between is worth a look.
+            backed = r.placed.placement.wall is not None
+            across = axis == (1 if r.placed.facing in ("down", "up") else 0)
+            fine = abs(x1 - x0) + abs(y1 - y0) if backed and across else FINE
+            _stretch(r.high if up else r.low, axis, limit, fine, out_of_reach)
             (r.open_high if up else r.open_low)[axis] = (r.high if up else r.low)[axis] == limit
 
     def _tester(
@@ -224,15 +228,17 @@ def _moving_box(
     return x, y, x + w, y + h
 
 
-def _stretch(ends: list[int], axis: int, limit: int, still_holds: Callable[[], bool]) -> None:
-    """Move one end toward ``limit`` as far as the test holds, to within ``FINE``."""
+def _stretch(
+    ends: list[int], axis: int, limit: int, fine: int, still_holds: Callable[[], bool]
+) -> None:
+    """Move one end toward ``limit`` as far as the test holds, to within ``fine``."""
     start = ends[axis]
     ends[axis] = limit
     if still_holds():
         return
     step = 1 if limit > start else -1
     low, high = 0, abs(limit - start)
-    while high - low > FINE:
+    while high - low > fine:
         middle = (low + high) // 2
         ends[axis] = start + step * middle
         if still_holds():

@@ -57,8 +57,8 @@ class Improving:
         bound = self._question.best.bound
         if now is None:
             start = self._question.start
-            if start is not None and self._tries % 3:
-                return self._move_some(start, score)
+            if start is not None and start.arrangement is not None and self._tries % 3:
+                return self._move_some(start.arrangement, score)
             return self._first()
         if bound < self._reached_for:
             return self._reach_for(bound)

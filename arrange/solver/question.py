@@ -48,7 +48,7 @@ class Best:
 class Question:
     """What both sides share: the models of the question, the best, what was found.
 
-    ``start`` is a good arrangement of another question to set out from.
+    ``start`` is the best of another question, to set out from.
 
     During a step each side reads ``best`` as it was when the step began, and hands
     in what it finds; ``settle`` takes it all in, in an order that is always the same.
@@ -60,7 +60,7 @@ class Question:
         best: Best,
         excluded: Sequence[Key],
         held: Key | None,
-        start: Arrangement | None = None,
+        start: Best | None = None,
     ) -> None:
         self.search = search
         self.best = best

@@ -20,7 +20,6 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from arrange.data.arrangement import Arrangement
 from arrange.data.scenario import Scenario
 from arrange.goals import empty_floor, goals, walk_of
 from arrange.scene import Scene
@@ -76,13 +75,13 @@ class Search:
         held: Key | None = None,
         bound: int = 1000,
         patience: float = math.inf,
-        start: Arrangement | None = None,
+        start: Best | None = None,
     ) -> Best:
         """The best arrangement outside the excluded families (or within the held one).
 
         ``bound`` is what is known already of how much it can score. The search gives
         up on a proof once it has spent ``patience`` in deterministic work. ``start``
-        is a good arrangement outside the question to set out from.
+        is the best of another question, to set out from.
         """
         best = Best(bound=bound)
         question = Question(self, best, excluded, held, start)
@@ -108,6 +107,8 @@ class Search:
         made: dict[Cut, None] = {}
         blamed: list[frozenset[str]] = []
         for goal in missed:
+            if self.clock.left <= 0:
+                break
             cut = self._cutter.cut(scene, goal, self.seed)
             if any(pieces <= cut.pieces for pieces in blamed):
                 continue

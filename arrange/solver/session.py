@@ -22,6 +22,7 @@ FIRST_SHARE = 0.6  # of the time, for the best one, if more are asked for
 # Deterministic seconds for each further one in a room of ten pieces; it grows with
 # the square of their number.
 PATIENCE = 2.0
+CONFIRM = 0.3  # seconds kept back for confirming and judging what was found
 
 
 class Session:
@@ -63,19 +64,21 @@ class Session:
         found: list[Suggestion] = []
         keys: list[Key] = []
         bound = 1000
+        last: Best | None = None
         for rank in range(1, top + 1):
             self._rank = rank
             began = self.clock.elapsed
             first = rank == 1
             share = FIRST_SHARE if first and top > 1 else 1.0
-            self.search.clock = self.clock.portion(share * self.clock.left)
+            self.search.clock = self.clock.portion(share * self.clock.left - CONFIRM)
             patience = math.inf if first else self._patience
             best = self.search.best(
                 excluded=keys,
                 bound=bound,
                 patience=patience,
-                start=found[-1].arrangement if found else None,
+                start=last,
             )
+            last = best
             if first:
                 self._conclude(best)
             if best.arrangement is None:
