@@ -31,6 +31,7 @@ from arrange.draw.saving import save
 from arrange.rules import RULES
 from arrange.rules.base import Rule
 from arrange.rules.wished import OwnWish
+from arrange.scenario.wishes import WEIGHT
 from arrange.sources import TABLE, source
 
 HERE = Path(__file__).parent.parent
@@ -137,13 +138,20 @@ def python(_: Stage) -> Blocks:
 
 def tables(_: Stage) -> Blocks:
     """The rules in their order, and the sources by id, from the program itself."""
-    rules = ["| id | kind | weight | what | source | status |", "|---|---|--:|---|---|---|"]
+    heads = ("id", "kind", "weight", "a file may set", "what", "source", "status")
+    rules = [f"| {' | '.join(heads)} |", "|---|---|---|---|---|---|---|"]
     rules += [f"| {' | '.join(_rule(rule))} |" for rule in RULES]
     listed = ["| id | what | value | read in | status |", "|---|---|---|---|---|"]
     for id_, row in sorted(tomllib.loads(TABLE.read_text(encoding="utf-8")).items()):
         cells = (f"`{id_}`", row["what"], row["value"], row["from"], row["status"])
         listed.append(f"| {' | '.join(cells)} |")
     return {"rules": "\n".join(rules) + "\n", "sources": "\n".join(listed) + "\n"}
+
+
+def may_set(rule: Rule) -> list[str]:
+    """The keys that ``[[rule]]`` takes for a rule."""
+    off = [] if rule.always else ["off"]
+    return [*off, *(["weight"] if rule.kind == "wish" else []), *rule.takes]
 
 
 def _rule(rule: Rule) -> tuple[str, ...]:
@@ -153,7 +161,8 @@ def _rule(rule: Rule) -> tuple[str, ...]:
     return (
         f"`{rule.id}`",
         "must or wish" if own else rule.kind,
-        "4 unless the wish says" if own else str(rule.weight or ""),
+        f"{WEIGHT}, or the wish's own" if own else str(rule.weight or ""),
+        ", ".join(may_set(rule)),
         " ".join((type(rule).__doc__ or "").split("\n\n")[0].split()),
         told.id if no_row else f"`{told.id}`",
         told.status,

@@ -16,6 +16,7 @@ from arrange.cli import main
 from arrange.feel import FEEL
 from arrange.rules import RULES
 from arrange.rules.wished import OwnWish
+from arrange.scenario.wishes import WEIGHT
 from arrange.sources import TABLE, ids, origin, source, value
 
 TOP = Path(__file__).parent.parent
@@ -46,10 +47,23 @@ def expected_rule_row(rule):
     """Kind, weight, source and status as the table has them."""
     own = isinstance(rule, OwnWish)
     kind = "must or wish" if own else rule.kind
-    weight = "4 unless the wish says" if own else str(rule.weight or "")
+    weight = f"{WEIGHT}, or the wish's own" if own else str(rule.weight or "")
     told = source(rule.source)
     cell = told.id if told.id in ("common-practice", "yours") else f"`{told.id}`"
     return kind, weight, cell, told.status
+
+
+def settable(rule):
+    """What the reader of the file does not refuse to set for a rule."""
+    text, length = TOML[0].partition("[[wish]]")[0], '"150 cm"'
+    found = []
+    for key, given in (("off", "true"), ("weight", 3), ("least", length), ("comfortable", length)):
+        try:
+            arrange.read_text(f'{text}\n[[rule]]\nrule = "{rule.id}"\n{key} = {given}\n')
+        except arrange.ScenarioError:
+            continue
+        found.append(key)
+    return found
 
 
 def test_every_rule_is_in_the_table_in_its_order_and_no_other():
@@ -62,8 +76,9 @@ def test_every_rule_is_in_the_table_in_its_order_and_no_other():
 def test_a_rule_in_the_table_is_told_as_it_is(rule):
     """Kind, weight, source and how sure it is; and one line in words."""
     row = next(r for r in rows(section("All rules")) if r[0] == f"`{rule.id}`")
-    assert (row[1], row[2], row[4], row[5]) == expected_rule_row(rule)
-    assert row[3]
+    assert (row[1], row[2], row[5], row[6]) == expected_rule_row(rule)
+    assert row[3].split(", ") == (settable(rule) or [""])
+    assert row[4]
 
 
 def test_every_source_is_in_the_table_and_no_other():
@@ -211,6 +226,12 @@ def test_exit_codes_are_told():
     codes = [int(line.strip("| ").rpartition("|")[2]) for line in table.splitlines()[2:]]
     assert codes == [0, 0, 3, 4, 2]
     assert "Exit code 1 is a bug of ours" in README
+
+
+def test_the_words_for_the_feel_are_listed():
+    """All of them and no other, in the order of the alphabet."""
+    listed = README.partition("up to three of")[2].partition(".")[0]
+    assert [word.strip() for word in listed.split(",")] == sorted(FEEL)
 
 
 def test_the_word_for_feeling_factors_is_true():

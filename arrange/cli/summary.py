@@ -18,9 +18,11 @@ def outcome_words(result: Result) -> str:
     """What was found and how sure it is, in one or two sentences."""
     stopped = "Stopped when you asked. " if result.interrupted else ""
     if result.outcome == "impossible":
+        wished = any(wish.must for wish in result.scenario.wishes)
+        held = ", with what you said must hold" if wished else ""
         return (
             "Impossible, proven: these pieces cannot all stand in this room so that each can be "
-            "used and reached, and all that must hold does."
+            f"used and reached{held}."
         )
     if result.outcome == "nothing found":
         asked = "so far" if result.interrupted else "in the time allowed"
