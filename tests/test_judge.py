@@ -166,6 +166,18 @@ def test_a_clearance_ends_at_a_slanted_wall(y, level):
     confirm(case, arrangement)
 
 
+@pytest.mark.parametrize(
+    ("x", "free"), [(601, "299.9 cm"), (600, "300 cm or more"), (0, "300 cm or more")]
+)
+def test_floor_deeper_than_was_measured_is_not_given_a_length(x, free):
+    """A chair 400 deep looks right in a room 4000 across: 3600 - x is free, 3000 measured."""
+    chair = piece("chair", 600, 400, stands="free", clearances=(clearance(260, 300),))
+    case = only(scenario(room(), chair), "comfortable-clearance")
+    (reason,) = judge(case, Arrangement((at("chair", "right", x, 200),))).reasons
+    assert reason.measured == free
+    assert free in reason.sentence
+
+
 # -- points and words --------------------------------------------------------------
 def _two_wishes():
     wishes = [wish("near", "chair", "box", 100), wish("facing", "chair", "box")]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from arrange.data.scenario import Scenario
 from arrange.rules.base import Claim, Measure, Rule
 from arrange.rules.steps import comfort_steps
-from arrange.scene import Scene
+from arrange.scene import DEEPEST, Scene
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model
@@ -52,9 +52,11 @@ class ComfortableClearance(Rule):
         while level < len(claim.steps) and scene.free_sides(placed, clearance, claim.steps[level]):
             level += 1
         depth = scene.free_depth(placed, clearance)
+        # Deeper floor is not measured.
+        free = scene.length(depth) + (" or more" if depth == DEEPEST else "")
         return Measure(
             level,
-            f"{placed.name}: {scene.length(depth)} {clearance.purpose}",
-            scene.length(depth),
+            f"{placed.name}: {free} {clearance.purpose}",
+            free,
             scene.length(claim.steps[-1]),
         )
