@@ -1,1 +1,1 @@
-"""x."""
+"""The constraint model (CP-SAT) and the search: best, next different, every family."""

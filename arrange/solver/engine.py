@@ -56,8 +56,7 @@ class Clock:
 
     def portion(self, seconds: float) -> Clock:
         """A clock that stops with this one, and at the latest in so many seconds."""
-        part = Clock(min(seconds, self.left), lambda: self.stopped)
-        return part
+        return Clock(min(seconds, self.left), lambda: self.stopped)
 
     @property
     def elapsed(self) -> float:

@@ -36,6 +36,9 @@ from arrange.walking import Goal
 # Deterministic seconds of the first step for a room of ten pieces; it grows with
 # the square of their number.
 FIRST_STEP = 0.25
+# The improving side works so much of what the bounding side last worked: what one
+# waits for the other is lost.
+IMPROVING = 0.4
 CAUSES = 2  # how many sets of pieces to blame are looked into at a time
 RECTANGLES = 5  # how many the guided model may use
 
@@ -90,7 +93,7 @@ class Search:
         bounding, improving = Bounding(question, work), Improving(question)
         with ThreadPoolExecutor(2) as pool:
             while not best.proven and self.clock.left > 0 and spent < patience:
-                sides = [pool.submit(improving.step, bounding.used), pool.submit(bounding.step)]
+                sides = [pool.submit(improving.step, IMPROVING * bounding.used), pool.submit(bounding.step)]
                 for side in sides:
                     side.result()
                 spent += bounding.used
