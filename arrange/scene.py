@@ -28,7 +28,7 @@ from arrange.geometry import (
     shares_floor,
     whole_bounds,
 )
-from arrange.words import length
+from arrange.words import measured
 
 DEEPEST = 3000  # mm; deeper floor is not measured
 HEAD = 2000  # mm; what hangs above this height is not in anyone's way
@@ -77,7 +77,7 @@ class Scene:
 
     def length(self, mm: int) -> str:
         """A length in the scenario's unit."""
-        return length(mm, self.scenario.unit)
+        return measured(mm, self.scenario.unit)
 
     def wall_stretch(self, placed: Placed) -> tuple[int, int, int]:
         """The wall at a piece's back, and where it starts and ends along it in whole mm."""

@@ -97,7 +97,7 @@ def _add(
     piece = _piece(rng, f"piece {number}")
     grown = replace(scenario, pieces=(*scenario.pieces, piece))
     for _ in range(TRIES):
-        placement = _somewhere(rng, scenario.room, piece)
+        placement = somewhere(rng, scenario.room, piece)
         if placement is None:
             continue
         tried = [*placements, placement]
@@ -153,7 +153,7 @@ def _piece(rng: random.Random, name: str) -> Piece:
     )
 
 
-def _somewhere(rng: random.Random, room: Room, piece: Piece) -> Placement | None:
+def somewhere(rng: random.Random, room: Room, piece: Piece) -> Placement | None:
     """A random place against a wall, or free on the floor; often in a corner."""
     if piece.stands == "free":
         facing = rng.choice(turns(piece))

@@ -14,7 +14,7 @@ from arrange.data.scenario import Unit
 from arrange.draw.board import Board, upright
 from arrange.draw.finding import Wanted, write_nearby
 from arrange.geometry import opening_span
-from arrange.words import length
+from arrange.words import length, measured
 
 
 def direction(start: Vector, end: Vector) -> tuple[Vector, float]:
@@ -52,7 +52,7 @@ def draw_gaps(board: Board, gaps: Iterable[Gap], unit: Unit) -> list[Artist]:
         line = draw_line_with_ticks(board, [gap.start, gap.end], style.accent, 15.0, gid)
         drawn.append(line)
     for gap in kept:
-        label = length(gap.length, unit)
+        label = measured(gap.length, unit)
         wanted = Wanted(
             (label,), (style.dimension_size, style.dimension_size - 1), style.accent, bold=True
         )

@@ -93,7 +93,10 @@ class Search:
         bounding, improving = Bounding(question, work), Improving(question)
         with ThreadPoolExecutor(2) as pool:
             while not best.proven and self.clock.left > 0 and spent < patience:
-                sides = [pool.submit(improving.step, IMPROVING * bounding.used), pool.submit(bounding.step)]
+                sides = [
+                    pool.submit(improving.step, IMPROVING * bounding.used),
+                    pool.submit(bounding.step),
+                ]
                 for side in sides:
                     side.result()
                 spent += bounding.used

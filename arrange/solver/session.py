@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 
+from arrange.data.arrangement import Arrangement
 from arrange.data.result import Families, Family, Outcome, Suggestion
 from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
@@ -17,6 +18,7 @@ from arrange.solver.model import Model
 from arrange.solver.question import Best
 from arrange.solver.replay import confirm
 from arrange.solver.search import Search
+from arrange.solver.tidying import tidy
 
 FIRST_SHARE = 0.6  # of the time, for the best one, if more are asked for
 # Deterministic seconds for each further one in a room of ten pieces; it grows with
@@ -83,16 +85,24 @@ class Session:
                 self._conclude(best)
             if best.arrangement is None:
                 break
-            confirm(self.scenario, best.arrangement)
-            verdict = judge(self.scenario, best.arrangement)
+            arrangement = self._tidied(best.arrangement, best.score)
+            confirm(self.scenario, arrangement)
+            verdict = judge(self.scenario, arrangement)
             seconds = self.clock.elapsed - began
-            found.append(
-                Suggestion(rank, best.arrangement, verdict, best.proven, best.bound, seconds)
-            )
+            found.append(Suggestion(rank, arrangement, verdict, best.proven, best.bound, seconds))
             keys.append(key_of(self.scenario, best.arrangement))
             bound = best.bound
             self._stage = "looking for the next different one"
         return _best_first(found)
+
+    def _tidied(self, arrangement: Arrangement, score: int) -> Arrangement:
+        """A tidier arrangement of the same family and score, if there is one at hand."""
+        model = self.search.guided_model.copy()
+        answer = tidy(model, arrangement, score, self.clock, self.search.seed)
+        if answer.arrangement is None:
+            return arrangement
+        verdict = judge(self.scenario, answer.arrangement)
+        return answer.arrangement if verdict.works and verdict.score == score else arrangement
 
     @property
     def _patience(self) -> float:

@@ -1,0 +1,154 @@
+"""A cut never rules out an arrangement that can be walked. Everything proven rests on that."""
+
+import random
+
+import pytest
+from planted import planted
+from small_rooms import BAY, at, clearance, on_wall, piece, room, scenario
+from walkable import inside, ruled_out, searched, walked
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.room import Door, Window
+from arrange.data.scenario import RuleSetting
+from arrange.judge import breaches
+from arrange.rules import RULES
+from arrange.scene import Scene
+from arrange.solver.engine import Clock, solve
+from arrange.solver.model import Model
+from arrange.solver.search import Search
+from arrange.suggesting import suggest
+
+SEEDS = range(1, 13)
+STEPS = 120  # moves tried from each arrangement set out from
+TRIES = 6  # arrangements made inside each cut
+
+
+def shown(case, seconds):
+    """Every arrangement that a run reports: the best, the next different ones, the families."""
+    result = suggest(case, top=3, seconds=seconds, families=True)
+    families = result.families.families if result.families else ()
+    return [s.arrangement for s in result.suggestions] + [f.arrangement for f in families]
+
+
+def held_to_account(room_, seconds, steps, seed):
+    """No fault of any cut of a room; how many cuts, how many arrangements they were held to."""
+    case = room_.scenario
+    cuts = list(dict.fromkeys(searched(case, seconds).made))
+    reported = shown(case, seconds)
+    assert not [a for a in reported if breaches(case, a)]
+    walks = [room_.arrangement, *reported]
+    for start in [room_.arrangement, *reported[:2]]:
+        walks += walked(case, start, steps, seed)
+    wrong = [(cut, a) for cut in cuts for a in walks if ruled_out(cut, case, a)]
+    assert not wrong, f"{len(wrong)} of {len(walks)} ruled out"
+    return cuts, walks
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_no_cut_rules_out_a_walkable_arrangement(seed):
+    """Planted, reported and hundreds of random walkable arrangements satisfy every cut."""
+    room_ = planted(seed)
+    _, walks = held_to_account(room_, 1.0, STEPS, seed)
+    assert len(walks) > 10
+
+
+def test_the_rooms_make_cuts_enough_to_say_something():
+    """Several of the rooms above need cuts, and cuts speak of one piece or several."""
+    cuts = [cut for seed in SEEDS for cut in searched(planted(seed).scenario, 0.5).made]
+    assert len(cuts) > 20
+    assert len({len(cut.holds) for cut in cuts}) > 1
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_nothing_inside_a_cut_can_be_walked(seed):
+    """The other way round: put the pieces within their holds, the judge always refuses."""
+    room_, rng = planted(seed), random.Random(seed)  # noqa: S311
+    case = room_.scenario
+    for cut in dict.fromkeys(searched(case, 0.5).made[:40]):
+        for _ in range(TRIES):
+            arrangement = inside(rng, cut, case, room_.arrangement)
+            assert ruled_out(cut, case, arrangement)
+            assert breaches(case, arrangement)
+
+
+@pytest.mark.parametrize("seed", [s for s in SEEDS if s % 2])
+def test_the_model_with_every_cut_still_has_the_planted_arrangement(seed):
+    """The clause in the model says the same as the numbers: pinned, it is feasible."""
+    room_ = planted(seed)
+    model = Model(room_.scenario, alike_in_order=False)
+    model.finish()
+    for cut in searched(room_.scenario, 0.5).made:
+        cut.add_to(model)
+    model.pin(room_.arrangement)
+    assert solve(model, Clock(20), goal="any").arrangement is not None
+
+
+def test_the_model_with_a_cut_has_nothing_inside_it():
+    """The clause is true of no arrangement that keeps all the holds: pinned, impossible."""
+    case, arrangement = blocked()
+    search = Search(case, Clock(10))
+    scene = Scene(case, arrangement)
+    for cut in search.cuts_for(scene, search.unreached(scene)):
+        assert ruled_out(cut, case, arrangement)
+        model = Model(case, alike_in_order=False)
+        model.finish()
+        cut.add_to(model)
+        model.pin(arrangement)
+        assert solve(model, Clock(20), goal="any").status == "none"
+
+
+def blocked():
+    """A chest 3600 wide across a room of 4000, and a shelf behind it that nobody gets to.
+
+    The gap beside the chest is 400, the walkway 600. The wall pieces stand on the
+    short ends; the door is at the other end.
+    """
+    shape = room(((0, 5000), (4000, 5000), (4000, 0), (0, 0)), doors=(Door("door", 2, 100, 800),))
+    shelf = piece("shelf", 1000, 300, clearances=(clearance(600),))
+    chest = piece("chest", 3600, 400, stands="free", roles=("store",))
+    settings = (RuleSetting("clear-floor", off=True),)
+    case = scenario(shape, shelf, chest, settings=settings)
+    return case, Arrangement((on_wall(shelf, shape, 0, 1500), at("chest", "down", 0, 2500)))
+
+
+def test_a_cut_is_as_wide_as_it_goes():
+    """Derived by hand: x from 0 to 400, and 400 different y, the one seen among them.
+
+    The room is 4000 wide and the chest 3600, so neither gap beside it is ever 600.
+    Along the room its places must share at least 1 mm of the chest's depth of 400,
+    for that is what surely blocks the way: 400 - 1 mm from the first to the last.
+    The shelf behind it may be anywhere on its wall.
+    """
+    case, arrangement = blocked()
+    search = Search(case, Clock(10))
+    scene = Scene(case, arrangement)
+    cuts = search.cuts_for(scene, search.unreached(scene))
+    assert cuts
+    for cut in cuts:
+        holds = {h.placement.piece: h for h in cut.holds}
+        chest, shelf = holds["chest"], holds["shelf"]
+        assert (chest.low[0], chest.high[0]) == (None, None)
+        assert chest.low[1] <= 2500 <= chest.high[1] == chest.low[1] + 399
+        assert (shelf.low[0], shelf.high[0]) == (None, None)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_cuts_in_a_room_with_slanted_walls(seed):
+    """Pieces aslant are known by whole-mm bounds; their cuts are no wider for that."""
+    shape = room(BAY, doors=(Door("door", 5, 1500, 800),), windows=(Window("window", 2, 500, 900),))
+    shelf = piece("shelf", 1200, 300, clearances=(clearance(500 + 100 * seed),))
+    chest = piece("chest", 900, 500, clearances=(clearance(600),))
+    desk = piece("desk", 1300, 600, clearances=(clearance(700),))
+    settings = tuple(RuleSetting(r.id, off=True) for r in RULES if r.kind == "wish")
+    case = scenario(shape, shelf, chest, desk, walkway=700, settings=settings)
+    cuts = list(dict.fromkeys(searched(case, 1.0).made))
+    for start in shown(case, 1.0)[:2]:
+        for arrangement in [start, *walked(case, start, STEPS, seed)]:
+            assert not any(ruled_out(cut, case, arrangement) for cut in cuts)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("seed", range(13, 113))
+def test_many_rooms(seed):
+    """As the first test, with longer walks."""
+    held_to_account(planted(seed), 5.0, 1000, seed)
