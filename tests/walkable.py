@@ -15,7 +15,7 @@ from planted import somewhere
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.room import FACINGS, Facing
-from arrange.data.scenario import Scenario
+from arrange.data.scenario import RuleSetting, Scenario
 from arrange.geometry import extent, turn_facing
 from arrange.judge import breaches
 from arrange.scene import Scene
@@ -32,6 +32,7 @@ class Recording(Search):
     made: list[Cut]
 
     def cuts_for(self, scene, missed):
+        """As the search does, and remembered."""
         cuts = super().cuts_for(scene, missed)
         self.made = [*getattr(self, "made", []), *cuts]
         return cuts
@@ -43,6 +44,18 @@ def searched(scenario: Scenario, seconds: float) -> Recording:
     search.made = []
     search.best()
     return search
+
+
+def cuts_on_the_way(scenario: Scenario, start: Arrangement, steps: int, seed: int) -> list[Cut]:
+    """The cuts for what cannot be walked, among arrangements that are fine otherwise."""
+    without = (*scenario.settings, RuleSetting("walkway", off=True))
+    anywhere = replace(scenario, settings=without)
+    search = Search(scenario, Clock(60))
+    cuts: dict[Cut, None] = {}
+    for arrangement in walked(anywhere, start, steps, seed):
+        scene = Scene(scenario, arrangement)
+        cuts |= dict.fromkeys(search.cuts_for(scene, search.unreached(scene)))
+    return list(cuts)
 
 
 def walked(scenario: Scenario, start: Arrangement, steps: int, seed: int) -> Iterator[Arrangement]:

@@ -1,0 +1,107 @@
+"""The search: the best there is, the same each time, "impossible" confirmed, the time kept."""
+
+import pytest
+from planted import planted
+from small_rooms import clearance, piece, room, scenario
+from tiny_rooms import tiny
+
+from arrange.data.room import Door
+from arrange.errors import DisagreementError
+from arrange.judge import judge
+from arrange.solver.engine import Answer, Clock
+from arrange.solver.families import key_of
+from arrange.solver.search import Search
+from arrange.suggesting import suggest
+
+
+@pytest.mark.parametrize("number", [1, 3, 7])
+def test_every_seed_proves_the_same_best(number):
+    """Seeds change the way, never what is proven."""
+    scores = {
+        (r.outcome, r.suggestions[0].verdict.score if r.suggestions else -1)
+        for r in (suggest(tiny(number), top=1, seconds=60, seed=seed) for seed in range(4))
+    }
+    assert len(scores) == 1
+    assert next(iter(scores))[0] in ("proven", "impossible")
+
+
+def test_the_same_seed_gives_the_same_arrangements():
+    """Every placement of every suggestion, twice."""
+    case = tiny(3)
+    one, two = (suggest(case, top=3, seconds=60, seed=5) for _ in range(2))
+    assert one.suggestions
+    assert [s.arrangement for s in one.suggestions] == [s.arrangement for s in two.suggestions]
+    assert (one.bound, one.outcome) == (two.bound, two.outcome)
+
+
+def test_suggestions_differ_and_come_best_first():
+    """A major piece on another wall or turned; none better than the one before."""
+    case = planted(2).scenario
+    found = suggest(case, top=3, seconds=10).suggestions
+    assert len({key_of(case, s.arrangement) for s in found}) == len(found) > 1
+    scores = [s.verdict.score for s in found]
+    assert scores == sorted(scores, reverse=True)
+    assert all(judge(case, s.arrangement) == s.verdict for s in found)
+
+
+def too_much():
+    """Two cupboards 2100 long, 1800 deep, 600 of floor before each; a room of 4000 x 3000.
+
+    On facing short walls they take 3600 + 600 of 4000, on facing long walls 3600 of
+    3000, side by side 4200 of 4000. On a long and a short wall the second one, 2100 of
+    the 3000 up the plan, has the first one's 1800 within its floor.
+    """
+    front = (clearance(600),)
+    pieces = [piece(n, 2100, 1800, clearances=front) for n in ("one", "two")]
+    return scenario(room(doors=(Door("door", 2, 3000, 800),)), *pieces)
+
+
+def test_impossible_is_asked_twice(monkeypatch):
+    """A second configuration has the last word on what the first calls impossible."""
+    asked = []
+    from arrange.solver import session  # noqa: PLC0415  to put a spy there
+
+    real = session.solve
+
+    def spy(model, clock, **options):
+        asked.append(options.get("second_opinion", False))
+        return real(model, clock, **options)
+
+    monkeypatch.setattr(session, "solve", spy)
+    assert suggest(too_much(), top=1, seconds=30).outcome == "impossible"
+    assert asked == [True]
+
+
+def test_configurations_that_disagree_are_our_bug(monkeypatch):
+    """The run stops instead of printing either answer."""
+    from arrange.solver import session  # noqa: PLC0415
+
+    some = Answer("some", 1000, arrangement=planted(1).arrangement)
+    monkeypatch.setattr(session, "solve", lambda *_, **__: some)
+    with pytest.raises(DisagreementError, match="two solver configurations disagree"):
+        suggest(too_much(), top=1, seconds=30)
+
+
+def test_a_clock_that_was_asked_to_stop_stays_stopped():
+    """Asked yes once, then no: it does not start again."""
+    answers = iter([False, True, False, False])
+    clock = Clock(1000, lambda: next(answers, False))
+    assert clock.left > 0
+    assert clock.left == 0
+    assert clock.left == 0
+
+
+def test_a_search_without_time_asks_nothing():
+    """Stopped before it begins: no arrangement, nothing proven."""
+    best = Search(planted(1).scenario, Clock(1000, lambda: True)).best()
+    assert (best.arrangement, best.proven, best.bound) == (None, False, 1000)
+    result = suggest(planted(1).scenario, seconds=1000, stop=lambda: True)
+    assert (result.outcome, result.suggestions, result.interrupted) == ("nothing found", (), True)
+
+
+def test_someone_asking_to_stop_keeps_what_was_found():
+    """The stop comes right after the first find; the limit itself is an hour."""
+    case, found = planted(6).scenario, []
+    result = suggest(case, seconds=3600, listener=found.append, stop=lambda: bool(found))
+    assert result.interrupted
+    assert result.seconds < 60
