@@ -89,12 +89,12 @@ def test_a_diagonal_gap_is_measured_between_the_two_corners(across, passes):
     ("depth", "reached"),
     [
         # The disc of 600 rests on the mouth's corners, 400 apart: its middle stays
-        # sqrt(300^2 - 200^2) = 223.6 above. A step goes on as wide as the place, 400,
-        # and lies within one and a half path widths, 900, of it: its middle within 700.
-        # The place is 500 deep: depth - 500 + 223.6 is at most 700, depth at most 976.
+        # sqrt(300^2 - 200^2) = 223.6 above. A step begins with that middle at most three
+        # quarters of a path's width, 450, away from the place. The place is 500 deep:
+        # depth - 500 + 223.6 is at most 450, depth at most 726.
         pytest.param(500, True, id="no deeper than the place itself"),
-        pytest.param(970, True, id="as far as a step goes"),
-        pytest.param(982, False, id="farther than a step"),
+        pytest.param(720, True, id="as far as a step goes"),
+        pytest.param(732, False, id="farther than a step"),
     ],
 )
 def test_a_place_narrower_than_the_path_is_stepped_into(depth, reached):
