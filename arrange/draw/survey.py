@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import combinations, pairwise
+from itertools import pairwise
 
 import numpy as np
 from matplotlib.figure import Figure
-from shapely.geometry import LineString, Point
+from shapely.geometry import LineString
 
-from arrange.data.room import Door, Room, Vector, Wall, Window
+from arrange.data.room import Door, Room, Wall, Window
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board
+from arrange.draw.corners import corner_to_corner, number_corners
 from arrange.draw.dimensions import (
     draw_line_with_ticks,
     draw_scale_bar,
@@ -26,7 +27,6 @@ from arrange.draw.plan import drawn_extent, largest_scale, make_board, printed_s
 from arrange.draw.shell import draw_shell
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.tables import COLUMN, draw_messages, draw_pieces_list, draw_room_facts
-from arrange.geometry import room_shape
 from arrange.words import length
 
 MARGINS = (48.0, 66.0, 48.0, 48.0)
@@ -72,14 +72,14 @@ def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
     corner = (body.bounds[0], body.bounds[1] - board.mm(58))
     draw_scale_bar(board, corner, unit, f"1:{ratio} printed on A4")
     _dimension_walls(board, room, unit)
-    _number_corners(board, room)
     draw_notes(board, room, unit)
 
 
 def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
     """Every wall's length with its name, and nearer to it the chain of its openings.
 
-    All lines come before all texts, so that no text takes a line's place.
+    All lines come before the corners' numbers, and these before all texts, so that
+    no text takes the place of a line or of a number.
     """
     every: tuple[Door | Window, ...] = (*room.doors, *room.windows)
     measured: list[tuple[Wall, list[float], float | None, float | None]] = []
@@ -95,6 +95,7 @@ def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
             chain, tiers = None, (NEAR_TIER, -INNER_TIER)
         whole = _line(board, wall, [0.0, wall.length], tiers)
         measured.append((wall, ends, chain, whole))
+    number_corners(board, room)
     for wall, ends, chain, whole in measured:
         for start, end in pairwise(ends) if len(ends) > 2 else ():
             _write_on(board, wall, start, end, chain, length(round(end - start), unit))
@@ -140,28 +141,3 @@ def _write_on(
         write_nearby(board, target, wanted, gid, tip="")
         return
     write_beside(board, wall.point(start, off), wall.point(end, off), wanted, gid)
-
-
-def _number_corners(board: Board, room: Room) -> None:
-    floor = room_shape(room)
-    for i, corner in enumerate(room.corners, start=1):
-        before, after = room.walls[i - 2], room.walls[i - 1]
-        r = board.mm(8)
-        dx = before.inward[0] + after.inward[0]
-        dy = before.inward[1] + after.inward[1]
-        n = max(np.hypot(dx, dy), 0.3)
-        at: Vector = (corner[0] + dx / n * r * 1.3, corner[1] + dy / n * r * 1.3)
-        if floor.contains(Point(at)) and board.free(at, board.size(str(i), 6.0)):
-            board.text(at, str(i), 6.0, colour=board.style.quiet, gid=f"corner:{i}")
-
-
-def corner_to_corner(room: Room, most: int = 4) -> list[tuple[int, int, float]]:
-    """The longest straight lines between corners that can be taped: numbers and mm."""
-    floor = room_shape(room).buffer(0.5)
-    n = len(room.corners)
-    found = []
-    for i, j in combinations(range(n), 2):
-        line = LineString([room.corners[i], room.corners[j]])
-        if (j - i) % n not in {1, n - 1} and floor.covers(line):
-            found.append((i + 1, j + 1, float(line.length)))
-    return sorted(found, key=lambda f: -f[2])[:most]
