@@ -13,7 +13,7 @@ class ArrangeError(Exception):
 class Fault:
     """One thing wrong with the input.
 
-    ``where`` is the key in the file ("piece[3].width"), ``given`` what stood
+    ``where`` is the key in the file ("piece[3].width"; empty for all of it), ``given`` what stood
     there, ``allowed`` what may stand there, ``hint`` what to try.
     """
 
@@ -23,7 +23,8 @@ class Fault:
     hint: str = ""
 
     def __str__(self) -> str:
-        parts = [f"{self.where}: {self.given}; {self.allowed}"]
+        place = f"{self.where}: " if self.where else ""
+        parts = [f"{place}{self.given}; {self.allowed}"]
         if self.hint:
             parts.append(self.hint)
         return "; ".join(parts)

@@ -87,8 +87,14 @@ def listed(items: Sequence[str], last: str = "and") -> str:
 
 def nearest(word: str, known: Sequence[str]) -> str | None:
     """The known word most like ``word``, or None if none is like it."""
+    found = like(word, known, 1)
+    return found[0] if found else None
+
+
+def like(word: str, known: Sequence[str], most: int, cutoff: float = 0.6) -> list[str]:
+    """The known words most like ``word``, the nearest first; ``cutoff`` 1 asks for itself."""
     from difflib import get_close_matches  # noqa: PLC0415  only for a person's slips
 
     lowered = {k.casefold(): k for k in reversed(known)}
-    found = get_close_matches(word.strip().casefold(), list(lowered), n=1, cutoff=0.6)
-    return lowered[found[0]] if found else None
+    found = get_close_matches(word.strip().casefold(), list(lowered), n=most, cutoff=cutoff)
+    return [lowered[f] for f in found]

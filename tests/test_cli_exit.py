@@ -54,8 +54,8 @@ def test_bad_input_is_2_with_every_fault_and_no_traceback(folder):
 @pytest.mark.parametrize(
     ("args", "message"),
     [
-        (("suggest", "missing.toml"), "missing.toml: file: not found"),
-        (("suggest", "."), "this is a folder"),
+        (("suggest", "missing.toml"), "missing.toml: not found"),
+        (("suggest", "."), ".: this is a folder; name a scenario file (.toml) in it\n"),
         (("suggest",), "Missing argument 'FILE'"),
         (("suggest", "room.toml", "--top", "0"), "0 is out of range; 1 to 50 is allowed"),
         (("suggest", "room.toml", "--top", "2.5"), "2.5 is not a whole number"),
@@ -82,7 +82,7 @@ def test_stdin_that_is_no_text_is_bad_input():
     """Bytes of a picture, for example."""
     done = run("suggest", "-", input=b"\x89PNG\xff\xfe")
     assert done.exit_code == 2
-    assert "standard input: file: not UTF-8 text" in done.stderr
+    assert "standard input: not UTF-8 text" in done.stderr
 
 
 @pytest.mark.parametrize("error", [DisagreementError("the judge refuses"), KeyError("bed")])

@@ -49,6 +49,11 @@ def test_what_a_piece_goes_with_is_in_the_table(name):
         assert 1 <= tie.most <= len(tie.places)
 
 
+def test_all_but_glass_and_metal_can_burn():
+    """Wood, paper, textile and plants: only a mirror may stand near a stove."""
+    assert [k.name for k in kinds().values() if not k.burns] == ["hall mirror"]
+
+
 def test_every_name_means_one_kind():
     """No other name is also a kind's own, or another kind's other name."""
     others = [other for k in kinds().values() for other in k.also]

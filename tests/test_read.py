@@ -267,7 +267,7 @@ ONE_FAULT = [
     pytest.param(ROOM, r"piece: no pieces given; at least one \[\[piece\]\]", id="no pieces"),
     pytest.param(
         ROOM.replace("[[door]]", "[[window]]").replace('"C"', '"A"') + BED,
-        r"door: no door given",
+        r"door: no door given; at least one \[\[door\]\] is needed; give each door its wall",
         id="no door",
     ),
     pytest.param(ROOM.replace('"C"', '"X"') + BED, r"door\[1\]\.wall: the wall 'X'", id="wall"),
@@ -292,6 +292,21 @@ ONE_FAULT = [
         id="two outlines",
     ),
     pytest.param(ROOM.replace("300]", "-300]") + BED, r"room\.size: -300 cm given", id="negative"),
+    pytest.param(
+        ROOM.replace("from_left = 20", "from_left = 4100") + BED,
+        r'write "4100 mm" if that is meant',
+        id="millimetres in a file of centimetres",
+    ),
+    pytest.param(
+        ROOM.replace("= 20", '= "20 cm"').replace("= 80", "= 80.0e300") + BED,
+        r"door\[1\]\.width: 8e\+301 given; far too big for a length",
+        id="a length of 300 digits",
+    ),
+    pytest.param(
+        ROOM + BED.replace('"double bed"', '"singel bed"'),
+        r"the nearest of \d+ known: single bed, [^,;]+, [^,;]+; did you mean 'single bed'\?",
+        id="a kind with a slip",
+    ),
     pytest.param(
         ROOM.replace("[400, 300]", "[4, 300]") + BED,
         r'write "4 m" if that is meant',
@@ -400,6 +415,24 @@ def test_every_fault_is_found_at_once():
     ]
 
 
+@pytest.mark.parametrize(
+    ("unit", "number", "meant"),
+    [
+        pytest.param("m", "100", "100 cm", id="1 m rather than 10 cm"),
+        pytest.param("m", "900", "900 mm", id="90 cm rather than 9 m"),
+        pytest.param("in", "1500", "1500 mm", id="1.5 m rather than 15 m"),
+        pytest.param("mm", "40000", None, id="too long in every unit"),
+    ],
+)
+def test_the_unit_that_may_be_meant_is_the_likelier_one(unit, number, meant):
+    """The one that makes a length nearest to what people measure; no metres as inches."""
+    text = ROOM.replace('"cm"', f'"{unit}"').replace("[400, 300]", '["4 m", "3 m"]')
+    text = text.replace("= 80", '= "80 cm"').replace("from_left = 20", f"from_left = {number}")
+    fault = only_fault(text + BED)
+    hint = f'numbers count in {unit} here; write "{meant}" if that is meant'
+    assert (hint in fault) is (meant is not None)
+
+
 def test_what_follows_from_a_fault_is_no_fault():
     """A wish that names a piece that could not be read is not blamed for it."""
     text = ROOM + BED + '[[piece]]\nkind = "dexk"\nname = "my desk"\n'
@@ -433,7 +466,8 @@ def test_rules_are_checked_against_the_rules_there_are():
     ("content", "message"),
     [
         pytest.param(b"\xff\xfe\x00", "not UTF-8 text", id="not text"),
-        pytest.param(b"# " + b"x" * 1_000_000, "over 1 MB", id="huge"),
+        pytest.param(b"# " + b"x" * 1_000_000, "mine.toml: over 1 MB", id="huge"),
+        pytest.param(b"a = " + b"9" * 5000, "far too many digits", id="digits"),
         pytest.param(b"unit = cm", "line 1: .*; the file must be TOML", id="not TOML"),
         pytest.param(b"a = 1\nb = = 2", "line 2: ", id="the line is named"),
         pytest.param(b"a = [" + b"[" * 5000, "TOML|nested too deeply", id="nested"),
@@ -454,8 +488,10 @@ def test_a_missing_file_and_a_folder_are_refused(tmp_path):
     """Both are named, and neither is a traceback."""
     with pytest.raises(ScenarioError, match="not found"):
         read(tmp_path / "none.toml")
-    with pytest.raises(ScenarioError, match="this is a folder"):
+    with pytest.raises(ScenarioError) as caught:
         read(tmp_path)
+    expected = f"{tmp_path}: this is a folder; name a scenario file (.toml) in it"
+    assert str(caught.value) == expected
 
 
 def test_a_byte_order_mark_is_no_fault(tmp_path):

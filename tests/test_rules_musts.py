@@ -195,6 +195,14 @@ def test_what_burns_keeps_off_a_stove(x, y, burns, ok):
     both_say(case, [at("seat", "down", x, y)], "heat", ok)
 
 
+@pytest.mark.parametrize(("y", "ok"), [(1186, True), (1187, False)])
+def test_a_rug_burns_too(y, ok):
+    """It keeps the 914 mm as a seat does: 2500 - 914 - 400 = 1186."""
+    rug = free("rug", height=15, roles=("rug",), flat=True, burns=True)
+    case = only(scenario(room(fixtures=(STOVE,)), rug))
+    both_say(case, [at("rug", "down", 1500, y)], "heat", ok)
+
+
 def test_a_heater_aslant_keeps_its_distance_along_its_own_sides():
     """A square turned by 45 degrees, corners 500 from its middle (2000, 1500), keep 200.
 

@@ -102,7 +102,7 @@ def scenario_from(file: str) -> Scenario:
     try:
         text = sys.stdin.buffer.read().decode("utf-8-sig")
     except UnicodeDecodeError:
-        fault = Fault("file", "not UTF-8 text", "plain text in UTF-8 is needed")
+        fault = Fault("", "not UTF-8 text", "plain text in UTF-8 is needed")
         raise ScenarioError(name, (fault,)) from None
     return arrange.read_text(text, name)
 

@@ -73,7 +73,8 @@ class Piece:
     it may stand: with its back on a wall, in a corner of two walls, or anywhere
     in quarter turns. ``anchor`` and ``slots`` tie it to another piece by a short
     list of places. ``roles`` are plain words the rules look for ("sleep",
-    "seat", "screen", "desk", "store", "dine", "light", "rug", ...). ``major``
+    "seat", "screen", "desk", "store", "dine", "light", "rug", ...). ``burns`` says
+    that it can burn, as nearly every piece can. ``major``
     pieces make the difference between two arrangements. ``screen`` is the
     diagonal of the screen that stands on it, 0 if there is none.
     """

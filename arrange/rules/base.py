@@ -28,7 +28,8 @@ class Region:
     """Floor that some pieces must stay off, between two heights in mm.
 
     ``keeps_out`` says which pieces; ``blocks_use`` says that the clearances of
-    pieces may not reach into it either (a wall, a column; not a door's floor).
+    pieces may not reach into it either (a wall, a column; not a door's floor);
+    ``rugs_too`` that rugs must stay off as well, which else lie on any floor.
     """
 
     shape: Polygon
@@ -37,11 +38,12 @@ class Region:
     top: int = 100_000
     keeps_out: Callable[[Piece], bool] = lambda _: True
     blocks_use: bool = False
+    rugs_too: bool = False
 
     def holds_off(self, piece: Piece) -> bool:
         """Whether ``piece`` must stay off this floor, going by its heights and kind."""
         meets = piece.bottom < self.top and piece.top > self.bottom
-        return meets and not piece.flat and self.keeps_out(piece)
+        return meets and (self.rugs_too or not piece.flat) and self.keeps_out(piece)
 
 
 @dataclass(frozen=True, slots=True)

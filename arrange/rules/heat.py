@@ -22,8 +22,8 @@ class Heat(Rule):
 
     The distance (914 mm, `heater-gap`) is kept on all sides: the heater's body
     is grown by it with square corners, along its own sides if it stands aslant.
-    Walls do not shorten it. Pieces that do not burn leave 150 mm in front free
-    (on all sides of a heater that stands free). Rugs are not counted.
+    Walls do not shorten it, and rugs burn like all else. Pieces that do not burn
+    leave 150 mm in front free (on all sides of a heater that stands free).
     """
 
     id = "heat"
@@ -42,7 +42,7 @@ class Heat(Rule):
             keep = self._distance(scenario, fixture)
             why = f"stands too near {fixture.name}, which can set it alight"
             if keep:
-                found.append(Region(_grown(body, keep), why, keeps_out=_burns))
+                found.append(Region(_grown(body, keep), why, keeps_out=_burns, rugs_too=True))
             front = min(FRONT, keep)
             if front:
                 shape = _front(scenario.room, fixture, front)

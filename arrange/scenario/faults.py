@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from typing import cast
 
 from arrange.errors import Fault, ScenarioError
-from arrange.words import listed, nearest
+from arrange.words import like, listed, nearest
 
 ENTRY = re.compile(r"(piece|door|window|fixture)\[(\d+)\]")
+LONGEST_SHOWN = 60  # letters of what was given; the rest helps nobody
 MANY = 12  # longer lists of allowed words are cut to keep the message readable
 
 
@@ -29,16 +30,17 @@ class Faults:
 
     def unknown(self, where: str, word: str, known: Sequence[str], what: str) -> None:
         """Note a word that is not among ``known``, with the nearest one that is."""
-        like = nearest(word, known)
+        hinted = nearest(word, known)
         words = list(dict.fromkeys(known))
         many = len(words) > MANY
-        hint = f"did you mean {like!r}?" if like else ""
+        hint = f"did you mean {hinted!r}?" if hinted else ""
         allowed = f"known: {', '.join(words[:MANY])}{', ...' if many else ''}"
         if not known:
             allowed = "there is none in this file"
-        elif like and many:
-            allowed = f"it is none of the {len(words)} known ones"
-        self.add(where, f"{what} {word!r} is not known", allowed, hint)
+        elif hinted and many:
+            near = like(word, known, 3, cutoff=0.35)
+            allowed = f"the nearest of {len(words)} known: {', '.join(near)}"
+        self.add(where, f"{what} {shown(word)} is not known", allowed, hint)
 
     def stop(self) -> None:
         """Raise ScenarioError if anything was found."""
@@ -79,6 +81,15 @@ def broken(faults: Faults, data: Mapping[str, object]) -> Broken:
         unsure |= fault.where.endswith(".count")
         words += [found[1], *(str(g) for g in given)]
     return Broken(tuple(words), unsure)
+
+
+def shown(value: object) -> str:
+    """What the person gave, shortened where it would fill the screen."""
+    try:
+        text = repr(value)
+    except ValueError:  # too many digits for Python to write out
+        return "a huge number"
+    return text if len(text) <= LONGEST_SHOWN else f"{text[: LONGEST_SHOWN - 3]}..."
 
 
 def quoted(words: Iterable[str], last: str = "or") -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from arrange.data.room import Fixture, Point
+from arrange.scenario.faults import shown
 from arrange.scenario.openings import default_name
 from arrange.scenario.room import BREAST
 from arrange.scenario.table import Table
@@ -131,7 +132,8 @@ def _free_spot(
     table: Table, at: object, width: int, depth: int
 ) -> tuple[tuple[Point, ...], None, int] | None:
     if not isinstance(at, list) or len(at) != 2:
-        table.fault("at", f"{at!r} given", "its lower left corner [x, y] on the plan is needed")
+        wanted = "its lower left corner [x, y] on the plan is needed"
+        table.fault("at", f"{shown(at)} given", wanted)
         return None
     x, y = (table.as_mm(v, "at", FAR, -30_000, 30_000) for v in at)
     if FAR in (x, y):

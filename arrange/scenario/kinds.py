@@ -47,7 +47,8 @@ class Kind:
     """A household piece as usually sold. Lengths in mm.
 
     ``also`` are other names for it. ``varies`` says that any size is usual (a
-    rug), ``own_size`` that there is no usual size and the person gives it.
+    rug), ``own_size`` that there is no usual size and the person gives it,
+    ``burns`` that it can burn: wood, paper, textile and plants do.
     """
 
     name: str
@@ -64,7 +65,7 @@ class Kind:
     goes_with: tuple[str, ...] = ()
     major: bool = False
     flat: bool = False
-    burns: bool = False
+    burns: bool = True
     headroom: int = 0
     screen: int = 0
     varies: bool = False

@@ -30,6 +30,7 @@ AMOUNT += r"(?:[ -]+(?P<part_over>\d+)/(?P<part_under>\d+))?)"
 PART = re.compile(rf"\s*{AMOUNT}\s*(?P<unit>[a-z]+|'|\")?\s*")
 # More characters than any length in a room needs; longer ones are a slip.
 LONGEST = 40
+BIGGEST = 10**9  # more is no length at all, and would fill the screen with digits
 EXAMPLES = "write 342, '342 cm', '3.42 m' or '11 ft 4 1/2 in'"
 
 
@@ -52,8 +53,10 @@ def parse(value: object, unit: Unit) -> int:
         raise ValueError(f"not a length: {EXAMPLES}")  # noqa: TRY004  one error for callers
     if isinstance(value, str):
         return _parse_text(value, unit)
-    if not math.isfinite(value):
+    if isinstance(value, float) and not math.isfinite(value):
         raise ValueError(f"not a number: {EXAMPLES}")
+    if abs(value) >= BIGGEST:
+        raise ValueError(f"far too big for a length: {EXAMPLES}")
     return _round(Fraction(Decimal(str(value))) * MM[unit])
 
 
@@ -73,6 +76,8 @@ def _parse_text(text: str, unit: Unit) -> int:
             raise ValueError(f"{here} after {last} is not understood: {EXAMPLES}")
         total += _amount(found) * MM[here]
         last, at = here, found.end()
+    if total >= BIGGEST:
+        raise ValueError(f"far too big for a length: {EXAMPLES}")
     return -_round(total) if minus else _round(total)
 
 

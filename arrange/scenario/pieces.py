@@ -8,6 +8,7 @@ from typing import Literal
 from arrange.data.piece import Clearance, Piece
 from arrange.scenario import kinds
 from arrange.scenario.clearances import read_clearances
+from arrange.scenario.faults import shown
 from arrange.scenario.kinds import Kind
 from arrange.scenario.mixups import unbelievable
 from arrange.scenario.table import Table
@@ -130,7 +131,7 @@ def _price(table: Table) -> float | None:
         return None
     if isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value < 10**7:
         return float(value)
-    table.fault("price", f"{value!r} given", "a number from 0 on is needed, no currency sign")
+    table.fault("price", f"{shown(value)} given", "a number from 0 on is needed, no currency sign")
     return None
 
 

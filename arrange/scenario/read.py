@@ -54,8 +54,10 @@ def read_text(text: str, name: str = "text") -> Scenario:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise _refused(name, *_toml_fault(str(error))) from None
+    except ValueError:  # more digits than Python reads
+        raise _refused(name, "", "a number has far too many digits", "check the numbers") from None
     except RecursionError:
-        raise _refused(name, "file", "nested too deeply", "a scenario is plain tables") from None
+        raise _refused(name, "", "nested too deeply", "a scenario is plain tables") from None
     top = Table(data, "", faults, "cm")
     top.unit = top.choice("unit", UNITS, "cm")
     faults.stop()  # without its unit no length can be judged
@@ -117,19 +119,21 @@ def _text(path: Path, file: str) -> str:
     """The file's text, refused in plain words where it cannot be read."""
     try:
         if path.is_dir():
-            raise _refused(file, "file", "this is a folder", "a scenario file (.toml) is needed")
+            raise _refused(file, "", "this is a folder", "name a scenario file (.toml) in it")
         if path.stat().st_size > BIGGEST:
-            raise _refused(file, "file", "over 1 MB", "a scenario is a short text file")
+            raise _refused(file, "", "over 1 MB", "a scenario is a short text file")
         return path.read_text(encoding="utf-8-sig")
+    except ScenarioError:
+        raise
     except UnicodeDecodeError:
         raise _refused(
-            file, "file", "not UTF-8 text", "save it as plain text in UTF-8", "is it a picture?"
+            file, "", "not UTF-8 text", "save it as plain text in UTF-8", "is it a picture?"
         ) from None
     except FileNotFoundError:
-        raise _refused(file, "file", "not found", "check the name and the folder") from None
+        raise _refused(file, "", "not found", "check the name and the folder") from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
-        raise _refused(file, "file", f"cannot be read ({reason})", "another file") from None
+        raise _refused(file, "", f"cannot be read ({reason})", "try another file") from None
 
 
 def _refused(file: str, where: str, given: str, allowed: str, hint: str = "") -> ScenarioError:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from arrange.data.room import Point, Wall
+from arrange.scenario.faults import shown
 from arrange.scenario.outline import (
     Leg,
     OutlineError,
@@ -70,7 +71,7 @@ def _outline(room: Table) -> tuple[Wall, ...]:
 def _sized(room: Table) -> tuple[Point, ...]:
     value = room.raw("size")
     if not isinstance(value, list) or len(value) != 2:
-        room.fault("size", f"{value!r} given", "two lengths are needed: [width, length]")
+        room.fault("size", f"{shown(value)} given", "two lengths are needed: [width, length]")
         return ()
     sides = [room.as_mm(v, "size", 0, 500, WALL_LENGTHS[1]) for v in value]
     return rectangle(sides[0], sides[1]) if all(sides) else ()
@@ -79,13 +80,13 @@ def _sized(room: Table) -> tuple[Point, ...]:
 def _listed(room: Table) -> tuple[Point, ...]:
     value = room.raw("corners")
     if not isinstance(value, list):
-        room.fault("corners", f"{value!r} given", "a list of corners [[x, y], ...] is needed")
+        room.fault("corners", f"{shown(value)} given", "a list of corners [[x, y], ...] is needed")
         return ()
     high = WALL_LENGTHS[1]
     points: list[Point] = []
     for i, pair in enumerate(value, 1):
         if not isinstance(pair, list) or len(pair) != 2:
-            room.fault(f"corners[{i}]", f"{pair!r} given", "a corner is a pair [x, y]")
+            room.fault(f"corners[{i}]", f"{shown(pair)} given", "a corner is a pair [x, y]")
             return ()
         x, y = (room.as_mm(v, f"corners[{i}]", 10**9, -high, high) for v in pair)
         points.append((x, y))
@@ -148,7 +149,7 @@ def _turn(table: Table) -> float:
         degrees = None if sign is None or len(words) > 2 else sign * amount
     if degrees is None or not 1 <= abs(degrees) <= 175:
         allowed = 'write "right", "left", or with degrees such as "right 45"'
-        table.fault("turn", f"{value!r} given", allowed)
+        table.fault("turn", f"{shown(value)} given", allowed)
         return 90.0
     return degrees
 

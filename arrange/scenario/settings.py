@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib
 
 from arrange.data.scenario import RuleSetting
+from arrange.scenario.faults import shown
 from arrange.scenario.table import Table
 from arrange.words import length, listed
 
@@ -26,7 +27,7 @@ def read_feel(top: Table) -> tuple[str, ...]:
     value = top.raw("feel")
     words = [value] if isinstance(value, str) else [] if value is None else value
     if not isinstance(words, list) or not all(isinstance(w, str) and w.strip() for w in words):
-        top.fault("feel", f"{value!r} given", 'words are needed, such as ["calm", "airy"]')
+        top.fault("feel", f"{shown(value)} given", 'words are needed, such as ["calm", "airy"]')
         return ()
     if len(words) > MOST_FEEL:
         top.fault("feel", f"{len(words)} words given", f"at most {MOST_FEEL} are used")

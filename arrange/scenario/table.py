@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from typing import TypeVar, cast
 
 from arrange.data.scenario import Unit
-from arrange.scenario.faults import Faults, quoted
+from arrange.scenario.faults import Faults, quoted, shown
 from arrange.scenario.lengths import parse
 from arrange.words import length
 
 T = TypeVar("T", bound=str)
 LONGEST_MM = 30_000  # no wall of a home room is longer
 LONGEST_TEXT = 80
+HUGE_MM = 10**9
+LIKELY_MM = 1500  # a length that people measure; the likelier unit comes nearer to it
 
 
 class Table:
@@ -49,7 +52,7 @@ class Table:
         if value is None:
             return default
         if not isinstance(value, str) or not value.strip() or not value.isprintable():
-            self.fault(key, f"{value!r} given", "a line of text in quotation marks is needed")
+            self.fault(key, f"{shown(value)} given", "a line of text in quotation marks is needed")
             return default
         if len(value) > LONGEST_TEXT:
             self.fault(key, f"{len(value)} characters", f"at most {LONGEST_TEXT} are allowed")
@@ -64,14 +67,15 @@ class Table:
         word = " ".join(value.casefold().split()) if isinstance(value, str) else ""
         if word in options:
             return cast("T", word)
-        self.fault(key, f"{value!r} given", f"{quoted(options)} is needed")
+        self.fault(key, f"{shown(value)} given", f"{quoted(options)} is needed")
         return default
 
     def flag(self, key: str) -> bool:
         """True or false; absent is false."""
         value = self.raw(key)
         if value is not None and not isinstance(value, bool):
-            self.fault(key, f"{value!r} given", "true or false is needed, without quotation marks")
+            wanted = "true or false is needed, without quotation marks"
+            self.fault(key, f"{shown(value)} given", wanted)
         return value is True
 
     def whole(self, key: str, default: int, low: int, high: int) -> int:
@@ -82,7 +86,7 @@ class Table:
         good = isinstance(value, int) and not isinstance(value, bool)
         if good and low <= cast("int", value) <= high:
             return cast("int", value)
-        self.fault(key, f"{value!r} given", f"a whole number from {low} to {high} is needed")
+        self.fault(key, f"{shown(value)} given", f"a whole number from {low} to {high} is needed")
         return default
 
     def mm(self, key: str, default: int, low: int = 1, high: int = LONGEST_MM) -> int:
@@ -103,30 +107,32 @@ class Table:
         try:
             mm = parse(value, self.unit)
         except (ValueError, OverflowError) as error:
-            self.fault(key, f"{value!r} given", str(error))
+            self.fault(key, f"{shown(value)} given", str(error))
             return default
         if low <= mm <= high:
             return mm
-        # A zoomed-in note for slips of unit: 4.1 where the file counts in cm.
-        shown = length(mm, self.unit) if abs(mm) < 10**9 else "a huge length"
+        given = length(mm, self.unit) if abs(mm) < HUGE_MM else "a huge length"
         between = f"{length(low, self.unit)} to {length(high, self.unit)} is allowed"
-        self.fault(key, f"{shown} given", between, self._unit_hint(value, mm, low, high))
+        self.fault(key, f"{given} given", between, self._unit_hint(value, mm, low, high))
         return default
 
     def _unit_hint(self, value: object, mm: int, low: int, high: int) -> str:
         if isinstance(value, str) or mm <= 0:
             return ""
-        others: tuple[Unit, ...] = ("mm", "cm", "m", "in")
-        fits = [u for u in others if u != self.unit and low <= parse(value, u) <= high]
+        others: tuple[Unit, ...] = ("cm", "mm", "m", "in")
+        lengths = {u: parse(value, u) for u in others if u != self.unit}
+        fits = {u: mm for u, mm in lengths.items() if max(low, 1) <= mm <= high}
         if not fits:
             return ""
-        return f'numbers count in {self.unit} here; write "{value} {fits[0]}" if that is meant'
+        # Somebody who counts in m means cm or mm; inches only if nothing else fits.
+        meant = min(fits, key=lambda u: (u == "in", abs(math.log(fits[u] / LIKELY_MM))))
+        return f'numbers count in {self.unit} here; write "{value} {meant}" if that is meant'
 
     def table(self, value: object, where: str) -> Table | None:
         """``value`` as a table of its own; None, with a fault, if it is none."""
         if isinstance(value, Mapping):
             return Table(value, where, self.faults, self.unit)
-        self.faults.add(where, f"{value!r} given", "keys with values are needed here")
+        self.faults.add(where, f"{shown(value)} given", "keys with values are needed here")
         return None
 
     def tables(self, key: str) -> list[Table]:
@@ -138,7 +144,7 @@ class Table:
             self.fault(key, "one table given", f"write [[{key}]] with double brackets")
             return []
         if not isinstance(value, list):
-            self.fault(key, f"{value!r} given", f"tables headed [[{key}]] are needed")
+            self.fault(key, f"{shown(value)} given", f"tables headed [[{key}]] are needed")
             return []
         found = [self.table(v, f"{self.at(key)}[{i}]") for i, v in enumerate(value, 1)]
         return [t for t in found if t is not None]
