@@ -135,6 +135,43 @@ def test_an_unknown_suffix_is_refused(tmp_path):
         save(sheet(), tmp_path / "plan.bmp")
 
 
+@pytest.mark.parametrize("letters", [20, 78, 140, 400])
+def test_the_title_of_the_overview_keeps_clear_of_the_note(letters):
+    """A long title becomes smaller, then two lines, and never meets the note or the plans."""
+    scenario, arrangement, _ = rooms.bedroom()
+    title = ("Bedroom with a view " * 20)[:letters].strip()
+    figure = overview_sheet(replace(scenario, title=title), [rooms.suggestion(arrangement)])
+    renderer = figure.canvas.get_renderer()
+    heads = figure.findobj(lambda a: a.get_gid() == "title")
+    note = next(t for t in figure.findobj(Text) if "printed on A4" in t.get_text())
+    score = next(t for t in figure.findobj(Text) if t.get_text().startswith("of 100"))
+    assert " ".join(t.get_text() for t in heads) == title
+    boxes = [t.get_window_extent(renderer) for t in heads]
+    assert max(b.x1 for b in boxes) < note.get_window_extent(renderer).x0
+    assert min(b.y0 for b in boxes) > score.get_window_extent(renderer).y1
+    assert off_paper(figure) == []
+
+
+@pytest.mark.parametrize(
+    ("count", "words"), [(1, "1 arrangement, drawn"), (2, "2 arrangements, all")]
+)
+def test_the_overview_counts_what_it_shows(count, words):
+    """One arrangement is not called several."""
+    scenario, arrangement, _ = rooms.bedroom()
+    one = rooms.suggestion(arrangement)
+    shown = texts(overview_sheet(scenario, [replace(one, rank=i + 1) for i in range(count)]))
+    assert sum(t.startswith(words) for t in shown) == 1
+
+
+@pytest.mark.parametrize(("unit", "wide"), [("cm", "75 cm"), ("m", "0.75 m"), ("mm", "750 mm")])
+def test_the_legend_tells_how_wide_the_way_in_is(unit, wide):
+    """The band is drawn narrower than the way, which the legend owns up to."""
+    scenario, arrangement, _ = rooms.bedroom()
+    scenario = replace(scenario, unit=unit, walkway=750)
+    shown = " ".join(texts(plan_sheet(scenario, rooms.suggestion(arrangement), 1)))
+    assert f"a way in to everything, at least {wide} wide (the band is only its line)" in shown
+
+
 def test_differences_name_the_piece_and_both_walls():
     """The bed moves from wall 1 to wall 2; a shift on the same wall says nothing."""
     scenario, first, _ = rooms.bedroom()

@@ -11,7 +11,15 @@ from matplotlib.figure import Figure
 from arrange.data.result import Reason, Suggestion
 from arrange.data.scenario import Scenario
 from arrange.draw.differences import differences
-from arrange.draw.page import MARGIN, Box, Page, line_height, text_height, text_width
+from arrange.draw.page import (
+    MARGIN,
+    Box,
+    Page,
+    fitting_size,
+    line_height,
+    text_height,
+    text_width,
+)
 from arrange.draw.plan import (
     BARE_MARGINS,
     PlanOptions,
@@ -68,9 +76,9 @@ def overview_sheet(
     apart from the first. Only the first twelve are drawn; the rest are counted.
     """
     page = Page(style)
-    page.write(MARGIN, MARGIN + 5, scenario.title, 14.0, bold=True, gid="title")
     shown = list(suggestions[:MOST])
     if not shown:
+        _title(page, scenario.title, page.width - 2 * MARGIN)
         page.write(MARGIN, MARGIN + 14, "No arrangement to show.", 9.0, colour=style.quiet)
         return page.figure
     lines = [_lines(scenario, shown[0], s) for s in shown]
@@ -78,9 +86,10 @@ def overview_sheet(
     width, height = (side / MM_PER_POINT for side in layout.plan)
     exact = largest_scale(scenario.room, width, height, BARE_MARGINS, style.wall)
     ratio = printed_scale(exact)
-    note = f"{_count(len(suggestions))}, all drawn at 1:{ratio} printed on A4"
+    note = f"{_count(len(suggestions))} at 1:{ratio} printed on A4"
     if len(suggestions) > MOST:
         note += f"; the first {MOST} are shown"
+    _title(page, scenario.title, page.width - 2 * MARGIN - text_width(note, 7.5) - 6)
     page.write(page.width - MARGIN, MARGIN + 5, note, 7.5, colour=style.quiet, align="right")
     for i, suggestion in enumerate(shown):
         row, column = divmod(i, layout.columns)
@@ -95,7 +104,18 @@ def overview_sheet(
 
 
 def _count(n: int) -> str:
-    return "One arrangement" if n == 1 else f"{n} arrangements"
+    return "1 arrangement, drawn" if n == 1 else f"{n} arrangements, all drawn"
+
+
+def _title(page: Page, title: str, width: float) -> None:
+    """The title left of the note: on one line, smaller if need be, else on two."""
+    size = fitting_size(title, 14.0, 10.0, width, bold=True)
+    if text_width(title, size, bold=True) <= width:
+        page.write(MARGIN, MARGIN + 5, title, size, bold=True, gid="title")
+        return
+    while size > 4 and text_height(title, size, width, bold=True) > 2.5 * line_height(size):
+        size -= 0.5
+    page.paragraph(MARGIN, MARGIN, width, title, size, bold=True, gid="title")
 
 
 def _lines(scenario: Scenario, first: Suggestion, one: Suggestion) -> list[Line]:

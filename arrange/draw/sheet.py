@@ -20,6 +20,7 @@ from arrange.draw.plan import (
 from arrange.draw.reasons import draw_cautions, draw_reasons, fitting, points, standing
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.ways import ways
+from arrange.words import length
 
 COLUMN = 92.0  # width in mm of the column at the right
 GUTTER = 6.0
@@ -68,7 +69,10 @@ def _draw_to_scale(
     way = ways(scenario, suggestion.arrangement) if walkway is None else walkway
     options = PlanOptions(suggestion.verdict.gaps, walkway=way, note=note)
     drawn = draw_plan(board, scenario, suggestion.arrangement, options)
-    key = "Hatched: floor kept free to use a piece. Shaded band: the way in to everything."
+    key = (
+        "Hatched: floor kept free to use a piece. Shaded band: a way in to everything, at least "
+        f"{length(scenario.walkway, scenario.unit)} wide (the band is only its line)."
+    )
     if drawn.unnamed:
         key += f" Not named for want of room: {', '.join(drawn.unnamed)}."
     for i, line in enumerate(wrapped(key, style.note_size, width)):
