@@ -533,3 +533,21 @@ def test_no_slip_ends_in_a_traceback(path, at, junk):
         said = [text for fault in error.faults for text in (fault.given, fault.allowed)]
     assert said
     assert all(said)
+
+
+@pytest.mark.parametrize(
+    ("name", "short"),
+    [
+        ("drinks cabinet", "drinks"),
+        ("chest of linen", "chest"),
+        ("twelve chars", "twelve chars"),
+        ("twelve chars more", "twelve chars"),
+        ("harp", "harp"),
+        ("Aquariumstand by the door", "other piece"),
+    ],
+)
+def test_labels_are_cut_at_whole_words(name, short):
+    """At most twelve letters; where the first word alone is longer, the kind is named."""
+    lines = f'[[piece]]\nname = "{name}"\nkind = "other piece"\n'
+    (piece,) = read_text(f"{ROOM}{lines}width = 60\ndepth = 40\nheight = 80\n").pieces
+    assert piece.short == short

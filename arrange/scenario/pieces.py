@@ -19,6 +19,7 @@ STANDS: tuple[Literal["wall", "corner", "free"], ...] = ("wall", "corner", "free
 MOST_COUNT = 24
 MOST_PIECES = 60
 SHORT = 12  # characters that a label on the plan has room for
+JOINING = ("a", "an", "and", "by", "for", "from", "in", "of", "on", "the", "to", "with")
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,11 +137,25 @@ def _price(table: Table) -> float | None:
 
 
 def _short(table: Table, kind: Kind, name: str) -> str:
-    short = table.text("short", kind.short or name[:SHORT].strip())
+    short = table.text("short", kind.short or _first_words(name) or kind.name)
     if len(short) > SHORT:
         given = f"{short!r} has {len(short)} letters"
         table.fault("short", given, f"at most {SHORT} fit on the plan")
     return short
+
+
+def _first_words(name: str) -> str:
+    """The first whole words of a name that a label has room for, none if even one is too long.
+
+    >>> _first_words("drinks cabinet"), _first_words("chest of drawers"), _first_words("x" * 13)
+    ('drinks', 'chest', '')
+    """
+    if len(name) <= SHORT:
+        return name
+    words = name[: SHORT + 1].split(" ")[:-1]
+    while words and (not words[-1] or words[-1] in JOINING):
+        words.pop()
+    return " ".join(words)
 
 
 def check_room_for(entries: list[Entry], bounds: tuple[int, int, int, int], ceiling: int) -> None:
