@@ -28,7 +28,7 @@ from small_rooms import (
 )
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.piece import Slot
+from arrange.data.piece import Clearance, Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import RuleSetting
 from arrange.errors import DisagreementError
@@ -176,6 +176,31 @@ def test_floor_deeper_than_was_measured_is_not_given_a_length(x, free):
     (reason,) = judge(case, Arrangement((at("chair", "right", x, 200),))).reasons
     assert reason.measured == free
     assert free in reason.sentence
+
+
+@pytest.mark.parametrize(
+    ("purposes", "words"),
+    [
+        pytest.param(
+            ("to get in", "to get in"),
+            [
+                "on the left side (as you face it) to get in",
+                "on the right side (as you face it) to",
+            ],
+            id="one purpose",
+        ),
+        pytest.param(("to get in", "to clean"), ["cm to get in", "cm to clean"], id="two purposes"),
+    ],
+)
+def test_clearances_of_one_purpose_are_told_apart_by_their_sides(purposes, words):
+    """Two sides of a bed would else read the same; where the purposes differ, they do not."""
+    sides = zip(("left", "right"), purposes, strict=True)
+    strips = tuple(Clearance(s, (s,), 300, 600, purpose) for s, purpose in sides)
+    bed = piece("bed", 1400, 2000, stands="free", clearances=strips)
+    case = only(scenario(room(), bed), "comfortable-clearance")
+    found = [r.sentence for r in judge(case, Arrangement((at("bed", "down", 1000, 500),))).reasons]
+    assert len(found) == 2
+    assert all(sum(w in sentence for sentence in found) == 1 for w in words)
 
 
 # -- points and words --------------------------------------------------------------

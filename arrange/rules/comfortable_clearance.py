@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from arrange.data.piece import Clearance, Piece
 from arrange.data.scenario import Scenario
 from arrange.rules.base import Claim, Measure, Rule
 from arrange.rules.steps import comfort_steps
 from arrange.scene import DEEPEST, Scene
+from arrange.words import listed
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model
@@ -56,7 +58,15 @@ class ComfortableClearance(Rule):
         free = scene.length(depth) + (" or more" if depth == DEEPEST else "")
         return Measure(
             level,
-            f"{placed.name}: {free} {clearance.purpose}",
+            f"{placed.name}: {free} {_which(placed.piece, clearance)}{clearance.purpose}",
             free,
             scene.length(claim.steps[-1]),
         )
+
+
+def _which(piece: Piece, clearance: Clearance) -> str:
+    """The side, where the piece has several clearances of one purpose; else nothing."""
+    if sum(c.purpose == clearance.purpose for c in piece.clearances) < 2:
+        return ""
+    seen = " (as you face it)" if {"left", "right"} & set(clearance.sides) else ""
+    return f"on the {listed(clearance.sides, 'or')} side{seen} "
