@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from arrange.rules import RULES
 from arrange.scenario.kinds import kinds
 from arrange.scenario.read import read_text
 from arrange.scenario.table import Table
@@ -85,6 +86,24 @@ def test_every_key_that_is_read_is_described(monkeypatch):
     asked[""] -= TABLES
     assert {where: documented(SECTION[where]) for where in asked} == asked
     assert asked.keys() == SECTION.keys()
+
+
+def test_every_rule_is_listed_with_what_it_takes():
+    """In the order of the rules, each with words of its own; what is always on takes no off."""
+    part = TEXT.split("### Names of the rules\n", 1)[1].split("\n## ", 1)[0]
+    rows = re.findall(r"^\| `([\w-]+)` \| (.+) \| ([\w, ]+) \|$", part, re.M)
+    takes = {
+        rule.id: [
+            *([] if rule.always else ["off"]),
+            *(["weight"] if rule.kind == "wish" else []),
+            *rule.takes,
+        ]
+        for rule in RULES
+    }
+    assert [(id_, given) for id_, _, given in rows] == [
+        (id_, ", ".join(values) or "nothing") for id_, values in takes.items()
+    ]
+    assert len({words for _, words, _ in rows}) == len(RULES)
 
 
 @pytest.mark.parametrize("name", sorted(kinds()))
