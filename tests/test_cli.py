@@ -31,7 +31,7 @@ def test_suggest_writes_the_plans_and_tells_where_they_are(folder):
     assert done.stderr == ""
     assert done.stdout.startswith("Box room\n\nBest arrangement found and proven: none scores more")
     assert "\n1. " in done.stdout
-    assert "bookcase on wall " in done.stdout
+    assert "desk on wall " in done.stdout
     assert "Pictures: room-plans/overview.png first, then plan-1.png to plan-2.png" in done.stdout
     plans = folder / "room-plans"
     assert names(plans) == ["overview.png", "plan-1.png", "plan-2.png", "result.json", "run.json"]

@@ -24,6 +24,7 @@ from arrange.geometry import leaves, shares_floor, strip_corners
 from arrange.goals import empty_floor, opening_zones, openings_to_reach
 from arrange.scene import Placed, Scene
 from arrange.solver.boxes import Literal
+from arrange.solver.floor import zone_minds
 from arrange.solver.model import Model
 from arrange.solver.standing import facing_offset
 from arrange.walking import Goal, Walk
@@ -175,13 +176,13 @@ class Cutter:
     def _tester(
         self, scene: Scene, goal: Goal, ranges: dict[str, Range], blame: list[str]
     ) -> Callable[[], bool]:
-        own = {p.name for p in scene.placed if p.piece.anchor == goal.name} | {goal.name}
+        minded = self._minded(scene, goal)
 
         def out_of_reach() -> bool:
             cores = {n: c for n in blame if (c := ranges[n].core()) is not None}
             walk = Walk(self.empty, list(cores.values()))
             if goal.clearance:
-                others = [c for n, c in cores.items() if n not in own]
+                others = [c for n, c in cores.items() if n in minded]
                 zones = self._clearance_zones(scene, goal, ranges[goal.name], others)
             else:
                 opening: Door | Window = self.openings[goal.name]
@@ -190,6 +191,14 @@ class Cutter:
 
         return out_of_reach
 
+    def _minded(self, scene: Scene, goal: Goal) -> set[str]:
+        """The pieces that may not stand in the clearance that is the goal."""
+        if not goal.clearance:
+            return set()
+        piece = scene.find(goal.name).piece
+        clearance = next(c for c in piece.clearances if c.name == goal.clearance)
+        return {p.name for p in scene.placed if zone_minds(piece, clearance, p.piece)}
+
     def _clearance_zones(
         self, scene: Scene, goal: Goal, owner: Range, others: Sequence[Polygon]
     ) -> tuple[Polygon, ...]:
@@ -197,14 +206,19 @@ class Cutter:
         piece = owner.placed.piece
         clearance = next(c for c in piece.clearances if c.name == goal.clearance)
         facing = owner.placed.placement.facing
-        if facing is None:
-            return goal.zones
         zones: list[Polygon] = []
+        if facing is None:
+            # Known by whole-mm bounds only: every side counts, drawn a little larger.
+            strips = [
+                scene.zone(owner.placed, clearance, s, clearance.least) for s in clearance.sides
+            ]
+            return tuple(s.buffer(SLACK, join_style="mitre") for s in strips)
+        fixed = [s for s, low in scene.solid_fixtures if low < clearance.height]
         for side in clearance.sides:
             box = _moving_box(owner.placed, clearance, side, facing)
             sure = owner.always(box)
             if sure is not None and (
-                leaves(sure, scene.room) or any(shares_floor(sure, o) for o in others)
+                leaves(sure, scene.room) or any(shares_floor(sure, o) for o in [*others, *fixed])
             ):
                 continue
             zones.append(owner.swept(box))

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
-from itertools import permutations, product
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Piece
-from arrange.data.room import Facing
+from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
-from arrange.geometry import facing_of
-from arrange.solver.boxes import Literal
+from arrange.geometry import facing_of, turns
+from arrange.solver.boxes import Expr, Literal
 from arrange.solver.model import Model
 
 Spot = tuple[int | None, Facing]
@@ -29,8 +29,20 @@ def key_of(scenario: Scenario, arrangement: Arrangement) -> Key:
         placement = arrangement.of(piece.name)
         wall = placement.wall if piece.anchor is None else None
         facing = facing_of(placement, scenario.room)
-        spots.setdefault(piece.model, []).append((wall, facing))
+        spot = (wall, facing if wall is not None else _looks(piece, facing))
+        spots.setdefault(_group(piece), []).append(spot)
     return tuple((model, tuple(sorted(s, key=_order))) for model, s in sorted(spots.items()))
+
+
+def _group(piece: Piece) -> str:
+    """Alike pieces that go with the same thing can be swapped."""
+    return piece.model if piece.anchor is None else f"{piece.model} with {piece.anchor}"
+
+
+def _looks(piece: Piece, facing: Facing) -> Facing:
+    """The facing, or the one that stands for it if the piece looks the same turned round."""
+    different = turns(piece)
+    return facing if facing in different else different[FACINGS.index(facing) % len(different)]
 
 
 def _order(spot: Spot) -> tuple[int, str]:
@@ -38,43 +50,39 @@ def _order(spot: Spot) -> tuple[int, str]:
 
 
 def exclude(model: Model, keys: Iterable[Key]) -> None:
-    """No arrangement of these families any more."""
+    """No arrangement of these families any more: some spot has fewer of its pieces."""
     for key in keys:
-        for literals in _sayings(model, key):
-            model.forbid(*literals)
+        fewer: list[Literal] = []
+        for count, times in _counts(model, key):
+            fewer.append(model.literal())
+            model.when(fewer[-1], count <= times - 1)
+        model.one_of(fewer)
 
 
 def hold_to(model: Model, key: Key) -> None:
     """Only arrangements of this family."""
-    sayings = _sayings(model, key)
-    if len(sayings) == 1:
-        for literal in sayings[0]:
-            model.one_of([literal])
-    else:
-        model.one_of([model.both(*literals) for literals in sayings])
+    for count, times in _counts(model, key):
+        model.must(count == times)
 
 
-def _sayings(model: Model, key: Key) -> list[list[Literal]]:
-    """The key as literals, once for each way to hand its spots to alike pieces."""
-    groups: list[list[list[Literal]]] = []
+def _counts(model: Model, key: Key) -> list[tuple[Expr, int]]:
+    """For each spot of the key: how many of its pieces stand so, and how many should."""
+    counts: list[tuple[Expr, int]] = []
     for name, spots in key:
-        pieces = [p for p in majors(model.scenario) if p.model == name]
-        ways = [
-            [_literal(model, piece, spot) for piece, spot in zip(pieces, order, strict=True)]
-            for order in sorted(set(permutations(spots)), key=str)
-        ]
-        groups.append(ways)
-    return [[literal for group in choice for literal in group] for choice in product(*groups)]
+        pieces = [p for p in majors(model.scenario) if _group(p) == name]
+        for spot, times in sorted(Counter(spots).items(), key=lambda item: _order(item[0])):
+            literals = [x for piece in pieces for x in _literals(model, piece, spot)]
+            counts.append((sum(literals) if literals else model.number(0, 0), times))
+    return counts
 
 
-def _literal(model: Model, piece: Piece, spot: Spot) -> Literal:
+def _literals(model: Model, piece: Piece, spot: Spot) -> list[Literal]:
+    """The literals one of which is true if the piece stands in the spot."""
     wall, facing = spot
     if wall is not None:
         literal = model.on_wall(piece.name, wall)
-        if literal is None:
-            raise KeyError(f"{piece.name} cannot stand on wall {wall}")
-        return literal
-    return model.faces(piece.name, facing)
+        return [] if literal is None else [literal]
+    return [model.faces(piece.name, f) for f in FACINGS if _looks(piece, f) == facing]
 
 
 def named(scenario: Scenario, key: Key) -> tuple[tuple[str, str, str], ...]:

@@ -154,7 +154,10 @@ class Model(Verbs):
         if piece.anchor is not None:
             tie(self.cp, self.ground, piece, self.place(piece.anchor))
         else:
-            stand(self.cp, self.ground, piece)
+            hosts = {p.anchor for p in self.scenario.pieces}
+            wished = {n for w in self.scenario.wishes for n in (w.piece, w.place)}
+            told_apart = bool(piece.clearances) or piece.name in hosts | wished
+            stand(self.cp, self.ground, piece, told_apart=told_apart)
 
     def _order_twins(self) -> None:
         """Alike pieces are interchangeable: only one order of them is kept."""

@@ -97,8 +97,12 @@ class Search:
                     pool.submit(improving.step, IMPROVING * bounding.used),
                     pool.submit(bounding.step),
                 ]
-                for side in sides:
-                    side.result()
+                try:
+                    for side in sides:
+                        side.result()
+                except BaseException:
+                    question.close()
+                    raise
                 spent += bounding.used
                 question.settle()
         return best

@@ -72,7 +72,8 @@ class Session:
             began = self.clock.elapsed
             first = rank == 1
             share = FIRST_SHARE if first and top > 1 else 1.0
-            self.search.clock = self.clock.portion(share * self.clock.left - CONFIRM)
+            left = self.clock.left
+            self.search.clock = self.clock.portion(max(share * left - CONFIRM, left / 2))
             patience = math.inf if first else self._patience
             best = self.search.best(
                 excluded=keys,
@@ -172,6 +173,17 @@ class Session:
 
 
 def _best_first(found: list[Suggestion]) -> tuple[Suggestion, ...]:
-    """In the order of their scores: what was not proven may have been overtaken."""
-    found.sort(key=lambda suggestion: -suggestion.verdict.score)
-    return tuple(replace(s, rank=rank) for rank, s in enumerate(found, start=1))
+    """In the order of their scores: what was not proven may have been overtaken.
+
+    The bound of an arrangement is that of the last question that left out none but
+    arrangements ranked above it.
+    """
+    order = sorted(range(len(found)), key=lambda i: -found[i].verdict.score)
+    ranked: list[Suggestion] = []
+    for rank, index in enumerate(order, start=1):
+        above = set(order[: rank - 1])
+        question = next(k for k in range(len(found)) if k not in above)
+        bound = max(found[question].bound, found[index].verdict.score)
+        proven = found[index].verdict.score >= bound
+        ranked.append(replace(found[index], rank=rank, bound=bound, proven=proven))
+    return tuple(ranked)

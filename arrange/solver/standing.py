@@ -13,11 +13,14 @@ from arrange.solver.obstacles import free_offsets
 from arrange.solver.places import Place, Stance
 
 
-def stand(cp: cp_model.CpModel, ground: Ground, piece: Piece) -> Place:
-    """The place of a piece that is tied to no other."""
+def stand(cp: cp_model.CpModel, ground: Ground, piece: Piece, *, told_apart: bool = True) -> Place:
+    """The place of a piece that is tied to no other.
+
+    Without ``told_apart`` a free piece has only the turns that look different.
+    """
     place = blank_place(cp, ground, piece, slanted=_may_lean(ground, piece))
     if piece.stands == "free":
-        for facing in turns(piece):
+        for facing in FACINGS if told_apart else turns(piece):
             literal = cp.new_bool_var(f"{piece.name} faces {facing}")
             place.stances.append(Stance(literal, facing))
     else:
@@ -173,3 +176,16 @@ def facing_offset(host: Piece, facing: Facing, local: tuple[int, int, int, int])
         for b in (local[1], local[3])
     ]
     return min(c[0] for c in corners), min(c[1] for c in corners)
+
+
+def turned_strip(
+    piece: Piece, strip: tuple[int, int, int, int], quarter: int
+) -> tuple[int, int, int, int]:
+    """A strip of a turned piece, in a wall's directions from the low corner of its box."""
+    facing: Facing = FACINGS[quarter]
+    x, y = facing_offset(piece, facing, strip)
+    a, b = strip[2] - strip[0], strip[3] - strip[1]
+    sx, sy = (a, b) if quarter % 2 == 0 else (b, a)
+    depth = piece.depth if quarter % 2 == 0 else piece.width
+    # The wall's frame looks into the room where the plan's y looks up: flip it.
+    return x, depth - y - sy, x + sx, depth - y

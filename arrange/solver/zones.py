@@ -12,7 +12,7 @@ from arrange.solver.boxes import PLAN, Box, Expr, Literal, all_of
 from arrange.solver.floor import Ground
 from arrange.solver.obstacles import free_offsets
 from arrange.solver.places import Place, Stance, Zone
-from arrange.solver.standing import facing_offset
+from arrange.solver.standing import facing_offset, turned_strip
 
 
 def add_zone(
@@ -139,7 +139,7 @@ def _slanted_boxes(zone: Zone, stance: Stance, there: tuple[Literal, ...]) -> No
         deep = strip_corners(zone.piece, side, 1000, c.skip_start, c.skip_end)
         when = (stance.literal, *([choice] if choice is not None else []), *there)
         if stance.quarter:
-            flat, deep = (_quarter_turn(zone, s, stance.quarter) for s in (flat, deep))
+            flat, deep = (turned_strip(zone.piece, s, stance.quarter) for s in (flat, deep))
         a0, b0, a1, b1 = (
             v if v == w else (v - zone.depth if k < 2 else v + zone.depth)
             for k, (v, w) in enumerate(zip(flat, deep, strict=True))
@@ -147,19 +147,6 @@ def _slanted_boxes(zone: Zone, stance: Stance, there: tuple[Literal, ...]) -> No
         zone.boxes.append(
             Box(body.a0 + a0, body.b0 + b0, body.a0 + a1, body.b0 + b1, body.axes, when)
         )
-
-
-def _quarter_turn(
-    zone: Zone, strip: tuple[int, int, int, int], quarter: int
-) -> tuple[int, int, int, int]:
-    """A strip of a turned piece, in the wall's directions from its box's low corner."""
-    facing: Facing = ("down", "left", "up", "right")[quarter]
-    x, y = facing_offset(zone.piece, facing, strip)
-    a, b = strip[2] - strip[0], strip[3] - strip[1]
-    sx, sy = (a, b) if quarter % 2 == 0 else (b, a)
-    depth = zone.piece.depth if quarter % 2 == 0 else zone.piece.width
-    # The wall's frame looks into the room where the plan's y looks up: flip it.
-    return x, depth - y - sy, x + sx, depth - y
 
 
 def _limit_offsets(cp: cp_model.CpModel, ground: Ground, zone: Zone) -> None:
