@@ -7,13 +7,14 @@ a habit of the trade, says so.
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Piece
 from arrange.data.room import Fixture, Window
 from arrange.data.scenario import Scenario
 from arrange.scene import Scene
-from arrange.sources import origin, source
+from arrange.sources import body, origin, source
 from arrange.spots import gap, opening_spot
 from arrange.words import length, listed
 
@@ -29,11 +30,30 @@ LAST = (
 RECALLED = " (recalled, not read again: check the document itself)"
 
 
-def cautions(scenario: Scenario, arrangement: Arrangement | None = None) -> tuple[str, ...]:
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One caution, and the ids of what it rests on."""
+
+    text: str
+    ids: tuple[str, ...] = ()
+
+    def told(self, full: bool) -> str:
+        """The text with where it comes from, and how sure that is, in one line."""
+        text = f"{self.text[0].upper()}{self.text[1:]}"
+        if not self.ids:
+            return text
+        froms = dict.fromkeys(_from(id_, full) for id_ in self.ids)
+        return f"{text} [{'; '.join(froms)}]"
+
+
+def cautions(
+    scenario: Scenario, arrangement: Arrangement | None = None, *, full: bool = False
+) -> tuple[str, ...]:
     """Every caution that applies, and at the end who decides.
 
     With an arrangement the beds that stand at a window are named as well; it
-    must place every piece of the scenario.
+    must place every piece of the scenario. Sources are told by their standard or
+    body; ``full`` says where each was read, too.
     """
     scene = None if arrangement is None else Scene(scenario, arrangement)
     found = [
@@ -44,18 +64,15 @@ def cautions(scenario: Scenario, arrangement: Arrangement | None = None) -> tupl
         *_escape(scenario),
         *(text for p in scenario.pieces if p.is_a("bunk") for text in _bunk(scenario, p)),
     ]
-    return (*found, LAST)
+    return (*(caution.told(full) for caution in found), LAST)
 
 
-def _cited(text: str, *ids: str) -> str:
-    """The text with where it comes from, and how sure that is, in one line."""
-    return f"{text[0].upper()}{text[1:]} [{'; '.join(dict.fromkeys(map(_from, ids)))}]"
-
-
-def _from(id_: str) -> str:
+def _from(id_: str, full: bool) -> str:
     status = source(id_).status
     if status == "common practice":
-        return "common practice, not a standard"
+        return "common practice, not a standard" if full else "common practice"
+    if not full:
+        return body(id_) + (" (recalled)" if status == "memory" else "")
     return origin(id_) + (RECALLED if status == "memory" else "")
 
 
@@ -63,7 +80,7 @@ def _names(scenario: Scenario, which: Callable[[Piece], bool]) -> list[str]:
     return [p.name for p in scenario.pieces if which(p)]
 
 
-def _tipping(scenario: Scenario) -> list[str]:
+def _tipping(scenario: Scenario) -> list[Caution]:
     def tips(piece: Piece) -> bool:
         stands = not piece.bottom and not piece.is_a("sleep")
         return (
@@ -81,16 +98,16 @@ def _tipping(scenario: Scenario) -> list[str]:
             f"Fix {listed(clothes)} to the wall: clothes storage from {high} high can tip over "
             "when drawers are pulled out or climbed on."
         )
-        found.append(_cited(text, "csu-height", "anchor-tall"))
+        found.append(Caution(text, ("csu-height", "anchor-tall")))
     if others:
         text = f"Fix {listed(others)} to the wall, above all where children live or visit."
-        found.append(_cited(text, "anchor-tall"))
+        found.append(Caution(text, ("anchor-tall",)))
     if clothes or others:
-        found.append(_cited("Keep heavy things low in drawers and on shelves.", "heavy-low"))
+        found.append(Caution("Keep heavy things low in drawers and on shelves.", ("heavy-low",)))
     return found
 
 
-def _screens(scenario: Scenario) -> list[str]:
+def _screens(scenario: Scenario) -> list[Caution]:
     screens = _names(scenario, lambda p: p.is_a("screen"))
     if not screens:
         return []
@@ -98,16 +115,16 @@ def _screens(scenario: Scenario) -> list[str]:
         f"A television on {listed(screens)} belongs on a low, sturdy base, pushed right back and "
         "fixed, with nothing on top that tempts a child to climb."
     )
-    return [_cited(text, "tv-low-base", "anchor-tall")]
+    return [Caution(text, ("tv-low-base", "anchor-tall"))]
 
 
-def _heat(scenario: Scenario, fixture: Fixture) -> list[str]:
+def _heat(scenario: Scenario, fixture: Fixture) -> list[Caution]:
     metre = length(1000, scenario.unit)
     text = (
         f"Keep bedding, curtains, rugs and furniture about {metre} off {fixture.name} on all "
         "sides, keep children off it, and never let it stand in a way out."
     )
-    found = [_cited(text, "heater-gap", "heater-path")]
+    found = [Caution(text, ("heater-gap", "heater-path"))]
     setting = scenario.setting("heat")
     own = setting.least if setting.least is not None else fixture.keep
     shortened = own < HEATER_GAP and (setting.least is not None or fixture.source == "yours")
@@ -115,11 +132,11 @@ def _heat(scenario: Scenario, fixture: Fixture) -> list[str]:
         kept = "no distance" if setting.off else length(own, scenario.unit)
         usual = length(HEATER_GAP, scenario.unit)
         text = f"Your own setting keeps {kept} at {fixture.name} where {usual} is usual."
-        found.append(_cited(text, "heater-gap"))
+        found.append(Caution(text, ("heater-gap",)))
     return found
 
 
-def _windows(scenario: Scenario, scene: Scene | None) -> list[str]:
+def _windows(scenario: Scenario, scene: Scene | None) -> list[Caution]:
     windows = scenario.room.windows
     if not windows:
         return []
@@ -130,14 +147,14 @@ def _windows(scenario: Scenario, scene: Scene | None) -> list[str]:
             f"Keep {listed(children)} away from every window, blind cord and curtain cord; make "
             "cords short and fix them out of reach."
         )
-        found.append(_cited(text, "cot-window", "us-crib-window"))
+        found.append(Caution(text, ("cot-window", "us-crib-window")))
     for piece in scenario.pieces if scene is not None else ():
         if scene is None or not piece.is_a("sleep"):
             continue
         at = [w.name for w in windows if _is_near(scene, piece, w)]
         if at:
             text = f"Here {piece.name} stands at {listed(at)}: not a place for a child to sleep."
-            found.append(_cited(text, "us-crib-window"))
+            found.append(Caution(text, ("us-crib-window",)))
     return found
 
 
@@ -146,41 +163,46 @@ def _is_near(scene: Scene, piece: Piece, window: Window) -> bool:
     return gap(scene.find(piece.name), spot) <= NEAR_WINDOW
 
 
-def _escape(scenario: Scenario) -> list[str]:
-    room, found = scenario.room, []
+def _escape(scenario: Scenario) -> list[Caution]:
+    room = scenario.room
+    found: list[Caution] = []
     for window in room.windows:
         if not window.escape:
             continue
         text = f"Keep {window.name} and the floor before it free, and easy to open from inside."
-        found.append(_cited(text, "escape-clear"))
+        found.append(Caution(text, ("escape-clear",)))
         if window.sill > LOWEST_SILL_LIMIT:
             sill = length(window.sill, scenario.unit)
             text = (
                 f"The sill of {window.name} is {sill} high: ask locally if it counts as a way out."
             )
-            found.append(_cited(text, "egress-uk-sill", "egress-us-sill"))
+            found.append(Caution(text, ("egress-uk-sill", "egress-us-sill")))
     if not any(p.is_a("sleep") for p in scenario.pieces):
         return found
     if room.doors:
         text = "Keep the way from every bed to the door free, at night as well."
-        found.append(_cited(text, "escape-clear"))
+        found.append(Caution(text, ("escape-clear",)))
     if not any(w.escape for w in room.windows):
-        found.append(
+        text = (
             "No window here is marked as a way out in an emergency: find out whether somebody "
             "who sleeps here needs one."
         )
+        found.append(Caution(text))
     return found
 
 
-def _bunk(scenario: Scenario, piece: Piece) -> list[str]:
+def _bunk(scenario: Scenario, piece: Piece) -> list[Caution]:
     above = length(scenario.room.ceiling - piece.top, scenario.unit)
     return [
-        _cited(
+        Caution(
             f"{piece.name} leaves {above} between the upper mattress and the ceiling: enough to "
             "sit up in? Keep it out from under a ceiling fan.",
-            "bunk-ceiling",
-            "fan-bunk",
+            ("bunk-ceiling", "fan-bunk"),
         ),
-        _cited(f"{piece.name} needs guardrails on both sides, also at the wall.", "bunk-rails-us"),
-        _cited(f"The upper place of {piece.name} is not for children under 6 years.", "bunk-age"),
+        Caution(
+            f"{piece.name} needs guardrails on both sides, also at the wall.", ("bunk-rails-us",)
+        ),
+        Caution(
+            f"The upper place of {piece.name} is not for children under 6 years.", ("bunk-age",)
+        ),
     ]

@@ -19,7 +19,7 @@ TABLE = Path(__file__).with_name("sources.toml")
 COMMON_PRACTICE = Source("common-practice", "common practice, no source", "common practice")
 YOURS = Source("yours", "your own value", "yours")
 
-Column = Literal["what", "value", "from", "status"]
+Column = Literal["what", "value", "from", "short", "status"]
 
 
 class UnknownSourceError(ArrangeError, LookupError):
@@ -77,8 +77,17 @@ def value(id_: str) -> str:
 
 
 def origin(id_: str) -> str:
-    """Where the value of ``id_`` was read, in short. UnknownSourceError if unknown."""
+    """Where the value of ``id_`` was read. UnknownSourceError if unknown."""
     return _row(id_)["from"]
+
+
+def body(id_: str) -> str:
+    """The standard or body behind ``id_`` alone. UnknownSourceError if unknown.
+
+    >>> body("heater-gap"), body("csu-height")
+    ('NFPA', '16 CFR 1261')
+    """
+    return _row(id_)["short"]
 
 
 def _status(text: str) -> Status:

@@ -10,7 +10,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import RuleSetting
 from arrange.scenario.read import read
-from arrange.sources import origin
+from arrange.sources import body, origin
 
 SCENARIOS = sorted(Path("scenarios").glob("*.toml"))
 CORNERS = ((1500, 2500), (1500, 3000), (2000, 3000), (2000, 2500))
@@ -41,7 +41,7 @@ def test_clothes_storage_is_fixed_from_the_published_height(height, warned):
     chest = piece("chest", height=height, roles=("store", "clothes"))
     text = " ".join(said(scenario(room(), chest)))
     assert ("Fix chest to the wall" in text) is warned
-    assert (origin("csu-height") in text) is warned
+    assert (body("csu-height") in text) is warned
 
 
 def test_tall_pieces_are_named_together_in_the_persons_unit():
@@ -65,7 +65,7 @@ def test_screens_stand_low():
     """A television bench, with the source of it."""
     (text,) = said(scenario(room(), piece("bench", height=500, roles=("screen",))))
     assert text.startswith("A television on bench belongs on a low, sturdy base")
-    assert origin("tv-low-base") in text
+    assert body("tv-low-base") in text
 
 
 @pytest.mark.parametrize(
@@ -81,7 +81,7 @@ def test_heat_is_cautioned_more_where_the_person_shortened_it(fixture, settings,
     """About 1 m on all sides; an own shorter value is named beside the usual one."""
     found = said(scenario(room(fixtures=(fixture,)), free("chair"), settings=settings))
     assert found[0].startswith("Keep bedding, curtains, rugs and furniture about 100 cm off stove")
-    assert origin("heater-gap") in found[0]
+    assert body("heater-gap") in found[0]
     own = [t for t in found if t.startswith("Your own setting")]
     assert own == [] if told is None else f"keeps {told} at stove where 91.4 cm is usual" in own[0]
 
@@ -129,11 +129,9 @@ def test_a_bunk_has_headroom_rails_and_an_age():
     bunk = piece("bunk", height=1500, headroom=711, roles=("sleep", "bunk", "tall"))
     text = " ".join(said(scenario(room(), bunk)))
     assert "Bunk leaves 100 cm between the upper mattress and the ceiling" in text
-    assert origin("bunk-rails-us") in text
-    assert (
-        f"not for children under 6 years. [{origin('bunk-age')} (recalled, not read again" in text
-    )
-    assert "ceiling fan. [common practice, not a standard]" in text
+    assert body("bunk-rails-us") in text
+    assert f"not for children under 6 years. [{body('bunk-age')} (recalled)]" in text
+    assert "ceiling fan. [common practice]" in text
 
 
 @pytest.mark.parametrize("file", SCENARIOS, ids=lambda f: f.stem)
@@ -144,3 +142,16 @@ def test_no_caution_of_any_example_reads_like_approval(file):
     for text in found[:-1]:
         lowered = text.casefold()
         assert not any(w in lowered for w in ("is approved", "is safe", "complies", "compliant"))
+
+
+def test_sheets_name_the_body_and_the_data_where_it_was_read():
+    """The same reminders; short where there is little room, in full where there is enough."""
+    bunk = piece("bunk", height=1500, headroom=711, roles=("sleep", "bunk", "tall"))
+    case = scenario(room(fixtures=(stove(),)), bunk)
+    short, full = cautions(case), cautions(case, full=True)
+    assert [t.split(" [")[0] for t in short] == [t.split(" [")[0] for t in full]
+    assert short[0].endswith(" [NFPA]")
+    assert full[0].endswith(f" [{origin('heater-gap')}; {origin('heater-path')}]")
+    assert not any(".com" in text or ".gov" in text or ".org" in text for text in short)
+    assert any("(recalled, not read again: check the document itself)" in text for text in full)
+    assert any("[common practice, not a standard]" in text for text in full)

@@ -70,6 +70,7 @@ from_left = 20
 width = 80
 [[piece]]
 kind = "bookcase"
+major = true
 [[piece]]
 kind = "wall shelf"
 [[piece]]

@@ -74,7 +74,7 @@ def suggestion_data(scenario: Scenario, suggestion: Suggestion) -> dict[str, Any
         "proven": suggestion.proven,
         "at_most": points(suggestion.bound),
         "reasons": [_reason(r) for r in verdict.reasons],
-        "cautions": list(cautions(scenario, suggestion.arrangement)),
+        "cautions": list(cautions(scenario, suggestion.arrangement, full=True)),
         "pieces": [piece_data(scene, placed) for placed in scene.placed],
         "walkway": walkway_data(scene),
         "tightest_gaps": [gap_data(g) for g in verdict.gaps],
