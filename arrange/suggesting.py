@@ -66,7 +66,7 @@ def suggest(
     found = session.different(top)
     listed = session.families() if families and found else None
     known = ", ".join(sorted(FEEL))
-    notes = tuple(
+    notes = _fewer(len(found), top, exhausted=session.exhausted) + tuple(
         f'"{word}" has no effect on the floor plan; words that have: {known}'
         for word in words_without_effect(scenario)
     )
@@ -82,3 +82,12 @@ def suggest(
         listed,
         notes,
     )
+
+
+def _fewer(found: int, top: int, *, exhausted: bool) -> tuple[str, ...]:
+    """Why there are fewer arrangements than asked for; nothing if there are not."""
+    if not 0 < found < top:
+        return ()
+    if exhausted:
+        return (f"{top} asked for, {found} found: no other different arrangement exists",)
+    return (f"{top} asked for, {found} found in the time: --time allows more",)

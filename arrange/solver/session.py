@@ -44,6 +44,7 @@ class Session:
         self.first_seconds: float | None = None
         self.outcome: Outcome = "nothing found"
         self.bound = 1000
+        self.exhausted = False
         self._stage, self._rank, self._families = "looking for the best", 1, 0
         self.search = Search(scenario, self.clock, seed, self._heard)
 
@@ -85,6 +86,7 @@ class Session:
             if first:
                 self._conclude(best)
             if best.arrangement is None:
+                self.exhausted = best.closed
                 break
             arrangement = self._tidied(best.arrangement, best.score)
             confirm(self.scenario, arrangement)
