@@ -45,5 +45,5 @@ def test_as_many_as_asked_for_needs_no_word():
 @pytest.mark.parametrize(("top", "seconds"), [(0, 1.0), (1, 0.0)])
 def test_asking_for_nothing_is_refused(top, seconds):
     """At least one arrangement, and some time."""
-    with pytest.raises(ValueError, match="ask for 1 or more|allow more than 0"):
+    with pytest.raises(ValueError, match=r"ask for 1 or more|allow more than 0"):
         suggest(read_text(ONE_WAY, "one-way.toml"), top=top, seconds=seconds)

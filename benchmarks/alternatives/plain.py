@@ -76,9 +76,9 @@ def _anywhere(ground: Ground, piece: Piece, index: int) -> cp_model.Domain:
     return cp_model.Domain(0, span)
 
 
-def _stand(cp: cp_model.CpModel, ground: Ground, piece: Piece) -> Place:
+def _stand(cp: cp_model.CpModel, ground: Ground, piece: Piece, *, told_apart: bool = True) -> Place:
     """As the product has it, but kept off what does not move by no-overlap."""
-    place = standing.stand(cp, ground, piece)
+    place = standing.stand(cp, ground, piece, told_apart=told_apart)
     place.fixed_done = False
     return place
 
