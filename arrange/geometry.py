@@ -27,9 +27,6 @@ from arrange.data.room import (
     Window,
 )
 
-# Two shapes share floor when they share more than this, in mm2. Whole-mm boxes
-# that overlap share at least 1; rounding on slanted walls stays below 0.1.
-SHARED_AREA = 0.5
 DEPTH = 0.01  # mm; rounding on slanted walls stays below
 NOTHING = 1e-9  # mm2; an area that is none
 

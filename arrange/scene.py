@@ -18,7 +18,6 @@ from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry import (
-    SHARED_AREA,
     clearance_zone,
     facing_of,
     fixture_shape,
@@ -55,8 +54,6 @@ class Placed:
 
 class Scene:
     """An arrangement of a scenario, measured."""
-
-    shared_area = SHARED_AREA
 
     def __init__(self, scenario: Scenario, arrangement: Arrangement) -> None:
         self.scenario = scenario

@@ -28,7 +28,7 @@ Constraint = cp_model.BoundedLinearExpression | bool
 class Model(Verbs):
     """Variables of every piece and clearance, the musts, and the points.
 
-    Rules use the verbs (``place``, ``zone``, ``when``, ``within``, ``beyond``,
+    Rules use the verbs (``place``, ``zone``, ``when``, ``near``, ``beyond``,
     ``any_of`` ...) and the coordinates of ``Place``; they never import a solver.
     """
 
@@ -116,16 +116,6 @@ class Model(Verbs):
     def on_wall(self, name: str, wall: int) -> Literal | None:
         """Whether a piece has its back on a wall; None if it never can."""
         return self.place(name).walls.get(wall)
-
-    def within(self, literal: Literal, one: Bounded, two: Bounded, distance: int) -> None:
-        """When true, the gap across and the gap up the plan are at most ``distance``."""
-        self.when(
-            literal,
-            two.x0 - one.x1 <= distance,
-            one.x0 - two.x1 <= distance,
-            two.y0 - one.y1 <= distance,
-            one.y0 - two.y1 <= distance,
-        )
 
     def beyond(self, literal: Literal, one: Bounded, two: Bounded, distance: int) -> None:
         """When true, the gap across or the gap up the plan is at least ``distance``."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ortools.sat.python import cp_model
 
 from arrange.data.arrangement import Arrangement
+from arrange.data.result import Verdict
 from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
 from arrange.judge import judge
@@ -35,11 +36,12 @@ def model_score(scenario: Scenario, arrangement: Arrangement) -> int | None:
     return int(solver.value(model.points))
 
 
-def confirm(scenario: Scenario, arrangement: Arrangement) -> None:
-    """Raise DisagreementError unless the model's score equals the judge's."""
+def confirm(scenario: Scenario, arrangement: Arrangement) -> Verdict:
+    """The judge's verdict; DisagreementError unless the model's score equals its score."""
     verdict = judge(scenario, arrangement)
     score = model_score(scenario, arrangement)
     if score != verdict.score:
         raise DisagreementError(
             f"model {score}, judge {verdict.score}: please report this scenario"
         )
+    return verdict

@@ -89,8 +89,7 @@ class Session:
                 self.exhausted = best.closed
                 break
             arrangement = self._tidied(best.arrangement, best.score)
-            confirm(self.scenario, arrangement)
-            verdict = judge(self.scenario, arrangement)
+            verdict = confirm(self.scenario, arrangement)
             seconds = self.clock.elapsed - began
             found.append(Suggestion(rank, arrangement, verdict, best.proven, best.bound, seconds))
             keys.append(key_of(self.scenario, best.arrangement))

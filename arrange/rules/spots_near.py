@@ -1,0 +1,60 @@
+"""What daylight and sockets share: a piece near one of some fixed spots."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from arrange.data.scenario import Scenario
+from arrange.rules.base import Claim, Measure, Rule
+from arrange.rules.who import the
+from arrange.scene import Scene
+from arrange.spots import Spot, gap
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+
+class SpotsNear(Rule):
+    """Pieces of some ``roles`` stand within ``steps`` mm of the nearest spot.
+
+    The distance is the larger of the gap across and the gap up the plan between
+    the bounds of the piece and of the spot. Subclasses say which spots count.
+    """
+
+    roles: ClassVar[frozenset[str]] = frozenset()
+    steps: tuple[int, ...] = ()
+    takes = ("comfortable",)
+    distances = True
+
+    def spots(self, scenario: Scenario) -> list[Spot]:
+        """The spots that count; none means that there is nothing to earn."""
+        raise NotImplementedError(self.id)
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim for each piece of the roles, in rooms with such spots."""
+        if not self.spots(scenario):
+            return []
+        return [
+            Claim(self.id, (piece.name,), self.weight, self.steps)
+            for piece in scenario.pieces
+            if piece.roles & self.roles
+        ]
+
+    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+        """Near one of the spots."""
+        place = model.place(claim.subjects[0])
+        return model.levels_near(place, self.spots(model.scenario), claim.steps)
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """The distance to the nearest spot."""
+        piece = scene.find(claim.subjects[0])
+        nearest = min(self.spots(scene.scenario), key=lambda spot: gap(piece, spot))
+        away = gap(piece, nearest)
+        where = f"{scene.length(away)} from" if away else "right at"
+        return Measure(
+            sum(away <= step for step in claim.steps),
+            f"{the(piece.name, first=True)} is {where} {the(nearest.name)}",
+            scene.length(away),
+            scene.length(claim.steps[-1]),
+        )
