@@ -17,8 +17,7 @@ from arrange.data.piece import Clearance, Piece
 from arrange.data.result import Outcome
 from arrange.data.scenario import Scenario, Unit
 from arrange.judge import breaches
-from arrange.rules import RULES
-from arrange.rules.wished import OwnWish
+from arrange.musts import musts_only
 from arrange.suggesting import suggest
 from arrange.words import length, listed
 
@@ -66,7 +65,7 @@ def check(
     A piece whose companion cannot fit is "not looked at". Alike pieces are
     looked at once.
     """
-    empty = replace(scenario, pieces=(), wishes=())
+    empty = replace(scenario, pieces=(), wishes=(), held=(), today=())
     wrong = [b.sentence for b in breaches(empty, Arrangement(()))]
     if wrong:
         # The same fault would be found again with every piece.
@@ -170,16 +169,9 @@ def _alone(scenario: Scenario, group: list[Piece]) -> Scenario:
     wishes = tuple(
         w for w in scenario.wishes if w.must and w.piece in names and w.place not in absent
     )
-    off = tuple(
-        replace(scenario.setting(r.id), off=True)
-        for r in RULES
-        if r.kind == "wish" and not isinstance(r, OwnWish)
-    )
-    changed = {s.rule for s in off}
-    kept = tuple(s for s in scenario.settings if s.rule not in changed)
-    return replace(
-        scenario, pieces=tuple(group), wishes=wishes, settings=(*kept, *off), feel=(), title="alone"
-    )
+    held = tuple(p for p in scenario.held if p.piece in names)
+    alone = replace(scenario, pieces=tuple(group), wishes=wishes, held=held, title="alone")
+    return musts_only(alone)
 
 
 def _anonymous(scenario: Scenario) -> Scenario:
@@ -200,7 +192,8 @@ def _anonymous(scenario: Scenario) -> Scenario:
     wishes = tuple(
         replace(w, piece=names[w.piece], place=names.get(w.place, w.place)) for w in scenario.wishes
     )
-    return replace(scenario, pieces=pieces, wishes=wishes)
+    held = tuple(replace(p, piece=names[p.piece]) for p in scenario.held)
+    return replace(scenario, pieces=pieces, wishes=wishes, held=held, today=())
 
 
 def _bare(scenario: Scenario) -> Scenario:

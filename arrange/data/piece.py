@@ -55,6 +55,7 @@ class Slot:
     centred): from the left for front, back and under, from the back for left
     and right. ``shift`` moves it on from there in mm, the same way. ``facing``
     is relative to the anchor: the same way, toward it, away from it, or opposite.
+    ``centred`` says that ``gap`` follows from both depths, so that the middles meet.
     """
 
     side: Literal["front", "back", "left", "right", "under"]
@@ -62,6 +63,7 @@ class Slot:
     gap: int = 0
     facing: Literal["same", "opposite", "toward", "away"] = "same"
     shift: int = 0
+    centred: bool = False
 
 
 @dataclass(frozen=True, slots=True)

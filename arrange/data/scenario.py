@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from arrange.data.arrangement import Placement
 from arrange.data.piece import Piece
 from arrange.data.room import Room
 
@@ -52,7 +53,11 @@ class RuleSetting:
 
 @dataclass(frozen=True, slots=True)
 class Scenario:
-    """Everything the person said. ``walkway`` is its width in mm."""
+    """Everything the person said. ``walkway`` is its width in mm.
+
+    ``today`` says where pieces stand now, for as many as the person measured;
+    ``held`` are places that pieces must keep in every arrangement.
+    """
 
     title: str
     room: Room
@@ -63,6 +68,8 @@ class Scenario:
     walkway_overridden: bool = False
     feel: tuple[str, ...] = ()
     settings: tuple[RuleSetting, ...] = ()
+    today: tuple[Placement, ...] = ()
+    held: tuple[Placement, ...] = ()
     expected: Outcome | None = None
     source_file: str = field(default="", compare=False)
 

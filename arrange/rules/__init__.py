@@ -39,6 +39,7 @@ from arrange.rules.screen_glare import ScreenGlare
 from arrange.rules.screen_view import ScreenView
 from arrange.rules.seats_turned import SeatsTurned
 from arrange.rules.sockets_near import SocketsNear
+from arrange.rules.stays_put import StaysPut
 from arrange.rules.straight_way import StraightWay
 from arrange.rules.talking_distance import TalkingDistance
 from arrange.rules.used_together import UsedTogether
@@ -54,6 +55,7 @@ RULES: tuple[Rule, ...] = (
     LeastClearance(),
     BacksOnWalls(),
     InTheirPlace(),
+    StaysPut(),
     Headroom(),
     Heat(),
     CotWindow(),

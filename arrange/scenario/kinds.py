@@ -6,7 +6,7 @@ The table is data, in ``kinds.toml``; this module gives it types. Lengths in mm.
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any, Literal
@@ -30,7 +30,7 @@ class Place:
         if not self.centred:
             return self.slot
         gap = (anchor.depth - piece.depth) // 2
-        return Slot(self.slot.side, self.slot.along, gap, self.slot.facing, self.slot.shift)
+        return replace(self.slot, gap=gap, centred=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -146,7 +146,8 @@ class Model(Verbs):
         else:
             hosts = {p.anchor for p in self.scenario.pieces}
             wished = {n for w in self.scenario.wishes for n in (w.piece, w.place)}
-            told_apart = bool(piece.clearances) or piece.name in hosts | wished
+            held = {p.piece for p in self.scenario.held}
+            told_apart = bool(piece.clearances) or piece.name in hosts | wished | held
             stand(self.cp, self.ground, piece, told_apart=told_apart)
 
     def _order_twins(self) -> None:
@@ -174,7 +175,8 @@ class Model(Verbs):
         alike = {p.name for p in self.scenario.pieces if p.model == piece.model}
         named = {w.piece for w in self.scenario.wishes} | {w.place for w in self.scenario.wishes}
         hosts = {p.anchor for p in self.scenario.pieces}
-        return bool(alike & (named | hosts))
+        held = {p.piece for p in self.scenario.held}
+        return bool(alike & (named | hosts | held))
 
     def _add_points(self, rules: dict[str, Rule]) -> None:
         total: Expr = 0
@@ -193,7 +195,11 @@ class Model(Verbs):
     def pin(self, arrangement: Arrangement) -> None:
         """Hold every piece where the arrangement puts it."""
         for placement in arrangement.placements:
-            self.place(placement.piece).pin(self.cp, placement)
+            self.stay(placement)
+
+    def stay(self, placement: Placement) -> None:
+        """Hold one piece where it stands."""
+        self.place(placement.piece).pin(self.cp, placement)
 
     def hold_stance(self, placement: Placement) -> None:
         """Keep a piece on its wall, turn and slot, free to move otherwise."""

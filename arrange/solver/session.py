@@ -9,15 +9,14 @@ from dataclasses import replace
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import Families, Family, Outcome, Suggestion
 from arrange.data.scenario import Scenario
-from arrange.errors import DisagreementError
 from arrange.judge import judge
 from arrange.progress import Listener, Progress
 from arrange.solver.engine import Clock, solve
 from arrange.solver.families import Key, exclude, key_of, named
-from arrange.solver.model import Model
 from arrange.solver.question import Best
 from arrange.solver.replay import confirm
 from arrange.solver.search import Search
+from arrange.solver.settling import surely_impossible
 from arrange.solver.tidying import tidy
 
 FIRST_SHARE = 0.6  # of the time, for the best one, if more are asked for
@@ -115,19 +114,9 @@ class Session:
         self.bound = best.bound
         if best.arrangement is not None:
             self.outcome = "proven" if best.proven else "found"
-        elif best.closed and self._surely_impossible():
-            self.outcome = "impossible"
-
-    def _surely_impossible(self) -> bool:
-        """Ask again without presolve, with another seed and a linear relaxation."""
-        model = Model(self.scenario, alike_in_order=False)
-        model.finish()
-        for cut in self.search.cuts:
-            cut.add_to(model)
-        answer = solve(model, self.clock, seed=self.search.seed, goal="any", second_opinion=True)
-        if answer.arrangement is not None:
-            raise DisagreementError("two solver configurations disagree on whether this works")
-        return answer.status == "none"
+        elif best.closed:
+            self.search.clock = self.clock
+            self.outcome = "impossible" if surely_impossible(self.search) else self.outcome
 
     def families(self) -> Families:
         """Every way the major pieces can stand, best first, while the time lasts."""

@@ -1,0 +1,77 @@
+"""Whether a scenario works at all: an arrangement, or the proof that there is none.
+
+Only musts count, so that most answers take one solve. The same cuts and proofs
+as in the search for the best are used where walkways make it hard.
+"""
+
+from __future__ import annotations
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.scenario import Scenario
+from arrange.data.settled import Settled
+from arrange.errors import DisagreementError
+from arrange.judge import breaches
+from arrange.musts import musts_only
+from arrange.scene import Scene
+from arrange.solver.engine import Clock, solve
+from arrange.solver.model import Model
+from arrange.solver.question import WALKWAY
+from arrange.solver.search import Search
+
+QUICK = 0.5  # deterministic seconds for each of the first few questions
+ROUNDS = 6  # of asking the open model before the whole search is called in
+
+
+def settle(scenario: Scenario, clock: Clock, *, seed: int = 0, sure: bool = True) -> Settled:
+    """Whether any arrangement of ``scenario`` keeps every must.
+
+    ``sure`` has "impossible" confirmed by a second solver configuration; without
+    its agreement in the time left the answer is "not decided". The arrangement of
+    "works" has passed the judge.
+    """
+    search = Search(musts_only(scenario), clock, seed)
+    found, impossible = _quickly(search)
+    if found is None and not impossible:
+        best = search.best()
+        found, impossible = best.arrangement, best.closed
+    if found is not None:
+        return Settled("works", found)
+    if impossible and (not sure or surely_impossible(search)):
+        return Settled("impossible")
+    return Settled("not decided")
+
+
+def _quickly(search: Search) -> tuple[Arrangement | None, bool]:
+    """An arrangement, or whether it is impossible, if the open model says so soon."""
+    for _ in range(ROUNDS):
+        model = search.open_model.copy()
+        answer = solve(model, search.clock, seed=search.seed, work=QUICK, goal="any")
+        if answer.arrangement is None:
+            return None, answer.status == "none"
+        broken = breaches(search.scenario, answer.arrangement)
+        if not broken:
+            return answer.arrangement, False
+        refused = [b.sentence for b in broken if b.rule != WALKWAY]
+        if refused:
+            raise DisagreementError(
+                "the judge refuses what the model allows: " + "; ".join(refused)
+            )
+        scene = Scene(search.scenario, answer.arrangement)
+        search.keep(search.cuts_for(scene, search.unreached(scene)))
+    return None, False
+
+
+def surely_impossible(search: Search) -> bool:
+    """Ask again without presolve, with another seed and a linear relaxation.
+
+    True if that finds nothing either; False if it is not decided in the time.
+    DisagreementError if it finds an arrangement.
+    """
+    model = Model(search.scenario, alike_in_order=False)
+    model.finish()
+    for cut in search.cuts:
+        cut.add_to(model)
+    answer = solve(model, search.clock, seed=search.seed, goal="any", second_opinion=True)
+    if answer.arrangement is not None:
+        raise DisagreementError("two solver configurations disagree on whether this works")
+    return answer.status == "none"
