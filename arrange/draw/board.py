@@ -58,7 +58,7 @@ class Board:
         patch = PathPatch(path_of(shape), facecolor=colour, zorder=z, **options)
         if gid:
             patch.set_gid(gid)
-        self.ax.add_patch(patch)
+        self.ax.add_artist(patch)  # not add_patch: the limits are set, nobody needs its extent
         return patch
 
     def lines(

@@ -90,19 +90,16 @@ def _upright_place(
     x0, y0, x1, y1 = shape.bounds
     if w > x1 - x0 or h > y1 - y0:
         return None
-    sums, columns, rows = board.ink.boxes(w, h)
-    if not sums.size:
-        return None
     raster = board.ink
     low = raster.indices(np.array([[x0, y0], [x1, y1]]))
-    r0, r1 = int(low[0][0]), min(int(low[0][1]) - rows + 2, sums.shape[0])
-    c0, c1 = int(low[1][0]), min(int(low[1][1]) - columns + 2, sums.shape[1])
-    if r1 <= r0 or c1 <= c0:
+    r0, c0 = int(low[0][0]), int(low[1][0])
+    window = (slice(r0, int(low[0][1]) + 1), slice(c0, int(low[1][1]) + 1))
+    sums, columns, rows = raster.boxes(w, h, window)
+    if not sums.size:
         return None
-    middle = board.owner.marks[
-        r0 + rows // 2 : r1 + rows // 2, c0 + columns // 2 : c1 + columns // 2
-    ]
-    good = (sums[r0:r1, c0:c1] < 0.5) & (np.round(middle) == owner)
+    middle = board.owner.marks[window][rows // 2 :, columns // 2 :]
+    middle = middle[: sums.shape[0], : sums.shape[1]]
+    good = (sums < 0.5) & (np.round(middle) == owner)
     if not good.any():
         return None
     found_rows, found_columns = np.nonzero(good)

@@ -14,6 +14,7 @@ from matplotlib.text import Text
 from arrange.draw.style import FONT
 
 LINE_SPACING = 1.12
+SPACE = 0.42  # about how wide a space is with the air of its neighbours, in text sizes
 _FINE = 4  # measure on a raster four times finer than a point
 
 
@@ -36,10 +37,16 @@ def _at_ten(text: str, bold: bool) -> tuple[float, float]:
     ruler, canvas = _ruler()
     ruler.set_fontproperties(font(10.0, bold))
     ruler.set_text(text)
-    with mpl.rc_context({"text.hinting": "none"}), warnings.catch_warnings():
-        warnings.filterwarnings("ignore", message=".*[Gg]lyph")
-        # matplotlib leaves this one function without types.
-        box = ruler.get_window_extent(canvas.get_renderer())  # type: ignore[no-untyped-call]
+    hinting = mpl.rcParams["text.hinting"]
+    try:
+        # Not rc_context: it copies every setting, which takes longer than to measure.
+        mpl.rcParams["text.hinting"] = "none"
+        with warnings.catch_warnings():
+            warnings.filterwarnings("ignore", message=".*[Gg]lyph")
+            # matplotlib leaves this one function without types.
+            box = ruler.get_window_extent(canvas.get_renderer())  # type: ignore[no-untyped-call]
+    finally:
+        mpl.rcParams["text.hinting"] = hinting
     return float(box.width) / _FINE, float(box.height) / _FINE
 
 
@@ -56,23 +63,43 @@ def width_of(text: str, size: float, bold: bool = False) -> float:
     return extent(text, size, bold)[0]
 
 
-def wrapped(text: str, size: float, width: float, bold: bool = False) -> list[str]:
+@lru_cache(maxsize=4096)
+def wrapped(text: str, size: float, width: float, bold: bool = False) -> tuple[str, ...]:
     """``text`` in lines no wider than ``width`` points.
 
     A single word wider than that is broken where it must be, so nothing ever
     runs off the sheet.
     """
+    parts = [part for word in text.split() for part in _pieces(word, size, width, bold)]
     lines: list[str] = []
-    line = ""
-    for word in text.split():
-        for part in _pieces(word, size, width, bold):
-            longer = f"{line} {part}" if line else part
-            if line and width_of(longer, size, bold) > width:
-                lines.append(line)
-                line = part
-            else:
-                line = longer
-    return [*lines, line] if line else lines
+    while parts:
+        count = _fitting(parts, size, width, bold)
+        lines.append(" ".join(parts[:count]))
+        del parts[:count]
+    return tuple(lines)
+
+
+def _fitting(parts: list[str], size: float, width: float, bold: bool) -> int:
+    """How many of ``parts`` go on one line, at least one.
+
+    The widths of the words, which come again and again, tell about where the
+    line ends; only there the line itself is measured.
+    """
+
+    def fits(count: int) -> bool:
+        return width_of(" ".join(parts[:count]), size, bold) <= width
+
+    count, about = 1, width_of(parts[0], size, bold)
+    while count < len(parts):
+        about += width_of(parts[count], size, bold) + SPACE * size
+        if about > width:
+            break
+        count += 1
+    while count > 1 and not fits(count):
+        count -= 1
+    while count < len(parts) and fits(count + 1):
+        count += 1
+    return count
 
 
 def _pieces(word: str, size: float, width: float, bold: bool) -> list[str]:

@@ -17,6 +17,7 @@ from shapely.geometry.base import BaseGeometry
 Flags = npt.NDArray[np.bool_]
 Numbers = npt.NDArray[np.float64]
 Bounds = tuple[float, float, float, float]
+Window = tuple[slice, slice]
 
 
 class Raster:
@@ -53,39 +54,55 @@ class Raster:
             self.marks[window][inside] = amount
             self._sums = None
 
-    def window(self, shape: BaseGeometry) -> tuple[tuple[slice, slice], Flags]:
+    def window(self, shape: BaseGeometry) -> tuple[Window, Flags]:
         """The cells round ``shape`` as slices, and which of them lie in it."""
         if shape.is_empty:
             return (slice(0, 0), slice(0, 0)), np.zeros((0, 0), dtype=bool)
         x0, y0, x1, y1 = shape.bounds
         rows, columns = self.indices(np.array([[x0, y0], [x1, y1]]))
         window = (slice(rows[0], rows[1] + 1), slice(columns[0], columns[1] + 1))
-        xs, ys = self.middles(window)
-        shapely.prepare(shape)
-        return window, np.asarray(shapely.contains_xy(shape, xs, ys), dtype=bool)
+        return window, self._filled(shape, window)
 
-    def middles(self, window: tuple[slice, slice]) -> tuple[Numbers, Numbers]:
-        """Plan coordinates of the middles of the cells in ``window``."""
-        columns = np.arange(window[1].start, window[1].stop)
-        rows = np.arange(window[0].start, window[0].stop)
-        return np.meshgrid(
-            self.bounds[0] + (columns + 0.5) * self.cell,
-            self.bounds[1] + (rows + 0.5) * self.cell,
-        )
+    def _filled(self, shape: BaseGeometry, window: Window) -> Flags:
+        """Which cells of ``window`` have their middle in ``shape``: an odd number of edges before.
 
-    def boxes(self, width: float, height: float) -> tuple[Numbers, int, int]:
-        """Sum of the marks under a box at every place.
+        A row at a time, many times faster than to ask for every cell by itself.
+        """
+        rings = shapely.get_rings(shapely.get_parts(shape))
+        starts = [shapely.get_coordinates(ring)[:-1] for ring in rings]
+        ends = [shapely.get_coordinates(ring)[1:] for ring in rings]
+        rows, columns = window[0].stop - window[0].start, window[1].stop - window[1].start
+        if not rings.size:
+            return np.zeros((rows, columns), dtype=bool)
+        (ax, ay), (bx, by) = np.vstack(starts).T, np.vstack(ends).T
+        ys = self.bounds[1] + (np.arange(window[0].start, window[0].stop) + 0.5) * self.cell
+        edge, row = np.nonzero((ay[:, None] <= ys) != (by[:, None] <= ys))
+        share = (ys[row] - ay[edge]) / (by[edge] - ay[edge])
+        xs = ax[edge] + share * (bx[edge] - ax[edge])
+        first = np.ceil((xs - self.bounds[0]) / self.cell - 0.5).astype(np.int64)
+        first = np.clip(first - window[1].start, 0, columns)
+        turns = np.zeros((rows, columns + 1), dtype=np.int16)
+        np.add.at(turns, (row, first), 1)
+        return np.asarray(turns[:, :-1].cumsum(axis=1, dtype=np.int16) & 1, dtype=bool)
+
+    def boxes(
+        self, width: float, height: float, window: Window | None = None
+    ) -> tuple[Numbers, int, int]:
+        """Sum of the marks under a box at every place, or in the ``window`` alone.
 
         Returns the sums by lower left cell, and the box's size in cells (columns,
         rows). Empty if the box is larger than the view.
         """
-        if self._sums is None:
-            self._sums = np.pad(self.marks.cumsum(0).cumsum(1), ((1, 0), (1, 0)))
         w = int(np.ceil(width / self.cell))
         h = int(np.ceil(height / self.cell))
-        if w > self.nx or h > self.ny:
+        if window is not None:
+            s = _running(self.marks[window])
+        else:
+            if self._sums is None:
+                self._sums = _running(self.marks)
+            s = self._sums
+        if w >= s.shape[1] or h >= s.shape[0]:
             return np.zeros((0, 0)), w, h
-        s = self._sums
         return s[h:, w:] - s[:-h, w:] - s[h:, :-w] + s[:-h, :-w], w, h
 
     def under(self, points: Numbers) -> Numbers:
@@ -101,3 +118,11 @@ class Raster:
             and (points[:, 1] >= y0).all()
             and (points[:, 1] <= y1).all()
         )
+
+
+def _running(marks: Numbers) -> Numbers:
+    """Sums of all marks below and left, with a border of noughts."""
+    sums = np.zeros((marks.shape[0] + 1, marks.shape[1] + 1))
+    np.cumsum(marks, axis=0, out=sums[1:, 1:])
+    np.cumsum(sums[1:, 1:], axis=1, out=sums[1:, 1:])
+    return sums

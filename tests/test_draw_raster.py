@@ -1,0 +1,70 @@
+"""What lies where on a plan, and where lines of text end, against slower ways to find out."""
+
+import numpy as np
+import pytest
+import shapely
+from shapely.geometry import MultiPolygon, Point, Polygon, box
+
+from arrange.draw.measure import width_of, wrapped
+from arrange.draw.raster import Raster
+
+VIEW, CELL = (-130.0, -70.0, 900.0, 640.0), 7.3
+RING = Point(400, 300).buffer(200).difference(Point(420, 310).buffer(90))
+SHAPES = {
+    "box": box(10, 20, 300, 250),
+    "a room's outside": box(*VIEW).difference(Polygon([(0, 0), (700, 0), (500, 400), (0, 500)])),
+    "ring": RING,
+    "apart": MultiPolygon([box(0, 0, 100, 100), Point(500, 300).buffer(80)]),
+    "half outside": Polygon([(-900, -900), (300, 200), (-40, 500)]),
+}
+
+
+@pytest.mark.parametrize("name", SHAPES)
+def test_cells_in_a_shape_are_those_whose_middle_lies_in_it(name):
+    """Asked of shapely cell by cell."""
+    raster = Raster(VIEW, CELL)
+    raster.add_shape(SHAPES[name])
+    xs = VIEW[0] + (np.arange(raster.nx) + 0.5) * CELL
+    ys = VIEW[1] + (np.arange(raster.ny) + 0.5) * CELL
+    wanted = shapely.contains_xy(SHAPES[name], *np.meshgrid(xs, ys))
+    assert wanted.any()
+    assert not wanted.all()
+    np.testing.assert_array_equal(raster.marks == 1.0, wanted)
+
+
+def test_nothing_is_marked_by_a_shape_without_floor():
+    raster = Raster(VIEW, CELL)
+    for shape in (Polygon(), shapely.LineString([(0, 0), (300, 300)]), Point(5, 5)):
+        raster.add_shape(shape)
+    assert not raster.marks.any()
+
+
+def test_sums_under_boxes_are_alike_for_the_whole_and_for_a_window():
+    """A window sees the places that lie wholly inside it."""
+    raster = Raster(VIEW, CELL)
+    raster.add_shape(RING)
+    raster.add_line([(0, 0), (600, 500)])
+    whole, w, h = raster.boxes(60, 25)
+    window = (slice(20, 70), slice(30, 90))
+    part, *size = raster.boxes(60, 25, window)
+    assert size == [w, h]
+    np.testing.assert_array_equal(part, whole[20 : 70 - h + 1, 30 : 90 - w + 1])
+    assert part[5, 7] == raster.marks[25 : 25 + h, 37 : 37 + w].sum()
+
+
+def test_lines_end_where_measuring_word_by_word_would_end_them():
+    """Every line measured after every word, as nobody has the time to."""
+    said = "Bed at 62.5 cm (least 60) from the wall, illi WAVY-mw window “sill” To. 1:50"
+    chance = np.random.default_rng(7)
+    for _ in range(60):
+        text = " ".join(chance.choice(said.split(), size=chance.integers(1, 25)))
+        size = float(chance.choice([5.5, 7.0, 14.0]))
+        width = size * chance.uniform(7, 40)
+        lines = [""]
+        for word in text.split():
+            longer = f"{lines[-1]} {word}".strip()
+            if lines[-1] and width_of(longer, size) > width:
+                lines.append(word)
+            else:
+                lines[-1] = longer
+        assert list(wrapped(text, size, width)) == lines
