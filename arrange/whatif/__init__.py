@@ -1,0 +1,1 @@
+"""What if: pieces exchanged, sizes tried, clashes explained, options compared."""
