@@ -25,7 +25,13 @@ FEEL: dict[str, dict[str, int]] = {
     # Room to romp comes before everything else.
     "playful": {"clear-floor": 4, "straight-way": 3, "balance": 1, "centred-on-wall": 1},
     "focused": {"daylight": 4, "screen-glare": 4, "sockets-near": 3, "used-together": 3},
-    "orderly": {"centred-on-wall": 4, "balance": 3, "bedside-pair": 3, "straight-way": 3},
+    "orderly": {
+        "centred-on-wall": 4,
+        "narrow-gaps": 4,
+        "balance": 3,
+        "bedside-pair": 3,
+        "straight-way": 3,
+    },
     "formal": {"balance": 4, "centred-on-wall": 4, "focal-point": 3, "bedside-pair": 3},
     "relaxed": {"comfortable-clearance": 4, "seats-turned": 3, "screen-view": 3},
     # Everything at hand and no detours.

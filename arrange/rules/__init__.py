@@ -33,6 +33,7 @@ from arrange.rules.in_their_place import InTheirPlace
 from arrange.rules.in_view_of import InViewOf
 from arrange.rules.inside_room import InsideRoom
 from arrange.rules.least_clearance import LeastClearance
+from arrange.rules.narrow_gaps import NarrowGaps
 from arrange.rules.near import Near
 from arrange.rules.not_against import NotAgainst
 from arrange.rules.screen_glare import ScreenGlare
@@ -82,6 +83,7 @@ RULES: tuple[Rule, ...] = (
     FocalPoint(),
     UsedTogether(),
     CentredOnWall(),
+    NarrowGaps(),
     SocketsNear(),
     StraightWay(),
     EnteringView(),

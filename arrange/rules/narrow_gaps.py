@@ -1,0 +1,95 @@
+"""No narrow useless gap between a piece and the next wall."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from arrange.data.piece import Piece
+from arrange.data.room import Room
+from arrange.data.scenario import Scenario
+from arrange.rules.base import Claim, Measure, Rule
+from arrange.rules.who import backs_on_wall, the
+from arrange.scene import Scene
+
+if TYPE_CHECKING:
+    from arrange.solver.model import Model
+
+TIGHT = 20  # mm; no more than the skirting board takes; common practice, no source
+USEFUL = 300  # mm; wide enough to clean and to put something there; common practice, no source
+SQUARE = 0.2  # of the sine by which a corner may be off square and still be one to stand in
+ROLES = {"bed", "store", "desk", "tall"}
+ANYWHERE = 100_000
+
+
+class NarrowGaps(Rule):
+    """A large piece is within 20 mm of the corner beside it, or 300 mm or more off.
+
+    Between the two lies a gap that cannot be cleaned and holds nothing. It asks this
+    of beds, storage, desks and tall pieces on a wall of their own, at both ends of
+    the wall where another wall stands square to it. Common practice, no source.
+    """
+
+    id = "narrow-gaps"
+    title = "No useless narrow gap beside a wall"
+    weight = 1
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim for each such piece."""
+        return [
+            Claim(self.id, (piece.name,), self.weight, (USEFUL,))
+            for piece in scenario.pieces
+            if backs_on_wall(piece) and _is_large(piece)
+        ]
+
+    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+        """On each wall, the left end starts where neither gap is a narrow one."""
+        name = claim.subjects[0]
+        room, width = model.scenario.room, model.scenario.piece(name).width
+        level = model.literal(f"{name} leaves no narrow gap")
+        for wall in model.wall_choices(name):
+            last = room.walls[wall].length - width
+            left, right = _corners(room, wall)
+            starts = [(0, TIGHT), (USEFUL, ANYWHERE)] if left else [(0, ANYWHERE)]
+            end = (math.ceil(last - TIGHT), ANYWHERE)
+            ends = [(0, math.floor(last - USEFUL)), end] if right else [(0, ANYWHERE)]
+            both = [(max(a, c), min(b, d)) for a, b in starts for c, d in ends]
+            model.starts_in(level, name, wall, both)
+        return [level]
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """The narrow gaps at its two ends, the narrower first."""
+        placed = scene.find(claim.subjects[0])
+        wall, start, _ = scene.wall_stretch(placed)
+        last = scene.scenario.room.walls[wall].length - placed.piece.width
+        gaps = [float(start), last - start]
+        narrow = sorted(
+            gap
+            for gap, corner in zip(gaps, _corners(scene.scenario.room, wall), strict=True)
+            if corner and TIGHT < gap < USEFUL
+        )
+        shown = scene.length(math.floor(narrow[0])) if narrow else "none"
+        text = f"leaves a narrow gap of {shown}" if narrow else "leaves no narrow gap"
+        return Measure(
+            0 if narrow else 1,
+            f"{the(placed.name, first=True)} {text} beside the next wall",
+            shown,
+            f"none, or {scene.length(USEFUL)}",
+        )
+
+
+def _is_large(piece: Piece) -> bool:
+    return piece.bottom == 0 and (piece.major or bool(piece.roles & ROLES))
+
+
+def _corners(room: Room, wall: int) -> tuple[bool, bool]:
+    """Whether another wall stands square to this one, inwards, at its left and right end."""
+    here = room.walls[wall]
+    (ax, ay), (nx, ny) = here.along, here.inward
+    before, after = room.walls[wall - 1], room.walls[(wall + 1) % len(room.walls)]
+    square = []
+    for (x, y), sign in ((before.along, -1), (after.along, 1)):
+        inwards = sign * (x * nx + y * ny) > 0
+        square.append(inwards and abs(x * ax + y * ay) <= SQUARE)
+    return square[0], square[1]
