@@ -32,6 +32,24 @@ from arrange.rules.walkway import Walkway
 CHEST = piece("chest", 800, 400)
 
 
+# -- bodies apart -----------------------------------------------------------
+@pytest.mark.parametrize(
+    ("roles", "bottom", "ok"),
+    [
+        pytest.param(("rug",), 0, True, id="a rug lies under the chest"),
+        pytest.param(("rug", "play"), 0, False, id="nothing stands on a mat to play on"),
+        pytest.param(("rug", "play"), 1499, False, id="nor hangs low over it"),
+        pytest.param(("rug", "play"), 1500, True, id="a shelf hangs above a child"),
+    ],
+)
+def test_what_may_be_above_a_rug(roles, bottom, ok):
+    """A mat of 900 x 600 under a chest on wall D."""
+    mat = free("mat", 900, 600, 10, roles=roles, flat=True)
+    chest = piece("chest", 800, 400, bottom=bottom)
+    case = only(scenario(room(), mat, chest))
+    both_say(case, [at("mat", "down", 0, 0), on_wall(chest, room(), D, 0)], "bodies-apart", ok)
+
+
 # -- backs on walls --------------------------------------------------------
 @pytest.mark.parametrize(
     ("placement", "ok"),

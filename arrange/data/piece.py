@@ -12,6 +12,7 @@ from typing import Literal
 
 Side = Literal["front", "back", "left", "right"]
 SIDES: tuple[Side, ...] = ("front", "right", "back", "left")
+REACHED_UP = 1500  # mm; a shelf that hangs higher is in no child's way; common practice
 Status = Literal["verified", "memory", "common practice", "computed", "yours"]
 
 
@@ -107,6 +108,16 @@ class Piece:
     def top(self) -> int:
         """Height of its top above the floor."""
         return self.bottom + self.height
+
+    def shares_space_with(self, other: Piece) -> bool:
+        """Whether the two would share space if their footprints overlapped.
+
+        A rug lies under anything, but a mat to play on stays clear of what stands.
+        """
+        if self.flat != other.flat:
+            flat, standing = (self, other) if self.flat else (other, self)
+            return flat.is_a("play") and standing.bottom < REACHED_UP
+        return self.bottom < other.top and other.bottom < self.top
 
     def is_a(self, role: str) -> bool:
         """Whether the piece plays ``role``."""

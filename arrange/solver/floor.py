@@ -82,7 +82,9 @@ class Ground:
         _apart_all(cp, [b for p in standing for b in p.boxes])
         for i, one in enumerate(bodies):
             for two in bodies[i + 1 :]:
-                if (one in standing and two in standing) or not bodies_meet(one.piece, two.piece):
+                if (one in standing and two in standing) or not one.piece.shares_space_with(
+                    two.piece
+                ):
                     continue
                 _apart_each(cp, one.boxes, two.boxes)
         for place in bodies:
@@ -131,13 +133,6 @@ class Ground:
             for part in parts:
                 if box.axes is not PLAN or part.upright is None:
                     keep_apart(cp, box, part)
-
-
-def bodies_meet(one: Piece, two: Piece) -> bool:
-    """Whether two pieces would share space if their footprints overlapped."""
-    if one.flat != two.flat:
-        return False
-    return one.bottom < two.top and two.bottom < one.top
 
 
 def zone_minds(owner: Piece, clearance: Clearance, other: Piece) -> bool:
