@@ -42,6 +42,10 @@ from_left = 20
 [[piece]]
 kind = "desk"
 clearance.front = { least = 80 }
+stands_now = { wall = "D", from_left = 20 }
+[[piece]]
+kind = "armchair"
+stands_now = { across = 200, up = 100, facing = "up" }
 [[wish]]
 piece = "desk"
 near = "window"
@@ -56,6 +60,7 @@ SECTION = {
     "window": "[[window]]",
     "fixture": "[[fixture]]",
     "piece": "[[piece]]",
+    "piece.stands_now": "stands_now",
     "wish": "[[wish]]",
     "rule": "[[rule]]",
 }

@@ -31,6 +31,7 @@ class Entry:
     pieces: tuple[Piece, ...]
     beside: str
     free: bool
+    stays: bool = False
 
 
 def read_pieces(top: Table) -> list[Entry]:
@@ -56,9 +57,11 @@ def _entry(table: Table) -> Entry | None:
     if free and beside:
         table.fault("free", "free and with are both given", "a piece is either tied or free")
     free = free or table.has("stands")
+    table.has("stands_now")  # read once every piece and wall is known
+    stays = table.flag("stays")
     table.finish()
     names = [name] if count == 1 else [f"{name} {i}" for i in range(1, count + 1)]
-    return Entry(table, kind, tuple(replace(piece, name=n) for n in names), beside, free)
+    return Entry(table, kind, tuple(replace(piece, name=n) for n in names), beside, free, stays)
 
 
 def _kind(table: Table) -> Kind | None:

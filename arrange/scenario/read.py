@@ -21,6 +21,7 @@ from arrange.scenario.room import cut_breasts, read_room
 from arrange.scenario.settings import WALKWAY, WALKWAYS, read_feel, read_settings
 from arrange.scenario.table import Table
 from arrange.scenario.ties import tie
+from arrange.scenario.today import read_today
 from arrange.scenario.wishes import read_wishes
 
 BIGGEST = 1_000_000  # bytes; a scenario is a page of text
@@ -84,6 +85,7 @@ def _scenario(top: Table, name: str) -> Scenario:
         check_room_for(entries, room.bounds, ceiling)
     lost = broken(top.faults, top.data)
     pieces = tie(entries, lost)
+    today, held = read_today(entries, pieces, walls, room)
     _check_names(top, room, [p.name for p in pieces])
     wishes = read_wishes(top, room, pieces, lost)
     top.finish()
@@ -98,6 +100,8 @@ def _scenario(top: Table, name: str) -> Scenario:
         walkway_overridden=top.has("walkway"),
         feel=feel,
         settings=settings,
+        today=today,
+        held=held,
         expected=expected if top.has("expected") else None,
         source_file=name,
     )

@@ -1,0 +1,218 @@
+"""Reads where pieces stand today: ``stands_now`` and ``stays`` of a ``[[piece]]``. Lengths in mm.
+
+People measure to the centimetre: what ends a little beyond a wall is pushed up to it, what
+stands a little off its wall or beside its place at another piece is put there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from arrange.data.arrangement import Placement
+from arrange.data.piece import Piece
+from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room
+from arrange.scenario.faults import shown
+from arrange.scenario.pieces import Entry
+from arrange.scenario.table import Table
+from arrange.scenario.walls import Walls
+from arrange.words import length
+
+OVER = 20  # mm beyond a wall's end that count as a slip of the tape
+OFF_WALL = 30  # mm off the wall, a skirting board or a slip, that still count as at the wall
+NEAR_PLACE = 100  # mm from a place beside its companion that count as that place
+EXAMPLE = (
+    'write { wall = "A", from_left = 40 } or { across = 120, up = 80, facing = "down" }, '
+    "measured to its lower left corner on the plan"
+)
+
+
+def read_today(
+    entries: Sequence[Entry], pieces: Sequence[Piece], walls: Walls | None, room: Room
+) -> tuple[tuple[Placement, ...], tuple[Placement, ...]]:
+    """Where pieces stand today, and which of these places they keep; faults are noted.
+
+    ``pieces`` are those of the entries, tied. Both answers are in their order.
+    """
+    tied = {p.name: p for p in pieces}
+    given: dict[str, tuple[Table, Placement]] = {}
+    for entry in entries:
+        for piece, table in zip(entry.pieces, _tables(entry), strict=False):
+            placement = _placement(table, tied[piece.name], walls, room)
+            table.finish()
+            if placement is not None:
+                given[piece.name] = table, placement
+    today = _in_their_places(given, tied, room)
+    staying = {p.name for e in entries if e.stays for p in e.pieces}
+    held = [today[name] for name in tied if name in staying and name in today]
+    for placement in held:
+        _check_can_stay(given[placement.piece][0], placement, tied, today, room)
+    return tuple(today[name] for name in tied if name in today), tuple(held)
+
+
+def _tables(entry: Entry) -> list[Table]:
+    """The places given for an entry's pieces, in their order."""
+    table, count = entry.table, len(entry.pieces)
+    value = table.raw("stands_now")
+    if value is None:
+        if entry.stays:
+            wanted = f"stands_now says where it stays: {EXAMPLE}"
+            table.fault("stays", "given without stands_now", wanted)
+        return []
+    rows = value if isinstance(value, list) else [value]
+    if count > 1 and not isinstance(value, list):
+        table.fault("stands_now", f"one place for {count} pieces", "a list of places in [ ]")
+    elif len(rows) > count or not rows:
+        given = f"{len(rows)} places for {count if count > 1 else 'one'} piece"
+        table.fault("stands_now", f"{given}{'s' if count > 1 else ''}", "one for each piece")
+    elif entry.stays and len(rows) < count:
+        given = f"{len(rows)} of {count} places known"
+        table.fault("stays", given, "each piece that stays needs its place")
+    numbered = isinstance(value, list)
+    places = [f"stands_now[{i}]" if numbered else "stands_now" for i in range(1, len(rows) + 1)]
+    found = [table.table(row, table.at(at)) for row, at in zip(rows, places, strict=True)]
+    return [t for t in found if t is not None]
+
+
+def _placement(table: Table, piece: Piece, walls: Walls | None, room: Room) -> Placement | None:
+    at_wall, on_plan = table.has("wall"), table.has("across") or table.has("up")
+    along = table.needed_mm("from_left", 0) if at_wall else None
+    if at_wall and on_plan:
+        table.faults.add(table.where, "a wall and a place on the plan given", "one of the two")
+        return None
+    if at_wall:
+        return None if along is None or walls is None else _at_wall(table, piece, walls, along)
+    if not on_plan:
+        table.faults.add(table.where, f"{shown(dict(table.data))} given", "say where", EXAMPLE)
+        return None
+    across, up = table.needed_mm("across", 0), table.needed_mm("up", 0)
+    if not table.has("facing"):
+        words = "up, down, left or right on the plan: where its front looks"
+        table.fault("facing", "not given", words)
+        return None
+    facing = table.choice("facing", FACINGS, "down")
+    if across is None or up is None or not room.walls:
+        return None
+    return _on_plan(table, piece, room, (across, up), facing)
+
+
+def _at_wall(table: Table, piece: Piece, walls: Walls, along: int) -> Placement | None:
+    wall = walls.find(table.text("wall"))
+    if wall is not None:
+        over = along + piece.width - round(wall.length)
+        along -= over if 0 < over <= min(OVER, along) else 0
+    place = walls.place(table, along, piece.width)
+    if place is None:
+        return None
+    index, offset = place
+    there = walls.walls[index]
+    if there.facing is not None:
+        (x, y), (u, v) = there.point(offset), there.point(offset + piece.width, piece.depth)
+        corner = round(min(x, u)), round(min(y, v))
+        backed = piece.stands != "free" and piece.anchor is None
+        return Placement(piece.name, there.facing, *corner, wall=index if backed else None)
+    if piece.stands == "free" and piece.anchor is None:
+        given = f"wall {there.name} is slanted, and {piece.name} stands free"
+        table.fault("wall", given, 'stands = "wall" has its back follow the slant')
+        return None
+    return Placement(piece.name, None, wall=index, offset=offset)
+
+
+def _on_plan(
+    table: Table, piece: Piece, room: Room, corner: tuple[int, int], facing: Facing
+) -> Placement | None:
+    lying = facing in ("up", "down")
+    size = (piece.width, piece.depth) if lying else (piece.depth, piece.width)
+    low_x, low_y, high_x, high_y = room.bounds
+    placed = []
+    for key, at, long, low, high in (
+        ("across", corner[0], size[0], low_x, high_x),
+        ("up", corner[1], size[1], low_y, high_y),
+    ):
+        start, over = low + at, low + at + long - high
+        if over > OVER:
+            ends, there = length(at + long, table.unit), length(high - low, table.unit)
+            table.fault(key, f"{piece.name} ends at {ends}", f"the room ends at {there}")
+            return None
+        placed.append(max(low, start - max(0, over)))
+    placement = Placement(piece.name, facing, placed[0], placed[1])
+    return _at_its_wall(placement, piece, room) if piece.anchor is None else placement
+
+
+def _at_its_wall(placement: Placement, piece: Piece, room: Room) -> Placement:
+    """A wall piece given by its place on the plan, on the wall close behind its back."""
+    from arrange.geometry import frame  # noqa: PLC0415
+
+    if piece.stands == "free" or placement.facing is None:
+        return placement
+    back = frame(piece, placement, room)
+    dx, dy = FACING_VECTOR[placement.facing]
+    for index, wall in enumerate(room.walls):
+        if wall.facing != placement.facing:
+            continue
+        off = (back.origin[0] - wall.start[0]) * dx + (back.origin[1] - wall.start[1]) * dy
+        along = wall.coordinate(*back.origin)
+        within = along >= -OVER and along + piece.width <= wall.length + OVER
+        if abs(off) <= OFF_WALL and within:
+            x, y = placement.x - round(off) * dx, placement.y - round(off) * dy
+            return replace(placement, x=x, y=y, wall=index)
+    return placement
+
+
+def _in_their_places(
+    given: dict[str, tuple[Table, Placement]], pieces: dict[str, Piece], room: Room
+) -> dict[str, Placement]:
+    """Tied pieces in the nearest place beside their companion, where that stands today."""
+    from arrange.scenario.snapping import snapped  # noqa: PLC0415
+
+    today: dict[str, Placement] = {}
+    taken: set[tuple[str, str, int]] = set()
+
+    def settle(name: str) -> None:
+        piece, (table, placement) = pieces[name], given[name]
+        if piece.anchor is None or piece.anchor not in given:
+            today[name] = placement
+            return
+        if piece.anchor not in today:
+            settle(piece.anchor)
+        host = pieces[piece.anchor]
+        free = [i for i in range(len(piece.slots)) if (host.name, piece.model, i) not in taken]
+        turned = table.has("facing")
+        found = snapped(
+            (piece, placement), (host, today[host.name]), room, free, NEAR_PLACE, turned=turned
+        )
+        today[name] = placement if found is None else found[1]
+        if found is not None:
+            taken.add((host.name, piece.model, found[0]))
+
+    for name in given:
+        if name not in today:
+            settle(name)
+    return today
+
+
+def _check_can_stay(
+    table: Table,
+    placement: Placement,
+    pieces: dict[str, Piece],
+    today: dict[str, Placement],
+    room: Room,
+) -> None:
+    """What stays must stand as its kind can; else no arrangement could ever hold it."""
+    from arrange.scenario.snapping import snapped  # noqa: PLC0415
+
+    piece = pieces[placement.piece]
+    if piece.anchor is None:
+        if piece.stands != "free" and placement.wall is None:
+            hint = 'stands = "free" lets it stand away from walls'
+            given = f"{piece.name} has no wall at its back there"
+            table.faults.add(table.where, given, "it needs one to stay there", hint)
+        return
+    if piece.anchor not in today:
+        return
+    host = pieces[piece.anchor]
+    every = list(range(len(piece.slots)))
+    if snapped((piece, placement), (host, today[host.name]), room, every, 0, turned=True) is None:
+        given = f"{piece.name} is in none of its places beside {host.name} there"
+        near = f"within {length(NEAR_PLACE, table.unit)} of one it can stay"
+        table.faults.add(table.where, given, near, "free = true unties it")
