@@ -51,6 +51,8 @@ piece = "desk"
 near = "window"
 [[rule]]
 rule = "walkway"
+[costs]
+rehang = false
 """
 SECTION = {
     "": "The whole file",
@@ -63,8 +65,9 @@ SECTION = {
     "piece.stands_now": "stands_now",
     "wish": "[[wish]]",
     "rule": "[[rule]]",
+    "costs": "[costs]",
 }
-TABLES = {"room", "door", "window", "fixture", "piece", "wish", "rule"}
+TABLES = {"room", "door", "window", "fixture", "piece", "wish", "rule", "costs"}
 
 
 def documented(heading):

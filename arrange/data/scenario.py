@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from arrange.data.arrangement import Placement
+from arrange.data.costs import OwnCosts
 from arrange.data.piece import Piece
 from arrange.data.room import Room
 
@@ -56,7 +57,8 @@ class Scenario:
     """Everything the person said. ``walkway`` is its width in mm.
 
     ``today`` says where pieces stand now, for as many as the person measured;
-    ``held`` are places that pieces must keep in every arrangement.
+    ``held`` are places that pieces must keep in every arrangement. ``costs`` is what the
+    person says about changes to this scenario.
     """
 
     title: str
@@ -70,6 +72,7 @@ class Scenario:
     settings: tuple[RuleSetting, ...] = ()
     today: tuple[Placement, ...] = ()
     held: tuple[Placement, ...] = ()
+    costs: OwnCosts = OwnCosts()
     expected: Outcome | None = None
     source_file: str = field(default="", compare=False)
 

@@ -13,6 +13,7 @@ from pathlib import Path
 from arrange.data.room import Room
 from arrange.data.scenario import Outcome, Scenario, Unit
 from arrange.errors import Fault, ScenarioError
+from arrange.scenario.costs import read_costs
 from arrange.scenario.faults import Faults, broken
 from arrange.scenario.fixtures import read_fixtures
 from arrange.scenario.openings import check_overlaps, read_doors, read_windows
@@ -88,6 +89,7 @@ def _scenario(top: Table, name: str) -> Scenario:
     today, held = read_today(entries, pieces, walls, room)
     _check_names(top, room, [p.name for p in pieces])
     wishes = read_wishes(top, room, pieces, lost)
+    costs = read_costs(top, room, pieces, lost)
     top.finish()
     top.faults.stop()
     return Scenario(
@@ -100,6 +102,7 @@ def _scenario(top: Table, name: str) -> Scenario:
         walkway_overridden=top.has("walkway"),
         feel=feel,
         settings=settings,
+        costs=costs,
         today=today,
         held=held,
         expected=expected if top.has("expected") else None,
