@@ -72,7 +72,7 @@ class Scenario:
     settings: tuple[RuleSetting, ...] = ()
     today: tuple[Placement, ...] = ()
     held: tuple[Placement, ...] = ()
-    costs: OwnCosts = OwnCosts()
+    costs: OwnCosts = field(default_factory=OwnCosts)
     expected: Outcome | None = None
     source_file: str = field(default="", compare=False)
 
