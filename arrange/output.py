@@ -14,6 +14,7 @@ import re
 import shutil
 import tempfile
 from collections.abc import Callable, Sequence
+from concurrent.futures import Future, wait
 from contextlib import suppress
 from pathlib import Path
 
@@ -62,7 +63,7 @@ class Folder:
         ----------
         makers
             Names of files, and for each a function that writes it to the path
-            it is given.
+            it is given, or that begins to and returns a future.
 
         Returns
         -------
@@ -142,8 +143,21 @@ class Folder:
 
 
 def _make(makers: Sequence[tuple[str, Maker]], folder: Path) -> None:
-    for name, maker in makers:
-        maker(folder / name)
+    """Every file; where a maker only begins, all begin before one is waited for."""
+    begun: list[Future[object]] = []
+    try:
+        for name, maker in makers:
+            made = maker(folder / name)
+            if isinstance(made, Future):
+                begun.append(made)
+        for future in begun:
+            future.result()
+    except BaseException:
+        for future in begun:
+            future.cancel()
+        wait(begun)  # or something might still be written into a folder that is removed
+        raise
+    for name, _ in makers:
         (folder / name).chmod(_rights(0o666))
 
 

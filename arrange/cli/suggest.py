@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,7 +20,8 @@ from arrange.cli.watching import Watch
 
 if TYPE_CHECKING:
     from arrange.data.result import Result
-    from arrange.output import Maker
+    from arrange.draw.painters import Painters
+    from arrange.output import Folder, Maker
 
 EXIT = {"proven": 0, "found": 0, "impossible": 3, "nothing found": 4}
 
@@ -81,13 +81,19 @@ def suggest(
     and shows the best so far.
     """
     scenario = scenario_from(file)
+    from arrange.draw.painters import Painters  # noqa: PLC0415
     from arrange.output import Folder  # noqa: PLC0415
-    from arrange.results import as_data, as_text  # noqa: PLC0415
-    from arrange.suggesting import suggest as search  # noqa: PLC0415
 
     folder = None if as_json and out is None else Folder(folder_for(file, out))
     files: tuple[str, ...] = ()
-    with stopped_by_ctrl_c() as asked, Watch("reading the room") as watch:
+    with (
+        stopped_by_ctrl_c() as asked,
+        Watch("reading the room") as watch,
+        Painters(top + 1 if folder is not None else 0) as painters,
+    ):
+        # The solver takes a while to load: meanwhile the painters get ready.
+        from arrange.suggesting import suggest as search  # noqa: PLC0415
+
         result = search(
             scenario,
             top=top,
@@ -99,10 +105,10 @@ def suggest(
         )
         if folder is not None:
             watch.say("drawing the plans")
-            makers = picture_makers(result, suffix)
-            files = tuple(name for name, _ in makers)
-            folder.write([*makers, *data_makers(result, files, seconds)])
+            files = written(folder, result, suffix, seconds, painters)
     if as_json:
+        from arrange.results import as_data, as_text  # noqa: PLC0415
+
         click.echo(as_text(as_data(result, files)), nl=False)
     else:
         from arrange.cli.summary import summary  # noqa: PLC0415
@@ -111,25 +117,23 @@ def suggest(
     ctx.exit(EXIT[result.outcome])
 
 
-def picture_makers(result: Result, suffix: str) -> list[tuple[str, Maker]]:
-    """A name and a function for every picture: the sheets in order, the overview last."""
-    if not result.suggestions:
-        return []
-    from arrange.cautions import LAST, cautions  # noqa: PLC0415
-    from arrange.draw import overview_sheet, plan_sheet, save  # noqa: PLC0415
+def written(
+    folder: Folder, result: Result, suffix: str, seconds: float, painters: Painters
+) -> tuple[str, ...]:
+    """Write every file of the run; returns the names of the pictures, the overview last."""
+    from concurrent.futures import BrokenExecutor  # noqa: PLC0415
 
-    scenario, total = result.scenario, len(result.suggestions)
+    from arrange.draw.pictures import pictures  # noqa: PLC0415
 
-    def draw_plan(rank: int, path: Path) -> None:
-        one = result.suggestions[rank]
-        told = tuple(c for c in cautions(scenario, one.arrangement) if c != LAST)
-        save(plan_sheet(scenario, one, total, told), path)
-
-    def draw_overview(path: Path) -> None:
-        save(overview_sheet(scenario, result.suggestions), path)
-
-    plans = [(f"plan-{i + 1}.{suffix}", partial(draw_plan, i)) for i in range(total)]
-    return [*plans, (f"overview.{suffix}", draw_overview)]
+    jobs = pictures(result, suffix)
+    files = tuple(name for name, _ in jobs)
+    data = data_makers(result, files, seconds)
+    try:
+        folder.write([*((name, painters.maker(job)) for name, job in jobs), *data])
+    except BrokenExecutor:
+        # The processes are gone, for want of memory perhaps: here it only takes longer.
+        folder.write([*jobs, *data])
+    return files
 
 
 def data_makers(result: Result, files: tuple[str, ...], seconds: float) -> list[tuple[str, Maker]]:

@@ -1,0 +1,143 @@
+"""Draws several pictures at once, in processes of their own. For the command line alone.
+
+Each is a new Python that is told over a pipe what to draw. It loads what that needs while
+the search still runs. The ready-made pools of processes were tried: they run the calling
+script once more, hear the terminal's Ctrl-C, and wait for ever if stopped at a bad moment.
+These here end when the pipe does, however the program ended.
+"""
+
+from __future__ import annotations
+
+import os
+import pickle
+import subprocess
+import sys
+import traceback
+from concurrent.futures import BrokenExecutor, ThreadPoolExecutor
+from contextlib import suppress
+from pathlib import Path
+from queue import SimpleQueue
+from types import TracebackType
+
+from arrange.draw.pictures import Job
+from arrange.output import Maker
+
+MOST = 2  # processes; more would gain little for half a dozen pictures
+START = "import sys; sys.path[:] = {path!r}; from arrange.draw.painters import serve; serve()"
+
+
+class Painters:
+    """Two processes that draw, or none: then ``maker`` hands every job back as it is.
+
+    There are none for ``pictures`` up to two, on one core, or where processes
+    cannot be started. Use it in a ``with`` block; afterwards nothing runs any more.
+    """
+
+    def __init__(self, pictures: int) -> None:
+        count = min(MOST, cores())
+        self._all: list[Painter] = []
+        self._free: SimpleQueue[Painter] = SimpleQueue()
+        if pictures > 2 and count > 1:
+            # A limit on processes or memory: drawing here only takes longer.
+            with suppress(OSError):
+                for _ in range(count):
+                    self._all.append(Painter())
+                    self._free.put(self._all[-1])
+        self._threads = ThreadPoolExecutor(max(1, len(self._all)))
+
+    def maker(self, job: Job) -> Maker:
+        """What makes the file of ``job``: it begins and returns a future, or draws at once.
+
+        The future raises what the job raised, BrokenExecutor if the process is gone.
+        ``job`` and its errors must be such as can be pickled.
+        """
+        if not self._all:
+            return job
+        return lambda path: self._threads.submit(self._paint, job, path)
+
+    def _paint(self, job: Job, path: Path) -> None:
+        painter = self._free.get()
+        try:
+            painter.paint(job, path)
+        finally:
+            self._free.put(painter)
+
+    def __enter__(self) -> Painters:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        # Nobody waits for their work any more; some may still be loading.
+        for painter in self._all:
+            painter.end()
+        self._threads.shutdown(cancel_futures=True)
+
+
+class Painter:
+    """One process that draws. OSError if it cannot be started."""
+
+    def __init__(self) -> None:
+        self._process = subprocess.Popen(  # noqa: S603  ourselves
+            [sys.executable, "-c", START.format(path=sys.path)],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            # What Ctrl-C means is for this process to decide.
+            start_new_session=True,
+        )
+
+    def paint(self, job: Job, path: Path) -> None:
+        """Have ``job`` done; raises what it raised, BrokenExecutor if the process is gone."""
+        into, back = self._process.stdin, self._process.stdout
+        assert into is not None and back is not None  # noqa: S101, PT018  pipes, as asked for
+        try:
+            pickle.dump((job, path.absolute()), into)
+            into.flush()
+            error = pickle.load(back)  # noqa: S301  written by ourselves
+        except Exception as gone:  # whatever half an answer may lead to
+            raise BrokenExecutor("a process that draws has ended") from gone
+        if error is not None:
+            raise error
+
+    def end(self) -> None:
+        """End the process, whatever it is doing."""
+        self._process.kill()
+        self._process.wait()
+        for pipe in (self._process.stdin, self._process.stdout):
+            if pipe is not None:
+                with suppress(OSError):
+                    pipe.close()
+
+
+def cores() -> int:
+    """How many cores this process may use."""
+    try:
+        return len(os.sched_getaffinity(0))
+    except AttributeError:  # not on every system
+        return os.cpu_count() or 1
+
+
+def serve() -> None:
+    """What the new process does: load, then one job after another until the pipe ends."""
+    back = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
+    os.dup2(sys.stderr.fileno(), sys.stdout.fileno())  # a stray print must not be an answer
+    import arrange.cautions  # noqa: PLC0415
+    import arrange.draw.overview  # noqa: PLC0415
+    import arrange.draw.saving  # noqa: PLC0415
+    import arrange.draw.sheet  # noqa: F401, PLC0415
+
+    with suppress(EOFError, BrokenPipeError):
+        while True:
+            job, path = pickle.load(sys.stdin.buffer)  # noqa: S301  written by ourselves
+            error: Exception | None = None
+            try:
+                job(path)
+            except Exception as raised:  # for the caller to judge
+                raised.add_note(f"in a process that draws:\n{traceback.format_exc()}")
+                error = raised
+            pickle.dump(error, back)
+            back.flush()

@@ -1,0 +1,216 @@
+"""Pictures drawn in processes of their own: same bytes, same errors, nothing left behind."""
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from concurrent.futures import BrokenExecutor
+
+import draw_rooms as rooms
+import pytest
+from click.testing import CliRunner
+
+from arrange.cli import main
+from arrange.data.result import Result
+from arrange.draw import painters as module
+from arrange.draw.painters import Painters
+from arrange.draw.pictures import pictures
+from arrange.errors import OutputError
+from arrange.output import Folder
+
+pytestmark = pytest.mark.skipif(module.cores() < 2, reason="needs two cores")
+
+ROOM = """
+title = "Box room"
+[room]
+size = ["3 m", "2.6 m"]
+ceiling = "2.4 m"
+[[door]]
+wall = "A"
+from_left = "20 cm"
+width = "80 cm"
+[[piece]]
+kind = "chest of drawers"
+"""
+
+
+def result(count=2):
+    """A result with ``count`` sheets of one room."""
+    scenario, arrangement, gaps = rooms.bedroom()
+    told = tuple(rooms.suggestion(arrangement, gaps, rank=i + 1) for i in range(count))
+    return Result(scenario, "proven", told, 900, 1.0, 0.5, 0)
+
+
+# Jobs are sent to the other processes by name, so they stand here and not in a test.
+def full(path):
+    path.write_bytes(b"half")
+    raise OSError(28, "No space left on device")
+
+
+def slow(path):
+    time.sleep(0.5)
+    path.write_bytes(b"late")
+
+
+def die(_):
+    os._exit(9)
+
+
+class UnspeakableError(Exception):
+    """One that cannot be pickled."""
+
+    def __reduce__(self):
+        raise TypeError("not to be sent")
+
+
+def unspeakable(_):
+    raise UnspeakableError
+
+
+def process_id(path):
+    path.write_text(str(os.getpid()))
+
+
+@pytest.mark.parametrize("suffix", ["png", "svg", "pdf"])
+def test_another_process_draws_the_same_bytes(tmp_path, suffix):
+    jobs = pictures(result(), suffix)
+    assert [name for name, _ in jobs] == [*(f"plan-{i}.{suffix}" for i in (1, 2)),
+                                          f"overview.{suffix}"]  # fmt: skip
+    Folder(tmp_path / "here").write(jobs)
+    with Painters(4) as painters:
+        Folder(tmp_path / "there").write([(name, painters.maker(job)) for name, job in jobs])
+    for name, _ in jobs:
+        assert (tmp_path / "here" / name).read_bytes() == (tmp_path / "there" / name).read_bytes()
+
+
+def test_the_work_is_really_done_elsewhere_and_the_processes_end(tmp_path):
+    with Painters(4) as painters:
+        names = [f"{i}.txt" for i in range(6)]
+        Folder(tmp_path / "ids").write([(n, painters.maker(process_id)) for n in names])
+    ids = {int((tmp_path / "ids" / n).read_text()) for n in names}
+    assert os.getpid() not in ids
+    for one in ids:
+        with pytest.raises(ProcessLookupError):
+            os.kill(one, 0)
+
+
+def test_an_error_elsewhere_reaches_the_caller_and_leaves_nothing(tmp_path):
+    """A slow picture that is still being drawn is waited for, or it would be left behind."""
+    folder = Folder(tmp_path / "deep" / "plans")
+    with Painters(4) as painters, pytest.raises(OutputError, match="No space left"):
+        folder.write([("1", painters.maker(full)), ("2", painters.maker(slow))])
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("pictures_wanted", [0, 1, 2])
+def test_a_picture_or_two_are_drawn_at_once(pictures_wanted):
+    with Painters(pictures_wanted) as painters:
+        assert painters.maker(slow) is slow
+
+
+def test_one_core_or_no_processes_allowed_means_drawing_here(monkeypatch):
+    def refused():
+        raise OSError(11, "Resource temporarily unavailable")
+
+    monkeypatch.setattr(module, "Painter", refused)
+    with Painters(4) as painters:
+        assert painters.maker(slow) is slow
+    monkeypatch.undo()
+    monkeypatch.setattr(module, "cores", lambda: 1)
+    with Painters(4) as painters:
+        assert painters.maker(slow) is slow
+
+
+def test_an_error_that_cannot_be_sent_is_not_taken_for_success(tmp_path):
+    """The process has nothing to say and ends."""
+    with Painters(4) as painters:
+        made = painters.maker(unspeakable)(tmp_path / "a.png")
+        with pytest.raises(BrokenExecutor):
+            made.result()
+
+
+def test_an_unguarded_script_is_not_run_once_more(tmp_path):
+    """Nor is a module in the working folder taken for one of ours."""
+    (tmp_path / "matplotlib.py").write_text("raise SystemExit")
+    script = tmp_path / "here.py"
+    script.write_text(
+        "print('once')\n"
+        "import os\n"
+        "from pathlib import Path\n"
+        "from arrange.draw.painters import Painters\n"
+        "with Painters(4) as painters:\n"
+        "    painters.maker(os.mkdir)(Path('made')).result()\n"
+    )
+    (tmp_path / "elsewhere").mkdir()
+    script.rename(tmp_path / "elsewhere" / "here.py")
+    ran = subprocess.run(
+        [sys.executable, "elsewhere/here.py"], cwd=tmp_path, capture_output=True, check=True
+    )
+    assert ran.stdout == b"once\n"
+    assert ran.stderr == b""
+    assert (tmp_path / "made").is_dir()
+
+
+def test_pictures_are_drawn_here_when_the_processes_die(monkeypatch, tmp_path):
+    asked, honest = [], Painters.maker
+
+    def dying(self, _):
+        asked.append(self)
+        return honest(self, die)
+
+    monkeypatch.setattr(Painters, "maker", dying)
+    (tmp_path / "room.toml").write_text(ROOM)
+    ran = CliRunner().invoke(main, ["suggest", str(tmp_path / "room.toml"),
+                                    "--out", str(tmp_path / "out")])  # fmt: skip
+    assert ran.exit_code == 0, ran.output
+    assert asked
+    names = {p.name for p in (tmp_path / "out").iterdir()}
+    assert {"plan-1.png", "overview.png", "result.json"} <= names
+
+
+def alive(one):
+    """Whether there is a process of that number (nobody else ends it in the meantime)."""
+    try:
+        os.kill(one, 0)
+    except ProcessLookupError:
+        return False
+    return True
+
+
+WAITING = """
+import sys, time
+from pathlib import Path
+from arrange.draw.painters import Painters
+with Painters(4) as painters:
+    print(*(p._process.pid for p in painters._all), flush=True)
+    if sys.argv[1] == "ready":
+        painters.maker(Path.touch)(Path(sys.argv[2])).result()
+    print("ready", flush=True)
+    time.sleep(600)
+"""
+
+
+@pytest.mark.skipif(os.name != "posix", reason="signals as on POSIX")
+@pytest.mark.parametrize("when", ["loading", "ready"])
+@pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGTERM, signal.SIGKILL])
+def test_stopping_the_command_leaves_no_process(tmp_path, how, when):
+    """Ctrl-C goes to the whole group, as from a terminal, the other signals to one alone."""
+    running = subprocess.Popen(
+        [sys.executable, "-c", WAITING, when, str(tmp_path / "touched")],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        start_new_session=True,
+        text=True,
+    )
+    ids = [int(i) for i in running.stdout.readline().split()]
+    assert len(ids) == 2
+    assert running.stdout.readline() == "ready\n"
+    assert all(alive(i) for i in ids)
+    (os.killpg if how == signal.SIGINT else os.kill)(running.pid, how)
+    _, told = running.communicate(timeout=60)
+    end = time.monotonic() + 60
+    while any(alive(i) for i in ids) and time.monotonic() < end:
+        time.sleep(0.05)
+    assert not any(alive(i) for i in ids)
+    assert told.count("Traceback") == (1 if how == signal.SIGINT else 0), told
