@@ -17,64 +17,18 @@ from dataclasses import dataclass
 from shapely.geometry import Polygon
 
 from arrange.data.arrangement import Placement
-from arrange.data.piece import Clearance, Side
-from arrange.data.room import Door, Facing, Window
+from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
-from arrange.geometry import leaves, shares_floor, strip_corners
+from arrange.geometry import leaves, shares_floor
 from arrange.goals import empty_floor, opening_zones, openings_to_reach
-from arrange.scene import Placed, Scene
+from arrange.scene import Scene
 from arrange.solver.boxes import Literal
 from arrange.solver.floor import zone_minds
 from arrange.solver.model import Model
-from arrange.solver.standing import facing_offset
+from arrange.solver.ranges import SLACK, Range, moving_box, stretch
 from arrange.walking import Goal, Walk
 
-SLACK = 2  # mm; a slanted body is known by whole-mm bounds, so its core is a bit smaller
 FINE = 1  # mm; ranges are widened until one more step of this would open a path
-
-
-@dataclass
-class Range:
-    """Where the lower left corner of one piece may be while it stays turned as it is."""
-
-    placed: Placed
-    low: list[int]
-    high: list[int]
-    open_low: list[bool]
-    open_high: list[bool]
-
-    @classmethod
-    def at(cls, placed: Placed) -> Range:
-        """No freedom at all."""
-        here = [placed.x0, placed.y0]
-        return cls(placed, here[:], here[:], [False, False], [False, False])
-
-    def core(self) -> Polygon | None:
-        """The floor its body covers wherever in the range it stands."""
-        if self.placed.placement.facing is None:
-            return self.placed.body.buffer(-SLACK, join_style="mitre")
-        w, h = self.placed.x1 - self.placed.x0, self.placed.y1 - self.placed.y0
-        return _rectangle(self.high[0], self.high[1], self.low[0] + w, self.low[1] + h)
-
-    def swept(self, box: tuple[int, int, int, int]) -> Polygon:
-        """All floor that a box moving with the piece can cover."""
-        return Polygon(
-            [
-                (self.low[0] + box[0], self.low[1] + box[1]),
-                (self.high[0] + box[2], self.low[1] + box[1]),
-                (self.high[0] + box[2], self.high[1] + box[3]),
-                (self.low[0] + box[0], self.high[1] + box[3]),
-            ]
-        )
-
-    def always(self, box: tuple[int, int, int, int]) -> Polygon | None:
-        """The floor that a box moving with the piece covers wherever it stands."""
-        return _rectangle(
-            self.high[0] + box[0],
-            self.high[1] + box[1],
-            self.low[0] + box[2],
-            self.low[1] + box[3],
-        )
 
 
 @dataclass(frozen=True)
@@ -170,7 +124,7 @@ class Cutter:
             backed = r.placed.placement.wall is not None
             across = axis == (1 if r.placed.facing in ("down", "up") else 0)
             fine = abs(x1 - x0) + abs(y1 - y0) if backed and across else FINE
-            _stretch(r.high if up else r.low, axis, limit, fine, out_of_reach)
+            stretch(r.high if up else r.low, axis, limit, fine, out_of_reach)
             (r.open_high if up else r.open_low)[axis] = (r.high if up else r.low)[axis] == limit
 
     def _tester(
@@ -215,7 +169,7 @@ class Cutter:
             return tuple(s.buffer(SLACK, join_style="mitre") for s in strips)
         fixed = [s for s, low in scene.solid_fixtures if low < clearance.height]
         for side in clearance.sides:
-            box = _moving_box(owner.placed, clearance, side, facing)
+            box = moving_box(owner.placed, clearance, side, facing)
             sure = owner.always(box)
             if sure is not None and (
                 leaves(sure, scene.room) or any(shares_floor(sure, o) for o in [*others, *fixed])
@@ -223,43 +177,6 @@ class Cutter:
                 continue
             zones.append(owner.swept(box))
         return tuple(zones)
-
-
-def _moving_box(
-    placed: Placed, clearance: Clearance, side: Side, facing: Facing
-) -> tuple[int, int, int, int]:
-    """A least strip relative to the lower left corner of its piece."""
-    strip = strip_corners(
-        placed.piece,
-        side,
-        clearance.least,
-        clearance.skip_start,
-        clearance.skip_end,
-    )
-    x, y = facing_offset(placed.piece, facing, strip)
-    a, b = strip[2] - strip[0], strip[3] - strip[1]
-    w, h = (a, b) if facing in ("down", "up") else (b, a)
-    return x, y, x + w, y + h
-
-
-def _stretch(
-    ends: list[int], axis: int, limit: int, fine: int, still_holds: Callable[[], bool]
-) -> None:
-    """Move one end toward ``limit`` as far as the test holds, to within ``fine``."""
-    start = ends[axis]
-    ends[axis] = limit
-    if still_holds():
-        return
-    step = 1 if limit > start else -1
-    low, high = 0, abs(limit - start)
-    while high - low > fine:
-        middle = (low + high) // 2
-        ends[axis] = start + step * middle
-        if still_holds():
-            low = middle
-        else:
-            high = middle
-    ends[axis] = start + step * low
 
 
 def _hold(r: Range, *, exact: bool) -> Hold:
@@ -271,9 +188,3 @@ def _hold(r: Range, *, exact: bool) -> Hold:
         (low[0], low[1]),
         (high[0], high[1]),
     )
-
-
-def _rectangle(x0: int, y0: int, x1: int, y1: int) -> Polygon | None:
-    if x0 >= x1 or y0 >= y1:
-        return None
-    return Polygon([(x0, y0), (x1, y0), (x1, y1), (x0, y1)])

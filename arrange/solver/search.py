@@ -33,14 +33,18 @@ from arrange.solver.question import Best, Question
 from arrange.solver.walkways import add_walkways
 from arrange.walking import Goal
 
-# Deterministic seconds of the first step for a room of ten pieces; it grows with
-# the square of their number.
+# Deterministic seconds of the first step for a room of ten pieces; see ``growth``.
 FIRST_STEP = 0.25
 # The improving side works so much of what the bounding side last worked: what one
 # waits for the other is lost.
 IMPROVING = 0.4
 CAUSES = 2  # how many sets of pieces to blame are looked into at a time
 RECTANGLES = 5  # how many the guided model may use
+
+
+def growth(scenario: Scenario) -> float:
+    """How much more work a room takes than one of ten pieces: the square of their number."""
+    return (len(scenario.pieces) / 10) ** 2
 
 
 @dataclass
@@ -89,7 +93,7 @@ class Search:
         best = Best(bound=bound)
         question = Question(self, best, excluded, held, start)
         spent = 0.0
-        work = FIRST_STEP * (len(self.scenario.pieces) / 10) ** 2
+        work = FIRST_STEP * growth(self.scenario)
         bounding, improving = Bounding(question, work), Improving(question)
         with ThreadPoolExecutor(2) as pool:
             while not best.proven and self.clock.left > 0 and spent < patience:

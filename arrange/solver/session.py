@@ -15,13 +15,12 @@ from arrange.solver.engine import Clock, solve
 from arrange.solver.families import Key, exclude, key_of, named
 from arrange.solver.question import Best
 from arrange.solver.replay import confirm
-from arrange.solver.search import Search
+from arrange.solver.search import Search, growth
 from arrange.solver.settling import surely_impossible
 from arrange.solver.tidying import tidy
 
 FIRST_SHARE = 0.6  # of the time, for the best one, if more are asked for
-# Deterministic seconds for each further one in a room of ten pieces; it grows with
-# the square of their number.
+# Deterministic seconds for each further one in a room of ten pieces; see ``growth``.
 PATIENCE = 2.0
 CONFIRM = 0.3  # seconds kept back for confirming and judging what was found
 
@@ -107,7 +106,7 @@ class Session:
 
     @property
     def _patience(self) -> float:
-        return PATIENCE * (len(self.scenario.pieces) / 10) ** 2
+        return PATIENCE * growth(self.scenario)
 
     def _conclude(self, best: Best) -> None:
         """Name the outcome; "impossible" only if a second configuration agrees."""
