@@ -551,3 +551,11 @@ def test_labels_are_cut_at_whole_words(name, short):
     lines = f'[[piece]]\nname = "{name}"\nkind = "other piece"\n'
     (piece,) = read_text(f"{ROOM}{lines}width = 60\ndepth = 40\nheight = 80\n").pieces
     assert piece.short == short
+
+
+def test_a_bed_too_short_for_the_strip_beside_it_is_refused():
+    """The strip leaves out the 50 cm at the head; only its right side is left to it here."""
+    sides = 'clearance.left = false\nclearance."getting in" = false\n'
+    fault = only_fault(ROOM + BED + "width = 150\ndepth = 50\n" + sides)
+    assert "depth" in fault
+    assert "too short to be reached from the side" in fault

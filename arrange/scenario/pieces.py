@@ -112,7 +112,8 @@ def _piece(table: Table, kind: Kind, name: str) -> Piece:
 
 def _check_skips(table: Table, clearances: tuple[Clearance, ...], depth: int) -> None:
     """A strip that leaves out the head of a bed must leave something of it."""
-    if any(c.skip_start + c.skip_end >= depth for c in clearances if "left" in c.sides):
+    beside = [c for c in clearances if not {"left", "right"}.isdisjoint(c.sides)]
+    if any(c.skip_start + c.skip_end >= depth for c in beside):
         given = f"only {length(depth, table.unit)} deep"
         table.fault("depth", given, "too short to be reached from the side", "check the length")
 
