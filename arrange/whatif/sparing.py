@@ -1,0 +1,124 @@
+"""Room to spare: how far a measurement could be wrong before an arrangement stops working.
+
+Pieces may slide along their walls or over the floor, but keep their wall, their turn, their
+place beside what they go with, and do not pass one another. Then the gaps along each line
+across the room are all that can give way (`chains`). The tightest lines are put to the
+judge: with one piece larger by all there is to spare and the others pushed aside, does it
+still work? Where the judge says no (a walkway, a wish), less is promised, as "at least".
+The way in has a line of its own: how much wider than asked it is, as the pieces stand.
+Lengths in mm; no solver.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.scenario import Scenario
+from arrange.data.spare import FINEST, Spare
+from arrange.goals import empty_floor, goals, walk_of
+from arrange.judge import breaches
+from arrange.scene import Scene
+from arrange.whatif.certain import certain
+from arrange.whatif.chains import Chain, Chains, measured
+from arrange.whatif.links import Web
+from arrange.whatif.ranges import Range, ranges
+from arrange.whatif.spelling import chain_words, ends, on_line
+from arrange.whatif.stretching import stretched
+from arrange.words import length
+
+SHOWN = 3
+WIDER = 80  # mm; a way in that is wider by more is not tight
+
+
+@lru_cache(maxsize=64)
+def spares(scenario: Scenario, arrangement: Arrangement) -> tuple[Spare, ...]:
+    """Up to three lines with the least to spare, the tightest first.
+
+    ``arrangement`` must work. Nothing for a room without pieces.
+    """
+    scene = Scene(scenario, arrangement)
+    web = Web(scene)
+    finder = Chains(web)
+    found: list[Spare] = []
+    way = _way(scene)
+    if way is not None:
+        found.append(way)
+    limits = ranges(web)
+    found += [_told(web, limits, chain) for chain in _tightest(finder, web)]
+    found.sort(key=lambda s: (s.mm, not s.exact))
+    return tuple(found[:SHOWN])
+
+
+def _tightest(finder: Chains, web: Web) -> list[Chain]:
+    """The chains with the least to spare; of those with the same pieces on them, one."""
+    waiting = sorted(
+        (finder.quick(node, axis) for node, axis in measured(web)), key=lambda c: c.spare
+    )
+    best: list[Chain] = []
+    for chain in waiting:
+        best.sort(key=lambda c: c.spare)
+        if len(best) >= SHOWN and best[SHOWN - 1].spare <= chain.spare:
+            break
+        looked = finder.best(chain.node, chain.axis)
+        names = set(on_line(looked))
+        same = [c for c in best if c.axis == looked.axis and names <= set(on_line(c))]
+        if not any(c.spare <= looked.spare for c in same):
+            best.append(looked)
+    best.sort(key=lambda c: c.spare)
+    return best[:SHOWN]
+
+
+def _told(web: Web, limits: list[tuple[Range, Range]], chain: Chain) -> Spare:
+    mm = _judged(web, chain)
+    exact = mm == chain.spare and certain(web, limits, chain)
+    unit = web.scene.scenario.unit
+    words, pieces = chain_words(web, chain, unit), tuple(on_line(chain))
+    return Spare(ends(web, chain), words, pieces, "up" if chain.axis else "across", mm, exact)
+
+
+def _judged(web: Web, chain: Chain) -> int:
+    """The most that the judge agrees to of what the chain has, half of it, and one cm."""
+    half = chain.spare // 2 // FINEST * FINEST
+    for amount in sorted({chain.spare, half, min(FINEST, chain.spare)} - {0}, reverse=True):
+        if _works(web, chain, amount):
+            return amount
+    return 0
+
+
+def _works(web: Web, chain: Chain, by: int) -> bool:
+    """Whether the judge passes it with the piece in the middle of the chain larger."""
+    root = web.nodes[chain.node - 1].root.name
+    own = [n for n in on_line(chain) if _root(web, n) == root]
+    name = root if root in own or not own else own[0]
+    return any(not breaches(*after) for after in stretched(web, chain, name, by))
+
+
+def _root(web: Web, name: str) -> str:
+    piece = web.scene.find(name).piece
+    while piece.anchor is not None:
+        piece = web.scene.find(piece.anchor).piece
+    return piece.name
+
+
+def _way(scene: Scene) -> Spare | None:
+    """How much wider than asked the narrowest stretch of the way in is."""
+    scenario = scene.scenario
+    reached = goals(scene)
+    door = scenario.room.main_door
+    if not reached or door is None:
+        return None
+    low, high, narrow = 0, WIDER + FINEST, ""
+    while high - low > FINEST:
+        middle = (low + high) // 2 // FINEST * FINEST
+        walk = walk_of(scene, empty_floor(scenario, scenario.walkway + middle))
+        missed = next((g.name for g in reached if not walk.reaches(g)), None)
+        if missed is None:
+            low = middle
+        else:
+            high, narrow = middle, missed
+    if not narrow:
+        return None
+    asked = length(scenario.walkway, scenario.unit)
+    words = f"The way in from {door.name} to {narrow}, {asked} asked"
+    return Spare((door.name, narrow), words, (), "way", low, exact=False)

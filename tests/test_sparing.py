@@ -1,0 +1,137 @@
+"""Room to spare, against sums by hand and against the solver's model with every stance held."""
+
+from dataclasses import replace
+
+import pytest
+from planted import planted
+from small_rooms import A, C, at, clearance, free, on_wall, only, piece, room, scenario
+
+from arrange.changing import changed
+from arrange.data.arrangement import Arrangement
+from arrange.data.change import Resize
+from arrange.data.room import Door
+from arrange.judge import breaches
+from arrange.scene import Scene
+from arrange.solver.engine import Clock, solve
+from arrange.solver.model import Model
+from arrange.whatif.chains import Chains, measured
+from arrange.whatif.links import Web
+from arrange.whatif.sparing import _judged, spares
+from arrange.whatif.stretching import stretched
+
+
+def lines(case, *placements):
+    return spares(case, Arrangement(tuple(placements)))
+
+
+def works_larger(case, arrangement, name, axis, by):
+    """Whether the model finds places with one piece larger and every stance held."""
+    one = case.piece(name)
+    turned = Scene(case, arrangement).find(name).facing in ("left", "right")
+    wide = (axis == "across") != turned
+    size = {"width": one.width + by} if wide else {"depth": one.depth + by}
+    larger = changed(case, [Resize(name, **size)])
+    model = Model(larger, alike_in_order=False)
+    model.finish()
+    for placement in arrangement.placements:
+        model.hold_stance(placement)
+    answer = solve(model, Clock(20), seed=0, goal="any")
+    assert answer.status != "unknown"
+    if answer.arrangement is not None:
+        assert breaches(larger, answer.arrangement) == ()
+    return answer.arrangement is not None
+
+
+def test_a_row_along_a_wall_has_what_the_wall_leaves():
+    # 4000 - 1500 - 1400 - 1030 = 70, in whatever order they stand.
+    shape = room()
+    row = [piece("bed", 1500, 2000), piece("wardrobe", 1400, 600), piece("desk", 1030, 600)]
+    case = only(scenario(shape, *row))
+    places = [on_wall(p, shape, A, x) for p, x in zip(row, (0, 1520, 2970), strict=True)]
+    first = lines(case, *places)[0]
+    assert (first.mm, first.exact, first.direction) == (70, True, "across")
+    assert first.pieces == ("bed", "wardrobe", "desk")
+    assert first.between == ("wall D", "wall B")
+    assert (
+        first.sentence("cm") == "Across from wall D to wall B (bed, wardrobe, desk): 7 cm to spare"
+    )
+
+
+def test_floor_to_use_a_piece_counts_with_its_least_depth():
+    # Up the plan: bed 2000 + foot 600 + chest 400 = 3000: nothing left of 3000.
+    shape = room()
+    bed = piece("bed", 3400, 2000, clearances=(clearance(600),))
+    chest = piece("chest", 3000, 400)
+    case = only(scenario(shape, bed, chest))
+    first = lines(case, on_wall(bed, shape, A, 100), on_wall(chest, shape, C, 500))[0]
+    assert (first.mm, first.exact) == (0, True)
+    assert first.chain == "chest, 60 cm, bed"
+    assert first.amount("cm").startswith("nothing to spare: 1 cm less and it no longer works")
+
+
+def test_what_can_be_got_round_is_only_said_to_be_at_least():
+    # The chest can slide out of the way of the bed's foot: more than 50 may be to spare.
+    shape = room()
+    bed = piece("bed", 1600, 2000, clearances=(clearance(600),))
+    chest = piece("chest", 1000, 350)
+    case = only(scenario(shape, bed, chest))
+    found = lines(case, on_wall(bed, shape, A, 0), on_wall(chest, shape, C, 2800))
+    up = next(s for s in found if s.direction == "up")
+    assert (up.mm, up.exact) == (50, False)
+    assert up.amount("cm") == "at least 5 cm to spare"
+
+
+def test_the_way_in_is_measured_as_the_pieces_stand():
+    # A free-standing block leaves 650 beside the wall where 600 are asked.
+    shape = room(doors=(Door("door", C, 3000, 900, main=True),))
+    block = free("block", 3350, 400)
+    desk = piece("desk", 1200, 600, clearances=(clearance(700),))
+    case = scenario(shape, block, desk)
+    case = replace(only(case), settings=())
+    found = lines(case, at("block", "down", 0, 1200), on_wall(desk, shape, A, 0))
+    way = next(s for s in found if s.direction == "way")
+    assert way.mm == 50
+    assert "wider as the pieces stand" in way.sentence("cm")
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_planted_rooms_against_the_model_with_every_stance_held(seed):
+    plant = planted(seed)
+    case = only(plant.scenario)
+    for spare in spares(case, plant.arrangement):
+        assert spare.direction != "way"  # the walkway is off
+        assert any(
+            works_larger(case, plant.arrangement, name, spare.direction, spare.mm)
+            for name in spare.pieces
+        )
+        if spare.exact:
+            for name in spare.pieces:
+                assert not works_larger(
+                    case, plant.arrangement, name, spare.direction, spare.mm + 10
+                )
+
+
+def test_the_planted_rooms_have_many_exact_answers():
+    found = [
+        s
+        for seed in range(12)
+        for s in spares(only(planted(seed).scenario), planted(seed).arrangement)
+    ]
+    assert sum(s.exact for s in found) > len(found) / 5
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_with_walkways_the_judge_agrees_to_what_is_promised(seed):
+    plant = planted(seed)
+    web = Web(Scene(plant.scenario, plant.arrangement))
+    finder = Chains(web)
+    for node, axis in measured(web):
+        chain = finder.best(node, axis)
+        mm, name = _judged(web, chain), web.nodes[node - 1].root.name
+        assert 0 <= mm <= chain.spare
+        if mm:
+            assert any(not breaches(*after) for after in stretched(web, chain, name, mm))
+
+
+def test_an_empty_room_has_nothing_to_tell():
+    assert lines(only(scenario(room()))) == ()
