@@ -76,10 +76,14 @@ def _leaves(model: Model, hold: Hold) -> list[Literal]:
 
 
 class Cutter:
-    """Makes cuts for one scenario; the same seed makes the same cuts."""
+    """Makes cuts for one scenario; the same seed makes the same cuts.
 
-    def __init__(self, scenario: Scenario) -> None:
+    Once ``over`` says yes a cut is no longer made as strong as it could be.
+    """
+
+    def __init__(self, scenario: Scenario, over: Callable[[], bool] = lambda: False) -> None:
         self.scenario = scenario
+        self.over = over
         self.empty = empty_floor(scenario)
         self.openings = {o.name: o for o in openings_to_reach(scenario)}
 
@@ -97,6 +101,8 @@ class Cutter:
         names = blame[:]
         order.shuffle(names)
         for name in names:
+            if self.over():
+                break
             blame.remove(name)
             if not out_of_reach():
                 blame.append(name)
@@ -116,6 +122,8 @@ class Cutter:
         x0, y0, x1, y1 = self.scenario.room.bounds
         for name, axis, up in moves:
             r = ranges[name]
+            if self.over():
+                return
             if r.placed.placement.facing is None:
                 continue
             size = (r.placed.x1 - r.placed.x0, r.placed.y1 - r.placed.y0)[axis]

@@ -58,7 +58,7 @@ class Search:
     cuts: list[Cut] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self._cutter = Cutter(self.scenario)
+        self._cutter = Cutter(self.scenario, lambda: self.clock.left <= 0)
         self._empty = empty_floor(self.scenario)
 
     @cached_property
