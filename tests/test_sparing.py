@@ -14,7 +14,7 @@ from arrange.judge import breaches
 from arrange.scene import Scene
 from arrange.solver.engine import Clock, solve
 from arrange.solver.model import Model
-from arrange.whatif.chains import Chains, measured
+from arrange.whatif.chains import Chains, slidable
 from arrange.whatif.links import Web
 from arrange.whatif.sparing import _judged, spares
 from arrange.whatif.stretching import stretched
@@ -125,7 +125,7 @@ def test_with_walkways_the_judge_agrees_to_what_is_promised(seed):
     plant = planted(seed)
     web = Web(Scene(plant.scenario, plant.arrangement))
     finder = Chains(web)
-    for node, axis in measured(web):
+    for node, axis in slidable(web):
         chain = finder.best(node, axis)
         mm, name = _judged(web, chain), web.nodes[node - 1].root.name
         assert 0 <= mm <= chain.spare

@@ -10,6 +10,7 @@ from arrange.data.arrangement import Placement
 from arrange.data.result import Families, Reason, Result, Suggestion
 from arrange.data.scenario import Scenario
 from arrange.draw.reasons import choose, points
+from arrange.whatif.sparing import spares
 
 TURNED = {"up": "up the plan", "down": "down the plan", "left": "left", "right": "right"}
 
@@ -54,7 +55,7 @@ def summary(result: Result, folder: Path, files: tuple[str, ...]) -> str:
 
 
 def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
-    """Score, where the major pieces stand, the two best and two worst reasons."""
+    """Score, where the major pieces stand, the best and worst reasons, room to spare."""
     head = f"{suggestion.rank}. {points(suggestion.verdict.score)} of 100 points"
     if not suggestion.proven:
         more = max(0, suggestion.bound - suggestion.verdict.score)
@@ -66,7 +67,11 @@ def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
     chosen = choose(suggestion.verdict.reasons, 4)
     lines = [head, wrapped(stands, "   ")]
     lines += [wrapped(_reason(r), "   + ", "     ") for r in chosen.won[:2]]
-    return lines + [wrapped(_reason(r), "   - ", "     ") for r in chosen.lost[:2]]
+    lines += [wrapped(_reason(r), "   - ", "     ") for r in chosen.lost[:2]]
+    told = spares(scenario, suggestion.arrangement)
+    if told:
+        lines.append("   Room to spare:")
+    return lines + [wrapped(s.sentence(scenario.unit), "   . ", "     ") for s in told]
 
 
 def stands_words(scenario: Scenario, placement: Placement) -> str:

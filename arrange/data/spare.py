@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from arrange.data.scenario import Unit
-from arrange.words import length
+from arrange.words import measured
 
 FINEST = 10  # mm that a tape across a room is trusted to
 
@@ -57,11 +57,11 @@ class Spare:
         if self.direction == "way":
             if not self.mm:
                 return "no wider as the pieces stand, measure again"
-            return f"{length(self.mm, unit)} wider as the pieces stand"
+            return f"{measured(self.mm, unit)} wider as the pieces stand"
         if self.mm >= FINEST:
-            return f"{'' if self.exact else 'at least '}{length(self.mm, unit)} to spare"
-        have = f"{length(self.mm, unit)} to spare" if self.mm else "nothing to spare"
+            return f"{'' if self.exact else 'at least '}{measured(self.mm, unit)} to spare"
+        have = f"{measured(self.mm, unit)} to spare" if self.mm else "nothing to spare"
         if self.exact:
-            cm = length(FINEST, unit if unit != "m" else "cm")
+            cm = measured(FINEST, "cm" if unit == "m" else unit)
             return f"{have}: {cm} less and it no longer works like this, measure again"
         return f"{have} as the pieces lie to one another, measure again"

@@ -1,4 +1,4 @@
-"""The sheet of one suggestion: plan, score, reasons, cautions."""
+"""The sheet of one suggestion: plan, score, reasons, room to spare, cautions."""
 
 from __future__ import annotations
 
@@ -18,8 +18,10 @@ from arrange.draw.plan import (
     printed_scale,
 )
 from arrange.draw.reasons import draw_cautions, draw_reasons, fitting, points, standing
+from arrange.draw.spare import draw_spares, spare_height
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.ways import ways
+from arrange.whatif.sparing import spares
 from arrange.words import length
 
 COLUMN = 92.0  # width in mm of the column at the right
@@ -49,8 +51,11 @@ def plan_sheet(
     place = Box(MARGIN, MARGIN, right - GUTTER - MARGIN, foot - 5 - MARGIN)
     _draw_to_scale(page, scenario, suggestion, place, walkway)
     top = _heading(page, scenario, suggestion, total, right)
-    chosen = fitting(suggestion.verdict.reasons, COLUMN, foot - 3 - top)
-    draw_reasons(page, chosen, Box(right, top, COLUMN, foot - 3 - top))
+    left_over = spares(scenario, suggestion.arrangement)
+    below = foot - 3 - spare_height(left_over, scenario.unit, COLUMN)
+    chosen = fitting(suggestion.verdict.reasons, COLUMN, below - top)
+    draw_reasons(page, chosen, Box(right, top, COLUMN, below - top))
+    draw_spares(page, left_over, scenario.unit, Box(right, below, COLUMN, foot - 3 - below))
     return page.figure
 
 

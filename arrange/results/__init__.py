@@ -19,8 +19,10 @@ from arrange.data.result import Families, Reason, Result, Suggestion
 from arrange.data.scenario import Scenario
 from arrange.results.pieces import gap_data, piece_data, placement_data
 from arrange.results.room import keep_off_data, room_data
+from arrange.results.spare import spare_data
 from arrange.results.walkway import walkway_data
 from arrange.scene import Scene
+from arrange.whatif.sparing import spares
 
 FORMAT = 1
 LIBRARIES = ("ortools", "shapely", "numpy", "matplotlib")
@@ -73,11 +75,12 @@ def suggestion_data(scenario: Scenario, suggestion: Suggestion) -> dict[str, Any
         "score": points(verdict.score),
         "proven": suggestion.proven,
         "at_most": points(suggestion.bound),
-        "reasons": [_reason(r) for r in verdict.reasons],
+        "reasons": [reason_data(r) for r in verdict.reasons],
         "cautions": list(cautions(scenario, suggestion.arrangement, full=True)),
         "pieces": [piece_data(scene, placed) for placed in scene.placed],
         "walkway": walkway_data(scene),
         "tightest_gaps": [gap_data(g) for g in verdict.gaps],
+        "spare": [spare_data(s, scenario.unit) for s in spares(scenario, suggestion.arrangement)],
     }
 
 
@@ -130,7 +133,8 @@ def _rounded(seconds: float | None) -> float | None:
     return None if seconds is None else round(seconds, 3)
 
 
-def _reason(reason: Reason) -> dict[str, Any]:
+def reason_data(reason: Reason) -> dict[str, Any]:
+    """One line of the score."""
     return {
         "rule": reason.rule,
         "subjects": list(reason.subjects),

@@ -169,7 +169,7 @@ class Chains:
         return known, links[::-1]
 
 
-def measured(web: Web) -> Sequence[tuple[int, Axis]]:
+def slidable(web: Web) -> Sequence[tuple[int, Axis]]:
     """The nodes and directions that have a chain: not those that may not move at all."""
     return [
         (number, axis)

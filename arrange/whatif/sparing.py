@@ -20,12 +20,12 @@ from arrange.goals import empty_floor, goals, walk_of
 from arrange.judge import breaches
 from arrange.scene import Scene
 from arrange.whatif.certain import certain
-from arrange.whatif.chains import Chain, Chains, measured
+from arrange.whatif.chains import Chain, Chains, slidable
 from arrange.whatif.links import Web
 from arrange.whatif.ranges import Range, ranges
 from arrange.whatif.spelling import chain_words, ends, on_line
 from arrange.whatif.stretching import stretched
-from arrange.words import length
+from arrange.words import measured
 
 SHOWN = 3
 WIDER = 80  # mm; a way in that is wider by more is not tight
@@ -53,7 +53,7 @@ def spares(scenario: Scenario, arrangement: Arrangement) -> tuple[Spare, ...]:
 def _tightest(finder: Chains, web: Web) -> list[Chain]:
     """The chains with the least to spare; of those with the same pieces on them, one."""
     waiting = sorted(
-        (finder.quick(node, axis) for node, axis in measured(web)), key=lambda c: c.spare
+        (finder.quick(node, axis) for node, axis in slidable(web)), key=lambda c: c.spare
     )
     best: list[Chain] = []
     for chain in waiting:
@@ -119,6 +119,6 @@ def _way(scene: Scene) -> Spare | None:
             high, narrow = middle, missed
     if not narrow:
         return None
-    asked = length(scenario.walkway, scenario.unit)
+    asked = measured(scenario.walkway, scenario.unit)
     words = f"The way in from {door.name} to {narrow}, {asked} asked"
     return Spare((door.name, narrow), words, (), "way", low, exact=False)

@@ -10,7 +10,7 @@ from arrange.rules.touching import wall_words
 from arrange.whatif.chains import Chain
 from arrange.whatif.links import Link, Web
 from arrange.whatif.patches import END, OUTSIDE, Axis, Patch
-from arrange.words import length
+from arrange.words import measured
 
 
 def on_line(chain: Chain) -> list[str]:
@@ -41,7 +41,7 @@ def chain_words(web: Web, chain: Chain, unit: Unit) -> str:
         behind = link.low.beyond(chain.axis, high=True)
         before = link.high.beyond(chain.axis, high=False)
         for deep in (behind, before):
-            say(length(deep, unit) if deep else "")
+            say(measured(deep, unit) if deep else "")
         if link is not last or _inside(web, chain, link.high, high=True):
             say(link.high.name)
     return ", ".join(words)
