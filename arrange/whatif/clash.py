@@ -48,7 +48,7 @@ def clashes(scenario: Scenario, settler: Settler, most: int = MOST) -> Clashes:
     wrong = tuple(b.sentence for b in breaches(empty, Arrangement(())))
     if wrong:
         return Clashes(scenario, "impossible", wrong)
-    whole = settler.settle(scenario, seconds=max(settler.left / 3, 0.01))
+    whole = settler.settle(scenario, seconds=PATIENCE)
     if whole.arrangement is not None:
         return Clashes(scenario, "works", complete=True, arrangement=whole.arrangement)
     hunt = Hunt(scenario, settler)
@@ -56,7 +56,7 @@ def clashes(scenario: Scenario, settler: Settler, most: int = MOST) -> Clashes:
     left = [p.name for p in scenario.pieces]
     answer = whole
     while len(sets) < most and left and answer.arrangement is None:
-        found = hunt.clash(left, surely=answer.answer == "impossible")
+        found = hunt.clash(left)
         if found is None:
             break
         sets.append(found)
@@ -88,28 +88,34 @@ class Hunt:
         self._known: list[Arrangement] = []
 
     # -- questions -------------------------------------------------------
-    def settle(self, members: Iterable[Member], *, sure: bool = False) -> Settled:
+    def settle(
+        self, members: Iterable[Member], *, sure: bool = False, patience: float = PATIENCE
+    ) -> Settled:
         """Whether these members can all hold; an arrangement shows it."""
         asked = restricted(self.scenario, set(members))
         shown = None if sure else self._shown(asked)
         if shown is not None:
             return Settled("works", shown)
-        answer = self.settler.settle(asked, seconds=PATIENCE, sure=sure)
+        answer = self.settler.settle(asked, seconds=patience, sure=sure)
         if answer.arrangement is not None:
             self._known = [answer.arrangement, *self._known][:KNOWN]
         return answer
 
-    def clashing(self, members: Iterable[Member], *, sure: bool = False) -> bool:
+    def clashing(
+        self, members: Iterable[Member], *, sure: bool = False, patience: float = PATIENCE
+    ) -> bool:
         """Whether it is proven that these members cannot all hold, here and in the whole.
 
         A piece without its tie stands by itself, which may be harder: so the same is
         asked with every tie in place, as in the whole.
         """
         given = set(members)
-        if self.settle(given, sure=sure).answer != "impossible":
+        if self.settle(given, sure=sure, patience=patience).answer != "impossible":
             return False
         tied = self._tied(given)
-        return tied == given or self.settle(tied, sure=sure).answer == "impossible"
+        if tied == given:
+            return True
+        return self.settle(tied, sure=sure, patience=patience).answer == "impossible"
 
     def _shown(self, asked: Scenario) -> Arrangement | None:
         names = [p.name for p in asked.pieces]
@@ -136,13 +142,14 @@ class Hunt:
         return effective(self.scenario, set(self.members) - gone)
 
     # -- pieces ----------------------------------------------------------
-    def clash(self, names: Sequence[str], *, surely: bool) -> Clash | None:
-        """A set among these pieces; ``surely`` says that all together are impossible."""
-        pieces = self._pieces(names, surely=surely)
+    def clash(self, names: Sequence[str]) -> Clash | None:
+        """A set among these pieces; None if none is found in the time."""
+        self.members = members_of(self.scenario)
+        pieces = self._pieces(names)
         return None if pieces is None else self._inside(pieces)
 
-    def _pieces(self, names: Sequence[str], *, surely: bool) -> list[str] | None:
-        """A few pieces that are impossible together, none of which can be left out."""
+    def _pieces(self, names: Sequence[str]) -> list[str] | None:
+        """A few pieces that are impossible together, as few as can be found soon."""
         order = sorted(names, key=self._size, reverse=True)
         tried: set[str] = set()
         for name in order:
@@ -150,38 +157,56 @@ class Hunt:
             if model not in tried and self.clashing(self.with_everything([name])):
                 return [name]
             tried.add(model)
-        last = self._first(order, [], known=len(order) if surely else None)
-        if last is None:
+        enough = self._enough(order)
+        if enough is None:
             return None
-        chosen, order = [order[last - 1]], order[: last - 1]
-        for other in order[:PAIRS]:
-            if self.clashing(self.with_everything([*chosen, other])):
-                return [*chosen, other]
-        while order and not (len(chosen) > 1 and self.clashing(self.with_everything(chosen))):
-            last = self._first(order, chosen, known=len(order))
-            if last is None:
-                break
-            chosen.append(order[last - 1])
-            order = order[: last - 1]
-        return chosen
+        last, others = enough[-1], enough[:-1]
+        for other in others[:PAIRS] if len(others) > 1 else ():
+            if self.clashing(self.with_everything([last, other])):
+                return [last, other]
+        return self._fewer(enough, others[::-1])
 
-    def _first(self, order: Sequence[str], held: Sequence[str], known: int | None) -> int | None:
-        """How many of ``order`` it takes to be impossible together with ``held``.
+    def _enough(self, order: Sequence[str]) -> list[str] | None:
+        """The first so many pieces that are impossible together; one less is not known to be.
 
-        ``known``: with so many it is; None if that is to be found out.
+        A few first, for the sake of small sets. Then the walkway is left out if it can
+        be: everything is settled far sooner without it.
         """
-        if known is None:
-            if not self.clashing(self.with_everything([*held, *order])):
-                return None
-            known = len(order)
-        low, high = 0, known
+        low, high = 1, 0
+        for step in (2, 4, 6, 8, len(order)):
+            count = min(step, len(order))
+            if step == 6 and self.clashing(self._unwalked(order)):
+                self.members = self._unwalked(order)
+            if self.clashing(self.with_everything(order[:count])):
+                high = count
+                break
+            low = count
+        if not high:
+            return None
         while high - low > 1:
             middle = (low + high) // 2
-            if self.clashing(self.with_everything([*held, *order[:middle]])):
+            if self.clashing(self.with_everything(order[:middle])):
                 high = middle
             else:
                 low = middle
-        return high
+        return list(order[:high])
+
+    def _unwalked(self, names: Sequence[str]) -> tuple[Member, ...]:
+        """All members of these pieces and the room's but the walkway."""
+        rest = set(self.with_everything(names)) - {Member("walkway")}
+        return effective(self.scenario, rest)
+
+    def _fewer(self, names: list[str], group: Sequence[str]) -> list[str]:
+        """``names`` less as much of the group as can be left out, halving the group."""
+        if not group or self.settler.left <= 0:
+            return names
+        rest = [n for n in names if n not in group]
+        if rest and self.clashing(self.with_everything(rest)):
+            return rest
+        if len(group) == 1:
+            return names
+        middle = len(group) // 2
+        return self._fewer(self._fewer(names, group[:middle]), group[middle:])
 
     def _size(self, name: str) -> int:
         """Floor that a piece takes with the floor to use it, in mm2."""
@@ -220,21 +245,25 @@ class Hunt:
 
     def _proven(self, kept: list[Member]) -> Clash:
         """The set with its proofs; what turns out not to be needed is left out."""
-        while True:
-            shown: list[Without] = []
-            for member in kept:
-                rest = [m for m in kept if m != member]
-                answer = self.settle(rest)
-                if answer.arrangement is not None:
-                    shown.append(Without(member, answer.arrangement))
-                elif answer.answer == "impossible" and self.clashing(rest):
-                    kept = list(effective(self.scenario, rest))
-                    break
+        at = 0
+        shown: dict[Member, Arrangement] = {}
+        patience = PATIENCE
+        while len(shown) < len(kept) and self.settler.left > 0:
+            member = [m for m in kept if m not in shown][at]
+            rest = [m for m in kept if m != member]
+            answer = self.settle(rest, patience=patience)
+            if answer.arrangement is not None:
+                shown[member] = answer.arrangement
+            elif answer.answer == "impossible" and self.clashing(rest):
+                kept, shown, at = list(effective(self.scenario, rest)), {}, 0
             else:
-                break
-        confirmed = self.clashing(kept, sure=True)
+                at += 1
+            if at and at >= len(kept) - len(shown):
+                at, patience = 0, 4 * patience
+        confirmed = self.clashing(kept, sure=True, patience=max(self.settler.left, PATIENCE))
         minimal = confirmed and len(shown) == len(kept)
-        return Clash(tuple(kept), confirmed, minimal, tuple(shown))
+        without = tuple(Without(m, shown[m]) for m in kept if m in shown)
+        return Clash(tuple(kept), confirmed, minimal, without)
 
 
 def holds(scenario: Scenario, arrangement: Arrangement) -> bool:

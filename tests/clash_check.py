@@ -1,0 +1,101 @@
+"""Verifies an explanation of why nothing works, without the code that found it.
+
+Nothing of `arrange.settling`, `arrange.solver.settling` or `arrange.whatif.clash` is
+used. That a set is impossible is asked of CP-SAT under two configurations written out
+here; walkways come in by cuts, made anew for each configuration. That a set is
+irreducible is seen from the arrangements kept with it, by the judge.
+"""
+
+from __future__ import annotations
+
+from ortools.sat.python import cp_model
+
+from arrange.data.clash import Clash, Clashes
+from arrange.data.scenario import Scenario
+from arrange.judge import breaches, judge
+from arrange.scene import Scene
+from arrange.solver.engine import Clock
+from arrange.solver.model import Model
+from arrange.solver.search import Search
+from arrange.whatif.members import members_of, restricted
+
+# One as CP-SAT comes, but for one worker; one with all of that switched off.
+CONFIGURATIONS = (
+    {"num_workers": 1, "random_seed": 3},
+    {
+        "num_workers": 1,
+        "random_seed": 91,
+        "cp_model_presolve": False,
+        "cp_model_probing_level": 0,
+        "linearization_level": 0,
+        "symmetry_level": 0,
+    },
+)
+SECONDS = 120.0
+ROUNDS = 400
+
+
+def faults(found: Clashes) -> list[str]:
+    """Everything wrong with an explanation; none means that it is verified."""
+    said = []
+    if found.answer != "impossible":
+        said.append(f"answer is {found.answer}")
+    if not found.sets and not found.room:
+        said.append("no set")
+    pieces: set[str] = set()
+    for number, clash in enumerate(found.sets, start=1):
+        said += [f"set {number}: {text}" for text in faults_of(found.scenario, clash)]
+        if pieces & set(clash.pieces):
+            said.append(f"set {number} shares a piece with one before it")
+        pieces |= set(clash.pieces)
+    return said
+
+
+def faults_of(scenario: Scenario, clash: Clash) -> list[str]:
+    """Everything wrong with one set."""
+    said = []
+    if not (clash.confirmed and clash.minimal):
+        return ["not proven minimal"]
+    if not set(clash.members) <= set(members_of(scenario)):
+        said.append("has a member that the scenario has not")
+    if [w.member for w in clash.without] != list(clash.members):
+        said.append("does not show what becomes of it without each member")
+    for shown in clash.without:
+        rest = restricted(scenario, [m for m in clash.members if m != shown.member])
+        placed = sorted(p.piece for p in shown.arrangement.placements)
+        if placed != sorted(p.name for p in rest.pieces):
+            said.append(f"other pieces stand there without {shown.member}")
+        elif not judge(rest, shown.arrangement).works:
+            said.append(f"the judge refuses what is shown without {shown.member}")
+    together = restricted(scenario, clash.members)
+    said += [
+        f"configuration {number} says {answer} of all together"
+        for number, answer in enumerate((asked(together, c) for c in CONFIGURATIONS), start=1)
+        if answer != "impossible"
+    ]
+    return said
+
+
+def asked(scenario: Scenario, configuration: dict[str, object]) -> str:
+    """What CP-SAT says under one configuration: impossible, works or not decided."""
+    search = Search(scenario, Clock(SECONDS))
+    for _ in range(ROUNDS):
+        model = Model(scenario, alike_in_order=False)
+        model.finish()
+        for cut in search.cuts:
+            cut.add_to(model)
+        solver = cp_model.CpSolver()
+        for name, value in configuration.items():
+            setattr(solver.parameters, name, value)
+        solver.parameters.max_time_in_seconds = max(search.clock.left, 0.01)
+        status = solver.solve(model.cp)
+        if status == cp_model.INFEASIBLE:
+            return "impossible"
+        if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            break
+        arrangement = model.arrangement(solver)
+        if not breaches(scenario, arrangement):
+            return "works"
+        scene = Scene(scenario, arrangement)
+        search.keep(search.cuts_for(scene, search.unreached(scene)))
+    return "not decided"
