@@ -33,15 +33,19 @@ if TYPE_CHECKING:
     from arrange.judge import judge as assess
     from arrange.scenario.read import read, read_text
     from arrange.suggesting import suggest
+    from arrange.whatif.standing import assess_today
+    from arrange.whatif.swapping import swap
 
 # What needs shapely, matplotlib or the solver is loaded when it is first used. No name
 # here may be that of a module of this package: importing that would hide the function.
 _LATER = {
     "assess": ("arrange.judge", "judge"),
+    "assess_today": ("arrange.whatif.standing", "assess_today"),
     "plot_plan": ("arrange.draw", "plot_plan"),
     "read": ("arrange.scenario.read", "read"),
     "read_text": ("arrange.scenario.read", "read_text"),
     "suggest": ("arrange.suggesting", "suggest"),
+    "swap": ("arrange.whatif.swapping", "swap"),
 }
 
 __version__ = "0.1.0"
@@ -76,10 +80,12 @@ __all__ = [
     "Window",
     "Wish",
     "assess",
+    "assess_today",
     "plot_plan",
     "read",
     "read_text",
     "suggest",
+    "swap",
 ]
 
 

@@ -10,7 +10,7 @@ import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -94,17 +94,28 @@ def whole(low: int, high: int) -> Callable[[click.Context, click.Parameter, str]
 def scenario_from(file: str) -> Scenario:
     """The scenario in ``file``, or on stdin for ``-``. ScenarioError as ``read``."""
     import arrange  # noqa: PLC0415
+
+    return arrange.read(file) if file != STDIN else arrange.read_text(*_stdin())
+
+
+def tables_from(file: str) -> tuple[str, dict[str, Any], Scenario]:
+    """The text of ``file``, or of stdin for ``-``, its tables and the scenario in it."""
+    from arrange.scenario.read import parsed, read_data, text_of  # noqa: PLC0415
+
+    text, name = _stdin() if file == STDIN else (text_of(file), file)
+    data = parsed(text, name)
+    return text, data, read_data(data, name)
+
+
+def _stdin() -> tuple[str, str]:
     from arrange.errors import Fault, ScenarioError  # noqa: PLC0415
 
-    if file != STDIN:
-        return arrange.read(file)
     name = "standard input"
     try:
-        text = sys.stdin.buffer.read().decode("utf-8-sig")
+        return sys.stdin.buffer.read().decode("utf-8-sig"), name
     except UnicodeDecodeError:
         fault = Fault("", "not UTF-8 text", "plain text in UTF-8 is needed")
         raise ScenarioError(name, (fault,)) from None
-    return arrange.read_text(text, name)
 
 
 def folder_for(file: str, out: Path | None) -> Path:

@@ -11,6 +11,8 @@ import click
 from arrange import __version__
 from arrange.cli.check import check
 from arrange.cli.suggest import suggest
+from arrange.cli.swap import swap
+from arrange.cli.today import today
 from arrange.errors import ArrangeError, DisagreementError, OutputError, ScenarioError
 
 FOUND, OUR_BUG, BAD_INPUT, IMPOSSIBLE, NOTHING_FOUND = range(5)
@@ -75,3 +77,5 @@ def main(debug: bool) -> None:
 
 main.add_command(suggest)
 main.add_command(check)
+main.add_command(today)
+main.add_command(swap)

@@ -78,18 +78,18 @@ def overview_sheet(
     page = Page(style)
     shown = list(suggestions[:MOST])
     if not shown:
-        _title(page, scenario.title, page.width - 2 * MARGIN)
+        write_title(page, scenario.title, page.width - 2 * MARGIN)
         page.write(MARGIN, MARGIN + 14, "No arrangement to show.", 9.0, colour=style.quiet)
         return page.figure
     lines = [_lines(scenario, shown[0], s) for s in shown]
-    layout = _best_layout(scenario, lines, style)
+    layout = best_layout(scenario, lines, style)
     width, height = (side / MM_PER_POINT for side in layout.plan)
     exact = largest_scale(scenario.room, width, height, BARE_MARGINS, style.wall)
     ratio = printed_scale(exact)
     note = f"{_count(len(suggestions))} at 1:{ratio} printed on A4"
     if len(suggestions) > MOST:
         note += f"; the first {MOST} are shown"
-    _title(page, scenario.title, page.width - 2 * MARGIN - text_width(note, 7.5) - 6)
+    write_title(page, scenario.title, page.width - 2 * MARGIN - text_width(note, 7.5) - 6)
     page.write(page.width - MARGIN, MARGIN + 5, note, 7.5, colour=style.quiet, align="right")
     for i, suggestion in enumerate(shown):
         row, column = divmod(i, layout.columns)
@@ -107,7 +107,7 @@ def _count(n: int) -> str:
     return "1 arrangement, drawn" if n == 1 else f"{n} arrangements, all drawn"
 
 
-def _title(page: Page, title: str, width: float) -> None:
+def write_title(page: Page, title: str, width: float) -> None:
     """The title left of the note: on one line, smaller if need be, else on two."""
     size = fitting_size(title, 14.0, 10.0, width, bold=True)
     if text_width(title, size, bold=True) <= width:
@@ -136,20 +136,26 @@ def _short(reason: Reason) -> str:
     return f"{reason.sentence} ({points(reason.won)} of {points(reason.possible)})"
 
 
-def _lines_height(lines: list[Line], width: float) -> float:
+def lines_height(lines: list[Line], width: float) -> float:
+    """Height in mm of the paragraphs of one cell."""
     return sum(text_height(line.text, SIZE, width - 3.5) + 0.6 for line in lines) + 1.5
 
 
-def _best_layout(scenario: Scenario, lines: list[list[Line]], style: Style) -> Layout:
-    """The cells that let the plans be largest, with room for every line of text."""
+def best_layout(
+    scenario: Scenario, lines: list[list[Line]], style: Style, head: float = 11.0
+) -> Layout:
+    """The cells that let the plans be largest, with room for every line of text.
+
+    ``head`` is the height in mm taken from the sheet for what is not in a cell.
+    """
     count = len(lines)
     best, scale = None, -math.inf
     for columns in range(1, count + 1):
         rows = math.ceil(count / columns)
         width = (297.0 - 2 * MARGIN - (columns - 1) * GAP) / columns
-        height = (210.0 - 2 * MARGIN - 11 - (rows - 1) * GAP) / rows
+        height = (210.0 - 2 * MARGIN - head - (rows - 1) * GAP) / rows
         for beside in (True, False):
-            text = max(_lines_height(t, BESIDE if beside else width) for t in lines)
+            text = max(lines_height(t, BESIDE if beside else width) for t in lines)
             layout = Layout(columns, rows, width, height, text, beside)
             wide, high = layout.plan
             if width < LEAST_WIDTH or wide < 20 or high < 15 or text > height - HEAD:
@@ -163,7 +169,7 @@ def _best_layout(scenario: Scenario, lines: list[list[Line]], style: Style) -> L
     return best or Layout(count, 1, (297.0 - 2 * MARGIN) / count - GAP, 175.0, 60.0, beside=False)
 
 
-def _plan_height(scenario: Scenario, style: Style, ratio: int) -> float:
+def plan_height(scenario: Scenario, style: Style, ratio: int) -> float:
     """Height in mm of a plan with its margins, so that its text follows close below."""
     _, low, _, high = drawn_extent(scenario.room, style.wall).bounds
     return float(high - low) / ratio + (BARE_MARGINS[1] + BARE_MARGINS[3]) * MM_PER_POINT
@@ -191,13 +197,19 @@ def _draw_cell(
     page.rule(cell.left, cell.top + 7.0, cell.width)
     wide, high = layout.plan
     if not layout.beside:
-        high = min(high, _plan_height(scenario, style, ratio))
+        high = min(high, plan_height(scenario, style, ratio))
     axes = page.axes(Box(cell.left, cell.top + HEAD, wide, high))
     board = make_board(axes, scenario.room, style, BARE_MARGINS, ratio)
     draw_plan(board, scenario, suggestion.arrangement, PlanOptions(clearances=False, small=True))
     left, top, width = cell.left, cell.top + HEAD + high + 1, cell.width
     if layout.beside:
         left, top, width = cell.left + wide + 3, cell.top + HEAD + 1, BESIDE
+    draw_lines(page, lines, left, top, width)
+
+
+def draw_lines(page: Page, lines: list[Line], left: float, top: float, width: float) -> None:
+    """The paragraphs of one cell, ``width`` mm wide."""
+    style = page.style
     for line in lines:
         if line.mark:
             page.write(left, top + line_height(SIZE) * 0.75, line.mark, SIZE, bold=True)

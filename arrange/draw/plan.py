@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from matplotlib.artist import Artist
@@ -19,11 +19,12 @@ from arrange.data.result import Gap
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
 from arrange.draw.board import Board
+from arrange.draw.clear_floor import draw_clear_square, name_clear_square
 from arrange.draw.dimensions import draw_gaps, draw_overall, draw_scale_bar, draw_way_in
 from arrange.draw.fixtures import draw_fixture, draw_point, has_body
 from arrange.draw.floor import clearance_floor, draw_hatching, draw_walkway
 from arrange.draw.names import draw_names, draw_wall_names
-from arrange.draw.pieces import draw_pieces
+from arrange.draw.pieces import Drawn, draw_pieces
 from arrange.draw.shell import draw_shell, leaf_and_arc
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.geometry import room_shape
@@ -31,19 +32,26 @@ from arrange.geometry import room_shape
 # Paper kept round the walls, in points: left, below, right, above.
 FULL_MARGINS = (36.0, 42.0, 20.0, 18.0)
 BARE_MARGINS = (12.0, 12.0, 12.0, 12.0)
+Marks = Callable[[Board, list[Drawn]], list[Artist]]
 # Scales of printed plans, as one to so many: fine steps keep the plan large.
 SCALES = (*range(5, 100, 5), *range(100, 501, 10))
 
 
 @dataclass(frozen=True, slots=True)
 class PlanOptions:
-    """What a plan shows beside walls, openings, fixtures and pieces."""
+    """What a plan shows beside walls, openings, fixtures and pieces.
+
+    ``over`` draws marks on the pieces before anything is named, so that names keep
+    clear of what it adds to the board's ink. ``clear`` is the clear floor to outline.
+    """
 
     gaps: tuple[Gap, ...] = ()
     clearances: bool = True
     walkway: BaseGeometry | None = None
     small: bool = False
     note: str = ""
+    over: Marks | None = None
+    clear: Polygon | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,9 +181,13 @@ def draw_plan(
         drawn += draw_walkway(board, room, options.walkway, scenario.walkway)
     placed, artists = draw_pieces(board, scenario, arrangement)
     drawn += artists + draw_way_in(board, room)
+    if options.over is not None:
+        drawn += options.over(board, placed)
     for fixture in room.fixtures:
         if not has_body(fixture):
             drawn += draw_point(board, room, fixture)
+    if options.clear is not None:
+        drawn += draw_clear_square(board, options.clear)
     zone = clearance_floor(scenario, arrangement, placed) if options.clearances else Polygon()
     board.soft.add_shape(zone, 0.7)
     if not options.small:
@@ -190,5 +202,7 @@ def draw_plan(
         drawn += draw_wall_names(board, room)
     names, unnamed = draw_names(board, placed, only_inside=options.small)
     drawn += names
+    if options.clear is not None:
+        drawn += name_clear_square(board, options.clear, unit)
     drawn += draw_hatching(board, zone)
     return PlanArtists(board.ax, tuple(drawn), unnamed)

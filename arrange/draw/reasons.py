@@ -76,13 +76,13 @@ def column_height(chosen: Chosen, width: float) -> float:
     return sum(rows) + heads + rest
 
 
-def rest_line(rest: Sequence[Reason]) -> str:
-    """The reasons not shown, added up in one line."""
+def rest_line(rest: Sequence[Reason], file: str = "result.json") -> str:
+    """The reasons not shown, added up in one line that says where they are."""
     won, possible = sum(r.won for r in rest), sum(r.possible for r in rest)
-    return f"and {len(rest)} more, {points(won)} of {points(possible)} points: see result.json"
+    return f"and {len(rest)} more, {points(won)} of {points(possible)} points: see {file}"
 
 
-def draw_reasons(page: Page, chosen: Chosen, box: Box) -> float:
+def draw_reasons(page: Page, chosen: Chosen, box: Box, file: str = "result.json") -> float:
     """Both groups and the rest line; returns the top of what comes after."""
     top = box.top
     weightiest = max([r.possible for r in (*chosen.won, *chosen.lost)], default=1) or 1
@@ -99,7 +99,7 @@ def draw_reasons(page: Page, chosen: Chosen, box: Box) -> float:
             box.left,
             top,
             box.width,
-            rest_line(chosen.rest),
+            rest_line(chosen.rest, file),
             SIZE,
             colour=page.style.quiet,
             gid="rest",

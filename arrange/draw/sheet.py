@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from matplotlib.figure import Figure
+from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from arrange.data.result import Suggestion
+from arrange.data.arrangement import Arrangement
+from arrange.data.result import Gap, Suggestion
 from arrange.data.scenario import Scenario
+from arrange.draw.clear_floor import LEGEND, clear_square
 from arrange.draw.measure import wrapped
 from arrange.draw.page import MARGIN, Box, Page, fitting_size, line_height, text_width
 from arrange.draw.plan import (
     FULL_MARGINS,
+    Marks,
     PlanOptions,
     draw_plan,
     largest_scale,
@@ -22,6 +26,7 @@ from arrange.draw.spare import draw_spares, spare_height
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.ways import ways
 from arrange.whatif.sparing import spares
+from arrange.rules.clear_floor import ClearFloor
 from arrange.words import length
 
 COLUMN = 92.0  # width in mm of the column at the right
@@ -49,7 +54,9 @@ def plan_sheet(
     foot = draw_cautions(page, cautions, MARGIN, page.width - 2 * MARGIN)
     right = page.width - MARGIN - COLUMN
     place = Box(MARGIN, MARGIN, right - GUTTER - MARGIN, foot - 5 - MARGIN)
-    _draw_to_scale(page, scenario, suggestion, place, walkway)
+    gaps = suggestion.verdict.gaps
+    clear = _counted(scenario, suggestion)
+    draw_to_scale(page, scenario, suggestion.arrangement, gaps, place, walkway=walkway, clear=clear)
     top = _heading(page, scenario, suggestion, total, right)
     left_over = spares(scenario, suggestion.arrangement)
     below = foot - 3 - spare_height(left_over, scenario.unit, COLUMN)
@@ -59,25 +66,44 @@ def plan_sheet(
     return page.figure
 
 
-def _draw_to_scale(
+def _counted(scenario: Scenario, suggestion: Suggestion) -> Polygon | None:
+    """The clear floor where a reason speaks of it."""
+    told = any(reason.rule == ClearFloor.id for reason in suggestion.verdict.reasons)
+    return clear_square(scenario, suggestion.arrangement) if told else None
+
+
+def draw_to_scale(
     page: Page,
     scenario: Scenario,
-    suggestion: Suggestion,
+    arrangement: Arrangement,
+    gaps: tuple[Gap, ...],
     place: Box,
-    walkway: BaseGeometry | None,
+    *,
+    walkway: BaseGeometry | None = None,
+    over: Marks | None = None,
+    clear: Polygon | None = None,
+    legend: str = "",
 ) -> None:
+    """The plan at a usual printed scale in ``place``, with its key below it.
+
+    ``over`` draws marks on the pieces, ``legend`` says what they mean. ``clear`` is outlined.
+    """
     style = page.style
     width, height = place.width / MM_PER_POINT, place.height / MM_PER_POINT
     ratio = printed_scale(largest_scale(scenario.room, width, height, FULL_MARGINS, style.wall))
     board = make_board(page.axes(place), scenario.room, style, FULL_MARGINS, ratio)
     note = f"1:{ratio} printed on A4"
-    way = ways(scenario, suggestion.arrangement) if walkway is None else walkway
-    options = PlanOptions(suggestion.verdict.gaps, walkway=way, note=note)
-    drawn = draw_plan(board, scenario, suggestion.arrangement, options)
+    way = ways(scenario, arrangement) if walkway is None else walkway
+    options = PlanOptions(gaps, walkway=way, note=note, over=over, clear=clear)
+    drawn = draw_plan(board, scenario, arrangement, options)
     key = (
         "Hatched: floor kept free to use a piece. Shaded band: a way in to everything, at least "
         f"{length(scenario.walkway, scenario.unit)} wide (the band is only its line)."
     )
+    if clear is not None:
+        key += f" {LEGEND}"
+    if legend:
+        key += f" {legend}"
     if drawn.unnamed:
         key += f" Not named for want of room: {', '.join(drawn.unnamed)}."
     for i, line in enumerate(wrapped(key, style.note_size, width)):

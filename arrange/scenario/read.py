@@ -8,7 +8,9 @@ from __future__ import annotations
 import re
 import tomllib
 from collections import Counter
+from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
 from arrange.data.room import Room
 from arrange.data.scenario import Outcome, Scenario, Unit
@@ -40,7 +42,7 @@ def read(path: str | Path) -> Scenario:
         2 cm, two pieces of one name, ...
     """
     file = str(path)
-    return read_text(_text(Path(path), file), file)
+    return read_text(text_of(path), file)
 
 
 def read_text(text: str, name: str = "text") -> Scenario:
@@ -51,15 +53,24 @@ def read_text(text: str, name: str = "text") -> Scenario:
     ScenarioError
         As ``read``.
     """
-    faults = Faults(name)
+    return read_data(parsed(text, name), name)
+
+
+def parsed(text: str, name: str) -> dict[str, Any]:
+    """The tables of a file as they are written; ScenarioError if it is not TOML."""
     try:
-        data = tomllib.loads(text)
+        return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise _refused(name, *_toml_fault(str(error))) from None
     except ValueError:  # more digits than Python reads
         raise _refused(name, "", "a number has far too many digits", "check the numbers") from None
     except RecursionError:
         raise _refused(name, "", "nested too deeply", "a scenario is plain tables") from None
+
+
+def read_data(data: Mapping[str, Any], name: str) -> Scenario:
+    """The scenario in the tables of a file; ScenarioError as ``read``."""
+    faults = Faults(name)
     top = Table(data, "", faults, "cm")
     top.unit = top.choice("unit", UNITS, "cm")
     faults.stop()  # without its unit no length can be judged
@@ -122,8 +133,9 @@ def _check_names(top: Table, room: Room, pieces: list[str]) -> None:
         top.faults.add("name", given, "every name may be used once", hint)
 
 
-def _text(path: Path, file: str) -> str:
-    """The file's text, refused in plain words where it cannot be read."""
+def text_of(where: str | Path) -> str:
+    """The text of a file; ScenarioError in plain words where it cannot be read."""
+    path, file = Path(where), str(where)
     try:
         if path.is_dir():
             raise _refused(file, "", "this is a folder", "name a scenario file (.toml) in it")

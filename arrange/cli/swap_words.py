@@ -1,0 +1,62 @@
+"""The text that a terminal shows of a swap."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from arrange.cli.common import wrapped
+from arrange.data.swap import Reading, Swap
+from arrange.whatif.telling import (
+    MAY_MOVE,
+    SCALE,
+    WHY,
+    better,
+    compared_words,
+    headline,
+    held_words,
+    moved_words,
+    price_words,
+    result_words,
+    worse,
+)
+
+MOST = 6  # reasons of each sort; the rest is in swap.json
+
+
+def words(swap: Swap, folder: Path, files: tuple[str, ...]) -> str:
+    """Everything, the answer in a line first."""
+    parts = [swap.before.title, "", wrapped(headline(swap))]
+    if cost := price_words(swap):
+        parts.append(wrapped(cost))
+    parts += [wrapped(f"Note: {note}.") for note in swap.notes]
+    parts += ["", wrapped(f"{MAY_MOVE}: {result_words(swap.free)}.")]
+    if swap.kept:
+        parts.append(wrapped(f"Kept where they stand: {', '.join(swap.kept)}.", "   "))
+    parts += _differences(swap.free)
+    parts += ["", wrapped(f"If nothing else moves: {result_words(swap.held)}.")]
+    if held := held_words(swap):
+        parts.append(wrapped(f"That is: {held}.", "   "))
+    parts += _differences(swap.held)
+    if not swap.same_scale:
+        parts += ["", wrapped(SCALE)]
+    if not swap.free.after.works:
+        parts += ["", wrapped(WHY)]
+    if files:
+        pictures = [f for f in files if not f.endswith(".json")]
+        shown = f"Picture: {folder / pictures[0]}; every number in " if pictures else "Written: "
+        parts += ["", f"{shown}{files[-1] if pictures else folder / files[-1]}"]
+    return "\n".join(parts)
+
+
+def _differences(reading: Reading) -> list[str]:
+    lines = []
+    for mark, chosen in (("+", better(reading)), ("-", worse(reading))):
+        lines += [wrapped(compared_words(c), f"   {mark} ", "     ") for c in chosen[:MOST]]
+        if len(chosen) > MOST:
+            lines.append(f"   {mark} and {len(chosen) - MOST} more in swap.json")
+    if reading.moved:
+        told = "; ".join(moved_words(m) for m in reading.moved)
+        lines.append(wrapped(f"Moved: {told}.", "   ", "   "))
+    elif reading.after.works and reading.before.works:
+        lines.append("   Nothing moved.")
+    return lines

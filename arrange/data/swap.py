@@ -1,0 +1,142 @@
+"""What comes out when pieces are exchanged, and how the room does as it stands today.
+
+Lengths in mm, scores in tenths of a point.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.change import Change
+from arrange.data.result import Reason, Verdict
+from arrange.data.scenario import Scenario
+from arrange.data.settled import Settling
+
+Move = Literal["changed", "new", "gone", "moved", "turned"]
+Start = Literal["today", "best before"]
+
+
+@dataclass(frozen=True, slots=True)
+class Today:
+    """The room as it stands: ``scenario`` has only the pieces whose place was given.
+
+    ``left_out`` are the others, which nobody judged. ``verdict`` may have breaches.
+    """
+
+    scenario: Scenario
+    arrangement: Arrangement
+    verdict: Verdict
+    left_out: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """One arrangement that passed the judge; none scores more than ``bound``."""
+
+    scenario: Scenario
+    arrangement: Arrangement
+    verdict: Verdict
+    bound: int
+
+    @property
+    def score(self) -> int:
+        """Its tenths of a point."""
+        return self.verdict.score
+
+    @property
+    def proven(self) -> bool:
+        """Whether none scores more."""
+        return self.verdict.score >= self.bound
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Whether something works; if so, ``plan`` is the best arrangement found."""
+
+    answer: Settling
+    plan: Plan | None = None
+
+    @property
+    def works(self) -> bool:
+        """Whether an arrangement is there."""
+        return self.plan is not None
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """One line of the score before and after; None where nobody asks for it."""
+
+    rule: str
+    subjects: tuple[str, ...]
+    before: Reason | None
+    after: Reason | None
+
+    @property
+    def gained(self) -> int:
+        """Points won after less points won before, in tenths."""
+        won = self.after.won if self.after else 0
+        return won - (self.before.won if self.before else 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """A piece that no longer is or stands as before; ``piece`` is its name after.
+
+    ``was`` is the name of the piece it is compared with: an alike one if those
+    only changed places. ``far`` is how far its middle went, in mm; ``words`` say
+    from where to where.
+    """
+
+    piece: str
+    move: Move
+    was: str
+    far: int = 0
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One way to read the question: the answers before and after, and what differs."""
+
+    before: Answer
+    after: Answer
+    reasons: tuple[Compared, ...] = ()
+    moved: tuple[Moved, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """What ``swap`` answers.
+
+    In ``free`` everything but the kept pieces may move. In ``held`` nothing else
+    moves: ``start`` says whether pieces are held where they stand today or, if
+    the file does not say, where the best arrangement before has them;
+    ``holds``, ``follows`` and ``slides`` name the pieces that are held, that
+    follow a changed one, and the changed ones with the wall they may slide
+    along ("" for one that may stand anywhere). ``price`` is what the changes
+    cost more, None if nobody gave prices.
+    """
+
+    before: Scenario
+    after: Scenario
+    changes: tuple[Change, ...]
+    kept: tuple[str, ...]
+    free: Reading
+    held: Reading
+    start: Start
+    holds: tuple[str, ...]
+    follows: tuple[str, ...]
+    slides: tuple[tuple[str, str], ...]
+    same_scale: bool
+    price: float | None
+    seed: int
+    seconds: float
+    interrupted: bool = False
+    notes: tuple[str, ...] = ()
+
+    @property
+    def answer(self) -> Settling:
+        """Whether the room works after the changes if everything else may move."""
+        return self.free.after.answer

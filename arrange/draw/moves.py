@@ -1,0 +1,108 @@
+"""Marks for what is no longer as it was: thick outlines, dashed ghosts, arrows. Lengths in mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from matplotlib.artist import Artist
+from matplotlib.patches import FancyArrowPatch
+from shapely.geometry import Polygon
+
+from arrange.data.swap import Moved, Plan
+from arrange.draw.board import Board, polygons
+from arrange.draw.pieces import Drawn
+from arrange.draw.plan import Marks
+from arrange.geometry import footprint
+
+THICK, INSET = 2.0, 3.0  # points: the outline, and the second line inside it
+DASH = (3.2, 2.2)
+FAR = 350  # mm; a shorter way needs no arrow
+ABOVE = 15.0  # over all pieces, under all text
+
+
+def marks_after(before: Plan, moved: Sequence[Moved]) -> Marks:
+    """Marks for the plan after: moved pieces thick, changed ones double, old places dashed."""
+
+    def draw(board: Board, placed: list[Drawn]) -> list[Artist]:
+        shapes = {d.piece.name: d.shape for d in placed}
+        drawn: list[Artist] = []
+        for one in moved:
+            old = _old(before, one.was)
+            if old is not None and one.move != "new":
+                drawn += _ghost(board, old, one.was)
+            new = shapes.get(one.piece) if one.move != "gone" else None
+            if new is not None:
+                drawn += outlined(board, new, one.piece, double=one.move in ("changed", "new"))
+            if old is not None and new is not None and one.far >= FAR:
+                drawn.append(_arrow(board, old, new, one.piece))
+        return drawn
+
+    return draw
+
+
+def marks_before(moved: Sequence[Moved]) -> Marks:
+    """Marks for the plan before: a cross through what is left out."""
+    gone = {one.piece for one in moved if one.move == "gone"}
+
+    def draw(board: Board, placed: list[Drawn]) -> list[Artist]:
+        crosses = [_cross(d.shape) for d in placed if d.piece.name in gone]
+        runs = [run for cross in crosses for run in cross]
+        style = board.style
+        if not runs:
+            return []
+        return [board.lines(runs, style.outline_width, style.edge, ABOVE, gid="gone")]
+
+    return draw
+
+
+def outlined(board: Board, shape: Polygon, name: str, *, double: bool = False) -> list[Artist]:
+    """A thick outline, with a second line inside it for what is not the same piece."""
+    style = board.style
+    ring = list(shape.exterior.coords)
+    drawn: list[Artist] = [board.lines([ring], THICK, style.edge, ABOVE, gid=f"moved:{name}")]
+    inner = shape.buffer(-board.mm(INSET), join_style="mitre")
+    if double and not inner.is_empty:
+        rings = [list(p.exterior.coords) for p in polygons(inner)]
+        drawn.append(board.lines(rings, style.outline_width, style.edge, ABOVE, gid="changed"))
+    return drawn
+
+
+def _old(before: Plan, name: str) -> Polygon | None:
+    if not name:
+        return None
+    piece = before.scenario.piece(name)
+    return footprint(piece, before.arrangement.of(name), before.scenario.room)
+
+
+def _ghost(board: Board, shape: Polygon, name: str) -> list[Artist]:
+    ring = list(shape.exterior.coords)
+    style = board.style
+    return [
+        board.lines([ring], 2.2, style.paper, ABOVE - 0.4, ink=False),
+        board.lines([ring], 1.0, style.loss, ABOVE - 0.3, dash=DASH, gid=f"was:{name}"),
+    ]
+
+
+def _arrow(board: Board, old: Polygon, new: Polygon, name: str) -> Artist:
+    start, end = old.centroid, new.centroid
+    style = board.style
+    board.ink.add_line([(start.x, start.y), (end.x, end.y)])
+    arrow = FancyArrowPatch(
+        (start.x, start.y),
+        (end.x, end.y),
+        arrowstyle="-|>",
+        mutation_scale=7.0,
+        linewidth=1.0,
+        color=style.loss,
+        shrinkA=0.0,
+        shrinkB=0.0,
+        zorder=ABOVE - 0.2,
+    )
+    arrow.set_gid(f"way:{name}")
+    board.ax.add_artist(arrow)
+    return arrow
+
+
+def _cross(shape: Polygon) -> list[list[tuple[float, float]]]:
+    a, b, c, d = list(shape.exterior.coords)[:4]
+    return [[a, c], [b, d]]

@@ -1,0 +1,281 @@
+"""Does it still work with other pieces? Before and after, read in two ways. Lengths in mm."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field, replace
+
+from arrange.changing import changed
+from arrange.data.arrangement import Placement
+from arrange.data.change import Add, Change, Drop, Exchange, Resize
+from arrange.data.scenario import Scenario, Wish
+from arrange.data.settled import Settling
+from arrange.data.swap import Answer, Plan, Reading, Start, Swap
+from arrange.errors import Fault, ScenarioError
+from arrange.progress import Listener
+from arrange.suggesting import suggest
+from arrange.whatif.prices import price_difference
+from arrange.words import listed
+
+DEFAULT_SECONDS = 60.0
+# Of the time left at each step, so that the answer comes before its comparison.
+BEFORE, AFTER, NOW = 0.35, 0.75, 0.5
+LEAST = 0.05  # s; not worth asking
+ANSWERS: dict[str, Settling] = {"impossible": "impossible", "nothing found": "not decided"}
+
+
+def swap(
+    scenario: Scenario,
+    changes: Iterable[Change],
+    *,
+    keep: Sequence[str] = (),
+    seconds: float = DEFAULT_SECONDS,
+    seed: int = 0,
+    listener: Listener | None = None,
+    stop: Callable[[], bool] = lambda: False,
+) -> Swap:
+    """Whether the room still works after the changes, and what gets better and worse.
+
+    Parameters
+    ----------
+    scenario
+        As ``read`` returns it; it is not changed.
+    changes
+        What is exchanged, left out or added, one after another.
+    keep
+        Names of pieces that stay where they stand today, or else where the best
+        arrangement before has them.
+    seconds
+        For everything together: before, after if everything else may move, and
+        after if nothing else moves. Kept within a second.
+    seed, listener, stop
+        As for ``suggest``.
+
+    Raises
+    ------
+    KeyError
+        If a change or ``keep`` names what is not there.
+    ScenarioError
+        If a kept piece is itself changed, or nothing says where it stands.
+    ValueError
+        If ``seconds`` is not above 0.
+    DisagreementError
+        If the solver and the judge do not agree: our bug.
+    """
+    if not seconds > 0:
+        raise ValueError(f"seconds is {seconds}; allow more than 0")
+    asked = tuple(changes)
+    after = changed(scenario, asked)
+    for name in keep:
+        scenario.piece(name)
+    if not_kept := sorted(set(keep) & _touched(asked)):
+        fault = Fault("keep", f"{not_kept[0]} is itself changed", "a piece is changed or kept")
+        raise ScenarioError(scenario.source_file, (fault,))
+    run = _Run(seconds, seed, listener, stop)
+    return _Swapping(scenario, after, asked, tuple(keep), run).answer()
+
+
+def _touched(changes: Iterable[Change]) -> set[str]:
+    """The names of the pieces whose body changes, that go or that come."""
+    names = set()
+    for change in changes:
+        if isinstance(change, Add):
+            names.add(change.new.name)
+        elif isinstance(change, Resize | Exchange | Drop):
+            names.add(change.piece)
+    return names
+
+
+@dataclass
+class _Run:
+    """Asks for best arrangements within one time limit."""
+
+    seconds: float
+    seed: int
+    listener: Listener | None
+    stop: Callable[[], bool]
+    start: float = field(default_factory=time.monotonic)
+
+    @property
+    def elapsed(self) -> float:
+        return time.monotonic() - self.start
+
+    def best(self, scenario: Scenario, share: float = 1.0) -> Answer:
+        """The best arrangement in a share of the time left."""
+        left = (self.seconds - self.elapsed) * share
+        if left < LEAST or self.stop():
+            return Answer("not decided")
+        found = suggest(
+            scenario, top=1, seconds=left, seed=self.seed, listener=self.listener, stop=self.stop
+        )
+        if not found.suggestions:
+            return Answer(ANSWERS[found.outcome])
+        one = found.suggestions[0]
+        return Answer("works", Plan(scenario, one.arrangement, one.verdict, found.bound))
+
+
+class _Swapping:
+    """One question: the scenario before and after, and what is held where."""
+
+    def __init__(
+        self,
+        before: Scenario,
+        after: Scenario,
+        changes: tuple[Change, ...],
+        keep: tuple[str, ...],
+        run: _Run,
+    ) -> None:
+        self.before, self.after, self.changes, self.keep = before, after, changes, keep
+        self.run = run
+        self.today = {p.piece: p for p in before.today}
+        self.start: Start = "today" if self.today else "best before"
+        self.notes: list[str] = []
+
+    def answer(self) -> Swap:
+        """Both readings; the first is helped by what the second found."""
+        kept = [self.today[name] for name in self.keep if name in self.today]
+        before = self.run.best(holding(self.before, kept), BEFORE)
+        kept += self._kept_from(before)
+        free = self.run.best(holding(self.after, kept), AFTER)
+        now = self._now(before)
+        held, holds, slides = self._held(now, free)
+        free, before = _better(free, held, self.after), _better(before, now, self.before)
+        self._remark(now)
+        first, second = _reading(before, free), _reading(now, held)
+        return Swap(
+            before=self.before,
+            after=self.after,
+            changes=self.changes,
+            kept=self.keep,
+            free=first,
+            held=second,
+            start=self.start,
+            holds=holds,
+            follows=tuple(n for n in self._followers() if n not in holds),
+            slides=slides,
+            same_scale=self._same_scale(),
+            price=price_difference(self.before, self.after, self.changes),
+            seed=self.run.seed,
+            seconds=self.run.elapsed,
+            interrupted=self.run.stop(),
+            notes=tuple(self.notes),
+        )
+
+    def _kept_from(self, before: Answer) -> list[Placement]:
+        """The places of kept pieces that the file does not know, from the best before."""
+        missing = [name for name in self.keep if name not in self.today]
+        if missing and before.plan is None:
+            given = f"nothing says where {missing[0]} stands, and no arrangement before was found"
+            fault = Fault("keep", given, "say it with stands_now in its [[piece]]")
+            raise ScenarioError(self.before.source_file, (fault,))
+        return [before.plan.arrangement.of(name) for name in missing if before.plan]
+
+    def _now(self, before: Answer) -> Answer:
+        """The room now: what stands today held, the rest at its best; else the best before."""
+        if not self.today:
+            return before
+        return self.run.best(holding(self.before, self.today.values()), NOW)
+
+    def _held(
+        self, now: Answer, free: Answer
+    ) -> tuple[Answer, tuple[str, ...], tuple[tuple[str, str], ...]]:
+        """The second reading: the answer, what is held, and what may slide along which wall."""
+        places = dict(self.today)
+        if not places and now.plan is not None:
+            places = {p.piece: p for p in now.plan.arrangement.placements}
+        loose = _touched(self.changes) | set(self._followers())
+        held = [places[p.name] for p in self.after.pieces if p.name in places.keys() - loose]
+        slides = self._slides(places)
+        holds = tuple(p.piece for p in held)
+        if not places:
+            return Answer("not decided"), (), slides
+        if free.answer == "impossible":  # with less freedom there is no more
+            return free, holds, slides
+        asked = sliding(holding(self.after, held), slides)
+        found = self.run.best(asked)
+        if found.plan is None:
+            return found, holds, slides
+        return Answer("works", replace(found.plan, scenario=self.after)), holds, slides
+
+    def _followers(self) -> tuple[str, ...]:
+        """Pieces tied to a changed one, or to one that follows it."""
+        touched = _touched(self.changes)
+        found: list[str] = []
+        for _ in self.after.pieces:
+            for piece in self.after.pieces:
+                loose = piece.name in touched or piece.name in found
+                if not loose and piece.anchor in touched.union(found):
+                    found.append(piece.name)
+        return tuple(found)
+
+    def _slides(self, places: dict[str, Placement]) -> tuple[tuple[str, str], ...]:
+        """Each changed piece with the wall it stands on; "" if it may stand anywhere."""
+        touched = _touched(self.changes)
+        found = []
+        for piece in self.after.pieces:
+            if piece.name not in touched or piece.anchor is not None:
+                continue
+            place = places.get(piece.name)
+            on_wall = piece.stands != "free" and place is not None and place.wall is not None
+            wall = self.after.room.walls[place.wall or 0].name if on_wall and place else ""
+            found.append((piece.name, wall))
+        return tuple(found)
+
+    def _same_scale(self) -> bool:
+        from arrange.scoring import shares  # noqa: PLC0415
+
+        def worth(scenario: Scenario) -> list[tuple[str, tuple[str, ...], int]]:
+            return [(s.claim.rule, s.claim.subjects, s.possible) for s in shares(scenario)]
+
+        return worth(self.before) == worth(self.after)
+
+    def _remark(self, now: Answer) -> None:
+        """Why the second reading may have no answer of its own."""
+        lost = sorted({p.piece for p in self.before.held} - {p.piece for p in self.after.held})
+        for name in lost:
+            if name in {p.name for p in self.after.pieces}:
+                self.notes.append(f"{name} was to stay; changed, it may move")
+        if now.answer == "impossible" and self.today:
+            absent = [p.name for p in self.before.pieces if p.name not in self.today]
+            told = "what stands today breaks a must even before the change (see arrange today)"
+            if absent:
+                told += f", or leaves no place for {listed(absent)}"
+            self.notes.append(told)
+
+
+def _better(one: Answer, other: Answer, scenario: Scenario) -> Answer:
+    """Of two answers the better; the first knows the bound, as it holds less."""
+    if other.plan is None or (one.plan is not None and one.plan.score >= other.plan.score):
+        return one
+    bound = one.plan.bound if one.plan is not None else 1000
+    return Answer("works", replace(other.plan, scenario=scenario, bound=bound))
+
+
+def _reading(before: Answer, after: Answer) -> Reading:
+    from arrange.whatif.differing import compared, moved  # noqa: PLC0415
+
+    if before.plan is None or after.plan is None:
+        return Reading(before, after)
+    reasons = compared(before.plan.verdict, after.plan.verdict)
+    return Reading(before, after, reasons, moved(before.plan, after.plan))
+
+
+def holding(scenario: Scenario, places: Iterable[Placement]) -> Scenario:
+    """The scenario with these places kept as well; a piece is held once."""
+    held = {p.piece: p for p in (*places, *scenario.held)}
+    names = [p.name for p in scenario.pieces if p.name in held]
+    return replace(scenario, held=tuple(held[name] for name in names))
+
+
+def sliding(scenario: Scenario, slides: Sequence[tuple[str, str]]) -> Scenario:
+    """The scenario with pieces bound to a wall; what the person wished of walls stays as it is."""
+    wishes = tuple(Wish("against", piece, wall, must=True) for piece, wall in slides if wall)
+    if not wishes:
+        return scenario
+    own, settings = scenario.wishes, scenario.settings
+    if scenario.setting("against").off:
+        # The rule is needed now, but not for what the person switched off.
+        own = tuple(w for w in own if w.relation != "against")
+        settings = tuple(s for s in settings if s.rule != "against")
+    return replace(scenario, wishes=(*own, *wishes), settings=settings)
