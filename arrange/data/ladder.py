@@ -1,0 +1,118 @@
+"""One piece in one size after another: what works, what works comfortably, what it scores."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.piece import Piece
+from arrange.data.result import Verdict
+from arrange.data.scenario import Scenario
+from arrange.data.settled import Settling
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A size a piece could be had in. ``piece`` is the piece in that size, in mm outside.
+
+    ``source`` is an id of the table of sources, empty for a size of the person's own.
+    """
+
+    label: str
+    piece: Piece
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SizeTable:
+    """Sizes in rising order, what they are, and in plain words what was assumed."""
+
+    title: str
+    sizes: tuple[Size, ...]
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Rung:
+    """One size of a ladder.
+
+    ``works`` and ``comfortable`` are answers on their own, each "impossible" only where
+    proven. ``verdict`` is the judge's on the best ``arrangement`` found, its score
+    proven best if ``bound`` (tenths) is no higher. ``others`` counts, in that arrangement,
+    the comfortable clearances of all other pieces that have their full points, of how many.
+    """
+
+    size: Size
+    works: Settling
+    comfortable: Settling
+    arrangement: Arrangement | None = None
+    verdict: Verdict | None = None
+    bound: int = 1000
+    others: tuple[int, int] = (0, 0)
+
+    @property
+    def score(self) -> int | None:
+        """The best score found, in tenths; None where nothing was found."""
+        return None if self.verdict is None else self.verdict.score
+
+    @property
+    def proven(self) -> bool:
+        """Whether no arrangement of this size scores more."""
+        return self.verdict is not None and self.bound <= self.verdict.score
+
+
+@dataclass(frozen=True, slots=True)
+class Fall:
+    """Where the score falls off most from one size to the next that works, in tenths.
+
+    ``sure`` says that both scores are proven best.
+    """
+
+    before: Rung
+    after: Rung
+    loss: int
+    sure: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Ladder:
+    """The answer on every size of one piece. ``interrupted``: somebody stopped it."""
+
+    scenario: Scenario
+    piece: str
+    table: SizeTable
+    rungs: tuple[Rung, ...]
+    interrupted: bool = False
+
+    @property
+    def largest(self) -> Rung | None:
+        """The last size that works; None if none is known to."""
+        return _last(self.rungs, [r.works == "works" for r in self.rungs])
+
+    @property
+    def largest_comfortable(self) -> Rung | None:
+        """The last size that works comfortably; None if none is known to."""
+        return _last(self.rungs, [r.comfortable == "works" for r in self.rungs])
+
+    @property
+    def undecided(self) -> tuple[Rung, ...]:
+        """Sizes of which it is not known whether they work."""
+        return tuple(r for r in self.rungs if r.works == "not decided")
+
+    @property
+    def fall(self) -> Fall | None:
+        """The step with the biggest loss of score; None if no step loses any."""
+        scored = [r for r in self.rungs if r.verdict is not None]
+        falls = [
+            Fall(a, b, (a.score or 0) - (b.score or 0), a.proven and b.proven)
+            for a, b in pairwise(scored)
+        ]
+        worst = max(falls, key=lambda f: f.loss, default=None)
+        return worst if worst is not None and worst.loss > 0 else None
+
+
+def _last(rungs: Sequence[Rung], wanted: Sequence[bool]) -> Rung | None:
+    found = [rung for rung, is_wanted in zip(rungs, wanted, strict=True) if is_wanted]
+    return found[-1] if found else None
