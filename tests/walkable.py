@@ -14,6 +14,7 @@ from dataclasses import replace
 from planted import somewhere
 
 from arrange.data.arrangement import Arrangement, Placement
+from arrange.data.piece import Piece
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import RuleSetting, Scenario
 from arrange.geometry import extent, turn_facing
@@ -72,18 +73,29 @@ def walked(scenario: Scenario, start: Arrangement, steps: int, seed: int) -> Ite
 def _moved(rng: random.Random, scenario: Scenario, now: Arrangement) -> Arrangement | None:
     piece = rng.choice(scenario.pieces)
     old = now.of(piece.name)
-    if rng.random() < 0.3:
-        new = somewhere(rng, scenario.room, piece)
-    else:
-        new = _nudged(rng, scenario, old)
+    far = rng.random() < 0.3
+    new = _elsewhere(rng, scenario, piece) if far else _nudged(rng, scenario, old)
     if new is None:
         return None
     return Arrangement(tuple(new if p.piece == piece.name else p for p in now.placements))
 
 
+def _elsewhere(rng: random.Random, scenario: Scenario, piece: Piece) -> Placement | None:
+    """Anywhere, often on a slanted wall if there are any."""
+    walls = scenario.room.walls
+    slanted = [i for i, w in enumerate(walls) if w.facing is None and w.length >= piece.width]
+    if slanted and piece.stands == "wall" and rng.random() < 0.6:
+        index = rng.choice(slanted)
+        offset = rng.randint(0, int(walls[index].length) - piece.width)
+        return Placement(piece.name, None, wall=index, offset=offset)
+    return somewhere(rng, scenario.room, piece)
+
+
 def _nudged(rng: random.Random, scenario: Scenario, old: Placement) -> Placement:
     """A little along its wall; any way if it stands free."""
     along, up = rng.randint(-NUDGE, NUDGE), rng.randint(-NUDGE, NUDGE)
+    if old.facing is None:
+        return replace(old, offset=old.offset + along)
     if old.wall is None:
         return replace(old, x=old.x + along, y=old.y + up)
     upright = scenario.room.walls[old.wall].facing in ("left", "right")
@@ -92,7 +104,11 @@ def _nudged(rng: random.Random, scenario: Scenario, old: Placement) -> Placement
 
 def ruled_out(cut: Cut, scenario: Scenario, arrangement: Arrangement) -> bool:
     """Whether every piece of a cut stands within its hold. Said here in plain numbers."""
-    scene = Scene(scenario, arrangement)
+    return rules_out(cut, Scene(scenario, arrangement))
+
+
+def rules_out(cut: Cut, scene: Scene) -> bool:
+    """``ruled_out`` of a scene that is there already."""
     return all(_keeps(hold, scene) for hold in cut.holds)
 
 
