@@ -25,8 +25,8 @@ from arrange.draw.reasons import draw_cautions, draw_reasons, fitting, points, s
 from arrange.draw.spare import draw_spares, spare_height
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.ways import ways
-from arrange.whatif.sparing import spares
 from arrange.rules.clear_floor import ClearFloor
+from arrange.whatif.sparing import spares
 from arrange.words import length
 
 COLUMN = 92.0  # width in mm of the column at the right
@@ -97,7 +97,7 @@ def draw_to_scale(
     options = PlanOptions(gaps, walkway=way, note=note, over=over, clear=clear)
     drawn = draw_plan(board, scenario, arrangement, options)
     key = (
-        "Hatched: floor kept free to use a piece. Shaded band: a way in to everything, at least "
+        "Hatched: kept free to use a piece. Shaded band: a way in to everything, at least "
         f"{length(scenario.walkway, scenario.unit)} wide (the band is only its line)."
     )
     if clear is not None:
