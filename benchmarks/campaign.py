@@ -3,7 +3,8 @@
     python -m benchmarks.campaign --rooms 2000 --seconds 10 --write
 
 See `tests/planted.py` for the rooms and `tests/planted_check.py` for all that is held
-against the answer. Two processes by default. Exit code 1 if there is any fault.
+against the answer. With ``--company`` the rooms have tied, alike and plain free pieces
+(`tests/planted_company.py`). Two processes by default. Exit code 1 if there is any fault.
 """
 
 from __future__ import annotations
@@ -20,17 +21,20 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
 
 from planted import planted
 from planted_check import Finding, examine
+from planted_company import planted_company
 
 from benchmarks.report import circumstances, put_section
 
+OVER = 1.0  # s; what `suggest` promises to keep its limit within
 
-def one(seed: int, seconds: float) -> Finding:
+
+def one(seed: int, seconds: float, company: bool) -> Finding:
     """Plant a room and examine the answer."""
-    return examine(planted(seed), seconds)
+    return examine(planted_company(seed) if company else planted(seed), seconds)
 
 
-def summary(findings: list[Finding]) -> list[str]:
-    """What came out, in numbers."""
+def summary(findings: list[Finding], limit: float) -> list[str]:
+    """What came out, in numbers; ``limit`` is the time each search was given."""
     outcomes = {name: sum(f.outcome == name for f in findings) for name in _outcomes(findings)}
     firsts = [f.first_seconds for f in findings if f.first_seconds is not None]
     pieces = [f.pieces for f in findings]
@@ -45,6 +49,8 @@ def summary(findings: list[Finding]) -> list[str]:
     lines.append(
         f"- a whole answer: median {statistics.median(seconds):.2f} s, most {max(seconds):.1f} s"
     )
+    late = [f.seed for f in findings if f.seconds > limit + OVER]
+    lines.append(f"- more than {OVER:g} s over the limit: {len(late)} {late[:10] or ''}".rstrip())
     lines += [f"- seed {f.seed}: {'; '.join(f.faults)}" for f in findings if f.faults]
     return lines
 
@@ -58,26 +64,27 @@ def _outcomes(findings: list[Finding]) -> list[str]:
 @click.option("--start", default=0, help="The first seed.")
 @click.option("--seconds", default=10.0, help="Time limit of each search.")
 @click.option("--processes", default=2)
+@click.option("--company", is_flag=True, help="With tied, alike and plain free pieces.")
 @click.option("--write", is_flag=True, help="Put the numbers into benchmarks/RESULTS.md.")
-def main(rooms: int, start: int, seconds: float, processes: int, *, write: bool) -> None:
+def main(
+    rooms: int, start: int, seconds: float, processes: int, *, company: bool, write: bool
+) -> None:
     """Solve planted rooms and report every fault."""
+    began = circumstances(f"seeds {start} to {start + rooms - 1}, {seconds:g} s each")
     findings: list[Finding] = []
     with ProcessPoolExecutor(processes) as pool:
         seeds = range(start, start + rooms)
-        for finding in pool.map(partial(one, seconds=seconds), seeds, chunksize=4):
+        plant = partial(one, seconds=seconds, company=company)
+        for finding in pool.map(plant, seeds, chunksize=4):
             findings.append(finding)
             if finding.faults:
                 click.echo(f"seed {finding.seed}: {'; '.join(finding.faults)}")
             if len(findings) % 100 == 0:
                 click.echo(f"{len(findings)} rooms")
-    lines = [
-        circumstances(f"seeds {start} to {start + rooms - 1}, {seconds:g} s each"),
-        "",
-        *summary(findings),
-    ]
+    lines = [began, "", *summary(findings, seconds)]
     click.echo("\n".join(lines))
     if write:
-        put_section("Judge campaign", lines)
+        put_section("Judge campaign with company" if company else "Judge campaign", lines)
     sys.exit(1 if any(f.faults for f in findings) else 0)
 
 

@@ -15,17 +15,21 @@ LIBRARIES = ("ortools", "shapely", "numpy")
 
 
 def circumstances(what: str) -> str:
-    """Date, commit, libraries, machine and settings, in one line."""
+    """Date, commit, libraries, machine and settings, in one line.
+
+    To be asked for when a run begins: it says which code was measured, and the files may
+    be another commit's by the time the run is over.
+    """
     libraries = ", ".join(f"{name} {version(name)}" for name in LIBRARIES)
-    today = datetime.now(UTC).date().isoformat()
+    began = datetime.now(UTC).date().isoformat()
     return (
-        f"{today}, commit {commit()}, {libraries}, Python {platform.python_version()}, "
+        f"Begun {began}, commit {commit()}, {libraries}, Python {platform.python_version()}, "
         f"{os.cpu_count()} cores; {what}."
     )
 
 
 def commit() -> str:
-    """The short commit, marked if files of the package differ from it."""
+    """The short commit, marked if any file differs but the one that results go to."""
     here = Path(__file__).parent.parent
 
     def git(*words: str) -> str:
@@ -34,7 +38,7 @@ def commit() -> str:
         )
         return done.stdout.strip()
 
-    changed = git("status", "--porcelain", "--", "arrange")
+    changed = git("status", "--porcelain", "--", ":/", ":(exclude,top)benchmarks/RESULTS.md")
     return (git("rev-parse", "--short", "HEAD") or "unknown") + (" with changes" if changed else "")
 
 

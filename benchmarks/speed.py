@@ -148,11 +148,12 @@ def main(
     missing = set(only) - {p.stem for p in paths}
     if missing:
         raise click.UsageError(f"no such example: {', '.join(sorted(missing))}")
+    began = circumstances(f"{seconds:.0f} s limit, seed {seed}")
     rows: list[Row] = []
     for path in paths:
         rows.append(measure(path, seconds, seed))
         click.echo("  ".join(rows[-1].cells()))
-    lines = [circumstances(f"{seconds:.0f} s limit, seed {seed}"), ""]
+    lines = [began, ""]
     lines += ["| " + " | ".join(HEAD) + " |", "|---" * len(HEAD) + "|"]
     lines += ["| " + " | ".join(row.cells()) + " |" for row in rows]
     lines += ["", "Times in brackets ended without a proof.", "", families(families_seconds, seed)]

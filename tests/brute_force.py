@@ -7,24 +7,20 @@ and on a sample of all others.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from brute_tied import AROUND, FACES, VECTORS, Cells, tied_place
 from tiny_rooms import STEP
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Clearance, Piece
-from arrange.data.room import Facing, Room, Wall
+from arrange.data.room import Room, Wall
 from arrange.data.scenario import Scenario, Wish
 from arrange.scoring import Share, shares
 
-# Where a side lies when the piece faces down the plan, and clockwise from there.
-AROUND = ("front", "left", "back", "right")
-VECTORS = ((0, -1), (-1, 0), (0, 1), (1, 0))
-FACES: tuple[Facing, ...] = ("down", "left", "up", "right")
 WIDE, PAD = 20, 6  # cells a row; rooms are at most 7 wide, strips at most 5 deep
 SQUARES = (1200, 1500, 1800, 2100, 2400)
-Cells = tuple[int, int, int, int]
 
 
 def mask(cells: Cells) -> int:
@@ -51,13 +47,30 @@ class Grid:
         self.scenario = scenario
         self.room = _room_mask(scenario.room)
         self.shares: tuple[Share, ...] = shares(scenario)
-        self.spots = [list(self._spots(p)) for p in scenario.pieces]
+        self.spots = [list(self._spots(p)) for p in scenario.pieces if p.anchor is None]
+        self.names = [p.name for p in scenario.pieces]
 
     def _spots(self, piece: Piece) -> Iterator[Spot]:
-        for placement in _places(piece, self.scenario.room):
+        yield from self._allowed(piece, _places(piece, self.scenario.room))
+
+    def _allowed(self, piece: Piece, placements: Iterable[Placement]) -> Iterator[Spot]:
+        for placement in placements:
+            if min(placement.x, placement.y) < 0:
+                continue
             spot = _spot(piece, placement)
             if not spot.body & ~self.room and not self._in_doorway(piece, spot):
                 yield spot
+
+    def _choices(self, piece: Piece, done: Sequence[Spot]) -> Iterator[Spot]:
+        """Its places, given those of the pieces before it: a tied piece comes after its host."""
+        if piece.anchor is None:
+            untied = [p.name for p in self.scenario.pieces if p.anchor is None]
+            yield from self.spots[untied.index(piece.name)]
+            return
+        host = done[self.names.index(piece.anchor)]
+        turn = FACES.index(host.placement.facing or "down")
+        placements = [tied_place(piece, s, host.box, turn, STEP) for s in piece.slots]
+        yield from self._allowed(piece, dict.fromkeys(placements))
 
     def _in_doorway(self, piece: Piece, spot: Spot) -> bool:
         door = self.scenario.room.doors[0]
@@ -71,11 +84,11 @@ class Grid:
         """Every combination of places in which no two bodies share space."""
 
         def extend(done: tuple[Spot, ...]) -> Iterator[tuple[Spot, ...]]:
-            if len(done) == len(self.spots):
+            if len(done) == len(self.names):
                 yield done
                 return
             piece = self.scenario.pieces[len(done)]
-            for spot in self.spots[len(done)]:
+            for spot in self._choices(piece, done):
                 if not any(
                     spot.body & d.body and _meet(piece, p)
                     for d, p in zip(done, self.scenario.pieces, strict=False)
@@ -94,9 +107,10 @@ class Grid:
 
     def _free(self, spots: Sequence[Spot], owner: int, clearance: int, level: int) -> bool:
         c = self.scenario.pieces[owner].clearances[clearance]
-        taken = 0
-        for i, (spot, piece) in enumerate(zip(spots, self.scenario.pieces, strict=True)):
-            if i != owner and not piece.flat and piece.bottom < c.height:
+        name, taken = self.names[owner], 0
+        for spot, piece in zip(spots, self.scenario.pieces, strict=True):
+            own = name in (piece.name, piece.anchor)  # what is tied to it may stand there
+            if not own and not piece.flat and piece.bottom < c.height:
                 taken |= spot.body
         blocked = taken | ~self.room
         return any(not strip & blocked for strip in spots[owner].strips[clearance][level])
@@ -118,7 +132,7 @@ class Grid:
         if claim.rule == "clear-floor":
             return self._square(spots, SQUARES[level] // STEP)
         if claim.rule == "comfortable-clearance":
-            owner = [p.name for p in self.scenario.pieces].index(claim.subjects[0])
+            owner = self.names.index(claim.subjects[0])
             names = [c.name for c in self.scenario.pieces[owner].clearances]
             return self._free(spots, owner, names.index(claim.about[0]), level + 1)
         return self._kept(spots, self.scenario.wishes[claim.about[0]], claim.steps[level])
@@ -135,10 +149,9 @@ class Grid:
         )
 
     def _kept(self, spots: Sequence[Spot], wish: Wish, distance: int) -> bool:
-        names = [p.name for p in self.scenario.pieces]
-        one = spots[names.index(wish.piece)].box
-        if wish.place in names:
-            two = spots[names.index(wish.place)].box
+        one = spots[self.names.index(wish.piece)].box
+        if wish.place in self.names:
+            two = spots[self.names.index(wish.place)].box
         else:
             two = _opening_or_wall(self.scenario.room, wish.place)
         apart = max(two[0] - one[2], one[0] - two[2], two[1] - one[3], one[1] - two[3], 0) * STEP

@@ -47,7 +47,7 @@ def planted(seed: int) -> Planted:
     """The room of a seed; the same seed makes the same room."""
     rng = random.Random(seed)  # noqa: S311
     while True:
-        room = _room(rng)
+        room = new_room(rng)
         wanted = rng.randint(3, 8)
         scenario = Scenario(
             f"planted {seed}", room, (), unit="mm", walkway=rng.choice([500, 600, 600, 750])
@@ -63,14 +63,15 @@ def planted(seed: int) -> Planted:
             return Planted(seed, scenario, arrangement)
 
 
-def _passes(scenario: Scenario, arrangement: Arrangement) -> bool:
+def passes(scenario: Scenario, arrangement: Arrangement) -> bool:
     """Whether the judge's rules find no breach; the walkway, which takes longest, comes last."""
     scene = Scene(scenario, arrangement)
     rules = sorted(active_rules(scenario), key=lambda rule: rule.id == "walkway")
     return not any(True for rule in rules for _ in rule.breaches(scene))
 
 
-def _room(rng: random.Random) -> Room:
+def new_room(rng: random.Random) -> Room:
+    """A rectangle or an L with one door and one window."""
     width, length = rng.randrange(2400, 5001, GRID), rng.randrange(2400, 5001, GRID)
     corners: tuple[Point, ...] = ((0, 0), (0, length), (width, length), (width, 0))
     if rng.random() < 0.4:
@@ -94,14 +95,14 @@ def _add(
     rng: random.Random, scenario: Scenario, placements: list[Placement], number: int
 ) -> tuple[Scenario, list[Placement]]:
     """The scenario with one more piece, where a place for it was found."""
-    piece = _piece(rng, f"piece {number}")
+    piece = new_piece(rng, f"piece {number}")
     grown = replace(scenario, pieces=(*scenario.pieces, piece))
     for _ in range(TRIES):
         placement = somewhere(rng, scenario.room, piece)
         if placement is None:
             continue
         tried = [*placements, placement]
-        if _passes(grown, Arrangement(tuple(tried))):
+        if passes(grown, Arrangement(tuple(tried))):
             return grown, tried
     return scenario, placements
 
@@ -110,7 +111,7 @@ def _tightened(rng: random.Random, scenario: Scenario, arrangement: Arrangement)
     """A wider walkway and deeper clearances, each the most that is still passed."""
     for walkway in range(scenario.walkway + WIDER, WIDEST + 1, WIDER):
         wider = replace(scenario, walkway=walkway)
-        if not _passes(wider, arrangement):
+        if not passes(wider, arrangement):
             break
         scenario = wider
     for piece in scenario.pieces:
@@ -128,10 +129,11 @@ def _deepened(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> Sce
     changed = replace(piece, clearances=(deeper, *others))
     pieces = tuple(changed if p.name == piece.name else p for p in scenario.pieces)
     tight = replace(scenario, pieces=pieces)
-    return tight if _passes(tight, arrangement) else scenario
+    return tight if passes(tight, arrangement) else scenario
 
 
-def _piece(rng: random.Random, name: str) -> Piece:
+def new_piece(rng: random.Random, name: str) -> Piece:
+    """A piece of a real kind, a little larger or smaller than usual."""
     k = kind(rng.choice(KINDS))
     return Piece(
         name,

@@ -3,6 +3,7 @@
 import pytest
 from planted import planted
 from planted_check import examine
+from planted_company import planted_company
 
 from arrange.judge import judge
 
@@ -20,6 +21,21 @@ def test_a_planted_room_is_answered_truly(seed):
     """Not impossible, judged as said, and no bound below what was planted."""
     finding = examine(planted(seed), seconds=0.5)
     assert not finding.faults
+
+
+@pytest.mark.parametrize("seed", range(16))
+def test_a_planted_room_with_company_is_answered_truly(seed):
+    """The same with tied, alike and plain free pieces."""
+    finding = examine(planted_company(seed), seconds=0.5)
+    assert not finding.faults
+
+
+def test_the_planted_rooms_with_company_have_all_of_it():
+    """Or the test above would say little."""
+    rooms = [planted_company(seed).scenario.pieces for seed in range(16)]
+    assert sum(any(p.anchor for p in pieces) for pieces in rooms) > 4
+    assert sum(len({p.model for p in pieces}) < len(pieces) for pieces in rooms) > 3
+    assert sum(any(p.kind == "plain" for p in pieces) for pieces in rooms) > 4
 
 
 @pytest.mark.long
