@@ -29,7 +29,7 @@ from arrange.geometry import (
     turns,
 )
 from arrange.rules import all_regions
-from arrange.solver.floor import bodies_meet, zone_minds
+from arrange.solver.floor import zone_minds
 from arrange.solver.obstacles import convex_parts
 
 Box = tuple[int, int, int, int]
@@ -74,7 +74,10 @@ class Layout:
         names = {p.name: p for p in scenario.pieces}
         self.order = sorted(scenario.pieces, key=lambda p: _depth(names, p))
         self.meeting = {
-            (p.name, q.name) for p in scenario.pieces for q in scenario.pieces if bodies_meet(p, q)
+            (p.name, q.name)
+            for p in scenario.pieces
+            for q in scenario.pieces
+            if p.shares_space_with(q)
         }
         self.walls = {p.name: self._walls(p) for p in scenario.pieces}
 

@@ -1,16 +1,15 @@
-"""A plain CP-SAT model: default settings, one solve, walkways checked from outside.
+"""The product's model and judge in a plain loop: what its search is worth by itself.
 
-Four quarter turns, back equal to a wall line, one no-overlap for the bodies and one
-for each clearance, everything kept off what is not floor by no-overlap too. Points
-are said by the rules' own ``reach``, so that the score is the same; for that the
-product's ``Model`` is used, with what makes it more than plain taken out: the places
-along a wall are not worked out beforehand. Nothing of the product's search is used.
+Not what somebody would write in a day: these two opponents are given the product's own
+formulation, in which walkways are left out, and its judge, which decides on them.
+`lattice.py` is the one that is not. In the *plainer* form of the model the places along
+a wall are not worked out beforehand, and everything is kept off what is not floor by
+no-overlap; the other form is the model as it is.
 
 Eight workers, CP-SAT's defaults. Every solution found on the way is judged. When the
 best one cannot be walked, it is ruled out, with everything that stands and is turned
-alike within ``APART`` mm of it, and the next best is asked for.
-
-``plain_solve_of_ours`` is the same loop on the product's model as it is.
+alike within ``APART`` mm of it, and the next best is asked for. Nothing of the product's
+search or of its cuts is used.
 """
 
 from __future__ import annotations
@@ -34,7 +33,7 @@ WORKERS = 8
 APART = 100  # mm; ruling out one exact arrangement at a time would get nowhere
 
 
-class _Heard(cp_model.CpSolverSolutionCallback):
+class Heard(cp_model.CpSolverSolutionCallback):
     """Judges every solution as it comes."""
 
     def __init__(self, model: Model, recorder: Recorder) -> None:
@@ -47,23 +46,37 @@ class _Heard(cp_model.CpSolverSolutionCallback):
         self._recorder.offer(self._model.arrangement(self))
 
 
-def plain(scenario: Scenario, seconds: float, seed: int) -> Timeline:
-    """The timeline of one run of the plain model."""
+def our_model_made_plainer(scenario: Scenario, seconds: float, seed: int) -> Timeline:
+    """The timeline of one run of the loop on the plainer form of the model."""
     recorder = Recorder(scenario, seconds)
-    with patch.object(standing, "_wall_offsets", _anywhere), patch.object(ours, "stand", _stand):
-        model = Model(scenario)
+    model = plainer_model(scenario)
     model.finish()
     _solve(model, recorder, seed)
     return recorder.timeline
 
 
-def plain_solve_of_ours(scenario: Scenario, seconds: float, seed: int) -> Timeline:
+def our_model(scenario: Scenario, seconds: float, seed: int) -> Timeline:
     """The timeline of the same loop on the product's own model."""
     recorder = Recorder(scenario, seconds)
     model = Model(scenario)
     model.finish()
     _solve(model, recorder, seed)
     return recorder.timeline
+
+
+def plainer_model(scenario: Scenario) -> Model:
+    """The product's model with nothing worked out beforehand, not finished yet."""
+    with patch.object(standing, "_wall_offsets", _anywhere), patch.object(ours, "stand", _stand):
+        return Model(scenario)
+
+
+def solver_for(recorder: Recorder, seed: int) -> cp_model.CpSolver:
+    """CP-SAT's defaults, eight workers, the time that is left."""
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = WORKERS
+    solver.parameters.random_seed = seed
+    solver.parameters.max_time_in_seconds = recorder.left
+    return solver
 
 
 def _anywhere(ground: Ground, piece: Piece, index: int) -> cp_model.Domain:
@@ -87,11 +100,8 @@ def _solve(model: Model, recorder: Recorder, seed: int) -> None:
     """Solve, judge, rule out, again."""
     model.cp.maximize(model.points)
     while recorder.left > 0:
-        solver = cp_model.CpSolver()
-        solver.parameters.num_workers = WORKERS
-        solver.parameters.random_seed = seed
-        solver.parameters.max_time_in_seconds = recorder.left
-        status = solver.solve(model.cp, _Heard(model, recorder))
+        solver = solver_for(recorder, seed)
+        status = solver.solve(model.cp, Heard(model, recorder))
         if status != cp_model.OPTIMAL:
             break
         arrangement = model.arrangement(solver)
