@@ -6,7 +6,7 @@ from pathlib import Path
 
 from arrange.cli.common import wrapped
 from arrange.data.swap import Reading, Swap
-from arrange.whatif.telling import (
+from arrange.whatif.swap_words import (
     MAY_MOVE,
     SCALE,
     WHY,

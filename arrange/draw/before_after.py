@@ -29,21 +29,23 @@ from arrange.draw.plan import (
     printed_scale,
 )
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.whatif.telling import (
+from arrange.whatif.swap_words import (
     SCALE,
     WHY,
     better,
-    compared_words,
+    compared_briefly,
     headline,
-    moved_words,
+    moves_briefly,
     points,
     result_words,
     worse,
 )
+from arrange.words import listed
 
 ANSWER = 10.0  # points: the answer in a line
 NAME = 8.5
 KEY = 6.5
+MOST = 3  # reasons of each sort; the rest is in swap.json
 MINUS = "\N{MINUS SIGN}"
 
 
@@ -89,7 +91,8 @@ def before_after_sheet(swap: Swap, *, style: Style = STYLE) -> Figure:
         left = MARGIN + column * (layout.width + GAP)
         box = Box(left, top + 2 + row * (layout.height + GAP), layout.width, layout.height)
         _draw_cell(page, swap, cell, box, layout, ratio)
-    _draw_key(page)
+    if swap.free.moved or swap.held.moved:
+        _draw_key(page)
     return page.figure
 
 
@@ -121,7 +124,9 @@ def _cells(swap: Swap) -> list[Cell]:
 
 
 def _now(swap: Swap) -> str:
-    return "As it stands today" if swap.start == "today" else "Best before"
+    if swap.start != "today":
+        return "Best before"
+    return "Today" if len(swap.before.today) == len(swap.before.pieces) else "Today, rest added"
 
 
 def _same(one: Answer, other: Answer) -> bool:
@@ -130,16 +135,16 @@ def _same(one: Answer, other: Answer) -> bool:
 
 def _before(heading: str, plan: Plan, moved: tuple[Moved, ...]) -> Cell:
     gone = [m.piece for m in moved if m.move == "gone"]
-    lines = [Line("", f"{name}: left out after") for name in dict.fromkeys(gone)]
+    lines = [Line("", f"Left out: {listed(list(dict.fromkeys(gone)))}.")] if gone else []
     return Cell(heading, plan, marks_before(moved), lines)
 
 
 def _after(heading: str, reading: Reading) -> list[Cell]:
     if reading.after.plan is None:
         return []
-    lines = [Line("", moved_words(m)) for m in reading.moved if m.move != "gone"]
+    lines = [Line("", text) for text in moves_briefly(reading.moved)]
     for mark, chosen in (("+", better(reading)), (MINUS, worse(reading))):
-        lines += [Line(mark, compared_words(c)) for c in chosen[:3]]
+        lines += [Line(mark, compared_briefly(c)) for c in chosen[:MOST]]
     before = reading.before.plan
     if before is None:
         return [Cell(heading, reading.after.plan, lambda *_: [], lines)]

@@ -195,6 +195,7 @@ def _block(lines: list[str]) -> _Block:
 
 def _changed(block: _Block, row: Row, new: Row, *, final: bool) -> list[str]:
     out = [block.head]
+    own = {key for key, _ in block.keys}
     for key, lines in block.keys:
         if key and key not in new:
             continue
@@ -203,11 +204,17 @@ def _changed(block: _Block, row: Row, new: Row, *, final: bool) -> list[str]:
         else:
             out += lines
     out += _written({key: value for key, value in new.items() if key not in row})
+    below = {key: value for key, value in new.items() if key in row and key not in own}
     if final:
-        return out + list(block.rest)
-    while block.rest and _heading(block.rest[0]):
-        raise ValueError("a piece of several with tables of its own cannot be told apart")
-    return out
+        return out + (list(block.rest) if below else _unheaded(block.rest))
+    return out + _written(below)
+
+
+def _unheaded(lines: tuple[str, ...]) -> list[str]:
+    """Without the tables below this one: remarks alone."""
+    first = next((i for i, line in enumerate(lines) if _heading(line)), len(lines))
+    last = max((i for i, line in enumerate(lines) if _says(line)), default=-1)
+    return [*lines[:first], *lines[max(first, last + 1) :]]
 
 
 def _remark(lines: tuple[str, ...]) -> str:

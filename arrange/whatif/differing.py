@@ -72,13 +72,13 @@ def _moved(before: Plan, after: Plan, was: str, name: str, *, other: bool) -> Mo
     here, there = _place(before, was), _place(after, name)
     by = measured(round(far / 10) * 10, before.scenario.unit)
     if other:
-        words = f"still {there}" if here == there else f"from {here} to {there}"
+        words = f"still {there}" if here == there else f"now {there}, before {here}"
     elif far < STILL:
         words = there if not turned else f"turned on the spot, {there}"
     elif here == there:
         words = f"{there}, {by} further" if start.wall is not None else f"{there}, {by} aside"
     else:
-        words = f"from {here} to {there}"
+        words = f"now {there}, before {here}"
     return Moved(name, move, was, far, words)
 
 

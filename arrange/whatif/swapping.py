@@ -138,11 +138,11 @@ class _Swapping:
         before = self.run.best(holding(self.before, kept), BEFORE)
         kept += self._kept_from(before)
         free = self.run.best(holding(self.after, kept), AFTER)
-        now = self._now(before)
-        held, holds, slides = self._held(now, free)
+        now = self._now(before, kept)
+        held, holds, slides = self._held(now, free, kept)
         free, before = _better(free, held, self.after), _better(before, now, self.before)
         self._remark(now)
-        first, second = _reading(before, free), _reading(now, held)
+        first, second = _reading(before, free), self._there(_reading(now, held))
         return Swap(
             before=self.before,
             after=self.after,
@@ -171,18 +171,28 @@ class _Swapping:
             raise ScenarioError(self.before.source_file, (fault,))
         return [before.plan.arrangement.of(name) for name in missing if before.plan]
 
-    def _now(self, before: Answer) -> Answer:
+    def _now(self, before: Answer, kept: Sequence[Placement]) -> Answer:
         """The room now: what stands today held, the rest at its best; else the best before."""
         if not self.today:
             return before
-        return self.run.best(holding(self.before, self.today.values()), NOW)
+        return self.run.best(holding(self.before, [*kept, *self.today.values()]), NOW)
+
+    def _there(self, reading: Reading) -> Reading:
+        """Without what only seems to move: pieces that are not there today."""
+        if not self.today:
+            return reading
+        there = {*self.today, *self.keep}
+        seen = tuple(
+            m for m in reading.moved if m.move not in ("moved", "turned") or m.was in there
+        )
+        return replace(reading, moved=seen)
 
     def _held(
-        self, now: Answer, free: Answer
+        self, now: Answer, free: Answer, kept: Sequence[Placement]
     ) -> tuple[Answer, tuple[str, ...], tuple[tuple[str, str], ...]]:
         """The second reading: the answer, what is held, and what may slide along which wall."""
-        places = dict(self.today)
-        if not places and now.plan is not None:
+        places = {p.piece: p for p in kept} | self.today
+        if not self.today and now.plan is not None:
             places = {p.piece: p for p in now.plan.arrangement.placements}
         loose = _touched(self.changes) | set(self._followers())
         held = [places[p.name] for p in self.after.pieces if p.name in places.keys() - loose]

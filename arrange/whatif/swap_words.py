@@ -1,0 +1,260 @@
+"""A swap in plain words: the answer in a line, what got better and worse, what moved."""
+
+from __future__ import annotations
+
+from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize
+from arrange.data.piece import Piece
+from arrange.data.scenario import Unit
+from arrange.data.swap import Answer, Compared, Moved, Reading, Swap, Today
+from arrange.words import length, listed
+
+SCALE = (
+    "The points are not on quite the same scale before and after: other things are asked for, "
+    "and the hundred points are shared out among what is asked."
+)
+MAY_MOVE = "If everything else may move"
+WHY = "arrange why says what is in the way and what would have to give."
+
+
+def points(tenths: int) -> str:
+    """Tenths of a point as points.
+
+    >>> points(62), points(-5)
+    ('6.2', '-0.5')
+    """
+    return f"{'-' if tenths < 0 else ''}{abs(tenths) // 10}.{abs(tenths) % 10}"
+
+
+def size_words(width: int, depth: int, unit: Unit) -> str:
+    """Width by depth, the unit said once where that can be.
+
+    >>> size_words(1800, 2100, "cm"), size_words(991, 2032, "in")
+    ('180 x 210 cm', '39 in x 6 ft 8 in')
+    """
+    one, two = length(width, unit), length(depth, unit)
+    ending = f" {unit}"
+    if unit != "in" and one.endswith(ending):
+        one = one.removesuffix(ending)
+    return f"{one} x {two}"
+
+
+def headline(swap: Swap) -> str:
+    """The answer in one line.
+
+    With the scores before and after if it works, and how sure it is if it does not.
+    """
+    what, alone = _subject(swap)
+    it = "" if alone else "it "
+    before, after = swap.free.before, swap.free.after
+    if after.plan is None:
+        sure = "(proven)" if after.answer == "impossible" else ""
+        if sure:
+            return f"{what} {it}does not work {sure}."
+        asked = "so far" if swap.interrupted else "in the time"
+        return f"{what}: not decided {asked}. It may work or not; --time allows more."
+    now = points(after.plan.score)
+    if before.plan is None:
+        was = "nothing worked before (proven)" if before.answer == "impossible" else (
+            "nothing was found before in the time"
+        )  # fmt: skip
+        return f"{what} {it}works: {now} points; {was}."
+    return f"{what} {it}still works: {points(before.plan.score)} before, {now} after."
+
+
+def _subject(swap: Swap) -> tuple[str, bool]:
+    """What is asked about, and whether it is a thing that can itself work."""
+    bodies = [c for c in swap.changes if isinstance(c, Resize | Exchange) and not _follows(c, swap)]
+    changed = {c.piece for c in bodies}
+    shown: list[Change] = [c for c in swap.changes if not isinstance(c, Resize | Exchange)]
+    shown = [c for c in shown if not (isinstance(c, Reprice) and c.piece in changed)]
+    shown = [*bodies, *shown]
+    if len(shown) == len(bodies) == 1:
+        text = _thing(swap.after.piece(bodies[0].piece), swap)
+        return f"{text[0].upper()}{text[1:]}", True
+    text = listed(_clauses(shown, swap)) or "As it is"
+    return f"{text[0].upper()}{text[1:]}", False
+
+
+def _follows(change: Resize | Exchange, swap: Swap) -> bool:
+    """An exchange that only ties a piece otherwise is no wish of the person's."""
+    if isinstance(change, Resize):
+        return False
+    old = next((p for p in swap.before.pieces if p.name == change.piece), None)
+    return old is not None and (old.kind, old.width, old.depth, old.height) == (
+        change.new.kind, change.new.width, change.new.depth, change.new.height
+    )  # fmt: skip
+
+
+def _thing(piece: Piece, swap: Swap) -> str:
+    unit = swap.before.unit
+    old = next((p for p in swap.before.pieces if p.name == piece.name), None)
+    size = size_words(piece.width, piece.depth, unit)
+    if old is not None and old.height != piece.height:
+        size += f", {length(piece.height, unit)} high"
+    name = piece.name if old is None or old.kind == piece.kind else piece.kind
+    text = f"{_a(name)} of {size}"
+    if old is not None and piece.price is not None and piece.price != old.price:
+        text += f" at {piece.price:g}"
+    return text if name == piece.name else f"{text} for the {piece.name}"
+
+
+def _a(name: str) -> str:
+    if name[-1:].isdigit():
+        return name
+    return f"{'an' if name[:1].lower() in 'aeiou' else 'a'} {name}"
+
+
+def _clauses(changes: list[Change], swap: Swap) -> list[str]:
+    """One clause each; alike pieces that become alike ones share theirs."""
+    found: dict[str, list[str]] = {}
+    for change in changes:
+        clause = _clause(change, swap)
+        name = change.new.name if isinstance(change, Add) else getattr(change, "piece", "")
+        numbered = name[-1:].isdigit() and name in clause
+        found.setdefault(clause.replace(name, "{}", 1) if numbered else clause, []).append(name)
+    return [clause.replace("{}", listed(names)) for clause, names in found.items()]
+
+
+def _clause(change: Change, swap: Swap) -> str:
+    if isinstance(change, Drop):
+        name = change.piece
+        return f"without {name if name[-1:].isdigit() else f'the {name}'}"
+    if isinstance(change, Add):
+        return f"with {_thing(change.new, swap)} more"
+    if isinstance(change, Reprice):
+        told = "no price" if change.price is None else f"{change.price:g}"
+        return f"with {change.piece} at {told}"
+    if isinstance(change, Resize | Exchange):
+        return f"with {_thing(swap.after.piece(change.piece), swap)}"
+    return "with what you changed"
+
+
+def held_words(swap: Swap) -> str:
+    """What "nothing else moves" means here, in a sentence without its end."""
+    there = "where they stand today" if swap.start == "today" else (
+        "where the best arrangement before has them"
+    )  # fmt: skip
+    parts = [f"{listed(swap.holds)} {_stay(swap.holds)} {there}"] if swap.holds else []
+    along = [f"{piece} may slide along {_wall(wall)}" for piece, wall in swap.slides if wall]
+    anywhere = [f"{piece} may stand anywhere left" for piece, wall in swap.slides if not wall]
+    parts += along + anywhere
+    if swap.follows:
+        verb = "goes" if len(swap.follows) == 1 else "go"
+        parts.append(f"{listed(swap.follows)} {verb} with it")
+    named = {*swap.holds, *swap.follows, *(piece for piece, _ in swap.slides)}
+    loose = [p.name for p in swap.after.pieces if p.name not in named and p.anchor is None]
+    loose += [p.name for p in swap.after.pieces if p.name not in named and p.anchor is not None]
+    if loose:
+        parts.append(f"{listed(loose)}, not there yet, may stand anywhere left")
+    return "; ".join(parts)
+
+
+def _stay(names: tuple[str, ...]) -> str:
+    return "stays" if len(names) == 1 else "stay"
+
+
+def _wall(name: str) -> str:
+    return f"wall {name}" if len(name) <= 2 else name
+
+
+def result_words(reading: Reading) -> str:
+    """Both scores of a reading and how sure they are; or that there is none."""
+    before, after = _score(reading.before), _score(reading.after)
+    if reading.after.plan is None:
+        told = "impossible, proven" if reading.after.answer == "impossible" else "not decided"
+        return f"{told} ({before} before)"
+    return f"{before} before, {after} after"
+
+
+def _score(answer: Answer) -> str:
+    if answer.plan is None:
+        return "nothing works" if answer.answer == "impossible" else "nothing found"
+    score = points(answer.plan.score)
+    if answer.plan.proven:
+        return f"{score} (proven best)"
+    return f"{score} (at most {points(answer.plan.bound)})"
+
+
+def better(reading: Reading) -> tuple[Compared, ...]:
+    """The reasons that earn more after, the largest gain first."""
+    return tuple(sorted((c for c in reading.reasons if c.gained > 0), key=lambda c: -c.gained))
+
+
+def worse(reading: Reading) -> tuple[Compared, ...]:
+    """The reasons that earn less after, the largest loss first."""
+    return tuple(sorted((c for c in reading.reasons if c.gained < 0), key=lambda c: c.gained))
+
+
+def compared_words(one: Compared) -> str:
+    """One reason before and after: the sentence now, what was measured, the points."""
+    old, new = one.before, one.after
+    if new is None:
+        worth = points(old.won) if old else ""
+        return f"{old.sentence if old else ''} (before; asked no more; {worth} points before)"
+    if old is None:
+        return f"{new.sentence} (not asked before; {points(new.won)} of {points(new.possible)})"
+    measured = ""
+    if old.measured and new.measured and old.measured != new.measured:
+        measured = f"{old.measured} before, {new.measured} after; "
+    possible = points(new.possible)
+    was, now = points(old.won), points(new.won)
+    return f"{new.sentence} ({measured}{was} points before, {now} after, of {possible})"
+
+
+def compared_briefly(one: Compared) -> str:
+    """The same for a narrow column: arrows between before and after."""
+    old, new = one.before, one.after
+    if old is None or new is None:
+        return compared_words(one)
+    changed = old.measured and new.measured and old.measured != new.measured
+    measured = f"{old.measured} \N{RIGHTWARDS ARROW} {new.measured}; " if changed else ""
+    won = f"{points(old.won)} \N{RIGHTWARDS ARROW} {points(new.won)} of {points(new.possible)}"
+    return f"{new.sentence} ({measured}{won})"
+
+
+def moves_briefly(moved: tuple[Moved, ...]) -> list[str]:
+    """What is new, changed and moved, by name alone: the plan shows the rest."""
+    sorts = {"New": ("new",), "Changed": ("changed",), "Moved": ("moved", "turned")}
+    found = []
+    for word, moves in sorts.items():
+        names = [m.piece for m in moved if m.move in moves]
+        found += [f"{word}: {listed(names)}."] if names else []
+    return found
+
+
+def moved_words(one: Moved) -> str:
+    """One piece and what became of it.
+
+    >>> moved_words(Moved("desk", "moved", "desk", 420, "on wall A, 42 cm further"))
+    'desk: on wall A, 42 cm further'
+    """
+    if one.move == "gone":
+        return f"{one.piece}: left out"
+    if one.move == "new":
+        return f"{one.piece}: new, {one.words}"
+    if one.move == "changed":
+        return f"{one.piece}: changed, {one.words}"
+    return f"{one.piece}: {one.words}"
+
+
+def price_words(swap: Swap) -> str:
+    """What the changes cost more or less; empty if no prices are known."""
+    if swap.price is None:
+        return ""
+    word = "more" if swap.price > 0 else "less"
+    return f"Costs {abs(swap.price):g} {word} than before, as far as prices are given."
+
+
+def today_words(today: Today) -> str:
+    """Whether the room works as it stands, its score, and what was left out."""
+    score = points(today.verdict.score)
+    count = len(today.verdict.breaches)
+    if count:
+        what = "one thing does not work" if count == 1 else f"{count} things do not work"
+        text = f"As it stands {what}. For the rest it has {score} of 100 points."
+    else:
+        text = f"Everything that must hold does hold. {score} of 100 points."
+    if today.left_out:
+        verb = "has" if len(today.left_out) == 1 else "have"
+        text += f" {listed(today.left_out)} {verb} no place today and did not count."
+    return text
