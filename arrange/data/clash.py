@@ -63,15 +63,15 @@ class Without:
 class Crossed:
     """What a section line meets from ``start`` to ``end`` (mm along it).
 
-    ``what`` says it in words, ``""`` for floor that nothing asks for. ``asked`` is
-    the length asked for there in mm: more than is there for what lacks, 0 for floor
-    that nothing asks for.
+    ``what`` says it in words: the name of a ``body``, or where the floor lies.
+    ``asked`` is the length asked for there in mm: more than is there for what lacks.
     """
 
     what: str
     start: int
     end: int
     asked: int
+    body: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,8 @@ from arrange.settling import Settler
 from arrange.whatif.members import effective, members_of, restricted
 
 MOST = 3
-PATIENCE = 4.0  # s for one question; what takes longer counts as not decided at first
+PATIENCE = 1.0  # s for one question; what takes longer counts as not decided at first
+MORE = 4  # times the patience with what was not decided, when it comes to the proof
 PAIRS = 6  # of the largest pieces are tried in pairs
 KNOWN = 8  # arrangements remembered, to answer without the solver
 # What a person would rather not hear of is left out first, if it can be.
@@ -48,7 +49,7 @@ def clashes(scenario: Scenario, settler: Settler, most: int = MOST) -> Clashes:
     wrong = tuple(b.sentence for b in breaches(empty, Arrangement(())))
     if wrong:
         return Clashes(scenario, "impossible", wrong)
-    whole = settler.settle(scenario, seconds=PATIENCE)
+    whole = settler.settle(scenario, seconds=MORE * PATIENCE)
     if whole.arrangement is not None:
         return Clashes(scenario, "works", complete=True, arrangement=whole.arrangement)
     hunt = Hunt(scenario, settler)
@@ -247,7 +248,7 @@ class Hunt:
         """The set with its proofs; what turns out not to be needed is left out."""
         at = 0
         shown: dict[Member, Arrangement] = {}
-        patience = PATIENCE
+        patience = MORE * PATIENCE
         while len(shown) < len(kept) and self.settler.left > 0:
             member = [m for m in kept if m not in shown][at]
             rest = [m for m in kept if m != member]
@@ -259,7 +260,7 @@ class Hunt:
             else:
                 at += 1
             if at and at >= len(kept) - len(shown):
-                at, patience = 0, 4 * patience
+                at, patience = 0, MORE * patience
         confirmed = self.clashing(kept, sure=True, patience=max(self.settler.left, PATIENCE))
         minimal = confirmed and len(shown) == len(kept)
         without = tuple(Without(m, shown[m]) for m in kept if m in shown)

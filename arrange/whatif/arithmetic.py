@@ -1,0 +1,157 @@
+"""The arithmetic of a clash that a person can follow with a tape. Lengths in mm.
+
+For one length of the set after another the most that can be had is found, the others as
+asked. The arrangement that has it is searched for a straight line from wall to wall
+on which all is asked for: its sum says what lacks. Where there is none, the most that
+can be had is said by itself; both are proven, the sum is also read off exact shapes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from shapely import union_all
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.clash import Arithmetic, Clash, Crossed, Member, Section
+from arrange.data.scenario import Scenario, Unit
+from arrange.geometry import door_floor, room_shape
+from arrange.rules.headroom import lacking
+from arrange.rules.who import the
+from arrange.scene import Scene
+from arrange.settling import Settler
+from arrange.whatif.members import clearance_of, restricted
+from arrange.whatif.most import Most, most_of, quantities
+from arrange.whatif.sections import Sections
+from arrange.words import length, listed
+
+TRIED = 8  # quantities
+NO_SUM = "There is no simple sum: these cannot all hold, however the pieces stand (proven)."
+
+
+def arithmetic(scenario: Scenario, clash: Clash, settler: Settler) -> Arithmetic:
+    """What lacks, in figures; within the time of the settler.
+
+    The sum of a section is what is there plus exactly what lacks. Without a section:
+    a sum of heights or of floor, else the most that can be had of one length, else a
+    plain sentence.
+    """
+    high = _heights(scenario, clash)
+    if high:
+        return Arithmetic(high, proven=True)
+    tried: list[tuple[Most, Section | None]] = []
+    for quantity in quantities(scenario, clash.members)[:TRIED]:
+        body = quantity.member.kind == "piece"
+        if settler.left <= 0 or (body and any(section for _, section in tried)):
+            break
+        most = most_of(scenario, clash, quantity, settler)
+        if most is not None:
+            tried.append((most, Sections(most).best() if most.proven else None))
+    summed = [(most, section) for most, section in tried if section is not None]
+    if summed:
+        return _of(scenario, *min(summed, key=lambda found: _lack(found[0])))
+    floor = _floor(scenario, clash)
+    if floor:
+        return Arithmetic(floor, proven=True)
+    if not tried:
+        return Arithmetic(NO_SUM)
+    return _of(scenario, min((m for m, _ in tried), key=lambda m: (not m.proven, _lack(m))), None)
+
+
+def _lack(most: Most) -> int:
+    return most.quantity.asked - most.most
+
+
+def _of(scenario: Scenario, most: Most, section: Section | None) -> Arithmetic:
+    quantity = most.quantity
+    said = _most_words(scenario, most)
+    if section is not None:
+        said = f"{sum_words(scenario, section)} {said}"
+    return Arithmetic(
+        said,
+        quantity.member,
+        quantity.asked,
+        most.most,
+        most.proven,
+        quantity.side,
+        most.arrangement,
+        section,
+    )
+
+
+def sum_words(scenario: Scenario, section: Section) -> str:
+    """The sum along a section: what is asked for, what is there, what lacks."""
+    unit = scenario.unit
+    parts = " + ".join(part_words(p, unit) for p in section.crossed)
+    lack = section.asked - section.there
+    return (
+        f"{parts} = {length(section.asked, unit)}; the room has {length(section.there, unit)} "
+        f"there, {length(lack, unit)} too little."
+    )
+
+
+def part_words(part: Crossed, unit: Unit) -> str:
+    """What one stretch of a section is, and how much is asked for there."""
+    asked = length(part.asked, unit)
+    return f"{part.what} {asked}" if part.body else f"{asked} {part.what}"
+
+
+def _most_words(scenario: Scenario, most: Most) -> str:
+    """Of what is asked, how much can be had when the rest holds."""
+    unit, q = scenario.unit, most.quantity
+    if q.member.kind == "clearance":
+        c = clearance_of(scenario, q.member)
+        what = f"{length(q.asked, unit)} at the {listed(c.sides, 'or')} of {the(q.member.name)}"
+    elif q.member.kind == "walkway":
+        what = f"{length(q.asked, unit)} of the walkway"
+    else:
+        what = f"{length(q.asked, unit)} of the {q.side} of {the(q.member.name)}"
+    had = f"at most {length(most.most, unit)}" if most.most else "nothing"
+    if not most.proven:
+        return (
+            f"Of the {what} {length(most.most, unit)} can be had with the rest as asked; "
+            "whether more can was not decided in the time."
+        )
+    return f"However the pieces stand, with the rest as asked: of the {what} {had} can be had."
+
+
+def _heights(scenario: Scenario, clash: Clash) -> str:
+    """The sum of heights, where a piece is too tall for the room."""
+    unit, ceiling = scenario.unit, scenario.room.ceiling
+    alone = restricted(scenario, clash.members)
+    for piece in alone.pieces:
+        if piece.top > ceiling:
+            return (
+                f"The top of {the(piece.name)} is at {length(piece.top, unit)}; the ceiling is at "
+                f"{length(ceiling, unit)}, {length(piece.top - ceiling, unit)} too low."
+            )
+    for name, gap, need in lacking(alone):
+        top = scenario.piece(name).top
+        return (
+            f"{the(name, first=True)} {length(top, unit)} high + {length(need, unit)} of headroom "
+            f"= {length(top + need, unit)}; the ceiling is at {length(ceiling, unit)}, "
+            f"{length(need - gap, unit)} too low."
+        )
+    return ""
+
+
+def _floor(scenario: Scenario, clash: Clash) -> str:
+    """The sum of floor, where the bodies and the doors' floor take more than there is."""
+    alone = restricted(scenario, clash.members)
+    empty = Scene(replace(alone, pieces=(), held=()), Arrangement(()))
+    fixed = [shape for shape, low in empty.solid_fixtures if low == 0]
+    if Member("doors") in clash.members:
+        fixed += [door_floor(alone.room, d, alone.walkway) for d in alone.room.doors]
+    room = room_shape(alone.room)
+    there = room.difference(union_all(fixed)).area if fixed else room.area
+    bodies = [p for p in alone.pieces if not p.flat and p.bottom == 0]
+    asked = sum(p.width * p.depth for p in bodies)
+    if asked <= there or len(bodies) < 2:
+        return ""
+    parts = " + ".join(f"{p.name} {_square(p.width * p.depth)}" for p in bodies)
+    return f"{parts} = {_square(asked)} of floor; {_square(there)} is free to stand on."
+
+
+def _square(area: float) -> str:
+    """An area of mm2 in square metres."""
+    return f"{area / 1e6:.2f} m2"
