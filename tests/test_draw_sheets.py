@@ -7,7 +7,7 @@ import draw_rooms as rooms
 import pytest
 from matplotlib.text import Text
 
-from arrange.draw import overview_sheet, plan_sheet, save, survey_sheet
+from arrange.draw import STYLE, overview_sheet, plan_sheet, save, survey_sheet
 from arrange.draw.corners import corner_to_corner
 from arrange.draw.differences import differences
 from arrange.draw.measure import foldings, width_of, wrapped
@@ -192,6 +192,39 @@ def test_the_survey_shows_every_measure_of_the_room():
         "160 cm x 205 cm x 70 cm",
     ):  # fmt: skip
         assert words in shown
+
+
+@pytest.mark.parametrize("letters", [20, 78, 140, 400])
+def test_the_title_of_the_survey_keeps_clear_of_what_is_beside_and_below(letters):
+    """On one line, or on two that are about as long as one another."""
+    scenario, _, _ = rooms.bedroom()
+    title = ("Bedroom with a view " * 20)[:letters].strip()
+    figure = survey_sheet(replace(scenario, title=title))
+    renderer = figure.canvas.get_renderer()
+    heads = figure.findobj(lambda a: a.get_gid() == "title")
+    below = next(t for t in figure.findobj(Text) if t.get_text() == "The room as measured")
+    beside = next(t for t in figure.findobj(Text) if t.get_text() == "Check with the tape")
+    assert " ".join(t.get_text() for t in heads) == title
+    boxes = [t.get_window_extent(renderer) for t in heads]
+    assert max(b.x1 for b in boxes) < beside.get_window_extent(renderer).x0
+    assert min(b.y0 for b in boxes) > below.get_window_extent(renderer).y1
+    if len(boxes) == 2:
+        assert min(b.width for b in boxes) > 0.7 * max(b.width for b in boxes)
+
+
+def luminance(colour):
+    """Relative luminance of a colour, as a greyscale print has it."""
+    parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+    linear = [p / 12.92 if p <= 0.03928 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
+    return sum(w * p for w, p in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
+
+
+@pytest.mark.parametrize(("name", "least"), [("text", 10), ("quiet", 6)])
+def test_text_is_dark_enough_for_a_greyscale_print(name, least):
+    """Contrast with paper, floor, walkway and every tint; common practice, no source."""
+    ink = luminance(getattr(STYLE, name))
+    for ground in (STYLE.paper, STYLE.floor, STYLE.walkway, *STYLE.tints.values()):
+        assert (luminance(ground) + 0.05) / (ink + 0.05) > least
 
 
 def test_diagonals_stay_inside_the_room():

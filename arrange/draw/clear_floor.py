@@ -63,8 +63,8 @@ def name_clear_square(board: Board, square: Polygon, unit: Unit) -> list[Artist]
     x0, _, x1, _ = square.bounds
     side = length(round(x1 - x0), unit)
     colour, gid = board.style.quiet, "clear floor:text"
-    for size in (board.style.note_size, board.style.least_name_size):
-        for text in (f"clear floor {side} x {side}", "clear floor"):
+    for text in (f"clear floor {side} x {side}", "clear floor"):
+        for size in (board.style.note_size, board.style.least_name_size):
             extent = board.size(text, size)
             for at, angle in _edges(square, extent[1] / 2 + board.mm(1.0)):
                 if extent[0] < x1 - x0 and board.free(at, extent, angle):

@@ -11,6 +11,7 @@ from matplotlib.figure import Figure
 from arrange.data.result import Reason, Suggestion
 from arrange.data.scenario import Scenario
 from arrange.draw.differences import differences
+from arrange.draw.measure import foldings
 from arrange.draw.page import (
     MARGIN,
     Box,
@@ -107,15 +108,23 @@ def _count(n: int) -> str:
     return "1 arrangement, drawn" if n == 1 else f"{n} arrangements, all drawn"
 
 
-def write_title(page: Page, title: str, width: float) -> None:
-    """The title left of the note: on one line, smaller if need be, else on two."""
+def write_title(page: Page, title: str, width: float) -> float:
+    """The title in ``width`` mm: on one line, smaller if need be, else on two even ones.
+
+    Returns the top in mm of what comes after it.
+    """
     size = fitting_size(title, 14.0, 10.0, width, bold=True)
     if text_width(title, size, bold=True) <= width:
         page.write(MARGIN, MARGIN + 5, title, size, bold=True, gid="title")
-        return
+        return MARGIN + 7.0
     while size > 4 and text_height(title, size, width, bold=True) > 2.5 * line_height(size):
         size -= 0.5
-    page.paragraph(MARGIN, MARGIN, width, title, size, bold=True, gid="title")
+    even = foldings(title, 2)[-1].split("\n")
+    fits = all(text_width(line, size, bold=True) <= width for line in even)
+    top = MARGIN
+    for line in even if fits else [title]:
+        top = page.paragraph(MARGIN, top, width, line, size, bold=True, gid="title")
+    return top
 
 
 def _lines(scenario: Scenario, first: Suggestion, one: Suggestion) -> list[Line]:

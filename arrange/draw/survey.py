@@ -22,7 +22,8 @@ from arrange.draw.dimensions import (
 from arrange.draw.finding import Wanted, write_nearby
 from arrange.draw.fixtures import draw_fixture, draw_point, has_body
 from arrange.draw.notes import draw_notes
-from arrange.draw.page import MARGIN, Box, Page, fitting_size
+from arrange.draw.overview import write_title
+from arrange.draw.page import MARGIN, Box, Page
 from arrange.draw.plan import drawn_extent, largest_scale, make_board, printed_scale
 from arrange.draw.shell import draw_shell
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
@@ -44,10 +45,10 @@ def survey_sheet(
     """
     page = Page(style)
     right = page.width - MARGIN - COLUMN
-    size = fitting_size(scenario.title, 14.0, 10.0, right - MARGIN, bold=True)
-    page.write(MARGIN, MARGIN + 5, scenario.title, size, bold=True, gid="title")
-    page.write(MARGIN, MARGIN + 11, "The room as measured", 9.0, colour=style.quiet)
-    place = Box(MARGIN, MARGIN + 14, right - 6 - MARGIN, page.height - 2 * MARGIN - 14)
+    wide = right - 6 - MARGIN
+    top = write_title(page, scenario.title, wide) + 4
+    page.write(MARGIN, top, "The room as measured", 9.0, colour=style.quiet)
+    place = Box(MARGIN, top + 3, wide, page.height - MARGIN - top - 3)
     _draw_room(page, scenario, place)
     top = draw_messages(page, messages, right, MARGIN)
     diagonals = corner_to_corner(scenario.room)
