@@ -15,9 +15,11 @@ class Priced:
 
     ``thing`` says what is touched: a sort of change and names. ``degree`` counts how
     far, so that of one thing more is given at a higher degree. ``touches`` names the
-    pieces concerned, None if the whole room is. ``eases``: it takes demands away and
-    alters nothing else, so what worked before works after. ``below`` says that it
-    goes below a least value that is published or usual. ``reason`` says why it costs
+    pieces changed (what goes with one of them follows), None if the room is.
+    ``eases``: it takes demands away and alters nothing else, so what worked before
+    works after. ``below`` says that it goes below a least value that is published or
+    usual, which ``note`` then says with its source. ``like`` is equal for things that a
+    person would call the same: the two long sides of a bed. ``reason`` says why it costs
     what it costs, for where the cost is shown.
     """
 
@@ -29,7 +31,14 @@ class Priced:
     touches: frozenset[str] | None = frozenset()
     eases: bool = False
     below: bool = False
+    note: str = ""
+    like: tuple[str, ...] = ()
     reason: str = ""
+
+    @property
+    def sentence(self) -> str:
+        """The words with the note in brackets."""
+        return f"{self.words} ({self.note})" if self.note else self.words
 
     @property
     def names(self) -> tuple[str, ...]:

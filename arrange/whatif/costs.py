@@ -59,12 +59,6 @@ def below(source_of_least: str) -> Below | None:
     return None
 
 
-@cache
-def families() -> tuple[tuple[str, ...], ...]:
-    """Kinds that are one another's next size, from large to small."""
-    return tuple(tuple(row["kinds"]) for row in _table()["family"])
-
-
 class Costs:
     """The costs of one scenario: the table with the person's own over it."""
 

@@ -1,0 +1,143 @@
+"""What would have to give: the cheapest few different changes that make it work.
+
+Sets of changes are gone through from the cheapest. Each is asked about (musts only,
+answers are remembered) unless a proof is there already that it cannot work, so the first
+that works is the cheapest of all. Then those from which it differs follow in the same
+way. Every arrangement shown has passed the judge.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Hashable, Sequence
+
+from arrange.changing import changed
+from arrange.data.clash import Clash
+from arrange.data.giving import Given, Priced, Proposal
+from arrange.data.result import Suggestion
+from arrange.data.scenario import Scenario
+from arrange.errors import DisagreementError
+from arrange.judge import judge
+from arrange.scoring import FULL
+from arrange.settling import Settler
+from arrange.suggesting import suggest
+from arrange.whatif.barring import Barred
+from arrange.whatif.candidates import candidates
+from arrange.whatif.sets import Alike, Chosen, by_cost, covers, in_order
+
+AT_ONCE = 4  # more changes at once are another plan
+RESERVE = 0.35  # of the time, for the best arrangement of each proposal
+SHARE = 4  # one question takes at most this part of the time left
+LONGEST = 6.0  # s for the best arrangement of one proposal
+
+
+def cheapest_changes(
+    scenario: Scenario,
+    settler: Settler,
+    clashes: Sequence[Clash],
+    *,
+    untouchable: Collection[str] = (),
+    most: int = 3,
+) -> Given:
+    """The cheapest different sets of changes that make an impossible scenario work.
+
+    Parameters
+    ----------
+    scenario
+        One that does not work. If it does, there is nothing to give and no proposal.
+    settler
+        Answers and limits the time; about a third of what is left goes into the best
+        arrangement of each proposal.
+    clashes
+        Sets that clash, as far as known; they only spare questions.
+    untouchable
+        Names of what must stay as it is, as for ``candidates``.
+    most
+        How many proposals at most, 1 or more.
+
+    Two proposals are different unless one touches all that the other touches, and perhaps
+    more: the same clearance at another value, the other long side of the same bed, a
+    piece left out of which another has a clearance brought down. Among sets that differ
+    only in which of several alike pieces gives, the first stands for all.
+
+    Raises
+    ------
+    ValueError
+        If ``most`` is below 1.
+    """
+    if most < 1:
+        raise ValueError(f"most is {most}; ask for 1 or more")
+    offers = candidates(scenario, untouchable)
+    search = _Search(scenario, settler, clashes, offers)
+    if not settler.settle(scenario).works:
+        search.run(most)
+    proposals = tuple(
+        _shown(scenario, chosen, settler, len(search.found) - i, proven=sure)
+        for i, (chosen, sure) in enumerate(search.found)
+    )
+    return Given(scenario, proposals, len(offers), AT_ONCE, search.closed, search.undecided)
+
+
+class _Search:
+    """Goes through the sets of one scenario."""
+
+    def __init__(
+        self,
+        scenario: Scenario,
+        settler: Settler,
+        clashes: Sequence[Clash],
+        offers: Sequence[Priced],
+    ) -> None:
+        self.scenario, self.settler, self.offers = scenario, settler, offers
+        self.barred = Barred(scenario, settler, clashes, offers)
+        self.alike = Alike(scenario)
+        self.found: list[tuple[Chosen, bool]] = []
+        self.undecided = 0
+        self.closed = False
+        self._seen: set[Hashable] = set()
+
+    def run(self, most: int) -> None:
+        """Until ``most`` are found, nothing is left, or the time for it is over."""
+        end = self.settler.left * RESERVE
+        self.barred.learn(())
+        for chosen in by_cost(self.offers, AT_ONCE):
+            if self.settler.left <= end:
+                return
+            key = self.alike.key(chosen)
+            if key in self._seen or any(covers(chosen, earlier) for earlier, _ in self.found):
+                continue
+            self._seen.add(key)
+            after = changed(self.scenario, in_order(chosen))
+            # An empty room is no answer.
+            if after.pieces and not self.barred.bars(chosen):
+                self._ask(chosen, after)
+            if len(self.found) == most:
+                return
+        self.closed = not self.undecided
+
+    def _ask(self, chosen: Chosen, after: Scenario) -> None:
+        answer = self.settler.settle(after, seconds=self.settler.left / SHARE).answer
+        if answer == "works":
+            self.found.append((chosen, not self.undecided))
+        elif answer == "impossible":
+            self.barred.learn(chosen)
+        else:
+            self.undecided += 1
+
+
+def _shown(
+    scenario: Scenario, chosen: Chosen, settler: Settler, left: int, *, proven: bool
+) -> Proposal:
+    """A proposal with the best arrangement that the time allows; ``left`` are to be shown."""
+    after = changed(scenario, in_order(chosen))
+    seconds = min(LONGEST, settler.left / left)
+    if seconds > 0:
+        result = suggest(after, top=1, seconds=seconds, seed=settler.seed, stop=settler.stop)
+        if result.suggestions:
+            return Proposal(chosen, after, result.suggestions[0], proven)
+    arrangement = settler.settle(after).arrangement
+    if arrangement is None:  # it was settled before, and answers are remembered
+        raise DisagreementError("an arrangement that was found is not there any more")
+    verdict = judge(after, arrangement)
+    if not verdict.works:
+        raise DisagreementError("the judge refuses: " + verdict.breaches[0].sentence)
+    return Proposal(chosen, after, Suggestion(1, arrangement, verdict, False, FULL), proven)

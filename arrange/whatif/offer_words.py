@@ -1,0 +1,95 @@
+"""The words of what could give, with the numbers a person can check. Lengths in mm."""
+
+from __future__ import annotations
+
+from arrange.data.piece import Clearance, Piece
+from arrange.data.scenario import Scenario, Wish
+from arrange.sources import COMMON_PRACTICE, body, source
+from arrange.whatif.costs import NARROWEST, USUAL_WALKWAY, Below
+from arrange.words import length, listed
+
+SAID = {"away from": "away from", "in view of": "in view of", "aligned": "aligned with"}
+
+
+def told(id_: str) -> str:
+    """Who says so, in a few words: a body with how sure it is, or that nobody does."""
+    found = source(id_)
+    if found in (COMMON_PRACTICE, source("yours")):
+        return found.title
+    if found.status == "common practice":
+        return COMMON_PRACTICE.title
+    return f"{body(id_)}, from memory" if found.status == "memory" else body(id_)
+
+
+def lowered(scenario: Scenario, piece: Piece, clearance: Clearance, to: int) -> str:
+    """What comes down from what to what, and where."""
+    unit = scenario.unit
+    sides = listed(clearance.sides, "or")
+    where = f"at the {sides}" if sides != "front" else "in front"
+    gets = f"{length(to, unit)}" if to else "no free floor"
+    return (
+        f"{piece.name} gets {gets} instead of {length(clearance.least, unit)} "
+        f"{where} {clearance.purpose}"
+    )
+
+
+def under_own(scenario: Scenario, to: int, least: int, least_source: str) -> str:
+    """What a value between the person's own and the kind's least means."""
+    if least == 0:
+        return "your own value; its kind needs none there"
+    if to > least:
+        return f"your own value; its kind needs {length(least, scenario.unit)} at least"
+    return f"the least that its kind needs: {told(least_source)}"
+
+
+def under_least(scenario: Scenario, least: int, least_source: str, named: Below) -> str:
+    """That a value is below the least of the kind, with both sources."""
+    needs = f"below the {length(least, scenario.unit)} that its kind needs: {told(least_source)}"
+    return f"{needs}; this one is {told(named.source)}: {named.how}"
+
+
+def narrowed(scenario: Scenario, to: int) -> str:
+    """The walkway in another width."""
+    wide = length(scenario.walkway, scenario.unit)
+    return f"the walkway is {length(to, scenario.unit)} wide instead of {wide}"
+
+
+def narrow(scenario: Scenario, to: int) -> str:
+    """Whether a walkway is narrower than usual."""
+    unit = scenario.unit
+    usual = length(USUAL_WALKWAY, unit)
+    if to >= USUAL_WALKWAY:
+        return f"your own value; {usual} is usual"
+    squeeze = f"at {length(NARROWEST, unit)} people squeeze past sideways"
+    return f"below the usual {usual}; {squeeze}: {told('walk-sideways')}"
+
+
+def resized(scenario: Scenario, piece: Piece, new: Piece, steps: int) -> str:
+    """A piece in a smaller size."""
+    unit = scenario.unit
+
+    def size(one: Piece) -> str:
+        return f"{length(one.width, unit)} x {length(one.depth, unit)}"
+
+    down = "the next size down" if steps == 1 else f"{steps} sizes down"
+    owned = ", in place of the one you have" if piece.owned else ""
+    return f"{piece.name} is {size(new)} instead of {size(piece)}, {down}{owned}"
+
+
+def standard(label: str, source_of_size: str) -> str:
+    """The name of a standard size and who says so; nothing for a size of no table."""
+    return f"standard size {label}: {told(source_of_size)}" if label else ""
+
+
+def left_out(piece: Piece, others: list[Piece]) -> str:
+    """A piece left out, with what goes with it."""
+    also = f", with {listed([p.name for p in others])} that goes with it" if others else ""
+    if len(others) > 1:
+        also = f", with {listed([p.name for p in others])} that go with it"
+    return f"{piece.name} is left out{also}" + (", though you have it" if piece.owned else "")
+
+
+def loosened(wish: Wish) -> str:
+    """A must of the person's own that need not hold."""
+    relation = SAID.get(wish.relation, wish.relation)
+    return f"it is a wish and no must any more that {wish.piece} stands {relation} {wish.place}"
