@@ -79,6 +79,13 @@ class Compared:
         won = self.after.won if self.after else 0
         return won - (self.before.won if self.before else 0)
 
+    @property
+    def improved(self) -> float:
+        """The same on the scale of after: what is fully earned in both did not change."""
+        if self.before is None or self.after is None or not self.before.possible:
+            return float(self.gained)
+        return self.after.won - self.before.won * self.after.possible / self.before.possible
+
 
 @dataclass(frozen=True, slots=True)
 class Moved:

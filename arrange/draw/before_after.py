@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from matplotlib.figure import Figure
 
 from arrange.data.swap import Answer, Moved, Plan, Reading, Swap
-from arrange.draw.moves import marks_after, marks_before
+from arrange.draw.moves import marks_after, marks_before, traced
 from arrange.draw.overview import (
     GAP,
     HEAD,
@@ -92,7 +92,7 @@ def before_after_sheet(swap: Swap, *, style: Style = STYLE) -> Figure:
         box = Box(left, top + 2 + row * (layout.height + GAP), layout.width, layout.height)
         _draw_cell(page, swap, cell, box, layout, ratio)
     if swap.free.moved or swap.held.moved:
-        _draw_key(page)
+        _draw_key(page, swap)
     return page.figure
 
 
@@ -177,15 +177,20 @@ def _draw_cell(page: Page, swap: Swap, cell: Cell, box: Box, layout: Layout, rat
     draw_lines(page, cell.lines, left, top, width)
 
 
-def _draw_key(page: Page) -> None:
+def _draw_key(page: Page, swap: Swap) -> None:
     """What the marks mean, at the foot, each with a small sample of it."""
     style = page.style
+    was = "where it was"
+    for reading in (swap.free, swap.held):
+        stood = [m for m in reading.moved if m.was and m.move != "gone"]
+        if reading.before.plan and len(traced(reading.before.plan, reading.moved)) < len(stood):
+            was = "where a large piece was"
     y = page.height - MARGIN + 2.0
     left = MARGIN
     for sample, text in (
         ("thick", "moved"),
         ("double", "changed or new"),
-        ("dashed", "where it was"),
+        ("dashed", was),
         ("crossed", "left out"),
     ):
         _sample(page, sample, left, y)

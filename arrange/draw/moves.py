@@ -17,18 +17,23 @@ from arrange.geometry import footprint
 THICK, INSET = 2.0, 3.0  # points: the outline, and the second line inside it
 DASH = (3.2, 2.2)
 FAR = 350  # mm; a shorter way needs no arrow
+CROWD = 4  # more moved pieces than these: old places of the large ones alone
 ABOVE = 15.0  # over all pieces, under all text
 
 
 def marks_after(before: Plan, moved: Sequence[Moved]) -> Marks:
-    """Marks for the plan after: moved pieces thick, changed ones double, old places dashed."""
+    """Marks for the plan after: moved pieces thick, changed ones double, old places dashed.
+
+    Where many moved, only the large ones show where they were: ``traced`` says which.
+    """
+    shown = traced(before, moved)
 
     def draw(board: Board, placed: list[Drawn]) -> list[Artist]:
         shapes = {d.piece.name: d.shape for d in placed}
         drawn: list[Artist] = []
         for one in moved:
-            old = _old(before, one.was)
-            if old is not None and one.move != "new":
+            old = _old(before, one.was) if one in shown else None
+            if old is not None:
                 drawn += _ghost(board, old, one.was)
             new = shapes.get(one.piece) if one.move != "gone" else None
             if new is not None:
@@ -38,6 +43,14 @@ def marks_after(before: Plan, moved: Sequence[Moved]) -> Marks:
         return drawn
 
     return draw
+
+
+def traced(before: Plan, moved: Sequence[Moved]) -> tuple[Moved, ...]:
+    """The moves whose old places are drawn."""
+    there = tuple(m for m in moved if m.was and m.move not in ("new", "gone"))
+    if len(there) <= CROWD:
+        return there
+    return tuple(m for m in there if before.scenario.piece(m.was).major)
 
 
 def marks_before(moved: Sequence[Moved]) -> Marks:

@@ -12,6 +12,7 @@ SCALE = (
     "The points are not on quite the same scale before and after: other things are asked for, "
     "and the hundred points are shared out among what is asked."
 )
+NOTICED = 0.9  # tenths of a point: what rounding to whole tenths can do is no change
 MAY_MOVE = "If everything else may move"
 WHY = "arrange why says what is in the way and what would have to give."
 
@@ -58,7 +59,9 @@ def headline(swap: Swap) -> str:
             "nothing was found before in the time"
         )  # fmt: skip
         return f"{what} {it}works: {now} points; {was}."
-    return f"{what} {it}still works: {points(before.plan.score)} before, {now} after."
+    unsure = [w for w, p in (("before", before.plan), ("after", after.plan)) if not p.proven]
+    more = f"; the score {' and '.join(unsure)} is not the proven best" if unsure else ""
+    return f"{what} {it}still works: {points(before.plan.score)} before, {now} after{more}."
 
 
 def _subject(swap: Swap) -> tuple[str, bool]:
@@ -176,13 +179,20 @@ def _score(answer: Answer) -> str:
 
 
 def better(reading: Reading) -> tuple[Compared, ...]:
-    """The reasons that earn more after, the largest gain first."""
-    return tuple(sorted((c for c in reading.reasons if c.gained > 0), key=lambda c: -c.gained))
+    """The reasons that earn a larger share after, the largest gain first, new ones last."""
+    return _sorted([c for c in reading.reasons if c.improved >= NOTICED])
 
 
 def worse(reading: Reading) -> tuple[Compared, ...]:
-    """The reasons that earn less after, the largest loss first."""
-    return tuple(sorted((c for c in reading.reasons if c.gained < 0), key=lambda c: c.gained))
+    """The reasons that earn a smaller share after, the largest loss first."""
+    return _sorted([c for c in reading.reasons if c.improved <= -NOTICED])
+
+
+def _sorted(found: list[Compared]) -> tuple[Compared, ...]:
+    def key(one: Compared) -> tuple[bool, float]:
+        return one.before is None or one.after is None, -abs(one.improved)
+
+    return tuple(sorted(found, key=key))
 
 
 def compared_words(one: Compared) -> str:

@@ -20,7 +20,7 @@ from arrange.words import listed
 
 DEFAULT_SECONDS = 60.0
 # Of the time left at each step, so that the answer comes before its comparison.
-BEFORE, AFTER, NOW = 0.35, 0.75, 0.5
+BEFORE, AFTER, BACK, NOW = 0.4, 0.65, 0.3, 0.5
 LEAST = 0.05  # s; not worth asking
 ANSWERS: dict[str, Settling] = {"impossible": "impossible", "nothing found": "not decided"}
 
@@ -138,6 +138,7 @@ class _Swapping:
         before = self.run.best(holding(self.before, kept), BEFORE)
         kept += self._kept_from(before)
         free = self.run.best(holding(self.after, kept), AFTER)
+        before = self._back(before, free, kept)
         now = self._now(before, kept)
         held, holds, slides = self._held(now, free, kept)
         free, before = _better(free, held, self.after), _better(before, now, self.before)
@@ -176,6 +177,20 @@ class _Swapping:
         if not self.today:
             return before
         return self.run.best(holding(self.before, [*kept, *self.today.values()]), NOW)
+
+    def _back(self, before: Answer, free: Answer, kept: Sequence[Placement]) -> Answer:
+        """A better arrangement before, if the one after shows the way to it.
+
+        Else a search that ran out of time before would make the change look good.
+        """
+        if free.plan is None or (before.plan is not None and before.plan.proven):
+            return before
+        loose = _touched(self.changes) | set(self._followers())
+        there = {p.piece: p for p in free.plan.arrangement.placements if p.piece not in loose}
+        places = [there[p.name] for p in self.before.pieces if p.name in there]
+        return _better(
+            before, self.run.best(holding(self.before, [*kept, *places]), BACK), self.before
+        )
 
     def _there(self, reading: Reading) -> Reading:
         """Without what only seems to move: pieces that are not there today."""
