@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from decimal import Decimal
 
 from arrange.data.scenario import Unit
@@ -11,12 +14,14 @@ from arrange.data.scenario import Unit
 FEET_FROM_INCHES = 72
 # 1/32 in is 0.79 mm: the coarsest tape mark that never hides a whole mm.
 FINEST_INCH = 32
+_places: ContextVar[int] = ContextVar("places of a metre", default=2)
 
 
 def length(mm: int, unit: Unit) -> str:
     """A length of ``mm`` millimetres in ``unit``, never hiding a millimetre.
 
-    Centimetres get one decimal and metres a third one only where needed. Inches
+    Centimetres get one decimal and metres a third one only where needed, unless
+    ``metres_to_the_millimetre`` asks for it everywhere. Inches
     take the coarsest fraction (halves to 32nds) that still means the same whole
     millimetre, and become feet and inches from 6 ft on.
 
@@ -30,9 +35,29 @@ def length(mm: int, unit: Unit) -> str:
     if unit == "cm":
         return f"{mm // 10} cm" if mm % 10 == 0 else f"{mm // 10}.{mm % 10} cm"
     if unit == "m":
-        places = 2 if mm % 10 == 0 else 3
+        places = 3 if mm % 10 else _places.get()
         return f"{Decimal(mm) / 1000:.{places}f} m"
     return _inches(mm)
+
+
+@contextmanager
+def metres_to_the_millimetre() -> Iterator[None]:
+    """Within it all metres have three decimals, so that one sheet does not mix two and three.
+
+    >>> with metres_to_the_millimetre():
+    ...     length(600, "m"), retold("0.60 m of 2 m, floor 3.25 m²")
+    ('0.600 m', '0.600 m of 2 m, floor 3.25 m²')
+    """
+    before = _places.set(3)
+    try:
+        yield
+    finally:
+        _places.reset(before)
+
+
+def retold(text: str) -> str:
+    """A sentence that was made earlier, its metres with as many decimals as ``length`` gives."""
+    return re.sub(r"(?<![\d.])(\d+\.\d\d)(?= m\b)", r"\g<1>0", text) if _places.get() == 3 else text
 
 
 def measured(mm: int, unit: Unit) -> str:

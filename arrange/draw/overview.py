@@ -12,6 +12,7 @@ from arrange.data.result import Reason, Suggestion
 from arrange.data.scenario import Scenario
 from arrange.draw.differences import differences
 from arrange.draw.measure import foldings
+from arrange.draw.metres import evened, evenly, sentences
 from arrange.draw.page import (
     MARGIN,
     Box,
@@ -76,6 +77,14 @@ def overview_sheet(
     Each has its score, its two best and two worst reasons and what sets it
     apart from the first. Only the first twelve are drawn; the rest are counted.
     """
+    return evenly(
+        scenario.unit,
+        sentences(suggestions[:MOST]),
+        lambda: _draw(scenario, [evened(one) for one in suggestions], style),
+    )
+
+
+def _draw(scenario: Scenario, suggestions: Sequence[Suggestion], style: Style) -> Figure:
     page = Page(style)
     shown = list(suggestions[:MOST])
     if not shown:

@@ -21,6 +21,7 @@ from arrange.draw.dimensions import (
 )
 from arrange.draw.finding import Wanted, write_nearby
 from arrange.draw.fixtures import draw_fixture, draw_point, has_body
+from arrange.draw.metres import evenly
 from arrange.draw.notes import draw_notes
 from arrange.draw.overview import write_title
 from arrange.draw.page import MARGIN, Box, Page
@@ -28,7 +29,7 @@ from arrange.draw.plan import drawn_extent, largest_scale, make_board, printed_s
 from arrange.draw.shell import draw_shell
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.tables import COLUMN, draw_messages, draw_pieces_list, draw_room_facts
-from arrange.words import length
+from arrange.words import length, retold
 
 MARGINS = (48.0, 66.0, 48.0, 48.0)
 # Distances of dimension lines in points: outside from the outer face, inside from the inner.
@@ -43,6 +44,10 @@ def survey_sheet(
     ``messages`` say what cannot fit whatever happens; they head the list of
     pieces.
     """
+    return evenly(scenario.unit, messages, lambda: _draw(scenario, messages, style))
+
+
+def _draw(scenario: Scenario, messages: Sequence[str], style: Style) -> Figure:
     page = Page(style)
     right = page.width - MARGIN - COLUMN
     wide = right - 6 - MARGIN
@@ -50,7 +55,7 @@ def survey_sheet(
     page.write(MARGIN, top, "The room as measured", 9.0, colour=style.quiet)
     place = Box(MARGIN, top + 3, wide, page.height - MARGIN - top - 3)
     _draw_room(page, scenario, place)
-    top = draw_messages(page, messages, right, MARGIN)
+    top = draw_messages(page, [retold(m) for m in messages], right, MARGIN)
     diagonals = corner_to_corner(scenario.room)
     top = draw_room_facts(page, scenario, diagonals, right, top)
     draw_pieces_list(page, scenario, right, top, page.height - MARGIN)

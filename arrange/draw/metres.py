@@ -1,0 +1,48 @@
+"""One sheet, one way to write metres: with three decimals if any of them needs it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+
+from matplotlib.figure import Figure
+from matplotlib.text import Text
+
+from arrange.data.result import Suggestion
+from arrange.data.scenario import Unit
+from arrange.words import metres_to_the_millimetre, retold
+
+TO_THE_MILLIMETRE = re.compile(r"\d\.\d{3} m\b")
+
+
+def evenly(unit: Unit, known: Iterable[str], draw: Callable[[], Figure]) -> Figure:
+    """The sheet that ``draw`` makes, its metres all with two or all with three decimals.
+
+    ``known`` are sentences that may stand on it: one with three decimals decides.
+    Otherwise the sheet itself does, and is drawn again if it must be.
+    """
+    if unit != "m":
+        return draw()
+    if not _exact(known):
+        figure = draw()
+        texts = (artist.get_text() for artist in figure.findobj(Text) if isinstance(artist, Text))
+        if not _exact(texts):
+            return figure
+    with metres_to_the_millimetre():
+        return draw()
+
+
+def _exact(texts: Iterable[str]) -> bool:
+    return any(TO_THE_MILLIMETRE.search(" ".join(text.split())) for text in texts)
+
+
+def sentences(suggestions: Iterable[Suggestion]) -> list[str]:
+    """The sentences of all reasons."""
+    return [reason.sentence for one in suggestions for reason in one.verdict.reasons]
+
+
+def evened(one: Suggestion) -> Suggestion:
+    """The suggestion with its sentences retold."""
+    reasons = tuple(replace(r, sentence=retold(r.sentence)) for r in one.verdict.reasons)
+    return replace(one, verdict=replace(one.verdict, reasons=reasons))
