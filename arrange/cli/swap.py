@@ -16,6 +16,7 @@ from arrange.cli.common import (
     time_option,
     whole,
 )
+from arrange.cli.sizes import Trial, size_options, try_sizes
 from arrange.cli.watching import Watch
 
 EXIT = {"works": 0, "impossible": 3, "not decided": 4}
@@ -39,6 +40,7 @@ def repeated(option: str, metavar: str, text: str) -> Decorator:
 @repeated("--without", "PIECE", "Leave a piece out.")
 @repeated("--add", "KIND[=WIDTHxDEPTH]", "One piece more.")
 @repeated("--keep", "PIECE", "Stays where it stands now.")
+@size_options
 @click.option(
     "--write",
     "new_file",
@@ -75,6 +77,9 @@ def swap(
     without: tuple[str, ...],
     add: tuple[str, ...],
     keep: tuple[str, ...],
+    tried: str | None,
+    region: str | None,
+    largest_of: str | None,
     new_file: Path | None,
     out: Path | None,
     seconds: float,
@@ -88,15 +93,23 @@ def swap(
     A name given to several alike pieces means all of them. Two answers are given: if everything
     else may move, and if nothing else moves. Writes the plans before and after side by side
     (before-after) and every number (swap.json, see scenarios/RESULT.md). FILE is never changed.
+
+    With --sizes or --largest, which come after all other changes, one piece is tried in many
+    sizes instead (ladder, largest).
     """
     from arrange.whatif.asked import Request, understood  # noqa: PLC0415
     from arrange.whatif.swapping import swap as search  # noqa: PLC0415
 
     text, data, scenario = tables_from(file)
     request = Request(sizes, other_kinds, prices, without, add, keep)
-    if request.empty:
+    trial = Trial(tried, region, largest_of, seconds, seed, file, out, suffix, as_json)
+    if request.empty and trial.empty:
         raise click.UsageError("nothing to swap: say for instance bed=180x210 or --without rug")
     asked = understood(request, scenario, data)
+    if not trial.empty:
+        if keep or new_file is not None:
+            raise click.UsageError("--keep and --write do not go with --sizes or --largest")
+        ctx.exit(try_sizes(asked.after, trial))
     written = None
     if new_file is not None:
         from arrange.scenario.rewriting import NewFile  # noqa: PLC0415

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Piece
@@ -42,6 +41,8 @@ class Rung:
     proven. ``verdict`` is the judge's on the best ``arrangement`` found, its score
     proven best if ``bound`` (tenths) is no higher. ``others`` counts, in that arrangement,
     the comfortable clearances of all other pieces that have their full points, of how many.
+    Scores of rungs with the same ``scale`` can be compared: they share out the hundred
+    points alike. A bed for one and a bed for two do not.
     """
 
     size: Size
@@ -51,6 +52,7 @@ class Rung:
     verdict: Verdict | None = None
     bound: int = 1000
     others: tuple[int, int] = (0, 0)
+    scale: int = 0
 
     @property
     def score(self) -> int | None:
@@ -103,12 +105,17 @@ class Ladder:
 
     @property
     def fall(self) -> Fall | None:
-        """The step with the biggest loss of score; None if no step loses any."""
-        scored = [r for r in self.rungs if r.verdict is not None]
-        falls = [
-            Fall(a, b, (a.score or 0) - (b.score or 0), a.proven and b.proven)
-            for a, b in pairwise(scored)
-        ]
+        """The step with the biggest loss of score, from one size to the next of its scale.
+
+        None if no step loses any.
+        """
+        last: dict[int, Rung] = {}
+        falls = []
+        for rung in (r for r in self.rungs if r.score is not None):
+            if (one := last.get(rung.scale)) is not None:
+                loss = (one.score or 0) - (rung.score or 0)
+                falls.append(Fall(one, rung, loss, one.proven and rung.proven))
+            last[rung.scale] = rung
         worst = max(falls, key=lambda f: f.loss, default=None)
         return worst if worst is not None and worst.loss > 0 else None
 

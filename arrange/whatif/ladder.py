@@ -24,6 +24,7 @@ from arrange.data.settled import Settled
 from arrange.judge import judge
 from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.rules.steps import comfort
+from arrange.scoring import shares
 from arrange.settling import Settler
 from arrange.suggesting import suggest
 
@@ -136,7 +137,8 @@ class _Climb:
             if comfortable[-1].works and not works[-1].works:
                 works[-1] = comfortable[-1]  # what is comfortable works
         bests = self._bests(works, comfortable)
-        found = zip(self.sizes, self.cases, works, comfortable, bests, strict=True)
+        scales = _scales(self.cases)
+        found = zip(self.sizes, self.cases, works, comfortable, bests, scales, strict=True)
         return tuple(self._rung(*each) for each in found)
 
     def _settled(self, case: Scenario, questions: int) -> Settled:
@@ -174,10 +176,16 @@ class _Climb:
         return _Best(arrangement, verdict, bound)
 
     def _rung(
-        self, size: Size, case: Scenario, works: Settled, comfortable: Settled, best: _Best
+        self,
+        size: Size,
+        case: Scenario,
+        works: Settled,
+        comfortable: Settled,
+        best: _Best,
+        scale: int,
     ) -> Rung:
         if best.verdict is None or best.arrangement is None:
-            return Rung(size, works.answer, comfortable.answer)
+            return Rung(size, works.answer, comfortable.answer, scale=scale)
         own = [r for r in best.verdict.reasons if r.rule == ComfortableClearance.id]
         others = [r.won == r.possible for r in own if r.subjects != (self.piece,)]
         answer = comfortable.answer
@@ -191,10 +199,20 @@ class _Climb:
             best.verdict,
             best.bound,
             (sum(others), len(others)),
+            scale,
         )
 
     def _tell(self, stage: str, done: int) -> None:
         self.say(f"{stage}, {done + 1} of {len(self.sizes)}")
+
+
+def _scales(cases: Sequence[Scenario]) -> list[int]:
+    """A number for each way in which the hundred points are shared out."""
+    worth = [
+        tuple((s.claim.rule, s.claim.subjects, s.claim.about, s.possible) for s in shares(case))
+        for case in cases
+    ]
+    return [worth.index(one) for one in worth]
 
 
 def _comfortable(case: Scenario, piece: str, arrangement: Arrangement) -> bool:

@@ -1,0 +1,265 @@
+"""The chart of a ladder of sizes: score over size, beside the plan of the largest that works."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from matplotlib.figure import Figure
+from matplotlib.patches import Rectangle
+
+from arrange.data.ladder import Ladder, Rung
+from arrange.data.largest import Largest
+from arrange.draw.measure import wrapped
+from arrange.draw.page import (
+    MARGIN,
+    Box,
+    Page,
+    fitting_size,
+    line_height,
+    text_height,
+    text_width,
+)
+from arrange.draw.sheet import draw_to_scale
+from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.judge import judge
+from arrange.whatif.ladder import in_size
+from arrange.whatif.size_words import ladder_words, largest_words, meaning, outside, scale_words
+from arrange.whatif.swap_words import points
+
+PLAN = 112.0  # width in mm of the plan beside the chart
+GUTTER = 10.0
+TEXT, SMALL = 8.5, 6.5
+GRID = (0, 250, 500, 750, 1000)  # tenths of a point
+WIDEST = 15.0  # mm; a bar is no wider
+LONGEST_LABEL = 30.0  # mm that upright names of sizes may take
+HATCH = "////"
+
+
+def ladder_sheet(ladder: Ladder, *, style: Style = STYLE) -> Figure:
+    """The whole answer on a landscape sheet (297 x 210 mm).
+
+    Works comfortably, works, impossible and not decided differ by shape and shade. A score
+    that is not proven best has a plus behind it. The plan is that of the largest that
+    works, if one is known.
+    """
+    page = Page(style)
+    best = ladder.largest
+    title = f"{ladder.scenario.title}: {ladder.piece} in {ladder.table.title}"
+    wide = page.width - 2 * MARGIN
+    size = fitting_size(title, 14.0, 9.0, wide, bold=True)
+    top = page.paragraph(MARGIN, MARGIN, wide, title, size, bold=True, gid="title")
+    top = page.paragraph(
+        MARGIN, top + 1.5, wide, " ".join(ladder_words(ladder)), TEXT, gid="answer"
+    )
+    foot = _notes(page, ladder, wide)
+    shown = best is not None and best.arrangement is not None
+    width = wide - PLAN - GUTTER if shown else wide
+    _chart(page, ladder, Box(MARGIN, top + 5, width, foot - top - 8))
+    if best is not None and shown:
+        _plan(page, ladder, best, Box(page.width - MARGIN - PLAN, top + 5, PLAN, foot - top - 8))
+    return page.figure
+
+
+def largest_sheet(found: Largest, *, style: Style = STYLE) -> Figure:
+    """The plan that shows the largest size, under the answer. ValueError if there is none."""
+    scenario, arrangement = found.scenario, found.arrangement
+    if scenario is None or arrangement is None:
+        raise ValueError("no arrangement was found")
+    page = Page(style)
+    wide = page.width - 2 * MARGIN
+    size = fitting_size(scenario.title, 14.0, 9.0, wide, bold=True)
+    top = page.paragraph(MARGIN, MARGIN, wide, scenario.title, size, bold=True, gid="title")
+    words = f"{largest_words(found, scenario)} The plan shows one way; {_unscored()}"
+    top = page.paragraph(MARGIN, top + 1.5, wide, words, TEXT, gid="answer")
+    place = Box(MARGIN, top + 4, wide, page.height - MARGIN - top - 4)
+    gaps = judge(scenario, arrangement).gaps
+    draw_to_scale(page, scenario, arrangement, gaps, place)
+    return page.figure
+
+
+def _unscored() -> str:
+    return "it works, but it is not the best one with that size: arrange swap looks for that."
+
+
+def _notes(page: Page, ladder: Ladder, wide: float) -> float:
+    """Definitions and assumptions at the foot; returns where they begin."""
+    texts = [t for t in (meaning(ladder), scale_words(ladder), *ladder.table.notes) if t]
+    texts = [f"{text[:1].upper()}{text[1:]}." for text in texts]
+    height = sum(text_height(text, SMALL, wide) for text in texts)
+    top = start = page.height - MARGIN - height
+    for text in texts:
+        top = page.paragraph(MARGIN, top, wide, text, SMALL, colour=page.style.quiet, gid="note")
+    return start
+
+
+def _plan(page: Page, ladder: Ladder, rung: Rung, place: Box) -> None:
+    if rung.arrangement is None or rung.verdict is None:
+        return
+    scenario = in_size(ladder.scenario, ladder.piece, rung.size)
+    size = outside(rung, scenario.unit)
+    said = size if rung.size.label in size else f"{rung.size.label}, {size} outside"
+    score = points(rung.verdict.score)
+    words = f"The largest that works: {said}. {score} of 100 points"
+    words += "." if rung.proven else " so far, not proven best."
+    top = page.paragraph(place.left, place.top, place.width, words, TEXT, bold=True, gid="shown")
+    room = Box(place.left, top + 3, place.width, place.height - (top - place.top) - 3)
+    draw_to_scale(page, scenario, rung.arrangement, rung.verdict.gaps, room)
+
+
+def _chart(page: Page, ladder: Ladder, place: Box) -> None:
+    """Bars over the sizes, names below them, and below those what the shapes mean."""
+    slot = (place.width - 10) / len(ladder.rungs)
+    upright = any(text_width(_longest(r), SMALL) > slot - 1 for r in ladder.rungs)
+    below = _label_height(ladder, slot, upright)
+    bars = Box(place.left + 10, place.top + 6, place.width - 10, place.height - below - 20)
+    page.write(place.left, place.top + 2, "Best score, points of 100", SMALL, gid="axis")
+    for tenths in GRID:
+        y = _height(bars, tenths)
+        page.rule(bars.left, y, bars.width)
+        text = str(tenths // 10)
+        page.write(bars.left - 1.5, y + 0.8, text, SMALL, align="right", colour=page.style.quiet)
+    for i, rung in enumerate(ladder.rungs):
+        middle = bars.left + (i + 0.5) * slot
+        _bar(page, rung, bars, middle, min(WIDEST, slot * 0.62))
+        _label(page, rung, middle, bars.top + bars.height + 2, slot, upright)
+    _fall(page, ladder, bars, slot)
+    for i, (one, two) in enumerate(pairwise(ladder.rungs)):
+        if one.scale != two.scale:
+            _divide(page, bars, bars.left + (i + 1) * slot)
+    _legend(page, place.left, place.top + place.height - 7, place.width)
+
+
+def _divide(page: Page, bars: Box, x: float) -> None:
+    """A broken line between sizes whose scores are on two scales."""
+    ends = [bars.top, bars.top + bars.height + 2]
+    page.ax.plot([x, x], ends, color=page.style.fine, linewidth=0.8, linestyle="--", gid="scale")
+
+
+def _height(bars: Box, tenths: int) -> float:
+    return bars.top + bars.height * (1 - tenths / 1000)
+
+
+def _bar(page: Page, rung: Rung, bars: Box, middle: float, width: float) -> None:
+    base, style = bars.top + bars.height, page.style
+    if rung.score is None:
+        mark = "impossible" if rung.works == "impossible" else "not decided"
+        _sign(page, mark, middle, base - 4)
+        return
+    top = _height(bars, rung.score)
+    _swatch(page, _sort(rung), Box(middle - width / 2, top, width, base - top))
+    text = points(rung.score) + ("" if rung.proven else "+")
+    page.write(middle, top - 1.2, text, 7.0, align="center", bold=True, gid="score")
+    if rung.comfortable == "not decided":
+        page.ax.plot(
+            [middle], [base - 3.2], marker="o", markersize=13.0, color=style.paper, zorder=4
+        )
+        page.write(middle, base - 2, "?", 10.0, align="center", bold=True, colour=style.edge)
+        page.ax.texts[-1].set_zorder(5)
+
+
+def _sort(rung: Rung) -> str:
+    return "comfortable" if rung.comfortable == "works" else "works"
+
+
+def _swatch(page: Page, sort: str, box: Box) -> None:
+    """A dark bar with a dot for what is comfortable, a pale hatched one for what works."""
+    style = page.style
+    dark = sort == "comfortable"
+    page.ax.add_patch(
+        Rectangle(
+            (box.left, box.top),
+            box.width,
+            box.height,
+            facecolor=style.accent if dark else style.paper,
+            edgecolor=style.edge if dark else style.line,
+            hatch="" if dark else HATCH,
+            linewidth=0.8,
+            gid=f"bar {sort}",
+            zorder=3,
+        )
+    )
+    if dark:
+        page.ax.plot(
+            [box.left + box.width / 2],
+            [box.top + box.height - min(3.0, box.height / 2)],
+            marker="o",
+            markersize=min(5.0, box.height),
+            color=style.paper,
+            linestyle="none",
+            zorder=4,
+        )
+
+
+def _sign(page: Page, sort: str, x: float, y: float) -> None:
+    """A cross for impossible, a question mark for not decided."""
+    if sort == "impossible":
+        marker = {"marker": "x", "markersize": 9.0, "markeredgewidth": 2.2}
+        page.ax.plot([x], [y], color=page.style.edge, linestyle="none", gid=sort, **marker)  # type: ignore[arg-type]
+    else:
+        page.write(x, y + 1.8, "?", 14.0, align="center", bold=True, gid=sort)
+
+
+def _longest(rung: Rung) -> str:
+    return max(rung.size.label.split(), key=len)
+
+
+def _label_height(ladder: Ladder, slot: float, upright: bool) -> float:
+    if upright:
+        longest = max(text_width(r.size.label, SMALL) for r in ladder.rungs)
+        return min(LONGEST_LABEL, longest)
+    return max(
+        len(wrapped(r.size.label, SMALL, (slot - 1) / MM_PER_POINT)) for r in ladder.rungs
+    ) * line_height(SMALL)
+
+
+def _label(page: Page, rung: Rung, middle: float, top: float, slot: float, upright: bool) -> None:
+    """The name of the size, below its bar; on end where the slots are narrow."""
+    if upright:
+        page.write(middle, top, rung.size.label, SMALL, align="center", gid="size")
+        text = page.ax.texts[-1]
+        text.set_rotation(90)
+        text.set_verticalalignment("top")
+        return
+    for line in wrapped(rung.size.label, SMALL, (slot - 1) / MM_PER_POINT):
+        top += line_height(SMALL)
+        page.write(middle, top - 1, line, SMALL, align="center", gid="size")
+
+
+def _fall(page: Page, ladder: Ladder, bars: Box, slot: float) -> None:
+    """An arrow from the one score down to the other, where the loss is biggest."""
+    fall = ladder.fall
+    if fall is None:
+        return
+    at = [ladder.rungs.index(r) for r in (fall.before, fall.after)]
+    x = bars.left + (at[1] + 0.5) * slot
+    high, low = (_height(bars, r.score or 0) for r in (fall.before, fall.after))
+    start = bars.left + (at[0] + 0.5) * slot + min(WIDEST, slot * 0.62) / 2
+    page.ax.plot([start, x], [high, high], color=page.style.loss, linewidth=0.8, linestyle=":")
+    said = f"-{points(fall.loss)}"
+    page.write(x, min(high, low - 4.2) - 1, said, 7.0, align="center", colour=page.style.loss)
+
+
+def _legend(page: Page, left: float, top: float, wide: float) -> None:
+    entries = [
+        ("comfortable", "works comfortably"),
+        ("works", "works"),
+        ("impossible", "impossible, proven"),
+        ("not decided", "not decided in the time"),
+    ]
+    x = left
+    for sort, text in entries:
+        if sort in ("comfortable", "works"):
+            _swatch(page, sort, Box(x, top, 5, 4))
+        else:
+            _sign(page, sort, x + 2.5, top + 2)
+        page.write(x + 7, top + 3, text, SMALL)
+        x += 11 + text_width(text, SMALL)
+        if x > left + wide:
+            break
+    page.write(
+        left,
+        top + 7,
+        "+ behind a score: not proven best. Broken line: scores on either side cannot be compared.",
+        SMALL,
+        colour=page.style.quiet,
+    )

@@ -1,0 +1,171 @@
+"""The exact largest size against asking every centimetre by itself, on seeded rooms.
+
+    python -m benchmarks.largest --rooms 50 --write
+
+Rooms as in `tests/planted.py`; of each one piece and its width or its depth, by the seed.
+The plain scan asks every whole centimetre from the size the piece has up to the first that
+cannot be longer than the room (`span`), each by itself and with nothing remembered, and
+takes the last that works. It makes nothing of smaller sizes, and has no answer confirmed.
+The second time is that of a scan that stops at the first size that fails, which proves less.
+All are measured in the same run, one after the other. A difference in size is a bug: exit code 1.
+"""
+
+from __future__ import annotations
+
+import random
+import statistics
+import sys
+import time
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+import click
+
+sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
+
+from planted import planted
+
+from arrange.data.largest import Dimension, Largest
+from arrange.data.scenario import Scenario
+from arrange.settling import Settler
+from arrange.whatif.largest import largest
+from arrange.whatif.size_steps import Sizes
+from benchmarks.report import circumstances, put_section
+
+
+@dataclass(frozen=True)
+class Row:
+    """One room: what both found and how long they took. Sizes in mm, times in s.
+
+    ``plain`` is None where the scan left a size undecided.
+    """
+
+    seed: int
+    pieces: int
+    kind: str
+    dimension: str
+    found: Largest
+    plain: int | None
+    seconds: float
+    scan: float
+    first: float
+
+    @property
+    def compared(self) -> bool:
+        """Whether both were decided."""
+        return self.found.answer == "exact" and self.plain is not None
+
+
+def question(seed: int) -> tuple[Scenario, str, Dimension]:
+    """A planted room, one of its pieces, and the dimension that is to grow."""
+    rng = random.Random(seed)
+    scenario = planted(seed).scenario
+    name = rng.choice(scenario.pieces).name
+    dimension: Dimension = "width" if rng.random() < 0.5 else "depth"
+    return scenario, name, dimension
+
+
+def scan(sizes: Sizes, seconds: float) -> tuple[int | None, float, float]:
+    """The last size that works in mm, the time for all sizes, the time to the first that fails.
+
+    None if one of the sizes is not decided within ``seconds``.
+    """
+    start = time.perf_counter()
+    best: int | None = None
+    first, decided = 0.0, True
+    for steps in range(sizes.now, sizes.span[1] + 1):
+        answer = Settler(seconds).settle(sizes.at(steps))
+        if answer.works:
+            best = sizes.mm(steps)
+        elif not first:
+            first = time.perf_counter() - start
+        if answer.answer == "not decided":
+            decided = False
+            break
+    whole = time.perf_counter() - start
+    return best if decided else None, whole, first or whole
+
+
+def one(seed: int, seconds: float) -> Row:
+    """Both answers on the room of a seed, one after the other."""
+    scenario, name, dimension = question(seed)
+    start = time.perf_counter()
+    found = largest(scenario, name, dimension, seconds=seconds)
+    took = time.perf_counter() - start
+    plain, whole, first = scan(Sizes(scenario, name, dimension), seconds)
+    kind = scenario.piece(name).kind
+    return Row(seed, len(scenario.pieces), kind, dimension, found, plain, took, whole, first)
+
+
+def summary(rows: list[Row]) -> list[str]:
+    """What came out, in numbers."""
+    same = [r for r in rows if r.compared]
+    lines = [
+        f"- rooms: {len(rows)}, with {min(r.pieces for r in rows)} to "
+        f"{max(r.pieces for r in rows)} pieces",
+        f"- decided by both: {len(same)}, equal: {sum(r.found.size == r.plain for r in same)}",
+        f"- not decided by the exact answer: {_seeds([r for r in rows if not _exact(r)])}",
+        f"- not decided by the scan: {_seeds([r for r in rows if r.plain is None])}",
+    ]
+    if not same:
+        return lines
+    took, whole, first = (sum(getattr(r, c) for r in same) for c in ("seconds", "scan", "first"))
+    ratios = [r.scan / r.seconds for r in same]
+    short = [r.first / r.seconds for r in same]
+    return [
+        *lines,
+        f"- the exact answer: {took:.0f} s in all, median "
+        f"{statistics.median(r.seconds for r in same):.2f} s",
+        f"- the plain scan: {whole:.0f} s in all, median "
+        f"{statistics.median(r.scan for r in same):.1f} s",
+        f"- times as fast as the scan: {whole / took:.1f} in all, median "
+        f"{statistics.median(ratios):.1f}, least {min(ratios):.1f}",
+        f"- times as fast as a scan that stops at the first that fails: {first / took:.1f} in all, "
+        f"median {statistics.median(short):.1f}, least {min(short):.2f}",
+        *[
+            f"- seed {r.seed}: {r.found.size} by the exact answer, {r.plain} by the scan"
+            for r in same
+            if r.found.size != r.plain
+        ],
+    ]
+
+
+def _exact(row: Row) -> bool:
+    return row.found.answer == "exact"
+
+
+def _seeds(rows: list[Row]) -> str:
+    named = ", ".join(str(r.seed) for r in rows)
+    return f"{len(rows)} (seeds {named})" if rows else "0"
+
+
+@click.command()
+@click.option("--rooms", default=50)
+@click.option("--start", default=0, help="The first seed.")
+@click.option("--seconds", default=60.0, help="Time limit of an exact answer, and of each size.")
+@click.option("--processes", default=1)
+@click.option("--write", is_flag=True, help="Put the numbers into benchmarks/RESULTS.md.")
+def main(rooms: int, start: int, seconds: float, processes: int, *, write: bool) -> None:
+    """Ask both for the largest size in seeded rooms, and compare."""
+    Settler(5).settle(planted(start).scenario)  # what is loaded once is loaded before
+    found: list[Row] = []
+    with ProcessPoolExecutor(processes) as pool:
+        for row in pool.map(partial(one, seconds=seconds), range(start, start + rooms)):
+            found.append(row)
+            click.echo(
+                f"seed {row.seed}: {row.kind}, {row.dimension}: {row.found.answer} "
+                f"{row.found.size} in {row.seconds:.1f} s; scan {row.plain} in {row.scan:.1f} s "
+                f"({row.first:.1f} s to the first that fails)"
+            )
+    title = f"seeds {start} to {start + rooms - 1}, {seconds:g} s, {processes} at a time"
+    lines = [circumstances(title), "", *summary(found)]
+    click.echo("\n".join(lines))
+    if write:
+        put_section("The exact largest size", lines)
+    sys.exit(any(r.compared and r.found.size != r.plain for r in found))
+
+
+if __name__ == "__main__":
+    main()
