@@ -17,7 +17,7 @@ from arrange.scene import HEAD, Scene, grow_down_left
 from arrange.words import length
 
 LEGEND = "Dashed square: clear floor."
-ALONG = (0.5, 0.35, 0.65, 0.25, 0.75)
+ALONG = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75)
 
 
 def clear_square(scenario: Scenario, arrangement: Arrangement) -> Polygon | None:
@@ -73,11 +73,13 @@ def name_clear_square(board: Board, square: Polygon, unit: Unit) -> list[Artist]
 
 
 def _edges(square: Polygon, off: float) -> Iterator[tuple[Vector, float]]:
-    """Middles of texts along the four edges, ``off`` mm inside, and their angles."""
+    """Middles of texts along the edges, ``off`` mm inside, and their angles; level ones first."""
     x0, y0, x1, y1 = square.bounds
     for share in ALONG:
-        x, y = x0 + (x1 - x0) * share, y0 + (y1 - y0) * share
+        x = x0 + (x1 - x0) * share
         yield (x, y1 - off), 0.0
         yield (x, y0 + off), 0.0
+    for share in ALONG:
+        y = y0 + (y1 - y0) * share
         yield (x0 + off, y), 90.0
         yield (x1 - off, y), 90.0
