@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from arrange.judge import judge as assess
     from arrange.scenario.read import read, read_text
     from arrange.suggesting import suggest
+    from arrange.whatif.comparing import compare
     from arrange.whatif.standing import assess_today
     from arrange.whatif.swapping import swap
 
@@ -41,6 +42,7 @@ if TYPE_CHECKING:
 _LATER = {
     "assess": ("arrange.judge", "judge"),
     "assess_today": ("arrange.whatif.standing", "assess_today"),
+    "compare": ("arrange.whatif.comparing", "compare"),
     "plot_plan": ("arrange.draw", "plot_plan"),
     "read": ("arrange.scenario.read", "read"),
     "read_text": ("arrange.scenario.read", "read_text"),
@@ -81,6 +83,7 @@ __all__ = [
     "Wish",
     "assess",
     "assess_today",
+    "compare",
     "plot_plan",
     "read",
     "read_text",

@@ -9,7 +9,16 @@ import pytest
 
 import arrange
 
-FUNCTIONS = {"assess", "assess_today", "plot_plan", "read", "read_text", "suggest", "swap"}
+FUNCTIONS = {
+    "assess",
+    "assess_today",
+    "compare",
+    "plot_plan",
+    "read",
+    "read_text",
+    "suggest",
+    "swap",
+}
 # Of the language: the future import, and what keeps heavy imports to the type checker.
 OF_THE_LANGUAGE = {"annotations", "TYPE_CHECKING"}
 

@@ -10,6 +10,7 @@ import click
 
 from arrange import __version__
 from arrange.cli.check import check
+from arrange.cli.compare import compare
 from arrange.cli.suggest import suggest
 from arrange.cli.swap import swap
 from arrange.cli.today import today
@@ -79,3 +80,4 @@ main.add_command(suggest)
 main.add_command(check)
 main.add_command(today)
 main.add_command(swap)
+main.add_command(compare)

@@ -12,6 +12,7 @@ import json
 import platform
 from functools import cache
 from importlib.metadata import version
+from pathlib import Path
 from typing import Any
 
 from arrange.cautions import cautions
@@ -48,6 +49,7 @@ def as_data(result: Result, files: tuple[str, ...] = ()) -> dict[str, Any]:
         "feel": list(scenario.feel),
         "notes": list(result.notes),
         "versions": versions(),
+        "scenario_file": _made_from(scenario),
         "files": list(files),
         "room": room_data(scenario.room),
         "keep_off": keep_off_data(scenario),
@@ -127,6 +129,14 @@ def points(tenths: int) -> float:
     79.2
     """
     return tenths / 10
+
+
+def _made_from(scenario: Scenario) -> str | None:
+    """The scenario file as it was named, a full path cut to its name; None if it was no file."""
+    path = Path(scenario.source_file)
+    if path.suffix.lower() != ".toml":
+        return None
+    return path.name if path.is_absolute() else path.as_posix()
 
 
 def _rounded(seconds: float | None) -> float | None:

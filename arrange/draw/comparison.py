@@ -1,0 +1,240 @@
+"""Two to six options on one sheet: plans at one scale, scores, reasons in rows."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from matplotlib.figure import Figure
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.compared import LETTERS, Comparison, Option, Row
+from arrange.data.room import Room
+from arrange.draw.page import MARGIN, Box, Page, ascent, line_height, text_height, text_width
+from arrange.draw.plan import (
+    BARE_MARGINS,
+    PlanOptions,
+    draw_plan,
+    drawn_extent,
+    largest_scale,
+    make_board,
+    printed_scale,
+)
+from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.whatif.side_by_side import (
+    NOT_ASKED,
+    by_difference,
+    cell_words,
+    cost_words,
+    gap_words,
+    rest_words,
+    row_label,
+    score_words,
+    state_words,
+)
+
+GUTTER = 5.0
+SIZE = 6.5
+AIR = 0.9
+SHORT = 24  # letters of a measured value that still go beside its points
+PLANS = 0.52  # of what is left below the heads, at most
+BEST = "\N{BLACK RIGHT-POINTING SMALL TRIANGLE}"
+A3 = 420.0, 297.0
+A4 = 297.0, 210.0
+MANY = 4  # options from which on the sheet is A3
+ROOMY = 60.0  # mm of a column from which on gaps are dimensioned on its plan
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """Where the columns are: mm from the left, and their widths."""
+
+    label: float
+    width: float
+
+    def left(self, number: int) -> float:
+        """Where the column of an option begins."""
+        return MARGIN + self.label + GUTTER + number * (self.width + GUTTER)
+
+
+def comparison_sheet(comparison: Comparison, *, style: Style = STYLE) -> Figure:
+    """The options side by side, landscape A4, A3 from four options on.
+
+    All plans are at the same printed scale. The better one of a row is bold with a
+    triangle before it. Rows in which the options differ come first; those for which
+    there is no room, and those alike in all, are counted.
+    """
+    options = comparison.options
+    width, height = A3 if len(options) >= MANY else A4
+    page = Page(style, width, height)
+    label = 58.0 if len(options) >= MANY else 46.0
+    free = width - 2 * MARGIN - label - len(options) * GUTTER
+    columns = Columns(label, free / len(options))
+    top = _heads(page, comparison, columns, MARGIN)
+    table = _lines(comparison)
+    left = height - MARGIN - top
+    most = max(left * PLANS, left - _table_height(columns, table) - 10)
+    ratio, cells = _plans(options, columns, top, most, style)
+    for i, (option, cell) in enumerate(zip(options, cells, strict=True)):
+        _draw_plan(page, option, cell, ratio)
+        if cell.left != columns.left(i) or cell.width != columns.width:
+            page.write(cell.left + 1, cell.top + 5, LETTERS[i], 11.0, bold=True)
+    paper = "A3" if len(options) >= MANY else "A4"
+    note = f"All plans at 1:{ratio} printed on {paper}. {BEST} marks the better one in a row."
+    below = page.paragraph(MARGIN, top + 1, label, note, SIZE, colour=style.quiet)
+    page.paragraph(MARGIN, below + 2, label, comparison.remark, SIZE, colour=style.loss, bold=True)
+    _table(page, comparison, columns, table, max(c.top + c.height for c in cells) + 3)
+    return page.figure
+
+
+def _heads(page: Page, comparison: Comparison, columns: Columns, top: float) -> float:
+    style = page.style
+    page.write(MARGIN, top + 5, "Options side by side", 11.0, bold=True, gid="title")
+    bottom = top
+    for i, option in enumerate(comparison.options):
+        left = columns.left(i)
+        page.write(left, top + 5, LETTERS[i], 14.0, bold=True)
+        after = left + text_width(LETTERS[i], 14.0, bold=True) + 3
+        best = i in comparison.best
+        score = f"{BEST}{score_words(option)}" if best else score_words(option)
+        page.write(after, top + 5, score, 14.0, bold=best, colour=style.accent, gid="score")
+        if option.score is not None:
+            after += text_width(score, 14.0, bold=best) + 1.5
+            page.write(after, top + 5, "of 100", 7.0, colour=style.quiet)
+        page.rule(left, top + 7, columns.width)
+        at = page.paragraph(left, top + 8, columns.width, option.scenario.title, 7.5, bold=True)
+        at = page.paragraph(left, at, columns.width, option.asked, 6.0, colour=style.quiet)
+        colour = style.text if option.works else style.loss
+        at = page.paragraph(
+            left, at, columns.width, _sentence(state_words(option)), SIZE, colour=colour
+        )
+        for note in option.notes:
+            at = page.paragraph(left, at, columns.width, _sentence(note), 6.0, colour=style.quiet)
+        bottom = max(bottom, at)
+    return bottom + 1.5
+
+
+def _sentence(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}."
+
+
+def _plans(
+    options: tuple[Option, ...], columns: Columns, top: float, most: float, style: Style
+) -> tuple[int, list[Box]]:
+    """The one scale of all plans, as one to so many, and their places.
+
+    Each above its column; in two rows, with their letters, if they are larger so.
+    """
+    rooms = [o.scenario.room for o in options]
+    found: list[tuple[int, int, list[Box]]] = []
+    for rows in (1, 2) if len(options) >= MANY else (1,):
+        across = math.ceil(len(options) / rows)
+        step = (columns.width + GUTTER) * len(options) / across
+        wide, high = (step - GUTTER) / MM_PER_POINT, (most / rows - 2) / MM_PER_POINT
+        scale = min(largest_scale(room, wide, high, BARE_MARGINS, style.wall) for room in rooms)
+        ratio = printed_scale(scale)
+        tall = max(_height(room, ratio, style) for room in rooms)
+        spots = (divmod(i, across) for i in range(len(options)))
+        cells = [
+            Box(columns.left(0) + c * step, top + r * (tall + 2), step - GUTTER, tall)
+            for r, c in spots
+        ]
+        found.append((ratio, rows, cells))
+    ratio, _, cells = min(found, key=lambda f: f[:2])
+    return ratio, cells
+
+
+def _height(room: Room, ratio: int, style: Style) -> float:
+    _, low, _, high = drawn_extent(room, style.wall).bounds
+    return float(high - low) / ratio + (BARE_MARGINS[1] + BARE_MARGINS[3]) * MM_PER_POINT
+
+
+def _draw_plan(page: Page, option: Option, box: Box, ratio: int) -> None:
+    scenario, arrangement = option.scenario, option.arrangement
+    if arrangement is None:
+        # The empty room, so that its size can be compared all the same.
+        scenario, arrangement = replace(scenario, pieces=(), wishes=()), Arrangement(())
+    board = make_board(page.axes(box), scenario.room, page.style, BARE_MARGINS, ratio)
+    gaps = option.gaps if box.width >= ROOMY else ()
+    draw_plan(board, scenario, arrangement, PlanOptions(gaps, clearances=False, small=True))
+    if option.arrangement is None:
+        word = "Impossible" if option.state == "impossible" else "Nothing found"
+        middle = box.left + box.width / 2, box.top + box.height / 2
+        page.write(*middle, word, 9.0, bold=True, colour=page.style.loss, align="center")
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One row of the table, as it is written."""
+
+    label: str
+    cells: tuple[str, ...]
+    best: tuple[int, ...] = ()
+
+
+def _lines(comparison: Comparison) -> list[Line]:
+    """All that the table could show."""
+    options = comparison.options
+    lines = [
+        Line("Still to buy", tuple(cost_words(o) for o in options)),
+        Line("Tightest gap", tuple(gap_words(o) for o in options)),
+        Line("Least room to spare", tuple(_spare_words(o) for o in options)),
+    ]
+    for row in by_difference(comparison.rows)[0]:
+        cells = _with_measured(row, one_scale=comparison.one_scale)
+        lines.append(Line(row_label(row), cells, row.best))
+    return lines
+
+
+def _table_height(columns: Columns, lines: list[Line]) -> float:
+    return sum(_line_height(columns, line) for line in lines)
+
+
+def _table(
+    page: Page, comparison: Comparison, columns: Columns, lines: list[Line], top: float
+) -> None:
+    quiet, (_, alike, alone) = page.style.quiet, by_difference(comparison.rows)
+    last = page.height - MARGIN - line_height(SIZE) - 1
+    more = 0
+    for number, line in enumerate(lines):
+        if top + _line_height(columns, line) > last:
+            more = len(lines) - number
+            break
+        top = _draw_line(page, columns, top, line)
+    rest = rest_words(more, alike, alone)
+    if any(reason is None for row in comparison.rows for reason in row.reasons):
+        rest = f"{NOT_ASKED} not asked of this option. {rest}"
+    page.paragraph(MARGIN, top + 0.5, page.width - 2 * MARGIN, rest, SIZE, colour=quiet)
+
+
+def _spare_words(option: Option) -> str:
+    if not option.spare:
+        return "\N{EN DASH}"
+    return option.spare[0].sentence(option.scenario.unit)
+
+
+def _with_measured(row: Row, *, one_scale: bool) -> tuple[str, ...]:
+    """Points with what was measured, where that is short."""
+    told = []
+    for reason in row.reasons:
+        cell = cell_words(reason, one_scale=one_scale)
+        measured = reason.measured if reason is not None else ""
+        told.append(f"{cell} ({measured})" if 0 < len(measured) < SHORT else cell)
+    return tuple(told)
+
+
+def _line_height(columns: Columns, line: Line) -> float:
+    heights = [text_height(c, SIZE, columns.width - 3, bold=True) for c in line.cells]
+    return max(text_height(line.label, SIZE, columns.label), *heights) + AIR
+
+
+def _draw_line(page: Page, columns: Columns, top: float, line: Line) -> float:
+    """One row of the table; returns the top of the next."""
+    page.rule(MARGIN, top - AIR / 2, page.width - 2 * MARGIN)
+    page.paragraph(MARGIN, top, columns.label, line.label, SIZE)
+    for i, cell in enumerate(line.cells):
+        left, bold = columns.left(i), i in line.best
+        if bold:
+            page.write(left, top + ascent(SIZE), BEST, SIZE + 1)
+        page.paragraph(left + 3, top, columns.width - 3, cell, SIZE, bold=bold, gid="cell")
+    return top + _line_height(columns, line)
