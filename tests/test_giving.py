@@ -68,7 +68,7 @@ def test_a_value_of_ones_own_comes_down_in_round_steps_to_that_of_the_kind():
     assert "the least that its kind needs: a guideline page" in offers[2].note
     assert "below the 75 cm that its kind needs: a guideline page" in offers[3].sentence
     assert "common practice, no source" in offers[3].sentence
-    assert offers[3].words.startswith("wardrobe gets 60 cm instead of 90 cm in front")
+    assert offers[3].words.startswith("the wardrobe gets 60 cm instead of 90 cm in front")
 
 
 def test_a_clearance_below_its_bare_least_always_says_so():

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from arrange.data.piece import Clearance, Piece
 from arrange.data.scenario import Scenario, Wish
+from arrange.rules.who import the
 from arrange.sources import COMMON_PRACTICE, body, source
 from arrange.whatif.costs import NARROWEST, USUAL_WALKWAY, Below
 from arrange.words import length, listed
 
-SAID = {"away from": "away from", "in view of": "in view of", "aligned": "aligned with"}
+SAID = {"aligned": "aligned with", "in view of": "with a view of"}
 
 
 def told(id_: str) -> str:
@@ -28,7 +29,7 @@ def lowered(scenario: Scenario, piece: Piece, clearance: Clearance, to: int) -> 
     where = f"at the {sides}" if sides != "front" else "in front"
     gets = f"{length(to, unit)}" if to else "no free floor"
     return (
-        f"{piece.name} gets {gets} instead of {length(clearance.least, unit)} "
+        f"{the(piece.name)} gets {gets} instead of {length(clearance.least, unit)} "
         f"{where} {clearance.purpose}"
     )
 
@@ -73,7 +74,7 @@ def resized(scenario: Scenario, piece: Piece, new: Piece, steps: int) -> str:
 
     down = "the next size down" if steps == 1 else f"{steps} sizes down"
     owned = ", in place of the one you have" if piece.owned else ""
-    return f"{piece.name} is {size(new)} instead of {size(piece)}, {down}{owned}"
+    return f"{the(piece.name)} is {size(new)} instead of {size(piece)}, {down}{owned}"
 
 
 def standard(label: str, source_of_size: str) -> str:
@@ -83,13 +84,24 @@ def standard(label: str, source_of_size: str) -> str:
 
 def left_out(piece: Piece, others: list[Piece]) -> str:
     """A piece left out, with what goes with it."""
-    also = f", with {listed([p.name for p in others])} that goes with it" if others else ""
-    if len(others) > 1:
-        also = f", with {listed([p.name for p in others])} that go with it"
-    return f"{piece.name} is left out{also}" + (", though you have it" if piece.owned else "")
+    names = listed([the(p.name) for p in others])
+    go = "go" if len(others) > 1 else "goes"
+    also = f", with {names} that {go} with it" if others else ""
+    owned = ", though you have it" if piece.owned else ""
+    return f"{the(piece.name)} is left out{also}{owned}"
 
 
-def loosened(wish: Wish) -> str:
+def apart(piece: Piece) -> str:
+    """A piece that may stand anywhere; ValueError if it goes with nothing."""
+    if piece.anchor is None:
+        raise ValueError(f"{piece.name} goes with nothing")
+    return f"{the(piece.name)} no longer has to stand with {the(piece.anchor)}"
+
+
+def loosened(scenario: Scenario, wish: Wish) -> str:
     """A must of the person's own that need not hold."""
-    relation = SAID.get(wish.relation, wish.relation)
-    return f"it is a wish and no must any more that {wish.piece} stands {relation} {wish.place}"
+    walls = {n for w in scenario.room.walls for n in (w.name, w.part_of) if n}
+    place = f"wall {wish.place}" if wish.place in walls else the(wish.place)
+    if wish.relation == "not against":
+        return f"{the(wish.piece)} may stand against {place} after all"
+    return f"{the(wish.piece)} need not stand {SAID.get(wish.relation, wish.relation)} {place}"

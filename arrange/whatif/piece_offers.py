@@ -8,6 +8,7 @@ from arrange.data.change import Drop, LetMove, LowerClearance, Untie
 from arrange.data.giving import Priced
 from arrange.data.piece import Clearance, Piece
 from arrange.goals import must_reach
+from arrange.rules.who import the
 from arrange.scenario.kinds import kinds
 from arrange.whatif import offer_words as words
 from arrange.whatif.costs import below
@@ -72,11 +73,11 @@ class PieceOffers(Offering):
     def _piece(self, piece: Piece) -> Iterator[Priced]:
         name, itself = piece.name, frozenset({piece.name})
         if name in self.held:
-            text = f"{name} may move from where it stands now"
+            text = f"{the(name)} may move from where it stands now"
             thing = ("move", name)
             yield from self.priced("let_move", (LetMove(name),), text, thing, itself, eases=True)
         if piece.anchor is not None and not piece.roles & SEATS_OF:
-            text = f"{name} no longer has to stand with {piece.anchor}"
+            text = words.apart(piece)
             yield from self.priced("untie", (Untie(name),), text, ("untie", name), itself)
 
     def _smaller(self, piece: Piece) -> Iterator[Priced]:

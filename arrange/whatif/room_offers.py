@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from arrange.data.change import GiveUpFixture, GiveUpOpening, Loosen, NarrowWalkway, Rehang
 from arrange.data.giving import Priced
 from arrange.data.scenario import Wish
+from arrange.rules.who import the
 from arrange.whatif import offer_words as words
 from arrange.whatif.costs import NARROWEST, USUAL_WALKWAY
 from arrange.whatif.offering import Offering, steps_down
@@ -56,8 +57,10 @@ class RoomOffers(Offering):
                 continue
             touched = frozenset(p.name for p in self.scenario.pieces if {p.name, p.model} & about)
             thing = ("wish", wish.piece, f"{number}")
-            text = words.loosened(wish)
-            yield from self.priced("wish", (Loosen(number),), text, thing, touched, eases=True)
+            text = words.loosened(self.scenario, wish)
+            note = "it stays a wish"
+            loose = (Loosen(number),)
+            yield from self.priced("wish", loose, text, thing, touched, eases=True, note=note)
 
     def _for_safety(self, wish: Wish) -> bool:
         """What keeps a cot off a window, or anything off what burns."""
@@ -71,7 +74,7 @@ class RoomOffers(Offering):
     def _doors(self) -> Iterator[Priced]:
         for door in self.scenario.room.doors:
             if door.opens == "in" and door.name not in self.spared:
-                text = f"{door.name} is rehung to open outwards"
+                text = f"{the(door.name)} is rehung to open outwards"
                 thing, hung = ("door", door.name), (Rehang(door.name),)
                 note = "ask first whether it may"
                 yield from self.priced("rehang", hung, text, thing, None, note=note)
@@ -82,7 +85,7 @@ class RoomOffers(Offering):
             if not fixture.keep or fixture.burns or fixture.name in self.spared:
                 continue
             kept = length(fixture.keep, self.scenario.unit)
-            text = f"the {kept} before {fixture.name} need not stay free"
+            text = f"the {kept} before {the(fixture.name)} need not stay free"
             thing, give = ("fixture", fixture.name), (GiveUpFixture(fixture.name),)
             yield from self.priced("fixture", give, text, thing, None, eases=True)
 
@@ -91,6 +94,6 @@ class RoomOffers(Offering):
             if not window.must_open or window.escape or window.name in self.spared:
                 continue
             if self.scenario.walks:
-                text = f"nobody can walk up to {window.name} to open it"
+                text = f"nobody can walk up to {the(window.name)} to open it"
                 thing, up = ("window", window.name), (GiveUpOpening(window.name),)
                 yield from self.priced("window", up, text, thing, None, eases=True)
