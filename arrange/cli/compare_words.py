@@ -56,7 +56,9 @@ def _table(comparison: Comparison) -> list[str]:
         lines += _row(label, row_label(row), cells, row.best)
     lines.append(wrapped("> is the better one in its row, by the share of the points."))
     if any(r is None for row in rows[:SHOWN] for r in row.reasons):
-        lines.append(wrapped(f"{NOT_ASKED} is not asked of that option."))
+        lines.append(
+            wrapped(f"{NOT_ASKED} is not asked of that option, or there is no arrangement.")
+        )
     rest = rest_words(max(0, len(rows) - SHOWN), alike, alone)
     return [*lines, wrapped(rest)] if rest else lines
 

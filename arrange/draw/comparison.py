@@ -10,6 +10,7 @@ from matplotlib.figure import Figure
 from arrange.data.arrangement import Arrangement
 from arrange.data.compared import LETTERS, Comparison, Option, Row
 from arrange.data.room import Room
+from arrange.draw.measure import font
 from arrange.draw.page import MARGIN, Box, Page, ascent, line_height, text_height, text_width
 from arrange.draw.plan import (
     BARE_MARGINS,
@@ -159,8 +160,16 @@ def _draw_plan(page: Page, option: Option, box: Box, ratio: int) -> None:
     draw_plan(board, scenario, arrangement, PlanOptions(gaps, clearances=False, small=True))
     if option.arrangement is None:
         word = "Impossible" if option.state == "impossible" else "Nothing found"
-        middle = box.left + box.width / 2, box.top + box.height / 2
-        page.write(*middle, word, 9.0, bold=True, colour=page.style.loss, align="center")
+        x0, y0, x1, y1 = scenario.room.bounds
+        board.ax.text(
+            (x0 + x1) / 2,
+            (y0 + y1) / 2,
+            word,
+            fontproperties=font(9.0, True),
+            color=page.style.loss,
+            ha="center",
+            gid="no-arrangement",
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,7 +212,7 @@ def _table(
         top = _draw_line(page, columns, top, line)
     rest = rest_words(more, alike, alone)
     if any(reason is None for row in comparison.rows for reason in row.reasons):
-        rest = f"{NOT_ASKED} not asked of this option. {rest}"
+        rest = f"{NOT_ASKED} not asked of this option, or no arrangement. {rest}"
     page.paragraph(MARGIN, top + 0.5, page.width - 2 * MARGIN, rest, SIZE, colour=quiet)
 
 

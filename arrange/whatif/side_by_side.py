@@ -91,11 +91,10 @@ def by_difference(rows: Sequence[Row]) -> tuple[list[Row], int, int]:
 
 def rest_words(more: int, alike: int, alone: int) -> str:
     """The rows that are not shown, counted; empty if there are none."""
-    parts = []
-    if more:
-        parts.append(f"{more} more {'row differs' if more == 1 else 'rows differ'}")
-    if alike:
-        parts.append(f"{alike} {'row is' if alike == 1 else 'rows are'} alike in all")
-    if alone:
-        parts.append(f"{alone} {'is' if alone == 1 else 'are'} asked of one option only")
+    counted = (
+        (more, "more row differs", "more rows differ"),
+        (alike, "row is alike wherever asked", "rows are alike wherever asked"),
+        (alone, "row is asked of one option only", "rows are asked of one option only"),
+    )
+    parts = [f"{n} {one if n == 1 else several}" for n, one, several in counted if n]
     return f"{listed(parts)}: see compare.csv." if parts else ""
