@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from arrange.scenario.read import read, read_text
     from arrange.suggesting import suggest
     from arrange.whatif.comparing import compare
+    from arrange.whatif.explaining import why
     from arrange.whatif.standing import assess_today
     from arrange.whatif.swapping import swap
 
@@ -48,6 +49,7 @@ _LATER = {
     "read_text": ("arrange.scenario.read", "read_text"),
     "suggest": ("arrange.suggesting", "suggest"),
     "swap": ("arrange.whatif.swapping", "swap"),
+    "why": ("arrange.whatif.explaining", "why"),
 }
 
 __version__ = "0.1.0"
@@ -89,6 +91,7 @@ __all__ = [
     "read_text",
     "suggest",
     "swap",
+    "why",
 ]
 
 

@@ -14,6 +14,7 @@ from arrange.cli.compare import compare
 from arrange.cli.suggest import suggest
 from arrange.cli.swap import swap
 from arrange.cli.today import today
+from arrange.cli.why import why
 from arrange.errors import ArrangeError, DisagreementError, OutputError, ScenarioError
 
 FOUND, OUR_BUG, BAD_INPUT, IMPOSSIBLE, NOTHING_FOUND = range(5)
@@ -81,3 +82,4 @@ main.add_command(check)
 main.add_command(today)
 main.add_command(swap)
 main.add_command(compare)
+main.add_command(why)

@@ -103,6 +103,11 @@ def suggest(
             listener=watch,
             stop=asked.is_set,
         )
+        if result.outcome == "impossible":
+            from arrange.whatif.explaining import with_why  # noqa: PLC0415
+
+            watch.say("looking for what clashes")
+            result = with_why(result, seconds - result.seconds, asked.is_set)
         if folder is not None:
             watch.say("drawing the plans")
             files = written(folder, result, suffix, seconds, painters)

@@ -49,9 +49,27 @@ def summary(result: Result, folder: Path, files: tuple[str, ...]) -> str:
     if result.suggestions:
         parts += ["", *_caution_lines(result)]
     elif result.outcome == "impossible":
-        parts.append(wrapped("arrange check tells which piece, if any, fits nowhere even alone."))
+        parts += why_lines(result)
     parts += ["", *_where(folder, files)]
     return "\n".join(parts)
+
+
+def why_lines(result: Result) -> list[str]:
+    """The first set that clashes in short, and where to read on."""
+    more = wrapped(
+        "arrange why says what clashes and what would have to give; arrange check tells which "
+        "piece, if any, fits nowhere even alone."
+    )
+    if result.why is None:
+        return [more]
+    from arrange.whatif.wording import told  # noqa: PLC0415
+
+    clash, scenario = result.why, result.scenario
+    lines = ["", "These cannot all hold:"]
+    lines += [wrapped(told(scenario, m, clash.members), "- ", "  ") for m in clash.members]
+    if clash.arithmetic is not None:
+        lines.append(wrapped(clash.arithmetic.sum or clash.arithmetic.sentence))
+    return [*lines, "", more]
 
 
 def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:

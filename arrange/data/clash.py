@@ -76,11 +76,16 @@ class Crossed:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A straight line from wall to wall, its ends in mm on the plan, and what it meets."""
+    """A straight line from wall to wall, its ends in mm on the plan, and what it meets.
+
+    ``beside`` names the floor at which it ends instead of a wall, such as that inside
+    a door, "" if it runs from wall to wall.
+    """
 
     start: Vector
     end: Vector
     crossed: tuple[Crossed, ...]
+    beside: str = ""
 
     @property
     def there(self) -> int:
@@ -97,7 +102,8 @@ class Section:
 class Arithmetic:
     """How much is lacking, in figures that a tape can check.
 
-    ``sentence`` says it all. ``member`` is what was brought down: of the ``asked``
+    ``sum`` is the sum in words, "" where there is no simple one; ``sentence`` what is
+    proven of it. ``member`` is what was brought down: of the ``asked``
     mm at most ``most`` can be had when the others hold; 1 mm more is proven
     impossible if ``proven``. ``side`` says which measurement of a piece it was
     ("width", "depth"), "" for others. ``arrangement`` has ``most``, and ``section``
@@ -112,6 +118,12 @@ class Arithmetic:
     side: str = ""
     arrangement: Arrangement | None = None
     section: Section | None = None
+    sum: str = ""
+
+    @property
+    def text(self) -> str:
+        """The sum and what is proven, as one text."""
+        return f"{self.sum} {self.sentence}".strip()
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from arrange.data.arrangement import Arrangement
+from arrange.data.clash import Clash
 from arrange.data.piece import Status
 from arrange.data.scenario import Scenario
 
@@ -113,7 +114,10 @@ class Families:
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """What ``suggest`` answers. ``bound`` is the most any arrangement can score (tenths)."""
+    """What ``suggest`` answers. ``bound`` is the most any arrangement can score (tenths).
+
+    ``why`` is a set of things that clash, where it is impossible and the command looked.
+    """
 
     scenario: Scenario
     outcome: Outcome
@@ -125,3 +129,4 @@ class Result:
     interrupted: bool = False
     families: Families | None = None
     notes: tuple[str, ...] = ()
+    why: Clash | None = None

@@ -18,6 +18,7 @@ from typing import Any
 from arrange.cautions import cautions
 from arrange.data.result import Families, Reason, Result, Suggestion
 from arrange.data.scenario import Scenario
+from arrange.results.clash import clash_data
 from arrange.results.pieces import gap_data, piece_data, placement_data
 from arrange.results.room import keep_off_data, room_data
 from arrange.results.spare import spare_data
@@ -55,6 +56,7 @@ def as_data(result: Result, files: tuple[str, ...] = ()) -> dict[str, Any]:
         "keep_off": keep_off_data(scenario),
         "arrangements": [suggestion_data(scenario, s) for s in result.suggestions],
         "families": None if result.families is None else _families(scenario, result.families),
+        "why": None if result.why is None else clash_data(scenario, result.why),
     }
 
 

@@ -29,30 +29,33 @@ TRIED = 8  # quantities
 NO_SUM = "There is no simple sum: these cannot all hold, however the pieces stand (proven)."
 
 
-def arithmetic(scenario: Scenario, clash: Clash, settler: Settler) -> Arithmetic:
+def arithmetic(
+    scenario: Scenario, clash: Clash, settler: Settler, *, quick: bool = False
+) -> Arithmetic:
     """What lacks, in figures; within the time of the settler.
 
     The sum of a section is what is there plus exactly what lacks. Without a section:
     a sum of heights or of floor, else the most that can be had of one length, else a
-    plain sentence.
+    plain sentence. Of several sections the one that lacks least; ``quick`` takes the first.
     """
     high = _heights(scenario, clash)
     if high:
-        return Arithmetic(high, proven=True)
+        return Arithmetic("", proven=True, sum=high)
     tried: list[tuple[Most, Section | None]] = []
     for quantity in quantities(scenario, clash.members)[:TRIED]:
         body = quantity.member.kind == "piece"
-        if settler.left <= 0 or (body and any(section for _, section in tried)):
+        summed = any(section for _, section in tried)
+        if settler.left <= 0 or (summed and (body or quick)):
             break
         most = most_of(scenario, clash, quantity, settler)
         if most is not None:
             tried.append((most, Sections(most).best() if most.proven else None))
-    summed = [(most, section) for most, section in tried if section is not None]
-    if summed:
-        return _of(scenario, *min(summed, key=lambda found: _lack(found[0])))
+    sums = [(most, section) for most, section in tried if section is not None]
+    if sums:
+        return _of(scenario, *min(sums, key=lambda found: _lack(found[0])))
     floor = _floor(scenario, clash)
     if floor:
-        return Arithmetic(floor, proven=True)
+        return Arithmetic("", proven=True, sum=floor)
     if not tried:
         return Arithmetic(NO_SUM)
     return _of(scenario, min((m for m, _ in tried), key=lambda m: (not m.proven, _lack(m))), None)
@@ -64,11 +67,8 @@ def _lack(most: Most) -> int:
 
 def _of(scenario: Scenario, most: Most, section: Section | None) -> Arithmetic:
     quantity = most.quantity
-    said = _most_words(scenario, most)
-    if section is not None:
-        said = f"{sum_words(scenario, section)} {said}"
     return Arithmetic(
-        said,
+        _most_words(scenario, most),
         quantity.member,
         quantity.asked,
         most.most,
@@ -76,6 +76,7 @@ def _of(scenario: Scenario, most: Most, section: Section | None) -> Arithmetic:
         quantity.side,
         most.arrangement,
         section,
+        "" if section is None else sum_words(scenario, section),
     )
 
 
@@ -83,11 +84,11 @@ def sum_words(scenario: Scenario, section: Section) -> str:
     """The sum along a section: what is asked for, what is there, what lacks."""
     unit = scenario.unit
     parts = " + ".join(part_words(p, unit) for p in section.crossed)
-    lack = section.asked - section.there
-    return (
-        f"{parts} = {length(section.asked, unit)}; the room has {length(section.there, unit)} "
-        f"there, {length(lack, unit)} too little."
-    )
+    if len(section.crossed) > 1:
+        parts += f" = {length(section.asked, unit)}"
+    lack, there = (length(v, unit) for v in (section.asked - section.there, section.there))
+    where = f" beside {section.beside}" if section.beside else " there"
+    return f"{parts}; the room has {there}{where}, {lack} too little."
 
 
 def part_words(part: Crossed, unit: Unit) -> str:

@@ -61,7 +61,8 @@ class Sections:
             for at, width in self._places(across):
                 section = self._section(across, at)
                 if section is not None:
-                    found.append((len(section.crossed), -width, section))
+                    rank = len(section.crossed) + bool(section.beside)
+                    found.append((rank, -width, section))
         return min(found, key=lambda f: (f[0], f[1], f[2].start))[2] if found else None
 
     # -- what there is ---------------------------------------------------
@@ -120,12 +121,19 @@ class Sections:
         x0, y0, x1, y1 = self.scene.room.bounds
         ends = ((x0 - 9, at), (x1 + 9, at)) if across else ((at, y0 - 9), (at, y1 + 9))
         line = LineString(ends)
-        for low, high in _spans(self.scene.room, line, across):
+        whole = _spans(self.scene.room, line, across)
+        tried = [(span, "") for span in whole]
+        for floor in self.floors:
+            if floor.member is None:
+                rest = _spans(self.scene.room.difference(floor.outline), line, across)
+                words = f"the floor {floor.across}"
+                tried += [(span, words) for span in rest if span not in whole]
+        for (low, high), beside in tried:
             crossed = self._crossed(line, across, low, high)
-            if crossed is not None:
-                start = (low, at) if across else (at, low)
-                end = (high, at) if across else (at, high)
-                return Section(start, end, crossed)
+            # Clearances may reach into such floor; bodies may not.
+            if crossed and (not beside or (crossed[0].body and crossed[-1].body)):
+                start, end = ((low, at), (high, at)) if across else ((at, low), (at, high))
+                return Section(start, end, crossed, beside)
         return None
 
     def _crossed(

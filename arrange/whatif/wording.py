@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from arrange.data.clash import Member
+from arrange.data.clash import Clash, Member
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.rules.headroom import Headroom
@@ -118,3 +118,18 @@ _TOLD: dict[str, Callable[[Scenario, Member], str]] = {
     "sill": _sill,
     "cots": _cots,
 }
+
+
+def proof(clash: Clash) -> str:
+    """What is proven of a set."""
+    if clash.minimal:
+        return (
+            "Proven: all together are impossible (by two solver configurations), and without any "
+            "one of them an arrangement exists."
+        )
+    if clash.confirmed:
+        return (
+            "Proven: all together are impossible (by two solver configurations). Not yet proven "
+            "minimal: some of these may not be needed for that."
+        )
+    return "Not yet proven: the time ran out before this set was confirmed."
