@@ -116,6 +116,8 @@ def _cells(swap: Swap) -> list[Cell]:
     gone = (*free.moved, *(() if apart else held.moved))
     if free.before.plan is not None:
         cells.append(_before("Best before", free.before.plan, gone))
+    if _same(free.after, held.after) and not apart:
+        return cells + _after("After: nothing need move", held)
     cells += _after("After: all may move", free)
     if apart and held.before.plan is not None:
         cells.append(_before(_now(swap), held.before.plan, held.moved))

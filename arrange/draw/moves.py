@@ -6,7 +6,10 @@ from collections.abc import Sequence
 
 from matplotlib.artist import Artist
 from matplotlib.patches import FancyArrowPatch
+from shapely import union_all
 from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import linemerge
 
 from arrange.data.swap import Moved, Plan
 from arrange.draw.board import Board, polygons
@@ -30,6 +33,7 @@ def marks_after(before: Plan, moved: Sequence[Moved]) -> Marks:
 
     def draw(board: Board, placed: list[Drawn]) -> list[Artist]:
         shapes = {d.piece.name: d.shape for d in placed}
+        over = {d.piece.name: _on_top(d, placed) for d in placed}
         drawn: list[Artist] = []
         for one in moved:
             old = _old(before, one.was) if one in shown else None
@@ -37,7 +41,8 @@ def marks_after(before: Plan, moved: Sequence[Moved]) -> Marks:
                 drawn += _ghost(board, old, one.was)
             new = shapes.get(one.piece) if one.move != "gone" else None
             if new is not None:
-                drawn += outlined(board, new, one.piece, double=one.move in ("changed", "new"))
+                double = one.move in ("changed", "new")
+                drawn += outlined(board, new, one.piece, double=double, under=over[one.piece])
             if old is not None and new is not None and one.far >= FAR:
                 drawn.append(_arrow(board, old, new, one.piece))
         return drawn
@@ -68,16 +73,43 @@ def marks_before(moved: Sequence[Moved]) -> Marks:
     return draw
 
 
-def outlined(board: Board, shape: Polygon, name: str, *, double: bool = False) -> list[Artist]:
-    """A thick outline, with a second line inside it for what is not the same piece."""
+def outlined(
+    board: Board,
+    shape: Polygon,
+    name: str,
+    *,
+    double: bool = False,
+    under: BaseGeometry | None = None,
+) -> list[Artist]:
+    """A thick outline, with a second line inside it for what is not the same piece.
+
+    ``under`` is what lies on it and hides it there.
+    """
     style = board.style
-    ring = list(shape.exterior.coords)
-    drawn: list[Artist] = [board.lines([ring], THICK, style.edge, ABOVE, gid=f"moved:{name}")]
-    inner = shape.buffer(-board.mm(INSET), join_style="mitre")
-    if double and not inner.is_empty:
-        rings = [list(p.exterior.coords) for p in polygons(inner)]
-        drawn.append(board.lines(rings, style.outline_width, style.edge, ABOVE, gid="changed"))
-    return drawn
+    hidden = Polygon() if under is None else under
+    rings = [(shape, THICK, f"moved:{name}")]
+    if double:
+        inner = shape.buffer(-board.mm(INSET), join_style="mitre")
+        rings += [(p, style.outline_width, f"changed:{name}") for p in polygons(inner)]
+    return [
+        board.lines(_runs(ring.exterior.difference(hidden)), width, style.edge, ABOVE, gid=gid)
+        for ring, width, gid in rings
+    ]
+
+
+def _on_top(drawn: Drawn, placed: Sequence[Drawn]) -> BaseGeometry:
+    """What lies on a rug or mat; nothing for other pieces."""
+    if not drawn.piece.flat:
+        return Polygon()
+    return union_all([d.shape for d in placed if not d.piece.flat])
+
+
+def _runs(lines: BaseGeometry) -> list[list[tuple[float, float]]]:
+    """The lines of a shape as runs of points, joined where they meet."""
+    if lines.is_empty:
+        return []
+    whole = linemerge(lines) if lines.geom_type.startswith("Multi") else lines
+    return [list(part.coords) for part in getattr(whole, "geoms", [whole])]
 
 
 def _old(before: Plan, name: str) -> Polygon | None:

@@ -11,6 +11,7 @@ from arrange.changing import changed
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
+from arrange.errors import DisagreementError
 from arrange.scenario import kinds
 from arrange.scenario.editing import Append, Edit, Edited, Put, Remove, edited
 from arrange.scenario.faults import Faults
@@ -57,6 +58,8 @@ def understood(request: Request, scenario: Scenario, data: Mapping[str, Any]) ->
     ScenarioError
         With every word that was not understood, or every fault that the changed
         file would have: a bed of 18 cm, a piece wider than the room.
+    DisagreementError
+        If changes and file do not agree: our bug.
     """
     reader = _Reader(scenario)
     edits = reader.edits(request)
@@ -64,7 +67,10 @@ def understood(request: Request, scenario: Scenario, data: Mapping[str, Any]) ->
     reader.faults.stop()
     tables = edited(data, edits)
     after = read_data(tables.data(), scenario.source_file)
-    return Asked(changes_between(scenario, after), keep, tables, after)
+    changes = changes_between(scenario, after)
+    if not alike(changed(scenario, changes), after):
+        raise DisagreementError("the changed file is not what the changes make of the scenario")
+    return Asked(changes, keep, tables, after)
 
 
 class _Reader:
@@ -223,6 +229,5 @@ def alike(one: Scenario, two: Scenario) -> bool:
 
 
 def _plain(scenario: Scenario) -> Scenario:
-    first: dict[str, str] = {}
-    pieces = tuple(replace(p, model=first.setdefault(p.model, p.name)) for p in scenario.pieces)
+    pieces = tuple(_bare(p) for p in scenario.pieces)
     return replace(scenario, pieces=pieces, today=(), held=(), expected=None)

@@ -134,10 +134,11 @@ def _clause(change: Change, swap: Swap) -> str:
 
 def held_words(swap: Swap) -> str:
     """What "nothing else moves" means here, in a sentence without its end."""
-    there = "where they stand today" if swap.start == "today" else (
-        "where the best arrangement before has them"
-    )  # fmt: skip
-    parts = [f"{listed(swap.holds)} {_stay(swap.holds)} {there}"] if swap.holds else []
+    one = len(swap.holds) == 1
+    there = f"where {'it stands' if one else 'they stand'} today"
+    if swap.start != "today":
+        there = f"where the best arrangement before has {'it' if one else 'them'}"
+    parts = [f"{listed(swap.holds)} {'stays' if one else 'stay'} {there}"] if swap.holds else []
     along = [f"{piece} may slide along {_wall(wall)}" for piece, wall in swap.slides if wall]
     anywhere = [f"{piece} may stand anywhere left" for piece, wall in swap.slides if not wall]
     parts += along + anywhere
@@ -150,10 +151,6 @@ def held_words(swap: Swap) -> str:
     if loose:
         parts.append(f"{listed(loose)}, not there yet, may stand anywhere left")
     return "; ".join(parts)
-
-
-def _stay(names: tuple[str, ...]) -> str:
-    return "stays" if len(names) == 1 else "stay"
 
 
 def _wall(name: str) -> str:

@@ -1,0 +1,174 @@
+"""``arrange swap`` and ``arrange today`` on the command line."""
+
+import json
+
+import pytest
+from command_line import ROOM, names, process, run
+
+import arrange
+from arrange.cli import main
+
+
+@pytest.fixture
+def folder(tmp_path, monkeypatch):
+    """An empty working folder with room.toml in it, a bookcase that stands today."""
+    monkeypatch.chdir(tmp_path)
+    place = 'kind = "bookcase"\nowned = true\nstands_now = { wall = "A", from_left = 0 }\n'
+    (tmp_path / "room.toml").write_text(ROOM.replace('kind = "bookcase"\n', place))
+    return tmp_path
+
+
+def test_a_swap_writes_a_picture_and_every_number(folder):
+    """The answer comes first; nothing on stderr where nobody watches; the file is as before."""
+    text = (folder / "room.toml").read_text()
+    done = process("swap", "room.toml", "desk=120x60", "--price", "desk=80", cwd=folder)
+    assert (done.returncode, done.stderr) == (0, "")
+    lines = done.stdout.splitlines()
+    assert lines[0] == "Box room"
+    assert lines[2].startswith("A desk of 120 x 60 cm at 80 still works: ")
+    assert "If everything else may move: " in done.stdout
+    assert "If nothing else moves: " in done.stdout
+    assert "bookcase stays where it stands today" in done.stdout
+    plans = folder / "room-plans"
+    assert names(plans) == ["before-after.png", "swap.json"]
+    assert (plans / "before-after.png").read_bytes().startswith(b"\x89PNG")
+    data = json.loads((plans / "swap.json").read_text())
+    assert data["answer"] == "works"
+    assert data["sentence"] == lines[2]
+    assert data["files"] == ["before-after.png", "swap.json"]
+    assert data["nothing_else_moves"]["held"] == ["bookcase"]
+    assert (folder / "room.toml").read_text() == text
+
+
+def test_two_runs_write_the_same_bytes(folder):
+    """Pictures and numbers; there are no times in them."""
+    for out in ("one", "two"):
+        done = run("swap", "room.toml", "desk=120x60", "--out", out, "--format", "svg")
+        assert done.exit_code == 0, done.output
+    assert names(folder / "one") == ["before-after.svg", "swap.json"]
+    for name in names(folder / "one"):
+        assert (folder / "one" / name).read_bytes() == (folder / "two" / name).read_bytes()
+
+
+def test_impossible_has_its_own_exit_code_and_points_to_why(folder):
+    """By hand: the desk leaves a strip of 100 by 260; 76 of it to sit, 30 for the bookcase."""
+    done = run("swap", "room.toml", "desk=255x200", "--out", "out")
+    assert done.exit_code == 3, done.output
+    assert "A desk of 255 x 200 cm does not work (proven)." in done.output
+    assert "arrange why" in done.output
+    assert names(folder / "out") == ["before-after.png", "swap.json"]
+    data = json.loads((folder / "out" / "swap.json").read_text())
+    assert data["answer"] == "impossible"
+    assert data["everything_else_may_move"]["after"]["plan"] is None
+
+
+def test_not_decided_has_its_own_exit_code(folder):
+    """And is not called impossible."""
+    done = run("swap", "room.toml", "desk=120x60", "--time", "0.01", "--json")
+    assert done.exit_code == 4
+    assert json.loads(done.stdout)["answer"] == "not decided"
+    assert names(folder) == ["room.toml"]
+
+
+def test_the_changed_scenario_is_written_as_a_new_file(folder):
+    """It reads as what was asked; the old one stays."""
+    done = run("swap", "room.toml", "desk=120x60", "--write", "new.toml", "--json")
+    assert done.exit_code == 0, done.output
+    assert arrange.read("new.toml").piece("desk").width == 1200
+    assert arrange.read("room.toml").piece("desk").width == 1100
+    for target in ("new.toml", "room.toml"):
+        before = (folder / target).read_text()
+        again = run("swap", "room.toml", "desk=130x60", "--write", target)
+        assert again.exit_code == 2
+        assert "not written over" in again.output
+        assert (folder / target).read_text() == before
+    assert names(folder) == ["new.toml", "room.toml"]
+
+
+@pytest.mark.parametrize(
+    ("args", "said"),
+    [
+        (["dsk=120x60"], "known: bookcase, desk"),
+        (["desk=120"], "180x210"),
+        ([], "nothing to swap"),
+        (["--keep", "bookcase"], "nothing to swap"),
+        (["desk=120x60", "--keep", "desk"], "changed or kept"),
+        (["desk=120x60", "--kind", "desk=spaceship"], "the kind of piece"),
+        (["desk=120x60", "--time", "0"], "out of range"),
+    ],
+)
+def test_bad_input_is_one_message_and_writes_nothing(folder, args, said):
+    """Exit code 2."""
+    done = run("swap", "room.toml", *args)
+    assert done.exit_code == 2, done.output
+    assert said in done.output
+    assert names(folder) == ["room.toml"]
+
+
+def test_from_stdin(folder):
+    """The file's name stands in for nothing."""
+    text = (folder / "room.toml").read_text()
+    done = run("swap", "-", "desk=120x60", "--json", input=text)
+    assert done.exit_code == 0, done.output
+    assert json.loads(done.stdout)["answer"] == "works"
+
+
+def test_the_kept_piece_is_named(folder):
+    """And stays where it stands today, also if all else may move."""
+    done = run("swap", "room.toml", "desk=120x60", "--keep", "bookcase", "--json")
+    data = json.loads(done.stdout)
+    assert data["kept"] == ["bookcase"]
+    for reading in ("everything_else_may_move", "nothing_else_moves"):
+        pieces = {p["name"]: p for p in data[reading]["after"]["plan"]["pieces"]}
+        assert pieces["bookcase"]["placement"]["wall"] == "A"
+        assert pieces["bookcase"]["placement"]["x"] == 0
+
+
+# -------------------------------------------------------------------------------------- as it is
+
+
+def test_today_is_judged_and_drawn(folder):
+    """What has no place is left out, and that is said."""
+    done = run("today", "room.toml")
+    assert done.exit_code == 0, done.output
+    assert "Everything that must hold does hold." in done.output
+    assert "desk has no place today and did not count." in done.output
+    assert names(folder / "room-plans") == ["today.json", "today.png"]
+    data = json.loads((folder / "room-plans" / "today.json").read_text())
+    assert data["works"] is True
+    assert data["left_out"] == ["desk"]
+    assert [p["name"] for p in data["pieces"]] == ["bookcase"]
+    assert data["score"] == pytest.approx(sum(r["won"] for r in data["reasons"]))
+
+
+def test_what_is_broken_today_is_listed_and_still_a_report(folder):
+    """The bookcase stands in the door's way."""
+    text = (folder / "room.toml").read_text()
+    text = text.replace('wall = "A", from_left = 0', 'wall = "C", from_left = 10')
+    (folder / "room.toml").write_text(text)
+    done = run("today", "room.toml", "--json")
+    assert done.exit_code == 0
+    data = json.loads(done.stdout)
+    assert data["works"] is False
+    assert "door-floor" in {b["rule"] for b in data["broken"]}
+    words = run("today", "room.toml", "--out", "t").output
+    for breach in data["broken"]:
+        assert breach["sentence"] in " ".join(words.split())
+
+
+def test_with_nothing_measured_it_says_what_to_write(folder):
+    """Exit code 2, nothing written."""
+    (folder / "room.toml").write_text(ROOM)
+    done = run("today", "room.toml")
+    assert done.exit_code == 2
+    assert "stands_now = { wall" in done.output
+    assert names(folder) == ["room.toml"]
+
+
+@pytest.mark.parametrize("command", ["swap", "today"])
+def test_the_help_says_what_it_does(command):
+    """Every option has words."""
+    done = run(command, "--help")
+    assert done.exit_code == 0
+    assert main.commands[command].help
+    assert all(p.help for p in main.commands[command].params if p.param_type_name == "option")
