@@ -22,7 +22,7 @@ from arrange.errors import OutputError
 
 RESULT, RUN = "result.json", "run.json"
 # What a run may have written. Nothing else is ever removed, whatever an old result says.
-OURS = re.compile(r"(plan-[1-9][0-9]{0,3}|overview)\.(png|svg|pdf)")
+OURS = re.compile(r"(plan-[1-9][0-9]{0,3}|overview|before-after|today)\.(png|svg|pdf)")
 TEMPORARY = ".arrange-"
 
 Maker = Callable[[Path], object]
@@ -108,7 +108,8 @@ class Folder:
     def _into_existing(self, makers: Sequence[tuple[str, Maker]]) -> tuple[str, ...]:
         names = [name for name, _ in makers]
         # Only a new result takes the place of an old one with its pictures.
-        before = _written_before(self.path) if RESULT in names else set()
+        records = [name for name in names if name.endswith(".json") and name != RUN]
+        before = {old for name in records for old in _written_before(self.path / name)}
         stale = tuple(sorted(before - set(names)))
         temporary = Path(tempfile.mkdtemp(dir=self.path, prefix=TEMPORARY))
         try:
@@ -168,15 +169,15 @@ def _rights(wanted: int) -> int:
     return wanted & ~mask
 
 
-def _written_before(folder: Path) -> set[str]:
+def _written_before(record: Path) -> set[str]:
     """Pictures there that the result beside them says it wrote."""
     try:
-        data = json.loads((folder / RESULT).read_text(encoding="utf-8"))
+        data = json.loads(record.read_text(encoding="utf-8"))
     except (OSError, ValueError, RecursionError):
         return set()
     files = data.get("files") if isinstance(data, dict) else None
     named = {f for f in files if isinstance(f, str)} if isinstance(files, list) else set()
-    return {f for f in named if OURS.fullmatch(f) and (folder / f).is_file()}
+    return {f for f in named if OURS.fullmatch(f) and (record.parent / f).is_file()}
 
 
 def _why(error: Exception) -> str:

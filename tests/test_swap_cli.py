@@ -113,7 +113,8 @@ def test_from_stdin(folder):
     assert json.loads(done.stdout)["answer"] == "works"
 
 
-def test_the_kept_piece_is_named(folder):
+@pytest.mark.usefixtures("folder")
+def test_the_kept_piece_is_named():
     """And stays where it stands today, also if all else may move."""
     done = run("swap", "room.toml", "desk=120x60", "--keep", "bookcase", "--json")
     data = json.loads(done.stdout)
@@ -172,3 +173,14 @@ def test_the_help_says_what_it_does(command):
     assert done.exit_code == 0
     assert main.commands[command].help
     assert all(p.help for p in main.commands[command].params if p.param_type_name == "option")
+
+
+def test_a_later_run_takes_the_place_of_its_own_picture_only(folder):
+    """The sheet of today stays when the swap is drawn again in another format."""
+    for args in (
+        ("today", "room.toml", "--out", "out"),
+        ("swap", "room.toml", "desk=120x60", "--out", "out"),
+        ("swap", "room.toml", "desk=120x60", "--out", "out", "--format", "svg"),
+    ):
+        assert run(*args).exit_code == 0
+    assert names(folder / "out") == ["before-after.svg", "swap.json", "today.json", "today.png"]
