@@ -13,7 +13,7 @@ FINEST = 10  # mm that a tape across a room is trusted to
 
 @dataclass(frozen=True, slots=True)
 class Spare:
-    """Room to spare along one line: the pieces on it may slide, but not pass one another.
+    """Room to spare along one line across the room, or on the way in.
 
     ``between`` names the two ends, ``chain`` everything on the line in words, ``pieces``
     the pieces on it. ``direction`` is across the plan, up the plan, or the way in.
@@ -64,4 +64,4 @@ class Spare:
         if self.exact:
             cm = measured(FINEST, "cm" if unit == "m" else unit)
             return f"{have}: {cm} less and it no longer works like this, measure again"
-        return f"{have} as the pieces lie to one another, measure again"
+        return f"{have} that is sure: measure again"

@@ -1,172 +1,138 @@
 """The tightest chain of links through one node: how far all that is on it can slide. No solver.
 
 The gaps along a chain from something fixed to something fixed are all that its pieces can
-give way. The least sum over all chains through a node is its spare; where an option can be
-exchanged for another one, the exchange is tried, until no chain gets longer by it.
+give way. The least sum over all chains through a node is its spare. Where a link on that
+chain has another option, doing without it is tried: what stands beside may come to stand
+before, as far as all else can slide to make room. When every choice has been tried, the
+best of them is proven. Lengths in mm.
 """
 
 from __future__ import annotations
 
-import heapq
-import itertools
+from collections import deque
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from arrange.whatif.choices import FAR, Choice, choice
 from arrange.whatif.links import AXES, Link, Need, Web
 from arrange.whatif.patches import Axis
+from arrange.whatif.ranges import Range
 
-MOST = 60  # choices of options that are tried for one chain
-Barred = frozenset[tuple[object, ...]]
-Ways = dict[int, dict[int, Link]]
+MOST = 20  # choices of options that are tried for one chain
+Bar = tuple[object, ...]
+Barred = frozenset[Bar]
 
 
 @dataclass(frozen=True)
 class Chain:
-    """The links from end to end, their gaps added up, and how far each node may be pushed.
-
-    ``up`` and ``down`` hold, for each node that can be reached, the gaps between it and the
-    chain's own node.
-    """
+    """The links from end to end and their gaps added up. ``sure``: no other choice has more."""
 
     axis: Axis
     node: int
     links: tuple[Link, ...]
     spare: int
-    up: dict[int, int]
-    down: dict[int, int]
+    choice: Choice
+    sure: bool = False
 
 
 class Chains:
-    """Finds the tightest chains of one web."""
+    """Finds the tightest chains of one web; ``ranges`` are those of its nodes."""
 
-    def __init__(self, web: Web) -> None:
+    def __init__(self, web: Web, ranges: Sequence[tuple[Range, Range]]) -> None:
         self.web = web
-        self.base: list[Ways] = [{}, {}]
-        self.needs: list[Need] = []
-        self._sides: dict[tuple[object, ...], dict[object, int]] = {}
-        for need in web.needs:
+        self._ranges = ranges
+        self._sides: dict[tuple[str, str], dict[object, int]] = {}
+        self.needs = [Need(tuple(filter(self._open, n.options)), n.use) for n in web.needs]
+        for need in self.needs:
             if need.use is not None:
                 sides = self._sides.setdefault(need.use[:2], {})
-                best = need.options[0].gap
+                best = need.options[0].gap if need.options else -int(FAR)
                 sides[need.use[2]] = min(best, sides.get(need.use[2], best))
-        for need in web.needs:
-            if len(need.options) > 1 or self._choice(need):
-                self.needs.append(need)
-            else:
-                _add(self.base, need.options[0])
+        single = [len(n.options) == 1 and not self._several(n) for n in self.needs]
+        only = [(n.options[0], i) for i, n in enumerate(self.needs) if single[i]]
+        self._unavoidable = choice(web.nodes, only)
+        self._open_needs = [(i, n) for i, n in enumerate(self.needs) if not single[i]]
+        first = self._choose(frozenset())
+        if first is None:
+            raise ValueError("the arrangement does not work")
+        self._first = first
 
-    def _choice(self, need: Need) -> bool:
+    def _open(self, link: Link) -> bool:
+        """Whether a link is open to pieces that slide with nothing else in the room."""
+        high, low = self._ranges[link.high.node], self._ranges[link.low.node]
+        return link.gap >= 0 or link.gap + high[link.axis][1] - low[link.axis][0] >= 0
+
+    def _several(self, need: Need) -> bool:
         return need.use is not None and len(self._sides[need.use[:2]]) > 1
 
     def quick(self, node: int, axis: Axis) -> Chain:
-        """The tightest chain with the options as they offer themselves."""
-        chain, _ = self._look(node, axis, frozenset())
-        return chain
+        """The tightest chain as things lie to one another now."""
+        return _chain(self._first, node, axis)
 
     def best(self, node: int, axis: Axis) -> Chain:
         """The tightest chain with the options that leave most to spare."""
-        most = self._through(node, axis, self.base[axis])[0]
-        waiting: list[Barred] = [frozenset()]
-        seen = set(waiting)
-        best: Chain | None = None
-        tried = 0
-        while waiting and tried < MOST:
-            barred = waiting.pop(0)
-            tried += 1
-            chain, others = self._look(node, axis, barred)
-            if best is None or chain.spare > best.spare:
-                best = chain
-            if best.spare >= most:
+        most = self._unavoidable.spare(node, axis)
+        best = self.quick(node, axis)
+        waiting: deque[Barred] = deque([frozenset()])
+        seen = {frozenset[Bar]()}
+        for _ in range(MOST):
+            if not waiting or best.spare >= most:
                 break
-            for bar in others:
-                state = barred | {bar}
-                if state not in seen:
-                    seen.add(state)
-                    waiting.append(state)
-        assert best is not None  # noqa: S101  the first is always looked at
-        return best
+            barred = waiting.popleft()
+            chosen = self._choose(barred)
+            if chosen is None:
+                continue
+            if chosen.possible:
+                chain = _chain(chosen, node, axis)
+                best = max(best, chain, key=lambda c: c.spare)
+                blame = chosen.path(node, axis)
+            else:
+                blame = chosen.loop()
+            for link, number in blame:
+                for bar in self._bars(link, number):
+                    state = barred | {bar}
+                    if state not in seen:
+                        seen.add(state)
+                        waiting.append(state)
+        return replace(best, sure=not waiting or best.spare >= most)
 
-    def _look(
-        self, node: int, axis: Axis, barred: Barred
-    ) -> tuple[Chain, list[tuple[object, ...]]]:
-        """The chain without the barred options, and what may be barred next."""
-        ways: Ways = {i: dict(row) for i, row in self.base[axis].items()}
-        sides = {key: self._side(key, barred) for key in self._sides}
-        chosen: dict[int, tuple[int, Need]] = {}
-        for number, need in enumerate(self.needs):
+    def _choose(self, barred: Barred) -> Choice | None:
+        """The first option of every need that is not barred; None if one has none left."""
+        sides: dict[tuple[str, str], object] = {}
+        for key, gaps in self._sides.items():
+            left = [s for s in gaps if ("side", key, s) not in barred]
+            if not left:
+                return None
+            sides[key] = min(left, key=lambda s, g=gaps: (-g[s], str(s)))  # type: ignore[misc]
+        out = {bar[1] for bar in barred if bar[0] == "need"}
+        links: list[tuple[Link, int]] = []
+        for number, need in self._open_needs:
             if need.use is not None and sides[need.use[:2]] != need.use[2]:
                 continue
-            link = next(o for o in need.options if ("need", number, o.axis) not in barred)
-            if link.axis == axis:
-                _put(ways, link)
-                chosen[id(link)] = number, need
-        spare, links, up, down = self._through(node, axis, ways)
-        bars = [
-            bar
-            for k in links
-            if id(k) in chosen
-            for bar in self._bars(*chosen[id(k)], axis, barred)
-        ]
-        return Chain(axis, node, tuple(links), spare, up, down), bars
+            options = need.options
+            if number in out:
+                options = tuple(o for o in options if ("need", number, _way(o)) not in barred)
+            if not options:
+                return None
+            links.append((options[0], number))
+        return choice(self.web.nodes, links, self._unavoidable)
 
-    def _side(self, key: tuple[object, ...], barred: Barred) -> object:
-        """The side of a clearance with most to spare that is not barred."""
-        gaps = self._sides[key]
-        left = [s for s in gaps if ("side", key, s) not in barred]
-        return min(left, key=lambda s: (-gaps[s], str(s)))
+    def _bars(self, link: Link, number: int) -> list[Bar]:
+        """What may be barred to do without a link: its option, and its side of the piece."""
+        need = self.needs[number]
+        bars: list[Bar] = [("need", number, _way(link))] if len(need.options) > 1 else []
+        if need.use is not None and self._several(need):
+            bars.append(("side", need.use[:2], need.use[2]))
+        return bars
 
-    def _bars(
-        self, number: int, need: Need, axis: Axis, barred: Barred
-    ) -> list[tuple[object, ...]]:
-        """What may be barred to do without a link: its option, or its side of the piece."""
-        found: list[tuple[object, ...]] = []
-        if sum(("need", number, o.axis) not in barred for o in need.options) > 1:
-            found.append(("need", number, axis))
-        if need.use is not None:
-            key = need.use[:2]
-            if sum(("side", key, s) not in barred for s in self._sides[key]) > 1:
-                found.append(("side", key, need.use[2]))
-        return found
 
-    def _through(
-        self, node: int, axis: Axis, ways: Ways
-    ) -> tuple[int, list[Link], dict[int, int], dict[int, int]]:
-        back: Ways = {}
-        for row in ways.values():
-            for link in row.values():
-                back.setdefault(link.high.node, {})[link.low.node] = link
-        stays = self.web.nodes[node - 1].stays[axis]
-        up, above = ({}, []) if stays == "high" else self._reach(node, axis, ways)
-        down, below = ({}, []) if stays == "low" else self._reach(node, axis, back)
-        spare = up.get(0, 0) + down.get(0, 0)
-        return spare, [*reversed(below), *above], up, down
+def _way(link: Link) -> tuple[int, int, int]:
+    return link.axis, link.low.node, link.high.node
 
-    def _reach(self, node: int, axis: Axis, ways: Ways) -> tuple[dict[int, int], list[Link]]:
-        """The least gaps from the node to every other, and the links to what is fixed."""
-        known: dict[int, int] = {}
-        came: dict[int, tuple[int, Link | None]] = {}
-        count = itertools.count(1)
-        # Counted, so that equal gaps are taken in the order in which they were met.
-        queue: list[tuple[int, int, int, int, Link | None]] = [(0, 0, node, node, None)]
-        while queue:
-            far, _, at, before, link = heapq.heappop(queue)
-            if at in known:
-                continue
-            known[at], came[at] = far, (before, link)
-            if at == 0:
-                break
-            if at != node and self.web.nodes[at - 1].stays[axis]:
-                heapq.heappush(queue, (far, next(count), 0, at, None))
-            for other, step in ways.get(at, {}).items():
-                if other not in known:
-                    heapq.heappush(queue, (far + step.gap, next(count), other, at, step))
-        links: list[Link] = []
-        at = 0
-        while at != node and at in came:
-            at, step_in = came[at]
-            if step_in is not None:
-                links.append(step_in)
-        return known, links[::-1]
+
+def _chain(chosen: Choice, node: int, axis: Axis) -> Chain:
+    links = tuple(link for link, _ in chosen.path(node, axis))
+    return Chain(axis, node, links, chosen.spare(node, axis), chosen)
 
 
 def slidable(web: Web) -> Sequence[tuple[int, Axis]]:
@@ -177,14 +143,3 @@ def slidable(web: Web) -> Sequence[tuple[int, Axis]]:
         for axis in AXES
         if node.stays[axis] != "both" and not node.root.piece.flat
     ]
-
-
-def _add(base: list[Ways], link: Link) -> None:
-    _put(base[link.axis], link)
-
-
-def _put(ways: Ways, link: Link) -> None:
-    row = ways.setdefault(link.low.node, {})
-    known = row.get(link.high.node)
-    if known is None or link.gap < known.gap:
-        row[link.high.node] = link

@@ -1,8 +1,8 @@
 """What keeps what apart in an arrangement: the links of chains across the room. Lengths in mm.
 
-Two patches that may not meet are now apart across the plan, up the plan, or both. Each of
-these is an *option*, a link with the gap that is left; one of them has to stay. Pieces may
-slide but not pass one another, and every piece keeps its wall, its turn and its place.
+Two patches that may not meet are apart across the plan or up the plan, the one before the
+other or the other way round. Each of these four is an *option*, a link with the gap that is
+left; below 0, pieces must slide first. Every piece keeps its wall, its turn and its place.
 """
 
 from __future__ import annotations
@@ -75,6 +75,7 @@ class Web:
     needs: list[Need] = field(default_factory=list)
     patches: list[Patch] = field(default_factory=list)
     roomy: bool = False
+    _elsewhere: set[Use | None] = field(default_factory=set)
 
     def __post_init__(self) -> None:
         scene = self.scene
@@ -90,8 +91,9 @@ class Web:
         for one, two, use in self._pairs(bodies, numbers):
             if one.node == two.node:
                 continue
-            options = apart(one, two)
-            if options:
+            options = ways(one, two)
+            now = options[0].gap >= 0
+            if now or use in self._elsewhere:
                 self.needs.append(Need(options, use))
             else:
                 blocked |= {one.node, two.node} - {0}
@@ -134,6 +136,8 @@ class Web:
                 yield from self._wall_ends(number, bodies)
         for strip in strips(scene, numbers):
             self.patches.append(strip.patch)
+            if not strip.free:
+                self._elsewhere.add(strip.patch.use)
             near = [*beyond, *(bodies[p.name] for p in scene.placed if minded(strip, p))]
             near += solid(scene, strip.clearance)
             yield from ((strip.patch, other, strip.patch.use) for other in near)
@@ -154,14 +158,13 @@ class Web:
         return [(body, Patch(e, 0, END + wall.name, e), None) for e in ends]
 
 
-def apart(one: Patch, two: Patch) -> tuple[Link, ...]:
-    """The ways in which two patches are apart now; none if they only are by a slant."""
-    found = []
-    for axis in AXES:
-        for low, high in ((one, two), (two, one)):
-            gap = high.bounds[axis] - low.bounds[axis + 2]
-            if gap >= 0:
-                found.append(Link(axis, low, high, gap))
+def ways(one: Patch, two: Patch) -> tuple[Link, ...]:
+    """The four ways in which two patches can be apart, the widest gap first."""
+    found = [
+        Link(axis, low, high, high.bounds[axis] - low.bounds[axis + 2])
+        for axis in AXES
+        for low, high in ((one, two), (two, one))
+    ]
     return tuple(sorted(found, key=lambda link: -link.gap))
 
 

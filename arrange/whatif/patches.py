@@ -51,11 +51,12 @@ class Patch:
 
 @dataclass(frozen=True)
 class Strip:
-    """The floor of a clearance on one side, and what may not share it."""
+    """The floor of a clearance on one side; ``free`` says whether nothing is on it now."""
 
     patch: Patch
     owner: Placed
     clearance: Clearance
+    free: bool
 
 
 def fixed(shape: BaseGeometry, name: str) -> list[Patch]:
@@ -106,20 +107,20 @@ def regions(scene: Scene) -> Iterator[tuple[Region, str]]:
 
 
 def strips(scene: Scene, nodes: dict[str, int]) -> Iterator[Strip]:
-    """The least floor of every clearance on every side that is free as things stand."""
+    """The least floor of every clearance on every side where it could be."""
     for placed in scene.placed:
         for clearance in placed.piece.clearances:
             if clearance.least <= 0 or placed.placement.facing is None:
                 continue
-            sides = clearance.sides
-            if len(sides) > 1:
-                sides = scene.free_sides(placed, clearance, clearance.least)
-            for side in sides:
+            free = clearance.sides
+            if len(free) > 1:
+                free = scene.free_sides(placed, clearance, clearance.least)
+            for side in clearance.sides:
                 zone = scene.zone(placed, clearance, side, clearance.least)
                 use = (placed.name, clearance.name, side)
                 own = whole_bounds(placed.body)
                 patch = Patch(whole_bounds(zone), nodes[placed.name], placed.name, own, use)
-                yield Strip(patch, placed, clearance)
+                yield Strip(patch, placed, clearance, side in free)
 
 
 def minded(strip: Strip, other: Placed) -> bool:

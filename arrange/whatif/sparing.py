@@ -1,12 +1,11 @@
 """Room to spare: how far a measurement could be wrong before an arrangement stops working.
 
-Pieces may slide along their walls or over the floor, but keep their wall, their turn, their
-place beside what they go with, and do not pass one another. Then the gaps along each line
-across the room are all that can give way (`chains`). The tightest lines are put to the
-judge: with one piece larger by all there is to spare and the others pushed aside, does it
-still work? Where the judge says no (a walkway, a wish), less is promised, as "at least".
-The way in has a line of its own: how much wider than asked it is, as the pieces stand.
-Lengths in mm; no solver.
+Pieces may slide along their walls or over the floor, but keep their wall, their turn and
+their place beside what they go with. Then the gaps along each line across the room are all
+that can give way (`chains`). The tightest lines are put to the judge: with one piece larger
+by all there is to spare and the others pushed aside, does it still work? Where the judge
+says no (a walkway, a wish), less is promised, as "at least". The way in has a line of its
+own: how much wider than asked it is, as the pieces stand. Lengths in mm; no solver.
 """
 
 from __future__ import annotations
@@ -39,13 +38,16 @@ def spares(scenario: Scenario, arrangement: Arrangement) -> tuple[Spare, ...]:
     """
     scene = Scene(scenario, arrangement)
     web = Web(scene)
-    finder = Chains(web)
+    limits = ranges(web)
+    finder = Chains(web, limits)
     found: list[Spare] = []
     way = _way(scene)
     if way is not None:
         found.append(way)
-    limits = ranges(web)
-    found += [_told(web, limits, chain) for chain in _tightest(finder, web)]
+    found += [
+        _told(web, limits, chain, finder.quick(chain.node, chain.axis))
+        for chain in _tightest(finder, web)
+    ]
     found.sort(key=lambda s: (s.mm, not s.exact))
     return tuple(found[:SHOWN])
 
@@ -62,26 +64,40 @@ def _tightest(finder: Chains, web: Web) -> list[Chain]:
             break
         looked = finder.best(chain.node, chain.axis)
         names = set(on_line(looked))
-        same = [c for c in best if c.axis == looked.axis and names <= set(on_line(c))]
-        if not any(c.spare <= looked.spare for c in same):
+        if not any(_same_line(looked, names, c) for c in best):
             best.append(looked)
     best.sort(key=lambda c: c.spare)
     return best[:SHOWN]
 
 
-def _told(web: Web, limits: list[tuple[Range, Range]], chain: Chain) -> Spare:
-    mm = _judged(web, chain)
-    exact = mm == chain.spare and certain(web, limits, chain)
+def _same_line(one: Chain, names: set[str], other: Chain) -> bool:
+    """Whether a line tells nothing that the other does not tell as well."""
+    there = set(on_line(other))
+    if one.axis != other.axis:
+        return False
+    within = names <= there and other.spare <= one.spare
+    return within or (there <= names and other.spare == one.spare)
+
+
+def _told(web: Web, limits: list[tuple[Range, Range]], chain: Chain, now: Chain) -> Spare:
+    mm = _judged(web, chain, now)
+    proven = chain.sure and not web.roomy
+    exact = mm == chain.spare and (proven or certain(web, limits, chain))
     unit = web.scene.scenario.unit
     words, pieces = chain_words(web, chain, unit), tuple(on_line(chain))
     return Spare(ends(web, chain), words, pieces, "up" if chain.axis else "across", mm, exact)
 
 
-def _judged(web: Web, chain: Chain) -> int:
-    """The most that the judge agrees to of what the chain has, half of it, and one cm."""
-    half = chain.spare // 2 // FINEST * FINEST
-    for amount in sorted({chain.spare, half, min(FINEST, chain.spare)} - {0}, reverse=True):
-        if _works(web, chain, amount):
+def _judged(web: Web, best: Chain, now: Chain) -> int:
+    """The most that the judge agrees to: all that the chain has, or less.
+
+    ``now`` is the tightest chain as things lie, which asks less sliding of them.
+    """
+    amounts = {(c.spare, i) for i, c in enumerate((now, best))}
+    amounts |= {(amount // 2 // FINEST * FINEST, i) for amount, i in amounts}
+    amounts |= {(min(FINEST, c.spare), i) for i, c in enumerate((now, best))}
+    for amount, which in sorted(amounts, reverse=True):
+        if not amount or _works(web, (now, best)[which], amount):
             return amount
     return 0
 

@@ -21,8 +21,8 @@ Stretched = tuple[Scenario, Arrangement]
 def stretched(web: Web, chain: Chain, name: str, by: int) -> list[Stretched]:
     """The scenario with piece ``name`` ``by`` mm larger along the chain, all in reach pushed aside.
 
-    Pushed one way first, or the other; and where a tied piece grows, its anchor gives way
-    to one side or the other. No more than the chain has to spare; the judge has the last word.
+    Pushed rather up the line, or rather down; and where a tied piece grows, its anchor stays or
+    gives way. No more than the chain has to spare; the judge has the last word.
     """
     scene, axis = web.scene, chain.axis
     piece = scene.find(name).piece
@@ -30,26 +30,29 @@ def stretched(web: Web, chain: Chain, name: str, by: int) -> list[Stretched]:
     wide = (axis == 0) != turned
     size = Resize(name, width=piece.width + by) if wide else Resize(name, depth=piece.depth + by)
     after = changed(scene.scenario, [size])
-    room_ahead, room_behind = chain.up.get(0, 0), chain.down.get(0, 0)
-    tied = web.nodes[chain.node - 1].root.name != name
-    pushes: dict[tuple[int, int, int], None] = {}
-    for ahead in (min(by, room_ahead), by - min(by, room_behind)):
-        pushes[ahead, by - ahead, ahead - by] = None
-        if tied:
-            pushes[ahead, by - ahead, ahead] = None
-    return [(after, _pushed(web, chain, after, push)) for push in pushes]
+    root = web.nodes[chain.node - 1]
+    down = by if root.stays[axis] == "high" else 0
+    shifts = [-down] if root.root.name == name else [-down, by - down]
+    aside = chain.choice.moves(0 if axis else 1)[:1]
+    found = []
+    for along in chain.choice.moves(axis, chain.node, by):
+        for other in aside:
+            for shift in shifts:
+                own = [m + shift * (i == chain.node) for i, m in enumerate(along)]
+                moves = (other, own) if axis else (own, other)
+                found.append((after, _pushed(web, after, moves)))
+    return found
 
 
-def _pushed(web: Web, chain: Chain, after: Scenario, push: tuple[int, int, int]) -> Arrangement:
-    ahead, behind, shift = push
+def _pushed(web: Web, after: Scenario, moves: tuple[list[int], list[int]]) -> Arrangement:
+    """The arrangement with every node moved across and up the plan, tied pieces in their places."""
     places: dict[str, Placement] = {}
     for number, node in enumerate(web.nodes, start=1):
-        if number == chain.node:
-            move = shift
-        else:
-            move = max(0, ahead - chain.up.get(number, ahead))
-            move -= max(0, behind - chain.down.get(number, behind))
-        places[node.root.name] = _slid(node.root.placement, chain.axis, move)
+        across, up = moves[0][number], moves[1][number]
+        here = node.root.placement
+        if here.facing is not None:
+            here = replace(here, x=here.x + across, y=here.y + up)
+        places[node.root.name] = here
     waiting = [p.piece for p in web.scene.placed if p.name not in places]
     while waiting:
         piece = waiting.pop(0)
@@ -66,14 +69,6 @@ def _pushed(web: Web, chain: Chain, after: Scenario, push: tuple[int, int, int])
             at = tied_placement(host, places[host.name], new, follows, after.room)
             places[piece.name] = replace(at, wall=old.wall)
     return Arrangement(tuple(places[p.name] for p in after.pieces))
-
-
-def _slid(placement: Placement, axis: int, by: int) -> Placement:
-    if placement.facing is None or not by:
-        return placement
-    if axis == 0:
-        return replace(placement, x=placement.x + by)
-    return replace(placement, y=placement.y + by)
 
 
 def slot_of(scene: Scene, piece: Piece) -> Slot | None:
