@@ -9,8 +9,9 @@ irreducible is seen from the arrangements kept with it, by the judge.
 from __future__ import annotations
 
 from ortools.sat.python import cp_model
+from shapely.geometry import LineString, Point
 
-from arrange.data.clash import Clash, Clashes
+from arrange.data.clash import Arithmetic, Clash, Clashes
 from arrange.data.scenario import Scenario
 from arrange.judge import breaches, judge
 from arrange.scene import Scene
@@ -18,6 +19,7 @@ from arrange.solver.engine import Clock
 from arrange.solver.model import Model
 from arrange.solver.search import Search
 from arrange.whatif.members import members_of, restricted
+from arrange.whatif.most import Quantity, with_length
 
 # One as CP-SAT comes, but for one worker; one with all of that switched off.
 CONFIGURATIONS = (
@@ -99,3 +101,46 @@ def asked(scenario: Scenario, configuration: dict[str, object]) -> str:
         scene = Scene(scenario, arrangement)
         search.keep(search.cuts_for(scene, search.unreached(scene)))
     return "not decided"
+
+
+def sum_faults(scenario: Scenario, clash: Clash, figures: Arithmetic) -> list[str]:
+    """Everything wrong with the arithmetic of a set; sums are taken from its shapes anew."""
+    said = []
+    if figures.arrangement is not None and figures.member is not None:
+        near = with_length(
+            restricted(scenario, clash.members),
+            Quantity(figures.member, figures.asked, 0, figures.side),
+            figures.most,
+        )
+        if not judge(near, figures.arrangement).works:
+            said.append("the judge refuses the closest arrangement")
+        said += _along(near, figures)
+    return said
+
+
+def _along(near: Scenario, figures: Arithmetic) -> list[str]:
+    """The bodies along the section, measured again, and the sum."""
+    section = figures.section
+    if section is None or figures.arrangement is None:
+        return []
+    said = []
+    if section.asked - section.there != figures.asked - figures.most or not figures.proven:
+        said.append("the sum is not what is there and what lacks")
+    scene = Scene(near, figures.arrangement)
+    (x0, y0), (_, y1) = section.start, section.end
+    line = LineString([section.start, section.end])
+    if abs(line.length - section.there) > 1e-6 or not scene.room.buffer(1e-6).covers(line):
+        said.append("the section does not lie in the room")
+    for part in section.crossed:
+        low, high = (
+            ((part.start, y0), (part.end, y0)) if y0 == y1 else ((x0, part.start), (x0, part.end))
+        )
+        middle = Point((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
+        inside = [p.name for p in scene.placed if not p.piece.flat and p.body.contains(middle)]
+        if part.body and part.what in {p.name for p in scene.placed}:
+            cut = scene.find(part.what).body.intersection(line).length
+            if abs(cut - (part.end - part.start)) > 1e-6:
+                said.append(f"{part.what} is {cut} along the section")
+        elif inside:
+            said.append(f"{inside} stands where {part.what} is said to be")
+    return said

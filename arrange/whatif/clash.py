@@ -86,13 +86,15 @@ class Hunt:
     def __init__(self, scenario: Scenario, settler: Settler) -> None:
         self.scenario, self.settler = scenario, settler
         self.members = members_of(scenario)
+        self.patience = PATIENCE
         self._known: list[Arrangement] = []
 
     # -- questions -------------------------------------------------------
     def settle(
-        self, members: Iterable[Member], *, sure: bool = False, patience: float = PATIENCE
+        self, members: Iterable[Member], *, sure: bool = False, patience: float | None = None
     ) -> Settled:
         """Whether these members can all hold; an arrangement shows it."""
+        patience = self.patience if patience is None else patience
         asked = restricted(self.scenario, set(members))
         shown = None if sure else self._shown(asked)
         if shown is not None:
@@ -103,7 +105,7 @@ class Hunt:
         return answer
 
     def clashing(
-        self, members: Iterable[Member], *, sure: bool = False, patience: float = PATIENCE
+        self, members: Iterable[Member], *, sure: bool = False, patience: float | None = None
     ) -> bool:
         """Whether it is proven that these members cannot all hold, here and in the whole.
 
@@ -145,9 +147,14 @@ class Hunt:
     # -- pieces ----------------------------------------------------------
     def clash(self, names: Sequence[str]) -> Clash | None:
         """A set among these pieces; None if none is found in the time."""
-        self.members = members_of(self.scenario)
-        pieces = self._pieces(names)
-        return None if pieces is None else self._inside(pieces)
+        self.patience = PATIENCE
+        while True:
+            self.members = members_of(self.scenario)
+            pieces = self._pieces(names)
+            found = None if pieces is None else self._inside(pieces)
+            if found is not None or self.settler.left <= 0:
+                return found
+            self.patience *= MORE
 
     def _pieces(self, names: Sequence[str]) -> list[str] | None:
         """A few pieces that are impossible together, as few as can be found soon."""
@@ -248,7 +255,7 @@ class Hunt:
         """The set with its proofs; what turns out not to be needed is left out."""
         at = 0
         shown: dict[Member, Arrangement] = {}
-        patience = MORE * PATIENCE
+        patience = MORE * self.patience
         while len(shown) < len(kept) and self.settler.left > 0:
             member = [m for m in kept if m not in shown][at]
             rest = [m for m in kept if m != member]
