@@ -2,12 +2,10 @@
 
 from dataclasses import replace
 
-import pytest
 from small_rooms import clearance, piece, room, scenario
 from tiny_rooms import OFF
 
 from arrange.data.room import Door
-from arrange.errors import DisagreementError
 from arrange.suggesting import suggest
 
 SQUARE = ((0, 0), (0, 1200), (1200, 1200), (1200, 0))
@@ -32,11 +30,6 @@ def test_two_models_are_impossible():
     assert suggest(twins_in_the_way("other"), top=1, seconds=60).outcome == "impossible"
 
 
-@pytest.mark.xfail(
-    raises=DisagreementError,
-    strict=True,
-    reason="cuts speak of named pieces; the second opinion lets twins swap places",
-)
 def test_two_of_a_model_are_impossible():
     """Swapping the two changes nothing; the answer must not either."""
     assert suggest(twins_in_the_way("twin"), top=1, seconds=60).outcome == "impossible"

@@ -78,6 +78,7 @@ def test_configurations_that_disagree_are_our_bug(monkeypatch):
 
     some = Answer("some", 1000, arrangement=planted(1).arrangement)
     monkeypatch.setattr(settling, "solve", lambda *_, **__: some)
+    monkeypatch.setattr(settling, "breaches", lambda *_: ())
     with pytest.raises(DisagreementError, match="two solver configurations disagree"):
         suggest(too_much(), top=1, seconds=30)
 

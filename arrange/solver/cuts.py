@@ -11,8 +11,9 @@ may stand anywhere between two places surely covers the part that both cover (it
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import product
 
 from shapely.geometry import Polygon
 
@@ -51,6 +52,23 @@ class Cut:
     def pieces(self) -> frozenset[str]:
         """The pieces it speaks of."""
         return frozenset(h.placement.piece for h in self.holds)
+
+    def for_twins(self, twins: Mapping[str, Sequence[str]]) -> list[Cut]:
+        """The same cut with other pieces of the same model in the places of its own.
+
+        ``twins`` lists for each piece all that are alike, itself too. Sound because
+        alike pieces block and reach alike; the cut itself is among them.
+        """
+        names = [hold.placement.piece for hold in self.holds]
+        found: list[Cut] = []
+        for others in product(*(twins[name] for name in names)):
+            if len(set(others)) == len(others):
+                placed = [
+                    replace(hold, placement=replace(hold.placement, piece=other))
+                    for hold, other in zip(self.holds, others, strict=True)
+                ]
+                found.append(Cut(tuple(placed)))
+        return found
 
     def add_to(self, model: Model) -> None:
         """Add the clause to a model of the same scenario."""

@@ -15,6 +15,7 @@ measured in CP-SAT's deterministic work, so the same seed gives the same answer.
 from __future__ import annotations
 
 import math
+import time
 from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
@@ -56,6 +57,7 @@ class Search:
     seed: int = 0
     heard: Callable[[Best], None] = lambda _: None
     cuts: list[Cut] = field(default_factory=list)
+    build_seconds: float = 0.0  # what building a model took on this machine
 
     def __post_init__(self) -> None:
         self._cutter = Cutter(self.scenario, lambda: self.clock.left <= 0)
@@ -64,8 +66,10 @@ class Search:
     @cached_property
     def open_model(self) -> Model:
         """The model without walkways; every cut found so far is in it."""
+        began = time.monotonic()
         model = Model(self.scenario)
         model.finish()
+        self.build_seconds = time.monotonic() - began
         return model
 
     @cached_property

@@ -22,7 +22,10 @@ from arrange.solver.tidying import tidy
 FIRST_SHARE = 0.6  # of the time, for the best one, if more are asked for
 # Deterministic seconds for each further one in a room of ten pieces; see ``growth``.
 PATIENCE = 2.0
-CONFIRM = 0.3  # seconds kept back for confirming and judging what was found
+# Kept back for confirming and judging what was found: seconds, and how often the time
+# that building a model took, which grows with the room and with other work going on.
+CONFIRM = 0.3
+BUILDS = 3
 
 
 class Session:
@@ -64,6 +67,7 @@ class Session:
         """
         found: list[Suggestion] = []
         keys: list[Key] = []
+        _ = self.search.open_model  # built first: how long that takes is what is kept back
         bound = 1000
         last: Best | None = None
         for rank in range(1, top + 1):
@@ -72,7 +76,7 @@ class Session:
             first = rank == 1
             share = FIRST_SHARE if first and top > 1 else 1.0
             left = self.clock.left
-            self.search.clock = self.clock.portion(max(share * left - CONFIRM, left / 2))
+            self.search.clock = self.clock.portion(max(share * left - self._kept_back, left / 2))
             patience = math.inf if first else self._patience
             best = self.search.best(
                 excluded=keys,
@@ -97,12 +101,19 @@ class Session:
 
     def _tidied(self, arrangement: Arrangement, score: int) -> Arrangement:
         """A tidier arrangement of the same family and score, if there is one at hand."""
+        if self.clock.left < self._kept_back:
+            return arrangement
         model = self.search.guided_model.copy()
         answer = tidy(model, arrangement, score, self.clock, self.search.seed)
         if answer.arrangement is None:
             return arrangement
         verdict = judge(self.scenario, answer.arrangement)
         return answer.arrangement if verdict.works and verdict.score == score else arrangement
+
+    @property
+    def _kept_back(self) -> float:
+        """Seconds to keep for what follows a search."""
+        return max(CONFIRM, BUILDS * self.search.build_seconds)
 
     @property
     def _patience(self) -> float:

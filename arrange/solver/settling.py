@@ -64,14 +64,32 @@ def _quickly(search: Search) -> tuple[Arrangement | None, bool]:
 def surely_impossible(search: Search) -> bool:
     """Ask again without presolve, with another seed and a linear relaxation.
 
-    True if that finds nothing either; False if it is not decided in the time.
-    DisagreementError if it finds an arrangement.
+    True if that finds nothing walkable either; False if it is not decided in the
+    time. DisagreementError if it finds an arrangement that works.
     """
     model = Model(search.scenario, alike_in_order=False)
     model.finish()
-    for cut in search.cuts:
-        cut.add_to(model)
-    answer = solve(model, search.clock, seed=search.seed, goal="any", second_opinion=True)
-    if answer.arrangement is not None:
-        raise DisagreementError("two solver configurations disagree on whether this works")
-    return answer.status == "none"
+    twins = _twins(search.scenario)
+    cuts = list(search.cuts)
+    while True:
+        for cut in cuts:
+            # Found with alike pieces in one order; here they may stand in any.
+            for each in cut.for_twins(twins):
+                each.add_to(model)
+        answer = solve(model, search.clock, seed=search.seed, goal="any", second_opinion=True)
+        if answer.arrangement is None:
+            return answer.status == "none"
+        if not breaches(search.scenario, answer.arrangement):
+            raise DisagreementError("two solver configurations disagree on whether this works")
+        scene = Scene(search.scenario, answer.arrangement)
+        cuts = search.cuts_for(scene, search.unreached(scene))
+        if not cuts:
+            return False
+
+
+def _twins(scenario: Scenario) -> dict[str, list[str]]:
+    """For each piece the names of all that are alike, its own among them."""
+    alike: dict[str, list[str]] = {}
+    for piece in scenario.pieces:
+        alike.setdefault(piece.model, []).append(piece.name)
+    return {piece.name: alike[piece.model] for piece in scenario.pieces}
