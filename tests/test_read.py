@@ -559,3 +559,13 @@ def test_a_bed_too_short_for_the_strip_beside_it_is_refused():
     fault = only_fault(ROOM + BED + "width = 150\ndepth = 50\n" + sides)
     assert "depth" in fault
     assert "too short to be reached from the side" in fault
+
+
+def test_a_size_that_nobody_gave_is_marked_as_assumed():
+    """Width and depth count; two pieces of one size are alike whoever gave it."""
+    scenario = read_text(ROOM + BED + "width = 150\n" + DESK)
+    assert scenario.piece("bed").assumed
+    assert scenario.piece("desk").assumed
+    whole = read_text(ROOM + BED + "width = 145\ndepth = 205\n").piece("bed")
+    assert not whole.assumed
+    assert whole == read_text(ROOM + BED).piece("bed")

@@ -60,6 +60,8 @@ def exit_code(checked: Checked) -> int:
 
 def words(checked: Checked) -> str:
     """What was found, in sentences."""
+    from arrange.words import listed  # noqa: PLC0415
+
     lines = [checked.scenario.title, ""]
     if checked.fine:
         fine = (
@@ -74,4 +76,10 @@ def words(checked: Checked) -> str:
     if any(rest):
         lines += ["", "Not tried, or not decided:"]
         lines += [wrapped(sentence, "- ", "  ") for sentence in rest if sentence]
+    assumed = [p.name for p in checked.scenario.pieces if p.assumed]
+    if assumed:
+        told = (
+            "Width and depth are not both in the file, so the usual ones of the kind are taken for"
+        )
+        lines += ["", wrapped(f"{told}: {listed(assumed)}. Measure them.")]
     return "\n".join(lines)

@@ -7,7 +7,7 @@ stand against the wall. ``width`` runs left to right, ``depth`` back to front.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 Side = Literal["front", "back", "left", "right"]
@@ -79,7 +79,8 @@ class Piece:
     "seat", "screen", "desk", "store", "dine", "light", "rug", ...). ``burns`` says
     that it can burn, as nearly every piece can. ``major``
     pieces make the difference between two arrangements. ``screen`` is the
-    diagonal of the screen that stands on it, 0 if there is none.
+    diagonal of the screen that stands on it, 0 if there is none. ``assumed`` says that
+    its width or depth is not measured but the usual one of its kind.
     """
 
     name: str
@@ -103,6 +104,7 @@ class Piece:
     price: float | None = None
     short: str = ""
     screen: int = 0
+    assumed: bool = field(default=False, compare=False)
 
     @property
     def top(self) -> int:

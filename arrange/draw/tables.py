@@ -13,6 +13,7 @@ from arrange.words import length
 COLUMN = 92.0
 SIZE = 7.0
 SQUARE_FOOT = 304.8**2  # mm2
+USUAL = "* usual for its kind, not in the file: measure it"
 
 
 def draw_messages(page: Page, messages: Sequence[str], left: float, top: float) -> float:
@@ -69,9 +70,10 @@ def _row(page: Page, left: float, top: float, label: str, value: str, size: floa
 
 
 def size_words(piece: Piece, unit: Unit) -> str:
-    """Width, depth and height, and how high it hangs."""
+    """Width, depth and height, how high it hangs, and a star where that is not measured."""
     text = " x ".join(length(v, unit) for v in (piece.width, piece.depth, piece.height))
-    return f"{text}, {length(piece.bottom, unit)} up" if piece.bottom else text
+    text = f"{text}, {length(piece.bottom, unit)} up" if piece.bottom else text
+    return f"{text} *" if piece.assumed else text
 
 
 def draw_pieces_list(
@@ -82,7 +84,8 @@ def draw_pieces_list(
     if not pieces:
         return
     top = page.paragraph(left, top, COLUMN, "Pieces", 9.0, bold=True)
-    top = page.paragraph(left, top, COLUMN, "width x depth x height", 6.0, colour=page.style.quiet)
+    told = "width x depth x height" + (f"; {USUAL}" if any(p.assumed for p in pieces) else "")
+    top = page.paragraph(left, top, COLUMN, told, 6.0, colour=page.style.quiet)
     top += 0.8
     size = next((s for s in (7.0, 6.5, 6.0, 5.5) if _height(pieces, unit, s) <= bottom - top), 5.5)
     for i, piece in enumerate(pieces):

@@ -107,6 +107,7 @@ def _piece(table: Table, kind: Kind, name: str) -> Piece:
         price=_price(table),
         short=_short(table, kind, name),
         screen=table.mm("screen", kind.screen, 0, 3000),
+        assumed=not (table.has("width") and table.has("depth")),
     )
 
 
