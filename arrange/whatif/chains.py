@@ -41,6 +41,7 @@ class Chains:
     def __init__(self, web: Web, ranges: Sequence[tuple[Range, Range]]) -> None:
         self.web = web
         self._ranges = ranges
+        self._known: dict[tuple[int, Axis], Chain] = {}
         self._sides: dict[tuple[str, str], dict[object, int]] = {}
         self.needs = [Need(tuple(filter(self._open, n.options)), n.use) for n in web.needs]
         for need in self.needs:
@@ -70,7 +71,12 @@ class Chains:
         return _chain(self._first, node, axis)
 
     def best(self, node: int, axis: Axis) -> Chain:
-        """The tightest chain with the options that leave most to spare."""
+        """The tightest chain with the options that leave most to spare; remembered."""
+        if (node, axis) not in self._known:
+            self._known[node, axis] = self._search(node, axis)
+        return self._known[node, axis]
+
+    def _search(self, node: int, axis: Axis) -> Chain:
         most = self._unavoidable.spare(node, axis)
         best = self.quick(node, axis)
         waiting: deque[Barred] = deque([frozenset()])

@@ -44,10 +44,7 @@ def spares(scenario: Scenario, arrangement: Arrangement) -> tuple[Spare, ...]:
     way = _way(scene)
     if way is not None:
         found.append(way)
-    found += [
-        _told(web, limits, chain, finder.quick(chain.node, chain.axis))
-        for chain in _tightest(finder, web)
-    ]
+    found += [_told(finder, limits, chain) for chain in _tightest(finder, web)]
     found.sort(key=lambda s: (s.mm, not s.exact))
     return tuple(found[:SHOWN])
 
@@ -79,10 +76,19 @@ def _same_line(one: Chain, names: set[str], other: Chain) -> bool:
     return within or (there <= names and other.spare == one.spare)
 
 
-def _told(web: Web, limits: list[tuple[Range, Range]], chain: Chain, now: Chain) -> Spare:
-    mm = _judged(web, chain, now)
-    proven = chain.sure and not web.roomy
-    exact = mm == chain.spare and (proven or certain(web, limits, chain))
+def _proven(finder: Chains, chain: Chain) -> bool:
+    """Whether nothing on the line could be any larger, whatever choice is made."""
+    nodes = {p.node for link in chain.links for p in (link.low, link.high)} - {0}
+    if finder.web.roomy or any((n, chain.axis) not in slidable(finder.web) for n in nodes):
+        return False
+    found = [finder.best(node, chain.axis) for node in nodes]
+    return all(c.sure and c.spare <= chain.spare for c in found)
+
+
+def _told(finder: Chains, limits: list[tuple[Range, Range]], chain: Chain) -> Spare:
+    web = finder.web
+    mm = _judged(web, chain, finder.quick(chain.node, chain.axis))
+    exact = mm == chain.spare and (certain(web, limits, chain) or _proven(finder, chain))
     unit = web.scene.scenario.unit
     words, pieces = chain_words(web, chain, unit), tuple(on_line(chain))
     return Spare(ends(web, chain), words, pieces, "up" if chain.axis else "across", mm, exact)
