@@ -12,7 +12,7 @@ import arrange
 from arrange.changing import changed
 from arrange.data.change import Add, Drop, Exchange, Reprice, Resize
 from arrange.data.scenario import Wish
-from arrange.data.swap import Answer, Compared, Plan
+from arrange.data.swap import Answer, Compared, Plan, Reading
 from arrange.judge import judge
 from arrange.settling import Settler
 from arrange.whatif import swapping
@@ -138,7 +138,7 @@ def test_what_is_tied_to_a_changed_piece_follows_it():
     found = arrange.swap(case, [Resize("bed", 1200)], seconds=20)
     assert found.follows == ("table",)
     assert found.holds == ("chest",)
-    assert "table goes with it" in held_words(found)
+    assert "table goes with bed" in held_words(found)
     if found.held.after.works:
         assert found.held.after.plan.arrangement.of("chest") == before.of("chest")
 
@@ -316,12 +316,33 @@ def test_prices_are_compared_where_both_are_known(chest, changes, expected):
     assert price_difference(case, changed(case, changes), changes) == expected
 
 
-def test_what_is_said_to_be_better_is_better():
-    """Every line named better earns a larger share, every one named worse a smaller."""
-    found = arrange.swap(points_for(*NEAR), [Resize("shelf", 3900)], seconds=20)
-    for reading in (found.free, found.held):
-        assert all(c.improved > 0 for c in better(reading))
-        assert all(c.improved < 0 for c in worse(reading))
+def reading(*pairs):
+    """Reasons by their points won and possible, before and after."""
+    case = points_for(Wish("against", "chest", "A"))
+    one = arrange.suggest(case, top=1, seconds=10).suggestions[0].verdict.reasons[0]
+
+    def told(pair):
+        return None if pair is None else replace(one, won=pair[0], possible=pair[1])
+
+    lines = tuple(Compared(str(i), (), told(a), told(b)) for i, (a, b) in enumerate(pairs))
+    return Reading(Answer("works"), Answer("works"), lines)
+
+
+def test_what_got_better_and_what_worse():
+    """By shares of what can be earned; largest first, new reasons last, those gone not at all."""
+    found = reading(
+        ((50, 50), (40, 40)),  # all of it, on another scale
+        ((10, 50), (20, 50)),
+        ((0, 50), (50, 50)),
+        ((30, 50), (10, 50)),
+        ((50, 50), (0, 50)),
+        (None, (30, 40)),
+        (None, (10, 40)),
+        ((40, 40), None),
+        ((33, 100), (32, 98)),  # rounded to tenths
+    )
+    assert [c.rule for c in better(found)] == ["2", "1", "5"]
+    assert [c.rule for c in worse(found)] == ["4", "3", "6"]
 
 
 @pytest.mark.parametrize("width", [3150, 3200, 3250, 3300])

@@ -142,9 +142,11 @@ def held_words(swap: Swap) -> str:
     along = [f"{piece} may slide along {_wall(wall)}" for piece, wall in swap.slides if wall]
     anywhere = [f"{piece} may stand anywhere left" for piece, wall in swap.slides if not wall]
     parts += along + anywhere
-    if swap.follows:
-        verb = "goes" if len(swap.follows) == 1 else "go"
-        parts.append(f"{listed(swap.follows)} {verb} with it")
+    hosts: dict[str, list[str]] = {}
+    for name in swap.follows:
+        hosts.setdefault(swap.after.piece(name).anchor or "", []).append(name)
+    for host, names in hosts.items():
+        parts.append(f"{listed(names)} {'goes' if len(names) == 1 else 'go'} with {host}")
     named = {*swap.holds, *swap.follows, *(piece for piece, _ in swap.slides)}
     loose = [p.name for p in swap.after.pieces if p.name not in named and p.anchor is None]
     loose += [p.name for p in swap.after.pieces if p.name not in named and p.anchor is not None]
@@ -176,13 +178,25 @@ def _score(answer: Answer) -> str:
 
 
 def better(reading: Reading) -> tuple[Compared, ...]:
-    """The reasons that earn a larger share after, the largest gain first, new ones last."""
-    return _sorted([c for c in reading.reasons if c.improved >= NOTICED])
+    """The reasons that earn a larger share after, the largest gain first.
+
+    New ones come last, if they earn most of their points; what is asked no more is
+    neither better nor worse.
+    """
+    found = [c for c in reading.reasons if c.before and c.after and c.improved >= NOTICED]
+    new = [
+        c for c in reading.reasons if c.before is None and c.after and c.after.won > c.after.lost
+    ]
+    return _sorted(found + new)
 
 
 def worse(reading: Reading) -> tuple[Compared, ...]:
-    """The reasons that earn a smaller share after, the largest loss first."""
-    return _sorted([c for c in reading.reasons if c.improved <= -NOTICED])
+    """The reasons that earn a smaller share after, the largest loss first; then new ones."""
+    found = [c for c in reading.reasons if c.before and c.after and c.improved <= -NOTICED]
+    new = [
+        c for c in reading.reasons if c.before is None and c.after and c.after.lost >= c.after.won
+    ]
+    return _sorted(found + new)
 
 
 def _sorted(found: list[Compared]) -> tuple[Compared, ...]:

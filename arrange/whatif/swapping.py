@@ -153,7 +153,7 @@ class _Swapping:
             held=second,
             start=self.start,
             holds=holds,
-            follows=tuple(n for n in self._followers() if n not in holds),
+            follows=self._tied(),
             slides=slides,
             same_scale=self._same_scale(),
             price=price_difference(self.before, self.after, self.changes),
@@ -233,6 +233,11 @@ class _Swapping:
                 if not loose and piece.anchor in touched.union(found):
                     found.append(piece.name)
         return tuple(found)
+
+    def _tied(self) -> tuple[str, ...]:
+        """Changed pieces and followers that have their place at another piece."""
+        loose = _touched(self.changes) | set(self._followers())
+        return tuple(p.name for p in self.after.pieces if p.name in loose and p.anchor is not None)
 
     def _slides(self, places: dict[str, Placement]) -> tuple[tuple[str, str], ...]:
         """Each changed piece with the wall it stands on; "" if it may stand anywhere."""
