@@ -120,7 +120,7 @@ class _Search:
             if case is None:
                 return
             self._tell(middle, "no larger than")
-            answer = self.settler.settle(case, seconds=self._share)
+            answer = self._settled(case, self._share)
             if answer.answer == "impossible":
                 high = middle
                 self.limit, self.barring = middle - 1, case
@@ -144,7 +144,7 @@ class _Search:
         """Whether that size works; if it does the best grows as far as ``most`` in its place."""
         self._tell(steps, "does it work at")
         case = self.sizes.at(steps)
-        answer = self.settler.settle(case, seconds=seconds)
+        answer = self._settled(case, seconds)
         if answer.arrangement is not None:
             at, name = self.sizes.at, self.sizes.piece
             self.best = grown(at, name, steps, max(steps, most), answer.arrangement)
@@ -160,13 +160,13 @@ class _Search:
         if self.limit < fails:
             return
         case = self.sizes.eased(fails, walkway=True)
-        if case is not None and self.settler.settle(case).answer == "impossible":
+        if case is not None and self._settled(case).answer == "impossible":
             self.limit, self.barring = fails - 1, case
             return
         self._come_down(walkway=True, above=fails + 1)
         for steps in range(self.limit, fails, -1):
             self._tell(steps, "does it work at")
-            answer = self.settler.settle(self.sizes.at(steps), sure=True)
+            answer = self._settled(self.sizes.at(steps), sure=True)
             if answer.arrangement is not None:
                 self.best = (steps, answer.arrangement)
                 break
@@ -185,7 +185,14 @@ class _Search:
             self.open += [self.limit + 1, self.high]
 
     def _surely_not(self, case: Scenario) -> bool:
-        return self.settler.settle(case, sure=True).answer == "impossible"
+        return self._settled(case, sure=True).answer == "impossible"
+
+    def _settled(
+        self, case: Scenario, seconds: float | None = None, *, sure: bool = False
+    ) -> Settled:
+        if case.piece(self.sizes.piece).top > case.room.ceiling:
+            return Settled("impossible")  # no question for the solver: files like that are refused
+        return self.settler.settle(case, seconds=seconds, sure=sure)
 
     @property
     def _share(self) -> float:
