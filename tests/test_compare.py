@@ -95,6 +95,14 @@ def test_the_better_one_goes_by_the_share_of_the_points(four):
     assert "100 points do not mean the same" in compared.remark
 
 
+def test_what_only_rounding_makes_differ_is_alike(four):
+    # Half of 3.9 and half of 3.7 points, rounded down: 1.9 and 1.8.
+    left, right = option(four, reason("balance", 19, 39)), option(four, reason("balance", 18, 37))
+    assert side_by_side([left, right]).rows[0].best == ()
+    third = option(four, reason("balance", 9, 37))
+    assert side_by_side([left, right, third]).rows[0].best == (0, 1)
+
+
 def test_scores_compare_on_one_scale(four):
     left, right = option(four, reason("balance", 30, 100)), option(four, reason("balance", 20, 100))
     assert side_by_side([left, right]).best == (0,)

@@ -134,11 +134,14 @@ def _numbered(reasons: Sequence[Reason]) -> dict[Key, Reason]:
 
 
 def _best(reasons: Sequence[Reason | None]) -> tuple[int, ...]:
-    shares = {
-        i: Fraction(r.won, r.possible)
-        for i, r in enumerate(reasons)
-        if r is not None and r.possible
-    }
-    if len(set(shares.values())) < 2:
-        return ()
-    return tuple(i for i, share in shares.items() if share == max(shares.values()))
+    """Those with the highest share of the points; none if all have the same.
+
+    Points won are rounded down to tenths, so that a share is known within one tenth:
+    what that alone makes differ is alike.
+    """
+    asked = {i: r for i, r in enumerate(reasons) if r is not None and r.possible}
+    low = {i: Fraction(r.won, r.possible) for i, r in asked.items()}
+    high = {i: Fraction(r.won + (r.won < r.possible), r.possible) for i, r in asked.items()}
+    most = max(low.values(), default=Fraction(0))
+    best = tuple(i for i in low if low[i] == most or high[i] > most)
+    return best if len(best) < len(low) else ()
