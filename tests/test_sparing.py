@@ -10,6 +10,7 @@ from arrange.changing import changed
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import Resize
 from arrange.data.room import Door
+from arrange.data.spare import Spare
 from arrange.judge import breaches
 from arrange.scene import Scene
 from arrange.solver.engine import Clock, solve
@@ -151,6 +152,16 @@ def test_with_walkways_the_judge_agrees_to_what_is_promised(seed):
             both = (chain, finder.quick(node, axis))
             ways = [way for c in both if mm <= c.spare for way in stretched(web, c, name, mm)]
             assert any(not breaches(*after) for after in ways)
+
+
+def test_inches_never_promise_more_than_there_is():
+    def said(mm, exact):
+        return Spare(("a", "b"), "", (), "up", mm, exact).amount("in")
+
+    assert said(10, False) == "at least 1/4 in to spare"  # 10 mm are 0.39 in
+    assert said(13, True) == "1/2 in to spare"  # 0.51 in
+    assert said(5, True).startswith("nothing to spare: 1/2 in less")
+    assert said(0, False) == "nothing to spare that is sure: measure again"
 
 
 def test_an_empty_room_has_nothing_to_tell():

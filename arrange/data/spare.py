@@ -54,14 +54,25 @@ class Spare:
         >>> Spare(("a", "b"), "", (), "up", 4, True).amount("cm")
         '0.4 cm to spare: 1 cm less and it no longer works like this, measure again'
         """
+        least = 7 if unit == "in" else 1  # mm that can be said
         if self.direction == "way":
             if not self.mm:
                 return "no wider as the pieces stand, measure again"
-            return f"{measured(self.mm, unit)} wider as the pieces stand"
+            return f"{_no_more(self.mm, unit)} wider as the pieces stand"
         if self.mm >= FINEST:
-            return f"{'' if self.exact else 'at least '}{measured(self.mm, unit)} to spare"
-        have = f"{measured(self.mm, unit)} to spare" if self.mm else "nothing to spare"
+            return f"{'' if self.exact else 'at least '}{_no_more(self.mm, unit)} to spare"
+        have = f"{_no_more(self.mm, unit)} to spare" if self.mm >= least else "nothing to spare"
         if self.exact:
             cm = measured(FINEST, "cm" if unit == "m" else unit)
             return f"{have}: {cm} less and it no longer works like this, measure again"
         return f"{have} that is sure: measure again"
+
+
+def _no_more(mm: int, unit: Unit) -> str:
+    """A length that promises no more than there is: quarters of an inch are rounded down.
+
+    >>> _no_more(10, "in"), _no_more(10, "cm")
+    ('1/4 in', '1 cm')
+    """
+    quarters = mm * 40 // 254
+    return measured((quarters * 254 + 20) // 40 if unit == "in" else mm, unit)
