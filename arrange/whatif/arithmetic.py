@@ -25,7 +25,7 @@ from arrange.whatif.most import Most, most_of, quantities
 from arrange.whatif.sections import Sections
 from arrange.words import length, listed
 
-TRIED = 8  # quantities
+TRIED = 16  # quantities
 NO_SUM = "There is no simple sum: these cannot all hold, however the pieces stand (proven)."
 
 
@@ -41,24 +41,27 @@ def arithmetic(
     high = _heights(scenario, clash)
     if high:
         return Arithmetic("", proven=True, sum=high)
-    tried: list[tuple[Most, Section | None]] = []
+    best: tuple[Most, Section] | None = None
+    spare: Most | None = None
     for quantity in quantities(scenario, clash.members)[:TRIED]:
-        body = quantity.member.kind == "piece"
-        summed = any(section for _, section in tried)
-        if settler.left <= 0 or (summed and (body or quick)):
+        if settler.left <= 0 or (best is not None and quick):
             break
-        most = most_of(scenario, clash, quantity, settler)
-        if most is not None:
-            tried.append((most, Sections(most).best() if most.proven else None))
-    sums = [(most, section) for most, section in tried if section is not None]
-    if sums:
-        return _of(scenario, *min(sums, key=lambda found: _lack(found[0])))
+        # Once there is a sum, only what lacks less is of interest: one question mostly.
+        least = 0 if best is None else quantity.asked - _lack(best[0]) + 1
+        most = most_of(scenario, clash, quantity, settler, least)
+        if most is None:
+            continue
+        section = Sections(most).best() if most.proven else None
+        if section is not None:
+            best = (most, section)
+        elif spare is None or (not most.proven, _lack(most)) < (not spare.proven, _lack(spare)):
+            spare = most
+    if best is not None:
+        return _of(scenario, *best)
     floor = _floor(scenario, clash)
     if floor:
         return Arithmetic("", proven=True, sum=floor)
-    if not tried:
-        return Arithmetic(NO_SUM)
-    return _of(scenario, min((m for m, _ in tried), key=lambda m: (not m.proven, _lack(m))), None)
+    return Arithmetic(NO_SUM) if spare is None else _of(scenario, spare, None)
 
 
 def _lack(most: Most) -> int:
@@ -117,15 +120,9 @@ def _most_words(scenario: Scenario, most: Most) -> str:
 
 
 def _heights(scenario: Scenario, clash: Clash) -> str:
-    """The sum of heights, where a piece is too tall for the room."""
+    """The sum of heights, where a piece lacks headroom."""
     unit, ceiling = scenario.unit, scenario.room.ceiling
     alone = restricted(scenario, clash.members)
-    for piece in alone.pieces:
-        if piece.top > ceiling:
-            return (
-                f"The top of {the(piece.name)} is at {length(piece.top, unit)}; the ceiling is at "
-                f"{length(ceiling, unit)}, {length(piece.top - ceiling, unit)} too low."
-            )
     for name, gap, need in lacking(alone):
         top = scenario.piece(name).top
         return (

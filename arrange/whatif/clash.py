@@ -252,22 +252,27 @@ class Hunt:
         return self._without(kept, group[middle:])
 
     def _proven(self, kept: list[Member]) -> Clash:
-        """The set with its proofs; what turns out not to be needed is left out."""
-        at = 0
+        """The set with its proofs; what turns out not to be needed is left out.
+
+        Without one of its members a set may be impossible for another reason: a piece whose
+        tie was left out stands by itself, and that may be harder. Then it is not minimal.
+        """
         shown: dict[Member, Arrangement] = {}
+        pending, late = list(kept), list[Member]()
         patience = MORE * self.patience
-        while len(shown) < len(kept) and self.settler.left > 0:
-            member = [m for m in kept if m not in shown][at]
+        while pending and self.settler.left > 0:
+            member = pending.pop(0)
             rest = [m for m in kept if m != member]
             answer = self.settle(rest, patience=patience)
             if answer.arrangement is not None:
                 shown[member] = answer.arrangement
-            elif answer.answer == "impossible" and self.clashing(rest):
-                kept, shown, at = list(effective(self.scenario, rest)), {}, 0
-            else:
-                at += 1
-            if at and at >= len(kept) - len(shown):
-                at, patience = 0, MORE * patience
+            elif answer.answer == "not decided":
+                late.append(member)
+            elif self.clashing(rest, patience=patience):
+                kept = list(effective(self.scenario, rest))
+                pending, late, shown = list(kept), [], {}
+            if not pending:
+                pending, late, patience = late, [], MORE * patience
         confirmed = self.clashing(kept, sure=True, patience=max(self.settler.left, PATIENCE))
         minimal = confirmed and len(shown) == len(kept)
         without = tuple(Without(m, shown[m]) for m in kept if m in shown)

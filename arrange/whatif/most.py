@@ -78,19 +78,25 @@ def with_length(scenario: Scenario, quantity: Quantity, length: int) -> Scenario
     return changed(scenario, [change])
 
 
-def most_of(scenario: Scenario, clash: Clash, quantity: Quantity, settler: Settler) -> Most | None:
+def most_of(
+    scenario: Scenario, clash: Clash, quantity: Quantity, settler: Settler, least: int = 0
+) -> Most | None:
     """The most of one quantity that can be had; None if there is none at all, or no time.
 
-    A body that is held where it stands has no other size: None.
+    With ``least`` only that much or more is looked for, None if it cannot be had. A body that
+    is held where it stands has no other size: None.
     """
     member = quantity.member
     if Member("held", member.name) in clash.members and member.kind == "piece":
         return None
     alone = restricted(scenario, clash.members)
-    first = settler.settle(with_length(alone, quantity, quantity.least), seconds=PATIENCE)
+    low = max(quantity.least, least)
+    if low >= quantity.asked:
+        return None
+    first = settler.settle(with_length(alone, quantity, low), seconds=PATIENCE)
     if first.arrangement is None:
         return None
-    low, high, shown, proven = quantity.least, quantity.asked, first.arrangement, True
+    high, shown, proven = quantity.asked, first.arrangement, True
     while high - low > 1:
         low = max(low, min(_had(alone, quantity, low, shown), high - 1))
         if high - low <= 1:

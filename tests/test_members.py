@@ -1,0 +1,201 @@
+"""What can be taken away: each member alone is what its rule asks for."""
+
+from dataclasses import replace
+from typing import get_args
+
+import pytest
+from small_rooms import A, C, at, clearance, on_wall, piece, room, scenario, tied, wish
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.clash import Member, MemberKind
+from arrange.data.piece import Slot
+from arrange.data.room import Door, Fixture, Window
+from arrange.judge import breaches
+from arrange.whatif.members import effective, members_of, restricted
+from arrange.whatif.wording import told
+
+PLAIN = room()
+DOOR = Door("door", C, 500, 800, "in")  # its floor: x 2700 to 3500, y 0 to 800
+WINDOW = Window("window", A, 1000, 1000, sill=900)
+CHEST = piece("chest", 1000, 500, 1200)
+FRONT = replace(CHEST, clearances=(clearance(700),))
+BOX = piece("box", 500, 500, 500, stands="free", roles=("seat",))
+COT = piece("cot", 600, 600, 800, roles=("cot",))
+STOOL = tied("stool", "chest", Slot("left", along=0, gap=50))
+
+
+def before_a(kind, *, burns, keep):
+    """Something built in on wall A from x 1000 to 2000, 100 deep."""
+    corners = ((1000, 3000), (2000, 3000), (2000, 2900), (1000, 2900))
+    return Fixture(kind, kind, corners, A, 1000, 1000, 100, 0, 600, keep, burns=burns)
+
+
+def on_a(one, offset):
+    return on_wall(one, PLAIN, A, offset)
+
+
+RADIATOR = room(fixtures=(before_a("radiator", burns=False, keep=300),))
+STOVE = room(fixtures=(before_a("stove", burns=True, keep=500),))
+CASES = [
+    pytest.param(
+        Member("clearance", "chest", "front"),
+        scenario(PLAIN, FRONT, BOX),
+        [on_a(CHEST, 1000), at("box", "down", 1200, 1900)],
+        id="clearance",
+    ),
+    pytest.param(
+        Member("headroom", "chest"),
+        scenario(PLAIN, replace(CHEST, headroom=1400)),
+        [on_a(CHEST, 0)],
+        id="headroom",
+    ),
+    pytest.param(
+        Member("tie", "stool"),
+        scenario(PLAIN, CHEST, STOOL),
+        [on_a(CHEST, 0), at("stool", "down", 3000, 1000)],
+        id="tie",
+    ),
+    pytest.param(
+        Member("held", "chest"),
+        scenario(PLAIN, CHEST, held=(on_a(CHEST, 0),)),
+        [on_a(CHEST, 1)],
+        id="held",
+    ),
+    pytest.param(
+        Member("wish", "chest", "1"),
+        scenario(
+            PLAIN,
+            CHEST,
+            wishes=(wish("near", "chest", "B"), wish("against", "chest", "C", must=True)),
+        ),
+        [on_a(CHEST, 0)],
+        id="wish",
+    ),
+    pytest.param(
+        Member("walkway"),
+        scenario(
+            room(doors=(DOOR,)),
+            FRONT,
+            piece("wall", 3000, 300, stands="free", roles=("seat",)),
+            walkway=700,
+        ),
+        [on_a(CHEST, 0), at("wall", "down", 600, 1300)],
+        id="walkway",
+    ),
+    pytest.param(
+        Member("doors"),
+        scenario(room(doors=(replace(DOOR, opens="out"),)), BOX),
+        [at("box", "down", 2800, 500)],
+        id="doors",
+    ),
+    pytest.param(
+        Member("swing", "door"),
+        scenario(room(doors=(DOOR,)), BOX),
+        [at("box", "down", 2800, 700)],
+        id="swing",
+    ),
+    pytest.param(
+        Member("fixture", "radiator"),
+        scenario(RADIATOR, BOX),
+        [at("box", "down", 1200, 2200)],
+        id="fixture",
+    ),
+    pytest.param(
+        Member("heat", "stove"),
+        scenario(STOVE, replace(BOX, burns=True)),
+        [at("box", "down", 1200, 1950)],
+        id="heat",
+    ),
+    pytest.param(
+        Member("opening", "window"),
+        scenario(
+            room(doors=(DOOR,), windows=(replace(WINDOW, must_open=True),)),
+            replace(BOX, width=1000),
+        ),
+        [at("box", "down", 1000, 2500)],
+        id="opening",
+    ),
+    pytest.param(
+        Member("escape", "window"),
+        scenario(room(doors=(DOOR,), windows=(replace(WINDOW, escape=True),)), BOX),
+        [at("box", "down", 1000, 2300)],
+        id="escape",
+    ),
+    pytest.param(
+        Member("sill", "window"),
+        scenario(room(windows=(WINDOW,)), CHEST),
+        [on_a(CHEST, 500)],
+        id="sill",
+    ),
+    pytest.param(
+        Member("cots"),
+        scenario(room(windows=(WINDOW,)), COT),
+        [on_a(COT, 1000)],
+        id="cots",
+    ),
+]
+
+
+@pytest.mark.parametrize(("member", "asked", "placements"), CASES)
+def test_what_is_taken_away_no_longer_holds_and_all_else_does(member, asked, placements):
+    """Each arrangement breaks one must: refused by all members, passed without that one."""
+    arrangement = Arrangement(tuple(placements))
+    every = members_of(asked)
+    assert member in every
+    assert breaches(restricted(asked, every), arrangement)
+    assert not breaches(restricted(asked, set(every) - {member}), arrangement)
+
+
+def test_every_kind_of_member_but_a_body_has_a_case():
+    assert {case.values[0].kind for case in CASES} == set(get_args(MemberKind)) - {"piece"}
+
+
+def test_without_its_piece_nothing_of_it_is_left():
+    asked = scenario(PLAIN, FRONT, STOOL, held=(on_a(CHEST, 0),))
+    rest = restricted(asked, set(members_of(asked)) - {Member("piece", "chest")})
+    assert [p.name for p in rest.pieces] == ["stool"]
+    assert rest.piece("stool").anchor is None
+    assert rest.held == ()
+
+
+def test_members_that_say_nothing_alone_are_not_effective():
+    asked = scenario(room(doors=(DOOR,), windows=(replace(WINDOW, must_open=True),)), FRONT, STOOL)
+    given = {
+        Member("clearance", "chest", "front"),
+        Member("tie", "stool"),
+        Member("piece", "stool"),
+        Member("swing", "door"),
+        Member("opening", "window"),
+    }
+    assert effective(asked, given) == (Member("piece", "stool"),)
+
+
+def test_twins_that_differ_are_no_longer_alike():
+    """Else the solver would keep only one order of them."""
+    twins = [replace(FRONT, name=f"chest {i}", model="chest") for i in (1, 2)]
+    asked = scenario(PLAIN, *twins)
+    rest = restricted(asked, set(members_of(asked)) - {Member("clearance", "chest 2", "front")})
+    assert rest.pieces[0].model != rest.pieces[1].model
+
+
+def test_members_are_told_piece_by_piece_then_the_wishes_then_the_room():
+    asked = scenario(
+        room(doors=(DOOR,), windows=(replace(WINDOW, must_open=True),)),
+        FRONT,
+        STOOL,
+        wishes=(wish("near", "chest", "door", 500), wish("against", "chest", "A", must=True)),
+        held=(on_a(CHEST, 0),),
+    )
+    assert [told(asked, m, members_of(asked)) for m in members_of(asked)] == [
+        "the chest, 100 cm x 50 cm, with its back to a wall",
+        "70 cm free at the front of the chest to use it",
+        "the chest stays where it stands",
+        "the stool, 40 cm x 40 cm",
+        "the stool stands in its place at the chest",
+        "you said: chest against A",
+        "a walkway 60 cm wide from the door to everything that is used",
+        "60 cm of floor free inside the door",
+        "the door opens into the room: 80 cm of floor free to swing",
+        "the window can be reached to open it",
+        "nothing taller than the sill (90 cm) stands across the window",
+    ]
