@@ -39,7 +39,7 @@ def words(swap: Swap, folder: Path, files: tuple[str, ...]) -> str:
     parts += _differences(swap.held)
     if not swap.same_scale:
         parts += ["", wrapped(SCALE)]
-    if not swap.free.after.works:
+    if swap.answer == "impossible":
         parts += ["", wrapped(WHY)]
     if files:
         pictures = [f for f in files if not f.endswith(".json")]

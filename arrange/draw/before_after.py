@@ -100,7 +100,8 @@ def _told(swap: Swap) -> list[str]:
     """The answer, and what no plan shows: readings that do not work, another scale."""
     told = [headline(swap)]
     if not swap.free.after.works:
-        told.append(f"Only what was before is drawn. {WHY}")
+        more = f" {WHY}" if swap.answer == "impossible" else ""
+        told.append(f"Only what was before is drawn.{more}")
     elif not swap.held.after.works:
         told.append(f"If nothing else moves: {result_words(swap.held)}.")
     if not swap.same_scale and swap.free.after.works:

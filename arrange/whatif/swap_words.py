@@ -134,6 +134,8 @@ def _clause(change: Change, swap: Swap) -> str:
 
 def held_words(swap: Swap) -> str:
     """What "nothing else moves" means here, in a sentence without its end."""
+    if swap.start == "best before" and swap.held.before.plan is None:
+        return "nothing says where things stand, and no arrangement before was found"
     one = len(swap.holds) == 1
     there = f"where {'it stands' if one else 'they stand'} today"
     if swap.start != "today":
