@@ -1,0 +1,196 @@
+"""The sheets of a swap and of the room as it stands: read back from what was drawn."""
+
+import re
+from dataclasses import replace
+
+import pytest
+from matplotlib.collections import LineCollection
+from small_rooms import A, B, at, free, on_wall, only, piece, room, scenario
+
+import arrange
+from arrange.data.room import Door
+from arrange.data.swap import Answer, Plan, Reading, Swap
+from arrange.draw import save
+from arrange.draw.before_after import before_after_sheet
+from arrange.draw.moves import CROWD, traced
+from arrange.draw.today import today_sheet
+from arrange.judge import judge
+from arrange.whatif.differing import compared, moved
+from arrange.whatif.standing import assess_today
+
+DOOR = Door("door", 2, 500, 800)
+SHELF, CHEST = piece("shelf", 1000, 300), piece("chest", 800, 400, major=True)
+
+
+def plan(case, *placements):
+    arrangement = arrange.Arrangement(tuple(placements))
+    return Plan(case, arrangement, judge(case, arrangement), 1000)
+
+
+def reading(before, after):
+    return Reading(
+        Answer("works", before),
+        Answer("works", after),
+        compared(before.verdict, after.verdict),
+        moved(before, after),
+    )
+
+
+def swapped(free_reading, held_reading, before, after):
+    return Swap(
+        before=before, after=after, changes=(), kept=(), free=free_reading, held=held_reading,
+        start="best before", holds=(), follows=(), slides=(), same_scale=True, price=None, seed=0,
+        seconds=1.0,
+    )  # fmt: skip
+
+
+@pytest.fixture
+def example():
+    """The chest goes from wall A to wall B, the shelf gets wider, a stool is left out."""
+    stool = free("stool", 400, 400)
+    shape = room(doors=(DOOR,))
+    case = only(scenario(shape, CHEST, SHELF, stool))
+    wide = replace(SHELF, width=1400)
+    later = only(scenario(shape, CHEST, wide))
+    before = plan(
+        case,
+        on_wall(CHEST, shape, A, 100),
+        on_wall(SHELF, shape, A, 1500),
+        at("stool", "down", 1500, 1500),
+    )
+    apart = plan(later, on_wall(CHEST, shape, B, 900), on_wall(wide, shape, A, 1500))
+    still = plan(later, on_wall(CHEST, shape, A, 100), on_wall(wide, shape, A, 1300))
+    return swapped(reading(before, apart), reading(before, still), case, later)
+
+
+def gids(axes):
+    return [a.get_gid() for a in axes.collections if a.get_gid()]
+
+
+def texts(figure):
+    return " ".join(t.get_text() for ax in figure.axes for t in ax.texts)
+
+
+def test_every_plan_has_the_same_scale_and_its_own_marks(example):
+    """Before, after in both readings; on each what moved there and nothing else."""
+    figure = before_after_sheet(example)
+    before, free_plan, held_plan = figure.axes[1:]
+    scales = {
+        round((ax.get_xlim()[1] - ax.get_xlim()[0]) / ax.get_position().width, 6)
+        for ax in figure.axes[1:]
+    }
+    assert len(scales) == 1
+    marks = [{g for g in gids(ax) if re.match("moved|changed|was|gone", g)} for ax in figure.axes]
+    assert marks[1] == {"gone"}
+    assert marks[2] == {"moved:chest", "was:chest", "moved:shelf", "changed:shelf", "was:shelf"}
+    assert marks[3] == {"moved:shelf", "changed:shelf", "was:shelf"}
+    assert [p.get_gid() for p in free_plan.patches if p.get_gid() == "way:chest"] == ["way:chest"]
+    assert not [p for p in (*before.patches, *held_plan.patches) if p.get_gid() == "way:chest"]
+
+
+def test_the_dashed_outline_lies_where_the_piece_was(example):
+    """The chest before: 100 to 900 along wall A, at the top of a room 3000 up the plan."""
+    figure = before_after_sheet(example)
+    (was,) = [
+        c
+        for c in figure.axes[2].collections
+        if isinstance(c, LineCollection) and c.get_gid() == "was:chest"
+    ]
+    points = was.get_segments()[0]
+    assert (points.min(axis=0).round() == (100, 2600)).all()
+    assert (points.max(axis=0).round() == (900, 3000)).all()
+    assert was.get_linestyle()[0][1] is not None  # dashed: no colour is needed to see it
+
+
+def test_the_answer_and_what_is_left_out_are_written(example):
+    """The answer in a line, the key of the marks, the scale."""
+    told = texts(before_after_sheet(example))
+    assert "it still works" in told or "still works" in told
+    assert "Left out: stool." in told
+    assert "Changed: shelf." in told
+    assert "Moved: chest." in told
+    assert "changed or new" in told
+    assert re.search(r"1:\d+ printed on A4", told)
+
+
+def test_a_reading_that_does_not_work_is_told_and_not_drawn(example):
+    """Only before is drawn where nothing works after."""
+    none = Reading(example.free.before, Answer("impossible"))
+    only_free = before_after_sheet(replace(example, held=none))
+    assert len(only_free.axes) == 1 + 2
+    assert "If nothing else moves: impossible, proven" in texts(only_free)
+    neither = before_after_sheet(replace(example, free=none, held=none))
+    assert len(neither.axes) == 1 + 1
+    assert "does not work (proven)" in texts(neither)
+    assert "arrange why" in texts(neither)
+    nothing = Reading(Answer("not decided"), Answer("not decided"))
+    with pytest.raises(ValueError, match="nothing to draw"):
+        before_after_sheet(replace(example, free=nothing, held=nothing))
+
+
+def test_two_readings_with_one_plan_are_drawn_once(example):
+    """Said as what it is."""
+    figure = before_after_sheet(replace(example, free=example.held))
+    assert len(figure.axes) == 1 + 2
+    assert "After: nothing need move" in texts(figure)
+
+
+def test_where_much_moved_only_large_pieces_show_where_they_were():
+    """Six small ones and the chest."""
+    small = [free(f"stool {i}", 300, 300) for i in range(CROWD + 2)]
+    case = only(scenario(room(), CHEST, *small))
+    rows = [at(s.name, "down", 100 + 400 * i, 500) for i, s in enumerate(small)]
+    moved_on = [replace(r, y=1500) for r in rows]
+    before = plan(case, on_wall(CHEST, room(), A, 100), *rows)
+    after = plan(case, on_wall(CHEST, room(), A, 900), *moved_on)
+    found = moved(before, after)
+    assert len(found) == len(small) + 1
+    assert [m.piece for m in traced(before, found)] == ["chest"]
+    assert len(traced(before, found[:CROWD])) == CROWD
+
+
+@pytest.mark.parametrize("suffix", ["png", "svg", "pdf"])
+def test_the_same_swap_gives_the_same_bytes(example, tmp_path, suffix):
+    """In every format."""
+    paths = [save(before_after_sheet(example), tmp_path / f"{n}.{suffix}") for n in "ab"]
+    assert paths[0].read_bytes() == paths[1].read_bytes()
+
+
+def test_the_sheet_of_today_says_plainly_what_does_not_work():
+    """Each broken must as a sentence, its pieces outlined; what was left out is named."""
+    shape = room(doors=(DOOR,))
+    case = only(scenario(shape, CHEST, SHELF, free("stool", 400, 400)))
+    today = (on_wall(CHEST, shape, A, 100), on_wall(SHELF, shape, A, 500))
+    assessed = assess_today(replace(case, today=today))
+    assert {b.rule for b in assessed.verdict.breaches} == {"bodies-apart"}
+    assert assessed.left_out == ("stool",)
+    figure = today_sheet(assessed)
+    told = texts(figure)
+    assert "Does not work today" in told
+    for breach in assessed.verdict.breaches:
+        assert breach.sentence in " ".join(told.split())
+    assert "stool has no place today and did not count." in told
+    marked = {g for ax in figure.axes for g in gids(ax) if g.startswith("moved:")}
+    assert marked == {"moved:chest", "moved:shelf"}
+
+
+def test_the_sheet_of_a_day_on_which_all_is_well():
+    """Nothing is outlined and nothing left out."""
+    shape = room(doors=(DOOR,))
+    case = only(scenario(shape, CHEST))
+    assessed = assess_today(replace(case, today=(on_wall(CHEST, shape, A, 100),)))
+    figure = today_sheet(assessed)
+    assert "Everything that must hold does hold." in texts(figure)
+    assert not any(g.startswith("moved:") for ax in figure.axes for g in gids(ax))
+
+
+def test_today_counts_only_what_is_there():
+    """A wish about a piece that is not there, and a tie to one, are left out with it."""
+    lamp = free("lamp", 300, 300, anchor="chest")
+    case = only(scenario(room(), CHEST, lamp))
+    assessed = assess_today(replace(case, today=(at("lamp", "down", 1000, 1000),)))
+    assert [p.name for p in assessed.scenario.pieces] == ["lamp"]
+    assert assessed.scenario.piece("lamp").anchor is None
+    assert assessed.verdict.works
+    with pytest.raises(arrange.ScenarioError, match="stands_now"):
+        assess_today(case)
