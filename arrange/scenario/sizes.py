@@ -9,6 +9,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -98,17 +99,19 @@ def standard_sizes(piece: Piece, region: str, unit: Unit = "cm") -> SizeTable:
 
 
 def range_of_sizes(
-    piece: Piece, first: tuple[int, int], last: tuple[int, int], step: int, unit: Unit
+    piece: Piece, first: tuple[int, int], last: tuple[int, int], step: Fraction | int, unit: Unit
 ) -> SizeTable:
     """Sizes from ``first`` to ``last`` (width, depth), ``step`` wider each; depths in proportion.
 
+    ``step`` may be a fraction of a mm, as half an inch is; each width is then rounded.
     The last is left out where no whole number of steps leads to it. NoSizesError
     if it runs backward, has more than ``MOST`` sizes, or a size that no piece has.
     """
     span = last[0] - first[0]
     if step <= 0 or span < 0:
         raise NoSizesError("a range runs from the narrowest to the widest in steps above 0")
-    count = span // step + 1
+    # Half a mm over: the ends were rounded.
+    count = int((span + Fraction(1, 2)) // step) + 1
     if count > MOST:
         raise NoSizesError(
             f"{count} sizes in the range, at most {MOST} are tried; take a longer step, or ask for "
@@ -119,12 +122,13 @@ def range_of_sizes(
         raise NoSizesError(f"sizes of pieces run from {lowest} to {highest}")
     sizes = []
     for i in range(count):
-        width = first[0] + i * step
-        depth = first[1] + round((last[1] - first[1]) * i * step / span) if span else first[1]
+        wider = round(i * step)
+        width = first[0] + wider
+        depth = first[1] + round((last[1] - first[1]) * wider / span) if span else first[1]
         new = replace(piece, width=width, depth=depth)
         both = first[1] != last[1]
         sizes.append(Size(length(width, unit) + (f" x {length(depth, unit)}" if both else ""), new))
-    return SizeTable(f"widths of {length(step, unit)} steps", tuple(sizes))
+    return SizeTable(f"widths in steps of {length(round(step), unit)}", tuple(sizes))
 
 
 def _breadth(size: Size) -> tuple[int, int]:

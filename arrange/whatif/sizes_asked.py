@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from arrange.data.ladder import SizeTable
 from arrange.data.largest import DIMENSIONS, Dimension
-from arrange.data.scenario import Scenario
+from arrange.data.scenario import Scenario, Unit
 from arrange.scenario.faults import Faults
 from arrange.scenario.lengths import parse
 from arrange.scenario.sizes import (
@@ -90,7 +92,7 @@ def _range(value: str, scenario: Scenario, piece: str) -> SizeTable:
     unit, own = scenario.unit, scenario.piece(piece)
     last, step = _last_and_step(rest, scenario)
     low, high = _both(first, own.depth, scenario), _both(last, own.depth, scenario)
-    return range_of_sizes(own, low, high, parse(_bare(step), unit), unit)
+    return range_of_sizes(own, low, high, _exact(step, unit), unit)
 
 
 def _last_and_step(text: str, scenario: Scenario) -> tuple[str, str]:
@@ -106,6 +108,16 @@ def _last_and_step(text: str, scenario: Scenario) -> tuple[str, str]:
         else:
             return last, step
     return text, STEPS[scenario.unit]
+
+
+def _exact(text: str, unit: Unit) -> Fraction | int:
+    """A step in mm; inches to the 16th, so that many steps do not drift."""
+    mm = parse(_bare(text), unit)
+    bare = not any(letter.isalpha() for letter in text)
+    inches = any(mark in text.casefold() for mark in ("in", "ft", '"', "'")) or bare
+    if not inches or (bare and unit != "in"):
+        return mm
+    return Fraction(254, 10) * Fraction(round(mm * 160 / 254), 16)
 
 
 def _both(text: str, depth: int, scenario: Scenario) -> tuple[int, int]:

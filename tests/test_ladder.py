@@ -1,0 +1,346 @@
+"""Standard sizes, the ladder over them, its chart, its data and the command."""
+
+import json
+import tomllib
+from dataclasses import replace
+
+import pytest
+from click.testing import CliRunner
+from small_rooms import on_wall, piece, room, scenario
+
+from arrange import ScenarioError, read_text
+from arrange.cli import main
+from arrange.data.arrangement import Arrangement
+from arrange.data.ladder import Ladder, Rung, Size, SizeTable
+from arrange.data.piece import Piece
+from arrange.draw.ladder import ladder_sheet, largest_sheet
+from arrange.judge import judge
+from arrange.results.ladder import ladder_data, largest_data
+from arrange.scenario.kinds import kinds
+from arrange.scenario.sizes import (
+    REGIONS,
+    TABLE,
+    NoSizesError,
+    families,
+    range_of_sizes,
+    standard_sizes,
+    usual_region,
+)  # fmt: skip
+from arrange.sources import ids, value
+from arrange.whatif.ladder import in_size, ladder, made_comfortable
+from arrange.whatif.largest import largest
+from arrange.whatif.size_words import ladder_words, largest_words
+from arrange.whatif.sizes_asked import dimension_asked, sizes_asked
+
+ROWS = [
+    row for table in tomllib.loads(TABLE.read_text("utf-8"))["size"].values()
+    for row in table["rows"]
+]  # fmt: skip
+OFF = "".join(
+    f'[[rule]]\nrule = "{rule}"\noff = true\n'
+    for rule in ("balance", "clear-floor", "centred-on-wall", "entering-view", "bed-sees-door")
+)
+
+
+def bedroom(width):
+    """A bed, its head on wall A, in a room so wide; the door at its foot opens out."""
+    top = f'unit = "mm"\n[room]\nsize = [{width}, 3300]\n'
+    door = '[[door]]\nwall = "C"\nfrom_left = 100\nwidth = 800\nopens = "out"\n'
+    bed = '[[piece]]\nkind = "double bed"\nname = "bed"\n'
+    wish = '[[wish]]\npiece = "bed"\nagainst = "A"\nmust = true\n'
+    return top + door + bed + wish + OFF
+
+
+def in_cm():
+    """That bedroom as a file in centimetres."""
+    return replace(read_text(bedroom(2800)), unit="cm")
+
+
+def as_piece(name):
+    """A piece of that kind as usually sold."""
+    k = kinds()[name]
+    return Piece(
+        name, name, name, k.width, k.depth, k.height, clearances=k.clearances, roles=k.roles
+    )
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda r: r["label"])
+def test_every_size_with_a_source_is_the_published_one(row):
+    """Width and depth, or the two of a list, stand in the published value as numbers."""
+    if "source" not in row:
+        return
+    assert row["source"] in ids()
+    published = value(row["source"])
+    if row["source"] == "adm-d-dine":
+        assert row["depth"] == 800  # "800 x 800 / 1000 / ...": the first is the depth of all
+    if row["source"] == "eu-single":  # also 800 and 1000 wide
+        assert row["width"] in (800, 900, 1000)
+    else:
+        assert str(row["width"]) in published
+    assert str(row["depth"]) in published
+
+
+def test_every_kind_of_a_family_exists_and_stands_in_one_family():
+    """So that a kind has one ladder."""
+    named = [k for f in families() for k in f.kinds]
+    assert set(named) <= set(kinds())
+    assert len(named) == len(set(named))
+
+
+@pytest.mark.parametrize("region", REGIONS)
+def test_a_bed_is_its_mattress_and_the_least_frame(region):
+    """50 mm more each way (`bed-frame-outside`, common practice), the narrowest first."""
+    table = standard_sizes(as_piece("double bed"), region)
+    rows = {r["label"]: r for r in ROWS if r.get("region") == region}
+    assert len(table.sizes) == len(rows)
+    for size in table.sizes:
+        row = rows[size.label]
+        assert (size.piece.width, size.piece.depth) == (row["width"] + 50, row["depth"] + 50)
+        assert size.piece.is_a("for two") is (row["sleeps"] == 2)
+    widths = [s.piece.width for s in table.sizes]
+    assert widths == sorted(widths)
+    assert any("common practice" in note for note in table.notes)
+
+
+def test_a_bed_for_one_is_got_into_from_one_side():
+    """The floor that the kinds of the table ask; what the person said of it stays."""
+    one, *_, last = standard_sizes(as_piece("double bed"), "eu").sizes
+    assert {c.name for c in one.piece.clearances} == {"getting in", "foot"}
+    assert {"left side", "right side"} <= {c.name for c in last.piece.clearances}
+
+
+def test_a_bunk_bed_has_no_mattress_for_two_and_a_daybed_lies_across():
+    """Singles alone; the length of a daybed is its width."""
+    assert all(s.piece.width < 1200 for s in standard_sizes(as_piece("bunk bed"), "us").sizes)
+    daybed = standard_sizes(as_piece("daybed"), "eu").sizes
+    assert [(s.piece.width, s.piece.depth) for s in daybed] == [
+        (2050, 850), (2050, 950), (2050, 1050),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("label", "ends"), [("for 2", 0), ("for 3", 1), ("for 4", 0), ("for 5", 1), ("for 6", 2)]
+)
+def test_diners_sit_along_the_sides_and_the_rest_at_the_ends(label, ends):
+    """600 mm a diner (`dine-place-neufert`): 1350 // 600 = 2 a side, so 5 need one end."""
+    sizes = {s.label: s.piece for s in standard_sizes(as_piece("dining table for six"), "eu").sizes}
+    clear = {c.name: c.sides for c in sizes[label].clearances}
+    at_ends = {n: sides for n, sides in clear.items() if set(sides) <= {"left", "right"}}
+    assert len(at_ends) == ends
+    if ends == 1:
+        assert set(*at_ends.values()) == {"left", "right"}
+
+
+def test_a_range_steps_from_the_first_to_the_last():
+    """Depths in proportion; 140 to 180 in steps of 15 ends at 170."""
+    table = range_of_sizes(as_piece("double bed"), (1400, 1900), (1800, 2100), 150, "cm")
+    assert [(s.piece.width, s.piece.depth) for s in table.sizes] == [
+        (1400, 1900), (1550, 1975), (1700, 2050),
+    ]  # fmt: skip
+
+
+def test_the_region_goes_by_the_unit():
+    """Inches are American, all else European."""
+    assert [usual_region(u) for u in ("in", "cm", "mm", "m")] == ["us", "eu", "eu", "eu"]
+
+
+# Sides 559 + 305 beside the frame, comfortable 750 and 600. EU frames: 1450, 1650, 1850.
+@pytest.mark.parametrize(
+    ("width", "best", "comfortable"),
+    [
+        (1850 + 559 + 305, "180 x 200", "100 x 200"),
+        (1850 + 559 + 305 - 1, "160 x 200", "100 x 200"),
+        (1450 + 750 + 600, "180 x 200", "140 x 200"),
+        (1450 + 750 + 600 - 1, "180 x 200", "100 x 200"),
+    ],
+)
+def test_the_ladder_agrees_with_the_sum(width, best, comfortable):
+    """`bed-side-access`, `bed-least-used-side`; `bed-around-pref`, `bed-around-min`."""
+    case = read_text(bedroom(width))
+    found = ladder(case, "bed", standard_sizes(case.piece("bed"), "eu"), seconds=60)
+    assert found.largest.size.label == best
+    assert found.largest_comfortable.size.label == comfortable
+    for rung in found.rungs:
+        sized = in_size(case, "bed", rung.size)
+        if rung.works == "works":
+            assert judge(sized, rung.arrangement).works
+            assert judge(sized, rung.arrangement).score == rung.score <= rung.bound
+        else:
+            assert rung.works == rung.comfortable == "impossible"
+    assert not found.undecided
+
+
+def test_stopped_early_the_rest_is_not_decided():
+    """After the first size nothing more is looked at; nothing is called impossible."""
+    case, said = read_text(bedroom(2800)), []
+    table = standard_sizes(case.piece("bed"), "eu")
+    found = ladder(case, "bed", table, say=said.append, stop=lambda: len(said) > 1)
+    assert found.interrupted
+    assert found.rungs[0].works == "works"
+    assert {r.works for r in found.rungs[2:]} == {"not decided"}
+    assert "not decided in the time" in " ".join(ladder_words(found))
+
+
+def made(*answers, scale=(0, 0, 0, 0)):
+    """A ladder with a rung for each of (works, comfortable, score)."""
+    chest = piece("chest")
+    case = scenario(room(), chest)
+    shown = Arrangement((on_wall(chest, room(), 0, 0),))
+    verdict = judge(case, shown)
+    rungs = []
+    for i, (works, comfortable, score) in enumerate(answers):
+        size = Size(f"size {i}", chest)
+        if score is None:
+            rungs.append(Rung(size, works, comfortable))
+            continue
+        scored = type(verdict)((), (), score)
+        rungs.append(Rung(size, works, comfortable, shown, scored, score, (1, 2), scale[i]))
+    return Ladder(case, "chest", SizeTable("sizes", tuple(r.size for r in rungs)), tuple(rungs))
+
+
+MIXED = (
+    ("works", "works", 800),
+    ("works", "impossible", 750),
+    ("works", "not decided", 500),
+    ("not decided", "not decided", None),
+    ("impossible", "impossible", None),
+)
+
+
+def test_the_fall_is_the_biggest_loss_on_one_scale():
+    """750 to 500; with the third on a scale of its own 800 to 750."""
+    fall = made(*MIXED, scale=(0, 0, 0)).fall
+    assert (fall.before.size.label, fall.after.size.label, fall.loss) == ("size 1", "size 2", 250)
+    assert made(*MIXED, scale=(0, 0, 2)).fall.loss == 50
+    assert made(("works", "works", 500), ("works", "works", 600)).fall is None
+
+
+def test_the_chart_tells_the_four_answers_apart():
+    """Bars of two sorts, a question mark and a cross, beside those of the legend."""
+    figure = ladder_sheet(made(*MIXED))
+    drawn = [a.get_gid() for ax in figure.axes for a in (*ax.patches, *ax.lines, *ax.texts)]
+    assert drawn.count("bar comfortable") == 1 + 1
+    assert drawn.count("bar works") == 2 + 1
+    assert drawn.count("impossible") == 1 + 1
+    assert drawn.count("not decided") == 1 + 1
+    texts = [t.get_text() for ax in figure.axes for t in ax.texts]
+    assert {f"size {i}" for i in range(5)} <= set(texts)
+    assert {"80.0", "75.0", "50.0"} <= set(texts)
+
+
+def test_the_data_says_the_same():
+    """Labels, answers, points."""
+    data = json.loads(json.dumps(ladder_data(made(*MIXED), ("ladder.png",))))
+    assert data["largest"] == "size 2"
+    assert data["largest_comfortable"] == "size 0"
+    assert data["falls_off"]["loss"] == 25.0
+    assert [s["works"] for s in data["sizes"]] == [m[0] for m in MIXED]
+    assert data["sizes"][0]["others_comfortable"] == {"full": 1, "of": 2}
+    assert data["sizes"][4]["score"] is None
+    case = read_text(bedroom(2500))
+    found = largest(case, "bed", "width")
+    said = largest_data(found, case)
+    assert (said["answer"], said["size"], said["proven_impossible_from"]) == ("exact", 1630, 1640)
+    assert "1630 mm wide and no more, proven" in largest_words(found, case)
+    assert largest_sheet(found).axes
+
+
+def test_comfortable_means_the_pieces_own_clearances():
+    """Its least is its comfortable; what is not walked to stays so."""
+    case = read_text(bedroom(2800))
+    after = made_comfortable(case, "bed").piece("bed")
+    assert {c.name: c.least for c in after.clearances} == {
+        "getting in": 750, "left side": 600, "right side": 600, "foot": 600,
+    }  # fmt: skip
+    assert [c.walk for c in after.clearances] == [True, True, True, False]
+
+
+@pytest.mark.parametrize(
+    ("word", "told"),
+    [
+        ("bedd", "did you mean 'bed'"),
+        ("sofa", "known: bed"),
+        ("bed=140", "write FROM..TO"),
+        ("bed=180..140/10", "from the narrowest"),
+        ("bed=10..2000/1", "at most 40"),
+        ("bed=x..180/10", "write FROM..TO"),
+        ("bed=140..180/0", "above 0"),
+    ],
+)
+def test_sizes_that_are_not_understood_are_refused(word, told):
+    """One message with what is known."""
+    with pytest.raises(ScenarioError, match=told):
+        sizes_asked(word, None, in_cm())
+
+
+@pytest.mark.parametrize(
+    ("word", "first", "last", "count"),
+    [
+        ("bed=140..200/10", (1400, 2050), (2000, 2050), 7),
+        ("bed=140x190..180x210/20", (1400, 1900), (1800, 2100), 3),
+        ("bed=4 ft 7 in..60 1/2 in/1/2 in", (1397, 2050), (1537, 2050), 12),
+        ("Bed = 1.4 m..1.6 m", (1400, 2050), (1600, 2050), 5),
+    ],
+)
+def test_ranges_as_people_write_them(word, first, last, count):
+    """Bare numbers in the file's unit, or lengths with their own."""
+    _, table = sizes_asked(word, None, in_cm())
+    ends = [(s.piece.width, s.piece.depth) for s in (table.sizes[0], table.sizes[-1])]
+    assert ends == [first, last]
+    assert len(table.sizes) == count
+
+
+def test_a_kind_without_standard_sizes_says_how_to_give_a_range():
+    """And a dimension that is none lists the three."""
+    with pytest.raises(NoSizesError, match=r"no standard sizes are known for rug .*=60\.\.120"):
+        standard_sizes(as_piece("rug"), "eu")
+    with pytest.raises(ScenarioError, match="bed=width, bed=depth or bed=height"):
+        dimension_asked("bed=weight", read_text(bedroom(2800)))
+
+
+def run(*words):
+    """The command line in this process."""
+    return CliRunner().invoke(main, ["swap", *words])
+
+
+def test_the_command_prints_the_table_and_writes_the_chart(tmp_path):
+    """One line a size, in the order of the ladder; exit code 0."""
+    file = tmp_path / "room.toml"
+    file.write_text(bedroom(2600))
+    done = run(str(file), "--sizes", "bed", "--time", "30", "--out", str(tmp_path / "out"))
+    assert done.exit_code == 0, done.output
+    lines = [line for line in done.output.splitlines() if " x 200 " in line and "  " in line]
+    assert [line.split("  ")[0] for line in lines if line[0].isdigit()] == [
+        "80 x 200", "90 x 200", "100 x 200", "140 x 200", "160 x 200", "180 x 200",
+    ]  # fmt: skip
+    assert "European mattresses, because your file is in mm" in done.output
+    assert sorted(p.name for p in (tmp_path / "out").iterdir()) == ["ladder.json", "ladder.png"]
+
+
+def test_the_command_tells_the_largest(tmp_path):
+    """2600 - 559 - 305 = 1736 mm."""
+    file = tmp_path / "room.toml"
+    file.write_text(bedroom(2600))
+    done = run(str(file), "--largest", "bed=width", "--json")
+    assert done.exit_code == 0, done.output
+    assert json.loads(done.output)["size"] == 1730
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("--sizes", "bedd"), "did you mean 'bed'"),
+        (("--largest", "bed"), "write bed=width"),
+        (("--sizes", "bed", "--largest", "bed=width"), "one at a time"),
+        (("--sizes", "bed", "--keep", "bed"), "do not go with"),
+        (("--sizes", "bed", "--region", "xx"), "xx"),
+    ],
+)
+def test_the_command_refuses_what_it_does_not_understand(tmp_path, words, told):
+    """Exit code 2, nothing written."""
+    file = tmp_path / "room.toml"
+    file.write_text(bedroom(2600))
+    done = run(str(file), *words, "--out", str(tmp_path / "out"))
+    assert done.exit_code == 2
+    assert told in done.output
+    assert not (tmp_path / "out").exists()
