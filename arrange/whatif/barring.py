@@ -43,16 +43,18 @@ class _Core:
 
     def bars(self, chosen: Chosen) -> bool:
         """Whether a set does to these pieces what was proven not to work, or less."""
-        exact = set()
-        for one in chosen:
-            if not concerns(one, self.pieces):
-                continue
-            match = next((g for g in self.given if g.thing == one.thing), None)
-            if match is None or one.degree > match.degree:
-                return False
-            if one.degree == match.degree:
-                exact.add(match)
-        return all(g in exact or g in self.easing for g in self.given)
+        concerned = [one for one in chosen if concerns(one, self.pieces)]
+        exact = {one for one in concerned if one in self.given}
+        return not any(self.escapes(one) for one in concerned) and all(
+            g in exact or g in self.easing for g in self.given
+        )
+
+    def escapes(self, offer: Priced) -> bool:
+        """Whether an offer does something to these pieces that was not looked at."""
+        if not concerns(offer, self.pieces):
+            return False
+        match = next((g for g in self.given if g.thing == offer.thing), None)
+        return match is None or offer.degree > match.degree
 
 
 def concerns(one: Priced, pieces: Iterable[str]) -> bool:
@@ -76,12 +78,23 @@ class Barred:
         self._clashing = [restricted(scenario, members) for members in self._clashes]
         self._kept: dict[Priced, list[bool]] = {}
 
-    def bars(self, chosen: Chosen) -> bool:
-        """Whether a set is proven not to work without asking."""
-        if any(core.bars(chosen) for core in self._cores):
-            return True
+    def ways_on(self, chosen: Chosen) -> list[Priced] | None:
+        """Offers of which any larger set that works has one; None if no proof bars the set.
+
+        The fewest of all proofs. A larger set has all that this one has, or more of it.
+        """
+        ways = [
+            [one for one in self.offers if core.escapes(one)]
+            for core in self._cores
+            if core.bars(chosen)
+        ]
         rows = [self._keeps(one) for one in chosen]
-        return any(all(kept) for kept in zip(*rows, strict=True)) if rows else False
+        ways += [
+            [one for one in self.offers if not self._keeps(one)[i]]
+            for i in range(len(self._clashes))
+            if all(row[i] for row in rows)
+        ]
+        return min(ways, key=len, default=None)
 
     def _keeps(self, one: Priced) -> list[bool]:
         """For each clash, whether a change leaves all its members as they are."""

@@ -21,8 +21,16 @@ def candidates(scenario: Scenario, untouchable: Collection[str] = ()) -> list[Pr
 
     ``untouchable`` names pieces (also by the name given to several), doors, windows,
     fixtures or "walkway"; what the scenario itself says must not be touched is added.
-    A piece that is to stay where it stands may only be let move.
+    A piece that is to stay where it stands may only be let move. What would give less
+    of a thing and cost more than another offer is left out.
     """
     spared = frozenset(untouchable) | set(scenario.costs.untouchable)
     offers = [*PieceOffers(scenario, spared).all(), *RoomOffers(scenario, spared).all()]
+    offers = [
+        one
+        for one in offers
+        if not any(
+            o.thing == one.thing and o.degree > one.degree and o.cost < one.cost for o in offers
+        )
+    ]
     return sorted(offers, key=lambda one: (one.cost, one.thing, one.degree))

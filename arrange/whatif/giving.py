@@ -1,13 +1,15 @@
 """What would have to give: the cheapest few different changes that make it work.
 
-Sets of changes are gone through from the cheapest. Each is asked about (musts only,
-answers are remembered) unless a proof is there already that it cannot work, so the first
-that works is the cheapest of all. Then those from which it differs follow in the same
-way. Every arrangement shown has passed the judge.
+Sets of changes are grown from the cheapest. Each is asked about (musts only, answers are
+remembered) unless a proof is there already that it cannot work, and then grown by what
+that proof leaves open. So the first that works is the cheapest of all, the next one the
+cheapest of those that differ from it. Every arrangement shown has passed the judge.
 """
 
 from __future__ import annotations
 
+import heapq
+import itertools
 from collections.abc import Collection, Hashable, Sequence
 
 from arrange.changing import changed
@@ -22,9 +24,10 @@ from arrange.settling import Settler
 from arrange.suggesting import suggest
 from arrange.whatif.barring import Barred
 from arrange.whatif.candidates import candidates
-from arrange.whatif.sets import Alike, Chosen, by_cost, covers, in_order
+from arrange.whatif.irreducible import irreducible
+from arrange.whatif.sets import Alike, Chosen, cost_of, covers, in_order, more
 
-AT_ONCE = 4  # more changes at once are another plan
+AT_ONCE = 6  # more changes at once are another plan
 RESERVE = 0.35  # of the time, for the best arrangement of each proposal
 SHARE = 4  # one question takes at most this part of the time left
 LONGEST = 6.0  # s for the best arrangement of one proposal
@@ -54,6 +57,9 @@ def cheapest_changes(
     most
         How many proposals at most, 1 or more.
 
+    Where none is found in the time, the one proposal is a set found from above: all of it
+    is needed, but it is not proven cheapest and can be larger.
+
     Two proposals are different unless one touches all that the other touches, and perhaps
     more: the same clearance at another value, the other long side of the same bed, a
     piece left out of which another has a clearance brought down. Among sets that differ
@@ -70,6 +76,9 @@ def cheapest_changes(
     search = _Search(scenario, settler, clashes, offers)
     if not settler.settle(scenario).works:
         search.run(most)
+        if not search.found and not search.closed:
+            enough = irreducible(scenario, settler, offers)
+            search.found += [] if enough is None else [(enough, False)]
     proposals = tuple(
         _shown(scenario, chosen, settler, len(search.found) - i, proven=sure)
         for i, (chosen, sure) in enumerate(search.found)
@@ -78,7 +87,11 @@ def cheapest_changes(
 
 
 class _Search:
-    """Goes through the sets of one scenario."""
+    """Grows sets from the cheapest, each by what the proof that bars it leaves open.
+
+    Whatever works and has all that a barred set has must also have one of the few offers
+    that the proof does not cover. So no set is passed over, and most are never met.
+    """
 
     def __init__(
         self,
@@ -94,34 +107,49 @@ class _Search:
         self.undecided = 0
         self.closed = False
         self._seen: set[Hashable] = set()
+        self._heap: list[tuple[int, int, int, Chosen]] = []
+        self._numbers = itertools.count()
 
     def run(self, most: int) -> None:
         """Until ``most`` are found, nothing is left, or the time for it is over."""
         end = self.settler.left * RESERVE
-        self.barred.learn(())
-        for chosen in by_cost(self.offers, AT_ONCE):
-            if self.settler.left <= end:
+        self._push(())
+        while self._heap:
+            if len(self.found) == most or self.settler.left <= end:
                 return
-            key = self.alike.key(chosen)
-            if key in self._seen or any(covers(chosen, earlier) for earlier, _ in self.found):
+            *_, chosen = heapq.heappop(self._heap)
+            if any(covers(chosen, earlier) for earlier, _ in self.found):
                 continue
-            self._seen.add(key)
-            after = changed(self.scenario, in_order(chosen))
-            # An empty room is no answer.
-            if after.pieces and not self.barred.bars(chosen):
-                self._ask(chosen, after)
-            if len(self.found) == most:
-                return
+            barred = self.barred.ways_on(chosen)
+            ways = self._ask(chosen) if barred is None else barred
+            if len(chosen) < AT_ONCE:
+                for offer in ways:
+                    grown = more(chosen, offer)
+                    if grown is not None:
+                        self._push(grown)
         self.closed = not self.undecided
 
-    def _ask(self, chosen: Chosen, after: Scenario) -> None:
+    def _push(self, chosen: Chosen) -> None:
+        key = self.alike.key(chosen)
+        if key not in self._seen:
+            self._seen.add(key)
+            entry = (cost_of(chosen), len(chosen), next(self._numbers), chosen)
+            heapq.heappush(self._heap, entry)
+
+    def _ask(self, chosen: Chosen) -> Sequence[Priced]:
+        """Settle one set; returns by what it is to be grown."""
+        after = changed(self.scenario, in_order(chosen))
+        if not after.pieces:  # an empty room is no answer
+            return ()
         answer = self.settler.settle(after, seconds=self.settler.left / SHARE).answer
         if answer == "works":
             self.found.append((chosen, not self.undecided))
-        elif answer == "impossible":
+            return ()
+        if answer == "impossible":
             self.barred.learn(chosen)
-        else:
-            self.undecided += 1
+            return self.barred.ways_on(chosen) or ()
+        self.undecided += 1
+        return self.offers
 
 
 def _shown(

@@ -26,7 +26,7 @@ def giving_words(given: Given) -> str:
     sure = (
         f"proven: nothing cheaper does, of {given.candidates} changes, {together}"
         if proven
-        else "not proven: on some cheaper changes there was no answer in the time"
+        else "not proven: there may be cheaper ones; --time allows more"
     )
     others = "There is no other different way." if given.closed else ""
     return f"{found} ({sure}). {others}".rstrip()

@@ -1,10 +1,9 @@
-"""Sets of things that give, from the cheapest: which make sense, which are the same."""
+"""Sets of things that give: which make sense, which are the same, which differ."""
 
 from __future__ import annotations
 
-import heapq
 from collections import Counter
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Hashable
 
 from arrange.data.change import Change, Drop, Loosen
 from arrange.data.giving import Priced
@@ -13,38 +12,23 @@ from arrange.data.scenario import Scenario
 Chosen = tuple[Priced, ...]
 
 
-def by_cost(offers: Sequence[Priced], most: int) -> Iterator[Chosen]:
-    """Every set of 1 to ``most`` of the offers, cheapest first; ``offers`` cheapest first.
+def more(chosen: Chosen, offer: Priced) -> Chosen | None:
+    """A set with an offer more, in place of less of the same thing; in a fixed order.
 
-    Ties come in a fixed order. Sets of which one part makes another idle are left out.
+    None if the offer adds nothing, or makes another one of the set idle.
     """
-    heap: list[tuple[int, int, tuple[int, ...]]] = []
-
-    def push(numbers: tuple[int, ...]) -> None:
-        cost = sum(offers[i].cost for i in numbers)
-        heapq.heappush(heap, (cost, len(numbers), numbers))
-
-    if offers and most > 0:
-        push((0,))
-    while heap:
-        _, count, numbers = heapq.heappop(heap)
-        last = numbers[-1]
-        if last + 1 < len(offers):
-            push((*numbers[:-1], last + 1))
-            if count < most:
-                push((*numbers, last + 1))
-        chosen = tuple(offers[i] for i in numbers)
-        if not _idle(chosen):
-            yield chosen
+    rest = tuple(one for one in chosen if one.thing != offer.thing)
+    if any(within(offer, one) or within(one, offer) for one in rest):
+        return None
+    if any(within(offer, one) for one in chosen):
+        return None
+    grown = (*rest, offer)
+    return tuple(sorted(grown, key=lambda one: (one.cost, one.thing, one.degree)))
 
 
-def _idle(chosen: Chosen) -> bool:
-    """Whether one of a set gives nothing beside another."""
-    return any(
-        one is not other and (one.thing == other.thing or within(one, other))
-        for one in chosen
-        for other in chosen
-    )
+def cost_of(chosen: Chosen) -> int:
+    """What a set costs altogether."""
+    return sum(one.cost for one in chosen)
 
 
 def within(one: Priced, other: Priced) -> bool:
