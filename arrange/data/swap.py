@@ -22,13 +22,16 @@ Start = Literal["today", "best before"]
 class Today:
     """The room as it stands: ``scenario`` has only the pieces whose place was given.
 
-    ``left_out`` are the others, which nobody judged. ``verdict`` may have breaches.
+    ``left_out`` are the others, which nobody judged. ``apart`` go with another piece
+    and do not stand in their usual place there, which is no breach. ``verdict`` may
+    have breaches.
     """
 
     scenario: Scenario
     arrangement: Arrangement
     verdict: Verdict
     left_out: tuple[str, ...] = ()
+    apart: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -118,7 +118,7 @@ def _cells(swap: Swap) -> list[Cell]:
     if free.before.plan is not None:
         cells.append(_before("Best before", free.before.plan, gone))
     if _same(free.after, held.after) and not apart:
-        return cells + _after("After: nothing need move", held)
+        return cells + _after("After: all else can stay", free)
     cells += _after("After: all may move", free)
     if apart and held.before.plan is not None:
         cells.append(_before(_now(swap), held.before.plan, held.moved))

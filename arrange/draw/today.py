@@ -14,7 +14,7 @@ from arrange.draw.pieces import Drawn
 from arrange.draw.reasons import draw_cautions, draw_reasons, fitting, points
 from arrange.draw.sheet import COLUMN, GUTTER, draw_to_scale
 from arrange.draw.style import STYLE, Style
-from arrange.words import listed
+from arrange.whatif.swap_words import today_remarks
 
 SIZE = 7.5
 
@@ -69,8 +69,6 @@ def _heading(page: Page, today: Today, left: float) -> float:
         mark = top + line_height(SIZE) * 0.75
         page.write(left, mark, "!", SIZE, bold=True, colour=style.loss)
         top = page.paragraph(left + 3.5, top, COLUMN - 3.5, breach.sentence, SIZE, gid="broken")
-    if today.left_out:
-        verb = "has" if len(today.left_out) == 1 else "have"
-        told = f"{listed(today.left_out)} {verb} no place today and did not count."
-        top = page.paragraph(left, top + 1, COLUMN, told, SIZE, colour=style.quiet, gid="left out")
+    for told in today_remarks(today):
+        top = page.paragraph(left, top + 1, COLUMN, told, SIZE, colour=style.quiet, gid="remark")
     return top + line_height(5.0)

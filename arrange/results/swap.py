@@ -59,6 +59,7 @@ def today_data(today: Today, files: tuple[str, ...] = ()) -> dict[str, Any]:
         "works": today.verdict.works,
         "unit": today.scenario.unit,
         "left_out": list(today.left_out),
+        "apart": list(today.apart),
         "versions": versions(),
         "files": list(files),
         "room": room_data(today.scenario.room),

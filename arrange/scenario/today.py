@@ -136,10 +136,10 @@ def _on_plan(
             return None
         placed.append(max(low, start - max(0, over)))
     placement = Placement(piece.name, facing, placed[0], placed[1])
-    return _at_its_wall(placement, piece, room) if piece.anchor is None else placement
+    return at_its_wall(placement, piece, room) if piece.anchor is None else placement
 
 
-def _at_its_wall(placement: Placement, piece: Piece, room: Room) -> Placement:
+def at_its_wall(placement: Placement, piece: Piece, room: Room) -> Placement:
     """A wall piece given by its place on the plan, on the wall close behind its back."""
     from arrange.geometry import frame  # noqa: PLC0415
 

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
+
 from arrange.changing import changed
-from arrange.data.arrangement import Arrangement
+from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.change import Drop
 from arrange.data.scenario import Scenario
 from arrange.data.swap import Today
 from arrange.errors import Fault, ScenarioError
 
+IN_PLACE = "in-their-place"
 WRITE = (
     'add to a piece stands_now = { wall = "A", from_left = 40 } or '
     'stands_now = { across = 120, up = 80, facing = "down" }'
@@ -20,7 +24,9 @@ def assess_today(scenario: Scenario) -> Today:
 
     Pieces without a place are left out, with the wishes about them and the ties
     to them: points are shared out among what is there, so that the score is not
-    on the scale of the whole scenario unless every piece stands.
+    on the scale of the whole scenario unless every piece stands. A piece that goes
+    with another but stands in none of its places there (a chair pulled out) breaks
+    nothing by that; it is named in ``apart``.
 
     Raises
     ------
@@ -28,6 +34,7 @@ def assess_today(scenario: Scenario) -> Today:
         If no piece has a place today; the message says what to write.
     """
     from arrange.judge import judge  # noqa: PLC0415
+    from arrange.scenario.today import at_its_wall  # noqa: PLC0415
 
     if not scenario.today:
         nothing = "no piece says where it stands today"
@@ -35,5 +42,33 @@ def assess_today(scenario: Scenario) -> Today:
     known = {p.piece: p for p in scenario.today}
     missing = tuple(p.name for p in scenario.pieces if p.name not in known)
     standing = changed(scenario, [Drop(name) for name in missing])
+    apart = out_of_place(standing, known.values())
+    loose = {p.name for p in scenario.pieces if p.anchor in missing and p.name in known}
+    standing = replace(standing, held=())
+    for name in loose:
+        known[name] = at_its_wall(known[name], standing.piece(name), standing.room)
     there = Arrangement(tuple(known[p.name] for p in standing.pieces))
-    return Today(standing, there, judge(standing, there), missing)
+    verdict = judge(standing, there)
+    broken = tuple(
+        b
+        for b in verdict.breaches
+        if b.rule != IN_PLACE or not set(apart).intersection(b.subjects[:1])
+    )
+    return Today(standing, there, replace(verdict, breaches=broken), missing, apart)
+
+
+def out_of_place(scenario: Scenario, placements: Iterable[Placement]) -> tuple[str, ...]:
+    """Pieces that stand in none of their places at what they go with, where that stands."""
+    from arrange.scenario.snapping import snapped  # noqa: PLC0415
+
+    known = {p.piece: p for p in placements}
+    found = []
+    for piece in scenario.pieces:
+        if piece.name not in known or piece.anchor not in known:
+            continue
+        host = scenario.piece(piece.anchor), known[piece.anchor]
+        every = range(len(piece.slots))
+        one = piece, known[piece.name]
+        if snapped(one, host, scenario.room, every, 0, turned=True) is None:
+            found.append(piece.name)
+    return tuple(found)

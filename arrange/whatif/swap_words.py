@@ -277,7 +277,20 @@ def today_words(today: Today) -> str:
         text = f"As it stands {what}. For the rest it has {score} of 100 points."
     else:
         text = f"Everything that must hold does hold. {score} of 100 points."
+    return " ".join([text, *today_remarks(today)])
+
+
+def today_remarks(today: Today) -> list[str]:
+    """What did not count, and what was judged otherwise than usual."""
+    told = []
     if today.left_out:
         verb = "has" if len(today.left_out) == 1 else "have"
-        text += f" {listed(today.left_out)} {verb} no place today and did not count."
-    return text
+        told.append(f"{_first(listed(today.left_out))} {verb} no place today and did not count.")
+    for name in today.apart:
+        host = today.scenario.piece(name).anchor
+        told.append(f"{_first(name)} does not stand in its usual place at {host}.")
+    return told
+
+
+def _first(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"

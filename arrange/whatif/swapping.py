@@ -16,6 +16,7 @@ from arrange.errors import Fault, ScenarioError
 from arrange.progress import Listener
 from arrange.suggesting import suggest
 from arrange.whatif.prices import price_difference
+from arrange.whatif.standing import out_of_place
 from arrange.words import listed
 
 DEFAULT_SECONDS = 60.0
@@ -129,6 +130,14 @@ class _Swapping:
         self.before, self.after, self.changes, self.keep = before, after, changes, keep
         self.run = run
         self.today = {p.piece: p for p in before.today}
+        self.apart = out_of_place(before, before.today)
+        self.apart += tuple(
+            p.name
+            for p in before.pieces
+            if p.name in self.today and p.anchor is not None and p.anchor not in self.today
+        )
+        for name in self.apart:  # no arrangement has it there: it goes with its companion
+            del self.today[name]
         self.start: Start = "today" if self.today else "best before"
         self.notes: list[str] = []
 
@@ -266,6 +275,9 @@ class _Swapping:
         for name in lost:
             if name in {p.name for p in self.after.pieces}:
                 self.notes.append(f"{name} was to stay; changed, it may move")
+        for name in self.apart:
+            host = self.before.piece(name).anchor
+            self.notes.append(f"{name} does not stand at {host} today; here it goes there")
         if now.answer == "impossible" and self.today:
             absent = [p.name for p in self.before.pieces if p.name not in self.today]
             told = "what stands today breaks a must even before the change (see arrange today)"
