@@ -6,7 +6,7 @@ long as an arrangement is found. What is left is needed, but may be dearer than 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 
 from arrange.changing import changed
 from arrange.data.giving import Priced
@@ -26,13 +26,16 @@ def irreducible(scenario: Scenario, settler: Settler, offers: Sequence[Priced]) 
         seconds = min(LONGEST, settler.left / SHARE)
         return bool(after.pieces) and settler.settle(after, seconds=seconds).works
 
-    enough = _enough(offers, works_of=works)
-    if enough is None:
-        return None
+    everything = _most(offers)
+    mild = tuple(one for one in everything if one.thing[0] != "leave out")
+    enough = mild if works(mild) else everything
     for one in sorted(enough, key=_dearest):
         fewer = tuple(other for other in enough if other is not one)
-        if works(fewer):
+        if works(_plain(fewer)):
             enough = fewer
+    enough = _plain(enough)
+    if not works(enough):  # not a single piece found a place
+        return None
     for one in enough:
         lesser = (o for o in offers if o.thing == one.thing and o.degree < one.degree)
         for less in sorted(lesser, key=lambda o: o.degree):
@@ -43,27 +46,22 @@ def irreducible(scenario: Scenario, settler: Settler, offers: Sequence[Priced]) 
     return tuple(sorted(enough, key=lambda one: (one.cost, one.thing)))
 
 
-def _enough(offers: Sequence[Priced], works_of: Callable[[Chosen], bool]) -> Chosen | None:
-    """All that can give short of leaving pieces out; then pieces go, the cheapest first."""
-    chosen: Chosen = tuple(_most(o for o in offers if o.thing[0] != "leave out"))
-    if works_of(chosen):
-        return chosen
-    for offer in (o for o in offers if o.thing[0] == "leave out"):
-        if any(within(offer, one) for one in chosen):
-            continue
-        chosen = (*(one for one in chosen if not within(one, offer)), offer)
-        if works_of(chosen):
-            return chosen
-    return None
+def _plain(chosen: Chosen) -> Chosen:
+    """Without what gives nothing beside the rest: a clearance of a piece that is left out."""
+    return tuple(
+        one
+        for one in chosen
+        if not any(other is not one and within(one, other) for other in chosen)
+    )
 
 
-def _most(offers: Iterable[Priced]) -> list[Priced]:
+def _most(offers: Iterable[Priced]) -> Chosen:
     """Of each thing the offer that gives most."""
     most: dict[tuple[str, ...], Priced] = {}
     for one in offers:
         if one.thing not in most or one.degree > most[one.thing].degree:
             most[one.thing] = one
-    return list(most.values())
+    return tuple(most.values())
 
 
 def _dearest(one: Priced) -> tuple[int, tuple[str, ...]]:

@@ -1,0 +1,154 @@
+"""What would have to give as it is shown: the sheet, the words, the data."""
+
+import json
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+from small_rooms import at, only, piece, room, scenario
+
+from arrange.data.change import LetMove, LowerClearance, Rehang
+from arrange.data.costs import OwnCosts
+from arrange.data.giving import Given
+from arrange.data.room import Door, Fixture
+from arrange.draw.giving import giving_sheet
+from arrange.draw.saving import save
+from arrange.results import as_text
+from arrange.results.giving import giving_data
+from arrange.scenario.kinds import kind
+from arrange.settling import Settler
+from arrange.whatif.candidates import candidates
+from arrange.whatif.giving import cheapest_changes
+from arrange.whatif.giving_words import giving_words, proposal_lines
+from arrange.whatif.irreducible import irreducible
+
+PAGE = (Path(__file__).parent.parent / "scenarios" / "RESULT.md").read_text(encoding="utf-8")
+
+
+def wardrobe(width=1000):
+    """As the table of kinds has it: 600 deep, 750 before its doors."""
+    known = kind("wardrobe")
+    return piece("wardrobe", width, 600, 2000, clearances=known.clearances, roles=known.roles)
+
+
+def tight():
+    """60 + 75 = 135 needed, 130 there, 134 the other way; beside it 34 for the chest."""
+    shape = room(((0, 0), (0, 1300), (1340, 1300), (1340, 0)))
+    return only(scenario(shape, wardrobe(), piece("chest", 300, 300)))
+
+
+@cache
+def found(most=2):
+    """The ways out of the tight room."""
+    return cheapest_changes(tight(), Settler(60), (), most=most)
+
+
+def with_door():
+    """A door of 80 cm that opens in, in a room where nothing else may give."""
+    shape = room(
+        ((0, 0), (0, 1500), (1200, 1500), (1200, 0)),
+        doors=(Door("door", 3, 200, 800),),
+        fixtures=(Fixture("socket", "socket", (), wall=1, offset=100, width=80),),
+    )
+    case = only(scenario(shape, piece("chest", 1000, 800), piece("stool", 200, 200)))
+    return cheapest_changes(case, Settler(60), (), untouchable=["chest", "stool"], most=1)
+
+
+def texts(figure):
+    """Everything written on a sheet."""
+    return " ".join(t.get_text() for axes in figure.axes for t in axes.texts)
+
+
+def gids(figure):
+    """The marks of everything drawn."""
+    return {a.get_gid() for axes in figure.axes for a in axes.get_children() if a.get_gid()}
+
+
+def test_the_sheet_says_every_change_and_marks_it(tmp_path):
+    """Words above the plan, and the strip that came down tinted with a dashed edge."""
+    given = found()
+    first = given.proposals[0]
+    assert first.changes == (LowerClearance("wardrobe", "doors", 600),)
+    figure = giving_sheet(given)
+    written = texts(figure)
+    assert "The wardrobe gets 60 cm instead of 75 cm" in written
+    assert "Below the 75 cm that its kind needs" in written
+    assert f"costs {first.cost}" in written
+    assert {"strip:wardrobe", "gives:wardrobe"} <= gids(figure)
+    scales = {round(axes.transData.get_matrix()[0, 0], 6) for axes in figure.axes[1:]}
+    assert len(scales) == 1  # one scale for all plans
+    save(figure, tmp_path / "a.png")
+    save(giving_sheet(found()), tmp_path / "b.png")
+    assert (tmp_path / "a.png").read_bytes() == (tmp_path / "b.png").read_bytes()
+
+
+def test_a_rehung_door_is_marked():
+    """80 + 80 of chest and leaf do not go into 150 cm; 60 of walkway and 80 do."""
+    given = with_door()
+    assert given.proposals[0].changes == (Rehang("door"),)
+    assert "gives:door" in gids(giving_sheet(given))
+
+
+def test_without_a_proposal_there_is_no_sheet():
+    """And the message says so."""
+    with pytest.raises(ValueError, match="no proposal"):
+        giving_sheet(Given(tight(), (), 5, 4, True))
+
+
+def test_the_words_say_how_sure_it_is():
+    """Proven, not proven, nothing, nothing in the time: never blurred."""
+    assert "proven: nothing cheaper does" in giving_words(found(1))
+    nothing = Given(tight(), (), 5, 4, True)
+    assert giving_words(nothing).startswith("Proven: none of the changes")
+    unsure = Given(tight(), (), 5, 4, False, 2)
+    assert "does not mean that there is none" in giving_words(unsure)
+    head, line = proposal_lines(found(1).proposals[0], 1)
+    assert re.match(r"1\. Costs 15\. \d+\.\d of 100 points then \(best\)\.", head)
+    assert line.endswith("[15]")  # 12 below its least, 3 steps of 5 cm
+
+
+def test_the_data_is_that_of_the_page():
+    """Every key written stands in RESULT.md, and the text is JSON."""
+    data = json.loads(as_text(giving_data(found())))
+    part = PAGE.split("### would_have_to_give", 1)[1].split("\n## ", 1)[0]
+    described = set(re.findall(r"`(\w+)`", part))
+    proposal = data["proposals"][0]
+    assert set(data) | set(proposal) | set(proposal["gives"][0]) <= described
+    assert proposal["gives"][0]["below_least"] is True
+    assert proposal["gives"][0]["changes"] == [
+        {"change": "LowerClearance", "piece": "wardrobe", "clearance": "doors", "to": 600}
+    ]
+    assert proposal["arrangement"]["pieces"]
+
+
+def test_from_above_all_that_is_left_is_needed():
+    """The quick way out: everything gives, then the dearest is taken back first."""
+    case = tight()
+    offers = candidates(case)
+    chosen = irreducible(case, Settler(60), offers)
+    assert [one.changes for one in chosen] == [(LowerClearance("wardrobe", "doors", 600),)]
+
+
+def test_from_above_pieces_go_only_if_they_must():
+    """60 and the named 60 are 120, and 119 are there, either way: the wardrobe goes."""
+    case = only(
+        scenario(
+            room(((0, 0), (0, 1190), (1190, 1190), (1190, 0))),
+            wardrobe(),
+            piece("chest", 300, 300),
+            costs=OwnCosts((("leave_out", 1),)),
+        )
+    )
+    chosen = irreducible(case, Settler(60), candidates(case))
+    assert [one.thing for one in chosen] == [("leave out", "wardrobe")]
+
+
+def test_a_kept_piece_let_move_is_marked():
+    """The chest stands in front of the wardrobe's doors; 34 cm beside it would do."""
+    shape = room(((0, 0), (0, 1350), (1340, 1350), (1340, 0)))
+    held = (at("chest", "up", 500, 0, wall=3),)
+    case = only(scenario(shape, wardrobe(), piece("chest", 300, 300), held=held))
+    given = cheapest_changes(case, Settler(60), (), untouchable=["wardrobe"], most=1)
+    assert given.proposals[0].changes == (LetMove("chest"),)
+    assert "gives:chest" in gids(giving_sheet(given))
