@@ -1,8 +1,14 @@
 """Where things stand today: read from the file, put exactly, judged. Lengths in the file in cm."""
 
+from dataclasses import replace
+from pathlib import Path
+
 import pytest
 
 import arrange
+from arrange.settling import Settler
+
+SCENARIOS = Path(__file__).parent.parent / "scenarios"
 
 ROOM = """
 [room]
@@ -155,3 +161,53 @@ def test_what_could_never_stay_there_is_refused(text):
     """No arrangement could hold it: said at once and not as an impossible room."""
     with pytest.raises(arrange.ScenarioError):
         arrange.read_text(text)
+
+
+BAY_BED = f"""{SLANT}
+[[piece]]
+name = "bed"
+kind = "single bed"
+width = 60
+depth = 150
+free = true
+stands_now = {{ wall = "B", from_left = 60 }}
+[[piece]]
+kind = "bedside table"
+with = "bed"
+width = 30
+depth = 30
+"""
+
+
+@pytest.mark.parametrize(
+    ("left", "offset"), [(27, 270), (20, 270), (36, 270), (125, 1230), (2, 20)]
+)
+def test_what_is_tied_along_a_slanted_wall_is_put_in_its_place(left, offset):
+    """The bed lies 600 to 1200 along it; the table, 300 wide, is 30 off it."""
+    text = f'{BAY_BED}stands_now = {{ wall = "B", from_left = {left} }}\n'
+    p = places(text)["bedside table"]
+    assert (p.facing, p.wall, p.offset, p.inward, p.quarter) == (None, 1, offset, 0, 0)
+
+
+def test_the_example_stands_as_it_says():
+    """What stands today works by itself, and leaves room for what is to be bought."""
+    scenario = arrange.read(SCENARIOS / "study-bedroom.toml")
+    today = arrange.assess_today(scenario)
+    assert today.verdict.works
+    assert today.left_out == ("bedside table", "wall shelf")
+    kept = replace(scenario, held=scenario.today)
+    settled = Settler(60).settle(kept)
+    assert settled.works
+    for placement in scenario.today:
+        assert settled.arrangement.of(placement.piece) == placement
+
+
+def test_every_place_that_stays_is_kept_by_every_suggestion():
+    """The chest stands in the middle of wall B, where nothing else draws it."""
+    text = f'{CHEST}stands_now = {{ wall = "B", from_left = 110 }}\nstays = true\n'
+    scenario = arrange.read_text(text + '[[piece]]\nkind = "armchair"\n')
+    result = arrange.suggest(scenario, top=2, seconds=20)
+    assert result.suggestions
+    for suggestion in result.suggestions:
+        assert suggestion.arrangement.of("chest of drawers") == scenario.held[0]
+        assert suggestion.verdict.works

@@ -49,11 +49,8 @@ def assess_today(scenario: Scenario) -> Today:
         known[name] = at_its_wall(known[name], standing.piece(name), standing.room)
     there = Arrangement(tuple(known[p.name] for p in standing.pieces))
     verdict = judge(standing, there)
-    broken = tuple(
-        b
-        for b in verdict.breaches
-        if b.rule != IN_PLACE or not set(apart).intersection(b.subjects[:1])
-    )
+    excused = {(IN_PLACE, name) for name in apart}
+    broken = tuple(b for b in verdict.breaches if (b.rule, *b.subjects[:1]) not in excused)
     return Today(standing, there, replace(verdict, breaches=broken), missing, apart)
 
 
