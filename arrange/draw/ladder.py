@@ -78,7 +78,7 @@ def largest_sheet(found: Largest, *, style: Style = STYLE) -> Figure:
 
 
 def _unscored() -> str:
-    return "it works, but it is not the best one with that size: arrange swap looks for that."
+    return "it works, but need not be the best with that size: arrange swap looks for that."
 
 
 def _notes(page: Page, ladder: Ladder, wide: float) -> float:

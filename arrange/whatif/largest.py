@@ -94,6 +94,8 @@ class _Search:
     def answer(self) -> Largest:
         """The whole search."""
         self._come_down(walkway=False)
+        if self.barring is not None:
+            self._surely_not(self.barring)  # quick, and all the time may go into what follows
         self._halve()
         while self._works < self.limit and not self.open:
             # One size more, for as long as it takes: it decides.

@@ -114,4 +114,7 @@ def largest_words(found: Largest, scenario: Scenario) -> str:
         )
     low, high = (length(mm, unit) for mm in found.undecided or (0, 0))
     span = low if low == high else f"{low} to {high}"
-    return f"{stopped}{name} can be {size} {how} at least; not decided in the time: {span}."
+    return (
+        f"{stopped}{name} can be {size} {how} at least. Not decided in the time: {span}; more than "
+        "that is impossible, proven."
+    )
