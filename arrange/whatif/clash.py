@@ -24,6 +24,8 @@ from arrange.whatif.members import effective, members_of, restricted
 MOST = 3
 PATIENCE = 1.0  # s for one question; what takes longer counts as not decided at first
 MORE = 4  # times the patience with what was not decided, when it comes to the proof
+ATTEMPTS = 4  # at a set, each with other pieces first or more patience
+LONG = 9  # rounds of ever more patience for the last attempt at a proof
 PAIRS = 6  # of the largest pieces are tried in pairs
 KNOWN = 8  # arrangements remembered, to answer without the solver
 # What a person would rather not hear of is left out first, if it can be.
@@ -87,6 +89,7 @@ class Hunt:
         self.scenario, self.settler = scenario, settler
         self.members = members_of(scenario)
         self.patience = PATIENCE
+        self._last: set[str] = set()  # pieces to look at last
         self._known: list[Arrangement] = []
 
     # -- questions -------------------------------------------------------
@@ -146,19 +149,32 @@ class Hunt:
 
     # -- pieces ----------------------------------------------------------
     def clash(self, names: Sequence[str]) -> Clash | None:
-        """A set among these pieces; None if none is found in the time."""
-        self.patience = PATIENCE
-        while True:
+        """A set among these pieces; None if none is found in the time.
+
+        Where one is hard to prove irreducible, others are tried: without its pieces first.
+        """
+        self.patience, self._last = PATIENCE, set()
+        unproven: Clash | None = None
+        for _ in range(ATTEMPTS):
             self.members = members_of(self.scenario)
             pieces = self._pieces(names)
             found = None if pieces is None else self._inside(pieces)
-            if found is not None or self.settler.left <= 0:
+            if found is None:
+                self.patience *= MORE
+            elif found.minimal or self.settler.left <= 0:
                 return found
-            self.patience *= MORE
+            else:
+                unproven = unproven or found
+                self._last |= set(found.pieces)
+            if self.settler.left <= 0:
+                break
+        if unproven is None:
+            return None
+        return self._proven(list(unproven.members), rounds=LONG)
 
     def _pieces(self, names: Sequence[str]) -> list[str] | None:
         """A few pieces that are impossible together, as few as can be found soon."""
-        order = sorted(names, key=self._size, reverse=True)
+        order = sorted(names, key=lambda n: (n in self._last, -self._size(n)))
         tried: set[str] = set()
         for name in order:
             model = self.scenario.piece(name).model
@@ -251,7 +267,7 @@ class Hunt:
         kept = self._without(kept, group[:middle])
         return self._without(kept, group[middle:])
 
-    def _proven(self, kept: list[Member]) -> Clash:
+    def _proven(self, kept: list[Member], rounds: int = 1) -> Clash:
         """The set with its proofs; what turns out not to be needed is left out.
 
         Without one of its members a set may be impossible for another reason: a piece whose
@@ -260,7 +276,7 @@ class Hunt:
         shown: dict[Member, Arrangement] = {}
         pending, late = list(kept), list[Member]()
         patience = MORE * self.patience
-        while pending and self.settler.left > 0:
+        while pending and rounds and self.settler.left > 0:
             member = pending.pop(0)
             rest = [m for m in kept if m != member]
             answer = self.settle(rest, patience=patience)
@@ -272,7 +288,7 @@ class Hunt:
                 kept = list(effective(self.scenario, rest))
                 pending, late, shown = list(kept), [], {}
             if not pending:
-                pending, late, patience = late, [], MORE * patience
+                pending, late, patience, rounds = late, [], MORE * patience, rounds - 1
         confirmed = self.clashing(kept, sure=True, patience=max(self.settler.left, PATIENCE))
         minimal = confirmed and len(shown) == len(kept)
         without = tuple(Without(m, shown[m]) for m in kept if m in shown)

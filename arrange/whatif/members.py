@@ -103,13 +103,14 @@ def effective(scenario: Scenario, members: Collection[Member]) -> tuple[Member, 
     """Those members, in the order of ``members_of``, that say something in this company.
 
     A clearance says nothing without its piece, a tie nothing without both pieces, a
-    swing nothing without the floor inside the doors, a window to open nothing
-    without the walkway.
+    swing or the walkway nothing without the floor inside the doors, where it begins, a
+    window to open nothing without the walkway.
     """
     given = set(members)
+    room_asks = bool(scenario.room.doors) and _on(scenario, DoorFloor.id)
     pieces = {m.name for m in given if m.kind == "piece"}
-    if Member("doors") not in given:
-        given = {m for m in given if m.kind != "swing"}
+    if room_asks and Member("doors") not in given:
+        given = {m for m in given if m.kind not in ("swing", "walkway")}
     if Member("walkway") not in given:
         given = {m for m in given if m.kind != "opening"}
     return tuple(m for m in members_of(scenario) if m in given and needed(scenario, m) <= pieces)
