@@ -55,17 +55,14 @@ def _largest_words(ladder: Ladder) -> str:
     above = ladder.rungs[ladder.rungs.index(best) + 1 :]
     size = outside(best, unit)
     said = best.size.label if best.size.label in size else f"{best.size.label} ({size} outside)"
-    text = f"{ladder.piece}: the largest that {_known(above)}works is {said}"
     undecided = [r.size.label for r in above if r.works == "not decided"]
     if undecided:
-        return f"{text}; not decided in the time: {listed(undecided)}."
+        known = f"{ladder.piece}: the largest known to work is {said}"
+        return f"{known}; not decided in the time: {listed(undecided)}."
+    text = f"{ladder.piece}: the largest that works is {said}"
     if not above:
         return f"{text}, the largest of all."
     return f"{text}; larger ones do not, proven."
-
-
-def _known(above: tuple[Rung, ...]) -> str:
-    return "is known to be one that " if any(r.works == "not decided" for r in above) else ""
 
 
 def _comfortable_words(ladder: Ladder) -> str:
