@@ -11,6 +11,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from arrange.data.arrangement import Arrangement, Placement
+from arrange.data.ladder import Ladder, Rung, Size, SizeTable
+from arrange.data.largest import Largest
 from arrange.data.piece import Clearance, Piece, Slot
 from arrange.data.result import (
     Breach,
@@ -32,9 +34,12 @@ if TYPE_CHECKING:
     from arrange.draw import plot_plan
     from arrange.judge import judge as assess
     from arrange.scenario.read import read, read_text
+    from arrange.scenario.sizes import range_of_sizes, standard_sizes
     from arrange.suggesting import suggest
     from arrange.whatif.comparing import compare
     from arrange.whatif.explaining import why
+    from arrange.whatif.ladder import ladder
+    from arrange.whatif.largest import largest
     from arrange.whatif.standing import assess_today
     from arrange.whatif.swapping import swap
 
@@ -44,9 +49,13 @@ _LATER = {
     "assess": ("arrange.judge", "judge"),
     "assess_today": ("arrange.whatif.standing", "assess_today"),
     "compare": ("arrange.whatif.comparing", "compare"),
+    "ladder": ("arrange.whatif.ladder", "ladder"),
+    "largest": ("arrange.whatif.largest", "largest"),
     "plot_plan": ("arrange.draw", "plot_plan"),
+    "range_of_sizes": ("arrange.scenario.sizes", "range_of_sizes"),
     "read": ("arrange.scenario.read", "read"),
     "read_text": ("arrange.scenario.read", "read_text"),
+    "standard_sizes": ("arrange.scenario.sizes", "standard_sizes"),
     "suggest": ("arrange.suggesting", "suggest"),
     "swap": ("arrange.whatif.swapping", "swap"),
     "why": ("arrange.whatif.explaining", "why"),
@@ -66,6 +75,8 @@ __all__ = [
     "Fault",
     "Fixture",
     "Gap",
+    "Ladder",
+    "Largest",
     "OutputError",
     "Piece",
     "Placement",
@@ -74,8 +85,11 @@ __all__ = [
     "Result",
     "Room",
     "RuleSetting",
+    "Rung",
     "Scenario",
     "ScenarioError",
+    "Size",
+    "SizeTable",
     "Slot",
     "Source",
     "Suggestion",
@@ -86,9 +100,13 @@ __all__ = [
     "assess",
     "assess_today",
     "compare",
+    "ladder",
+    "largest",
     "plot_plan",
+    "range_of_sizes",
     "read",
     "read_text",
+    "standard_sizes",
     "suggest",
     "swap",
     "why",

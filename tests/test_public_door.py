@@ -13,9 +13,13 @@ FUNCTIONS = {
     "assess",
     "assess_today",
     "compare",
+    "ladder",
+    "largest",
     "plot_plan",
+    "range_of_sizes",
     "read",
     "read_text",
+    "standard_sizes",
     "suggest",
     "swap",
 }
