@@ -11,6 +11,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from arrange.data.arrangement import Arrangement, Placement
+from arrange.data.change import Add, Drop, Exchange, Reprice, Resize
 from arrange.data.ladder import Ladder, Rung, Size, SizeTable
 from arrange.data.largest import Largest
 from arrange.data.piece import Clearance, Piece, Slot
@@ -27,6 +28,7 @@ from arrange.data.result import (
 )
 from arrange.data.room import Door, Fixture, Room, Wall, Window
 from arrange.data.scenario import RuleSetting, Scenario, Wish
+from arrange.data.swap import Swap, Today
 from arrange.errors import ArrangeError, DisagreementError, Fault, OutputError, ScenarioError
 from arrange.progress import Progress
 
@@ -64,12 +66,15 @@ _LATER = {
 __version__ = "0.1.0"
 
 __all__ = [
+    "Add",
     "ArrangeError",
     "Arrangement",
     "Breach",
     "Clearance",
     "DisagreementError",
     "Door",
+    "Drop",
+    "Exchange",
     "Families",
     "Family",
     "Fault",
@@ -82,6 +87,8 @@ __all__ = [
     "Placement",
     "Progress",
     "Reason",
+    "Reprice",
+    "Resize",
     "Result",
     "Room",
     "RuleSetting",
@@ -93,6 +100,8 @@ __all__ = [
     "Slot",
     "Source",
     "Suggestion",
+    "Swap",
+    "Today",
     "Verdict",
     "Wall",
     "Window",

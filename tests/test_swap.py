@@ -196,6 +196,17 @@ def test_a_kept_piece_without_a_place_stays_where_the_best_before_has_it():
     assert after.of("chest") == before.of("chest")
 
 
+def test_what_is_kept_is_named_where_it_does_not_work():
+    """By hand: the chest stays on wall A, 1500 and 1700 of 4000 are left beside it."""
+    shelf = piece("shelf", 1000, 300)
+    case = only(scenario(room(), CHEST, shelf), "against")
+    case = replace(case, today=(on_wall(CHEST, room(), A, 1500),))
+    case = replace(case, wishes=(Wish("against", "shelf", "A", must=True),))
+    found = arrange.swap(case, [Resize("shelf", 2000)], keep=["chest"], seconds=10)
+    assert headline(found).endswith("does not work while chest stays (proven).")
+    assert arrange.swap(case, [Resize("shelf", 2000)], seconds=10).answer == "works"
+
+
 def test_nothing_can_be_kept_where_nothing_stands():
     """No place today, and no arrangement before to go by."""
     case = only(scenario(room(), piece("slab", 4000, 2900), CHEST))

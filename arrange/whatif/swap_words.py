@@ -50,7 +50,7 @@ def headline(swap: Swap) -> str:
     if after.plan is None:
         sure = "(proven)" if after.answer == "impossible" else ""
         if sure:
-            return f"{what} {it}does not work {sure}."
+            return f"{what} {it}does not work{_kept(swap)} {sure}."
         asked = "so far" if swap.interrupted else "in the time"
         return f"{what}: not decided {asked}. It may work or not; --time allows more."
     now = points(after.plan.score)
@@ -62,6 +62,13 @@ def headline(swap: Swap) -> str:
     unsure = [w for w, p in (("before", before.plan), ("after", after.plan)) if not p.proven]
     more = f"; the score {' and '.join(unsure)} is not the proven best" if unsure else ""
     return f"{what} {it}still works: {points(before.plan.score)} before, {now} after{more}."
+
+
+def _kept(swap: Swap) -> str:
+    """Under what condition, if pieces were to be kept."""
+    if not swap.kept:
+        return ""
+    return f" while {listed(swap.kept)} {'stays' if len(swap.kept) == 1 else 'stay'}"
 
 
 def _subject(swap: Swap) -> tuple[str, bool]:
@@ -166,7 +173,7 @@ def result_words(reading: Reading) -> str:
     before, after = _score(reading.before), _score(reading.after)
     if reading.after.plan is None:
         told = "impossible, proven" if reading.after.answer == "impossible" else "not decided"
-        return f"{told} ({before} before)"
+        return f"{told}; before: {before}"
     return f"{before} before, {after} after"
 
 
