@@ -97,6 +97,9 @@ def run(rooms: int, pieces: int, seconds: float) -> Tally:
         began = time.perf_counter()
         given = cheapest_changes(scenario, Settler(seconds), ())
         took = time.perf_counter() - began
+        if given.works:
+            print(f"room {seed}: works as it is", flush=True)
+            continue
         tally.rooms += 1
         tally.helped += bool(given.proposals)
         tally.closed += given.closed

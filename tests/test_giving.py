@@ -21,6 +21,7 @@ from arrange.suggesting import suggest
 from arrange.whatif.candidates import candidates
 from arrange.whatif.costs import usual
 from arrange.whatif.giving import cheapest_changes
+from arrange.whatif.giving_words import giving_words
 from arrange.whatif.sets import covers
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
@@ -239,7 +240,10 @@ def test_an_empty_room_is_no_proposal():
 def test_what_works_needs_nothing():
     """No proposal, and nothing is left open."""
     case = only(scenario(box(3000, 3000), wardrobe()))
-    assert given(case).proposals == ()
+    found = given(case)
+    assert found.works
+    assert found.proposals == ()
+    assert giving_words(found) == "It works as it is: nothing has to give."
 
 
 def test_where_nothing_may_give_there_is_no_proposal():

@@ -126,7 +126,7 @@ def test_from_above_all_that_is_left_is_needed():
     """The quick way out: everything gives, then the dearest is taken back first."""
     case = tight()
     offers = candidates(case)
-    chosen = irreducible(case, Settler(60), offers)
+    chosen, _ = irreducible(case, Settler(60), offers)
     assert [one.changes for one in chosen] == [(LowerClearance("wardrobe", "doors", 600),)]
 
 
@@ -140,7 +140,7 @@ def test_from_above_pieces_go_only_if_they_must():
             costs=OwnCosts((("leave_out", 1),)),
         )
     )
-    chosen = irreducible(case, Settler(60), candidates(case))
+    chosen, _ = irreducible(case, Settler(60), candidates(case))
     assert [one.thing for one in chosen] == [("leave out", "wardrobe")]
 
 

@@ -78,7 +78,7 @@ class Given:
     ``candidates`` counts what could give at all, ``at_once`` how many of them were
     tried together at most. ``closed``: every set up to that number was looked at or
     ruled out, so there are no other proposals of this kind. ``undecided`` counts sets
-    on which there was no answer in the time.
+    on which there was no answer in the time. ``works``: nothing has to give at all.
     """
 
     scenario: Scenario
@@ -87,3 +87,4 @@ class Given:
     at_once: int
     closed: bool
     undecided: int = 0
+    works: bool = False

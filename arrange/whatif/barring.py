@@ -73,6 +73,7 @@ class Barred:
         offers: Sequence[Priced],
     ) -> None:
         self.scenario, self.settler, self.offers = scenario, settler, offers
+        self.reserve = 0.0  # s of the settler's time that are not to be used
         self._cores: list[_Core] = []
         self._clashes = [c.members for c in clashes if c.confirmed]
         self._clashing = [restricted(scenario, members) for members in self._clashes]
@@ -176,7 +177,9 @@ class Barred:
         )
 
     def _impossible(self, scenario: Scenario) -> bool:
-        limit = min(LONGEST, self.settler.left / SHARE)
+        limit = min(LONGEST, self.settler.left / SHARE, self.settler.left - self.reserve)
+        if limit <= 0:
+            return False
         return self.settler.settle(scenario, seconds=limit).answer == "impossible"
 
 

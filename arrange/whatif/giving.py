@@ -13,6 +13,7 @@ import itertools
 from collections.abc import Collection, Hashable, Sequence
 
 from arrange.changing import changed
+from arrange.data.arrangement import Arrangement
 from arrange.data.clash import Clash
 from arrange.data.giving import Given, Priced, Proposal
 from arrange.data.result import Suggestion
@@ -57,8 +58,8 @@ def cheapest_changes(
     most
         How many proposals at most, 1 or more.
 
-    Where none is found in the time, the one proposal is a set found from above: all of it
-    is needed, but it is not proven cheapest and can be larger.
+    Where none is found in the time, the one proposal is a set found from above: not proven
+    cheapest, and it can be larger.
 
     Two proposals are different unless one touches all that the other touches, and perhaps
     more: the same clearance at another value, the other long side of the same bed, a
@@ -74,16 +75,17 @@ def cheapest_changes(
         raise ValueError(f"most is {most}; ask for 1 or more")
     offers = candidates(scenario, untouchable)
     search = _Search(scenario, settler, clashes, offers)
-    if not settler.settle(scenario).works:
+    works = settler.settle(scenario, seconds=settler.left / SHARE).works
+    if not works:
         search.run(most)
         if not search.found and not search.closed:
             enough = irreducible(scenario, settler, offers)
-            search.found += [] if enough is None else [(enough, False)]
+            search.found += [] if enough is None else [(*enough, False)]
     proposals = tuple(
-        _shown(scenario, chosen, settler, len(search.found) - i, proven=sure)
-        for i, (chosen, sure) in enumerate(search.found)
+        _shown(scenario, chosen, settler, len(search.found) - i, known, proven=sure)
+        for i, (chosen, known, sure) in enumerate(search.found)
     )
-    return Given(scenario, proposals, len(offers), AT_ONCE, search.closed, search.undecided)
+    return Given(scenario, proposals, len(offers), AT_ONCE, search.closed, search.undecided, works)
 
 
 class _Search:
@@ -103,7 +105,7 @@ class _Search:
         self.scenario, self.settler, self.offers = scenario, settler, offers
         self.barred = Barred(scenario, settler, clashes, offers)
         self.alike = Alike(scenario)
-        self.found: list[tuple[Chosen, bool]] = []
+        self.found: list[tuple[Chosen, Arrangement, bool]] = []
         self.undecided = 0
         self.closed = False
         self._seen: set[Hashable] = set()
@@ -112,13 +114,13 @@ class _Search:
 
     def run(self, most: int) -> None:
         """Until ``most`` are found, nothing is left, or the time for it is over."""
-        end = self.settler.left * RESERVE
+        self.barred.reserve = end = self.settler.left * RESERVE
         self._push(())
         while self._heap:
             if len(self.found) == most or self.settler.left <= end:
                 return
             *_, chosen = heapq.heappop(self._heap)
-            if any(covers(chosen, earlier) for earlier, _ in self.found):
+            if any(covers(chosen, earlier) for earlier, _, _ in self.found):
                 continue
             barred = self.barred.ways_on(chosen)
             ways = self._ask(chosen) if barred is None else barred
@@ -141,11 +143,12 @@ class _Search:
         after = changed(self.scenario, in_order(chosen))
         if not after.pieces:  # an empty room is no answer
             return ()
-        answer = self.settler.settle(after, seconds=self.settler.left / SHARE).answer
-        if answer == "works":
-            self.found.append((chosen, not self.undecided))
+        left = self.settler.left
+        settled = self.settler.settle(after, seconds=min(left / SHARE, left - self.barred.reserve))
+        if settled.arrangement is not None:
+            self.found.append((chosen, settled.arrangement, not self.undecided))
             return ()
-        if answer == "impossible":
+        if settled.answer == "impossible":
             self.barred.learn(chosen)
             return self.barred.ways_on(chosen) or ()
         self.undecided += 1
@@ -153,19 +156,25 @@ class _Search:
 
 
 def _shown(
-    scenario: Scenario, chosen: Chosen, settler: Settler, left: int, *, proven: bool
+    scenario: Scenario,
+    chosen: Chosen,
+    settler: Settler,
+    left: int,
+    known: Arrangement,
+    *,
+    proven: bool,
 ) -> Proposal:
-    """A proposal with the best arrangement that the time allows; ``left`` are to be shown."""
+    """A proposal with the best arrangement that the time allows, else the one ``known``.
+
+    ``left`` are to be shown, this one included.
+    """
     after = changed(scenario, in_order(chosen))
     seconds = min(LONGEST, settler.left / left)
     if seconds > 0:
         result = suggest(after, top=1, seconds=seconds, seed=settler.seed, stop=settler.stop)
         if result.suggestions:
             return Proposal(chosen, after, result.suggestions[0], proven)
-    arrangement = settler.settle(after).arrangement
-    if arrangement is None:  # it was settled before, and answers are remembered
-        raise DisagreementError("an arrangement that was found is not there any more")
-    verdict = judge(after, arrangement)
+    verdict = judge(after, known)
     if not verdict.works:
         raise DisagreementError("the judge refuses: " + verdict.breaches[0].sentence)
-    return Proposal(chosen, after, Suggestion(1, arrangement, verdict, False, FULL), proven)
+    return Proposal(chosen, after, Suggestion(1, known, verdict, False, FULL), proven)

@@ -11,6 +11,8 @@ def giving_words(given: Given) -> str:
     "No such change" is only said where every set was looked at or ruled out by proof.
     """
     count, together = len(given.proposals), f"up to {given.at_once} changes at once"
+    if given.works:
+        return "It works as it is: nothing has to give."
     if not count:
         if given.closed:
             return f"Proven: none of the changes that may be made helps, nor {together}."

@@ -1,7 +1,8 @@
 """Something that helps, when the cheapest is not found in the time.
 
 Everything gives at once, and then one after another is taken back, the dearest first, as
-long as an arrangement is found. What is left is needed, but may be dearer than it must.
+long as an arrangement is found. What is left is needed, but may be dearer than it must:
+a question that found no answer in its time counts as a no.
 """
 
 from __future__ import annotations
@@ -9,45 +10,57 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from arrange.changing import changed
+from arrange.data.arrangement import Arrangement
 from arrange.data.giving import Priced
 from arrange.data.scenario import Scenario
 from arrange.settling import Settler
 from arrange.whatif.sets import Chosen, in_order, within
 
+RESERVE = 0.4  # of the time, for the best arrangement
 SHARE = 8  # one question takes at most this part of the time left
 LONGEST = 3.0  # s, for one question
 
 
-def irreducible(scenario: Scenario, settler: Settler, offers: Sequence[Priced]) -> Chosen | None:
-    """A set that works, of which nothing could be taken back; None if none is found."""
+def irreducible(
+    scenario: Scenario, settler: Settler, offers: Sequence[Priced]
+) -> tuple[Chosen, Arrangement] | None:
+    """A set that works, with an arrangement of it; None if none is found.
 
-    def works(chosen: Chosen) -> bool:
+    Nothing of it could be taken back as far as the time went.
+    """
+    end = settler.left * RESERVE
+    known: list[tuple[Chosen, Arrangement]] = []
+
+    def works(some: Iterable[Priced]) -> bool:
+        chosen = _plain(some)
         after = changed(scenario, in_order(chosen))
-        seconds = min(LONGEST, settler.left / SHARE)
-        return bool(after.pieces) and settler.settle(after, seconds=seconds).works
+        seconds = min(LONGEST, settler.left / SHARE, settler.left - end)
+        if not after.pieces or seconds <= 0:
+            return False
+        arrangement = settler.settle(after, seconds=seconds).arrangement
+        if arrangement is not None:
+            known.append((chosen, arrangement))
+        return arrangement is not None
 
     everything = _most(offers)
     mild = tuple(one for one in everything if one.thing[0] != "leave out")
     enough = mild if works(mild) else everything
     for one in sorted(enough, key=_dearest):
         fewer = tuple(other for other in enough if other is not one)
-        if works(_plain(fewer)):
+        if works(fewer):
             enough = fewer
-    enough = _plain(enough)
-    if not works(enough):  # not a single piece found a place
-        return None
-    for one in enough:
+    for one in known[-1][0] if known else ():
         lesser = (o for o in offers if o.thing == one.thing and o.degree < one.degree)
         for less in sorted(lesser, key=lambda o: o.degree):
-            milder = tuple(less if other is one else other for other in enough)
+            milder = tuple(less if other is one else other for other in known[-1][0])
             if works(milder):
-                enough = milder
                 break
-    return tuple(sorted(enough, key=lambda one: (one.cost, one.thing)))
+    return known[-1] if known else None
 
 
-def _plain(chosen: Chosen) -> Chosen:
-    """Without what gives nothing beside the rest: a clearance of a piece that is left out."""
+def _plain(some: Iterable[Priced]) -> Chosen:
+    """In a fixed order, without what gives nothing beside the rest: a clearance of what goes."""
+    chosen = sorted(some, key=lambda one: (one.cost, one.thing))
     return tuple(
         one
         for one in chosen
