@@ -15,10 +15,11 @@ from arrange.data.scenario import Wish
 from arrange.data.swap import Answer, Compared, Plan, Reading
 from arrange.judge import judge
 from arrange.settling import Settler
-from arrange.whatif import swapping
+from arrange.whatif import running
+from arrange.whatif.difference_words import better, worse
 from arrange.whatif.differing import compared, moved, same_scale
 from arrange.whatif.prices import price_difference
-from arrange.whatif.swap_words import better, headline, held_words, worse
+from arrange.whatif.swap_words import headline, held_words
 
 CHEST = piece("chest", 800, 400)
 NEAR = (Wish("near", "chest", "A"),)
@@ -230,13 +231,13 @@ def test_a_search_cut_short_before_does_not_make_the_change_look_good(monkeypatc
     """Only a poor arrangement is found before: the one after shows the better one."""
     case = points_for(Wish("against", "chest", "A"))
     poor = plan(case, on_wall(CHEST, room(), C, 700), on_wall(case.pieces[1], room(), A, 0))
-    best, calls = swapping._Run.best, []
+    best, calls = running.Run.best, []
 
     def cut_short(run, asked, share=1.0):
         calls.append(asked)
         return Answer("works", poor) if len(calls) == 1 else best(run, asked, share)
 
-    monkeypatch.setattr(swapping._Run, "best", cut_short)
+    monkeypatch.setattr(running.Run, "best", cut_short)
     found = arrange.swap(case, [Resize("shelf", 900)], seconds=20)
     assert poor.score == 0
     assert found.free.after.plan.score == 1000

@@ -6,18 +6,20 @@ from pathlib import Path
 
 from arrange.cli.common import wrapped
 from arrange.data.swap import Reading, Swap
+from arrange.whatif.difference_words import (
+    better,
+    compared_words,
+    moved_words,
+    worse,
+)
 from arrange.whatif.swap_words import (
     MAY_MOVE,
     SCALE,
     WHY,
-    better,
-    compared_words,
     headline,
     held_words,
-    moved_words,
     price_words,
     result_words,
-    worse,
 )
 
 MOST = 6  # reasons of each sort; the rest is in swap.json

@@ -29,16 +29,18 @@ from arrange.draw.plan import (
     printed_scale,
 )
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.whatif.difference_words import (
+    better,
+    compared_briefly,
+    moves_briefly,
+    worse,
+)
 from arrange.whatif.swap_words import (
     SCALE,
     WHY,
-    better,
-    compared_briefly,
     headline,
-    moves_briefly,
     points,
     result_words,
-    worse,
 )
 from arrange.words import listed
 

@@ -2,28 +2,24 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from arrange.changing import changed
 from arrange.data.arrangement import Placement
-from arrange.data.change import Add, Change, Drop, Exchange, Resize
-from arrange.data.scenario import Scenario, Wish
-from arrange.data.settled import Settling
-from arrange.data.swap import Answer, Plan, Reading, Start, Swap
+from arrange.data.change import Change
+from arrange.data.scenario import Scenario
+from arrange.data.swap import Answer, Reading, Start, Swap
 from arrange.errors import Fault, ScenarioError
 from arrange.progress import Listener
-from arrange.suggesting import suggest
+from arrange.whatif.holding import holding, sliding, touched
 from arrange.whatif.prices import price_difference
+from arrange.whatif.running import DEFAULT_SECONDS, Run, better
 from arrange.whatif.standing import out_of_place
 from arrange.words import listed
 
-DEFAULT_SECONDS = 60.0
 # Of the time left at each step, so that the answer comes before its comparison.
 BEFORE, AFTER, BACK, NOW = 0.4, 0.65, 0.3, 0.5
-LEAST = 0.05  # s; not worth asking
-ANSWERS: dict[str, Settling] = {"impossible": "impossible", "nothing found": "not decided"}
 
 
 def swap(
@@ -70,50 +66,11 @@ def swap(
     after = changed(scenario, asked)
     for name in keep:
         scenario.piece(name)
-    if not_kept := sorted(set(keep) & _touched(asked)):
+    if not_kept := sorted(set(keep) & touched(asked)):
         fault = Fault("keep", f"{not_kept[0]} is itself changed", "a piece is changed or kept")
         raise ScenarioError(scenario.source_file, (fault,))
-    run = _Run(seconds, seed, listener, stop)
+    run = Run(seconds, seed, listener, stop)
     return _Swapping(scenario, after, asked, tuple(keep), run).answer()
-
-
-def _touched(changes: Iterable[Change]) -> set[str]:
-    """The names of the pieces whose body changes, that go or that come."""
-    names = set()
-    for change in changes:
-        if isinstance(change, Add):
-            names.add(change.new.name)
-        elif isinstance(change, Resize | Exchange | Drop):
-            names.add(change.piece)
-    return names
-
-
-@dataclass
-class _Run:
-    """Asks for best arrangements within one time limit."""
-
-    seconds: float
-    seed: int
-    listener: Listener | None
-    stop: Callable[[], bool]
-    start: float = field(default_factory=time.monotonic)
-
-    @property
-    def elapsed(self) -> float:
-        return time.monotonic() - self.start
-
-    def best(self, scenario: Scenario, share: float = 1.0) -> Answer:
-        """The best arrangement in a share of the time left."""
-        left = (self.seconds - self.elapsed) * share
-        if left < LEAST or self.stop():
-            return Answer("not decided")
-        found = suggest(
-            scenario, top=1, seconds=left, seed=self.seed, listener=self.listener, stop=self.stop
-        )
-        if not found.suggestions:
-            return Answer(ANSWERS[found.outcome])
-        one = found.suggestions[0]
-        return Answer("works", Plan(scenario, one.arrangement, one.verdict, found.bound))
 
 
 class _Swapping:
@@ -125,7 +82,7 @@ class _Swapping:
         after: Scenario,
         changes: tuple[Change, ...],
         keep: tuple[str, ...],
-        run: _Run,
+        run: Run,
     ) -> None:
         self.before, self.after, self.changes, self.keep = before, after, changes, keep
         self.run = run
@@ -150,7 +107,7 @@ class _Swapping:
         before = self._back(before, free, kept)
         now = self._now(before, kept)
         held, holds, slides = self._held(now, free, kept)
-        free, before = _better(free, held, self.after), _better(before, now, self.before)
+        free, before = better(free, held, self.after), better(before, now, self.before)
         self._remark(now)
         first, second = _reading(before, free), self._there(_reading(now, held))
         return Swap(
@@ -194,10 +151,10 @@ class _Swapping:
         """
         if free.plan is None or (before.plan is not None and before.plan.proven):
             return before
-        loose = _touched(self.changes) | set(self._followers())
+        loose = touched(self.changes) | set(self._followers())
         there = {p.piece: p for p in free.plan.arrangement.placements if p.piece not in loose}
         places = [there[p.name] for p in self.before.pieces if p.name in there]
-        return _better(
+        return better(
             before, self.run.best(holding(self.before, [*kept, *places]), BACK), self.before
         )
 
@@ -218,7 +175,7 @@ class _Swapping:
         places = {p.piece: p for p in kept} | self.today
         if not self.today and now.plan is not None:
             places = {p.piece: p for p in now.plan.arrangement.placements}
-        loose = _touched(self.changes) | set(self._followers())
+        loose = touched(self.changes) | set(self._followers())
         held = [places[p.name] for p in self.after.pieces if p.name in places.keys() - loose]
         slides = self._slides(places)
         holds = tuple(p.piece for p in held)
@@ -234,26 +191,26 @@ class _Swapping:
 
     def _followers(self) -> tuple[str, ...]:
         """Pieces tied to a changed one, or to one that follows it."""
-        touched = _touched(self.changes)
+        own = touched(self.changes)
         found: list[str] = []
         for _ in self.after.pieces:
             for piece in self.after.pieces:
-                loose = piece.name in touched or piece.name in found
-                if not loose and piece.anchor in touched.union(found):
+                loose = piece.name in own or piece.name in found
+                if not loose and piece.anchor in own.union(found):
                     found.append(piece.name)
         return tuple(found)
 
     def _tied(self) -> tuple[str, ...]:
         """Changed pieces and followers that have their place at another piece."""
-        loose = _touched(self.changes) | set(self._followers())
+        loose = touched(self.changes) | set(self._followers())
         return tuple(p.name for p in self.after.pieces if p.name in loose and p.anchor is not None)
 
     def _slides(self, places: dict[str, Placement]) -> tuple[tuple[str, str], ...]:
         """Each changed piece with the wall it stands on; "" if it may stand anywhere."""
-        touched = _touched(self.changes)
+        own = touched(self.changes)
         found = []
         for piece in self.after.pieces:
-            if piece.name not in touched or piece.anchor is not None:
+            if piece.name not in own or piece.anchor is not None:
                 continue
             place = places.get(piece.name)
             on_wall = piece.stands != "free" and place is not None and place.wall is not None
@@ -286,14 +243,6 @@ class _Swapping:
             self.notes.append(told)
 
 
-def _better(one: Answer, other: Answer, scenario: Scenario) -> Answer:
-    """Of two answers the better; the first knows the bound, as it holds less."""
-    if other.plan is None or (one.plan is not None and one.plan.score >= other.plan.score):
-        return one
-    bound = one.plan.bound if one.plan is not None else 1000
-    return Answer("works", replace(other.plan, scenario=scenario, bound=bound))
-
-
 def _reading(before: Answer, after: Answer) -> Reading:
     from arrange.whatif.differing import compared, moved  # noqa: PLC0415
 
@@ -301,23 +250,3 @@ def _reading(before: Answer, after: Answer) -> Reading:
         return Reading(before, after)
     reasons = compared(before.plan.verdict, after.plan.verdict)
     return Reading(before, after, reasons, moved(before.plan, after.plan))
-
-
-def holding(scenario: Scenario, places: Iterable[Placement]) -> Scenario:
-    """The scenario with these places kept as well; a piece is held once."""
-    held = {p.piece: p for p in (*places, *scenario.held)}
-    names = [p.name for p in scenario.pieces if p.name in held]
-    return replace(scenario, held=tuple(held[name] for name in names))
-
-
-def sliding(scenario: Scenario, slides: Sequence[tuple[str, str]]) -> Scenario:
-    """The scenario with pieces bound to a wall; what the person wished of walls stays as it is."""
-    wishes = tuple(Wish("against", piece, wall, must=True) for piece, wall in slides if wall)
-    if not wishes:
-        return scenario
-    own, settings = scenario.wishes, scenario.settings
-    if scenario.setting("against").off:
-        # The rule is needed now, but not for what the person switched off.
-        own = tuple(w for w in own if w.relation != "against")
-        settings = tuple(s for s in settings if s.rule != "against")
-    return replace(scenario, wishes=(*own, *wishes), settings=settings)
