@@ -199,7 +199,7 @@ class Hunt:
         low, high = 1, 0
         for step in (2, 4, 6, 8, len(order)):
             count = min(step, len(order))
-            if step == 6 and self.clashing(self._unwalked(order)):
+            if step == 4 and self.clashing(self._unwalked(order)):
                 self.members = self._unwalked(order)
             if self.clashing(self.with_everything(order[:count])):
                 high = count

@@ -67,6 +67,9 @@ def why(
     part.until(SEARCHING)
     listener("looking for what clashes")
     found = clashes(scenario, settler, most)
+    if found.answer != "works" and not (found.sets or found.room):
+        part.until(1.0)  # better one set late than none
+        found = clashes(scenario, settler, most)
     part.until(COUNTING)
     listener("counting what lacks")
     found = with_arithmetic(found, settler)
