@@ -22,6 +22,7 @@ FUNCTIONS = {
     "standard_sizes",
     "suggest",
     "swap",
+    "why",
 }
 # Of the language: the future import, and what keeps heavy imports to the type checker.
 OF_THE_LANGUAGE = {"annotations", "TYPE_CHECKING"}
