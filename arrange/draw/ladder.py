@@ -99,7 +99,10 @@ def _plan(page: Page, ladder: Ladder, rung: Rung, place: Box) -> None:
     size = outside(rung, scenario.unit)
     said = size if rung.size.label in size else f"{rung.size.label}, {size} outside"
     score = points(rung.verdict.score)
-    words = f"The largest that works: {said}. {score} of 100 points"
+    above = ladder.rungs[ladder.rungs.index(rung) + 1 :]
+    known = any(r.works == "not decided" for r in above)
+    first = "The largest known to work" if known else "The largest that works"
+    words = f"{first}: {said}. {score} of 100 points"
     words += "." if rung.proven else " so far, not proven best."
     top = page.paragraph(place.left, place.top, place.width, words, TEXT, bold=True, gid="shown")
     room = Box(place.left, top + 3, place.width, place.height - (top - place.top) - 3)
@@ -148,7 +151,9 @@ def _bar(page: Page, rung: Rung, bars: Box, middle: float, width: float) -> None
     top = _height(bars, rung.score)
     _swatch(page, _sort(rung), Box(middle - width / 2, top, width, base - top))
     text = points(rung.score) + ("" if rung.proven else "+")
-    page.write(middle, top - 1.2, text, 7.0, align="center", bold=True, gid="score")
+    # Bars take about two thirds of their slots; scores stay clear of one another.
+    size = fitting_size(text, 7.0, 4.5, width * 1.5, bold=True)
+    page.write(middle, top - 1.2, text, size, align="center", bold=True, gid="score")
     if rung.comfortable == "not decided":
         page.ax.plot(
             [middle], [base - 3.2], marker="o", markersize=13.0, color=style.paper, zorder=4
