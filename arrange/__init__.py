@@ -38,29 +38,29 @@ if TYPE_CHECKING:
     from arrange.scenario.read import read, read_text
     from arrange.scenario.sizes import range_of_sizes, standard_sizes
     from arrange.suggesting import suggest
-    from arrange.whatif.comparing import compare
-    from arrange.whatif.explaining import why
-    from arrange.whatif.ladder import ladder
-    from arrange.whatif.largest import largest
-    from arrange.whatif.standing import assess_today
-    from arrange.whatif.swapping import swap
+    from arrange.whatif.compare.comparing import compare
+    from arrange.whatif.sizes.ladder import ladder
+    from arrange.whatif.sizes.largest import largest
+    from arrange.whatif.swap.standing import assess_today
+    from arrange.whatif.swap.swapping import swap
+    from arrange.whatif.why.explaining import why
 
 # What needs shapely, matplotlib or the solver is loaded when it is first used. No name
 # here may be that of a module of this package: importing that would hide the function.
 _LATER = {
     "assess": ("arrange.judge", "judge"),
-    "assess_today": ("arrange.whatif.standing", "assess_today"),
-    "compare": ("arrange.whatif.comparing", "compare"),
-    "ladder": ("arrange.whatif.ladder", "ladder"),
-    "largest": ("arrange.whatif.largest", "largest"),
+    "assess_today": ("arrange.whatif.swap.standing", "assess_today"),
+    "compare": ("arrange.whatif.compare.comparing", "compare"),
+    "ladder": ("arrange.whatif.sizes.ladder", "ladder"),
+    "largest": ("arrange.whatif.sizes.largest", "largest"),
     "plot_plan": ("arrange.draw", "plot_plan"),
     "range_of_sizes": ("arrange.scenario.sizes", "range_of_sizes"),
     "read": ("arrange.scenario.read", "read"),
     "read_text": ("arrange.scenario.read", "read_text"),
     "standard_sizes": ("arrange.scenario.sizes", "standard_sizes"),
     "suggest": ("arrange.suggesting", "suggest"),
-    "swap": ("arrange.whatif.swapping", "swap"),
-    "why": ("arrange.whatif.explaining", "why"),
+    "swap": ("arrange.whatif.swap.swapping", "swap"),
+    "why": ("arrange.whatif.why.explaining", "why"),
 }
 
 __version__ = "0.1.0"

@@ -28,8 +28,8 @@ from overfull import PIECES, overfull
 
 from arrange.scenario.read import read
 from arrange.settling import Settler
-from arrange.whatif.arithmetic import arithmetic
-from arrange.whatif.clash import clashes
+from arrange.whatif.why.arithmetic import arithmetic
+from arrange.whatif.why.clash import clashes
 from benchmarks.report import circumstances, put_section
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"

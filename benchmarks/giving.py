@@ -28,7 +28,7 @@ from arrange.data.giving import Given, Priced
 from arrange.data.scenario import Scenario
 from arrange.judge import judge
 from arrange.settling import Settler
-from arrange.whatif.giving import cheapest_changes
+from arrange.whatif.give.giving import cheapest_changes
 from benchmarks.report import circumstances, put_section
 
 UNDOING = 20.0  # s to settle a room with one change taken back

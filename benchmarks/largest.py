@@ -33,8 +33,8 @@ from arrange.data.largest import Dimension, Largest
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
 from arrange.settling import Settler
-from arrange.whatif.largest import largest
-from arrange.whatif.size_steps import Sizes
+from arrange.whatif.sizes.largest import largest
+from arrange.whatif.sizes.size_steps import Sizes
 from benchmarks.report import circumstances, put_section
 
 

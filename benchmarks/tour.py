@@ -15,6 +15,7 @@ from __future__ import annotations
 import json
 import os
 import re
+import shlex
 import subprocess
 import sys
 import tempfile
@@ -57,7 +58,7 @@ class Stage:
         """The command as typed, what it printed, and its exit code unless 0."""
         if self.seconds is not None and words.startswith("suggest"):
             words += f" --time {self.seconds:g}"
-        command = [sys.executable, "-c", START, *words.split()]
+        command = [sys.executable, "-c", START, *shlex.split(words)]
         environment = {**os.environ, "PYTHONPATH": str(HERE)}
         done = subprocess.run(
             command, cwd=self.folder, env=environment, capture_output=True, text=True, check=False
@@ -100,6 +101,43 @@ def tight(stage: Stage) -> Blocks:
     checked = stage.run(f"check scenarios/{name}.toml", 3)
     stage.keep(f"{name}-plans/survey.png", "too-much-survey.png")
     return {"impossible": _text(printed), "alone": _text(checked)}
+
+
+def bigger(stage: Stage) -> Blocks:
+    """A bigger bed: does it still work, how big can it be."""
+    room, plans = "scenarios/small-double-bedroom.toml", "small-double-bedroom-plans"
+    swapped = stage.run(f"swap {room} bed=180x210")
+    stage.keep(f"{plans}/before-after.png", "before-after.png")
+    sizes = stage.run(f"swap {room} --sizes bed")
+    stage.keep(f"{plans}/ladder.png", "ladder.png")
+    largest = stage.run(f"swap {room} --largest bed=width")
+    return {"swap": _text(swapped), "sizes": _text(sizes), "largest": _text(largest)}
+
+
+def today(stage: Stage) -> Blocks:
+    """The room as it stands now."""
+    printed = stage.run("today scenarios/study-bedroom.toml")
+    stage.keep("study-bedroom-plans/today.png", "today.png")
+    return {"today": _text(printed)}
+
+
+def options(stage: Stage) -> Blocks:
+    """Four options side by side."""
+    room = "scenarios/small-double-bedroom.toml"
+    stage.run(f"swap {room} bed=180x210 --write big-bed.toml")
+    stage.run(f"swap {room} '--kind=wardrobe=sliding wardrobe' --write sliding-doors.toml")
+    stage.run(f"swap {room} '--without=chest of drawers' --write no-chest.toml")
+    printed = stage.run(f"compare {room} big-bed.toml sliding-doors.toml no-chest.toml")
+    stage.keep("compare-plans/compare.png", "compare.png")
+    return {"compare": _text(printed)}
+
+
+def why(stage: Stage) -> Blocks:
+    """What clashes, and what would have to give."""
+    printed = stage.run("why scenarios/too-much.toml", 3)
+    stage.keep("too-much-plans/clash-1.png", "clash.png")
+    stage.keep("too-much-plans/ways-out.png", "ways-out.png")
+    return {"why": _text(printed)}
 
 
 def families(stage: Stage) -> Blocks:
@@ -199,6 +237,10 @@ def _stands(spot: dict[str, Any]) -> str:
 PARTS: dict[str, Callable[[Stage], Blocks]] = {
     "bedroom": bedroom,
     "tight": tight,
+    "bigger": bigger,
+    "today": today,
+    "options": options,
+    "why": why,
     "families": families,
     "corner": corner,
     "flat": flat,

@@ -1,6 +1,6 @@
 """Verifies an explanation of why nothing works, without the code that found it.
 
-Nothing of `arrange.settling`, `arrange.solver.settling` or `arrange.whatif.clash` is
+Nothing of `arrange.settling`, `arrange.solver.settling` or `arrange.whatif.why.clash` is
 used. That a set is impossible is asked of CP-SAT under two configurations written out
 here; walkways come in by cuts, made anew for each configuration. That a set is
 irreducible is seen from the arrangements kept with it, by the judge.
@@ -18,8 +18,8 @@ from arrange.scene import Scene
 from arrange.solver.engine import Clock
 from arrange.solver.model import Model
 from arrange.solver.search import Search
-from arrange.whatif.members import members_of, restricted
-from arrange.whatif.most import Quantity, with_length
+from arrange.whatif.why.members import members_of, restricted
+from arrange.whatif.why.most import Quantity, with_length
 
 # One as CP-SAT comes, but for one worker; one with all of that switched off.
 CONFIGURATIONS = (

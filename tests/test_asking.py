@@ -10,7 +10,7 @@ from arrange.data.change import Add, Drop, Exchange, Reprice, Resize
 from arrange.errors import OutputError, ScenarioError
 from arrange.scenario.kinds import kind
 from arrange.scenario.rewriting import NewFile, rewritten
-from arrange.whatif.asked import Request, alike, understood
+from arrange.whatif.swap.asked import Request, alike, understood
 
 TEXT = """# Our room.
 title = "Room" # a title

@@ -14,10 +14,10 @@ from arrange.data.room import Door, Fixture
 from arrange.data.scenario import RuleSetting
 from arrange.scenario.read import read
 from arrange.settling import Settler
-from arrange.whatif.arithmetic import arithmetic
-from arrange.whatif.clash import clashes
-from arrange.whatif.explaining import why
-from arrange.whatif.members import members_of
+from arrange.whatif.why.arithmetic import arithmetic
+from arrange.whatif.why.clash import clashes
+from arrange.whatif.why.explaining import why
+from arrange.whatif.why.members import members_of
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
 ROOM = room()  # 4000 x 3000

@@ -15,8 +15,8 @@ from arrange.draw.comparison import comparison_sheet
 from arrange.results import as_data, as_text
 from arrange.results.compare import compare_csv, compare_data
 from arrange.results.reading import read_result
-from arrange.whatif.comparing import side_by_side
-from arrange.whatif.options import cost
+from arrange.whatif.compare.comparing import side_by_side
+from arrange.whatif.compare.options import cost
 
 SOURCE = Source("common-practice", "common practice", "common practice")
 PRICED = ROOM.replace('kind = "bookcase"\n', 'kind = "bookcase"\nprice = 80.5\n')

@@ -175,7 +175,7 @@ def test_options_named_in_the_readme_exist():
             if isinstance(param, click.Option):
                 there.update(param.opts)
     prose = re.sub(r"^```sh\n.*?^```", "", README, flags=re.DOTALL | re.MULTILINE)
-    named = set(re.findall(r"(?<![\w-])--[a-z]+", prose))
+    named = set(re.findall(r"(?<![\w-])--[a-z]+(?:-[a-z]+)*", prose))
     assert named <= there
     told = {row for row in there if row in named}
     assert there - told <= {"--debug", "--version"}

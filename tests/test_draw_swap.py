@@ -17,9 +17,9 @@ from arrange.draw.before_after import before_after_sheet
 from arrange.draw.moves import CROWD, traced
 from arrange.draw.today import today_sheet
 from arrange.judge import judge
-from arrange.whatif.differing import compared, moved
-from arrange.whatif.standing import assess_today
-from arrange.whatif.swap_words import today_words
+from arrange.whatif.swap.differing import compared, moved
+from arrange.whatif.swap.standing import assess_today
+from arrange.whatif.swap.swap_words import today_words
 
 DOOR = Door("door", 2, 500, 800)
 SHELF, CHEST = piece("shelf", 1000, 300), piece("chest", 800, 400, major=True)

@@ -17,7 +17,7 @@ from arrange.changing import changed
 from arrange.data.change import Resize
 from arrange.judge import judge
 from arrange.settling import Settler
-from arrange.whatif.largest import largest
+from arrange.whatif.sizes.largest import largest
 
 OFF = '[[rule]]\nrule = "away-from"\noff = true\n'
 

@@ -18,11 +18,11 @@ from arrange.musts import musts_only
 from arrange.scenario.kinds import kind
 from arrange.settling import Settler
 from arrange.suggesting import suggest
-from arrange.whatif.candidates import candidates
-from arrange.whatif.costs import usual
-from arrange.whatif.giving import cheapest_changes
-from arrange.whatif.giving_words import giving_words
-from arrange.whatif.sets import covers
+from arrange.whatif.give.candidates import candidates
+from arrange.whatif.give.costs import usual
+from arrange.whatif.give.giving import cheapest_changes
+from arrange.whatif.give.giving_words import giving_words
+from arrange.whatif.give.sets import covers
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
 HEAD = 'unit = "cm"\n[room]\nsize = [300, 300]\n[[door]]\nwall = "C"\nfrom_left = 10\nwidth = 80\n'

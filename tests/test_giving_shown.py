@@ -18,10 +18,10 @@ from arrange.results import as_text
 from arrange.results.giving import giving_data
 from arrange.scenario.kinds import kind
 from arrange.settling import Settler
-from arrange.whatif.candidates import candidates
-from arrange.whatif.giving import cheapest_changes
-from arrange.whatif.giving_words import giving_words, proposal_lines
-from arrange.whatif.irreducible import irreducible
+from arrange.whatif.give.candidates import candidates
+from arrange.whatif.give.giving import cheapest_changes
+from arrange.whatif.give.giving_words import giving_words, proposal_lines
+from arrange.whatif.give.irreducible import irreducible
 
 PAGE = (Path(__file__).parent.parent / "scenarios" / "RESULT.md").read_text(encoding="utf-8")
 

@@ -27,10 +27,10 @@ from arrange.scenario.sizes import (
     usual_region,
 )  # fmt: skip
 from arrange.sources import ids, value
-from arrange.whatif.ladder import in_size, ladder, made_comfortable
-from arrange.whatif.largest import largest
-from arrange.whatif.size_words import ladder_words, largest_words
-from arrange.whatif.sizes_asked import dimension_asked, sizes_asked
+from arrange.whatif.sizes.ladder import in_size, ladder, made_comfortable
+from arrange.whatif.sizes.largest import largest
+from arrange.whatif.sizes.size_words import ladder_words, largest_words
+from arrange.whatif.sizes.sizes_asked import dimension_asked, sizes_asked
 
 ROWS = [
     row for table in tomllib.loads(TABLE.read_text("utf-8"))["size"].values()

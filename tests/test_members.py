@@ -11,8 +11,8 @@ from arrange.data.clash import Member, MemberKind
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.judge import breaches
-from arrange.whatif.members import effective, members_of, restricted
-from arrange.whatif.wording import told
+from arrange.whatif.why.members import effective, members_of, restricted
+from arrange.whatif.why.wording import told
 
 PLAIN = room()
 DOOR = Door("door", C, 500, 800, "in")  # its floor: x 2700 to 3500, y 0 to 800

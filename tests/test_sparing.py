@@ -15,11 +15,11 @@ from arrange.judge import breaches
 from arrange.scene import Scene
 from arrange.solver.engine import Clock, solve
 from arrange.solver.model import Model
-from arrange.whatif.chains import Chains, slidable
-from arrange.whatif.links import Web
-from arrange.whatif.ranges import ranges
-from arrange.whatif.sparing import _judged, spares
-from arrange.whatif.stretching import stretched
+from arrange.whatif.spare.chains import Chains, slidable
+from arrange.whatif.spare.links import Web
+from arrange.whatif.spare.ranges import ranges
+from arrange.whatif.spare.sparing import _judged, spares
+from arrange.whatif.spare.stretching import stretched
 
 
 def lines(case, *placements):

@@ -15,11 +15,11 @@ from arrange.data.scenario import Wish
 from arrange.data.swap import Answer, Compared, Plan, Reading
 from arrange.judge import judge
 from arrange.settling import Settler
-from arrange.whatif import running
-from arrange.whatif.difference_words import better, worse
-from arrange.whatif.differing import compared, moved, same_scale
-from arrange.whatif.prices import price_difference
-from arrange.whatif.swap_words import headline, held_words
+from arrange.whatif.swap import running
+from arrange.whatif.swap.difference_words import better, worse
+from arrange.whatif.swap.differing import compared, moved, same_scale
+from arrange.whatif.swap.prices import price_difference
+from arrange.whatif.swap.swap_words import headline, held_words
 
 CHEST = piece("chest", 800, 400)
 NEAR = (Wish("near", "chest", "A"),)

@@ -7,7 +7,7 @@ from command_line import ROOM, names, run
 
 from arrange.draw.clash import clash_sheet
 from arrange.scenario.read import read_text
-from arrange.whatif.explaining import why
+from arrange.whatif.why.explaining import why
 
 # 300 wide it stands along A or C only: 200 deep and 75 before it, in 260 between them.
 WIDE = (

@@ -65,8 +65,8 @@ def compare(
     from arrange.output import Folder  # noqa: PLC0415
     from arrange.results import as_text  # noqa: PLC0415
     from arrange.results.compare import compare_data  # noqa: PLC0415
-    from arrange.whatif.comparing import compare as search  # noqa: PLC0415
-    from arrange.whatif.options import gathered  # noqa: PLC0415
+    from arrange.whatif.compare.comparing import compare as search  # noqa: PLC0415
+    from arrange.whatif.compare.options import gathered  # noqa: PLC0415
 
     asked = gathered(options)
     folder = None if as_json and out is None else Folder(out or Path(FOLDER))

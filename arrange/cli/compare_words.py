@@ -7,7 +7,7 @@ from pathlib import Path
 
 from arrange.cli.common import WIDEST, wrapped
 from arrange.data.compared import LETTERS, Comparison
-from arrange.whatif.side_by_side import (
+from arrange.whatif.compare.side_by_side import (
     NOT_ASKED,
     by_difference,
     cell_words,

@@ -77,8 +77,8 @@ def _ladder(scenario: Scenario, trial: Trial) -> int:
     from arrange.output import Folder  # noqa: PLC0415
     from arrange.results import as_text  # noqa: PLC0415
     from arrange.results.ladder import LADDER, ladder_data  # noqa: PLC0415
-    from arrange.whatif.ladder import ladder  # noqa: PLC0415
-    from arrange.whatif.sizes_asked import sizes_asked  # noqa: PLC0415
+    from arrange.whatif.sizes.ladder import ladder  # noqa: PLC0415
+    from arrange.whatif.sizes.sizes_asked import sizes_asked  # noqa: PLC0415
 
     piece, table = sizes_asked(trial.tried or "", trial.region, scenario)
     folder = _folder(trial)
@@ -120,9 +120,9 @@ def _largest(scenario: Scenario, trial: Trial) -> int:
     from arrange.output import Folder, Maker  # noqa: PLC0415
     from arrange.results import as_text  # noqa: PLC0415
     from arrange.results.ladder import LARGEST, largest_data  # noqa: PLC0415
-    from arrange.whatif.largest import largest  # noqa: PLC0415
-    from arrange.whatif.size_words import largest_words  # noqa: PLC0415
-    from arrange.whatif.sizes_asked import dimension_asked  # noqa: PLC0415
+    from arrange.whatif.sizes.largest import largest  # noqa: PLC0415
+    from arrange.whatif.sizes.size_words import largest_words  # noqa: PLC0415
+    from arrange.whatif.sizes.sizes_asked import dimension_asked  # noqa: PLC0415
 
     piece, dimension = dimension_asked(trial.largest_of or "", scenario)
     folder = _folder(trial)
@@ -181,8 +181,8 @@ def _path(folder: object) -> Path:
 
 
 def _ladder_text(found: Ladder, trial: Trial) -> str:
-    from arrange.whatif.size_words import ladder_words, meaning, scale_words  # noqa: PLC0415
-    from arrange.whatif.sizes_asked import region_words  # noqa: PLC0415
+    from arrange.whatif.sizes.size_words import ladder_words, meaning, scale_words  # noqa: PLC0415
+    from arrange.whatif.sizes.sizes_asked import region_words  # noqa: PLC0415
 
     parts = [found.scenario.title, "", *map(wrapped, ladder_words(found)), ""]
     parts += _table(found)
@@ -197,7 +197,7 @@ def _ladder_text(found: Ladder, trial: Trial) -> str:
 
 def _table(found: Ladder) -> list[str]:
     """One line a size: what it is outside, whether it works, comfortably, its best score."""
-    from arrange.whatif.size_words import COMFORTABLE, WORKS, outside  # noqa: PLC0415
+    from arrange.whatif.sizes.size_words import COMFORTABLE, WORKS, outside  # noqa: PLC0415
 
     head = ("size", "outside", "works", "comfortably", "best score", "others comfortable")
     rows = [head]
@@ -222,7 +222,7 @@ def _table(found: Ladder) -> list[str]:
 
 
 def _score(rung: Rung) -> str:
-    from arrange.whatif.swap_words import points  # noqa: PLC0415
+    from arrange.whatif.swap.swap_words import points  # noqa: PLC0415
 
     if rung.score is None:
         return "-"

@@ -104,7 +104,7 @@ def suggest(
             stop=asked.is_set,
         )
         if result.outcome == "impossible":
-            from arrange.whatif.explaining import with_why  # noqa: PLC0415
+            from arrange.whatif.why.explaining import with_why  # noqa: PLC0415
 
             watch.say("looking for what clashes")
             result = with_why(result, seconds - result.seconds, asked.is_set)

@@ -10,7 +10,7 @@ from arrange.data.arrangement import Placement
 from arrange.data.result import Families, Reason, Result, Suggestion
 from arrange.data.scenario import Scenario
 from arrange.draw.reasons import choose, points
-from arrange.whatif.sparing import spares
+from arrange.whatif.spare.sparing import spares
 
 TURNED = {"up": "up the plan", "down": "down the plan", "left": "left", "right": "right"}
 
@@ -62,7 +62,7 @@ def why_lines(result: Result) -> list[str]:
     )
     if result.why is None:
         return [more]
-    from arrange.whatif.wording import told  # noqa: PLC0415
+    from arrange.whatif.why.wording import told  # noqa: PLC0415
 
     clash, scenario = result.why, result.scenario
     lines = ["", "These cannot all hold:"]

@@ -97,8 +97,8 @@ def swap(
     With --sizes or --largest, which come after all other changes, one piece is tried in many
     sizes instead (ladder, largest).
     """
-    from arrange.whatif.asked import Request, understood  # noqa: PLC0415
-    from arrange.whatif.swapping import swap as search  # noqa: PLC0415
+    from arrange.whatif.swap.asked import Request, understood  # noqa: PLC0415
+    from arrange.whatif.swap.swapping import swap as search  # noqa: PLC0415
 
     text, data, scenario = tables_from(file)
     request = Request(sizes, other_kinds, prices, without, add, keep)

@@ -6,13 +6,13 @@ from pathlib import Path
 
 from arrange.cli.common import wrapped
 from arrange.data.swap import Reading, Swap
-from arrange.whatif.difference_words import (
+from arrange.whatif.swap.difference_words import (
     better,
     compared_words,
     moved_words,
     worse,
 )
-from arrange.whatif.swap_words import (
+from arrange.whatif.swap.swap_words import (
     MAY_MOVE,
     SCALE,
     WHY,

@@ -37,7 +37,7 @@ def today(file: str, out: Path | None, suffix: str, as_json: bool) -> None:
     from arrange.output import Folder  # noqa: PLC0415
     from arrange.results import as_text  # noqa: PLC0415
     from arrange.results.swap import TODAY, today_data  # noqa: PLC0415
-    from arrange.whatif.standing import assess_today  # noqa: PLC0415
+    from arrange.whatif.swap.standing import assess_today  # noqa: PLC0415
 
     folder = None if as_json and out is None else Folder(folder_for(file, out))
     assessed = assess_today(scenario)
@@ -62,7 +62,7 @@ def today(file: str, out: Path | None, suffix: str, as_json: bool) -> None:
 
 def words(assessed: Today) -> str:
     """What is broken, the score, the best and worst reasons, what was left out."""
-    from arrange.whatif.swap_words import points, today_words  # noqa: PLC0415
+    from arrange.whatif.swap.swap_words import points, today_words  # noqa: PLC0415
 
     lines = [f"{assessed.scenario.title}, as it stands today", "", wrapped(today_words(assessed))]
     lines += [wrapped(b.sentence, "   ! ", "     ") for b in assessed.verdict.breaches]

@@ -86,7 +86,7 @@ def why(
     scenario = scenario_from(file)
     check_names(scenario, untouchable)
     from arrange.output import Folder  # noqa: PLC0415
-    from arrange.whatif.explaining import why as explain  # noqa: PLC0415
+    from arrange.whatif.why.explaining import why as explain  # noqa: PLC0415
 
     folder = None if as_json and out is None else Folder(folder_for(file, out))
     with stopped_by_ctrl_c() as asked, Watch("reading the room") as watch:

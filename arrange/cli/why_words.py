@@ -9,8 +9,8 @@ from arrange.data.clash import Clash
 from arrange.data.giving import Given
 from arrange.data.scenario import Scenario
 from arrange.data.why import Why
-from arrange.whatif.giving_words import giving_words, proposal_lines
-from arrange.whatif.wording import proof, told
+from arrange.whatif.give.giving_words import giving_words, proposal_lines
+from arrange.whatif.why.wording import proof, told
 
 
 def words(why: Why, folder: Path, files: tuple[str, ...]) -> str:

@@ -29,13 +29,13 @@ from arrange.draw.plan import (
     printed_scale,
 )
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.whatif.difference_words import (
+from arrange.whatif.swap.difference_words import (
     better,
     compared_briefly,
     moves_briefly,
     worse,
 )
-from arrange.whatif.swap_words import (
+from arrange.whatif.swap.swap_words import (
     SCALE,
     WHY,
     headline,

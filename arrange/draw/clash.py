@@ -32,9 +32,9 @@ from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.ways import ways
 from arrange.geometry import frame
 from arrange.scene import Scene
-from arrange.whatif.members import restricted
-from arrange.whatif.most import Quantity, with_length
-from arrange.whatif.wording import proof, told
+from arrange.whatif.why.members import restricted
+from arrange.whatif.why.most import Quantity, with_length
+from arrange.whatif.why.wording import proof, told
 from arrange.words import length
 
 COLUMN, GUTTER = 92.0, 6.0  # mm

@@ -22,7 +22,7 @@ from arrange.draw.plan import (
     printed_scale,
 )
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.whatif.side_by_side import (
+from arrange.whatif.compare.side_by_side import (
     NOT_ASKED,
     by_difference,
     cell_words,

@@ -22,9 +22,15 @@ from arrange.draw.page import (
 from arrange.draw.sheet import draw_to_scale
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.judge import judge
-from arrange.whatif.ladder import in_size
-from arrange.whatif.size_words import ladder_words, largest_words, meaning, outside, scale_words
-from arrange.whatif.swap_words import points
+from arrange.whatif.sizes.ladder import in_size
+from arrange.whatif.sizes.size_words import (
+    ladder_words,
+    largest_words,
+    meaning,
+    outside,
+    scale_words,
+)
+from arrange.whatif.swap.swap_words import points
 
 PLAN = 112.0  # width in mm of the plan beside the chart
 GUTTER = 10.0

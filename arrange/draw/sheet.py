@@ -27,7 +27,7 @@ from arrange.draw.spare import draw_spares, spare_height
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.ways import ways
 from arrange.rules.clear_floor import ClearFloor
-from arrange.whatif.sparing import spares
+from arrange.whatif.spare.sparing import spares
 from arrange.words import length, retold
 
 COLUMN = 92.0  # width in mm of the column at the right

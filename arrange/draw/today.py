@@ -14,7 +14,7 @@ from arrange.draw.pieces import Drawn
 from arrange.draw.reasons import draw_cautions, draw_reasons, fitting, points
 from arrange.draw.sheet import COLUMN, GUTTER, draw_to_scale
 from arrange.draw.style import STYLE, Style
-from arrange.whatif.swap_words import today_remarks
+from arrange.whatif.swap.swap_words import today_remarks
 
 SIZE = 7.5
 

@@ -24,7 +24,7 @@ from arrange.results.room import keep_off_data, room_data
 from arrange.results.spare import spare_data
 from arrange.results.walkway import walkway_data
 from arrange.scene import Scene
-from arrange.whatif.sparing import spares
+from arrange.whatif.spare.sparing import spares
 
 FORMAT = 1
 LIBRARIES = ("ortools", "shapely", "numpy", "matplotlib")

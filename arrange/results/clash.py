@@ -8,7 +8,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.clash import Arithmetic, Clash, Member, Section
 from arrange.data.scenario import Scenario
 from arrange.results.pieces import placement_data
-from arrange.whatif.wording import told
+from arrange.whatif.why.wording import told
 
 
 def clash_data(scenario: Scenario, clash: Clash) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from typing import Any
 from arrange.data.giving import Given, Priced, Proposal
 from arrange.results import suggestion_data
 from arrange.results.swap import change_data
-from arrange.whatif.giving_words import giving_words
+from arrange.whatif.give.giving_words import giving_words
 
 
 def giving_data(given: Given) -> dict[str, Any]:

@@ -12,7 +12,7 @@ from arrange.data.scenario import Scenario
 from arrange.results import FORMAT, points, versions
 from arrange.results.pieces import placement_data
 from arrange.sources import source
-from arrange.whatif.size_words import ladder_words, largest_words, meaning
+from arrange.whatif.sizes.size_words import ladder_words, largest_words, meaning
 
 LADDER, LARGEST = "ladder.json", "largest.json"
 

@@ -16,7 +16,7 @@ from arrange.results.pieces import gap_data, piece_data
 from arrange.results.room import keep_off_data, room_data
 from arrange.results.walkway import walkway_data
 from arrange.scene import Scene
-from arrange.whatif.swap_words import headline, held_words
+from arrange.whatif.swap.swap_words import headline, held_words
 
 SWAP, TODAY = "swap.json", "today.json"
 

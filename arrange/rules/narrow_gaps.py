@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 TIGHT = 20  # mm; no more than the skirting board takes; common practice, no source
 USEFUL = 300  # mm; wide enough to clean and to put something there; common practice, no source
 SQUARE = 0.2  # of the sine by which a corner may be off square and still be one to stand in
-ROLES = {"bed", "store", "desk", "tall"}
+ROLES = {"bed", "store", "tall"}
 ANYWHERE = 100_000
 
 
@@ -27,7 +27,7 @@ class NarrowGaps(Rule):
     """A large piece is within 20 mm of the corner beside it, or 300 mm or more off.
 
     Between the two lies a gap that cannot be cleaned and holds nothing. It asks this
-    of beds, storage, desks and tall pieces on a wall of their own, at both ends of
+    of beds, storage and tall pieces on a wall of their own, at both ends of
     the wall where another wall stands square to it. Common practice, no source.
     """
 
@@ -80,7 +80,7 @@ class NarrowGaps(Rule):
 
 
 def _is_large(piece: Piece) -> bool:
-    return piece.bottom == 0 and (piece.major or bool(piece.roles & ROLES))
+    return piece.bottom == 0 and bool(piece.roles & ROLES)
 
 
 def _corners(room: Room, wall: int) -> tuple[bool, bool]:

@@ -7,7 +7,7 @@ from arrange.data.piece import Piece
 from arrange.data.room import Room
 from arrange.scenario.faults import Broken, shown
 from arrange.scenario.table import Table
-from arrange.whatif.costs import usual
+from arrange.whatif.give.costs import usual
 
 HIGHEST = 1000
 WALKWAY = "walkway"

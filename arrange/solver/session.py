@@ -19,7 +19,7 @@ from arrange.solver.search import Search, growth
 from arrange.solver.settling import surely_impossible
 from arrange.solver.tidying import tidy
 
-FIRST_SHARE = 0.6  # of the time, for the best one, if more are asked for
+FIRST_SHARE = 0.8  # of the time, for the best one, if more are asked for
 # Deterministic seconds for each further one in a room of ten pieces; see ``growth``.
 PATIENCE = 2.0
 # Kept back for confirming and judging what was found: seconds, and how often the time

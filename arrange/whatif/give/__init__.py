@@ -1,0 +1,1 @@
+"""What would have to give: the cheapest changes that make it work."""

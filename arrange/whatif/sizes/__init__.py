@@ -1,0 +1,1 @@
+"""One piece in many sizes, and the exact largest one that works."""

@@ -1,0 +1,1 @@
+"""Room to spare: how far a measurement could be wrong."""
