@@ -1,5 +1,7 @@
 """The search: the best there is, the same each time, "impossible" confirmed, the time kept."""
 
+from dataclasses import replace
+
 import pytest
 from planted import planted
 from small_rooms import clearance, piece, room, scenario
@@ -98,6 +100,14 @@ def test_a_search_without_time_asks_nothing():
     assert (best.arrangement, best.proven, best.bound) == (None, False, 1000)
     result = suggest(planted(1).scenario, seconds=1000, stop=lambda: True)
     assert (result.outcome, result.suggestions, result.interrupted) == ("nothing found", (), True)
+
+
+def test_a_room_without_pieces_is_proven_best_as_it_is():
+    """Built in code, for no file may be without pieces."""
+    empty = replace(planted(1).scenario, pieces=(), wishes=())
+    result = suggest(empty, seconds=20)
+    assert result.outcome == "proven"
+    assert [s.arrangement.placements for s in result.suggestions] == [()]
 
 
 def test_someone_asking_to_stop_keeps_what_was_found():

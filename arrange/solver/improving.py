@@ -121,6 +121,8 @@ class Improving:
         share = FREED[self._tries % len(FREED)]
         count = max(2, round(share * len(self._groups)))
         names = list(self._groups)
+        if not names:  # a room without pieces: there is nothing to hold
+            return
         middle = self._random.choice(names)
         names.sort(key=lambda n: (_apart(now, middle, n) * self._random.uniform(0.3, 1.0), n))
         freed = {piece for name in names[:count] for piece in self._groups[name]}
