@@ -228,6 +228,15 @@ def test_the_chart_tells_the_four_answers_apart():
     assert {"80.0", "75.0", "50.0"} <= set(texts)
 
 
+@pytest.mark.parametrize(("scale", "drawn"), [((0, 0, 0), False), ((0, 0, 2), True)])
+def test_the_broken_line_is_explained_where_there_is_one(scale, drawn):
+    """The dotted line of the fall is not to be taken for it."""
+    figure = ladder_sheet(made(*MIXED, scale=scale))
+    lines = [line.get_gid() for ax in figure.axes for line in ax.lines]
+    texts = " ".join(t.get_text() for ax in figure.axes for t in ax.texts)
+    assert ("scale" in lines, "Broken line" in texts) == (drawn, drawn)
+
+
 def test_the_data_says_the_same():
     """Labels, answers, points."""
     data = json.loads(json.dumps(ladder_data(made(*MIXED), ("ladder.png",))))

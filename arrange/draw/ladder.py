@@ -135,7 +135,7 @@ def _chart(page: Page, ladder: Ladder, place: Box) -> None:
     for i, (one, two) in enumerate(pairwise(ladder.rungs)):
         if one.scale != two.scale:
             _divide(page, bars, bars.left + (i + 1) * slot)
-    _legend(page, place.left, place.top + place.height - 7, place.width)
+    _legend(page, ladder, place.left, place.top + place.height - 7, place.width)
 
 
 def _divide(page: Page, bars: Box, x: float) -> None:
@@ -250,7 +250,7 @@ def _fall(page: Page, ladder: Ladder, bars: Box, slot: float) -> None:
     page.write(x, min(high, low - 4.2) - 1, said, 7.0, align="center", colour=page.style.loss)
 
 
-def _legend(page: Page, left: float, top: float, wide: float) -> None:
+def _legend(page: Page, ladder: Ladder, left: float, top: float, wide: float) -> None:
     entries = [
         ("comfortable", "works comfortably"),
         ("works", "works"),
@@ -267,10 +267,7 @@ def _legend(page: Page, left: float, top: float, wide: float) -> None:
         x += 11 + text_width(text, SMALL)
         if x > left + wide:
             break
-    page.write(
-        left,
-        top + 7,
-        "+ behind a score: not proven best. Broken line: scores on either side cannot be compared.",
-        SMALL,
-        colour=page.style.quiet,
-    )
+    told = "+ behind a score: not proven best."
+    if len({r.scale for r in ladder.rungs}) > 1:
+        told += " Broken line: scores on either side cannot be compared."
+    page.write(left, top + 7, told, SMALL, colour=page.style.quiet)
