@@ -213,3 +213,12 @@ def test_the_same_twice():
 def test_wrong_numbers_are_refused(wrong):
     with pytest.raises(ValueError, match=r"ask for|allow more"):
         why(scenario(ROOM, piece("box")), **wrong)
+
+
+def test_without_time_for_a_sum_none_is_denied_and_nothing_is_called_proven():
+    """A slab longer than the room is wide: no sum of heights or floor, none is looked for."""
+    case = scenario(room(), piece("slab", 4500, 500))
+    clash = replace(clashes(case, Settler(30, 0)).sets[0], confirmed=False, minimal=False)
+    told = arithmetic(case, clash, Settler(0.001, 0, lambda: True))
+    assert told.sentence == "No sum was found in the time."
+    assert (told.sum, told.proven) == ("", False)

@@ -67,7 +67,10 @@ def others(why: Why) -> str:
     found = why.clashes
     these = "this set" if len(found.sets) == 1 else "these sets"
     if found.complete:
-        return f"Without the pieces of {these} the rest works: there is no other clash beside."
+        return wrapped(
+            f"Without the pieces of {these} the rest works. With other things they may clash as "
+            f"well: mending {these} alone may not be enough."
+        )
     return f"There may be other clashes beside {these}."
 
 

@@ -27,6 +27,7 @@ from arrange.words import length, listed
 
 TRIED = 16  # quantities
 NO_SUM = "There is no simple sum: these cannot all hold, however the pieces stand (proven)."
+NO_SUM_YET = "No sum was found in the time."
 
 
 def arithmetic(
@@ -61,7 +62,10 @@ def arithmetic(
     floor = _floor(scenario, clash)
     if floor:
         return Arithmetic("", proven=True, sum=floor)
-    return Arithmetic(NO_SUM) if spare is None else _of(scenario, spare, None)
+    if spare is not None:
+        return _of(scenario, spare, None)
+    # With no time left, or a set that may be none, nothing is known of a sum.
+    return Arithmetic(NO_SUM if clash.confirmed and settler.left > 0 else NO_SUM_YET)
 
 
 def _lack(most: Most) -> int:
