@@ -19,7 +19,7 @@ from arrange.whatif.swap import running
 from arrange.whatif.swap.difference_words import better, worse
 from arrange.whatif.swap.differing import compared, moved, same_scale
 from arrange.whatif.swap.prices import price_difference
-from arrange.whatif.swap.swap_words import headline, held_words
+from arrange.whatif.swap.swap_words import headline, held_result, held_words
 
 CHEST = piece("chest", 800, 400)
 NEAR = (Wish("near", "chest", "A"),)
@@ -222,6 +222,15 @@ def test_smaller_makes_it_work():
     assert found.answer == "works"
     assert found.free.before.answer == "impossible"
     assert "nothing worked before (proven)" in headline(found)
+
+
+def test_where_nothing_stands_that_nothing_moves_cannot_be_told():
+    """Neither impossible nor undecided: there is nothing to hold, and that is proven here."""
+    case = only(scenario(room(), piece("slab", 4000, 2900), CHEST))
+    found = arrange.swap(case, [Resize("slab", 4000, 2800)], seconds=10)
+    assert found.answer == found.free.before.answer == "impossible"
+    wanted = "cannot be told: nothing says where things stand, and nothing works before"
+    assert held_result(found) == wanted
 
 
 # ------------------------------------------------------------------------------- what is different

@@ -56,6 +56,7 @@ def test_impossible_has_its_own_exit_code_and_points_to_why(folder):
     assert done.exit_code == 3, done.output
     assert "A desk of 255 x 200 cm does not work (proven)." in done.output
     assert "arrange why" in done.output
+    assert "on quite the same scale" not in " ".join(done.output.split())
     assert names(folder / "out") == ["before-after.png", "swap.json"]
     data = json.loads((folder / "out" / "swap.json").read_text())
     assert data["answer"] == "impossible"
@@ -89,7 +90,11 @@ def test_the_changed_scenario_is_written_as_a_new_file(folder):
     ("args", "said"),
     [
         (["dsk=120x60"], "known: bookcase, desk"),
-        (["desk=120"], "180x210"),
+        (["desk=120"], "desk=120: one length given"),
+        (["desk=120x"], "desk=120x: a length is missing"),
+        (["--add", "spaceship=80x85"], "--add spaceship=80x85: the kind"),
+        (["--add", "stool=40"], "--add stool=40: one length given"),
+        (["--price", "desk=dear"], "--price desk=dear: 'dear' given"),
         ([], "nothing to swap"),
         (["--keep", "bookcase"], "nothing to swap"),
         (["desk=120x60", "--keep", "desk"], "changed or kept"),

@@ -17,6 +17,7 @@ from arrange.whatif.swap.swap_words import (
     SCALE,
     WHY,
     headline,
+    held_result,
     held_words,
     price_words,
     result_words,
@@ -35,11 +36,12 @@ def words(swap: Swap, folder: Path, files: tuple[str, ...]) -> str:
     if swap.kept:
         parts.append(wrapped(f"Kept where they stand: {', '.join(swap.kept)}.", "   "))
     parts += _differences(swap.free)
-    parts += ["", wrapped(f"If nothing else moves: {result_words(swap.held)}.")]
-    if held := held_words(swap):
+    told = held_result(swap)
+    parts += ["", wrapped(f"If nothing else moves: {told}.")]
+    if (held := held_words(swap)) and held not in told:
         parts.append(wrapped(f"That is: {held}.", "   "))
     parts += _differences(swap.held)
-    if not swap.same_scale:
+    if not swap.same_scale and (swap.free.after.works or swap.held.after.works):
         parts += ["", wrapped(SCALE)]
     if swap.answer == "impossible":
         parts += ["", wrapped(WHY)]

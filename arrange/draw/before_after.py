@@ -39,8 +39,8 @@ from arrange.whatif.swap.swap_words import (
     SCALE,
     WHY,
     headline,
+    held_result,
     points,
-    result_words,
 )
 from arrange.words import listed
 
@@ -105,7 +105,7 @@ def _told(swap: Swap) -> list[str]:
         more = f" {WHY}" if swap.answer == "impossible" else ""
         told.append(f"Only what was before is drawn.{more}")
     elif not swap.held.after.works:
-        told.append(f"If nothing else moves: {result_words(swap.held)}.")
+        told.append(f"If nothing else moves: {held_result(swap)}.")
     if not swap.same_scale and swap.free.after.works:
         told.append(SCALE)
     return told

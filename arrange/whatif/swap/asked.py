@@ -92,7 +92,7 @@ class _Reader:
         ):
             for word in words:
                 name, value = self._halves(word, option)
-                keys = read(value, word) if name else {}
+                keys = read(value, f"{option} {word}".strip()) if name else {}
                 for one in self.called(name, option, self.new) if name else ():
                     puts.setdefault(one, {}).update(keys)
         gone = [n for word in request.without for n in self.called(word, "--without")]
@@ -136,9 +136,13 @@ class _Reader:
     def _size(self, value: str, word: str) -> dict[str, Any]:
         parts = TIMES.split(value)
         if len(parts) not in (2, 3):
-            self.faults.add(word, f"{len(parts)} lengths given", SIZE)
+            given = "one length" if len(parts) == 1 else f"{len(parts)} lengths"
+            self.faults.add(word, f"{given} given", SIZE)
             return {}
         for part in parts:
+            if not part:
+                self.faults.add(word, "a length is missing", SIZE)
+                return {}
             try:
                 parse(_number(part), self.scenario.unit)
             except ValueError as error:
@@ -150,20 +154,20 @@ class _Reader:
         try:
             return {"kind": kinds.kind(value).name}
         except KeyError:
-            self.faults.unknown(f"--kind {word}", value, list(kinds.names()), "the kind of piece")
+            self.faults.unknown(word, value, list(kinds.names()), "the kind of piece")
             return {}
 
     def _price(self, value: str, word: str) -> dict[str, Any]:
         if not NUMBER.fullmatch(value):
             wanted = "a number from 0 on is needed, no currency sign"
-            self.faults.add(f"--price {word}", f"{value!r} given", wanted)
+            self.faults.add(word, f"{value!r} given", wanted)
             return {}
         return {"price": _number(value)}
 
     def _added(self, word: str) -> Append | None:
         kind, sign, value = word.partition("=")
         size = self._size(value, f"--add {word}") if sign else {}
-        keys = self._kind(kind, word)
+        keys = self._kind(kind, f"--add {word}")
         if not keys or (sign and not size):
             return None
         taken = {n.casefold() for n in (*self.names, *self.new)}

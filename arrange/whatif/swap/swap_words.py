@@ -141,7 +141,9 @@ def _clause(change: Change, swap: Swap) -> str:
 def held_words(swap: Swap) -> str:
     """What "nothing else moves" means here, in a sentence without its end."""
     if swap.start == "best before" and swap.held.before.plan is None:
-        return "nothing says where things stand, and no arrangement before was found"
+        nothing = swap.free.before.answer == "impossible"
+        before = "nothing works before" if nothing else "no arrangement before was found"
+        return f"nothing says where things stand, and {before}"
     one = len(swap.holds) == 1
     there = f"where {'it stands' if one else 'they stand'} today"
     if swap.start != "today":
@@ -174,6 +176,13 @@ def result_words(reading: Reading) -> str:
         told = "impossible, proven" if reading.after.answer == "impossible" else "not decided"
         return f"{told}; before: {before}"
     return f"{before} before, {after} after"
+
+
+def held_result(swap: Swap) -> str:
+    """As ``result_words`` if nothing else moves; why not, where nothing is there to hold."""
+    if swap.start == "best before" and swap.held.before.plan is None:
+        return f"cannot be told: {held_words(swap)}"
+    return result_words(swap.held)
 
 
 def _score(answer: Answer) -> str:
