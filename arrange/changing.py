@@ -32,7 +32,7 @@ def changed(scenario: Scenario, changes: Iterable[Change]) -> Scenario:
 
     A piece whose body changes no longer stands where it stood (``today``, ``held``);
     what is tied to a piece left out stands free. KeyError if a change names what is
-    not there.
+    not there, ValueError if a new size is not above 0.
     """
     for change in changes:
         scenario = _after(change, scenario)
@@ -47,6 +47,10 @@ def _after(change: object, scenario: Scenario) -> Scenario:
 @_after.register
 def _(change: Resize, scenario: Scenario) -> Scenario:
     old = scenario.piece(change.piece)
+    for side in ("width", "depth", "height"):
+        value = getattr(change, side)
+        if value is not None and value <= 0:
+            raise ValueError(f"{side} of {change.piece} is {value} mm; more than 0 is needed")
     new = replace(
         old,
         width=change.width or old.width,

@@ -69,6 +69,13 @@ def test_a_resized_piece_is_no_longer_alike_and_no_longer_held():
     assert {p.model for p in both.pieces} == {"chest"}
 
 
+@pytest.mark.parametrize("width", [0, -5])
+def test_a_size_of_nothing_is_refused_in_plain_words(width):
+    """Not left as it was, and not left to the solver to stumble over."""
+    with pytest.raises(ValueError, match=f"width of chest is {width} mm; more than 0 is needed"):
+        changed(scenario(room(), CHEST), [Resize("chest", width, 400)])
+
+
 def test_dropping_a_piece_frees_what_was_tied_to_it_and_forgets_its_wishes():
     """The table beside the bed stands on its own; nobody asks for a way to the bed."""
     wishes = (Wish("near", "chest", "bed"), Wish("against", "chest", "A"))
