@@ -224,6 +224,14 @@ def test_smaller_makes_it_work():
     assert "nothing worked before (proven)" in headline(found)
 
 
+def test_another_kind_is_named_with_what_it_takes_the_place_of():
+    """Both its sizes are told where the height changes, too."""
+    case = only(scenario(room(), CHEST))
+    other = piece("chest", 1000, 600, kind="wardrobe", height=2000)
+    told = headline(arrange.swap(case, [Exchange("chest", other)], seconds=10))
+    assert told.startswith("A wardrobe of 100 x 60 cm and 200 cm high in place of the chest ")
+
+
 def test_where_nothing_stands_that_nothing_moves_cannot_be_told():
     """Neither impossible nor undecided: there is nothing to hold, and that is proven here."""
     case = only(scenario(room(), piece("slab", 4000, 2900), CHEST))

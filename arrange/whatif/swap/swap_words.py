@@ -99,12 +99,12 @@ def _thing(piece: Piece, swap: Swap) -> str:
     old = next((p for p in swap.before.pieces if p.name == piece.name), None)
     size = size_words(piece.width, piece.depth, unit)
     if old is not None and old.height != piece.height:
-        size += f", {length(piece.height, unit)} high"
+        size += f" and {length(piece.height, unit)} high"
     name = piece.name if old is None or old.kind == piece.kind else piece.kind
     text = f"{_a(name)} of {size}"
     if old is not None and piece.price is not None and piece.price != old.price:
         text += f" at {piece.price:g}"
-    return text if name == piece.name else f"{text} for the {piece.name}"
+    return text if name == piece.name else f"{text} in place of the {piece.name}"
 
 
 def _a(name: str) -> str:
