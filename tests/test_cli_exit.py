@@ -1,6 +1,8 @@
 """The exit codes of the command line, and the message that goes with each."""
 
 import json
+import subprocess
+import sys
 
 import pytest
 from command_line import ROOM, SLAB, names, process, run
@@ -100,3 +102,10 @@ def test_our_bug_is_1_in_one_line_without_a_traceback(folder, monkeypatch, error
     assert "Please report" in done.stderr
     assert names(folder) == ["room.toml"]
     assert isinstance(run("--debug", "suggest", "room.toml").exception, type(error))
+
+
+def test_the_package_runs_as_a_module():
+    """As ``python -m arrange``, where the script is not on the path."""
+    command = [sys.executable, "-m", "arrange", "--version"]
+    done = subprocess.run(command, capture_output=True, text=True, check=True)
+    assert done.stdout.startswith("arrange ")

@@ -58,7 +58,8 @@ def clash_lines(scenario: Scenario, clash: Clash, number: int, total: int) -> li
         lines.append(wrapped(told(scenario, member, clash.members), f"{i:4}  ", "      "))
     figures = clash.arithmetic
     if figures is not None:
-        lines += [wrapped(t, "   ", "   ") for t in (figures.sum, figures.sentence) if t]
+        drawn = f"As drawn: {figures.sum}" if figures.sum else ""
+        lines += [wrapped(t, "   ", "   ") for t in (drawn, figures.sentence) if t]
     return [*lines, wrapped(proof(clash), "   ", "   ")]
 
 

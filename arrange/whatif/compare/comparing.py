@@ -112,7 +112,9 @@ def _rows(options: Sequence[Option]) -> tuple[Row, ...]:
         reasons = tuple(table.get(key) for table in tables)
         several = (rule, subjects, 1) in keys
         part = _part(next(r for r in reasons if r is not None)) if several else ""
-        rows.append(Row(rule, subjects, titles.get(rule, rule), reasons, _best(reasons), part))
+        # What breaks a must earns its points by that, so it is better in nothing.
+        fair = [r if o.works else None for r, o in zip(reasons, options, strict=True)]
+        rows.append(Row(rule, subjects, titles.get(rule, rule), reasons, _best(fair), part))
     return tuple(rows)
 
 
