@@ -179,9 +179,11 @@ def alive(one):
 
 
 WAITING = """
-import sys, time
+import signal, sys, time
 from pathlib import Path
 from arrange.draw.painters import Painters
+# A shell that runs the tests in the background has Ctrl-C ignored, and that is inherited.
+signal.signal(signal.SIGINT, signal.default_int_handler)
 with Painters(4) as painters:
     print(*(p._process.pid for p in painters._all), flush=True)
     if sys.argv[1] == "ready":
