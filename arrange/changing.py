@@ -21,6 +21,7 @@ from arrange.data.change import (
     Rehang,
     Reprice,
     Resize,
+    Turn,
     Untie,
 )
 from arrange.data.piece import Piece, Slot
@@ -96,6 +97,11 @@ def _(change: Add, scenario: Scenario) -> Scenario:
 @_after.register
 def _(change: Untie, scenario: Scenario) -> Scenario:
     return _with_piece(scenario, replace(scenario.piece(change.piece), anchor=None, slots=()))
+
+
+@_after.register
+def _(change: Turn, scenario: Scenario) -> Scenario:
+    return _with_piece(scenario, replace(scenario.piece(change.piece), stands="free"))
 
 
 @_after.register

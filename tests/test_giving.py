@@ -129,6 +129,16 @@ def test_what_must_not_be_touched_is_not_offered():
     assert {one.thing[0] for one in candidates(own)} == {"walkway", "door"}
 
 
+def test_a_seat_may_be_turned_from_its_wall_but_not_what_is_fixed_to_it():
+    """A sofa for the wall stands off it; a wardrobe is never offered to."""
+    sofa = piece("sofa", 2300, 900, roles=("seat", "sofa"))
+    case = scenario(box(4000, 4000), sofa, wardrobe())
+    (offer,) = of(case, "turn")
+    assert (offer.names, offer.cost) == (("sofa",), 9)
+    assert not of(case, "turn", untouchable=["sofa"])
+    assert changed(case, offer.changes).piece("sofa").stands == "free"
+
+
 def test_owned_and_main_pieces_are_dearer():
     """30 to leave out a piece to buy, 40 if owned, 30 more for a main one."""
     pieces = [

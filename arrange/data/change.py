@@ -55,6 +55,13 @@ class Untie:
 
 
 @dataclass(frozen=True, slots=True)
+class Turn:
+    """A piece for the wall that may be turned: its back need not be against a wall."""
+
+    piece: str
+
+
+@dataclass(frozen=True, slots=True)
 class LowerClearance:
     """A clearance whose least is brought down to ``to``."""
 
@@ -113,6 +120,7 @@ Change = (
     | Drop
     | Add
     | Untie
+    | Turn
     | LowerClearance
     | NarrowWalkway
     | Rehang

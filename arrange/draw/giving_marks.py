@@ -21,6 +21,7 @@ from arrange.geometry import fixture_shape, wall_strip
 from arrange.scene import Scene
 
 THICK = 2.2  # points
+OUTLINED = ("smaller", "move", "untie", "turn", "wish")  # what gives is the piece itself
 DASH = (4.0, 2.4)
 UNDER, ABOVE = 2.0, 15.0  # below all pieces; over all pieces, under all text
 TINT = "#cfe3ea"
@@ -48,7 +49,10 @@ def marks_of(proposal: Proposal) -> Marks:
                     drawn += _fixture(board, proposal.scenario, change.fixture)
                 elif isinstance(change, GiveUpOpening):
                     drawn += _window(board, proposal.scenario, change.window)
-            if one.thing[0] in ("smaller", "move", "untie", "wish") and one.names[0] in shapes:
+            if (
+                one.thing[0] in ("smaller", "move", "untie", "turn", "wish")
+                and one.names[0] in shapes
+            ):
                 drawn.append(_round(board, shapes[one.names[0]], one.names[0]))
         return drawn
 

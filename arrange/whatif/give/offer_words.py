@@ -98,6 +98,11 @@ def apart(piece: Piece) -> str:
     return f"{the(piece.name)} no longer has to stand with {the(piece.anchor)}"
 
 
+def turned(piece: Piece) -> str:
+    """A piece whose back need not be against a wall."""
+    return f"{the(piece.name)} may be turned, or stand off the wall"
+
+
 def loosened(scenario: Scenario, wish: Wish) -> str:
     """A must of the person's own that need not hold."""
     walls = {n for w in scenario.room.walls for n in (w.name, w.part_of) if n}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from arrange.data.change import Drop, LetMove, LowerClearance, Untie
+from arrange.data.change import Drop, LetMove, LowerClearance, Turn, Untie
 from arrange.data.giving import Priced
 from arrange.data.piece import Clearance, Piece
 from arrange.goals import must_reach
@@ -15,6 +15,7 @@ from arrange.whatif.give.costs import below
 from arrange.whatif.give.offering import FRAIL, Offering, dependants, steps_down
 from arrange.whatif.give.smaller import change_to, smaller_sizes
 
+TURNED = {"bed", "seat", "desk", "dine"}  # of use with a side to the wall or in the room
 SEATS_OF = {"work seat", "dining seat"}  # of no use apart from the table they go with
 
 
@@ -79,6 +80,15 @@ class PieceOffers(Offering):
         if piece.anchor is not None and not piece.roles & SEATS_OF:
             text = words.apart(piece)
             yield from self.priced("untie", (Untie(name),), text, ("untie", name), itself)
+
+        if self._turns(piece):
+            text = words.turned(piece)
+            yield from self.priced("turn", (Turn(name),), text, ("turn", name), itself)
+
+    def _turns(self, piece: Piece) -> bool:
+        """Whether it is of use turned from its wall, and need not be fixed to it."""
+        stays = piece.name in self.held or piece.anchor is not None or piece.stands == "free"
+        return not stays and bool(piece.roles & TURNED) and not piece.roles & (FRAIL | {"tall"})
 
     def _smaller(self, piece: Piece) -> Iterator[Priced]:
         key = "smaller_owned" if piece.owned else "smaller"
