@@ -15,7 +15,7 @@ from arrange.whatif.give.costs import below
 from arrange.whatif.give.offering import FRAIL, Offering, dependants, steps_down
 from arrange.whatif.give.smaller import change_to, smaller_sizes
 
-TURNED = {"bed", "seat", "desk", "dine"}  # of use with a side to the wall or in the room
+TURNED = {"seat", "desk", "dine"}  # of use away from a wall; the head of a bed belongs there
 SEATS_OF = {"work seat", "dining seat"}  # of no use apart from the table they go with
 
 
