@@ -48,6 +48,32 @@ def format_option(command: Command) -> Command:
     return option(command)
 
 
+def seed_option(command: Command) -> Command:
+    """``--seed``: which of many equal searches."""
+    option: Decorator = click.option(
+        "--seed",
+        type=str,
+        default="0",
+        callback=whole(0, 2**31 - 100),
+        show_default=True,
+        metavar="N",
+        help="Same seed, same answer, unless the time runs out.",
+    )
+    return option(command)
+
+
+def json_option(file: str, instead: str = "summary") -> Decorator:
+    """``--json``: print what ``file`` would hold, instead of the words."""
+    option: Decorator = click.option(
+        "--json",
+        "as_json",
+        is_flag=True,
+        help=f"Print {file} instead of the {instead}. Files are then written only "
+        "where --out names a folder.",
+    )
+    return option
+
+
 def time_option(seconds: float, words: str) -> Decorator:
     """``--time``: how long to work at most."""
     option: Decorator = click.option(

@@ -9,10 +9,11 @@ import click
 
 from arrange.cli.common import (
     format_option,
+    json_option,
     out_option,
+    seed_option,
     stopped_by_ctrl_c,
     time_option,
-    whole,
 )
 from arrange.cli.watching import Watch
 
@@ -27,23 +28,9 @@ DATA, TABLE, FOLDER = "compare.json", "compare.csv", "compare-plans"
 @click.argument("options", metavar="OPTION OPTION...", nargs=-1)
 @out_option
 @time_option(120.0, "How long to search at most, for all options together.")
-@click.option(
-    "--seed",
-    type=str,
-    default="0",
-    callback=whole(0, 2**31 - 100),
-    show_default=True,
-    metavar="N",
-    help="Same seed, same answer, unless the time runs out.",
-)
+@seed_option
 @format_option
-@click.option(
-    "--json",
-    "as_json",
-    is_flag=True,
-    help="Print compare.json instead of the table. Files are then written only "
-    "where --out names a folder.",
-)
+@json_option("compare.json", "table")
 @click.pass_context
 def compare(
     ctx: click.Context,

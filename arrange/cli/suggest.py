@@ -10,8 +10,10 @@ import click
 from arrange.cli.common import (
     folder_for,
     format_option,
+    json_option,
     out_option,
     scenario_from,
+    seed_option,
     stopped_by_ctrl_c,
     time_option,
     whole,
@@ -39,28 +41,14 @@ EXIT = {"proven": 0, "found": 0, "impossible": 3, "nothing found": 4}
 )
 @out_option
 @time_option(60.0, "How long to search at most.")
-@click.option(
-    "--seed",
-    type=str,
-    default="0",
-    callback=whole(0, 2**31 - 100),
-    show_default=True,
-    metavar="N",
-    help="Same seed, same answer, unless the time runs out.",
-)
+@seed_option
 @click.option(
     "--families",
     is_flag=True,
     help="Also count every way the large pieces can stand (in result.json).",
 )
 @format_option
-@click.option(
-    "--json",
-    "as_json",
-    is_flag=True,
-    help="Print result.json instead of the summary. Files are then written only "
-    "where --out names a folder.",
-)
+@json_option("result.json")
 @click.pass_context
 def suggest(
     ctx: click.Context,

@@ -10,11 +10,12 @@ from arrange.cli.common import (
     Decorator,
     folder_for,
     format_option,
+    json_option,
     out_option,
+    seed_option,
     stopped_by_ctrl_c,
     tables_from,
     time_option,
-    whole,
 )
 from arrange.cli.sizes import Trial, size_options, try_sizes
 from arrange.cli.watching import Watch
@@ -50,23 +51,9 @@ def repeated(option: str, metavar: str, text: str) -> Decorator:
 )
 @out_option
 @time_option(60.0, "How long to search at most.")
-@click.option(
-    "--seed",
-    type=str,
-    default="0",
-    callback=whole(0, 2**31 - 100),
-    show_default=True,
-    metavar="N",
-    help="Same seed, same answer, unless the time runs out.",
-)
+@seed_option
 @format_option
-@click.option(
-    "--json",
-    "as_json",
-    is_flag=True,
-    help="Print swap.json instead of the summary. Files are then written only "
-    "where --out names a folder.",
-)
+@json_option("swap.json")
 @click.pass_context
 def swap(
     ctx: click.Context,

@@ -7,7 +7,14 @@ from typing import TYPE_CHECKING
 
 import click
 
-from arrange.cli.common import folder_for, format_option, out_option, scenario_from, wrapped
+from arrange.cli.common import (
+    folder_for,
+    format_option,
+    json_option,
+    out_option,
+    scenario_from,
+    wrapped,
+)
 
 if TYPE_CHECKING:
     from arrange.data.swap import Today
@@ -17,13 +24,7 @@ if TYPE_CHECKING:
 @click.argument("file", metavar="FILE")
 @out_option
 @format_option
-@click.option(
-    "--json",
-    "as_json",
-    is_flag=True,
-    help="Print today.json instead of the summary. Files are then written only "
-    "where --out names a folder.",
-)
+@json_option("today.json")
 def today(file: str, out: Path | None, suffix: str, as_json: bool) -> None:
     """Judge and draw the room of FILE as it stands now.
 

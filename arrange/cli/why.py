@@ -10,8 +10,10 @@ import click
 from arrange.cli.common import (
     folder_for,
     format_option,
+    json_option,
     out_option,
     scenario_from,
+    seed_option,
     stopped_by_ctrl_c,
     time_option,
     whole,
@@ -47,23 +49,9 @@ EXIT = {"works": 0, "impossible": 3, "not decided": 4}
 )
 @out_option
 @time_option(60.0, "How long to search at most.")
-@click.option(
-    "--seed",
-    type=str,
-    default="0",
-    callback=whole(0, 2**31 - 100),
-    show_default=True,
-    metavar="N",
-    help="Same seed, same answer, unless the time runs out.",
-)
+@seed_option
 @format_option
-@click.option(
-    "--json",
-    "as_json",
-    is_flag=True,
-    help="Print why.json instead of the summary. Files are then written only "
-    "where --out names a folder.",
-)
+@json_option("why.json")
 @click.pass_context
 def why(
     ctx: click.Context,
