@@ -12,9 +12,10 @@ place, the path goes on as wide as the place itself, if that is narrower.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
+from typing import Any, TypeVar
 
 from shapely import union_all
 from shapely.geometry import Polygon
@@ -24,10 +25,12 @@ from shapely.geometry.base import BaseGeometry
 # arcs are drawn with 16 chords a quarter, which is good to 0.2 mm at 30 cm.
 FORGIVEN = 0.5
 CHORDS = 16
-REMEMBERED = 5000  # grown bodies kept at a time
+REMEMBERED = 5000  # shapes kept at a time
 # A step into a place starts with the middle of the path at most this many path
 # widths away from it: enough to turn in from a path that runs past its corner.
 STEP_AWAY = 0.75
+
+Found = TypeVar("Found")
 
 
 @dataclass(frozen=True)
@@ -63,16 +66,42 @@ class Floor:
         grown = [f.buffer(self.radius, quad_segs=CHORDS) for f in fixed]
         inner = room.buffer(-self.radius, join_style="mitre")
         self.middles = inner.difference(union_all(grown)) if grown else inner
-        self._grown: dict[Polygon, BaseGeometry] = {}
+        self._known: dict[Hashable, Any] = {}
+
+    def remembered(self, key: Hashable, make: Callable[[], Found]) -> Found:
+        """What ``make`` makes, made once for each key."""
+        if key not in self._known:
+            if len(self._known) > REMEMBERED:
+                self._known.clear()
+            self._known[key] = make()
+        found: Found = self._known[key]
+        return found
 
     def grow(self, body: Polygon) -> BaseGeometry:
         """A body with half a path's width round it; remembered."""
-        grown = self._grown.get(body)
-        if grown is None:
-            if len(self._grown) > REMEMBERED:
-                self._grown.clear()
-            grown = self._grown[body] = body.buffer(self.radius, quad_segs=CHORDS)
-        return grown
+        return self.remembered(body, lambda: body.buffer(self.radius, quad_segs=CHORDS))
+
+    def inside(self, zone: Polygon, pass_width: int) -> BaseGeometry:
+        """Where the middle of a path of that width can be inside a zone; remembered."""
+        inset = pass_width / 2 - FORGIVEN
+        make = partial(zone.buffer, -inset, join_style="mitre")
+        return self.remembered((zone, pass_width), make)
+
+    def ways_in(
+        self, zone: Polygon, pass_width: int, bodies: Sequence[Polygon]
+    ) -> list[BaseGeometry]:
+        """Where it can be round about as well, among bodies, without leaving; remembered."""
+        reach = STEP_AWAY * self.width + pass_width / 2
+        near = self.remembered((zone, reach), partial(zone.buffer, reach, quad_segs=4))
+        taken = tuple(b for b in bodies if b.intersects(near))
+
+        def made() -> list[BaseGeometry]:
+            floor = self.room.intersection(near).difference(union_all(taken)).union(zone)
+            around = floor.buffer(-(pass_width / 2 - FORGIVEN), quad_segs=CHORDS)
+            inner = self.inside(zone, pass_width)
+            return [p for p in polygons(around) if p.intersects(inner)]
+
+        return self.remembered((zone, pass_width, taken), made)
 
 
 class Walk:
@@ -114,20 +143,13 @@ class Walk:
         return union_all([m.buffer(r, quad_segs=CHORDS) for m in self.from_door])
 
     def _steps_into(self, middle: BaseGeometry, zone: Polygon, narrow: int) -> bool:
-        width = self.empty.width
-        pass_width = min(width, narrow)
-        reach = STEP_AWAY * width + pass_width / 2
-        if middle.distance(zone) > STEP_AWAY * width:
+        if middle.distance(zone) > STEP_AWAY * self.empty.width:
             return False
-        inset = pass_width / 2 - FORGIVEN
-        inner = zone.buffer(-inset, join_style="mitre")
-        if middle.intersects(inner):
+        pass_width = min(self.empty.width, narrow)
+        if middle.intersects(self.empty.inside(zone, pass_width)):
             return True
-        near = zone.buffer(reach, quad_segs=4)
-        taken = [b for b in self.bodies if b.intersects(near)]
-        floor = self.empty.room.intersection(near).difference(union_all(taken)).union(zone)
-        around = floor.buffer(-inset, quad_segs=CHORDS)
-        return any(p.intersects(inner) and p.intersects(middle) for p in polygons(around))
+        ways = self.empty.ways_in(zone, pass_width, self.bodies)
+        return any(way.intersects(middle) for way in ways)
 
 
 def polygons(shape: BaseGeometry) -> list[BaseGeometry]:

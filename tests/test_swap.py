@@ -175,6 +175,17 @@ def test_today_that_does_not_work_is_said():
     assert any("breaks a must" in note for note in found.notes)
 
 
+def test_today_that_leaves_no_place_is_said():
+    """What stands is in order, but the long shelf is not there yet and finds no wall."""
+    places = [on_wall(CHEST, room(), wall, 1000) for wall in range(4)]
+    chests = [replace(CHEST, name=f"chest {i}") for i in range(4)]
+    today = [replace(p, piece=c.name) for p, c in zip(places, chests, strict=True)]
+    case = standing(*today, pieces=(*chests, piece("shelf", 2600, 300)))
+    found = arrange.swap(case, [Add(free("stool", 400, 400))], seconds=10)
+    assert found.held.before.answer == "impossible"
+    assert found.notes == ("what stands today leaves no place for shelf",)
+
+
 # ------------------------------------------------------------------------------------ what is kept
 
 

@@ -28,7 +28,8 @@ MOST = 6  # reasons of each sort; the rest is in swap.json
 
 def words(swap: Swap, folder: Path, files: tuple[str, ...]) -> str:
     """Everything, the answer in a line first."""
-    parts = [swap.before.title, "", wrapped(headline(swap))]
+    stopped = "Stopped when you asked. " if swap.interrupted else ""
+    parts = [swap.before.title, "", wrapped(f"{stopped}{headline(swap)}")]
     if cost := price_words(swap):
         parts.append(wrapped(cost))
     parts += [wrapped(f"Note: {note}.") for note in swap.notes]

@@ -98,10 +98,13 @@ def _heads(page: Page, comparison: Comparison, columns: Columns, top: float) -> 
         after = left + text_width(LETTERS[i], 14.0, bold=True) + 3
         best = i in comparison.best
         score = f"{BEST}{score_words(option)}" if best else score_words(option)
-        page.write(after, top + 5, score, 14.0, bold=best, colour=style.accent, gid="score")
+        # No score makes up for what does not work.
+        size, colour = (14.0, style.accent) if option.works else (9.0, style.quiet)
+        page.write(after, top + 5, score, size, bold=best, colour=colour, gid="score")
         if option.score is not None:
-            after += text_width(score, 14.0, bold=best) + 1.5
-            page.write(after, top + 5, "of 100", 7.0, colour=style.quiet)
+            after += text_width(score, size, bold=best) + 1.5
+            rest = "of 100" if option.works else "of 100 for the rest"
+            page.write(after, top + 5, rest, 7.0, colour=style.quiet)
         page.rule(left, top + 7, columns.width)
         at = page.paragraph(left, top + 8, columns.width, option.scenario.title, 7.5, bold=True)
         at = page.paragraph(left, at, columns.width, option.asked, 6.0, colour=style.quiet)

@@ -22,7 +22,7 @@ from arrange.draw.plan import (
 )
 from arrange.draw.reasons import points
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.words import length
+from arrange.words import measured
 
 HEAD = 9.0  # height in mm of the line with number and score
 LARGEST, SMALLEST = 8.0, 5.0  # points, of the changes; notes are one less
@@ -166,7 +166,7 @@ def _draw_key(page: Page, given: Given) -> None:
     unit = given.scenario.unit
     key = (
         "Thick line: what gives; dashed: a strip of floor that came down, or is given up. Hatched: "
-        f"floor kept free to use a piece. Walkway {length(given.scenario.walkway, unit)} unless "
+        f"floor kept free to use a piece. Walkway {measured(given.scenario.walkway, unit)} unless "
         "said otherwise. Costs say what is dearer than what: our own judgement, unless your file "
         "has others."
     )

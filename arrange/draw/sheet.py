@@ -28,7 +28,7 @@ from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.ways import ways
 from arrange.rules.clear_floor import ClearFloor
 from arrange.whatif.spare.sparing import spares
-from arrange.words import length, retold
+from arrange.words import measured, retold
 
 COLUMN = 92.0  # width in mm of the column at the right
 GUTTER = 6.0
@@ -114,7 +114,7 @@ def draw_to_scale(
     drawn = draw_plan(board, scenario, arrangement, options)
     key = (
         "Hatched: kept free to use a piece. Shaded band: a way in to everything, at least "
-        f"{length(scenario.walkway, scenario.unit)} wide (the band is only its line)."
+        f"{measured(scenario.walkway, scenario.unit)} wide (the band is only its line)."
     )
     if clear is not None:
         key += f" {LEGEND}"

@@ -56,19 +56,30 @@ def _heading(page: Page, today: Today, left: float) -> float:
     top = page.paragraph(left, MARGIN, COLUMN, title, size, bold=True, gid="title")
     told = "As it stands today"
     top = page.paragraph(left, top + 0.5, COLUMN, told, 9.0, colour=style.quiet, gid="today")
-    score = points(today.verdict.score)
-    baseline = top + 13.5
-    page.write(left, baseline, score, 34.0, bold=True, colour=style.accent, gid="score")
-    beside = left + text_width(score, 34.0, bold=True) + 3
-    page.write(beside, baseline, "of 100 points", 9.0, colour=style.quiet)
-    top = baseline + 3.5
     breaches = today.verdict.breaches
-    head = "Does not work today" if breaches else "Everything that must hold does hold."
-    top = page.paragraph(left, top, COLUMN, head, SIZE + 0.5, bold=bool(breaches), gid="works")
-    for breach in breaches:
-        mark = top + line_height(SIZE) * 0.75
-        page.write(left, mark, "!", SIZE, bold=True, colour=style.loss)
-        top = page.paragraph(left + 3.5, top, COLUMN - 3.5, breach.sentence, SIZE, gid="broken")
+    if breaches:
+        top = _broken(page, today, left, top + 3)
+    else:
+        score, baseline = points(today.verdict.score), top + 13.5
+        page.write(left, baseline, score, 34.0, bold=True, colour=style.accent, gid="score")
+        beside = left + text_width(score, 34.0, bold=True) + 3
+        page.write(beside, baseline, "of 100 points", 9.0, colour=style.quiet)
+        head = "Everything that must hold does hold."
+        top = page.paragraph(left, baseline + 3.5, COLUMN, head, SIZE + 0.5, gid="works")
     for told in today_remarks(today):
         top = page.paragraph(left, top + 1, COLUMN, told, SIZE, colour=style.quiet, gid="remark")
     return top + line_height(5.0)
+
+
+def _broken(page: Page, today: Today, left: float, top: float) -> float:
+    """What does not work, and only then what the rest scores: no score makes up for it."""
+    style = page.style
+    head = "Does not work today"
+    top = page.paragraph(left, top, COLUMN, head, 16.0, bold=True, colour=style.loss, gid="works")
+    top += 1.5
+    for breach in today.verdict.breaches:
+        mark = top + line_height(SIZE) * 0.75
+        page.write(left, mark, "!", SIZE, bold=True, colour=style.loss)
+        top = page.paragraph(left + 3.5, top, COLUMN - 3.5, breach.sentence, SIZE, gid="broken")
+    rest = f"For the rest it has {points(today.verdict.score)} of 100 points."
+    return page.paragraph(left, top + 1, COLUMN, rest, SIZE, colour=style.quiet, gid="score")

@@ -28,12 +28,17 @@ class Faults:
         if fault not in self.found:
             self.found.append(fault)
 
-    def unknown(self, where: str, word: str, known: Sequence[str], what: str) -> None:
-        """Note a word that is not among ``known``, with the nearest one that is."""
+    def unknown(
+        self, where: str, word: str, known: Sequence[str], what: str, otherwise: str = ""
+    ) -> None:
+        """Note a word that is not among ``known``, with the nearest one that is.
+
+        ``otherwise`` is what to try where none of them is like it.
+        """
         hinted = nearest(word, known)
         words = list(dict.fromkeys(known))
         many = len(words) > MANY
-        hint = f"did you mean {hinted!r}?" if hinted else ""
+        hint = f"did you mean {hinted!r}?" if hinted else otherwise
         allowed = f"known: {', '.join(words[:MANY])}{', ...' if many else ''}"
         if not known:
             allowed = "there is none in this file"

@@ -81,9 +81,10 @@ def kinds() -> dict[str, Kind]:
 
 @cache
 def names() -> dict[str, str]:
-    """Every name a kind goes by, its own and the others, to its own."""
+    """Every name a kind goes by to its own; first the own names, then the others."""
     own = {kind.name: kind.name for kind in kinds().values()}
-    return {other: kind.name for kind in kinds().values() for other in kind.also} | own
+    others = {other: kind.name for kind in kinds().values() for other in kind.also}
+    return own | others | own
 
 
 def kind(name: str) -> Kind:

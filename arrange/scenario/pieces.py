@@ -19,6 +19,7 @@ STANDS: tuple[Literal["wall", "corner", "free"], ...] = ("wall", "corner", "free
 MOST_COUNT = 24
 MOST_PIECES = 60
 SHORT = 12  # characters that a label on the plan has room for
+UNUSUAL = 'anything unusual is an "other piece", with all its sizes'
 JOINING = ("a", "an", "and", "by", "for", "from", "in", "of", "on", "the", "to", "with")
 
 
@@ -68,13 +69,13 @@ def _kind(table: Table) -> Kind | None:
     word = table.text("kind")
     if not word:
         if not table.has("kind"):
-            hint = 'for anything unusual write kind = "other piece" and its sizes'
-            table.fault("kind", "no kind given", "say what it is, such as wardrobe", hint)
+            table.fault("kind", "no kind given", "say what it is, such as wardrobe", UNUSUAL)
         return None
     try:
         return kinds.kind(word)
     except KeyError:
-        table.faults.unknown(table.at("kind"), word, list(kinds.names()), "the kind of piece")
+        known = list(kinds.names())
+        table.faults.unknown(table.at("kind"), word, known, "the kind of piece", UNUSUAL)
         return None
 
 

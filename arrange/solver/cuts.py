@@ -26,10 +26,8 @@ from arrange.scene import Scene
 from arrange.solver.boxes import Literal
 from arrange.solver.floor import zone_minds
 from arrange.solver.model import Model
-from arrange.solver.ranges import SLACK, Range, moving_box, stretch
+from arrange.solver.ranges import SLACK, Range, Stretch, moving_box
 from arrange.walking import Goal, Walk
-
-FINE = 1  # mm; ranges are widened until one more step of this would open a path
 
 
 @dataclass(frozen=True)
@@ -135,13 +133,13 @@ class Cutter:
         out_of_reach: Callable[[], bool],
         order: random.Random,
     ) -> None:
-        moves = [(n, axis, up) for n in involved for axis in (0, 1) for up in (False, True)]
-        order.shuffle(moves)
+        """Every end a little at a time, so that none takes all the freedom there is."""
+        ends = [(n, axis, up) for n in involved for axis in (0, 1) for up in (False, True)]
+        order.shuffle(ends)
         x0, y0, x1, y1 = self.scenario.room.bounds
-        for name, axis, up in moves:
+        moving: list[Stretch] = []
+        for name, axis, up in ends:
             r = ranges[name]
-            if self.over():
-                return
             if r.placed.placement.facing is None:
                 continue
             size = (r.placed.x1 - r.placed.x0, r.placed.y1 - r.placed.y0)[axis]
@@ -149,9 +147,9 @@ class Cutter:
             # Off its wall it can only be on another: nothing between is worth a look.
             backed = r.placed.placement.wall is not None
             across = axis == (1 if r.placed.facing in ("down", "up") else 0)
-            fine = abs(x1 - x0) + abs(y1 - y0) if backed and across else FINE
-            stretch(r.high if up else r.low, axis, limit, fine, out_of_reach)
-            (r.open_high if up else r.open_low)[axis] = (r.high if up else r.low)[axis] == limit
+            moving.append(Stretch(r, axis, up, limit, at_once=backed and across))
+        while moving and not self.over():
+            moving = [one for one in moving if one.on(out_of_reach)]
 
     def _tester(
         self, scene: Scene, goal: Goal, ranges: dict[str, Range], blame: list[str]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from shapely import box as shapely_box
 from shapely.geometry import Polygon
 
 from arrange.data.piece import Clearance, Side
@@ -13,6 +14,7 @@ from arrange.geometry import strip_corners
 from arrange.scene import Placed
 from arrange.solver.standing import facing_offset
 
+FIRST_STEP = 64  # mm
 SLACK = 2  # mm; a slanted body is known by whole-mm bounds, so its core is a bit smaller
 
 
@@ -41,13 +43,11 @@ class Range:
 
     def swept(self, box: tuple[int, int, int, int]) -> Polygon:
         """All floor that a box moving with the piece can cover."""
-        return Polygon(
-            [
-                (self.low[0] + box[0], self.low[1] + box[1]),
-                (self.high[0] + box[2], self.low[1] + box[1]),
-                (self.high[0] + box[2], self.high[1] + box[3]),
-                (self.low[0] + box[0], self.high[1] + box[3]),
-            ]
+        return shapely_box(
+            self.low[0] + box[0],
+            self.low[1] + box[1],
+            self.high[0] + box[2],
+            self.high[1] + box[3],
         )
 
     def always(self, box: tuple[int, int, int, int]) -> Polygon | None:
@@ -77,27 +77,41 @@ def moving_box(
     return x, y, x + w, y + h
 
 
-def stretch(
-    ends: list[int], axis: int, limit: int, fine: int, still_holds: Callable[[], bool]
-) -> None:
-    """Move one end toward ``limit`` as far as the test holds, to within ``fine``."""
-    start = ends[axis]
-    ends[axis] = limit
-    if still_holds():
-        return
-    step = 1 if limit > start else -1
-    low, high = 0, abs(limit - start)
-    while high - low > fine:
-        middle = (low + high) // 2
-        ends[axis] = start + step * middle
-        if still_holds():
-            low = middle
-        else:
-            high = middle
-    ends[axis] = start + step * low
+@dataclass
+class Stretch:
+    """One end of one range being moved toward ``limit``.
+
+    Steps are doubled until one fails and halved from then on: what failed once fails for
+    good, since other ends only move outwards.
+    """
+
+    range: Range
+    axis: int
+    up: bool
+    limit: int
+    at_once: bool = False
+    step: int = FIRST_STEP
+    failed: bool = False
+
+    def on(self, still_holds: Callable[[], bool]) -> bool:
+        """One step further, if the test still holds then; whether it is worth going on."""
+        ends = self.range.high if self.up else self.range.low
+        here = ends[self.axis]
+        left = abs(self.limit - here)
+        step = left if self.at_once else min(self.step, left)
+        ends[self.axis] = here + step if self.up else here - step
+        held = step > 0 and still_holds()
+        if not held:
+            ends[self.axis] = here
+        if ends[self.axis] == self.limit:
+            (self.range.open_high if self.up else self.range.open_low)[self.axis] = True
+            return False
+        self.failed = self.failed or not held
+        self.step = step // 2 if self.failed else 2 * step
+        return self.step > 0 and not self.at_once
 
 
 def _rectangle(x0: int, y0: int, x1: int, y1: int) -> Polygon | None:
     if x0 >= x1 or y0 >= y1:
         return None
-    return Polygon([(x0, y0), (x1, y0), (x1, y1), (x0, y1)])
+    return shapely_box(x0, y0, x1, y1)

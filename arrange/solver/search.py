@@ -121,7 +121,7 @@ class Search:
         return [g for g in goals(scene) if not walk.reaches(g)]
 
     def cuts_for(self, scene: Scene, missed: Sequence[Goal]) -> list[Cut]:
-        """Cuts for the first few causes why goals are out of reach, two for each."""
+        """Cuts for the first few causes why goals are out of reach."""
         made: dict[Cut, None] = {}
         blamed: list[frozenset[str]] = []
         for goal in missed:
@@ -132,7 +132,6 @@ class Search:
                 continue
             blamed.append(cut.pieces)
             made[cut] = None
-            made[self._cutter.cut(scene, goal, self.seed + 1)] = None
             if len(blamed) == CAUSES:
                 break
         return list(made)

@@ -16,6 +16,7 @@ from arrange.scenario import kinds
 from arrange.scenario.editing import Append, Edit, Edited, Put, Remove, edited
 from arrange.scenario.faults import Faults
 from arrange.scenario.lengths import parse
+from arrange.scenario.pieces import UNUSUAL
 from arrange.scenario.read import read_data
 
 TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)  # noqa: RUF001
@@ -154,7 +155,8 @@ class _Reader:
         try:
             return {"kind": kinds.kind(value).name}
         except KeyError:
-            self.faults.unknown(word, value, list(kinds.names()), "the kind of piece")
+            known = list(kinds.names())
+            self.faults.unknown(word, value, known, "the kind of piece", UNUSUAL)
             return {}
 
     def _price(self, value: str, word: str) -> dict[str, Any]:

@@ -11,6 +11,7 @@ from arrange.data.change import Drop
 from arrange.data.scenario import Scenario
 from arrange.data.swap import Today
 from arrange.errors import Fault, ScenarioError
+from arrange.words import listed
 
 IN_PLACE = "in-their-place"
 WRITE = (
@@ -69,3 +70,13 @@ def out_of_place(scenario: Scenario, placements: Iterable[Placement]) -> tuple[s
         if snapped(one, host, scenario.room, every, 0, turned=True) is None:
             found.append(piece.name)
     return tuple(found)
+
+
+def why_not_as_today(scenario: Scenario) -> str:
+    """What is at fault where nothing works with all that stands today held."""
+    today = assess_today(scenario)
+    if not today.verdict.works:
+        return "what stands today breaks a must even before the change (see arrange today)"
+    if today.left_out:
+        return f"what stands today leaves no place for {listed(today.left_out)}"
+    return f"what stands today leaves no place for {listed(today.apart)} at what it goes with"

@@ -15,8 +15,7 @@ from arrange.progress import Listener
 from arrange.whatif.swap.holding import holding, sliding, touched
 from arrange.whatif.swap.prices import price_difference
 from arrange.whatif.swap.running import DEFAULT_SECONDS, Run, better
-from arrange.whatif.swap.standing import out_of_place
-from arrange.words import listed
+from arrange.whatif.swap.standing import out_of_place, why_not_as_today
 
 # Of the time left at each step, so that the answer comes before its comparison.
 BEFORE, AFTER, BACK, NOW = 0.4, 0.65, 0.3, 0.5
@@ -133,7 +132,10 @@ class _Swapping:
         """The places of kept pieces that the file does not know, from the best before."""
         missing = [name for name in self.keep if name not in self.today]
         if missing and before.plan is None:
-            given = f"nothing says where {missing[0]} stands, and no arrangement before was found"
+            none = "no arrangement was found before in the time"
+            if before.answer == "impossible":
+                none = "nothing works before, proven"
+            given = f"nothing says where {missing[0]} stands, and {none}"
             fault = Fault("keep", given, "say it with stands_now in its [[piece]]")
             raise ScenarioError(self.before.source_file, (fault,))
         return [before.plan.arrangement.of(name) for name in missing if before.plan]
@@ -236,11 +238,7 @@ class _Swapping:
             host = self.before.piece(name).anchor
             self.notes.append(f"{name} does not stand at {host} today; here it goes there")
         if now.answer == "impossible" and self.today:
-            absent = [p.name for p in self.before.pieces if p.name not in self.today]
-            told = "what stands today breaks a must even before the change (see arrange today)"
-            if absent:
-                told += f", or leaves no place for {listed(absent)}"
-            self.notes.append(told)
+            self.notes.append(why_not_as_today(self.before))
 
 
 def _reading(before: Answer, after: Answer) -> Reading:
