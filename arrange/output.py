@@ -22,7 +22,10 @@ from arrange.errors import OutputError
 
 RESULT, RUN = "result.json", "run.json"
 # What a run may have written. Nothing else is ever removed, whatever an old result says.
-OURS = re.compile(r"(plan-[1-9][0-9]{0,3}|overview|before-after|today)\.(png|svg|pdf)")
+OURS = re.compile(
+    r"((plan|clash)-[1-9][0-9]{0,3}|overview|today|before-after|ladder|largest|ways-out|compare)"
+    r"\.(png|svg|pdf)"
+)
 TEMPORARY = ".arrange-"
 
 Maker = Callable[[Path], object]

@@ -6,13 +6,14 @@ from dataclasses import replace
 
 import pytest
 from click.testing import CliRunner
-from small_rooms import on_wall, piece, room, scenario
+from small_rooms import on_wall, only, piece, room, scenario
 
-from arrange import ScenarioError, read_text
+from arrange import ScenarioError, read_text, suggest
 from arrange.cli import main
 from arrange.data.arrangement import Arrangement
 from arrange.data.ladder import Ladder, Rung, Size, SizeTable
 from arrange.data.piece import Piece
+from arrange.data.scenario import Wish
 from arrange.draw.ladder import ladder_sheet, largest_sheet
 from arrange.judge import judge
 from arrange.results.ladder import ladder_data, largest_data
@@ -213,6 +214,48 @@ def test_the_fall_is_the_biggest_loss_on_one_scale():
     assert (fall.before.size.label, fall.after.size.label, fall.loss) == ("size 1", "size 2", 250)
     assert made(*MIXED, scale=(0, 0, 2)).fall.loss == 50
     assert made(("works", "works", 500), ("works", "works", 600)).fall is None
+
+
+@pytest.mark.parametrize(("bound", "loss"), [(600, 150), (749, 1), (750, None), (1000, None)])
+def test_a_score_that_may_still_rise_is_no_fall(bound, loss):
+    """750 before and 500 found after, of which only the bound says how low it must stay."""
+    found = made(MIXED[1], MIXED[2])
+    open_ = replace(found, rungs=(found.rungs[0], replace(found.rungs[1], bound=bound)))
+    if loss is None:
+        assert open_.fall is None
+    else:
+        assert (open_.fall.loss, open_.fall.sure) == (loss, False)
+        assert f"by at least {loss / 10} points" in " ".join(ladder_words(open_))
+
+
+def test_a_smaller_size_that_does_not_work_is_said():
+    """Nobody expects it."""
+    words = " ".join(ladder_words(made(MIXED[4], MIXED[0])))
+    assert "Though larger ones work, size 0 does not, proven" in words
+    assert "Though" not in " ".join(ladder_words(made(MIXED[0], MIXED[4])))
+
+
+def test_a_size_without_time_of_its_own_stands_where_its_neighbour_does(monkeypatch):
+    """Only the last size is searched; the others take over where the chest stands there."""
+    case = only(scenario(room(), piece("chest", 800, 400), piece("shelf", 1000, 300)))
+    kept = tuple(s for s in case.settings if s.rule != "against")
+    case = replace(case, settings=kept, wishes=(Wish("against", "chest", "A"),))
+    table = range_of_sizes(case.piece("shelf"), (1000, 300), (1400, 300), 200, "mm")
+    held = []
+
+    def short(asked, **options):
+        held.append([p.piece for p in asked.held])
+        found = suggest(asked, **options)
+        if asked.held or asked.piece("shelf").width == 1400:
+            return found
+        return replace(found, suggestions=(), outcome="nothing found")
+
+    monkeypatch.setattr("arrange.whatif.sizes.ladder.suggest", short)
+    found = ladder(case, "shelf", table, seconds=30)
+    assert ["chest"] in held
+    assert [r.score for r in found.rungs] == [found.rungs[2].score] * 3
+    for rung in found.rungs:
+        assert judge(in_size(case, "shelf", rung.size), rung.arrangement) == rung.verdict
 
 
 def test_the_chart_tells_the_four_answers_apart():

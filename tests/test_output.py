@@ -97,6 +97,18 @@ def test_other_files_are_kept_and_stale_pictures_removed(tmp_path):
     }
 
 
+def test_every_picture_that_a_command_writes_goes_when_it_is_stale(tmp_path):
+    """Another format, or fewer clashes than before: each command by its own record."""
+    folder = tmp_path / "plans"
+    stems = ("today", "before-after", "ladder", "largest", "compare", "clash-2", "ways-out")
+    for stem in stems:
+        folder.mkdir(exist_ok=True)
+        (folder / f"{stem}.png").write_text("old")
+        (folder / "why.json").write_text(json.dumps({"files": [f"{stem}.png", "why.json"]}))
+        removed = Folder(folder).write([(f"{stem}.svg", text("new")), ("why.json", text("{}"))])
+        assert removed == (f"{stem}.png",)
+
+
 def test_a_run_without_a_result_of_its_own_removes_nothing(tmp_path):
     """The survey of a check joins the plans of an earlier run (it once removed them)."""
     folder = tmp_path / "plans"

@@ -69,7 +69,7 @@ class Rung:
 class Fall:
     """Where the score falls off most from one size to the next that works, in tenths.
 
-    ``sure`` says that both scores are proven best.
+    ``loss`` is what is proven: it may be more unless both scores are proven best (``sure``).
     """
 
     before: Rung
@@ -105,15 +105,15 @@ class Ladder:
 
     @property
     def fall(self) -> Fall | None:
-        """The step with the biggest loss of score, from one size to the next of its scale.
+        """The step that surely loses most, from one size to the next of its scale.
 
-        None if no step loses any.
+        None if no step surely loses any: a score that is not proven best may rise to its bound.
         """
         last: dict[int, Rung] = {}
         falls = []
         for rung in (r for r in self.rungs if r.score is not None):
             if (one := last.get(rung.scale)) is not None:
-                loss = (one.score or 0) - (rung.score or 0)
+                loss = (one.score or 0) - ((rung.score or 0) if rung.proven else rung.bound)
                 falls.append(Fall(one, rung, loss, one.proven and rung.proven))
             last[rung.scale] = rung
         worst = max(falls, key=lambda f: f.loss, default=None)

@@ -246,7 +246,7 @@ def _fall(page: Page, ladder: Ladder, bars: Box, slot: float) -> None:
     high, low = (_height(bars, r.score or 0) for r in (fall.before, fall.after))
     start = bars.left + (at[0] + 0.5) * slot + min(WIDEST, slot * 0.62) / 2
     page.ax.plot([start, x], [high, high], color=page.style.loss, linewidth=0.8, linestyle=":")
-    said = f"-{points(fall.loss)}"
+    said = f"-{points(fall.loss)}" if fall.sure else f"-{points(fall.loss)} or more"
     page.write(x, min(high, low - 4.2) - 1, said, 7.0, align="center", colour=page.style.loss)
 
 

@@ -27,9 +27,11 @@ from arrange.rules.steps import comfort
 from arrange.scoring import shares
 from arrange.settling import Settler
 from arrange.suggesting import suggest
+from arrange.whatif.swap.holding import followers, holding
 
 DEFAULT_SECONDS = 120.0
 FIRST = 0.5  # of the time at most goes into what works, the rest into the scores
+LENT, LEAST_LENT = 0.15, 0.5  # of the time for the scores, and s for one, to ask next sizes
 
 
 class _Best(NamedTuple):
@@ -149,17 +151,43 @@ class _Climb:
 
     def _bests(self, works: list[Settled], comfortable: list[Settled]) -> list[_Best]:
         waiting = [w.answer != "impossible" for w in works]
-        bests = []
+        bests, lending = [], self.left * LENT
         for i, case in enumerate(self.cases):
             if not waiting[i]:
                 bests.append(_Best(None, None, 0))
                 continue
             self._tell(f"the best with {self.sizes[i].label}", i)
             known = [s.arrangement for s in (works[i], comfortable[i]) if s.arrangement]
-            bests.append(self._best(case, known, self.left / sum(waiting[i:])))
+            seconds = (self.left - lending) / sum(waiting[i:])
+            bests.append(self._best(case, known, seconds))
             if bests[-1].bound < 0:
                 works[i] = comfortable[i] = Settled("impossible")
+        self._lend(bests)
         return bests
+
+    def _lend(self, bests: list[_Best]) -> None:
+        """Where time was short, what a neighbouring size has, with this one in its place."""
+        open_ = [i for i, b in enumerate(bests) if b.bound > (b.verdict.score if b.verdict else 0)]
+        for count, i in enumerate(reversed(open_)):  # what holds a larger one holds it, mostly
+            self._tell(f"{self.sizes[i].label} among the others", i)
+            for j in (i + 1, i - 1):
+                lender = bests[j].arrangement if 0 <= j < len(bests) else None
+                seconds = max(LEAST_LENT, self.left / (2 * (len(open_) - count)))
+                if lender is not None and self.left > LEAST_LENT:
+                    bests[i] = self._in_place(i, bests[i], lender, seconds)
+
+    def _in_place(self, i: int, best: _Best, lender: Arrangement, seconds: float) -> _Best:
+        """The best, or better with all others but what goes with the piece as the lender has."""
+        case = self.cases[i]
+        loose = {self.piece, *followers(case, [self.piece])}
+        held = [p for p in lender.placements if p.piece not in loose]
+        found = self._best(holding(case, held), (), seconds).arrangement
+        if found is None:
+            return best
+        verdict = judge(case, found)
+        if best.verdict is not None and best.verdict.score >= verdict.score:
+            return best
+        return best._replace(arrangement=found, verdict=verdict)
 
     def _best(self, case: Scenario, known: Sequence[Arrangement], seconds: float) -> _Best:
         """The best in the time, or of what is known already if that is better."""

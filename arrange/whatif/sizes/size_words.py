@@ -20,7 +20,12 @@ def outside(rung: Rung, unit: Unit) -> str:
 
 def ladder_words(ladder: Ladder) -> list[str]:
     """The answer in a few sentences: the largest, the largest comfortable, the fall."""
-    told = [_largest_words(ladder), _comfortable_words(ladder), _fall_words(ladder)]
+    told = [
+        _largest_words(ladder),
+        _smaller_words(ladder),
+        _comfortable_words(ladder),
+        _fall_words(ladder),
+    ]
     if ladder.interrupted:
         told.insert(0, "Stopped when you asked.")
     return [text for text in told if text]
@@ -65,6 +70,20 @@ def _largest_words(ladder: Ladder) -> str:
     return f"{text}; larger ones do not, proven."
 
 
+def _smaller_words(ladder: Ladder) -> str:
+    """Sizes that do not work though a larger one does: nobody expects that."""
+    best = ladder.largest
+    below = ladder.rungs[: ladder.rungs.index(best)] if best is not None else ()
+    named = [r.size.label for r in below if r.works == "impossible"]
+    if not named:
+        return ""
+    does = "does" if len(named) == 1 else "do"
+    return (
+        f"Though larger ones work, {listed(named)} {does} not, proven: keep such a size with "
+        "--write, and arrange why says what clashes."
+    )
+
+
 def _comfortable_words(ladder: Ladder) -> str:
     best = ladder.largest_comfortable
     open_ = [r.size.label for r in ladder.rungs if r.comfortable == "not decided"]
@@ -83,12 +102,11 @@ def _fall_words(ladder: Ladder) -> str:
     if fall is None:
         return ""
     before, after = fall.before, fall.after
-    sure = "" if fall.sure else ", as far as found in the time"
+    sizes = f"{before.size.label} to {after.size.label}"
+    if not fall.sure:
+        return f"The score falls from {sizes} by at least {points(fall.loss)} points."
     scores = f"{points(before.score or 0)} to {points(after.score or 0)}"
-    return (
-        f"The score falls off most from {before.size.label} to {after.size.label}: by "
-        f"{points(fall.loss)} points, {scores}{sure}."
-    )
+    return f"The score falls off most from {sizes}: by {points(fall.loss)} points, {scores}."
 
 
 def largest_words(found: Largest, scenario: Scenario) -> str:

@@ -12,7 +12,7 @@ from arrange.data.scenario import Scenario
 from arrange.data.swap import Answer, Reading, Start, Swap
 from arrange.errors import Fault, ScenarioError
 from arrange.progress import Listener
-from arrange.whatif.swap.holding import holding, sliding, touched
+from arrange.whatif.swap.holding import followers, holding, sliding, touched
 from arrange.whatif.swap.prices import price_difference
 from arrange.whatif.swap.running import DEFAULT_SECONDS, Run, better
 from arrange.whatif.swap.standing import out_of_place, why_not_as_today
@@ -192,15 +192,7 @@ class _Swapping:
         return Answer("works", replace(found.plan, scenario=self.after)), holds, slides
 
     def _followers(self) -> tuple[str, ...]:
-        """Pieces tied to a changed one, or to one that follows it."""
-        own = touched(self.changes)
-        found: list[str] = []
-        for _ in self.after.pieces:
-            for piece in self.after.pieces:
-                loose = piece.name in own or piece.name in found
-                if not loose and piece.anchor in own.union(found):
-                    found.append(piece.name)
-        return tuple(found)
+        return followers(self.after, touched(self.changes))
 
     def _tied(self) -> tuple[str, ...]:
         """Changed pieces and followers that have their place at another piece."""

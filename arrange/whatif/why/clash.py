@@ -19,6 +19,7 @@ from arrange.judge import breaches
 from arrange.rules import active_rules
 from arrange.scene import Scene
 from arrange.settling import Settler
+from arrange.whatif.swap.holding import followers
 from arrange.whatif.why.members import effective, members_of, restricted
 
 MOST = 3
@@ -63,7 +64,8 @@ def clashes(scenario: Scenario, settler: Settler, most: int = MOST) -> Clashes:
         if found is None:
             break
         sets.append(found)
-        left = _apart(scenario, left, found.pieces)
+        gone = {*found.pieces, *followers(scenario, found.pieces)}
+        left = [name for name in left if name not in gone]
         answer = hunt.settle(hunt.with_everything(left))
     proven = whole.answer == "impossible" or any(clash.confirmed for clash in sets)
     return Clashes(
@@ -72,14 +74,6 @@ def clashes(scenario: Scenario, settler: Settler, most: int = MOST) -> Clashes:
         sets=tuple(sets),
         complete=bool(sets) and answer.arrangement is not None,
     )
-
-
-def _apart(scenario: Scenario, names: Sequence[str], gone: Iterable[str]) -> list[str]:
-    """The pieces left without those that are gone and what is tied to them."""
-    absent = set(gone)
-    for _ in scenario.pieces:
-        absent |= {p.name for p in scenario.pieces if p.anchor in absent}
-    return [n for n in names if n not in absent]
 
 
 class Hunt:
