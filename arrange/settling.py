@@ -5,10 +5,15 @@ from __future__ import annotations
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 from arrange.data.scenario import Scenario
 from arrange.data.settled import Settled
 from arrange.musts import musts_only
+
+if TYPE_CHECKING:
+    from arrange.solver.learnt import Memory
 
 
 @dataclass
@@ -16,7 +21,8 @@ class Settler:
     """Settles one scenario after another within one time limit.
 
     Wishes, prices, titles and the like make no difference, so that scenarios that
-    differ in these alone are settled once. ``sure`` as in ``settle``.
+    differ in these alone are settled once. What was learnt about paths is used again
+    in other scenarios of the same room. ``sure`` as in ``settle``.
     """
 
     seconds: float
@@ -28,6 +34,12 @@ class Settler:
 
     def __post_init__(self) -> None:
         self._end = time.monotonic() + self.seconds
+
+    @cached_property
+    def _memory(self) -> Memory:
+        from arrange.solver.learnt import Memory  # noqa: PLC0415
+
+        return Memory()
 
     @property
     def left(self) -> float:
@@ -55,7 +67,8 @@ class Settler:
         if limit <= 0:
             return Settled("not decided")
         self.asked += 1
-        answer = settle(scenario, Clock(limit, self.stop), seed=self.seed, sure=sure)
+        clock = Clock(limit, self.stop)
+        answer = settle(scenario, clock, seed=self.seed, sure=sure, memory=self._memory)
         if answer.answer != "not decided":
             self._known[plain, sure or answer.works] = answer
         return answer

@@ -14,26 +14,44 @@ from arrange.judge import breaches
 from arrange.musts import musts_only
 from arrange.scene import Scene
 from arrange.solver.engine import Clock, solve
+from arrange.solver.learnt import Memory
 from arrange.solver.model import Model
 from arrange.solver.question import WALKWAY
 from arrange.solver.search import Search
 from arrange.solver.walkways import add_walkways
 
 QUICK = 0.5  # deterministic seconds for each of the first few questions
-ROUNDS = 6  # of asking the open model before the whole search is called in
+ROUNDS = 200  # of asking the open model before the whole search is called in
 # Walkway rectangles of the guided models that are asked outright once the open model's
 # answer cannot be walked: in tight rooms few of them find in 0.2 s what cuts take 10 s for.
 RECTANGLES = (3, 5)
 
 
-def settle(scenario: Scenario, clock: Clock, *, seed: int = 0, sure: bool = True) -> Settled:
+def settle(
+    scenario: Scenario,
+    clock: Clock,
+    *,
+    seed: int = 0,
+    sure: bool = True,
+    memory: Memory | None = None,
+) -> Settled:
     """Whether any arrangement of ``scenario`` keeps every must.
 
     ``sure`` has "impossible" confirmed by a second solver configuration; without
     its agreement in the time left the answer is "not decided". The arrangement of
-    "works" has passed the judge.
+    "works" has passed the judge. ``memory`` lends cuts of earlier questions, and
+    takes in those of this one.
     """
     search = Search(musts_only(scenario), clock, seed)
+    if memory is None:
+        return _settled(search, sure=sure)
+    search.keep(memory.cuts_for(search.scenario))
+    answer = _settled(search, sure=sure)
+    memory.learn(search.scenario, search.cuts)
+    return answer
+
+
+def _settled(search: Search, *, sure: bool) -> Settled:
     found, impossible = _quickly(search)
     if found is None and not impossible:
         best = search.best()
@@ -47,6 +65,7 @@ def settle(scenario: Scenario, clock: Clock, *, seed: int = 0, sure: bool = True
 
 def _quickly(search: Search) -> tuple[Arrangement | None, bool]:
     """An arrangement, or whether it is impossible, if the open model says so soon."""
+    guided = False
     for _ in range(ROUNDS):
         model = search.open_model.copy()
         answer = solve(model, search.clock, seed=search.seed, work=QUICK, goal="any")
@@ -60,8 +79,9 @@ def _quickly(search: Search) -> tuple[Arrangement | None, bool]:
             raise DisagreementError(
                 "the judge refuses what the model allows: " + "; ".join(refused)
             )
-        if not search.cuts and (found := _guided(search)) is not None:
+        if not guided and (found := _guided(search)) is not None:
             return found, False
+        guided = True
         scene = Scene(search.scenario, answer.arrangement)
         search.keep(search.cuts_for(scene, search.unreached(scene)))
     return None, False
