@@ -35,7 +35,7 @@ def learnt(seed):
 
 def bigger(seed):
     """The room of a seed with one piece 5 to 40 cm wider and deeper, and its name."""
-    rng = random.Random(seed)
+    rng = random.Random(seed)  # noqa: S311
     case = planted(seed).scenario
     one = rng.choice([p for p in case.pieces if not p.flat])
     more = [rng.randint(50, 400) for _ in "ab"]
