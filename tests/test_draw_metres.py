@@ -7,7 +7,9 @@ import draw_rooms as rooms
 import pytest
 from matplotlib.text import Text
 
+from arrange.data.swap import Today
 from arrange.draw import overview_sheet, plan_sheet, survey_sheet
+from arrange.draw.today import today_sheet
 from arrange.words import length, metres_to_the_millimetre, retold
 
 
@@ -62,3 +64,12 @@ def test_no_millimetre_is_lost_and_nothing_else_changes():
         assert length(600, "m") == "0.600 m"
         assert length(600, "cm") == "60 cm"
     assert length(600, "m") == "0.60 m"
+
+
+def test_a_sheet_of_today_does_not_mix():
+    """Its sentences were made before it is drawn; one of them needs the millimetre."""
+    scenario, one = in_metres("Bed: 0.801 m to get in", "Clear floor of 2.10 m x 2.10 m")
+    today = Today(scenario, one.arrangement, one.verdict, (), ())
+    assert decimals(today_sheet(today)) == {3}
+    plain = replace(one.verdict, reasons=one.verdict.reasons[1:2])
+    assert decimals(today_sheet(replace(today, verdict=plain))) == {2}

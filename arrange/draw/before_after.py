@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from matplotlib.figure import Figure
 
 from arrange.data.swap import Answer, Moved, Plan, Reading, Swap
+from arrange.draw.metres import even_metres
 from arrange.draw.moves import marks_after, marks_before, traced
 from arrange.draw.overview import (
     GAP,
@@ -61,6 +62,7 @@ class Cell:
     lines: list[Line]
 
 
+@even_metres
 def before_after_sheet(swap: Swap, *, style: Style = STYLE) -> Figure:
     """One landscape sheet (297 x 210 mm): before, and after in each reading that works.
 

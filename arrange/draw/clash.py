@@ -18,6 +18,7 @@ from arrange.draw.board import Board, polygons
 from arrange.draw.dimensions import draw_line_with_ticks, write_beside
 from arrange.draw.finding import Wanted
 from arrange.draw.measure import wrapped
+from arrange.draw.metres import even_metres
 from arrange.draw.page import MARGIN, Box, Page, ascent, line_height
 from arrange.draw.pieces import Drawn
 from arrange.draw.plan import (
@@ -45,6 +46,7 @@ THICK = 1.6
 DASH = (3.2, 2.2)
 
 
+@even_metres
 def clash_sheet(
     scenario: Scenario, clash: Clash, number: int = 1, total: int = 1, *, style: Style = STYLE
 ) -> Figure:

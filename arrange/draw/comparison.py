@@ -11,6 +11,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.compared import LETTERS, Comparison, Option, Row
 from arrange.data.room import Room
 from arrange.draw.measure import font
+from arrange.draw.metres import even_metres
 from arrange.draw.page import MARGIN, Box, Page, ascent, line_height, text_height, text_width
 from arrange.draw.plan import (
     BARE_MARGINS,
@@ -58,6 +59,7 @@ class Columns:
         return MARGIN + self.label + GUTTER + number * (self.width + GUTTER)
 
 
+@even_metres
 def comparison_sheet(comparison: Comparison, *, style: Style = STYLE) -> Figure:
     """The options side by side, landscape A4, A3 from four options on.
 

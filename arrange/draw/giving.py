@@ -9,6 +9,7 @@ from matplotlib.figure import Figure
 
 from arrange.data.giving import Given, Proposal
 from arrange.draw.giving_marks import marks_of
+from arrange.draw.metres import even_metres
 from arrange.draw.overview import GAP, write_title
 from arrange.draw.page import MARGIN, Box, Page, line_height, text_height, text_width
 from arrange.draw.plan import (
@@ -51,6 +52,7 @@ class _Layout:
         return Box(0, HEAD + self.text, self.width, self.height - HEAD - self.text)
 
 
+@even_metres
 def giving_sheet(given: Given, *, style: Style = STYLE) -> Figure:
     """The proposals on one landscape sheet (297 x 210 mm), all plans at the same scale.
 

@@ -10,6 +10,7 @@ from matplotlib.patches import Rectangle
 from arrange.data.ladder import Ladder, Rung
 from arrange.data.largest import Largest
 from arrange.draw.measure import wrapped
+from arrange.draw.metres import even_metres
 from arrange.draw.page import (
     MARGIN,
     Box,
@@ -41,6 +42,7 @@ LONGEST_LABEL = 30.0  # mm that upright names of sizes may take
 HATCH = "////"
 
 
+@even_metres
 def ladder_sheet(ladder: Ladder, *, style: Style = STYLE) -> Figure:
     """The whole answer on a landscape sheet (297 x 210 mm).
 
@@ -66,6 +68,7 @@ def ladder_sheet(ladder: Ladder, *, style: Style = STYLE) -> Figure:
     return page.figure
 
 
+@even_metres
 def largest_sheet(found: Largest, *, style: Style = STYLE) -> Figure:
     """The plan that shows the largest size, under the answer. ValueError if there is none."""
     scenario, arrangement = found.scenario, found.arrangement

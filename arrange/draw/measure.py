@@ -12,6 +12,7 @@ from matplotlib.font_manager import FontProperties
 from matplotlib.text import Text
 
 from arrange.draw.style import FONT
+from arrange.words import retold
 
 LINE_SPACING = 1.12
 SPACE = 0.42  # about how wide a space is with the air of its neighbours, in text sizes
@@ -54,7 +55,7 @@ def extent(text: str, size: float, bold: bool = False) -> tuple[float, float]:
     """Width and height in points of ``text``; lines are parted by newlines."""
     if not text:
         return 0.0, 0.0
-    width, height = _at_ten(text, bold)
+    width, height = _at_ten(retold(text), bold)
     return width * size / 10, height * size / 10
 
 
@@ -63,13 +64,17 @@ def width_of(text: str, size: float, bold: bool = False) -> float:
     return extent(text, size, bold)[0]
 
 
-@lru_cache(maxsize=4096)
 def wrapped(text: str, size: float, width: float, bold: bool = False) -> tuple[str, ...]:
     """``text`` in lines no wider than ``width`` points.
 
     A single word wider than that is broken where it must be, so nothing ever
     runs off the sheet.
     """
+    return _wrapped(retold(text), size, width, bold)
+
+
+@lru_cache(maxsize=4096)
+def _wrapped(text: str, size: float, width: float, bold: bool) -> tuple[str, ...]:
     parts = [part for word in text.split() for part in _pieces(word, size, width, bold)]
     lines: list[str] = []
     while parts:

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import replace
+from functools import wraps
+from typing import ParamSpec
 
 from matplotlib.figure import Figure
 from matplotlib.text import Text
 
 from arrange.data.result import Suggestion
 from arrange.data.scenario import Unit
-from arrange.words import metres_to_the_millimetre, retold
+from arrange.words import metres_to_the_millimetre
 
+P = ParamSpec("P")
 TO_THE_MILLIMETRE = re.compile(r"\d\.\d{3} m\b")
 
 
@@ -33,6 +35,16 @@ def evenly(unit: Unit, known: Iterable[str], draw: Callable[[], Figure]) -> Figu
         return draw()
 
 
+def even_metres(sheet: Callable[P, Figure]) -> Callable[P, Figure]:
+    """A sheet drawn as ``evenly`` does, where nothing is known before it is drawn."""
+
+    @wraps(sheet)
+    def drawn(*args: P.args, **kwargs: P.kwargs) -> Figure:
+        return evenly("m", (), lambda: sheet(*args, **kwargs))
+
+    return drawn
+
+
 def _exact(texts: Iterable[str]) -> bool:
     return any(TO_THE_MILLIMETRE.search(" ".join(text.split())) for text in texts)
 
@@ -40,9 +52,3 @@ def _exact(texts: Iterable[str]) -> bool:
 def sentences(suggestions: Iterable[Suggestion]) -> list[str]:
     """The sentences of all reasons."""
     return [reason.sentence for one in suggestions for reason in one.verdict.reasons]
-
-
-def evened(one: Suggestion) -> Suggestion:
-    """The suggestion with its sentences retold."""
-    reasons = tuple(replace(r, sentence=retold(r.sentence)) for r in one.verdict.reasons)
-    return replace(one, verdict=replace(one.verdict, reasons=reasons))

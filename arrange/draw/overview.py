@@ -12,7 +12,7 @@ from arrange.data.result import Reason, Suggestion
 from arrange.data.scenario import Scenario
 from arrange.draw.differences import differences
 from arrange.draw.measure import foldings
-from arrange.draw.metres import evened, evenly, sentences
+from arrange.draw.metres import evenly, sentences
 from arrange.draw.page import (
     MARGIN,
     Box,
@@ -80,7 +80,7 @@ def overview_sheet(
     return evenly(
         scenario.unit,
         sentences(suggestions[:MOST]),
-        lambda: _draw(scenario, [evened(one) for one in suggestions], style),
+        lambda: _draw(scenario, suggestions, style),
     )
 
 

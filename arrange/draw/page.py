@@ -11,6 +11,7 @@ from matplotlib.patches import Rectangle
 
 from arrange.draw.measure import extent, font, width_of, wrapped
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.words import retold
 
 WIDTH, HEIGHT, MARGIN = 297.0, 210.0, 12.0
 LEADING = 1.32  # line to line, in text sizes
@@ -65,7 +66,7 @@ class Page:
         drawn = self.ax.text(
             left,
             baseline,
-            text,
+            retold(text),
             fontproperties=font(size, bold),
             color=colour or self.style.text,
             ha=align,

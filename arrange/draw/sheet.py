@@ -11,7 +11,7 @@ from arrange.data.result import Gap, Suggestion
 from arrange.data.scenario import Scenario
 from arrange.draw.clear_floor import LEGEND, clear_square
 from arrange.draw.measure import wrapped
-from arrange.draw.metres import evened, evenly, sentences
+from arrange.draw.metres import evenly, sentences
 from arrange.draw.page import MARGIN, Box, Page, fitting_size, line_height, text_width
 from arrange.draw.plan import (
     FULL_MARGINS,
@@ -28,7 +28,7 @@ from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.ways import ways
 from arrange.rules.clear_floor import ClearFloor
 from arrange.whatif.spare.sparing import spares
-from arrange.words import measured, retold
+from arrange.words import measured
 
 COLUMN = 92.0  # width in mm of the column at the right
 GUTTER = 6.0
@@ -54,7 +54,7 @@ def plan_sheet(
     return evenly(
         scenario.unit,
         sentences([suggestion]),
-        lambda: _draw(scenario, evened(suggestion), total, cautions, walkway, style),
+        lambda: _draw(scenario, suggestion, total, cautions, walkway, style),
     )
 
 
@@ -67,7 +67,7 @@ def _draw(
     style: Style,
 ) -> Figure:
     page = Page(style)
-    foot = draw_cautions(page, tuple(map(retold, cautions)), MARGIN, page.width - 2 * MARGIN)
+    foot = draw_cautions(page, cautions, MARGIN, page.width - 2 * MARGIN)
     right = page.width - MARGIN - COLUMN
     place = Box(MARGIN, MARGIN, right - GUTTER - MARGIN, foot - 5 - MARGIN)
     gaps = suggestion.verdict.gaps

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from arrange.data.scenario import Unit
 from arrange.data.spare import FINEST, Spare
 from arrange.draw.page import Box, Page, ascent, line_height, text_height
-from arrange.words import retold
 
 SIZE = 6.5
 MARK = 3.5  # mm for the sign before a line with less than a centimetre
@@ -18,7 +17,7 @@ def spare_height(spares: Sequence[Spare], unit: Unit, width: float) -> float:
     """Height in mm of the block; 0 if there is nothing to tell."""
     if not spares:
         return 0.0
-    rows = (text_height(retold(s.sentence(unit)), SIZE, width - MARK) + 0.6 for s in spares)
+    rows = (text_height(s.sentence(unit), SIZE, width - MARK) + 0.6 for s in spares)
     return line_height(SIZE + 1) + 1.0 + sum(rows) + 2.0
 
 
@@ -32,5 +31,5 @@ def draw_spares(page: Page, spares: Sequence[Spare], unit: Unit, box: Box) -> No
             page.write(box.left + 0.8, top + ascent(SIZE), "!", SIZE, bold=True)
         else:
             page.write(box.left, top + ascent(SIZE), "\N{EN DASH}", SIZE, colour=page.style.quiet)
-        text = retold(spare.sentence(unit))
+        text = spare.sentence(unit)
         top = page.paragraph(box.left + MARK, top, box.width - MARK, text, SIZE, gid="spare") + 0.6

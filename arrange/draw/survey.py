@@ -29,7 +29,7 @@ from arrange.draw.plan import drawn_extent, largest_scale, make_board, printed_s
 from arrange.draw.shell import draw_shell
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.tables import COLUMN, draw_messages, draw_pieces_list, draw_room_facts
-from arrange.words import length, retold
+from arrange.words import length
 
 MARGINS = (48.0, 66.0, 48.0, 48.0)
 # Distances of dimension lines in points: outside from the outer face, inside from the inner.
@@ -55,7 +55,7 @@ def _draw(scenario: Scenario, messages: Sequence[str], style: Style) -> Figure:
     page.write(MARGIN, top, "The room as measured", 9.0, colour=style.quiet)
     place = Box(MARGIN, top + 3, wide, page.height - MARGIN - top - 3)
     _draw_room(page, scenario, place)
-    top = draw_messages(page, [retold(m) for m in messages], right, MARGIN)
+    top = draw_messages(page, messages, right, MARGIN)
     diagonals = corner_to_corner(scenario.room)
     top = draw_room_facts(page, scenario, diagonals, right, top)
     draw_pieces_list(page, scenario, right, top, page.height - MARGIN)

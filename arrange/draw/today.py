@@ -8,6 +8,7 @@ from matplotlib.figure import Figure
 from arrange.cautions import LAST, cautions
 from arrange.data.swap import Today
 from arrange.draw.board import Board
+from arrange.draw.metres import even_metres
 from arrange.draw.moves import outlined
 from arrange.draw.page import MARGIN, Box, Page, fitting_size, line_height, text_width
 from arrange.draw.pieces import Drawn
@@ -19,6 +20,7 @@ from arrange.whatif.swap.swap_words import today_remarks
 SIZE = 7.5
 
 
+@even_metres
 def today_sheet(today: Today, *, style: Style = STYLE) -> Figure:
     """The room as it stands on a landscape sheet (297 x 210 mm), like that of a suggestion.
 
