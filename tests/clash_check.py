@@ -81,11 +81,9 @@ def faults_of(scenario: Scenario, clash: Clash) -> list[str]:
 def asked(scenario: Scenario, configuration: dict[str, object]) -> str:
     """What CP-SAT says under one configuration: impossible, works or not decided."""
     search = Search(scenario, Clock(SECONDS))
+    model = Model(scenario, alike_in_order=False)
+    model.finish()
     for _ in range(ROUNDS):
-        model = Model(scenario, alike_in_order=False)
-        model.finish()
-        for cut in search.cuts:
-            cut.add_to(model)
         solver = cp_model.CpSolver()
         for name, value in configuration.items():
             setattr(solver.parameters, name, value)
@@ -99,7 +97,8 @@ def asked(scenario: Scenario, configuration: dict[str, object]) -> str:
         if not breaches(scenario, arrangement):
             return "works"
         scene = Scene(scenario, arrangement)
-        search.keep(search.cuts_for(scene, search.unreached(scene)))
+        for cut in search.cuts_for(scene, search.unreached(scene)):
+            cut.add_to(model)
     return "not decided"
 
 
