@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -82,6 +83,14 @@ class Scenario:
             if piece.name == name:
                 return piece
         raise KeyError(name)
+
+    def followers(self, names: Iterable[str]) -> tuple[str, ...]:
+        """The pieces tied to one of these, or to one that follows them, in the file's order."""
+        known = set(names)
+        going = set(known)
+        for _ in self.pieces:
+            going |= {p.name for p in self.pieces if p.anchor in going}
+        return tuple(p.name for p in self.pieces if p.name in going - known)
 
     @property
     def walks(self) -> bool:

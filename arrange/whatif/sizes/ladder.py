@@ -27,7 +27,7 @@ from arrange.rules.steps import comfort
 from arrange.scoring import shares
 from arrange.settling import Settler
 from arrange.suggesting import suggest
-from arrange.whatif.swap.holding import followers, holding
+from arrange.whatif.swap.holding import holding
 
 DEFAULT_SECONDS = 120.0
 FIRST = 0.5  # of the time at most goes into what works, the rest into the scores
@@ -179,7 +179,7 @@ class _Climb:
     def _in_place(self, i: int, best: _Best, lender: Arrangement, seconds: float) -> _Best:
         """The best, or better with all others but what goes with the piece as the lender has."""
         case = self.cases[i]
-        loose = {self.piece, *followers(case, [self.piece])}
+        loose = {self.piece, *case.followers([self.piece])}
         held = [p for p in lender.placements if p.piece not in loose]
         found = self._best(holding(case, held), (), seconds).arrangement
         if found is None:

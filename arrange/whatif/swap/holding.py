@@ -30,14 +30,6 @@ def sliding(scenario: Scenario, slides: Sequence[tuple[str, str]]) -> Scenario:
     return replace(scenario, wishes=(*own, *wishes), settings=settings)
 
 
-def followers(scenario: Scenario, names: Iterable[str]) -> tuple[str, ...]:
-    """The pieces tied to one of these, or to one that follows them, in the file's order."""
-    going = set(names)
-    for _ in scenario.pieces:
-        going |= {p.name for p in scenario.pieces if p.anchor in going}
-    return tuple(p.name for p in scenario.pieces if p.name in going.difference(names))
-
-
 def touched(changes: Iterable[Change]) -> set[str]:
     """The names of the pieces whose body changes, that go or that come."""
     names = set()

@@ -12,7 +12,7 @@ from arrange.data.scenario import Scenario
 from arrange.data.swap import Answer, Reading, Start, Swap
 from arrange.errors import Fault, ScenarioError
 from arrange.progress import Listener
-from arrange.whatif.swap.holding import followers, holding, sliding, touched
+from arrange.whatif.swap.holding import holding, sliding, touched
 from arrange.whatif.swap.prices import price_difference
 from arrange.whatif.swap.running import DEFAULT_SECONDS, Run, better
 from arrange.whatif.swap.standing import out_of_place, why_not_as_today
@@ -192,7 +192,7 @@ class _Swapping:
         return Answer("works", replace(found.plan, scenario=self.after)), holds, slides
 
     def _followers(self) -> tuple[str, ...]:
-        return followers(self.after, touched(self.changes))
+        return self.after.followers(touched(self.changes))
 
     def _tied(self) -> tuple[str, ...]:
         """Changed pieces and followers that have their place at another piece."""
