@@ -99,6 +99,15 @@ def _fraction(mm: int) -> tuple[int, int, int]:
         parts *= 2
 
 
+def points(tenths: int) -> str:
+    """Tenths of a point as points, always with one decimal.
+
+    >>> points(62), points(1000), points(-5)
+    ('6.2', '100.0', '-0.5')
+    """
+    return f"{'-' if tenths < 0 else ''}{abs(tenths) // 10}.{abs(tenths) % 10}"
+
+
 def listed(items: Sequence[str], last: str = "and") -> str:
     """Items as a sentence lists them; an empty list is an empty text.
 

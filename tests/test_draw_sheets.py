@@ -11,7 +11,8 @@ from arrange.draw import STYLE, overview_sheet, plan_sheet, save, survey_sheet
 from arrange.draw.corners import corner_to_corner
 from arrange.draw.differences import differences
 from arrange.draw.measure import foldings, width_of, wrapped
-from arrange.draw.reasons import choose, points, rest_line, standing
+from arrange.draw.reasons import choose, rest_line, standing
+from arrange.words import points
 
 MANY = tuple((i * 3 % 41, 40) for i in range(40))
 EVERY = pytest.mark.parametrize("make", rooms.ROOMS.values(), ids=rooms.ROOMS)

@@ -222,7 +222,7 @@ def _table(found: Ladder) -> list[str]:
 
 
 def _score(rung: Rung) -> str:
-    from arrange.whatif.swap.swap_words import points  # noqa: PLC0415
+    from arrange.words import points  # noqa: PLC0415
 
     if rung.score is None:
         return "-"

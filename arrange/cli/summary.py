@@ -9,8 +9,9 @@ from arrange.cli.common import wrapped
 from arrange.data.arrangement import Placement
 from arrange.data.result import Families, Reason, Result, Suggestion
 from arrange.data.scenario import Scenario
-from arrange.draw.reasons import choose, points
+from arrange.draw.reasons import choose
 from arrange.whatif.spare.sparing import spares
+from arrange.words import points
 
 TURNED = {"up": "up the plan", "down": "down the plan", "left": "left", "right": "right"}
 

@@ -63,7 +63,8 @@ def today(file: str, out: Path | None, suffix: str, as_json: bool) -> None:
 
 def words(assessed: Today) -> str:
     """What is broken, the score, the best and worst reasons, what was left out."""
-    from arrange.whatif.swap.swap_words import points, today_words  # noqa: PLC0415
+    from arrange.whatif.swap.swap_words import today_words  # noqa: PLC0415
+    from arrange.words import points  # noqa: PLC0415
 
     lines = [f"{assessed.scenario.title}, as it stands today", "", wrapped(today_words(assessed))]
     lines += [wrapped(b.sentence, "   ! ", "     ") for b in assessed.verdict.breaches]

@@ -41,9 +41,8 @@ from arrange.whatif.swap.swap_words import (
     WHY,
     headline,
     held_result,
-    points,
 )
-from arrange.words import listed
+from arrange.words import listed, points
 
 ANSWER = 10.0  # points: the answer in a line
 NAME = 8.5

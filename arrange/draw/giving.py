@@ -21,9 +21,8 @@ from arrange.draw.plan import (
     make_board,
     printed_scale,
 )
-from arrange.draw.reasons import points
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.words import measured
+from arrange.words import measured, points
 
 HEAD = 9.0  # height in mm of the line with number and score
 LARGEST, SMALLEST = 8.0, 5.0  # points, of the changes; notes are one less

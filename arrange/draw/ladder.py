@@ -31,7 +31,7 @@ from arrange.whatif.sizes.size_words import (
     outside,
     scale_words,
 )
-from arrange.whatif.swap.swap_words import points
+from arrange.words import points
 
 PLAN = 112.0  # width in mm of the plan beside the chart
 GUTTER = 10.0

@@ -31,8 +31,9 @@ from arrange.draw.plan import (
     make_board,
     printed_scale,
 )
-from arrange.draw.reasons import choose, points
+from arrange.draw.reasons import choose
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.words import points
 
 GAP = 7.0
 HEAD = 9.0  # height in mm of the line with rank and score

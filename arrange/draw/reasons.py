@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from arrange.data.result import Reason, Suggestion
 from arrange.draw.page import Box, Page, line_height, text_height, text_width
+from arrange.words import points
 
 SIZE = 7.0
 LIMIT_CODES = (
@@ -23,15 +24,6 @@ class Chosen:
     won: tuple[Reason, ...]
     lost: tuple[Reason, ...]
     rest: tuple[Reason, ...]
-
-
-def points(tenths: int) -> str:
-    """Tenths of a point as points, always with one decimal.
-
-    >>> points(62), points(1000)
-    ('6.2', '100.0')
-    """
-    return f"{'-' if tenths < 0 else ''}{abs(tenths) // 10}.{abs(tenths) % 10}"
 
 
 def choose(reasons: Sequence[Reason], most: int) -> Chosen:

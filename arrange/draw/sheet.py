@@ -22,13 +22,13 @@ from arrange.draw.plan import (
     make_board,
     printed_scale,
 )
-from arrange.draw.reasons import draw_cautions, draw_reasons, fitting, points, standing
+from arrange.draw.reasons import draw_cautions, draw_reasons, fitting, standing
 from arrange.draw.spare import draw_spares, spare_height
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.ways import ways
 from arrange.rules.clear_floor import ClearFloor
 from arrange.whatif.spare.sparing import spares
-from arrange.words import measured
+from arrange.words import measured, points
 
 COLUMN = 92.0  # width in mm of the column at the right
 GUTTER = 6.0

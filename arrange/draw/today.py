@@ -12,10 +12,11 @@ from arrange.draw.metres import even_metres
 from arrange.draw.moves import outlined
 from arrange.draw.page import MARGIN, Box, Page, fitting_size, line_height, text_width
 from arrange.draw.pieces import Drawn
-from arrange.draw.reasons import draw_cautions, draw_reasons, fitting, points
+from arrange.draw.reasons import draw_cautions, draw_reasons, fitting
 from arrange.draw.sheet import COLUMN, GUTTER, draw_to_scale
 from arrange.draw.style import STYLE, Style
 from arrange.whatif.swap.swap_words import today_remarks
+from arrange.words import points
 
 SIZE = 7.5
 

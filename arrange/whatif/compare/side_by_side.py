@@ -6,8 +6,7 @@ from collections.abc import Sequence
 
 from arrange.data.compared import Option, Row
 from arrange.data.result import Reason
-from arrange.draw.reasons import points
-from arrange.words import listed, measured
+from arrange.words import listed, measured, points
 
 NOT_ASKED = "\N{EN DASH}"
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from arrange.data.ladder import Ladder, Rung
 from arrange.data.largest import Largest
 from arrange.data.scenario import Scenario, Unit
-from arrange.whatif.swap.swap_words import points
-from arrange.words import length, listed
+from arrange.words import length, listed, points
 
 ADJECTIVE = {"width": "wide", "depth": "deep", "height": "high"}
 WORKS = {"works": "yes", "impossible": "impossible", "not decided": "not decided"}

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from arrange.data.swap import Compared, Moved, Reading
-from arrange.whatif.swap.swap_words import points
-from arrange.words import listed
+from arrange.words import listed, points
 
 NOTICED = 0.9  # tenths of a point: what rounding to whole tenths can do is no change
 

@@ -6,7 +6,7 @@ from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize
 from arrange.data.piece import Piece
 from arrange.data.scenario import Unit
 from arrange.data.swap import Answer, Reading, Swap, Today
-from arrange.words import length, listed
+from arrange.words import length, listed, points
 
 SCALE = (
     "The points are not on quite the same scale before and after: other things are asked for, "
@@ -14,15 +14,6 @@ SCALE = (
 )
 MAY_MOVE = "If everything else may move"
 WHY = "arrange why says what is in the way and what would have to give."
-
-
-def points(tenths: int) -> str:
-    """Tenths of a point as points.
-
-    >>> points(62), points(-5)
-    ('6.2', '-0.5')
-    """
-    return f"{'-' if tenths < 0 else ''}{abs(tenths) // 10}.{abs(tenths) % 10}"
 
 
 def size_words(width: int, depth: int, unit: Unit) -> str:
