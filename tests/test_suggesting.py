@@ -47,3 +47,25 @@ def test_asking_for_nothing_is_refused(top, seconds):
     """At least one arrangement, and some time."""
     with pytest.raises(ValueError, match=r"ask for 1 or more|allow more than 0"):
         suggest(read_text(ONE_WAY, "one-way.toml"), top=top, seconds=seconds)
+
+
+@pytest.mark.parametrize(
+    ("kind", "outcome"), [("chest of drawers", "impossible"), ("plant", "proven")]
+)
+def test_a_room_narrower_than_its_walkway_is_an_answer(kind, outcome):
+    """Nothing to walk to but the door, or a chest that nobody gets to (it once crashed)."""
+    text = f"""
+    walkway = 80
+    [room]
+    size = [300, 75]
+    [[door]]
+    wall = "D"
+    from_left = 2
+    width = 70
+    opens = "out"
+    [[piece]]
+    kind = "{kind}"
+    width = 60
+    depth = 10
+    """
+    assert suggest(read_text(text), seconds=10).outcome == outcome

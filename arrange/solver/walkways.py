@@ -52,6 +52,9 @@ def add_walkways(model: Model, count: int) -> None:
     if main is None or not scenario.walks:
         return
     entry = _door_node(scenario, main.name)
+    x0, y0, x1, y1 = scenario.room.bounds
+    if scenario.walkway > min(x1 - x0, y1 - y0):
+        count = 0  # no rectangle as wide as that has room: what is used is used from the door
     rects = [_rectangle(model, k) for k in range(count)]
     for k, rect in enumerate(rects):
         parents = [entry, *rects[:k]]
