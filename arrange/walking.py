@@ -70,29 +70,31 @@ class Floor:
 
     def remembered(self, key: Hashable, make: Callable[[], Found]) -> Found:
         """What ``make`` makes, made once for each key."""
-        if key not in self._known:
+        found: Found | None = self._known.get(key)
+        if found is None:
+            found = make()
             if len(self._known) > REMEMBERED:
-                self._known.clear()
-            self._known[key] = make()
-        found: Found = self._known[key]
+                self._known.clear()  # another thread may be reading: hence no second look
+            self._known[key] = found
         return found
 
     def grow(self, body: Polygon) -> BaseGeometry:
         """A body with half a path's width round it; remembered."""
-        return self.remembered(body, lambda: body.buffer(self.radius, quad_segs=CHORDS))
+        make = partial(body.buffer, self.radius, quad_segs=CHORDS)
+        return self.remembered(("grown", body), make)
 
     def inside(self, zone: Polygon, pass_width: int) -> BaseGeometry:
         """Where the middle of a path of that width can be inside a zone; remembered."""
         inset = pass_width / 2 - FORGIVEN
         make = partial(zone.buffer, -inset, join_style="mitre")
-        return self.remembered((zone, pass_width), make)
+        return self.remembered(("inside", zone, pass_width), make)
 
     def ways_in(
         self, zone: Polygon, pass_width: int, bodies: Sequence[Polygon]
     ) -> list[BaseGeometry]:
         """Where it can be round about as well, among bodies, without leaving; remembered."""
         reach = STEP_AWAY * self.width + pass_width / 2
-        near = self.remembered((zone, reach), partial(zone.buffer, reach, quad_segs=4))
+        near = self.remembered(("near", zone, reach), partial(zone.buffer, reach, quad_segs=4))
         taken = tuple(b for b in bodies if b.intersects(near))
 
         def made() -> list[BaseGeometry]:
@@ -101,7 +103,7 @@ class Floor:
             inner = self.inside(zone, pass_width)
             return [p for p in polygons(around) if p.intersects(inner)]
 
-        return self.remembered((zone, pass_width, taken), made)
+        return self.remembered(("ways in", zone, pass_width, taken), made)
 
 
 class Walk:
