@@ -5,6 +5,7 @@ to be reached on the right wall. The walkway is 600 wide unless told otherwise.
 """
 
 import pytest
+from shapely import box as shapely_box
 from small_rooms import (
     A,
     B,
@@ -24,6 +25,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.judge import judge
+from arrange.walking import Floor
 
 DOOR = Door("door", D, 200, 800, opens="out")
 CHEST = piece("chest", 800, 400, clearances=(clearance(500),))
@@ -207,3 +209,14 @@ def test_the_chair_at_a_desk_does_not_keep_people_from_it():
 def test_without_a_door_all_free_floor_counts_as_reached():
     """Nobody said where people come in."""
     assert unreached(scenario(room(), CHEST), AT_CHEST) == []
+
+
+@pytest.mark.parametrize("narrow", [(300, 600), (600, 300)])
+def test_what_is_remembered_of_one_width_is_not_taken_for_another(narrow):
+    """The reach of a 300 mm step on a 600 mm path is 600 mm: once the same key as that width."""
+    zone, other = shapely_box(0, 0, 700, 700), shapely_box(900, 0, 1000, 500)
+    shared = Floor(shapely_box(0, 0, 4000, 3000), [], 600, [])
+    for width in narrow:
+        fresh = Floor(shapely_box(0, 0, 4000, 3000), [], 600, [])
+        assert shared.ways_in(zone, width, [other]) == fresh.ways_in(zone, width, [other])
+        assert shared.inside(zone, width) == fresh.inside(zone, width)
