@@ -13,6 +13,7 @@ from typing import Literal
 Side = Literal["front", "back", "left", "right"]
 SIDES: tuple[Side, ...] = ("front", "right", "back", "left")
 REACHED_UP = 1500  # mm; a shelf that hangs higher is in no child's way; common practice
+STRIP_LEFT = 10  # mm of a strip that must be left where a clearance skips a part of its side
 Status = Literal["verified", "memory", "common practice", "computed", "yours"]
 
 
@@ -110,6 +111,15 @@ class Piece:
     def top(self) -> int:
         """Height of its top above the floor."""
         return self.bottom + self.height
+
+    def least_side(self, side: str) -> int:
+        """The least ``width`` or ``depth`` that leaves something of every clearance along it.
+
+        0 where no clearance leaves out a part of its side.
+        """
+        along = {"width": {"front", "back"}, "depth": {"left", "right"}}.get(side, set())
+        skips = [c.skip_start + c.skip_end for c in self.clearances if along & set(c.sides)]
+        return max((skip + STRIP_LEFT for skip in skips if skip), default=0)
 
     def shares_space_with(self, other: Piece) -> bool:
         """Whether the two would share space if their footprints overlapped.

@@ -11,9 +11,7 @@ from arrange.data.largest import Dimension
 from arrange.data.scenario import Scenario, Unit
 from arrange.scenario.lengths import parse
 from arrange.scenario.pieces import SIZES
-from arrange.whatif.sizes.shrinking import ACROSS, relaxed
-
-LEAVES = 10  # mm of a strip that must be left where a clearance skips a part of its side
+from arrange.whatif.sizes.shrinking import relaxed
 
 
 def in_steps(mm: int, unit: Unit) -> int:
@@ -74,16 +72,12 @@ class Sizes:
         """The least and the greatest size that can be thought of in this room."""
         unit, room = self.scenario.unit, self.scenario.room
         piece = self.scenario.piece(self.piece)
-        skips = [
-            c.skip_start + c.skip_end + LEAVES
-            for c in piece.clearances
-            if set(c.sides) & set(ACROSS[self.dimension])
-        ]
         x0, y0, x1, y1 = room.bounds
         most = max(x1 - x0, y1 - y0)
         if any(wall.facing is None for wall in room.walls):
             most = math.ceil(math.hypot(x1 - x0, y1 - y0))
         if self.dimension == "height":
             most = room.ceiling - piece.bottom
-        low = in_steps(max([SIZES[0], *skips]) - 1, unit) + 1
+        least = max(SIZES[0], piece.least_side(self.dimension))
+        low = in_steps(least - 1, unit) + 1
         return low, max(low, in_steps(most, unit))

@@ -56,7 +56,7 @@ def quantities(scenario: Scenario, members: Sequence[Member]) -> list[Quantity]:
     pieces = [scenario.piece(m.name) for m in members if m.kind == "piece"]
     pieces.sort(key=lambda p: (-p.width * p.depth, p.name))
     bodies = [
-        Quantity(Member("piece", p.name), size, SLENDER, side)
+        Quantity(Member("piece", p.name), size, max(SLENDER, p.least_side(side)), side)
         for p in pieces
         for side, size in (("width", p.width), ("depth", p.depth))
     ]
