@@ -31,9 +31,17 @@ def overfull(seed: int, pieces: int = PIECES, seconds: float = 2.0) -> Scenario:
     """The room of a seed; the same seed makes the same room unless a solve times out."""
     rng = random.Random(seed)  # noqa: S311
     scenario = _new(rng, seed, pieces)
-    while Settler(seconds).settle(scenario).answer != "impossible":
-        scenario = _grown(rng, scenario)
+    scenario = _full(rng, scenario, seconds)
+    over = scenario
     for _ in range(BEYOND):
+        over = _grown(rng, over)
+    # A held piece that grows is let go, and the room may have been full for its place alone.
+    return over if over.held == scenario.held else _full(rng, over, seconds)
+
+
+def _full(rng: random.Random, scenario: Scenario, seconds: float) -> Scenario:
+    """The room with one piece after another grown, until nothing works."""
+    while Settler(seconds).settle(scenario).answer != "impossible":
         scenario = _grown(rng, scenario)
     return scenario
 
