@@ -32,9 +32,9 @@ def shown(case, seconds):
 
 @cache
 def all_cuts(room_, seconds=0.5):
-    """The cuts that a search makes, and those for 40 random moves that cannot be walked."""
+    """The cuts that a search makes, and those for 150 random moves that cannot be walked."""
     case = room_.scenario
-    cuts = [*searched(case, seconds).made, *cuts_on_the_way(case, room_.arrangement, 40, 1)]
+    cuts = [*searched(case, seconds).made, *cuts_on_the_way(case, room_.arrangement, 150, 1)]
     return list(dict.fromkeys(cuts))
 
 

@@ -25,11 +25,11 @@ STEPS = 80  # moves tried from each arrangement set out from
 
 @cache
 def learnt(seed):
-    """What a search, and 60 random moves that cannot be walked, taught of a planted room."""
+    """What a search, and 150 random moves that cannot be walked, taught of a planted room."""
     room = planted(seed)
     memory = Memory()
     memory.learn(room.scenario, searched(room.scenario, 0.5).made)
-    memory.learn(room.scenario, cuts_on_the_way(room.scenario, room.arrangement, 60, 1))
+    memory.learn(room.scenario, cuts_on_the_way(room.scenario, room.arrangement, 150, 1))
     return memory
 
 
@@ -46,7 +46,7 @@ def bigger(seed):
 def walks(seed):
     """Walkable arrangements of the room with the bigger piece, if it has any."""
     case, found = bigger(seed)[0], []
-    for one in suggest(case, top=2, seconds=2).suggestions:
+    for one in suggest(case, top=2, seconds=5).suggestions:
         found += [one.arrangement, *walked(case, one.arrangement, STEPS, seed)]
     return found
 
