@@ -65,7 +65,7 @@ def check(
     A piece whose companion cannot fit is "not looked at". Alike pieces are
     looked at once.
     """
-    empty = replace(scenario, pieces=(), wishes=(), held=(), today=())
+    empty = scenario.unfurnished
     wrong = [b.sentence for b in breaches(empty, Arrangement(()))]
     if wrong:
         # The same fault would be found again with every piece.

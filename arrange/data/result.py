@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -52,6 +54,20 @@ class Reason:
     def lost(self) -> int:
         """Tenths of a point not won."""
         return self.possible - self.won
+
+
+Key = tuple[str, tuple[str, ...], int]
+
+
+def keyed(reasons: Iterable[Reason]) -> dict[Key, Reason]:
+    """Reasons by rule and subjects; several about the same are counted, in their order."""
+    seen: Counter[tuple[str, tuple[str, ...]]] = Counter()
+    found: dict[Key, Reason] = {}
+    for reason in reasons:
+        about = reason.rule, reason.subjects
+        found[*about, seen[about]] = reason
+        seen[about] += 1
+    return found
 
 
 @dataclass(frozen=True, slots=True)

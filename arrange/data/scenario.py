@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from arrange.data.arrangement import Placement
@@ -91,6 +91,11 @@ class Scenario:
         for _ in self.pieces:
             going |= {p.name for p in self.pieces if p.anchor in going}
         return tuple(p.name for p in self.pieces if p.name in going - known)
+
+    @property
+    def unfurnished(self) -> Scenario:
+        """The same room and rules without pieces, and without what speaks of them."""
+        return replace(self, pieces=(), wishes=(), held=(), today=())
 
     @property
     def walks(self) -> bool:

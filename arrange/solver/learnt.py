@@ -52,7 +52,7 @@ class Memory:
 
 def _emptied(scenario: Scenario) -> Scenario:
     """What the walkway depends on beside the pieces: the room, its rules, the width."""
-    return replace(scenario, pieces=(), wishes=(), held=(), today=(), title="")
+    return replace(scenario.unfurnished, title="")
 
 
 def _blocks_as_well(hold: Hold, then: Piece, now: Piece) -> bool:

@@ -122,19 +122,16 @@ class Search:
 
     def cuts_for(self, scene: Scene, missed: Sequence[Goal]) -> list[Cut]:
         """Cuts for the first few causes why goals are out of reach."""
-        made: dict[Cut, None] = {}
-        blamed: list[frozenset[str]] = []
+        made: list[Cut] = []
         for goal in missed:
             if self.clock.left <= 0:
                 break
             cut = self._cutter.cut(scene, goal, self.seed)
-            if any(pieces <= cut.pieces for pieces in blamed):
-                continue
-            blamed.append(cut.pieces)
-            made[cut] = None
-            if len(blamed) == CAUSES:
+            if not any(known.pieces <= cut.pieces for known in made):
+                made.append(cut)
+            if len(made) == CAUSES:
                 break
-        return list(made)
+        return made
 
     def keep(self, cuts: Sequence[Cut]) -> None:
         """Put cuts into the model that later questions start from."""

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import re
 import time
-from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 from arrange.data.compared import Comparison, Option, Row
-from arrange.data.result import Reason
+from arrange.data.result import Key, Reason, keyed
 from arrange.data.scenario import Scenario
 from arrange.progress import Listener
 from arrange.rules import RULES
@@ -20,7 +19,6 @@ from arrange.whatif.compare.options import Asked, gathered, searched
 DEFAULT_SECONDS = 120.0
 LEAST = 0.1  # s for an option whose turn comes after the time is up
 SIDE = re.compile(r"on the \w+ side \(as you face it\) ")
-Key = tuple[str, tuple[str, ...], int]
 
 
 def compare(
@@ -100,7 +98,7 @@ def _scale(option: Option) -> tuple[tuple[str, tuple[str, ...], int], ...]:
 
 def _rows(options: Sequence[Option]) -> tuple[Row, ...]:
     """Every rule and subject once, in the order of the rules."""
-    tables = [_numbered(option.reasons) for option in options]
+    tables = [keyed(option.reasons) for option in options]
     keys: dict[Key, None] = {}
     for table in tables:
         keys.update(dict.fromkeys(table))
@@ -122,17 +120,6 @@ def _part(reason: Reason) -> str:
     """What the sentence says after the measured value, whichever side of the piece it is."""
     _, _, after = reason.sentence.partition(reason.measured)
     return SIDE.sub("", after).strip(" .,:")
-
-
-def _numbered(reasons: Sequence[Reason]) -> dict[Key, Reason]:
-    """Reasons by rule and subjects; where these come again, by their order."""
-    seen: Counter[tuple[str, tuple[str, ...]]] = Counter()
-    found: dict[Key, Reason] = {}
-    for reason in reasons:
-        pair = reason.rule, reason.subjects
-        found[*pair, seen[pair]] = reason
-        seen[pair] += 1
-    return found
 
 
 def _best(reasons: Sequence[Reason | None]) -> tuple[int, ...]:

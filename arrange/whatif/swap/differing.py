@@ -3,39 +3,26 @@
 from __future__ import annotations
 
 import math
-from collections import Counter
 
-from arrange.data.result import Reason, Verdict
+from arrange.data.result import Verdict, keyed
 from arrange.data.swap import Compared, Move, Moved, Plan
 from arrange.geometry import facing_of, footprint
 from arrange.words import measured
 
 STILL = 30  # mm; less is tidying, not moving
-Key = tuple[str, tuple[str, ...], int]
 
 
 def compared(before: Verdict, after: Verdict) -> tuple[Compared, ...]:
     """Every reason of both, side by side, in the order of the rules; new ones last."""
-    old, new = _keyed(before.reasons), _keyed(after.reasons)
+    old, new = keyed(before.reasons), keyed(after.reasons)
     keys = [*old, *(key for key in new if key not in old)]
     return tuple(Compared(key[0], key[1], old.get(key), new.get(key)) for key in keys)
 
 
-def _keyed(reasons: tuple[Reason, ...]) -> dict[Key, Reason]:
-    """By rule and subjects; several about the same are counted."""
-    seen: Counter[tuple[str, tuple[str, ...]]] = Counter()
-    found: dict[Key, Reason] = {}
-    for reason in reasons:
-        about = reason.rule, reason.subjects
-        found[*about, seen[about]] = reason
-        seen[about] += 1
-    return found
-
-
 def same_scale(before: Verdict, after: Verdict) -> bool:
     """Whether the same things can earn the same points in both."""
-    old = {key: r.possible for key, r in _keyed(before.reasons).items()}
-    return old == {key: r.possible for key, r in _keyed(after.reasons).items()}
+    old = {key: r.possible for key, r in keyed(before.reasons).items()}
+    return old == {key: r.possible for key, r in keyed(after.reasons).items()}
 
 
 def moved(before: Plan, after: Plan) -> tuple[Moved, ...]:

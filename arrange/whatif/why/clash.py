@@ -9,7 +9,6 @@ the one with the fewest members.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.clash import Clash, Clashes, Member, Without
@@ -43,7 +42,7 @@ def clashes(scenario: Scenario, settler: Settler, most: int = MOST) -> Clashes:
     nothing else. If the time of the settler runs out, the set found so far is not
     yet ``minimal``, or there is none; ``answer`` may be "not decided" then.
     """
-    empty = replace(scenario, pieces=(), wishes=(), held=(), today=())
+    empty = scenario.unfurnished
     wrong = tuple(b.sentence for b in breaches(empty, Arrangement(())))
     if wrong:
         return Clashes(scenario, "impossible", wrong)
