@@ -12,8 +12,6 @@ from typing import TYPE_CHECKING
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.change import Add, Drop, Exchange, Reprice, Resize
-from arrange.data.ladder import Ladder, Rung, Size, SizeTable
-from arrange.data.largest import Largest
 from arrange.data.piece import Clearance, Piece, Slot
 from arrange.data.result import (
     Breach,
@@ -28,6 +26,7 @@ from arrange.data.result import (
 )
 from arrange.data.room import Door, Fixture, Room, Wall, Window
 from arrange.data.scenario import RuleSetting, Scenario, Wish
+from arrange.data.sizes import Ladder, Largest, Rung, Size, SizeTable
 from arrange.data.swap import Swap, Today
 from arrange.errors import ArrangeError, DisagreementError, Fault, OutputError, ScenarioError
 from arrange.progress import Progress
@@ -38,29 +37,29 @@ if TYPE_CHECKING:
     from arrange.scenario.read import read, read_text
     from arrange.scenario.sizes import range_of_sizes, standard_sizes
     from arrange.suggesting import suggest
-    from arrange.whatif.compare.comparing import compare
-    from arrange.whatif.sizes.ladder import ladder
-    from arrange.whatif.sizes.largest import largest
-    from arrange.whatif.swap.standing import assess_today
-    from arrange.whatif.swap.swapping import swap
-    from arrange.whatif.why.explaining import why
+    from arrange.whatif.compare import compare
+    from arrange.whatif.ladder import ladder
+    from arrange.whatif.largest import largest
+    from arrange.whatif.swap import swap
+    from arrange.whatif.today import assess_today
+    from arrange.whatif.why import why
 
 # What needs shapely, matplotlib or the solver is loaded when it is first used. No name
 # here may be that of a module of this package: importing that would hide the function.
 _LATER = {
     "assess": ("arrange.judge", "judge"),
-    "assess_today": ("arrange.whatif.swap.standing", "assess_today"),
-    "compare": ("arrange.whatif.compare.comparing", "compare"),
-    "ladder": ("arrange.whatif.sizes.ladder", "ladder"),
-    "largest": ("arrange.whatif.sizes.largest", "largest"),
+    "assess_today": ("arrange.whatif.today", "assess_today"),
+    "compare": ("arrange.whatif.compare", "compare"),
+    "ladder": ("arrange.whatif.ladder", "ladder"),
+    "largest": ("arrange.whatif.largest", "largest"),
     "plot_plan": ("arrange.draw", "plot_plan"),
     "range_of_sizes": ("arrange.scenario.sizes", "range_of_sizes"),
     "read": ("arrange.scenario.read", "read"),
     "read_text": ("arrange.scenario.read", "read_text"),
     "standard_sizes": ("arrange.scenario.sizes", "standard_sizes"),
     "suggest": ("arrange.suggesting", "suggest"),
-    "swap": ("arrange.whatif.swap.swapping", "swap"),
-    "why": ("arrange.whatif.why.explaining", "why"),
+    "swap": ("arrange.whatif.swap", "swap"),
+    "why": ("arrange.whatif.why", "why"),
 }
 
 __version__ = "0.1.0"

@@ -8,12 +8,12 @@ from __future__ import annotations
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import Breach, Reason, Verdict
 from arrange.data.scenario import Scenario
+from arrange.data.sources import source
+from arrange.geometry.scene import Scene
+from arrange.geometry.tightest import tightest_gaps
 from arrange.rules import active_rules
-from arrange.rules.base import Rule
-from arrange.scene import Scene
+from arrange.rules.rule import Rule
 from arrange.scoring import Share, shares
-from arrange.sources import source
-from arrange.tightest import tightest_gaps
 
 
 def judge(scenario: Scenario, arrangement: Arrangement) -> Verdict:

@@ -2,6 +2,8 @@
 
 Points are counted in tenths, so that a hundred points are 1000. The shares
 depend on the scenario alone: every arrangement is measured on the same scale.
+
+What the words for how a room should feel change. Our own table, common practice.
 """
 
 from __future__ import annotations
@@ -9,9 +11,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from arrange.data.scenario import Scenario
-from arrange.feel import feel_factor
 from arrange.rules import active_rules
-from arrange.rules.base import Claim
+from arrange.rules.rule import Claim
 
 FULL = 1000
 
@@ -50,3 +51,52 @@ def shares(scenario: Scenario) -> tuple[Share, ...]:
 
 def _points(possible: int, levels: int) -> tuple[int, ...]:
     return tuple(possible * k // levels for k in range(1, levels + 1))
+
+
+ORDINARY = 2  # factors are in halves: 2 leaves a rule's weight as it is
+
+# word -> rule id -> factor in halves (4 doubles the weight, 3 adds half, 1 halves it).
+# Our own small table; common practice, no source.
+_SNUG = {"used-together": 4, "talking-distance": 4, "focal-point": 3, "clear-floor": 1}
+FEEL: dict[str, dict[str, int]] = {
+    # Quiet to look at: things in line and in pairs, little in view from the door.
+    "calm": {"balance": 4, "centred-on-wall": 3, "bedside-pair": 3, "entering-view": 3},
+    # To sleep well: a solid wall behind the head, the door in sight but not in line.
+    "restful": {"bedhead-wall": 4, "bed-sees-door": 4, "bedside-pair": 3, "screen-view": 1},
+    # Undisturbed: away from the way through, nobody coming in behind one's back.
+    "quiet": {"bed-sees-door": 3, "straight-way": 3, "screen-view": 1, "talking-distance": 1},
+    "airy": {"clear-floor": 4, "daylight": 3, "comfortable-clearance": 3},
+    "open": {"clear-floor": 4, "entering-view": 4, "straight-way": 3},
+    "bright": {"daylight": 4, "screen-glare": 3},
+    "snug": _SNUG,
+    "cosy": _SNUG,
+    "sociable": {"talking-distance": 4, "seats-turned": 4, "used-together": 3, "screen-view": 1},
+    # Room to romp comes before everything else.
+    "playful": {"clear-floor": 4, "straight-way": 3, "balance": 1, "centred-on-wall": 1},
+    "focused": {"daylight": 4, "screen-glare": 4, "sockets-near": 3, "used-together": 3},
+    "orderly": {
+        "centred-on-wall": 4,
+        "narrow-gaps": 4,
+        "balance": 3,
+        "bedside-pair": 3,
+        "straight-way": 3,
+    },
+    "formal": {"balance": 4, "centred-on-wall": 4, "focal-point": 3, "bedside-pair": 3},
+    "relaxed": {"comfortable-clearance": 4, "seats-turned": 3, "screen-view": 3},
+    # Everything at hand and no detours.
+    "practical": {"comfortable-clearance": 4, "straight-way": 4, "sockets-near": 4},
+}
+
+
+def feel_factor(scenario: Scenario, rule: str) -> int:
+    """The factor, in halves, that the scenario's feel words put on a rule's weight.
+
+    The strongest change wins when two words speak of one rule: never 0.
+    """
+    factors = [FEEL[w][rule] for w in scenario.feel if w in FEEL and rule in FEEL[w]]
+    return max(factors, key=lambda f: (abs(f - ORDINARY), f)) if factors else ORDINARY
+
+
+def words_without_effect(scenario: Scenario) -> tuple[str, ...]:
+    """The feel words that no floor plan can answer."""
+    return tuple(w for w in scenario.feel if w not in FEEL)

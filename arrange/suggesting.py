@@ -9,8 +9,8 @@ from collections.abc import Callable
 
 from arrange.data.result import Result
 from arrange.data.scenario import Scenario
-from arrange.feel import FEEL, words_without_effect
 from arrange.progress import Listener
+from arrange.scoring import FEEL, words_without_effect
 
 DEFAULT_TOP = 5
 DEFAULT_SECONDS = 60.0

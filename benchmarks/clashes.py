@@ -27,9 +27,9 @@ from clash_check import faults, sum_faults
 from overfull import PIECES, overfull
 
 from arrange.scenario.read import read
-from arrange.settling import Settler
-from arrange.whatif.why.arithmetic import arithmetic
-from arrange.whatif.why.clash import clashes
+from arrange.solver.feasibility import Settler
+from arrange.whatif.conflict import clashes
+from arrange.whatif.lacking import arithmetic
 from benchmarks.report import circumstances, put_section
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"

@@ -22,13 +22,12 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
 
 from overfull import overfull
 
-from arrange.changing import changed
-from arrange.data.change import Drop, Loosen
-from arrange.data.giving import Given, Priced
+from arrange.data.change import Drop, Loosen, changed
+from arrange.data.repair import Given, Priced
 from arrange.data.scenario import Scenario
 from arrange.judge import judge
-from arrange.settling import Settler
-from arrange.whatif.give.giving import cheapest_changes
+from arrange.solver.feasibility import Settler
+from arrange.whatif.repair import cheapest_changes
 from benchmarks.report import circumstances, put_section
 
 UNDOING = 20.0  # s to settle a room with one change taken back

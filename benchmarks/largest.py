@@ -29,12 +29,11 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
 
 from planted import new_room, planted
 
-from arrange.data.largest import Dimension, Largest
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
-from arrange.settling import Settler
-from arrange.whatif.sizes.largest import largest
-from arrange.whatif.sizes.size_steps import Sizes
+from arrange.data.sizes import Dimension, Largest
+from arrange.solver.feasibility import Settler
+from arrange.whatif.largest import Sizes, largest
 from benchmarks.report import circumstances, put_section
 
 

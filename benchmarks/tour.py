@@ -28,12 +28,12 @@ from typing import Any
 import click
 from PIL import Image
 
+from arrange.data.sources import TABLE, source
 from arrange.draw.saving import save
 from arrange.rules import RULES
-from arrange.rules.base import Rule
+from arrange.rules.rule import Rule
 from arrange.rules.wished import OwnWish
 from arrange.scenario.wishes import WEIGHT
-from arrange.sources import TABLE, source
 
 HERE = Path(__file__).parent.parent
 EXAMPLES = HERE / "scenarios"

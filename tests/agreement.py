@@ -14,8 +14,8 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Clearance, Slot
 from arrange.data.room import Fixture
 from arrange.data.scenario import Scenario
+from arrange.geometry.scene import Scene
 from arrange.rules import RULES
-from arrange.scene import Scene
 from arrange.solver.model import Model
 
 # Each 7 m across and 6 m up: plain, an L, one and two corners cut off, a chimney breast.

@@ -11,15 +11,15 @@ from __future__ import annotations
 from ortools.sat.python import cp_model
 from shapely.geometry import LineString, Point
 
-from arrange.data.clash import Arithmetic, Clash, Clashes
+from arrange.data.conflict import Arithmetic, Clash, Clashes
 from arrange.data.scenario import Scenario
+from arrange.geometry.scene import Scene
 from arrange.judge import breaches, judge
-from arrange.scene import Scene
 from arrange.solver.engine import Clock
 from arrange.solver.model import Model
 from arrange.solver.search import Search
-from arrange.whatif.why.members import members_of, restricted
-from arrange.whatif.why.most import Quantity, with_length
+from arrange.whatif.conflict import members_of, restricted
+from arrange.whatif.lacking import Quantity, with_length
 
 # One as CP-SAT comes, but for one worker; one with all of that switched off.
 CONFIGURATIONS = (

@@ -19,7 +19,7 @@ from arrange.data.piece import Piece, Slot
 from arrange.data.room import Door, Fixture, Room
 from arrange.data.scenario import Scenario, Wish
 from arrange.judge import breaches
-from arrange.settling import Settler
+from arrange.solver.feasibility import Settler
 
 PIECES = 10
 GROWS = 300  # mm, the most that a side grows at a time

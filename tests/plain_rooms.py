@@ -10,9 +10,9 @@ from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
 from arrange.data.room import Door, Fixture, Room, Wall, Window
 from arrange.data.scenario import RuleSetting, Scenario
-from arrange.geometry import extent
+from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import extent
 from arrange.rules import RULES
-from arrange.scene import Scene
 from arrange.solver.model import Model
 
 LEFT, TOP, RIGHT, BOTTOM = range(4)

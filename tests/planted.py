@@ -17,10 +17,10 @@ from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
 from arrange.data.room import Door, Point, Room, Wall, Window
 from arrange.data.scenario import Scenario
-from arrange.geometry import extent, turns
+from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import extent, turns
 from arrange.rules import active_rules
 from arrange.scenario.kinds import kind
-from arrange.scene import Scene
 
 KINDS = (
     "single bed", "double bed", "daybed", "wardrobe", "chest of drawers", "dressing table",

@@ -16,7 +16,7 @@ from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Clearance, Piece, Slot
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
-from arrange.geometry import frame, slot_place, turn_facing
+from arrange.geometry.shapes import frame, slot_place, turn_facing
 
 SIDES = ("front", "left", "right", "left", "right", "back")
 

@@ -5,12 +5,11 @@ import tomllib
 import pytest
 
 import arrange
-from arrange.changing import changed
-from arrange.data.change import Add, Drop, Exchange, Reprice, Resize
+from arrange.data.change import Add, Drop, Exchange, Reprice, Resize, changed
 from arrange.errors import OutputError, ScenarioError
+from arrange.scenario.editing import NewFile, rewritten
 from arrange.scenario.kinds import kind
-from arrange.scenario.rewriting import NewFile, rewritten
-from arrange.whatif.swap.asked import Request, alike, understood
+from arrange.whatif.asking import Request, alike, understood
 
 TEXT = """# Our room.
 title = "Room" # a title

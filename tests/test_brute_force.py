@@ -6,7 +6,7 @@ from brute_families import listed, ways
 from tiny_company import tiny_company
 from tiny_rooms import tiny
 
-from arrange.geometry import turns
+from arrange.geometry.shapes import turns
 
 WAYS = (1, 3, 5, 6, 9, 17, 23)  # seeds of rooms with company whose families are compared
 

@@ -5,12 +5,12 @@ from pathlib import Path
 import pytest
 from small_rooms import A, at, free, piece, room, scenario
 
-from arrange.cautions import LAST, cautions
 from arrange.data.arrangement import Arrangement
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import RuleSetting
+from arrange.data.sources import body, origin
 from arrange.scenario.read import read
-from arrange.sources import body, origin
+from arrange.words.cautions import LAST, cautions
 
 SCENARIOS = sorted(Path("scenarios").glob("*.toml"))
 CORNERS = ((1500, 2500), (1500, 3000), (2000, 3000), (2000, 2500))

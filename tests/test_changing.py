@@ -5,7 +5,6 @@ from dataclasses import replace
 import pytest
 from small_rooms import A, at, both_say, clearance, free, on_wall, only, piece, room, scenario, tied
 
-from arrange.changing import changed
 from arrange.data.change import (
     Add,
     Drop,
@@ -17,12 +16,13 @@ from arrange.data.change import (
     NarrowWalkway,
     Rehang,
     Resize,
+    changed,
 )
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import Wish
 from arrange.judge import judge
-from arrange.settling import Settler
+from arrange.solver.feasibility import Settler
 
 CHEST = piece("chest", 800, 400)
 

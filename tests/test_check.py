@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from arrange.checking import check
 from arrange.scenario.read import read, read_text
 from arrange.suggesting import suggest
+from arrange.whatif.check import check
 
 # 2.4 m x 2 m, door at the right end of the bottom wall, opening out: no swing inside.
 CLOSET = """

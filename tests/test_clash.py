@@ -8,17 +8,15 @@ from clash_check import faults, sum_faults
 from overfull import overfull
 from small_rooms import C, at, clearance, piece, room, scenario, tied, wish
 
-from arrange.data.clash import Member
+from arrange.data.conflict import Member
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture
 from arrange.data.scenario import RuleSetting
 from arrange.scenario.read import read
-from arrange.settling import Settler
-from arrange.whatif.why.arithmetic import arithmetic
-from arrange.whatif.why.clash import clashes
-from arrange.whatif.why.explaining import why
-from arrange.whatif.why.members import members_of
-from arrange.whatif.why.most import quantities
+from arrange.solver.feasibility import Settler
+from arrange.whatif.conflict import clashes, members_of
+from arrange.whatif.lacking import arithmetic, quantities
+from arrange.whatif.why import why
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
 ROOM = room()  # 4000 x 3000

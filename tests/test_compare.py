@@ -9,14 +9,12 @@ import pytest
 from command_line import ROOM, SLAB, names, run
 
 import arrange
-from arrange.cli.compare_words import words
 from arrange.data.result import Reason, Source
 from arrange.draw.comparison import comparison_sheet
-from arrange.results import as_data, as_text
-from arrange.results.compare import compare_csv, compare_data
-from arrange.results.reading import read_result
-from arrange.whatif.compare.comparing import side_by_side
-from arrange.whatif.compare.options import cost
+from arrange.output.reading import read_result
+from arrange.output.records import as_data, as_text, compare_csv, compare_data
+from arrange.whatif.compare import cost, side_by_side
+from arrange.words.compare import words
 
 SOURCE = Source("common-practice", "common practice", "common practice")
 PRICED = ROOM.replace('kind = "bookcase"\n', 'kind = "bookcase"\nprice = 80.5\n')

@@ -10,9 +10,9 @@ from walkable import cuts_on_the_way, inside, ruled_out, rules_out, searched, wa
 from arrange.data.arrangement import Arrangement
 from arrange.data.room import Door
 from arrange.data.scenario import RuleSetting
+from arrange.geometry.scene import Scene
 from arrange.judge import breaches
 from arrange.rules import RULES
-from arrange.scene import Scene
 from arrange.solver.engine import Clock, solve
 from arrange.solver.model import Model
 from arrange.solver.search import Search

@@ -13,11 +13,11 @@ import pytest
 
 import arrange
 from arrange.cli import main
-from arrange.feel import FEEL
+from arrange.data.sources import TABLE, ids, origin, source, value
 from arrange.rules import RULES
 from arrange.rules.wished import OwnWish
 from arrange.scenario.wishes import WEIGHT
-from arrange.sources import TABLE, ids, origin, source, value
+from arrange.scoring import FEEL
 
 TOP = Path(__file__).parent.parent
 README = (TOP / "README.md").read_text(encoding="utf-8")

@@ -9,10 +9,10 @@ from shapely.geometry import Point, box
 
 from arrange.data.result import Reason
 from arrange.draw import plan_sheet
-from arrange.draw.clear_floor import LEGEND, clear_square
-from arrange.geometry import room_shape
+from arrange.draw.plan import LEGEND, clear_square
+from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import room_shape
 from arrange.rules.clear_floor import SQUARES, ClearFloor
-from arrange.scene import Scene
 
 
 @pytest.mark.parametrize("make", [rooms.bedroom, rooms.l_shape, rooms.slanted])

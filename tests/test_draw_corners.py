@@ -11,8 +11,8 @@ from shapely.geometry import Polygon, box
 
 from arrange.data.room import Fixture
 from arrange.draw import survey_sheet
-from arrange.draw.corners import corner_to_corner
-from arrange.geometry import room_shape
+from arrange.draw.names import corner_to_corner
+from arrange.geometry.shapes import room_shape
 from arrange.scenario.read import read
 
 EXAMPLES = sorted((Path(__file__).parent.parent / "scenarios").glob("*.toml"))

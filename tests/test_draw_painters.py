@@ -14,10 +14,9 @@ from click.testing import CliRunner
 from arrange.cli import main
 from arrange.data.result import Result
 from arrange.draw import painters as module
-from arrange.draw.painters import Painters
-from arrange.draw.pictures import pictures
+from arrange.draw.painters import Painters, pictures
 from arrange.errors import OutputError
-from arrange.output import Folder
+from arrange.output.files import Folder
 
 pytestmark = pytest.mark.skipif(module.cores() < 2, reason="needs two cores")
 

@@ -13,10 +13,9 @@ from matplotlib.text import Text
 from shapely.geometry import LineString, Polygon, box
 
 from arrange.draw import plot_plan
-from arrange.draw.fixtures import has_body
-from arrange.draw.pieces import drawing_order
-from arrange.draw.shell import leaf_and_arc, wall_body
-from arrange.geometry import footprint
+from arrange.draw.plan import leaf_and_arc, wall_body
+from arrange.draw.symbols import drawing_order, has_body
+from arrange.geometry.shapes import footprint
 
 EVERY = pytest.mark.parametrize("make", rooms.ROOMS.values(), ids=rooms.ROOMS)
 

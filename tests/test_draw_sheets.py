@@ -7,12 +7,12 @@ import draw_rooms as rooms
 import pytest
 from matplotlib.text import Text
 
+from arrange.data.lengths import points
 from arrange.draw import STYLE, overview_sheet, plan_sheet, save, survey_sheet
-from arrange.draw.corners import corner_to_corner
-from arrange.draw.differences import differences
-from arrange.draw.measure import foldings, width_of, wrapped
-from arrange.draw.reasons import choose, rest_line, standing
-from arrange.words import points
+from arrange.draw.names import corner_to_corner
+from arrange.draw.overview import differences
+from arrange.draw.sheet import choose, rest_line, standing
+from arrange.draw.text import foldings, width_of, wrapped
 
 MANY = tuple((i * 3 % 41, 40) for i in range(40))
 EVERY = pytest.mark.parametrize("make", rooms.ROOMS.values(), ids=rooms.ROOMS)

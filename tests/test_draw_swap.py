@@ -13,13 +13,11 @@ from arrange.data.piece import Slot
 from arrange.data.room import Door
 from arrange.data.swap import Answer, Plan, Reading, Swap
 from arrange.draw import save
-from arrange.draw.before_after import before_after_sheet
-from arrange.draw.moves import CROWD, traced
-from arrange.draw.today import today_sheet
+from arrange.draw.swap import CROWD, before_after_sheet, today_sheet, traced
 from arrange.judge import judge
-from arrange.whatif.swap.differing import compared, moved
-from arrange.whatif.swap.standing import assess_today
-from arrange.whatif.swap.swap_words import today_words
+from arrange.whatif.swap import compared, moved
+from arrange.whatif.today import assess_today
+from arrange.words.swap import today_words
 
 DOOR = Door("door", 2, 500, 800)
 SHELF, CHEST = piece("shelf", 1000, 300), piece("chest", 800, 400, major=True)

@@ -4,7 +4,7 @@ import draw_rooms as rooms
 
 from arrange.data.room import Door
 from arrange.draw.ways import ways
-from arrange.geometry import clearance_zone, footprint
+from arrange.geometry.shapes import clearance_zone, footprint
 
 HALL = rooms.room(
     [(0, 0), (0, 4000), (3000, 4000), (3000, 0)], doors=(Door("door", 3, 1000, 800, "out"),)

@@ -4,10 +4,10 @@ import pytest
 from small_rooms import PLAIN, at, free, only, piece, room, scenario, wish
 
 from arrange.data.arrangement import Arrangement
-from arrange.feel import FEEL, ORDINARY, feel_factor, words_without_effect
 from arrange.judge import judge
 from arrange.rules import RULES
-from arrange.solver.replay import confirm
+from arrange.scoring import FEEL, ORDINARY, feel_factor, words_without_effect
+from arrange.solver.session import confirm
 
 
 @pytest.mark.parametrize("word", sorted(FEEL))

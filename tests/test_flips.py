@@ -13,11 +13,10 @@ import pytest
 from test_outside_rooms import ADM, HUD, NKBA, bedroom_long, bedroom_wide, held, piece, room
 
 from arrange import read_text
-from arrange.changing import changed
-from arrange.data.change import Resize
+from arrange.data.change import Resize, changed
 from arrange.judge import judge
-from arrange.settling import Settler
-from arrange.whatif.sizes.largest import largest
+from arrange.solver.feasibility import Settler
+from arrange.whatif.largest import largest
 
 OFF = '[[rule]]\nrule = "away-from"\noff = true\n'
 

@@ -9,20 +9,17 @@ import pytest
 from small_rooms import A, at, clearance, only, piece, room, scenario, tied, wish
 
 import arrange
-from arrange.changing import changed
-from arrange.data.change import Drop, Loosen, LowerClearance, Resize
-from arrange.data.costs import OwnCosts
+from arrange.data.change import Drop, Loosen, LowerClearance, Resize, changed
 from arrange.data.room import Door, Fixture, Window
+from arrange.data.scenario import OwnCosts
 from arrange.judge import judge
-from arrange.musts import musts_only
 from arrange.scenario.kinds import kind
-from arrange.settling import Settler
+from arrange.solver.feasibility import Settler, musts_only
 from arrange.suggesting import suggest
-from arrange.whatif.give.candidates import candidates
-from arrange.whatif.give.costs import usual
-from arrange.whatif.give.giving import cheapest_changes
-from arrange.whatif.give.giving_words import giving_words
-from arrange.whatif.give.sets import covers
+from arrange.whatif.nogoods import covers
+from arrange.whatif.relaxations import candidates, usual
+from arrange.whatif.repair import cheapest_changes
+from arrange.words.why import giving_words
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
 HEAD = 'unit = "cm"\n[room]\nsize = [300, 300]\n[[door]]\nwall = "C"\nfrom_left = 10\nwidth = 80\n'

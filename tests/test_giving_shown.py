@@ -9,19 +9,17 @@ import pytest
 from small_rooms import at, only, piece, room, scenario
 
 from arrange.data.change import LetMove, LowerClearance, Rehang
-from arrange.data.costs import OwnCosts
-from arrange.data.giving import Given
+from arrange.data.repair import Given
 from arrange.data.room import Door, Fixture
-from arrange.draw.giving import giving_sheet
+from arrange.data.scenario import OwnCosts
+from arrange.draw.repair import giving_sheet
 from arrange.draw.saving import save
-from arrange.results import as_text
-from arrange.results.giving import giving_data
+from arrange.output.records import as_text, giving_data
 from arrange.scenario.kinds import kind
-from arrange.settling import Settler
-from arrange.whatif.give.candidates import candidates
-from arrange.whatif.give.giving import cheapest_changes
-from arrange.whatif.give.giving_words import giving_words, proposal_lines
-from arrange.whatif.give.irreducible import irreducible
+from arrange.solver.feasibility import Settler
+from arrange.whatif.relaxations import candidates
+from arrange.whatif.repair import cheapest_changes, irreducible
+from arrange.words.why import giving_words, proposal_lines
 
 PAGE = (Path(__file__).parent.parent / "scenarios" / "RESULT.md").read_text(encoding="utf-8")
 

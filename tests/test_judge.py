@@ -32,11 +32,11 @@ from arrange.data.piece import Clearance, Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import RuleSetting
 from arrange.errors import DisagreementError
-from arrange.feel import FEEL
-from arrange.geometry import turn_facing, turns
+from arrange.geometry.shapes import turn_facing, turns
 from arrange.judge import breaches, judge
 from arrange.rules.near import Near
-from arrange.solver.replay import confirm, model_score
+from arrange.scoring import FEEL
+from arrange.solver.session import confirm, model_score
 
 
 # -- the musts that the model keeps by itself -----------------------------------

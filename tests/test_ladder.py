@@ -11,12 +11,13 @@ from small_rooms import on_wall, only, piece, room, scenario
 from arrange import ScenarioError, read_text, suggest
 from arrange.cli import main
 from arrange.data.arrangement import Arrangement
-from arrange.data.ladder import Ladder, Rung, Size, SizeTable
 from arrange.data.piece import Piece
 from arrange.data.scenario import Wish
+from arrange.data.sizes import Ladder, Rung, Size, SizeTable
+from arrange.data.sources import ids, value
 from arrange.draw.ladder import ladder_sheet, largest_sheet
 from arrange.judge import judge
-from arrange.results.ladder import ladder_data, largest_data
+from arrange.output.records import ladder_data, largest_data
 from arrange.scenario.kinds import kinds
 from arrange.scenario.sizes import (
     REGIONS,
@@ -27,11 +28,10 @@ from arrange.scenario.sizes import (
     standard_sizes,
     usual_region,
 )  # fmt: skip
-from arrange.sources import ids, value
-from arrange.whatif.sizes.ladder import in_size, ladder, made_comfortable
-from arrange.whatif.sizes.largest import largest
-from arrange.whatif.sizes.size_words import ladder_words, largest_words
-from arrange.whatif.sizes.sizes_asked import dimension_asked, sizes_asked
+from arrange.whatif.asking import dimension_asked, sizes_asked
+from arrange.whatif.ladder import in_size, ladder, made_comfortable
+from arrange.whatif.largest import largest
+from arrange.words.sizes import ladder_words, largest_words
 
 ROWS = [
     row for table in tomllib.loads(TABLE.read_text("utf-8"))["size"].values()
@@ -250,7 +250,7 @@ def test_a_size_without_time_of_its_own_stands_where_its_neighbour_does(monkeypa
             return found
         return replace(found, suggestions=(), outcome="nothing found")
 
-    monkeypatch.setattr("arrange.whatif.sizes.ladder.suggest", short)
+    monkeypatch.setattr("arrange.whatif.ladder.suggest", short)
     found = ladder(case, "shelf", table, seconds=30)
     assert ["chest"] in held
     assert [r.score for r in found.rungs] == [found.rungs[2].score] * 3

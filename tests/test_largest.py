@@ -25,11 +25,9 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture
 from arrange.judge import judge
-from arrange.settling import Settler
-from arrange.whatif.sizes.growing import _moved, grown
-from arrange.whatif.sizes.largest import largest
-from arrange.whatif.sizes.shrinking import dependants, relaxed, shrinks
-from arrange.whatif.sizes.size_steps import Sizes, in_mm, in_steps
+from arrange.solver.feasibility import Settler
+from arrange.whatif.largest import Sizes, _moved, grown, in_mm, in_steps, largest
+from arrange.whatif.shrinking import dependants, relaxed, shrinks
 
 CHEST = piece("chest", 800, 400)
 

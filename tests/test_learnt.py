@@ -8,15 +8,13 @@ import pytest
 from planted import planted
 from walkable import cuts_on_the_way, rules_out, searched, walked
 
-from arrange.changing import changed
-from arrange.data.change import Drop, LowerClearance, Resize
-from arrange.data.settled import Settled
+from arrange.data.arrangement import Settled
+from arrange.data.change import Drop, LowerClearance, Resize, changed
+from arrange.geometry.scene import Scene
 from arrange.judge import breaches
-from arrange.scene import Scene
-from arrange.settling import Settler
+from arrange.solver.cuts import Memory
 from arrange.solver.engine import Clock
-from arrange.solver.learnt import Memory
-from arrange.solver.settling import settle
+from arrange.solver.feasibility import Settler, settle
 from arrange.suggesting import suggest
 
 SEEDS = (1, 3, 5, 8)  # rooms in which paths are blocked often

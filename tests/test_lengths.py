@@ -4,8 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from arrange.scenario.lengths import parse
-from arrange.words import length
+from arrange.data.lengths import length, parse
 
 UNITS = ("mm", "cm", "m", "in")
 

@@ -7,12 +7,12 @@ import pytest
 from small_rooms import A, C, at, clearance, on_wall, piece, room, scenario, tied, wish
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.clash import Member, MemberKind
+from arrange.data.conflict import Member, MemberKind
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.judge import breaches
-from arrange.whatif.why.members import effective, members_of, restricted
-from arrange.whatif.why.wording import told
+from arrange.whatif.conflict import effective, members_of, restricted
+from arrange.words.why import told
 
 PLAIN = room()
 DOOR = Door("door", C, 500, 800, "in")  # its floor: x 2700 to 3500, y 0 to 800

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from arrange.errors import OutputError
-from arrange.output import RESULT, TEMPORARY, Folder
+from arrange.output.files import RESULT, TEMPORARY, Folder
 
 
 def text(content):

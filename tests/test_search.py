@@ -61,26 +61,26 @@ def too_much():
 def test_impossible_is_asked_twice(monkeypatch):
     """A second configuration has the last word on what the first calls impossible."""
     asked = []
-    from arrange.solver import settling  # noqa: PLC0415  to put a spy there
+    from arrange.solver import feasibility  # noqa: PLC0415  to put a spy there
 
-    real = settling.solve
+    real = feasibility.solve
 
     def spy(model, clock, **options):
         asked.append(options.get("second_opinion", False))
         return real(model, clock, **options)
 
-    monkeypatch.setattr(settling, "solve", spy)
+    monkeypatch.setattr(feasibility, "solve", spy)
     assert suggest(too_much(), top=1, seconds=30).outcome == "impossible"
     assert asked == [True]
 
 
 def test_configurations_that_disagree_are_our_bug(monkeypatch):
     """The run stops instead of printing either answer."""
-    from arrange.solver import settling  # noqa: PLC0415
+    from arrange.solver import feasibility  # noqa: PLC0415
 
     some = Answer("some", 1000, arrangement=planted(1).arrangement)
-    monkeypatch.setattr(settling, "solve", lambda *_, **__: some)
-    monkeypatch.setattr(settling, "breaches", lambda *_: ())
+    monkeypatch.setattr(feasibility, "solve", lambda *_, **__: some)
+    monkeypatch.setattr(feasibility, "breaches", lambda *_: ())
     with pytest.raises(DisagreementError, match="two solver configurations disagree"):
         suggest(too_much(), top=1, seconds=30)
 

@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 
 import arrange
+from arrange.data.sources import UnknownSourceError, ids, source, value
 from arrange.rules import RULES
 from arrange.scenario.kinds import kinds
-from arrange.sources import UnknownSourceError, ids, source, value
 
 STATUSES = {"verified", "memory", "common practice", "computed"}
 
@@ -88,7 +88,7 @@ def test_every_id_that_a_rule_names_exists(rule):
 
 def test_every_id_that_the_cautions_cite_exists():
     """The cautions cite by id: each one must be in the table."""
-    text = (HERE / "cautions.py").read_text("utf-8")
+    text = (HERE / "words" / "cautions.py").read_text("utf-8")
     cited = set(CITED.findall(text))
     assert len(cited) > 5
     assert cited <= ids()

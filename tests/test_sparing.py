@@ -6,20 +6,17 @@ import pytest
 from planted import planted
 from small_rooms import A, C, at, clearance, free, on_wall, only, piece, room, scenario
 
-from arrange.changing import changed
 from arrange.data.arrangement import Arrangement
-from arrange.data.change import Resize
+from arrange.data.change import Resize, changed
 from arrange.data.room import Door
 from arrange.data.spare import Spare
+from arrange.geometry.scene import Scene
 from arrange.judge import breaches
-from arrange.scene import Scene
 from arrange.solver.engine import Clock, solve
 from arrange.solver.model import Model
-from arrange.whatif.spare.chains import Chains, slidable
-from arrange.whatif.spare.links import Web
-from arrange.whatif.spare.ranges import ranges
-from arrange.whatif.spare.sparing import _judged, spares
-from arrange.whatif.spare.stretching import stretched
+from arrange.whatif.chains import Chains, slidable
+from arrange.whatif.links import Web, ranges
+from arrange.whatif.slack import _judged, spares, stretched
 
 
 def lines(case, *placements):

@@ -9,17 +9,14 @@ import pytest
 from small_rooms import A, C, at, clearance, free, on_wall, only, piece, room, scenario, tied
 
 import arrange
-from arrange.changing import changed
-from arrange.data.change import Add, Drop, Exchange, Reprice, Resize
+from arrange.data.change import Add, Drop, Exchange, Reprice, Resize, changed
 from arrange.data.scenario import Wish
 from arrange.data.swap import Answer, Compared, Plan, Reading
 from arrange.judge import judge
-from arrange.settling import Settler
-from arrange.whatif.swap import running
-from arrange.whatif.swap.difference_words import better, worse
-from arrange.whatif.swap.differing import compared, moved, same_scale
-from arrange.whatif.swap.prices import price_difference
-from arrange.whatif.swap.swap_words import headline, held_result, held_words
+from arrange.solver.feasibility import Settler
+from arrange.whatif import swap
+from arrange.whatif.swap import compared, moved, price_difference, same_scale
+from arrange.words.swap import better, headline, held_result, held_words, worse
 
 CHEST = piece("chest", 800, 400)
 NEAR = (Wish("near", "chest", "A"),)
@@ -259,13 +256,13 @@ def test_a_search_cut_short_before_does_not_make_the_change_look_good(monkeypatc
     """Only a poor arrangement is found before: the one after shows the better one."""
     case = points_for(Wish("against", "chest", "A"))
     poor = plan(case, on_wall(CHEST, room(), C, 700), on_wall(case.pieces[1], room(), A, 0))
-    best, calls = running.Run.best, []
+    best, calls = swap.Run.best, []
 
     def cut_short(run, asked, share=1.0):
         calls.append(asked)
         return Answer("works", poor) if len(calls) == 1 else best(run, asked, share)
 
-    monkeypatch.setattr(running.Run, "best", cut_short)
+    monkeypatch.setattr(swap.Run, "best", cut_short)
     found = arrange.swap(case, [Resize("shelf", 900)], seconds=20)
     assert poor.score == 0
     assert found.free.after.plan.score == 1000

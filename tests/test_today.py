@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 import arrange
-from arrange.settling import Settler
+from arrange.solver.feasibility import Settler
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
 

@@ -24,8 +24,8 @@ from small_rooms import (
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
+from arrange.geometry.walking import Floor
 from arrange.judge import judge
-from arrange.walking import Floor
 
 DOOR = Door("door", D, 200, 800, opens="out")
 CHEST = piece("chest", 800, 400, clearances=(clearance(500),))

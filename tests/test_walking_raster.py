@@ -16,7 +16,7 @@ from scipy import ndimage
 from shapely import box
 from shapely.geometry import Polygon
 
-from arrange.walking import Floor, Goal, Walk
+from arrange.geometry.walking import Floor, Goal, Walk
 
 CELL = 5  # mm
 BAND = 20  # mm of width

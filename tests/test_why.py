@@ -5,9 +5,9 @@ import json
 import pytest
 from command_line import ROOM, names, run
 
-from arrange.draw.clash import clash_sheet
+from arrange.draw.conflict import clash_sheet
 from arrange.scenario.read import read_text
-from arrange.whatif.why.explaining import why
+from arrange.whatif.why import why
 
 # 300 wide it stands along A or C only: 200 deep and 75 before it, in 260 between them.
 WIDE = (

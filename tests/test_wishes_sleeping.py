@@ -24,7 +24,7 @@ from plain_rooms import (
 )
 
 from arrange.data.piece import Slot
-from arrange.rules.who import the
+from arrange.rules.selectors import the
 
 BED = piece("bed", 1500, 2000, 500, roles={"sleep", "bed", "for two"})
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from arrange.words import length, listed, nearest
+from arrange.data.lengths import length, listed, nearest
 
 
 @pytest.mark.parametrize(

@@ -17,9 +17,9 @@ from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import RuleSetting, Scenario
-from arrange.geometry import extent, turn_facing
+from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import extent, turn_facing
 from arrange.judge import breaches
-from arrange.scene import Scene
 from arrange.solver.cuts import Cut, Hold
 from arrange.solver.engine import Clock
 from arrange.solver.search import Search

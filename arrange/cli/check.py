@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from arrange.cli.common import (
+    Watch,
     folder_for,
     format_option,
     out_option,
@@ -16,10 +17,9 @@ from arrange.cli.common import (
     time_option,
     wrapped,
 )
-from arrange.cli.watching import Watch
 
 if TYPE_CHECKING:
-    from arrange.checking import Checked
+    from arrange.whatif.check import Checked
 
 
 @click.command(epilog="Example: arrange check bedroom.toml --out bedroom-plans")
@@ -36,9 +36,9 @@ def check(ctx: click.Context, file: str, out: Path | None, seconds: float, suffi
     in the empty room with the floor it needs; one that finds no place there can never fit.
     """
     scenario = scenario_from(file)
-    from arrange.checking import check as look  # noqa: PLC0415
     from arrange.draw import save, survey_sheet  # noqa: PLC0415
-    from arrange.output import Folder  # noqa: PLC0415
+    from arrange.output.files import Folder  # noqa: PLC0415
+    from arrange.whatif.check import check as look  # noqa: PLC0415
 
     folder = Folder(folder_for(file, out))
     name = f"survey.{suffix}"
@@ -60,7 +60,7 @@ def exit_code(checked: Checked) -> int:
 
 def words(checked: Checked) -> str:
     """What was found, in sentences."""
-    from arrange.words import listed  # noqa: PLC0415
+    from arrange.data.lengths import listed  # noqa: PLC0415
 
     lines = [checked.scenario.title, ""]
     if checked.fine:

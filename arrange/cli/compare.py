@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from arrange.cli.common import (
+    Watch,
     format_option,
     json_option,
     out_option,
@@ -15,11 +16,10 @@ from arrange.cli.common import (
     stopped_by_ctrl_c,
     time_option,
 )
-from arrange.cli.watching import Watch
 
 if TYPE_CHECKING:
-    from arrange.data.compared import Comparison
-    from arrange.output import Maker
+    from arrange.data.comparison import Comparison
+    from arrange.output.files import Maker
 
 DATA, TABLE, FOLDER = "compare.json", "compare.csv", "compare-plans"
 
@@ -49,11 +49,10 @@ def compare(
     see scenarios/RESULT.md) and a table for a spreadsheet (compare.csv), to compare-plans unless
     --out names another folder.
     """
-    from arrange.output import Folder  # noqa: PLC0415
-    from arrange.results import as_text  # noqa: PLC0415
-    from arrange.results.compare import compare_data  # noqa: PLC0415
-    from arrange.whatif.compare.comparing import compare as search  # noqa: PLC0415
-    from arrange.whatif.compare.options import gathered  # noqa: PLC0415
+    from arrange.output.files import Folder  # noqa: PLC0415
+    from arrange.output.records import as_text, compare_data  # noqa: PLC0415
+    from arrange.whatif.compare import compare as search  # noqa: PLC0415
+    from arrange.whatif.compare import gathered  # noqa: PLC0415
 
     asked = gathered(options)
     folder = None if as_json and out is None else Folder(out or Path(FOLDER))
@@ -67,7 +66,7 @@ def compare(
     if as_json:
         click.echo(as_text(compare_data(found, files)), nl=False)
     else:
-        from arrange.cli.compare_words import words  # noqa: PLC0415
+        from arrange.words.compare import words  # noqa: PLC0415
 
         click.echo(words(found, folder.path if folder else Path(), files))
     ctx.exit(exit_code(found))
@@ -84,8 +83,11 @@ def _makers(comparison: Comparison, files: tuple[str, ...]) -> list[tuple[str, M
     """The sheet, the table and, last of all, ``compare.json``."""
     from arrange.draw import save  # noqa: PLC0415
     from arrange.draw.comparison import comparison_sheet  # noqa: PLC0415
-    from arrange.results import as_text  # noqa: PLC0415
-    from arrange.results.compare import compare_csv, compare_data  # noqa: PLC0415
+    from arrange.output.records import (  # noqa: PLC0415
+        as_text,
+        compare_csv,
+        compare_data,
+    )
 
     sheet = comparison_sheet(comparison)
     table, data = compare_csv(comparison), as_text(compare_data(comparison, files))

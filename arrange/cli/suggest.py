@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from arrange.cli.common import (
+    Watch,
     folder_for,
     format_option,
     json_option,
@@ -18,12 +19,11 @@ from arrange.cli.common import (
     time_option,
     whole,
 )
-from arrange.cli.watching import Watch
 
 if TYPE_CHECKING:
     from arrange.data.result import Result
     from arrange.draw.painters import Painters
-    from arrange.output import Folder, Maker
+    from arrange.output.files import Folder, Maker
 
 EXIT = {"proven": 0, "found": 0, "impossible": 3, "nothing found": 4}
 
@@ -70,7 +70,7 @@ def suggest(
     """
     scenario = scenario_from(file)
     from arrange.draw.painters import Painters  # noqa: PLC0415
-    from arrange.output import Folder  # noqa: PLC0415
+    from arrange.output.files import Folder  # noqa: PLC0415
 
     folder = None if as_json and out is None else Folder(folder_for(file, out))
     files: tuple[str, ...] = ()
@@ -92,7 +92,7 @@ def suggest(
             stop=asked.is_set,
         )
         if result.outcome == "impossible":
-            from arrange.whatif.why.explaining import with_why  # noqa: PLC0415
+            from arrange.whatif.why import with_why  # noqa: PLC0415
 
             watch.say("looking for what clashes")
             result = with_why(result, seconds - result.seconds, asked.is_set)
@@ -100,11 +100,11 @@ def suggest(
             watch.say("drawing the plans")
             files = written(folder, result, suffix, seconds, painters)
     if as_json:
-        from arrange.results import as_data, as_text  # noqa: PLC0415
+        from arrange.output.records import as_data, as_text  # noqa: PLC0415
 
         click.echo(as_text(as_data(result, files)), nl=False)
     else:
-        from arrange.cli.summary import summary  # noqa: PLC0415
+        from arrange.words.suggest import summary  # noqa: PLC0415
 
         click.echo(summary(result, folder.path if folder else Path(), files))
     ctx.exit(EXIT[result.outcome])
@@ -116,7 +116,7 @@ def written(
     """Write every file of the run; returns the names of the pictures, the overview last."""
     from concurrent.futures import BrokenExecutor  # noqa: PLC0415
 
-    from arrange.draw.pictures import pictures  # noqa: PLC0415
+    from arrange.draw.painters import pictures  # noqa: PLC0415
 
     jobs = pictures(result, suffix)
     files = tuple(name for name, _ in jobs)
@@ -131,8 +131,8 @@ def written(
 
 def data_makers(result: Result, files: tuple[str, ...], seconds: float) -> list[tuple[str, Maker]]:
     """``run.json`` and, last of all, ``result.json``."""
-    from arrange.output import RESULT, RUN  # noqa: PLC0415
-    from arrange.results import as_data, as_text, run_data  # noqa: PLC0415
+    from arrange.output.files import RESULT, RUN  # noqa: PLC0415
+    from arrange.output.records import as_data, as_text, run_data  # noqa: PLC0415
 
     run, data = as_text(run_data(result, seconds)), as_text(as_data(result, files))
 

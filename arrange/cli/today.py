@@ -34,11 +34,14 @@ def today(file: str, out: Path | None, suffix: str, as_json: bool) -> None:
     """
     scenario = scenario_from(file)
     from arrange.draw import save  # noqa: PLC0415
-    from arrange.draw.today import today_sheet  # noqa: PLC0415
-    from arrange.output import Folder  # noqa: PLC0415
-    from arrange.results import as_text  # noqa: PLC0415
-    from arrange.results.swap import TODAY, today_data  # noqa: PLC0415
-    from arrange.whatif.swap.standing import assess_today  # noqa: PLC0415
+    from arrange.draw.swap import today_sheet  # noqa: PLC0415
+    from arrange.output.files import Folder  # noqa: PLC0415
+    from arrange.output.records import (  # noqa: PLC0415
+        TODAY,
+        as_text,
+        today_data,
+    )
+    from arrange.whatif.today import assess_today  # noqa: PLC0415
 
     folder = None if as_json and out is None else Folder(folder_for(file, out))
     assessed = assess_today(scenario)
@@ -63,12 +66,12 @@ def today(file: str, out: Path | None, suffix: str, as_json: bool) -> None:
 
 def words(assessed: Today) -> str:
     """What is broken, the score, the best and worst reasons, what was left out."""
-    from arrange.whatif.swap.swap_words import today_words  # noqa: PLC0415
-    from arrange.words import points  # noqa: PLC0415
+    from arrange.data.lengths import points  # noqa: PLC0415
+    from arrange.words.swap import today_words  # noqa: PLC0415
 
     lines = [f"{assessed.scenario.title}, as it stands today", "", wrapped(today_words(assessed))]
     lines += [wrapped(b.sentence, "   ! ", "     ") for b in assessed.verdict.breaches]
-    from arrange.draw.reasons import choose  # noqa: PLC0415
+    from arrange.draw.sheet import choose  # noqa: PLC0415
 
     chosen = choose(assessed.verdict.reasons, 6)
     for mark, reasons in (("+", chosen.won[:3]), ("-", chosen.lost[:3])):

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from arrange.cli.common import (
+    Watch,
     folder_for,
     format_option,
     json_option,
@@ -18,12 +19,11 @@ from arrange.cli.common import (
     time_option,
     whole,
 )
-from arrange.cli.watching import Watch
 
 if TYPE_CHECKING:
+    from arrange.data.repair import Why
     from arrange.data.scenario import Scenario
-    from arrange.data.why import Why
-    from arrange.output import Folder
+    from arrange.output.files import Folder
 
 EXIT = {"works": 0, "impossible": 3, "not decided": 4}
 
@@ -73,8 +73,8 @@ def why(
     """
     scenario = scenario_from(file)
     check_names(scenario, untouchable)
-    from arrange.output import Folder  # noqa: PLC0415
-    from arrange.whatif.why.explaining import why as explain  # noqa: PLC0415
+    from arrange.output.files import Folder  # noqa: PLC0415
+    from arrange.whatif.why import why as explain  # noqa: PLC0415
 
     folder = None if as_json and out is None else Folder(folder_for(file, out))
     with stopped_by_ctrl_c() as asked, Watch("reading the room") as watch:
@@ -91,12 +91,11 @@ def why(
         works = answer.clashes.answer == "works"
         files = () if folder is None or works else write_files(answer, folder, suffix)
     if as_json:
-        from arrange.results import as_text  # noqa: PLC0415
-        from arrange.results.why import why_data  # noqa: PLC0415
+        from arrange.output.records import as_text, why_data  # noqa: PLC0415
 
         click.echo(as_text(why_data(answer, files)), nl=False)
     else:
-        from arrange.cli.why_words import words  # noqa: PLC0415
+        from arrange.words.why import words  # noqa: PLC0415
 
         click.echo(words(answer, folder.path if folder else Path(), files))
     ctx.exit(EXIT[answer.clashes.answer])
@@ -122,10 +121,13 @@ def write_files(answer: Why, folder: Folder, suffix: str) -> tuple[str, ...]:
     from functools import partial  # noqa: PLC0415
 
     from arrange.draw import save  # noqa: PLC0415
-    from arrange.draw.clash import clash_sheet, drawable  # noqa: PLC0415
-    from arrange.draw.giving import giving_sheet  # noqa: PLC0415
-    from arrange.results import as_text  # noqa: PLC0415
-    from arrange.results.why import WHY, why_data  # noqa: PLC0415
+    from arrange.draw.conflict import clash_sheet, drawable  # noqa: PLC0415
+    from arrange.draw.repair import giving_sheet  # noqa: PLC0415
+    from arrange.output.records import (  # noqa: PLC0415
+        WHY,
+        as_text,
+        why_data,
+    )
 
     found = answer.clashes
     sheets = [

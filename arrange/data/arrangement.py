@@ -1,8 +1,12 @@
-"""Where every piece stands. Lengths in mm."""
+"""Where every piece stands. Lengths in mm.
+
+The answer to whether a scenario works at all.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from arrange.data.room import Facing
 
@@ -41,3 +45,19 @@ class Arrangement:
             if placement.piece == piece:
                 return placement
         raise KeyError(piece)
+
+
+Settling = Literal["works", "impossible", "not decided"]
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """Works, with an arrangement that shows it; impossible, proven; or not decided."""
+
+    answer: Settling
+    arrangement: Arrangement | None = None
+
+    @property
+    def works(self) -> bool:
+        """Whether an arrangement is there."""
+        return self.arrangement is not None

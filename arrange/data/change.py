@@ -1,10 +1,17 @@
-"""One change to a scenario: what a person could do or buy instead. Lengths in mm."""
+"""One change to a scenario: what a person could do or buy instead. Lengths in mm.
+
+A scenario with one thing changed; nothing of the file itself is touched. Lengths in mm.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from functools import singledispatch
+from typing import Literal
 
-from arrange.data.piece import Piece
+from arrange.data.piece import Piece, Slot
+from arrange.data.scenario import Scenario
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,3 +136,186 @@ Change = (
     | Loosen
     | LetMove
 )
+
+
+def changed(scenario: Scenario, changes: Iterable[Change]) -> Scenario:
+    """The scenario after the changes, one after another.
+
+    A piece whose body changes no longer stands where it stood (``today``, ``held``);
+    what is tied to a piece left out stands free. KeyError if a change names what is
+    not there, ValueError if a new size is not above 0.
+    """
+    for change in changes:
+        scenario = _after(change, scenario)
+    return _told_apart(scenario)
+
+
+@singledispatch
+def _after(change: object, scenario: Scenario) -> Scenario:
+    raise TypeError(f"{type(change).__name__} is no change of {scenario.title}")
+
+
+@_after.register
+def _(change: Resize, scenario: Scenario) -> Scenario:
+    old = scenario.piece(change.piece)
+    for side in ("width", "depth", "height"):
+        value = getattr(change, side)
+        if value is not None and value <= 0:
+            raise ValueError(f"{side} of {change.piece} is {value} mm; more than 0 is needed")
+    new = replace(
+        old,
+        width=change.width or old.width,
+        depth=change.depth or old.depth,
+        height=change.height or old.height,
+    )
+    return _with_piece(scenario, new)
+
+
+@_after.register
+def _(change: Reprice, scenario: Scenario) -> Scenario:
+    return _with_piece(scenario, replace(scenario.piece(change.piece), price=change.price))
+
+
+@_after.register
+def _(change: Exchange, scenario: Scenario) -> Scenario:
+    scenario.piece(change.piece)
+    return _with_piece(scenario, replace(change.new, name=change.piece))
+
+
+@_after.register
+def _(change: Drop, scenario: Scenario) -> Scenario:
+    name = scenario.piece(change.piece).name
+    left = replace(
+        scenario,
+        pieces=tuple(
+            replace(p, anchor=None, slots=()) if p.anchor == name else p
+            for p in scenario.pieces
+            if p.name != name
+        ),
+        wishes=tuple(w for w in scenario.wishes if name not in (w.piece, w.place)),
+    )
+    return _unplaced(left, {name})
+
+
+@_after.register
+def _(change: Add, scenario: Scenario) -> Scenario:
+    if any(p.name == change.new.name for p in scenario.pieces):
+        raise KeyError(change.new.name)
+    return replace(scenario, pieces=(*scenario.pieces, change.new))
+
+
+@_after.register
+def _(change: Untie, scenario: Scenario) -> Scenario:
+    return _with_piece(scenario, replace(scenario.piece(change.piece), anchor=None, slots=()))
+
+
+@_after.register
+def _(change: Turn, scenario: Scenario) -> Scenario:
+    return _with_piece(scenario, replace(scenario.piece(change.piece), stands="free"))
+
+
+@_after.register
+def _(change: LowerClearance, scenario: Scenario) -> Scenario:
+    old = scenario.piece(change.piece)
+    if all(c.name != change.clearance for c in old.clearances):
+        raise KeyError(change.clearance)
+    clearances = tuple(
+        replace(c, least=change.to, source="yours", status="yours", overridden=True)
+        if c.name == change.clearance
+        else c
+        for c in old.clearances
+    )
+    return _with_piece(scenario, replace(old, clearances=clearances))
+
+
+@_after.register
+def _(change: NarrowWalkway, scenario: Scenario) -> Scenario:
+    return replace(scenario, walkway=change.to, walkway_overridden=True)
+
+
+@_after.register
+def _(change: Rehang, scenario: Scenario) -> Scenario:
+    room = scenario.room
+    if all(d.name != change.door for d in room.doors):
+        raise KeyError(change.door)
+    opens: Literal["out", "sliding"] = "sliding" if change.opens == "sliding" else "out"
+    doors = tuple(replace(d, opens=opens) if d.name == change.door else d for d in room.doors)
+    return replace(scenario, room=replace(room, doors=doors))
+
+
+@_after.register
+def _(change: GiveUpFixture, scenario: Scenario) -> Scenario:
+    room = scenario.room
+    if all(f.name != change.fixture for f in room.fixtures):
+        raise KeyError(change.fixture)
+    fixtures = tuple(replace(f, keep=0) if f.name == change.fixture else f for f in room.fixtures)
+    return replace(scenario, room=replace(room, fixtures=fixtures))
+
+
+@_after.register
+def _(change: GiveUpOpening, scenario: Scenario) -> Scenario:
+    room = scenario.room
+    if all(w.name != change.window for w in room.windows):
+        raise KeyError(change.window)
+    windows = tuple(
+        replace(w, must_open=False) if w.name == change.window else w for w in room.windows
+    )
+    return replace(scenario, room=replace(room, windows=windows))
+
+
+@_after.register
+def _(change: Loosen, scenario: Scenario) -> Scenario:
+    if not 0 <= change.wish < len(scenario.wishes):
+        raise KeyError(change.wish)
+    wishes = tuple(
+        replace(w, must=False) if i == change.wish else w for i, w in enumerate(scenario.wishes)
+    )
+    return replace(scenario, wishes=wishes)
+
+
+@_after.register
+def _(change: LetMove, scenario: Scenario) -> Scenario:
+    return replace(scenario, held=tuple(p for p in scenario.held if p.piece != change.piece))
+
+
+def _with_piece(scenario: Scenario, new: Piece) -> Scenario:
+    """The piece of the same name replaced; places that go by its size follow."""
+    old = scenario.piece(new.name)
+    pieces = tuple(new if p.name == new.name else p for p in scenario.pieces)
+    after = replace(scenario, pieces=pieces)
+    pieces = tuple(_recentred(p, after) for p in after.pieces)
+    after = replace(after, pieces=pieces)
+    same_body = (old.width, old.depth) == (new.width, new.depth) and old.anchor == new.anchor
+    return after if same_body else _unplaced(after, {new.name})
+
+
+def _recentred(piece: Piece, scenario: Scenario) -> Piece:
+    """The piece with the gaps that follow from its own and its anchor's depth."""
+    if piece.anchor is None or not any(slot.centred for slot in piece.slots):
+        return piece
+    anchor = scenario.piece(piece.anchor)
+
+    def follows(slot: Slot) -> Slot:
+        return replace(slot, gap=(anchor.depth - piece.depth) // 2) if slot.centred else slot
+
+    return replace(piece, slots=tuple(follows(slot) for slot in piece.slots))
+
+
+def _told_apart(scenario: Scenario) -> Scenario:
+    """Pieces that were alike and are no longer get a model of their own."""
+    first: dict[str, Piece] = {}
+    pieces: list[Piece] = []
+    for piece in scenario.pieces:
+        bare = replace(piece, name="", anchor=None, slots=())
+        alike = first.setdefault(piece.model, bare) == bare
+        pieces.append(piece if alike else replace(piece, model=piece.name))
+    return replace(scenario, pieces=tuple(pieces))
+
+
+def _unplaced(scenario: Scenario, names: set[str]) -> Scenario:
+    """Nothing is known any more of where these pieces stand."""
+    return replace(
+        scenario,
+        today=tuple(p for p in scenario.today if p.piece not in names),
+        held=tuple(p for p in scenario.held if p.piece not in names),
+    )

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.clash import Clash
+from arrange.data.conflict import Clash
 from arrange.data.piece import Status
 from arrange.data.scenario import Scenario
 

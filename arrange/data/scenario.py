@@ -1,4 +1,7 @@
-"""One scenario: the room, the pieces, the wishes and the settings. Lengths in mm."""
+"""What the person says about changes: what they cost, and what must not be touched.
+
+One scenario: the room, the pieces, the wishes and the settings. Lengths in mm.
+"""
 
 from __future__ import annotations
 
@@ -7,9 +10,21 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from arrange.data.arrangement import Placement
-from arrange.data.costs import OwnCosts
 from arrange.data.piece import Piece
 from arrange.data.room import Room
+
+
+@dataclass(frozen=True, slots=True)
+class OwnCosts:
+    """The person's own costs by key, as the table of costs has them.
+
+    None says that a change of this sort is never to be proposed. ``untouchable``
+    names pieces, doors, windows, fixtures or the walkway that stay as they are.
+    """
+
+    values: tuple[tuple[str, int | None], ...] = ()
+    untouchable: tuple[str, ...] = ()
+
 
 Relation = Literal[
     "near",

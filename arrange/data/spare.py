@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from arrange.data.lengths import measured
 from arrange.data.scenario import Unit
-from arrange.words import measured
 
 FINEST = 10  # mm that a tape across a room is trusted to
 

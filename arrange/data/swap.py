@@ -8,11 +8,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from arrange.data.arrangement import Arrangement
+from arrange.data.arrangement import Arrangement, Settling
 from arrange.data.change import Change
 from arrange.data.result import Reason, Verdict
 from arrange.data.scenario import Scenario
-from arrange.data.settled import Settling
 
 Move = Literal["changed", "new", "gone", "moved", "turned"]
 Start = Literal["today", "best before"]

@@ -8,11 +8,8 @@ from dataclasses import dataclass, replace
 from matplotlib.figure import Figure
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.compared import LETTERS, Comparison, Option, Row
+from arrange.data.comparison import LETTERS, Comparison, Option, Row
 from arrange.data.room import Room
-from arrange.draw.measure import font
-from arrange.draw.metres import even_metres
-from arrange.draw.page import MARGIN, Box, Page, ascent, line_height, text_height, text_width
 from arrange.draw.plan import (
     BARE_MARGINS,
     PlanOptions,
@@ -23,7 +20,18 @@ from arrange.draw.plan import (
     printed_scale,
 )
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.whatif.compare.side_by_side import (
+from arrange.draw.text import (
+    MARGIN,
+    Box,
+    Page,
+    ascent,
+    even_metres,
+    font,
+    line_height,
+    text_height,
+    text_width,
+)
+from arrange.whatif.compare import (
     NOT_ASKED,
     by_difference,
     cell_words,

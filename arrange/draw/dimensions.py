@@ -1,4 +1,7 @@
-"""Measured lines: dimensions with ticks, tight gaps, the scale bar, the way in. Lengths in mm."""
+"""Measured lines: dimensions with ticks, tight gaps, the scale bar, the way in. Lengths in mm.
+
+The short block on a sheet that says how much room there is to spare.
+"""
 
 from __future__ import annotations
 
@@ -8,13 +11,14 @@ from collections.abc import Iterable, Sequence
 from matplotlib.artist import Artist
 from shapely.geometry import LineString, Polygon
 
+from arrange.data.lengths import length, measured
 from arrange.data.result import Gap
 from arrange.data.room import Room, Vector
 from arrange.data.scenario import Unit
-from arrange.draw.board import Board, upright
-from arrange.draw.finding import Wanted, write_nearby
-from arrange.geometry import opening_span
-from arrange.words import length, measured
+from arrange.data.spare import FINEST, Spare
+from arrange.draw.labels import Board, Wanted, upright, write_nearby
+from arrange.draw.text import Box, Page, ascent, line_height, text_height
+from arrange.geometry.shapes import opening_span
 
 
 def direction(start: Vector, end: Vector) -> tuple[Vector, float]:
@@ -151,3 +155,30 @@ def draw_way_in(board: Board, room: Room) -> list[Artist]:
     board.ink.add_shape(arrow)
     board.solid.add_shape(arrow)
     return [board.fill(arrow, board.style.accent, 8.0, gid="way in")]
+
+
+SIZE = 6.5
+MARK = 3.5  # mm for the sign before a line with less than a centimetre
+TITLE = "Room to spare"
+
+
+def spare_height(spares: Sequence[Spare], unit: Unit, width: float) -> float:
+    """Height in mm of the block; 0 if there is nothing to tell."""
+    if not spares:
+        return 0.0
+    rows = (text_height(s.sentence(unit), SIZE, width - MARK) + 0.6 for s in spares)
+    return line_height(SIZE + 1) + 1.0 + sum(rows) + 2.0
+
+
+def draw_spares(page: Page, spares: Sequence[Spare], unit: Unit, box: Box) -> None:
+    """One line each, the tightest first; an exclamation mark where a centimetre matters."""
+    if not spares:
+        return
+    top = page.paragraph(box.left, box.top, box.width, TITLE, SIZE + 1, bold=True) + 1.0
+    for spare in spares:
+        if spare.mm < FINEST:
+            page.write(box.left + 0.8, top + ascent(SIZE), "!", SIZE, bold=True)
+        else:
+            page.write(box.left, top + ascent(SIZE), "\N{EN DASH}", SIZE, colour=page.style.quiet)
+        text = spare.sentence(unit)
+        top = page.paragraph(box.left + MARK, top, box.width - MARK, text, SIZE, gid="spare") + 0.6

@@ -7,31 +7,24 @@ from itertools import pairwise
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
-from arrange.data.ladder import Ladder, Rung
-from arrange.data.largest import Largest
-from arrange.draw.measure import wrapped
-from arrange.draw.metres import even_metres
-from arrange.draw.page import (
+from arrange.data.lengths import points
+from arrange.data.sizes import Ladder, Largest, Rung
+from arrange.draw.sheet import draw_to_scale
+from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.draw.text import (
     MARGIN,
     Box,
     Page,
+    even_metres,
     fitting_size,
     line_height,
     text_height,
     text_width,
+    wrapped,
 )
-from arrange.draw.sheet import draw_to_scale
-from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.judge import judge
-from arrange.whatif.sizes.ladder import in_size
-from arrange.whatif.sizes.size_words import (
-    ladder_words,
-    largest_words,
-    meaning,
-    outside,
-    scale_words,
-)
-from arrange.words import points
+from arrange.whatif.ladder import in_size
+from arrange.words.sizes import ladder_words, largest_words, meaning, outside, scale_words
 
 PLAN = 112.0  # width in mm of the plan beside the chart
 GUTTER = 10.0

@@ -1,4 +1,8 @@
-"""Draws several pictures at once, in processes of their own. For the command line alone.
+"""The pictures of a result, each as one call that a process of its own can make.
+
+Nothing heavy is loaded before a picture is drawn.
+
+Draws several pictures at once, in processes of their own. For the command line alone.
 
 Each is a new Python that is told over a pipe what to draw. It loads what that needs while
 the search still runs. The ready-made pools of processes were tried: they run the calling
@@ -13,14 +17,54 @@ import pickle
 import subprocess
 import sys
 import traceback
+from collections.abc import Callable
 from concurrent.futures import BrokenExecutor, ThreadPoolExecutor
 from contextlib import suppress
+from functools import partial
 from pathlib import Path
 from queue import SimpleQueue
 from types import TracebackType
+from typing import TYPE_CHECKING
 
-from arrange.draw.pictures import Job
-from arrange.output import Maker
+from arrange.output.files import Maker
+
+if TYPE_CHECKING:
+    from arrange.data.result import Result, Suggestion
+    from arrange.data.scenario import Scenario
+
+Job = Callable[[Path], object]
+
+
+def pictures(result: Result, suffix: str) -> list[tuple[str, Job]]:
+    """A name and a job for every picture: the sheets in order, the overview last.
+
+    A job writes its picture to the path it is given. It can be pickled.
+    """
+    if not result.suggestions:
+        return []
+    scenario, total = result.scenario, len(result.suggestions)
+    plans: list[tuple[str, Job]] = [
+        (f"plan-{i}.{suffix}", partial(draw_plan, scenario, suggestion, total))
+        for i, suggestion in enumerate(result.suggestions, start=1)
+    ]
+    return [*plans, (f"overview.{suffix}", partial(draw_overview, scenario, result.suggestions))]
+
+
+def draw_plan(scenario: Scenario, suggestion: Suggestion, total: int, path: Path) -> None:
+    """One suggestion's sheet, with its cautions, to ``path``."""
+    from arrange.draw import plan_sheet, save  # noqa: PLC0415
+    from arrange.words.cautions import LAST, cautions  # noqa: PLC0415
+
+    told = tuple(c for c in cautions(scenario, suggestion.arrangement) if c != LAST)
+    save(plan_sheet(scenario, suggestion, total, told), path)
+
+
+def draw_overview(scenario: Scenario, suggestions: tuple[Suggestion, ...], path: Path) -> None:
+    """All suggestions side by side, to ``path``."""
+    from arrange.draw import overview_sheet, save  # noqa: PLC0415
+
+    save(overview_sheet(scenario, suggestions), path)
+
 
 MOST = 2  # processes; more would gain little for half a dozen pictures
 START = "import sys; sys.path[:] = {path!r}; from arrange.draw.painters import serve; serve()"
@@ -125,10 +169,6 @@ def serve() -> None:
     """What the new process does: load, then one job after another until the pipe ends."""
     back = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())  # a stray print must not be an answer
-    import arrange.cautions  # noqa: PLC0415
-    import arrange.draw.overview  # noqa: PLC0415
-    import arrange.draw.saving  # noqa: PLC0415
-    import arrange.draw.sheet  # noqa: F401, PLC0415
 
     with suppress(EOFError, BrokenPipeError):
         while True:

@@ -1,33 +1,312 @@
-"""One arrangement drawn as a plan, true to scale, on the axes given."""
+"""The empty room on the plan: cut walls, doors with their swing, windows. Lengths in mm.
+
+The free floor: clearances as light hatching, walkways as a soft band. Lengths in mm.
+
+The largest clear floor that the score counts, outlined where it lies. Lengths in mm.
+
+One arrangement drawn as a plan, true to scale, on the axes given.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+import shapely
 from matplotlib.artist import Artist
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
-from shapely import unary_union
-from shapely.geometry import Polygon, box
+from shapely import constrained_delaunay_triangles, unary_union, union_all
+from shapely.geometry import MultiLineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
+from arrange.data.lengths import length
+from arrange.data.piece import Clearance
 from arrange.data.result import Gap
-from arrange.data.room import Room
-from arrange.data.scenario import Scenario
-from arrange.draw.board import Board
-from arrange.draw.clear_floor import draw_clear_square, name_clear_square
+from arrange.data.room import Door, Room, Vector, Wall, Window
+from arrange.data.scenario import Scenario, Unit
 from arrange.draw.dimensions import draw_gaps, draw_overall, draw_scale_bar, draw_way_in
-from arrange.draw.fixtures import draw_fixture, draw_point, has_body
-from arrange.draw.floor import clearance_floor, draw_hatching, draw_walkway
+from arrange.draw.labels import Board, polygons
 from arrange.draw.names import draw_names, draw_wall_names
-from arrange.draw.pieces import Drawn, draw_pieces
-from arrange.draw.shell import draw_shell, leaf_and_arc
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.geometry import room_shape
+from arrange.draw.symbols import Drawn, draw_fixture, draw_pieces, draw_point, has_body
+from arrange.geometry.scene import HEAD, Scene, grow_down_left
+from arrange.geometry.shapes import clearance_zone, room_shape, wall_strip
+from arrange.rules.clear_floor import ClearFloor
+
+LEAF = 38  # thickness of a door leaf as drawn, mm
+ARC_STEPS = 28
+
+
+def wall_body(room: Room, thickness: int) -> BaseGeometry:
+    """The walls as cut: outside the outline, ``thickness`` mm, openings left out."""
+    floor = room_shape(room)
+    outer = Polygon(floor.exterior).buffer(thickness, join_style="mitre", mitre_limit=3.0)
+    openings: tuple[Door | Window, ...] = (*room.doors, *room.windows)
+    holes = [
+        wall_strip(room.walls[o.wall], o.offset, o.width, 1, start=-thickness * 1.6)
+        for o in openings
+    ]
+    return outer.difference(unary_union([floor, *holes]))
+
+
+def draw_shell(board: Board, room: Room) -> list[Artist]:
+    """Floor, walls, doors and windows."""
+    style = board.style
+    floor = room_shape(room)
+    body = wall_body(room, style.wall)
+    drawn: list[Artist] = [board.fill(floor, style.floor, 0.0, gid="floor")]
+    drawn.append(
+        board.fill(
+            body, style.cut, 6.0, gid="walls", edgecolor=style.edge, linewidth=style.cut_width
+        )
+    )
+    outer = floor.buffer(style.wall, join_style="mitre", mitre_limit=3.0)
+    board.solid.add_shape(outer.difference(floor))
+    board.ink.add_shape(outer.difference(floor))
+    for window in room.windows:
+        drawn += draw_window(board, room, window)
+    for door in room.doors:
+        drawn += draw_door(board, room, door)
+    return drawn
+
+
+def draw_window(board: Board, room: Room, window: Window) -> list[Artist]:
+    """A window as parallel lines between the faces of its wall."""
+    wall, t = room.walls[window.wall], board.style.wall
+    a, b = window.offset, window.offset + window.width
+
+    def run(inward: float) -> list[Vector]:
+        return [wall.point(a, inward), wall.point(b, inward)]
+
+    faces = board.lines([run(0), run(-t)], 0.8, board.style.line, 6.5, gid=f"window:{window.name}")
+    glass = board.lines([run(-t * 0.4), run(-t * 0.6)], 0.5, board.style.line, 6.5)
+    return [faces, glass]
+
+
+def leaf_and_arc(wall: Wall, door: Door, thickness: int) -> tuple[Polygon, list[Vector]]:
+    """The open leaf of a hinged door and the arc of its free edge.
+
+    ``hinge`` is seen from inside, facing the wall. A door that opens outward
+    turns about the outer face of the wall.
+    """
+    into = 1 if door.opens == "in" else -1
+    base = 0 if door.opens == "in" else -thickness
+    left = door.hinge == "left"
+    hinge = door.offset if left else door.offset + door.width
+    toward = 1 if left else -1
+    leaf = Polygon(
+        [
+            wall.point(hinge, base),
+            wall.point(hinge + toward * LEAF, base),
+            wall.point(hinge + toward * LEAF, base + into * door.width),
+            wall.point(hinge, base + into * door.width),
+        ]
+    )
+    turns = [math.pi / 2 * i / ARC_STEPS for i in range(ARC_STEPS + 1)]
+    arc = [
+        wall.point(
+            hinge + toward * door.width * math.cos(turn), base + into * door.width * math.sin(turn)
+        )
+        for turn in turns
+    ]
+    return leaf, arc
+
+
+def draw_door(board: Board, room: Room, door: Door) -> list[Artist]:
+    """A door: its threshold, and leaf with arc, or a sliding leaf with an arrow."""
+    wall, style = room.walls[door.wall], board.style
+    a, b = door.offset, door.offset + door.width
+    sill = [[wall.point(a, i), wall.point(b, i)] for i in (0, -style.wall)]
+    drawn: list[Artist] = [board.lines(sill, 0.4, style.fine, 6.2)]
+    if door.opens == "sliding":
+        return drawn + _sliding_leaf(board, wall, door)
+    leaf, arc = leaf_and_arc(wall, door, style.wall)
+    drawn.append(
+        board.fill(leaf, style.paper, 7.0, f"door:{door.name}", edgecolor=style.edge, linewidth=0.8)
+    )
+    drawn.append(board.lines([arc], 0.55, style.line, 4.5, gid=f"swing:{door.name}"))
+    board.ink.add_shape(leaf)
+    sector = Polygon([leaf.exterior.coords[0], *arc])
+    board.soft.add_shape(sector, 1.0)
+    return drawn
+
+
+def _sliding_leaf(board: Board, wall: Wall, door: Door) -> list[Artist]:
+    style, t = board.style, board.style.wall
+    away = -1 if door.hinge == "left" else 1
+    middle = -t / 2
+    a, b = door.offset + away * door.width / 2, door.offset + door.width * (1 + away / 2)
+    corners = [(a, middle - LEAF / 2), (b, middle - LEAF / 2), (b, middle + LEAF / 2)]
+    leaf = Polygon([wall.point(*c) for c in (*corners, (a, middle + LEAF / 2))])
+    centre = door.offset + door.width / 2
+    reach, barb, off = door.width * 0.28, door.width * 0.07, t * 0.5 + LEAF
+    tip = centre + away * reach
+    arrow = [
+        [wall.point(centre - away * reach, off), wall.point(tip, off)],
+        [
+            wall.point(tip - away * barb, off + barb * 0.6),
+            wall.point(tip, off),
+            wall.point(tip - away * barb, off - barb * 0.6),
+        ],
+    ]
+    return [
+        board.fill(
+            leaf, style.paper, 7.0, f"door:{door.name}", edgecolor=style.edge, linewidth=0.8
+        ),
+        board.lines(arrow, 0.5, style.line, 7.0),
+    ]
+
+
+def clearance_floor(
+    scenario: Scenario, arrangement: Arrangement, placed: list[Drawn]
+) -> BaseGeometry:
+    """The floor that the pieces need at least, inside the room and beside the pieces."""
+    floor = room_shape(scenario.room)
+    bodies = {d.piece.name: d for d in placed if not d.piece.flat and not d.symbol.outline_dashed}
+    zones = []
+    for drawn in placed:
+        others = unary_union([d.shape for n, d in bodies.items() if n != drawn.piece.name])
+        for clearance in drawn.piece.clearances:
+            zone = _free_side(scenario, arrangement, drawn, clearance, floor, others)
+            if zone is not None:
+                zones.append(zone)
+    taken = unary_union([d.shape for d in bodies.values()])
+    return unary_union(zones).intersection(floor).difference(taken)
+
+
+def _free_side(
+    scenario: Scenario,
+    arrangement: Arrangement,
+    drawn: Drawn,
+    clearance: Clearance,
+    floor: Polygon,
+    others: BaseGeometry,
+) -> Polygon | None:
+    """The strip on the side that is freest; the first named of equals."""
+    if clearance.least <= 0 or not clearance.sides:
+        return None
+    placement = arrangement.of(drawn.piece.name)
+    zones = [
+        clearance_zone(drawn.piece, placement, scenario.room, clearance, side, clearance.least)
+        for side in clearance.sides
+    ]
+    taken = [z.difference(floor).area + z.intersection(others).area for z in zones]
+    return zones[int(np.argmin([round(t) for t in taken]))]
+
+
+def draw_hatching(board: Board, zone: BaseGeometry) -> list[Artist]:
+    """Light slanting lines over ``zone``, left out under every text already written.
+
+    Spaced evenly on paper across the whole plan, so that neighbouring zones
+    read as one floor.
+    """
+    clear = zone.difference(unary_union(board.boxes)) if board.boxes else zone
+    if clear.is_empty:
+        return []
+    x0, y0, x1, y1 = clear.bounds
+    step = board.mm(board.style.hatch_step) * math.sqrt(2)
+    starts = np.arange(math.floor((x0 - y1) / step), math.ceil((x1 - y0) / step) + 1) * step
+    slanted = MultiLineString([[(c + y0, y0), (c + y1, y1)] for c in starts])
+    cut = shapely.intersection(slanted, clear)
+    runs = [list(part.coords) for part in shapely.get_parts(cut) if part.geom_type == "LineString"]
+    style = board.style
+    return [board.lines(runs, style.hatch_width, style.hatch, 3.5, ink=False, gid="clearances")]
+
+
+def draw_walkway(board: Board, room: Room, walkway: BaseGeometry, width: int) -> list[Artist]:
+    """The way through the room as one soft band; a line is drawn ``width`` mm wide.
+
+    It ends in the doorways, never outside.
+    """
+    band = walkway if walkway.area else walkway.buffer(width / 2)
+    thickness = board.style.wall
+    sills = [
+        wall_strip(room.walls[d.wall], d.offset, d.width, 1, start=-thickness) for d in room.doors
+    ]
+    soft = board.mm(5.0)
+    eased = band.buffer(-soft * 0.5).buffer(soft).buffer(-soft * 0.5)
+    shape = (band if eased.is_empty else eased).intersection(
+        unary_union([room_shape(room), *sills])
+    )
+    if shape.is_empty:
+        return []
+    board.soft.add_shape(shape, 0.5)
+    return [board.fill(shape, board.style.walkway, 1.0, gid="walkway")]
+
+
+LEGEND = "Dashed square: clear floor."
+ALONG = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75)
+
+
+def clear_square(scenario: Scenario, arrangement: Arrangement) -> Polygon | None:
+    """The largest square that the rule counts, in the middle of where it can lie.
+
+    None if the rule is off, or if not even its least square fits.
+    """
+    scene = Scene(scenario, arrangement)
+    steps = [side for claim in ClearFloor().claims(scenario) for side in claim.steps]
+    fitting = [side for side in steps if scene.square_fits(side)]
+    if not fitting:
+        return None
+    side = max(fitting)
+    x, y = _corner(scene, side)
+    return box(x, y, x + side, y + side)
+
+
+def _corner(scene: Scene, side: int) -> tuple[float, float]:
+    """A lower left corner at which the square fits: well within the largest choice of them."""
+    x0, y0, x1, y1 = scene.scenario.room.bounds
+    outside = box(x0 - 10, y0 - 10, x1 + 10, y1 + 10).difference(scene.room)
+    shapes = [outside, *(shape for shape, low in scene.solid_fixtures if low < HEAD)]
+    parts = [p for s in shapes for p in constrained_delaunay_triangles(s).geoms]
+    parts += [placed.body for placed in scene.standing]
+    # As the rule has it: to touch is not to be in the way.
+    blocked = union_all([grow_down_left(part, side - 0.02) for part in parts])
+    left = box(x0, y0, x1 - side, y1 - side).buffer(0.01).difference(blocked)
+    largest = max(polygons(left), key=lambda p: (round(p.area), -p.bounds[0], -p.bounds[1]))
+    middle = largest.centroid
+    point = middle if largest.contains(middle) else largest.representative_point()
+    return point.x, point.y
+
+
+def draw_clear_square(board: Board, square: Polygon) -> list[Artist]:
+    """A soft dashed outline that names keep clear of."""
+    ring = list(square.exterior.coords)
+    style = board.style
+    return [board.lines([ring], 0.7, style.quiet, 3.8, dash=(6.0, 4.0), gid="clear floor")]
+
+
+def name_clear_square(board: Board, square: Polygon, unit: Unit) -> list[Artist]:
+    """What it is and how large, just inside an edge of it; nothing where there is no room."""
+    x0, _, x1, _ = square.bounds
+    side = length(round(x1 - x0), unit)
+    colour, gid = board.style.quiet, "clear floor:text"
+    for text in (f"clear floor {side} x {side}", "clear floor"):
+        for size in (board.style.note_size, board.style.least_name_size):
+            extent = board.size(text, size)
+            for at, angle in _edges(square, extent[1] / 2 + board.mm(1.0)):
+                if extent[0] < x1 - x0 and board.free(at, extent, angle):
+                    return [board.text(at, text, size, colour=colour, angle=angle, gid=gid)]
+    return []
+
+
+def _edges(square: Polygon, off: float) -> Iterator[tuple[Vector, float]]:
+    """Middles of texts along the edges, ``off`` mm inside, and their angles; level ones first."""
+    x0, y0, x1, y1 = square.bounds
+    for share in ALONG:
+        x = x0 + (x1 - x0) * share
+        yield (x, y1 - off), 0.0
+        yield (x, y0 + off), 0.0
+    for share in ALONG:
+        y = y0 + (y1 - y0) * share
+        yield (x0 + off, y), 90.0
+        yield (x1 - off, y), 90.0
+
 
 # Paper kept round the walls, in points: left, below, right, above.
 FULL_MARGINS = (36.0, 42.0, 20.0, 18.0)

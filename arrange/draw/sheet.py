@@ -1,34 +1,191 @@
-"""The sheet of one suggestion: plan, score, reasons, room to spare, cautions."""
+"""Which reasons a sheet shows, and how: best first, worst first, the rest added up.
+
+The sheet of one suggestion: plan, score, reasons, room to spare, cautions.
+"""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 from matplotlib.figure import Figure
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.result import Gap, Suggestion
+from arrange.data.lengths import measured, points
+from arrange.data.result import Gap, Reason, Suggestion
 from arrange.data.scenario import Scenario
-from arrange.draw.clear_floor import LEGEND, clear_square
-from arrange.draw.measure import wrapped
-from arrange.draw.metres import evenly, sentences
-from arrange.draw.page import MARGIN, Box, Page, fitting_size, line_height, text_width
+from arrange.draw.dimensions import draw_spares, spare_height
 from arrange.draw.plan import (
     FULL_MARGINS,
+    LEGEND,
     Marks,
     PlanOptions,
+    clear_square,
     draw_plan,
     largest_scale,
     make_board,
     printed_scale,
 )
-from arrange.draw.reasons import draw_cautions, draw_reasons, fitting, standing
-from arrange.draw.spare import draw_spares, spare_height
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.draw.text import (
+    MARGIN,
+    Box,
+    Page,
+    evenly,
+    fitting_size,
+    line_height,
+    sentences,
+    text_height,
+    text_width,
+    wrapped,
+)
 from arrange.draw.ways import ways
 from arrange.rules.clear_floor import ClearFloor
-from arrange.whatif.spare.sparing import spares
-from arrange.words import measured, points
+from arrange.whatif.slack import spares
+
+SIZE = 7.0
+LIMIT_CODES = (
+    "These are the usual cautions, not an approval: local codes and licensed practice decide."
+)
+BAR = 17.0  # width in mm of the bar of the weightiest reason
+AIR = 1.3
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """Reasons to show and the rest of them."""
+
+    won: tuple[Reason, ...]
+    lost: tuple[Reason, ...]
+    rest: tuple[Reason, ...]
+
+
+def choose(reasons: Sequence[Reason], most: int) -> Chosen:
+    """At most ``most`` reasons: those that earned most and those that lost most.
+
+    No reason comes twice. One that lost more than it won is a loss. A side with
+    fewer than its half leaves its places to the other.
+    """
+    counted = [r for r in reasons if r.possible or r.won]
+    losses = sorted((r for r in counted if r.lost > r.won), key=lambda r: (-r.lost, r.rule))
+    gains = sorted((r for r in counted if r.lost <= r.won), key=lambda r: (-r.won, r.lost, r.rule))
+    if len(losses) < most // 2:
+        lesser = sorted((r for r in gains if r.lost), key=lambda r: (-r.lost, r.rule))
+        moved = lesser[: most // 2 - len(losses)]
+        losses += moved
+        gains = [r for r in gains if not any(r is m for m in moved)]
+    half = max(most - most // 2, most - len(losses))
+    won = tuple(gains[: min(half, most)])
+    lost = tuple(losses[: most - len(won)])
+    shown = [*won, *lost]
+    rest = tuple(r for r in counted if not any(r is s for s in shown))
+    return Chosen(won, lost, rest)
+
+
+def fitting(reasons: Sequence[Reason], width: float, height: float) -> Chosen:
+    """As many reasons as fit a column ``width`` x ``height`` mm."""
+    for most in range(len(reasons), 0, -1):
+        chosen = choose(reasons, most)
+        if column_height(chosen, width) <= height:
+            return chosen
+    return choose(reasons, 0)
+
+
+def column_height(chosen: Chosen, width: float) -> float:
+    """Height in mm of the reasons as ``draw_reasons`` writes them."""
+    rows = [
+        text_height(r.sentence, SIZE, width - BAR - 4) + line_height(SIZE - 1) + AIR
+        for r in (*chosen.won, *chosen.lost)
+    ]
+    heads = (bool(chosen.won) + bool(chosen.lost)) * (line_height(SIZE + 1) + 3.0)
+    rest = text_height(rest_line(chosen.rest), SIZE, width) + 2.0 if chosen.rest else 0.0
+    return sum(rows) + heads + rest
+
+
+def rest_line(rest: Sequence[Reason], file: str = "result.json") -> str:
+    """The reasons not shown, added up in one line that says where they are."""
+    won, possible = sum(r.won for r in rest), sum(r.possible for r in rest)
+    return f"and {len(rest)} more, {points(won)} of {points(possible)} points: see {file}"
+
+
+def draw_reasons(page: Page, chosen: Chosen, box: Box, file: str = "result.json") -> float:
+    """Both groups and the rest line; returns the top of what comes after."""
+    top = box.top
+    weightiest = max([r.possible for r in (*chosen.won, *chosen.lost)], default=1) or 1
+    for title, group in (("Earned most", chosen.won), ("Lost most", chosen.lost)):
+        if not group:
+            continue
+        page.paragraph(box.left, top, box.width, title, SIZE + 1, bold=True)
+        top += line_height(SIZE + 1) + 1.0
+        for reason in group:
+            top = _draw_reason(page, reason, box.left, top, box.width, weightiest)
+        top += 2.0
+    if chosen.rest:
+        top = page.paragraph(
+            box.left,
+            top,
+            box.width,
+            rest_line(chosen.rest, file),
+            SIZE,
+            colour=page.style.quiet,
+            gid="rest",
+        )
+    return top
+
+
+def _draw_reason(
+    page: Page, reason: Reason, left: float, top: float, width: float, weightiest: int
+) -> float:
+    style = page.style
+    full = BAR * reason.possible / weightiest
+    won = full * reason.won / reason.possible if reason.possible else 0.0
+    y, h = top + 0.5, 2.0
+    page.bar(Box(left, y, full, h), style.paper, style.fine, 0.5)
+    if won > 0:
+        page.bar(Box(left, y, min(won, full), h), style.accent)
+    start = left + BAR + 4
+    below = page.paragraph(start, top, width - BAR - 4, reason.sentence, SIZE)
+    worth = f"{points(reason.won)} of {points(reason.possible)}"
+    if reason.overridden:
+        worth += ", with your own value"
+    return page.paragraph(start, below, width, worth, SIZE - 1, colour=style.quiet) + AIR
+
+
+def standing(suggestion: Suggestion) -> str:
+    """How far the arrangement is proven, in one plain line."""
+    if suggestion.proven:
+        if suggestion.rank == 1:
+            return "Proven best: no arrangement scores more."
+        return "Proven best of all that differ from those before it."
+    more = max(0, suggestion.bound - suggestion.verdict.score)
+    return f"Found, not proven best: another could score at most {points(more)} more."
+
+
+def draw_cautions(page: Page, cautions: Sequence[str], left: float, width: float) -> float:
+    """All cautions at the foot in two columns; returns the top of the foot in mm."""
+    size = 6.5 if len(cautions) <= 8 else 5.8
+    texts = [*cautions, LIMIT_CODES]
+    column = (width - 8) / 2
+    heights = [text_height(t, size, column - 3) + 0.7 for t in texts]
+    split = min(range(len(texts) + 1), key=lambda i: (max(sum(heights[:i]), sum(heights[i:])), -i))
+    height = max(sum(heights[:split]), sum(heights[split:]))
+    top = page.height - 9.0 - height
+    page.rule(left, top - 6.0, width)
+    page.write(left, top - 1.6, "Take care", size + 0.5, bold=True)
+    for start, column_texts in ((left, texts[:split]), (left + column + 8, texts[split:])):
+        y = top
+        for text in column_texts:
+            page.write(start, y + size * 0.98 * 0.3528, "–", size, colour=page.style.quiet)  # noqa: RUF001
+            y = page.paragraph(start + 3, y, column - 3, text, size, colour=page.style.text) + 0.7
+    return top - 6.0
+
+
+def heading_width(text: str, size: float) -> float:
+    """Width in mm of a bold heading."""
+    return text_width(text, size, bold=True)
+
 
 COLUMN = 92.0  # width in mm of the column at the right
 GUTTER = 6.0

@@ -9,27 +9,31 @@ import numpy as np
 from matplotlib.figure import Figure
 from shapely.geometry import LineString
 
+from arrange.data.lengths import length
 from arrange.data.room import Door, Room, Wall, Window
 from arrange.data.scenario import Scenario, Unit
-from arrange.draw.board import Board
-from arrange.draw.corners import corner_to_corner, number_corners
 from arrange.draw.dimensions import (
     draw_line_with_ticks,
     draw_scale_bar,
     draw_way_in,
     write_beside,
 )
-from arrange.draw.finding import Wanted, write_nearby
-from arrange.draw.fixtures import draw_fixture, draw_point, has_body
-from arrange.draw.metres import evenly
-from arrange.draw.notes import draw_notes
+from arrange.draw.labels import Board, Wanted, write_nearby
+from arrange.draw.names import corner_to_corner, draw_notes, number_corners
 from arrange.draw.overview import write_title
-from arrange.draw.page import MARGIN, Box, Page
-from arrange.draw.plan import drawn_extent, largest_scale, make_board, printed_scale
-from arrange.draw.shell import draw_shell
+from arrange.draw.plan import draw_shell, drawn_extent, largest_scale, make_board, printed_scale
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.draw.tables import COLUMN, draw_messages, draw_pieces_list, draw_room_facts
-from arrange.words import length
+from arrange.draw.symbols import draw_fixture, draw_point, has_body
+from arrange.draw.text import (
+    COLUMN,
+    MARGIN,
+    Box,
+    Page,
+    draw_messages,
+    draw_pieces_list,
+    draw_room_facts,
+    evenly,
+)
 
 MARGINS = (48.0, 66.0, 48.0, 48.0)
 # Distances of dimension lines in points: outside from the outer face, inside from the inner.

@@ -20,10 +20,10 @@ from shapely.ops import nearest_points
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.scenario import Scenario
-from arrange.geometry import opening_span
-from arrange.goals import empty_floor, goals, walk_of
-from arrange.scene import Scene
-from arrange.walking import STEP_AWAY, Walk, short_side
+from arrange.geometry.goals import empty_floor, goals, walk_of
+from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import opening_span
+from arrange.geometry.walking import STEP_AWAY, Walk, short_side
 
 CELL = 60.0  # mm
 TIGHT = 240.0  # mm: nearer than this to the edge of the walkable area a step costs more

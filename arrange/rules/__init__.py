@@ -10,7 +10,6 @@ from arrange.rules.aligned import Aligned
 from arrange.rules.away_from import AwayFrom
 from arrange.rules.backs_on_walls import BacksOnWalls
 from arrange.rules.balance import Balance
-from arrange.rules.base import Claim, Measure, Region, Rule
 from arrange.rules.bed_sees_door import BedSeesDoor
 from arrange.rules.bedhead_wall import BedheadWall
 from arrange.rules.bedside_pair import BedsidePair
@@ -36,6 +35,7 @@ from arrange.rules.least_clearance import LeastClearance
 from arrange.rules.narrow_gaps import NarrowGaps
 from arrange.rules.near import Near
 from arrange.rules.not_against import NotAgainst
+from arrange.rules.rule import Claim, Measure, Region, Rule
 from arrange.rules.screen_glare import ScreenGlare
 from arrange.rules.screen_view import ScreenView
 from arrange.rules.seats_turned import SeatsTurned

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, Any
 
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Wish
-from arrange.rules.base import Measure
+from arrange.geometry.scene import Placed, Scene
+from arrange.geometry.spots import Bounded, Spot, across, along
+from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, boxes
-from arrange.scene import Placed, Scene
-from arrange.spots import Bounded, Spot, across, along
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

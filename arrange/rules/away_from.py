@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from arrange.data.scenario import Wish
-from arrange.rules.base import Measure
+from arrange.geometry.scene import Scene
+from arrange.geometry.spots import gap
+from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, boxes
-from arrange.scene import Scene
-from arrange.spots import gap
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from arrange.data.result import Breach
 from arrange.data.room import Room
-from arrange.geometry import frame
-from arrange.rules.base import Rule
-from arrange.scene import Placed, Scene
+from arrange.geometry.scene import Placed, Scene
+from arrange.geometry.shapes import frame
+from arrange.rules.rule import Rule
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
-from arrange.rules.base import Claim, Measure, Rule
-from arrange.scene import Scene
+from arrange.geometry.scene import Scene
+from arrange.rules.rule import Claim, Measure, Rule
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from itertools import combinations
 
 from arrange.data.result import Breach
-from arrange.rules.base import Rule
-from arrange.scene import Scene
+from arrange.geometry.scene import Scene
+from arrange.rules.rule import Rule
 
 
 class BodiesApart(Rule):

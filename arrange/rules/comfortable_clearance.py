@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from arrange.data.lengths import listed
 from arrange.data.piece import Clearance, Piece
 from arrange.data.scenario import Scenario
-from arrange.rules.base import Claim, Measure, Rule
+from arrange.geometry.scene import DEEPEST, Scene
+from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.steps import comfort_steps
-from arrange.scene import DEEPEST, Scene
-from arrange.words import listed
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
-from arrange.geometry import wall_strip
-from arrange.rules.base import Region, Rule
+from arrange.geometry.shapes import wall_strip
+from arrange.rules.rule import Region, Rule
 
 DISTANCE = 300  # mm; the source gives no number: common practice
 

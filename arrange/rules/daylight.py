@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from arrange.data.scenario import Scenario
+from arrange.geometry.spots import Spot, opening_spot
 from arrange.rules.spots_near import SpotsNear
-from arrange.spots import Spot, opening_spot
 
 STEPS = (2000, 1000)  # mm to the nearest window; common practice, no source
 ROLES = frozenset({"desk", "read"})

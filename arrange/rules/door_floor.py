@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.scenario import Scenario
-from arrange.geometry import door_floor
-from arrange.rules.base import Region, Rule
+from arrange.geometry.shapes import door_floor
+from arrange.rules.rule import Region, Rule
 
 
 class DoorFloor(Rule):

@@ -9,10 +9,10 @@ from shapely.geometry import Polygon
 
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
-from arrange.geometry import wall_strip
-from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import entrance, the
-from arrange.scene import HEAD, Scene
+from arrange.geometry.scene import HEAD, Scene
+from arrange.geometry.shapes import wall_strip
+from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.selectors import entrance, the
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.scenario import Scenario
-from arrange.geometry import wall_strip
-from arrange.rules.base import Region, Rule
-from arrange.scene import HEAD
+from arrange.geometry.scene import HEAD
+from arrange.geometry.shapes import wall_strip
+from arrange.rules.rule import Region, Rule
 
 STEP_ON = 450  # mm; up to seat height people step on it; common practice, no source
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.scenario import Scenario
-from arrange.geometry import fixture_keep, fixture_shape
-from arrange.rules.base import Region, Rule
+from arrange.geometry.shapes import fixture_keep, fixture_shape
+from arrange.rules.rule import Region, Rule
 
 
 class FixturesFree(Rule):

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
-from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import largest_window, main_screen, main_seat, sits_together, the
-from arrange.scene import Scene
-from arrange.spots import Spot, across, along, fixture_spot, opening_spot
+from arrange.geometry.scene import Scene
+from arrange.geometry.spots import Spot, across, along, fixture_spot, opening_spot
+from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.selectors import largest_window, main_screen, main_seat, sits_together, the
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

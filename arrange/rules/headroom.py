@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
-from arrange.rules.base import Rule
-from arrange.scene import Scene
+from arrange.geometry.scene import Scene
+from arrange.rules.rule import Rule
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

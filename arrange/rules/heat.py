@@ -10,8 +10,8 @@ from shapely.geometry import Polygon
 from arrange.data.piece import Piece
 from arrange.data.room import Fixture, Room
 from arrange.data.scenario import Scenario
-from arrange.geometry import fixture_shape, wall_strip
-from arrange.rules.base import Region, Rule
+from arrange.geometry.shapes import fixture_shape, wall_strip
+from arrange.rules.rule import Region, Rule
 
 HEATER_GAP = 914  # mm (`heater-gap`), for a heater that names no distance of its own
 FRONT = 150  # mm kept free before it by everything else; common practice, no source

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 
 from arrange.data.piece import Slot
 from arrange.data.result import Breach
-from arrange.geometry import frame, slot_place, turn_facing
-from arrange.rules.base import Rule
-from arrange.scene import Placed, Scene
+from arrange.geometry.scene import Placed, Scene
+from arrange.geometry.shapes import frame, slot_place, turn_facing
+from arrange.rules.rule import Rule
 
 NEAR = 0.5  # mm; places are whole mm, so anything nearer is the same place
 

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, Any
 
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Wish
-from arrange.rules.base import Measure
+from arrange.geometry.scene import Scene
+from arrange.geometry.spots import along
+from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, boxes, looks
-from arrange.scene import Scene
-from arrange.spots import along
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

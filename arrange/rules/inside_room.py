@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from arrange.data.result import Breach
-from arrange.geometry import leaves
-from arrange.rules.base import Rule
-from arrange.scene import Scene
+from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import leaves
+from arrange.rules.rule import Rule
 
 
 class InsideRoom(Rule):

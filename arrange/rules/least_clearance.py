@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from arrange.data.result import Breach
-from arrange.rules.base import Rule
-from arrange.scene import Scene
+from arrange.geometry.scene import Scene
+from arrange.rules.rule import Rule
 
 
 class LeastClearance(Rule):

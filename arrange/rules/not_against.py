@@ -5,10 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from arrange.data.scenario import Wish
-from arrange.rules.base import Measure
-from arrange.rules.touching import against_wall, by_its_back, clear_of, wall_words
-from arrange.rules.wished import OwnWish, walls_called
-from arrange.scene import Scene
+from arrange.geometry.scene import Scene
+from arrange.rules.rule import Measure
+from arrange.rules.wished import (
+    OwnWish,
+    against_wall,
+    by_its_back,
+    clear_of,
+    wall_words,
+    walls_called,
+)
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from arrange.data.room import FACINGS, Facing, Window
 from arrange.data.scenario import Scenario
-from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import OPPOSITE, looks_out, the
-from arrange.scene import Scene
-from arrange.spots import across, opening_spot
+from arrange.geometry.scene import Scene
+from arrange.geometry.spots import across, opening_spot
+from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.selectors import OPPOSITE, looks_out, the
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
-from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import main_seat, other_seats, the
-from arrange.scene import Placed, Scene
-from arrange.spots import along
+from arrange.geometry.scene import Placed, Scene
+from arrange.geometry.spots import along
+from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.selectors import main_seat, other_seats, the
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from arrange.data.scenario import Scenario
+from arrange.geometry.spots import Spot, fixture_spot
 from arrange.rules.spots_near import SpotsNear
-from arrange.spots import Spot, fixture_spot
 
 STEPS = (3000, 1500)  # mm: an extension lead, a usual cord; common practice, no source
 ROLES = frozenset({"needs socket", "light", "screen"})

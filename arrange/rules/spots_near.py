@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from arrange.data.scenario import Scenario
-from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import the
-from arrange.scene import Scene
-from arrange.spots import Spot, gap
+from arrange.geometry.scene import Scene
+from arrange.geometry.spots import Spot, gap
+from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.selectors import the
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

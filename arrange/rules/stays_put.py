@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from arrange.data.result import Breach
-from arrange.geometry import footprint, frame
-from arrange.rules.base import Rule
-from arrange.scene import Scene
+from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import footprint, frame
+from arrange.rules.rule import Rule
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

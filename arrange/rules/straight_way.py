@@ -9,10 +9,10 @@ from shapely.geometry import LineString, Polygon
 
 from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
-from arrange.geometry import fixture_shape, opening_span
-from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import entrance, largest_window, the
-from arrange.scene import HEAD, Scene
+from arrange.geometry.scene import HEAD, Scene
+from arrange.geometry.shapes import fixture_shape, opening_span
+from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.selectors import entrance, largest_window, the
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

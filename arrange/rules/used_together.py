@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
-from arrange.rules.base import Claim, Measure, Rule
-from arrange.rules.who import the
-from arrange.scene import Scene
-from arrange.spots import gap
+from arrange.geometry.scene import Scene
+from arrange.geometry.spots import gap
+from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.selectors import the
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
-from arrange.goals import goals, walk_of
-from arrange.rules.base import Rule
-from arrange.scene import Scene
+from arrange.geometry.goals import goals, walk_of
+from arrange.geometry.scene import Scene
+from arrange.rules.rule import Rule
 
 
 class Walkway(Rule):

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.scenario import Scenario
-from arrange.geometry import wall_strip
-from arrange.rules.base import Region, Rule
+from arrange.geometry.shapes import wall_strip
+from arrange.rules.rule import Region, Rule
 
 DEPTH = 300  # mm of floor before the window; common practice, no source
 

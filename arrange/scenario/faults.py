@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import cast
 
+from arrange.data.lengths import like, listed, nearest
 from arrange.errors import Fault, ScenarioError
-from arrange.words import like, listed, nearest
 
 ENTRY = re.compile(r"(piece|door|window|fixture)\[(\d+)\]")
 LONGEST_SHOWN = 60  # letters of what was given; the rest helps nobody

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any, Literal
 
 from arrange.data.piece import Clearance, Piece, Slot, Status
-from arrange.sources import source
+from arrange.data.sources import source
 
 TABLE = Path(__file__).with_name("kinds.toml")
 SURE: tuple[Status, ...] = ("yours", "verified", "computed", "memory", "common practice")

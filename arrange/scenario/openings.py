@@ -1,14 +1,19 @@
-"""Reads ``[[door]]`` and ``[[window]]``. Lengths in mm."""
+"""Reads ``[[door]]`` and ``[[window]]``. Lengths in mm.
+
+Reads ``[[fixture]]``: what is built in and stays. Lengths in mm.
+"""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import combinations
 from typing import Literal
 
-from arrange.data.room import Door, Window
+from arrange.data.lengths import length
+from arrange.data.room import Door, Fixture, Point, Window
+from arrange.scenario.faults import shown
+from arrange.scenario.room import BREAST, Walls
 from arrange.scenario.table import Table
-from arrange.scenario.walls import Walls
-from arrange.words import length
 
 DOOR_WIDTHS = (300, 5000)
 DOOR_HEIGHT = 2000
@@ -115,3 +120,134 @@ def _heights(opening: Door | Window) -> tuple[int, int]:
     if isinstance(opening, Door):
         return 0, opening.height
     return opening.sill, opening.head
+
+
+FAR = 10**7  # farther than any coordinate
+
+
+@dataclass(frozen=True, slots=True)
+class FixtureKind:
+    """Usual values of one kind of fixture; ``top`` 0 means up to the ceiling."""
+
+    width: int
+    depth: int
+    bottom: int = 0
+    top: int = 0
+    keep: int = 0
+    keep_below: int = 2000
+    solid: bool = True
+    burns: bool = False
+    source: str = ""
+
+
+# Sizes are common practice; what is kept free has its source beside it.
+FIXTURES: dict[str, FixtureKind] = {
+    "radiator": FixtureKind(1000, 100, 150, 750, 100, 900, source="radiator-gap"),
+    "heater": FixtureKind(600, 150, 0, 700, 914, burns=True, source="heater-gap"),
+    "stove": FixtureKind(500, 500, 0, 1200, 914, burns=True, source="heater-gap"),
+    "fireplace": FixtureKind(1000, 300, 0, 1100, 914, burns=True, source="heater-gap"),
+    "built-in cupboard": FixtureKind(1000, 600, keep=600, source="door-swing-keep"),
+    "column": FixtureKind(300, 300),
+    "boxed pipe": FixtureKind(250, 250),
+    "socket": FixtureKind(80, 0, 250, 350, solid=False),
+    "light switch": FixtureKind(80, 0, 1000, 1150, solid=False),
+    "light point": FixtureKind(80, 0, 1800, 1900, solid=False),
+}
+
+
+def read_fixtures(
+    top: Table, tables: list[Table], walls: Walls | None, ceiling: int
+) -> tuple[Fixture, ...]:
+    """Every fixture that could be read; chimney breasts are already part of the walls."""
+    kinds = [str(t.raw("kind")).strip().casefold() for t in tables]
+    found = []
+    for i, table in enumerate(tables):
+        alike = [t for t, kind in zip(tables, kinds, strict=True) if kind == kinds[i]]
+        name = default_name(kinds[i], kinds[: i + 1].count(kinds[i]), alike)
+        found.append(_fixture(table, name, walls, ceiling))
+    _ = top.has("fixture")
+    return tuple(f for f in found if f is not None)
+
+
+def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixture | None:
+    kind = table.text("kind").casefold()
+    name = table.text("name", name)
+    usual = FIXTURES.get(kind)
+    if usual is None:
+        if kind == BREAST or (not kind and table.has("kind")):  # noted elsewhere
+            return None
+        if not kind:
+            table.fault("kind", "no kind given", f"known: {', '.join([*FIXTURES, BREAST])}")
+        else:
+            known = [*FIXTURES, BREAST]
+            table.faults.unknown(table.at("kind"), kind, known, "the fixture kind")
+        return None
+    width = table.mm("width", usual.width, 10)
+    depth = table.mm("depth", usual.depth, 0, 5000)
+    bottom = table.mm("bottom", usual.bottom, 0, 5000)
+    height = table.mm("height", (usual.top or ceiling) - usual.bottom, 1, 8000)
+    keep = table.mm("keep_free", usual.keep, 0, 3000)
+    source = "yours" if table.has("keep_free") else usual.source
+    if bottom + height > ceiling:
+        shown, limit = length(bottom + height, table.unit), length(ceiling, table.unit)
+        table.fault("height", f"its top is {shown} above the floor", f"the ceiling is at {limit}")
+    spot = _spot(table, walls, width, depth)
+    table.finish()
+    if spot is None:
+        return None
+    corners, wall, offset = spot
+    return Fixture(
+        name=name,
+        kind=kind,
+        corners=corners,
+        wall=wall,
+        offset=offset,
+        width=width,
+        depth=depth,
+        bottom=bottom,
+        top=bottom + height,
+        keep=keep if wall is not None or usual.burns or table.has("keep_free") else 0,
+        keep_below=max(usual.keep_below, bottom + height) if keep else usual.keep_below,
+        solid=usual.solid,
+        burns=usual.burns,
+        source=source,
+    )
+
+
+def _spot(
+    table: Table, walls: Walls | None, width: int, depth: int
+) -> tuple[tuple[Point, ...], int | None, int] | None:
+    """Its corners (clockwise), and its wall and offset if it stands on one."""
+    at = table.raw("at")
+    if at is not None:
+        return _free_spot(table, at, width, depth)
+    offset = table.needed_mm("from_left", 0)
+    off_wall = table.mm("off_wall", 0, 0)
+    if walls is None or offset is None:
+        table.text("wall")
+        return None
+    place = walls.place(table, offset, width)
+    if place is None:
+        return None
+    index, along = place
+    wall = walls.walls[index]
+    box = [(along, 0), (along, depth), (along + width, depth), (along + width, 0)]
+    reach = [wall.point(a, b + off_wall) for a, b in box]
+    # Along the wall and back is anticlockwise seen from above; turned round here.
+    corners = tuple((round(x), round(y)) for x, y in reversed(reach)) if depth else ()
+    return (corners, None, 0) if off_wall else (corners, index, along)
+
+
+def _free_spot(
+    table: Table, at: object, width: int, depth: int
+) -> tuple[tuple[Point, ...], None, int] | None:
+    if not isinstance(at, list) or len(at) != 2:
+        wanted = "its lower left corner [x, y] on the plan is needed"
+        table.fault("at", f"{shown(at)} given", wanted)
+        return None
+    x, y = (table.as_mm(v, "at", FAR, -30_000, 30_000) for v in at)
+    if FAR in (x, y):
+        return None
+    corners = ((x, y), (x, y + depth), (x + width, y + depth), (x + width, y))
+    # A ceiling light has no body on the floor, only a point.
+    return (corners if depth else ((x, y),)), None, 0

@@ -10,10 +10,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from arrange.data.lengths import length as in_words
 from arrange.data.room import Point, Wall
 from arrange.data.scenario import Unit
 from arrange.errors import ArrangeError
-from arrange.words import length as in_words
 
 # A tape read by hand is out by a few mm a wall; what is left at the end is spread.
 TAPE_SLIP = 5  # mm a wall

@@ -1,18 +1,25 @@
-"""Reads ``[[piece]]``: what is to be placed, starting from the table of kinds. Lengths in mm."""
+"""Reads ``[[piece]]``: what is to be placed, starting from the table of kinds. Lengths in mm.
+
+Reads a piece's own clearances over those of its kind. Lengths in mm.
+
+``clearance.front = { least = 80 }`` changes the clearances on that side, or adds
+one; the key may also be a clearance's name. ``clearance.front = false`` drops it.
+
+Ties pieces to what they stand beside: a coffee table to its sofa. Lengths in mm.
+"""
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from arrange.data.piece import Clearance, Piece
+from arrange.data.lengths import length
+from arrange.data.piece import SIDES, Clearance, Piece, Slot
 from arrange.scenario import kinds
-from arrange.scenario.clearances import read_clearances
-from arrange.scenario.faults import shown
-from arrange.scenario.kinds import Kind
-from arrange.scenario.mixups import unbelievable
-from arrange.scenario.table import Table
-from arrange.words import length
+from arrange.scenario.faults import Broken, shown
+from arrange.scenario.kinds import Kind, Place, Tie
+from arrange.scenario.table import Table, unbelievable
 
 SIZES = (5, 8000)
 STANDS: tuple[Literal["wall", "corner", "free"], ...] = ("wall", "corner", "free")
@@ -179,3 +186,166 @@ def check_room_for(entries: list[Entry], bounds: tuple[int, int, int, int], ceil
         if piece.top > ceiling:
             given = f'the top of "{piece.name}" is {length(piece.top, unit)} above the floor'
             table.fault("height", given, f"the ceiling is at {length(ceiling, unit)}")
+
+
+DEEPEST = 5000
+DEFAULT_LEAST = 600
+
+
+def read_clearances(piece: Table, kind: Kind) -> tuple[Clearance, ...]:
+    """The kind's clearances with the person's changes, each marked as overridden."""
+    value = piece.raw("clearance")
+    if value is None:
+        return kind.clearances
+    table = piece.table(value, piece.at("clearance"))
+    if table is None:
+        return kind.clearances
+    found = list(kind.clearances)
+    for key in table.data:
+        _change(table, key, found)
+    return tuple(found)
+
+
+def _change(table: Table, key: str, found: list[Clearance]) -> None:
+    meant = _meant(key, found)
+    value = table.raw(key)
+    if not meant and key not in SIDES:
+        known = [*SIDES, *(c.name for c in found)]
+        table.faults.unknown(table.at(key), key, known, "the clearance")
+    elif value is False:
+        for clearance in meant:
+            found.remove(clearance)
+    else:
+        inner = table.table(value, table.at(key))
+        if inner is None:
+            return
+        for clearance in meant or [_new(key)]:
+            changed = _changed(inner, clearance)
+            if clearance in found:
+                found[found.index(clearance)] = changed
+            else:
+                found.append(changed)
+        inner.finish()
+
+
+def _meant(key: str, found: list[Clearance]) -> list[Clearance]:
+    """By name, else of that side alone, else of that side among others."""
+    return (
+        [c for c in found if c.name == key]
+        or [c for c in found if c.sides == (key,)]
+        or [c for c in found if key in c.sides]
+    )
+
+
+def _new(side: str) -> Clearance:
+    sides = tuple(s for s in SIDES if s == side)
+    return Clearance(side, sides, DEFAULT_LEAST, DEFAULT_LEAST, "as you asked")
+
+
+def _changed(table: Table, old: Clearance) -> Clearance:
+    least = table.mm("least", old.least, 0, DEEPEST)
+    comfortable = table.mm("comfortable", max(least, old.comfortable), 0, DEEPEST)
+    if comfortable < least:
+        given = f"{length(comfortable, table.unit)} is below the least"
+        allowed = f"at least {length(least, table.unit)} is needed"
+        table.fault("comfortable", given, allowed)
+    walk = table.flag("walkway") if table.has("walkway") else old.walk
+    return replace(
+        old,
+        least=least,
+        comfortable=comfortable,
+        walk=walk,
+        purpose=table.text("purpose", old.purpose),
+        source="yours",
+        comfortable_source="",
+        status="yours",
+        overridden=True,
+    )
+
+
+# Where a piece stands beside another one that its kind has no places for.
+BESIDE = (
+    Place(Slot("left", along=0, gap=50)),
+    Place(Slot("right", along=0, gap=50)),
+)
+
+
+def tie(entries: list[Entry], lost: Broken) -> tuple[Piece, ...]:
+    """All pieces in the order of the file, each with its anchor and slots if it has one.
+
+    Without a word from the person a piece goes to the first kind of its table
+    that is in the room and has a place left; alike anchors take turns. ``lost``
+    is what could not be read: an anchor among it is no fault.
+    """
+    flat = [(e, piece) for e in entries for piece in e.pieces]
+    pieces = [piece for _, piece in flat]
+    taken: Counter[tuple[str, str]] = Counter()
+    tied = []
+    for entry, piece in flat:
+        if entry.beside:
+            found = _asked(entry, piece, pieces, taken, lost)
+        elif entry.free:
+            found = None
+        else:
+            found = _usual(entry.kind, piece, pieces, taken)
+        if found is None:
+            tied.append(piece)
+            continue
+        anchor, places = found
+        taken[anchor.name, piece.kind] += 1
+        slots = tuple(place.beside(anchor, piece) for place in places)
+        tied.append(replace(piece, anchor=anchor.name, slots=slots))
+    _check_circles(entries, tied)
+    return tuple(tied)
+
+
+def _usual(
+    kind: Kind, piece: Piece, pieces: list[Piece], taken: Counter[tuple[str, str]]
+) -> tuple[Piece, tuple[Place, ...]] | None:
+    for tie_ in kind.ties:
+        hosts = [p for p in pieces if p.kind in tie_.to and p.name != piece.name]
+        free = [p for p in hosts if taken[p.name, piece.kind] < tie_.most]
+        if free:
+            return min(free, key=lambda p: taken[p.name, piece.kind]), tie_.places
+    return None
+
+
+def _asked(
+    entry: Entry,
+    piece: Piece,
+    pieces: list[Piece],
+    taken: Counter[tuple[str, str]],
+    lost: Broken,
+) -> tuple[Piece, tuple[Place, ...]] | None:
+    word = entry.beside.casefold()
+    others = [p for p in pieces if p.name != piece.name and p.model != piece.model]
+    hosts = [p for p in others if p.name.casefold() == word]
+    hosts = hosts or [p for p in others if p.model.casefold() == word]
+    if not hosts and lost.excuses(word):
+        return None
+    if not hosts:
+        known = [p.name for p in others]
+        entry.table.faults.unknown(entry.table.at("with"), entry.beside, known, "the piece")
+        return None
+    anchor = min(hosts, key=lambda p: taken[p.name, piece.kind])
+    return anchor, _places(entry.kind.ties, anchor)
+
+
+def _places(ties: tuple[Tie, ...], anchor: Piece) -> tuple[Place, ...]:
+    fitting = [t for t in ties if anchor.kind in t.to]
+    if fitting:
+        return fitting[0].places
+    return ties[0].places if ties and not anchor.roles.isdisjoint({"dine"}) else BESIDE
+
+
+def _check_circles(entries: list[Entry], pieces: list[Piece]) -> None:
+    anchor = {p.name: p.anchor for p in pieces}
+    tables = {p.name: e.table for e in entries for p in e.pieces}
+    for piece in pieces:
+        at, steps = piece.anchor, 0
+        while at is not None and at != piece.name and steps <= len(pieces):
+            at, steps = anchor[at], steps + 1
+        if at == piece.name:
+            given = f'"{piece.name}" is tied to itself by way of "{piece.anchor}"'
+            tables[piece.name].fault("with", given, "ties must not run in a circle")
+            return

@@ -15,17 +15,20 @@ from typing import Any
 from arrange.data.room import Room
 from arrange.data.scenario import Outcome, Scenario, Unit
 from arrange.errors import Fault, ScenarioError
-from arrange.scenario.costs import read_costs
 from arrange.scenario.faults import Faults, broken
-from arrange.scenario.fixtures import read_fixtures
-from arrange.scenario.openings import check_overlaps, read_doors, read_windows
-from arrange.scenario.pieces import check_room_for, read_pieces
+from arrange.scenario.openings import check_overlaps, read_doors, read_fixtures, read_windows
+from arrange.scenario.pieces import check_room_for, read_pieces, tie
 from arrange.scenario.room import cut_breasts, read_room
-from arrange.scenario.settings import WALKWAY, WALKWAYS, read_feel, read_settings
 from arrange.scenario.table import Table
-from arrange.scenario.ties import tie
 from arrange.scenario.today import read_today
-from arrange.scenario.wishes import read_wishes
+from arrange.scenario.wishes import (
+    WALKWAY,
+    WALKWAYS,
+    read_costs,
+    read_feel,
+    read_settings,
+    read_wishes,
+)
 
 BIGGEST = 1_000_000  # bytes; a scenario is a page of text
 OUTCOMES: tuple[Outcome, ...] = ("found", "impossible")

@@ -1,7 +1,16 @@
-"""Reads ``[room]``: its outline in one of three ways, and its ceiling. Lengths in mm."""
+"""Reads ``[room]``: its outline in one of three ways, and its ceiling. Lengths in mm.
+
+Finds a place on a wall of the finished room from what was measured on the bare one.
+
+A person measures along the whole wall, also where a chimney breast breaks it.
+Lengths in mm.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from arrange.data.lengths import length
 from arrange.data.room import Point, Wall
 from arrange.scenario.faults import shown
 from arrange.scenario.outline import (
@@ -15,8 +24,6 @@ from arrange.scenario.outline import (
     walls,
 )
 from arrange.scenario.table import Table
-from arrange.scenario.walls import Walls
-from arrange.words import length
 
 BREAST = "chimney breast"
 CEILING = 2400
@@ -190,3 +197,65 @@ def _cut(walls_: Walls, table: Table) -> None:
         table.fault("depth", f"{shown} given; {error.given}", "it must leave a room round it")
         return
     walls_.walls = cut
+
+
+class Walls:
+    """The walls as the person named them and as they are once breasts are cut out."""
+
+    def __init__(self, measured: Sequence[Wall]) -> None:
+        self.measured = {wall.name: wall for wall in measured}
+        self.walls: tuple[Wall, ...] = tuple(measured)
+
+    @property
+    def names(self) -> list[str]:
+        """Every name that a wall goes by."""
+        return list(dict.fromkeys([*self.measured, *(w.name for w in self.walls)]))
+
+    def find(self, name: str) -> Wall | None:
+        """The wall called ``name``, as measured; None if there is none."""
+        for wall in [*self.measured.values(), *self.walls]:
+            if wall.name.casefold() == name.casefold():
+                return wall
+        return None
+
+    def place(self, table: Table, offset: int, width: int) -> tuple[int, int] | None:
+        """Index and offset on the finished wall of what ``table`` puts on its ``wall``.
+
+        None, with a fault, if there is no such wall, or if it reaches over the
+        wall's end or over a part that stands forward.
+        """
+        name = table.text("wall")
+        wall = self.find(name) if name else None
+        if wall is None:
+            if name:
+                table.faults.unknown(table.at("wall"), name, self.names, "the wall")
+            elif not table.has("wall"):
+                table.fault("wall", "no wall given", f"name one of: {', '.join(self.names)}")
+            return None
+        whole = round(wall.length)
+        if offset + width > whole:
+            _too_long(table, wall, offset, width)
+            return None
+        ax, ay = wall.along
+        for index, part in enumerate(self.walls):
+            if part.facing != wall.facing or part.part_of != wall.part_of:
+                continue
+            start = round(
+                (part.start[0] - wall.start[0]) * ax + (part.start[1] - wall.start[1]) * ay
+            )
+            if start <= offset and offset + width <= start + round(part.length):
+                return index, offset - start
+        table.fault(
+            "from_left",
+            f"it reaches across a part of wall {wall.name} that stands forward",
+            "it must lie on one flat stretch of wall",
+            "measure both from the left end of the whole wall",
+        )
+        return None
+
+
+def _too_long(table: Table, wall: Wall, offset: int, width: int) -> None:
+    ends, long = length(offset + width, table.unit), length(round(wall.length), table.unit)
+    hint = "from_left is measured from the wall's left end, as you face it from inside"
+    given = f"it ends {ends} along wall {wall.name}"
+    table.fault("from_left", given, f"the wall is {long} long", hint)

@@ -2,6 +2,8 @@
 
 The table is data, in ``sizes.toml``. A bed is its mattress and a frame round it, a dining
 table has as many seats along its long sides as there is room for and the rest at its ends.
+
+The next smaller sizes of a piece. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -14,14 +16,15 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from arrange.data.ladder import Size, SizeTable
+from arrange.data.change import Change, Exchange, Resize
+from arrange.data.lengths import length, listed
 from arrange.data.piece import Clearance, Piece
 from arrange.data.scenario import Unit
+from arrange.data.sizes import Size, SizeTable
+from arrange.data.sources import source
 from arrange.errors import ArrangeError
 from arrange.scenario.kinds import kind
 from arrange.scenario.pieces import SIZES
-from arrange.sources import source
-from arrange.words import length, listed
 
 TABLE = Path(__file__).with_name("sizes.toml")
 REGIONS = {"eu": "European", "uk": "British", "us": "American", "au": "Australian"}
@@ -211,3 +214,73 @@ def _notes(piece: Piece, family: Family, sizes: Sequence[Size], unit: Unit) -> l
         if labels:
             notes.append(f"{words}: {listed(labels)}")
     return notes
+
+
+INCH, FOUR = 25.4, 4
+USUAL_STEP = 100
+LEAST_LESS = 50
+NARROWEST = 600  # pieces narrower than this come in one size
+SIZES_DOWN = 2
+# Nobody gains by a smaller one of these.
+ONE_SIZE = {
+    "bedside",
+    "light",
+    "plant",
+    "work seat",
+    "dining seat",
+    "seat",
+    "pet",
+    "hangs",
+    "sleep",
+}
+
+
+def smaller_sizes(piece: Piece, unit: Unit) -> tuple[Size, ...]:
+    """At most two sizes down, the next one first; none for what comes in one size.
+
+    Standard sizes where there are some; a bed for two stays one. Else 10 cm (4 in) less
+    of the width at a time, with an empty label. None is less than two thirds as wide,
+    and each fits where the one before it fits.
+    """
+    try:
+        sizes = standard_sizes(piece, usual_region(unit), unit).sizes
+    except NoSizesError:
+        sizes = ()
+    found: list[Size] = []
+    for size in reversed(sizes):
+        if _less(size.piece, found[-1].piece if found else piece):
+            found.append(size)
+    found = [s for s in found if _wide_enough(s.piece, piece)]
+    return tuple(found[:SIZES_DOWN]) or (() if _one_size(piece) else _narrower(piece, unit))
+
+
+def change_to(size: Size, piece: Piece) -> Change:
+    """The change that puts that size in the place of the piece."""
+    new = size.piece
+    if replace(piece, width=new.width, depth=new.depth) == new:
+        return Resize(piece.name, width=new.width, depth=new.depth)
+    return Exchange(piece.name, new)
+
+
+def _less(new: Piece, old: Piece) -> bool:
+    """Whether it is smaller by more than the makers differ, and nowhere larger."""
+    less = old.width - new.width, old.depth - new.depth
+    real = less[0] >= LEAST_LESS or less[1] >= USUAL_STEP
+    return real and min(less) >= 0 and new.is_a("for two") == old.is_a("for two")
+
+
+def _wide_enough(new: Piece, old: Piece) -> bool:
+    return 3 * new.width >= 2 * old.width
+
+
+def _one_size(piece: Piece) -> bool:
+    return bool(piece.roles & ONE_SIZE) or piece.flat or piece.width < NARROWEST
+
+
+def _narrower(piece: Piece, unit: Unit) -> tuple[Size, ...]:
+    found = []
+    for k in range(1, SIZES_DOWN + 1):
+        inches = round(piece.width / INCH) - k * FOUR
+        width = round(inches * INCH) if unit == "in" else piece.width - k * USUAL_STEP
+        found.append(Size("", replace(piece, width=width)))
+    return tuple(s for s in found if _wide_enough(s.piece, piece))

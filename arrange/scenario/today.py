@@ -2,6 +2,8 @@
 
 People measure to the centimetre: what ends a little beyond a wall is pushed up to it, what
 stands a little off its wall or beside its place at another piece is put there.
+
+Puts a tied piece that was measured by hand exactly in its place. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -10,13 +12,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from arrange.data.arrangement import Placement
-from arrange.data.piece import Piece
+from arrange.data.lengths import length
+from arrange.data.piece import Piece, Slot
 from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room
+from arrange.geometry.shapes import facing_of, footprint, frame, slot_place, turn_facing
 from arrange.scenario.faults import shown
 from arrange.scenario.pieces import Entry
+from arrange.scenario.room import Walls
 from arrange.scenario.table import Table
-from arrange.scenario.walls import Walls
-from arrange.words import length
 
 OVER = 20  # mm beyond a wall's end that count as a slip of the tape
 OFF_WALL = 30  # mm off the wall, a skirting board or a slip, that still count as at the wall
@@ -141,7 +144,7 @@ def _on_plan(
 
 def at_its_wall(placement: Placement, piece: Piece, room: Room) -> Placement:
     """A wall piece given by its place on the plan, on the wall close behind its back."""
-    from arrange.geometry import frame  # noqa: PLC0415
+    from arrange.geometry.shapes import frame  # noqa: PLC0415
 
     if piece.stands == "free" or placement.facing is None:
         return placement
@@ -163,8 +166,6 @@ def _in_their_places(
     given: dict[str, tuple[Table, Placement]], pieces: dict[str, Piece], room: Room
 ) -> dict[str, Placement]:
     """Tied pieces in the nearest place beside their companion, where that stands today."""
-    from arrange.scenario.snapping import snapped  # noqa: PLC0415
-
     today: dict[str, Placement] = {}
     taken: set[tuple[str, str, int]] = set()
 
@@ -199,8 +200,6 @@ def _check_can_stay(
     room: Room,
 ) -> None:
     """What stays must stand as its kind can; else no arrangement could ever hold it."""
-    from arrange.scenario.snapping import snapped  # noqa: PLC0415
-
     piece = pieces[placement.piece]
     if piece.anchor is None:
         if piece.stands != "free" and placement.wall is None:
@@ -216,3 +215,45 @@ def _check_can_stay(
         given = f"{piece.name} is in none of its places beside {host.name} there"
         near = f"within {length(NEAR_PLACE, table.unit)} of one it can stay"
         table.faults.add(table.where, given, near, "free = true unties it")
+
+
+Stood = tuple[Piece, Placement]
+
+
+def in_slot(piece: Piece, host: Stood, slot: Slot, room: Room) -> Placement:
+    """Where ``slot`` beside ``host`` puts the piece; along a slanted wall if the host is."""
+    anchor, stands = host
+    a0, b0, a1, b1, quarter = slot_place(anchor, piece, slot)
+    corners = list(frame(anchor, stands, room).rectangle(a0, b0, a1, b1).exterior.coords)
+    if stands.facing is not None:
+        low = round(min(x for x, _ in corners)), round(min(y for _, y in corners))
+        return Placement(piece.name, turn_facing(stands.facing, quarter), *low)
+    wall = room.walls[stands.wall or 0]
+    (nx, ny), (sx, sy) = wall.inward, wall.start
+    along = min(wall.coordinate(x, y) for x, y in corners)
+    off = min((x - sx) * nx + (y - sy) * ny for x, y in corners)
+    turned = (stands.quarter + quarter) % 4
+    return Placement(
+        piece.name, None, wall=stands.wall, offset=round(along), inward=round(off), quarter=turned
+    )
+
+
+def snapped(
+    one: Stood, host: Stood, room: Room, slots: Sequence[int], near: int, *, turned: bool
+) -> tuple[int, Placement] | None:
+    """The nearest of these slots and the place there; None if none is within ``near`` mm.
+
+    With ``turned`` only slots in which the piece faces as it was said count. How
+    near: the farthest that any corner of its footprint has to move.
+    """
+    piece, placement = one
+    body = footprint(piece, placement, room)
+    best: tuple[float, int, Placement] | None = None
+    for index in slots:
+        there = in_slot(piece, host, piece.slots[index], room)
+        if turned and facing_of(there, room) != facing_of(placement, room):
+            continue
+        far = float(body.hausdorff_distance(footprint(piece, there, room)))
+        if far < near + 0.5 and (best is None or far < best[0]):
+            best = far, index, there
+    return None if best is None else best[1:]

@@ -1,12 +1,21 @@
-"""Reads ``[[wish]]``: what the person asks of a piece. Lengths in mm."""
+"""Reads ``[[wish]]``: what the person asks of a piece. Lengths in mm.
+
+Reads what concerns the whole room: feel, walkway and changed rules. Lengths in mm.
+
+Reads `[costs]`: what changes cost the person, and what must not be touched.
+"""
 
 from __future__ import annotations
 
+import importlib
+
+from arrange.data.lengths import length, listed
 from arrange.data.piece import Piece
 from arrange.data.room import Room
-from arrange.data.scenario import Relation, Wish
-from arrange.scenario.faults import Broken
+from arrange.data.scenario import OwnCosts, Relation, RuleSetting, Wish
+from arrange.scenario.faults import Broken, shown
 from arrange.scenario.table import Table
+from arrange.whatif.relaxations import usual
 
 RELATIONS: dict[str, Relation] = {
     "near": "near",
@@ -113,3 +122,141 @@ def _distance(table: Table, key: str) -> int | None:
     if apart is not None and key and key != "away_from":
         table.fault("at_least", "given without away_from", "it belongs to that one")
     return within if within is not None else apart
+
+
+MOST_FEEL = 3
+WALKWAY = 600
+WALKWAYS = (300, 1500)
+ON_THE_PIECE = 'set it on the piece: clearance.front = { least = "70 cm" }'
+# Where the value stands that somebody may look for in a [[rule]].
+ELSEWHERE = {
+    "walkway": 'its width is set at the top of the file: walkway = "70 cm"',
+    "least-clearance": ON_THE_PIECE,
+    "comfortable-clearance": ON_THE_PIECE,
+    "fixtures-free": 'set it on the fixture: keep_free = "20 cm"',
+}
+
+
+def read_feel(top: Table) -> tuple[str, ...]:
+    """Up to three words. Words nobody knows are kept: they are reported, not refused."""
+    value = top.raw("feel")
+    words = [value] if isinstance(value, str) else [] if value is None else value
+    if not isinstance(words, list) or not all(isinstance(w, str) and w.strip() for w in words):
+        top.fault("feel", f"{shown(value)} given", 'words are needed, such as ["calm", "airy"]')
+        return ()
+    if len(words) > MOST_FEEL:
+        top.fault("feel", f"{len(words)} words given", f"at most {MOST_FEEL} are used")
+    return tuple(dict.fromkeys(w.strip().casefold() for w in words))
+
+
+def known_rules() -> tuple[str, ...]:
+    """The ids of all rules; empty where the rules are not there to ask."""
+    rules = importlib.import_module("arrange.rules")
+    return tuple(getattr(rules, "RULE_IDS", ()))
+
+
+def read_settings(top: Table, known: tuple[str, ...] | None = None) -> tuple[RuleSetting, ...]:
+    """Every ``[[rule]]``; ``known`` are the rule ids allowed, by default all there are."""
+    tables = top.tables("rule")
+    if tables and known is None:
+        known = known_rules()
+    found = [s for t in tables if (s := _setting(t, known or ())) is not None]
+    names = [s.rule for s in found]
+    for name in {n for n in names if names.count(n) > 1}:
+        top.fault("rule", f'"{name}" is changed twice', "one [[rule]] a rule")
+    return tuple(found)
+
+
+def _setting(table: Table, known: tuple[str, ...]) -> RuleSetting | None:
+    rule = table.text("rule")
+    off = table.flag("off")
+    weight = table.whole("weight", 0, 0, 20) if table.has("weight") else None
+    least = table.mm("least", 0, 0) if table.has("least") else None
+    comfortable = table.mm("comfortable", 0, 0) if table.has("comfortable") else None
+    table.finish()
+    if not rule:
+        table.fault("rule", "no rule given", "say which rule is meant")
+        return None
+    if known and rule not in known:
+        table.faults.unknown(table.at("rule"), rule, known, "the rule")
+        return None
+    if least is not None and comfortable is not None and comfortable < least:
+        shown = length(comfortable, table.unit)
+        table.fault("comfortable", f"{shown} given", f"at least {length(least, table.unit)}")
+    setting = RuleSetting(rule, off, weight, least, comfortable)
+    _refuse_what_it_cannot_take(table, setting)
+    return setting
+
+
+def _refuse_what_it_cannot_take(table: Table, setting: RuleSetting) -> None:
+    """One fault for each value that would change nothing, or that cannot be changed."""
+    rules = importlib.import_module("arrange.rules").RULES
+    rule = next((r for r in rules if r.id == setting.rule), None)
+    if rule is None:
+        return
+    if setting.off and rule.always:
+        table.fault("off", f'"{rule.id}" cannot be switched off', rule.always)
+    takes = [*(["weight"] if rule.kind == "wish" else []), *rule.takes]
+    allowed = listed([*([] if rule.always else ["off"]), *takes], "or") or "it stays as it is"
+    for key in ("weight", "least", "comfortable"):
+        if getattr(setting, key) is not None and key not in takes:
+            given = f'"{rule.id}" takes no {key}'
+            table.fault(key, given, f"what can be set: {allowed}", ELSEWHERE.get(rule.id, ""))
+
+
+HIGHEST = 1000
+ITS_WALKWAY = "walkway"
+NEVER = "a whole number from 0 to 1000 is needed, or false for never"
+
+
+def read_costs(top: Table, room: Room, pieces: tuple[Piece, ...], lost: Broken) -> OwnCosts:
+    """The person's costs; none where the table is not there or cannot be read."""
+    value = top.raw("costs")
+    if value is None:
+        return OwnCosts()
+    table = top.table(value, top.at("costs"))
+    if table is None:
+        return OwnCosts()
+    values = tuple((key, _cost(table, key)) for key in usual() if table.has(key))
+    untouchable = _untouchable(table, room, pieces, lost)
+    table.finish()
+    return OwnCosts(values, untouchable)
+
+
+def _cost(table: Table, key: str) -> int | None:
+    value = table.raw(key)
+    if value is False:
+        return None
+    if isinstance(value, int) and not isinstance(value, bool) and 0 <= value <= HIGHEST:
+        return value
+    table.fault(key, f"{shown(value)} given", NEVER)
+    return None
+
+
+def _untouchable(
+    table: Table, room: Room, pieces: tuple[Piece, ...], lost: Broken
+) -> tuple[str, ...]:
+    value = table.raw("untouchable")
+    if value is None:
+        return ()
+    names = [value] if isinstance(value, str) else value
+    if not isinstance(names, list) or not all(isinstance(n, str) for n in names):
+        table.fault("untouchable", f"{shown(value)} given", 'names are needed, such as ["bed"]')
+        return ()
+    known = touchable(room, pieces)
+    folded = {name.casefold(): name for name in known}
+    found = []
+    for name in names:
+        if name.strip().casefold() in folded:
+            found.append(folded[name.strip().casefold()])
+        elif not lost.excuses(name):
+            table.faults.unknown(table.at("untouchable"), name, known, "the name")
+    return tuple(dict.fromkeys(found))
+
+
+def touchable(room: Room, pieces: tuple[Piece, ...]) -> tuple[str, ...]:
+    """Everything that can be named as not to be touched, pieces first."""
+    names = [name for piece in pieces for name in (piece.name, piece.model)]
+    names += [d.name for d in room.doors] + [w.name for w in room.windows]
+    names += [f.name for f in room.fixtures]
+    return tuple(dict.fromkeys([*names, ITS_WALKWAY]))

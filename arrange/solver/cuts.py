@@ -1,4 +1,6 @@
-"""What blocks a path, said as a clause that holds for a whole range of arrangements.
+"""How far one piece may move while it surely still blocks what it blocks. Lengths in mm.
+
+What blocks a path, said as a clause that holds for a whole range of arrangements.
 
 When the judge finds a goal that cannot be reached, a few pieces are to blame.
 They are found by leaving the others out, then each is allowed to move as far as
@@ -6,28 +8,138 @@ the goal stays out of reach wherever they stand within their ranges: a body that
 may stand anywhere between two places surely covers the part that both cover (its
 *core*), and a clearance surely lies in the part that it can sweep. The clause
 "one of them stands outside its range" is then true in every walkable arrangement.
+
+Cuts learnt in one scenario that hold in others of the same room.
+
+What blocks a path depends on the empty room, on the pieces to blame and on the piece
+whose clearance is out of reach, and on nothing else. So a cut holds wherever these are
+the same; and where a piece to blame has only grown, for then it covers what it covered.
 """
 
 from __future__ import annotations
 
 import random
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from itertools import product
 
+from shapely import box as shapely_box
 from shapely.geometry import Polygon
 
 from arrange.data.arrangement import Placement
-from arrange.data.room import Door, Window
+from arrange.data.piece import Clearance, Piece, Side
+from arrange.data.room import Door, Facing, Window
 from arrange.data.scenario import Scenario
-from arrange.geometry import leaves, shares_floor
-from arrange.goals import empty_floor, opening_zones, openings_to_reach
-from arrange.scene import Scene
+from arrange.geometry.goals import empty_floor, opening_zones, openings_to_reach
+from arrange.geometry.scene import Placed, Scene
+from arrange.geometry.shapes import leaves, shares_floor, strip_corners
+from arrange.geometry.walking import Goal, Walk
 from arrange.solver.boxes import Literal
 from arrange.solver.floor import zone_minds
 from arrange.solver.model import Model
-from arrange.solver.ranges import SLACK, Range, Stretch, moving_box
-from arrange.walking import Goal, Walk
+from arrange.solver.piece_variables import facing_offset
+
+FIRST_STEP = 64  # mm
+SLACK = 2  # mm; a slanted body is known by whole-mm bounds, so its core is a bit smaller
+
+
+@dataclass
+class Range:
+    """Where the lower left corner of one piece may be while it stays turned as it is."""
+
+    placed: Placed
+    low: list[int]
+    high: list[int]
+    open_low: list[bool]
+    open_high: list[bool]
+
+    @classmethod
+    def at(cls, placed: Placed) -> Range:
+        """No freedom at all."""
+        here = [placed.x0, placed.y0]
+        return cls(placed, here[:], here[:], [False, False], [False, False])
+
+    def core(self) -> Polygon | None:
+        """The floor its body covers wherever in the range it stands."""
+        if self.placed.placement.facing is None:
+            return self.placed.body.buffer(-SLACK, join_style="mitre")
+        w, h = self.placed.x1 - self.placed.x0, self.placed.y1 - self.placed.y0
+        return _rectangle(self.high[0], self.high[1], self.low[0] + w, self.low[1] + h)
+
+    def swept(self, box: tuple[int, int, int, int]) -> Polygon:
+        """All floor that a box moving with the piece can cover."""
+        return shapely_box(
+            self.low[0] + box[0],
+            self.low[1] + box[1],
+            self.high[0] + box[2],
+            self.high[1] + box[3],
+        )
+
+    def always(self, box: tuple[int, int, int, int]) -> Polygon | None:
+        """The floor that a box moving with the piece covers wherever it stands."""
+        return _rectangle(
+            self.high[0] + box[0],
+            self.high[1] + box[1],
+            self.low[0] + box[2],
+            self.low[1] + box[3],
+        )
+
+
+def moving_box(
+    placed: Placed, clearance: Clearance, side: Side, facing: Facing
+) -> tuple[int, int, int, int]:
+    """A least strip relative to the lower left corner of its piece."""
+    strip = strip_corners(
+        placed.piece,
+        side,
+        clearance.least,
+        clearance.skip_start,
+        clearance.skip_end,
+    )
+    x, y = facing_offset(placed.piece, facing, strip)
+    a, b = strip[2] - strip[0], strip[3] - strip[1]
+    w, h = (a, b) if facing in ("down", "up") else (b, a)
+    return x, y, x + w, y + h
+
+
+@dataclass
+class Stretch:
+    """One end of one range being moved toward ``limit``.
+
+    Steps are doubled until one fails and halved from then on: what failed once fails for
+    good, since other ends only move outwards.
+    """
+
+    range: Range
+    axis: int
+    up: bool
+    limit: int
+    at_once: bool = False
+    step: int = FIRST_STEP
+    failed: bool = False
+
+    def on(self, still_holds: Callable[[], bool]) -> bool:
+        """One step further, if the test still holds then; whether it is worth going on."""
+        ends = self.range.high if self.up else self.range.low
+        here = ends[self.axis]
+        left = abs(self.limit - here)
+        step = left if self.at_once else min(self.step, left)
+        ends[self.axis] = here + step if self.up else here - step
+        held = step > 0 and still_holds()
+        if not held:
+            ends[self.axis] = here
+        if ends[self.axis] == self.limit:
+            (self.range.open_high if self.up else self.range.open_low)[self.axis] = True
+            return False
+        self.failed = self.failed or not held
+        self.step = step // 2 if self.failed else 2 * step
+        return self.step > 0 and not self.at_once
+
+
+def _rectangle(x0: int, y0: int, x1: int, y1: int) -> Polygon | None:
+    if x0 >= x1 or y0 >= y1:
+        return None
+    return shapely_box(x0, y0, x1, y1)
 
 
 @dataclass(frozen=True)
@@ -212,3 +324,59 @@ def _hold(r: Range, *, exact: bool) -> Hold:
         (low[0], low[1]),
         (high[0], high[1]),
     )
+
+
+@dataclass(frozen=True)
+class Learnt:
+    """A cut, and the pieces it speaks of as they were."""
+
+    cut: Cut
+    pieces: tuple[Piece, ...]
+
+    def holds_in(self, scenario: Scenario) -> bool:
+        """Whether it is sure to hold in a scenario of the same room."""
+        now = {p.name: p for p in scenario.pieces}
+        return all(
+            piece.name in now and _blocks_as_well(hold, piece, now[piece.name])
+            for hold, piece in zip(self.cut.holds, self.pieces, strict=True)
+        )
+
+
+@dataclass
+class Memory:
+    """All that was learnt in one run, by the empty room it was learnt in."""
+
+    _rooms: dict[Scenario, dict[Learnt, None]] = field(default_factory=dict)
+
+    def cuts_for(self, scenario: Scenario) -> list[Cut]:
+        """The cuts known to hold there."""
+        known = self._rooms.get(_emptied(scenario), {})
+        return [learnt.cut for learnt in known if learnt.holds_in(scenario)]
+
+    def learn(self, scenario: Scenario, cuts: Iterable[Cut]) -> None:
+        """Remember cuts of a search in that scenario."""
+        known = self._rooms.setdefault(_emptied(scenario), {})
+        for cut in cuts:
+            pieces = tuple(scenario.piece(hold.placement.piece) for hold in cut.holds)
+            known[Learnt(cut, pieces)] = None
+
+
+def _emptied(scenario: Scenario) -> Scenario:
+    """What the walkway depends on beside the pieces: the room, its rules, the width."""
+    return replace(scenario.unfurnished, title="")
+
+
+def _blocks_as_well(hold: Hold, then: Piece, now: Piece) -> bool:
+    """Whether the piece does now, within the hold, all that it did then."""
+    then, now = _body(then), _body(now)
+    if then == now:
+        return True
+    same_otherwise = replace(now, width=then.width, depth=then.depth) == then
+    grown = now.width >= then.width and now.depth >= then.depth
+    # Ranges are those of a lower left corner: a slanted body would grow to all sides.
+    return hold.any_way_round and hold.placement.facing is not None and same_otherwise and grown
+
+
+def _body(piece: Piece) -> Piece:
+    """The piece without what no path depends on."""
+    return replace(piece, price=None, owned=False)

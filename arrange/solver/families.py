@@ -9,7 +9,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Piece
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
-from arrange.geometry import facing_of, turns
+from arrange.geometry.shapes import facing_of, turns
 from arrange.solver.boxes import Expr, Literal
 from arrange.solver.model import Model
 

@@ -12,11 +12,10 @@ from shapely.geometry import Polygon
 
 from arrange.data.piece import Clearance, Piece
 from arrange.data.room import Room
-from arrange.geometry import room_shape
-from arrange.rules.base import Region
-from arrange.scene import HEAD
-from arrange.solver.boxes import PLAN, Box, FixedShape, keep_apart
-from arrange.solver.obstacles import along_wall, convex_parts
+from arrange.geometry.scene import HEAD
+from arrange.geometry.shapes import room_shape
+from arrange.rules.rule import Region
+from arrange.solver.boxes import PLAN, Box, FixedShape, along_wall, convex_parts, keep_apart
 from arrange.solver.places import Place, Zone
 
 BEYOND = 5000  # mm of "not the room" drawn round the outline

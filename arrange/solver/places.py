@@ -13,7 +13,7 @@ from ortools.sat.python import cp_model
 from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import FACINGS, Facing
-from arrange.geometry import turn_facing
+from arrange.geometry.shapes import turn_facing
 from arrange.solver.boxes import PLAN, Box, Expr, Literal
 
 

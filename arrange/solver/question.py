@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Literal
 
 from arrange.data.arrangement import Arrangement
 from arrange.errors import DisagreementError
+from arrange.geometry.scene import Scene
 from arrange.judge import judge
-from arrange.scene import Scene
 from arrange.solver.cuts import Cut
 from arrange.solver.engine import Answer
 from arrange.solver.families import Key, exclude, hold_to

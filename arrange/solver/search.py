@@ -22,8 +22,9 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from arrange.data.scenario import Scenario
-from arrange.goals import empty_floor, goals, walk_of
-from arrange.scene import Scene
+from arrange.geometry.goals import empty_floor, goals, walk_of
+from arrange.geometry.scene import Scene
+from arrange.geometry.walking import Goal
 from arrange.solver.bounding import Bounding
 from arrange.solver.cuts import Cut, Cutter
 from arrange.solver.engine import Clock
@@ -32,7 +33,6 @@ from arrange.solver.improving import Improving
 from arrange.solver.model import Model
 from arrange.solver.question import Best, Question
 from arrange.solver.walkways import add_walkways
-from arrange.walking import Goal
 
 # Deterministic seconds of the first step for a room of ten pieces; see ``growth``.
 FIRST_STEP = 0.25

@@ -1,4 +1,13 @@
-"""One run: the best, the next different ones, every family; what was proven and when."""
+"""Last touch: the same points, on the same walls, but in tidier places.
+
+The search leaves a piece anywhere within its leeway. People put things into
+corners or measure whole centimetres, so of all arrangements that score as much
+with every piece on its wall, one with many such places is taken. Lengths in mm.
+
+The model's own opinion of a finished arrangement, to hold against the judge's.
+
+One run: the best, the next different ones, every family; what was proven and when.
+"""
 
 from __future__ import annotations
 
@@ -6,18 +15,103 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 
+from ortools.sat.python import cp_model
+
 from arrange.data.arrangement import Arrangement
-from arrange.data.result import Families, Family, Outcome, Suggestion
+from arrange.data.result import Families, Family, Outcome, Suggestion, Verdict
 from arrange.data.scenario import Scenario
+from arrange.errors import DisagreementError
 from arrange.judge import judge
 from arrange.progress import Listener, Progress
-from arrange.solver.engine import Clock, solve
+from arrange.solver.boxes import Expr, Literal
+from arrange.solver.engine import Answer, Clock, solve
 from arrange.solver.families import Key, exclude, key_of, named
+from arrange.solver.feasibility import surely_impossible
+from arrange.solver.model import Model
+from arrange.solver.places import Place
 from arrange.solver.question import Best
-from arrange.solver.replay import confirm
 from arrange.solver.search import Search, growth
-from arrange.solver.settling import surely_impossible
-from arrange.solver.tidying import tidy
+
+WHOLE = 10  # mm; tapes are read in whole centimetres
+WORK = 0.15  # deterministic seconds; without an answer the arrangement stays as it is
+CORNER, ROUND = 3, 1  # what a piece in a corner and a whole centimetre count
+
+
+def tidy(model: Model, arrangement: Arrangement, score: int, clock: Clock, seed: int) -> Answer:
+    """Ask for a tidier arrangement with every stance held and at least ``score`` points.
+
+    ``model`` is used up. The answer may hold no arrangement.
+    """
+    for placement in arrangement.placements:
+        model.hold_stance(placement)
+    model.must(model.points >= score)
+    worth: list[tuple[Literal, int]] = []
+    for piece in model.scenario.pieces:
+        if piece.anchor is None:
+            worth += _places(model, model.place(piece.name))
+    model.cp.maximize(sum(weight * literal for literal, weight in worth))
+    return solve(model, clock, seed=seed, work=WORK, goal="any")
+
+
+def _places(model: Model, place: Place) -> list[tuple[Literal, int]]:
+    """What is tidy about where one untied piece stands."""
+    if not place.offsets:
+        x0, y0, _, _ = place.bounds
+        return [(_whole(model, place.x0 - x0), ROUND), (_whole(model, place.y0 - y0), ROUND)]
+    worth: list[tuple[Literal, int]] = []
+    for wall, offset in place.offsets.items():
+        last = int(model.scenario.room.walls[wall].length + 1e-6) - place.piece.width
+        first, end = model.literal(), model.literal()
+        model.when(first, offset == 0)
+        model.when(end, offset == last)
+        model.implies(first, place.walls[wall])
+        model.implies(end, place.walls[wall], first.negated())
+        worth += [(first, CORNER), (end, CORNER), (_whole(model, offset), ROUND)]
+    return worth
+
+
+def _whole(model: Model, length: Expr) -> Literal:
+    """Whether a length is whole centimetres."""
+    literal = model.literal()
+    count = model.number(0, 10_000)
+    model.when(literal, length == WHOLE * count)
+    return literal
+
+
+def model_score(scenario: Scenario, arrangement: Arrangement) -> int | None:
+    """The most points the model gives when every piece is held where it stands.
+
+    In tenths of a point; None if the model finds that a must is broken. The
+    walkway is not part of this model: the judge alone decides on it.
+    """
+    model = Model(scenario, alike_in_order=False)
+    model.finish()
+    model.pin(arrangement)
+    model.cp.maximize(model.points)
+    solver = cp_model.CpSolver()
+    # Otherwise CP-SAT takes Ctrl-C over, and leaves it without a handler.
+    solver.parameters.catch_sigint_signal = False
+    solver.parameters.num_workers = 1
+    solver.parameters.linearization_level = 0
+    solver.parameters.cp_model_probing_level = 0
+    status = solver.solve(model.cp)
+    if status == cp_model.INFEASIBLE:
+        return None
+    if status != cp_model.OPTIMAL:
+        raise DisagreementError(f"the model gives no score: {solver.status_name(status)}")
+    return int(solver.value(model.points))
+
+
+def confirm(scenario: Scenario, arrangement: Arrangement) -> Verdict:
+    """The judge's verdict; DisagreementError unless the model's score equals its score."""
+    verdict = judge(scenario, arrangement)
+    score = model_score(scenario, arrangement)
+    if score != verdict.score:
+        raise DisagreementError(
+            f"model {score}, judge {verdict.score}: please report this scenario"
+        )
+    return verdict
+
 
 FIRST_SHARE = 0.8  # of the time, for the best one, if more are asked for
 # Deterministic seconds for each further one in a room of ten pieces; see ``growth``.

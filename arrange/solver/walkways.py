@@ -16,8 +16,7 @@ from dataclasses import dataclass
 
 from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
-from arrange.geometry import door_floor, whole_bounds
-from arrange.goals import (
+from arrange.geometry.goals import (
     WINDOW_DEPTH,
     clearance_width,
     must_reach,
@@ -25,10 +24,11 @@ from arrange.goals import (
     openings_to_reach,
     window_need,
 )
+from arrange.geometry.shapes import door_floor, whole_bounds
 from arrange.solver.boxes import PLAN, Box, Literal
 from arrange.solver.model import Model
+from arrange.solver.piece_variables import upright_strip
 from arrange.solver.places import Zone
-from arrange.solver.zones import upright_box
 
 DIAGONAL = 14143  # a + b >= 1.4143 w lets a disc of diameter w past a corner
 
@@ -99,7 +99,7 @@ def _goal_nodes(model: Model) -> list[Node]:
 def _zone_node(model: Model, zone: Zone) -> Node:
     c = zone.clearance
     width = min(model.scenario.walkway, clearance_width(zone.piece, c))
-    box = upright_box(model.cp, zone, c.least) if zone.steps else zone.boxes[0]
+    box = upright_strip(model.cp, zone, c.least) if zone.steps else zone.boxes[0]
     return Node(f"{zone.piece.name} {c.name}", box or zone.boxes[0], width)
 
 

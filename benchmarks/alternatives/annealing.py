@@ -14,8 +14,8 @@ from dataclasses import replace
 
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
-from arrange.geometry import turns
-from arrange.scene import Scene
+from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import turns
 from benchmarks.alternatives.layout import SEEN_TO, Layout, Pose, Poses
 from benchmarks.alternatives.recorder import Quick, Recorder, Timeline
 

@@ -15,8 +15,8 @@ from dataclasses import replace
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
-from arrange.geometry import extent, turns
-from arrange.scene import Scene
+from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import extent, turns
 from benchmarks.alternatives.layout import SEEN_TO, Layout, Pose, Poses
 from benchmarks.alternatives.recorder import Quick, Recorder, Timeline
 

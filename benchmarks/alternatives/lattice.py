@@ -30,20 +30,20 @@ from shapely.geometry import Polygon
 
 from arrange.data.room import Door
 from arrange.data.scenario import Scenario
-from arrange.geometry import door_floor
-from arrange.goals import (
+from arrange.geometry.goals import (
     clearance_width,
     empty_floor,
     must_reach,
     opening_width,
     openings_to_reach,
 )
-from arrange.scene import HEAD
+from arrange.geometry.scene import HEAD
+from arrange.geometry.shapes import door_floor
 from arrange.solver.boxes import Box, Expr, Literal
 from arrange.solver.model import Model
+from arrange.solver.piece_variables import upright_strip as moving_strip
 from arrange.solver.places import Zone
 from arrange.solver.walkways import _window_node
-from arrange.solver.zones import upright_box as moving_strip
 from benchmarks.alternatives.plain import Heard, plainer_model, solver_for
 from benchmarks.alternatives.recorder import Recorder, Timeline
 

@@ -18,7 +18,7 @@ from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
 from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
-from arrange.geometry import (
+from arrange.geometry.shapes import (
     extent,
     facing_of,
     frame,
@@ -29,8 +29,8 @@ from arrange.geometry import (
     turns,
 )
 from arrange.rules import all_regions
+from arrange.solver.boxes import convex_parts
 from arrange.solver.floor import zone_minds
-from arrange.solver.obstacles import convex_parts
 
 Box = tuple[int, int, int, int]
 # What `overlap` and the poses see to, where all walls and regions are upright.

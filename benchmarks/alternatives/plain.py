@@ -23,7 +23,7 @@ from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.judge import judge
 from arrange.solver import model as ours
-from arrange.solver import standing
+from arrange.solver import piece_variables
 from arrange.solver.floor import Ground
 from arrange.solver.model import Model
 from arrange.solver.places import Place
@@ -66,7 +66,10 @@ def our_model(scenario: Scenario, seconds: float, seed: int) -> Timeline:
 
 def plainer_model(scenario: Scenario) -> Model:
     """The product's model with nothing worked out beforehand, not finished yet."""
-    with patch.object(standing, "_wall_offsets", _anywhere), patch.object(ours, "stand", _stand):
+    with (
+        patch.object(piece_variables, "_wall_offsets", _anywhere),
+        patch.object(ours, "stand", _stand),
+    ):
         return Model(scenario)
 
 
@@ -91,7 +94,7 @@ def _anywhere(ground: Ground, piece: Piece, index: int) -> cp_model.Domain:
 
 def _stand(cp: cp_model.CpModel, ground: Ground, piece: Piece, *, told_apart: bool = True) -> Place:
     """As the product has it, but kept off what does not move by no-overlap."""
-    place = standing.stand(cp, ground, piece, told_apart=told_apart)
+    place = piece_variables.stand(cp, ground, piece, told_apart=told_apart)
     place.fixed_done = False
     return place
 

@@ -7,10 +7,10 @@ from collections.abc import Collection
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.scenario import Scenario
+from arrange.geometry.scene import Scene
 from arrange.judge import judge
 from arrange.rules import active_rules
-from arrange.rules.base import Claim, Rule
-from arrange.scene import Scene
+from arrange.rules.rule import Claim, Rule
 from arrange.scoring import shares
 
 Timeline = list[tuple[float, int]]

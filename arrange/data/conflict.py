@@ -1,0 +1,164 @@
+"""Why nothing works: what can be taken away, and the sets of such things that clash."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from arrange.data.arrangement import Arrangement, Settling
+from arrange.data.room import Vector
+from arrange.data.scenario import Scenario
+
+MemberKind = Literal[
+    "piece",
+    "clearance",
+    "headroom",
+    "tie",
+    "held",
+    "wish",
+    "walkway",
+    "doors",
+    "swing",
+    "fixture",
+    "heat",
+    "opening",
+    "escape",
+    "sill",
+    "cots",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """One thing that can be taken away from a scenario.
+
+    ``name`` is the piece, door, fixture or window it belongs to, "" for what the
+    room has once (the walkway, the floor inside its doors, cots kept off windows).
+    ``part`` is the name of a clearance, or the number of a wish counted from 0.
+
+    ``piece`` a piece's body; ``clearance`` the least floor to use it; ``headroom``
+    above it; ``tie`` that it stands beside what it goes with; ``held`` that it stays
+    where it stands; ``wish`` the person's own must; ``walkway`` the way to
+    everything; ``doors`` the floor inside all doors, ``swing`` the floor that a leaf
+    takes beyond that; ``fixture`` the floor kept before it; ``heat`` the distance
+    kept from it; ``opening`` that a window can be reached to open it; ``escape`` that
+    people get out by it; ``sill`` that nothing tall stands across it.
+    """
+
+    kind: MemberKind
+    name: str = ""
+    part: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Without:
+    """An arrangement of the others of a set once ``member`` is taken away; judged."""
+
+    member: Member
+    arrangement: Arrangement
+
+
+@dataclass(frozen=True, slots=True)
+class Crossed:
+    """What a section line meets from ``start`` to ``end`` (mm along it).
+
+    ``what`` says it in words: the name of a ``body``, or where the floor lies.
+    ``asked`` is the length asked for there in mm: more than is there for what lacks.
+    """
+
+    what: str
+    start: int
+    end: int
+    asked: int
+    body: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A straight line from wall to wall, its ends in mm on the plan, and what it meets.
+
+    ``beside`` names the floor at which it ends instead of a wall, such as that inside
+    a door, "" if it runs from wall to wall.
+    """
+
+    start: Vector
+    end: Vector
+    crossed: tuple[Crossed, ...]
+    beside: str = ""
+
+    @property
+    def there(self) -> int:
+        """The length of the line in mm."""
+        return self.crossed[-1].end - self.crossed[0].start
+
+    @property
+    def asked(self) -> int:
+        """The sum of what is asked for along it, in mm."""
+        return sum(part.asked for part in self.crossed)
+
+
+@dataclass(frozen=True, slots=True)
+class Arithmetic:
+    """How much is lacking, in figures that a tape can check.
+
+    ``sum`` is the sum in words, "" where there is no simple one; ``sentence`` what is
+    proven of it. ``member`` is what was brought down: of the ``asked``
+    mm at most ``most`` can be had when the others hold; 1 mm more is proven
+    impossible if ``proven``. ``side`` says which measurement of a piece it was
+    ("width", "depth"), "" for others. ``arrangement`` has ``most``, and ``section``
+    shows there how the sum comes about; None where there is no simple sum.
+    """
+
+    sentence: str
+    member: Member | None = None
+    asked: int = 0
+    most: int = 0
+    proven: bool = False
+    side: str = ""
+    arrangement: Arrangement | None = None
+    section: Section | None = None
+    sum: str = ""
+
+    @property
+    def text(self) -> str:
+        """The sum and what is proven, as one text."""
+        return f"{self.sum} {self.sentence}".strip()
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """A set of members that cannot all hold.
+
+    ``confirmed``: impossible by two solver configurations. ``minimal``: without any
+    one of them an arrangement exists, kept in ``without`` in the order of the
+    members; else the set is not yet proven minimal.
+    """
+
+    members: tuple[Member, ...]
+    confirmed: bool
+    minimal: bool
+    without: tuple[Without, ...] = ()
+    arithmetic: Arithmetic | None = None
+
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        """The names of its pieces."""
+        return tuple(m.name for m in self.members if m.kind == "piece")
+
+
+@dataclass(frozen=True, slots=True)
+class Clashes:
+    """Why a scenario does not work.
+
+    ``answer`` is on the whole scenario. ``room`` has one sentence for each fault of
+    the empty room; then nothing else was looked at. ``sets`` have no piece in
+    common. ``complete``: what is left without the pieces of all sets works, so that
+    there is no further set apart from these. ``arrangement`` shows that it works.
+    """
+
+    scenario: Scenario
+    answer: Settling
+    room: tuple[str, ...] = ()
+    sets: tuple[Clash, ...] = ()
+    complete: bool = False
+    arrangement: Arrangement | None = None

@@ -1,0 +1,245 @@
+"""Numbers and lists as plain words, in the unit the person measures in.
+
+Lengths as people write them, to whole millimetres.
+
+This is the one place where units are converted and rounded.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
+from decimal import Decimal
+from fractions import Fraction
+
+from arrange.data.scenario import Unit
+
+# From here on inches read better as feet and inches (6 ft).
+FEET_FROM_INCHES = 72
+# 1/32 in is 0.79 mm: the coarsest tape mark that never hides a whole mm.
+FINEST_INCH = 32
+_places: ContextVar[int] = ContextVar("places of a metre", default=2)
+
+
+def length(mm: int, unit: Unit) -> str:
+    """A length of ``mm`` millimetres in ``unit``, never hiding a millimetre.
+
+    Centimetres get one decimal and metres a third one only where needed, unless
+    ``metres_to_the_millimetre`` asks for it everywhere. Inches
+    take the coarsest fraction (halves to 32nds) that still means the same whole
+    millimetre, and become feet and inches from 6 ft on.
+
+    >>> length(1420, "cm"), length(1425, "cm"), length(3420, "m"), length(1422, "in")
+    ('142 cm', '142.5 cm', '3.42 m', '56 in')
+    """
+    if mm < 0:
+        return "-" + length(-mm, unit)
+    if unit == "mm":
+        return f"{mm} mm"
+    if unit == "cm":
+        return f"{mm // 10} cm" if mm % 10 == 0 else f"{mm // 10}.{mm % 10} cm"
+    if unit == "m":
+        places = 3 if mm % 10 else _places.get()
+        return f"{Decimal(mm) / 1000:.{places}f} m"
+    return _inches(mm)
+
+
+@contextmanager
+def metres_to_the_millimetre() -> Iterator[None]:
+    """Within it all metres have three decimals, so that one sheet does not mix two and three.
+
+    >>> with metres_to_the_millimetre():
+    ...     length(600, "m"), retold("0.60 m of 2 m, floor 3.25 m²")
+    ('0.600 m', '0.600 m of 2 m, floor 3.25 m²')
+    """
+    before = _places.set(3)
+    try:
+        yield
+    finally:
+        _places.reset(before)
+
+
+def retold(text: str) -> str:
+    """A sentence that was made earlier, its metres with as many decimals as ``length`` gives."""
+    return re.sub(r"(?<![\d.])(\d+\.\d\d)(?= m\b)", r"\g<1>0", text) if _places.get() == 3 else text
+
+
+def measured(mm: int, unit: Unit) -> str:
+    """A length that was measured on a plan: as ``length``, but inches in quarters.
+
+    Nobody reads a thirty-second off a tape across a room. Not for what must be
+    exact, such as a message about the scenario's own numbers.
+
+    >>> measured(1500, "in"), measured(228, "in"), measured(1422, "cm")
+    ('59 in', '9 in', '142.2 cm')
+    """
+    if unit != "in":
+        return length(mm, unit)
+    quarters = (mm * 40 + 127) // 254
+    return length((quarters * 254 + 20) // 40, unit)
+
+
+def _inches(mm: int) -> str:
+    whole, over, parts = _fraction(mm)
+    inches = f"{whole}" if not over else f"{whole} {over}/{parts}" if whole else f"{over}/{parts}"
+    if whole < FEET_FROM_INCHES:
+        return f"{inches} in"
+    feet, rest = divmod(whole, 12)
+    if not rest and not over:
+        return f"{feet} ft"
+    tail = f"{over}/{parts}" if not rest else f"{rest} {over}/{parts}" if over else f"{rest}"
+    return f"{feet} ft {tail} in"
+
+
+def _fraction(mm: int) -> tuple[int, int, int]:
+    """Whole inches, and the fraction over a power of two, that mean ``mm``."""
+    parts = 1
+    while True:
+        # Nearest count of 1/parts in: mm * parts * 10 / 254, rounded half up.
+        count = (mm * parts * 20 + 254) // 508
+        back = (count * 254 * 2 + parts * 10) // (parts * 20)
+        if back == mm or parts == FINEST_INCH:
+            return count // parts, count % parts, parts
+        parts *= 2
+
+
+def points(tenths: int) -> str:
+    """Tenths of a point as points, always with one decimal.
+
+    >>> points(62), points(1000), points(-5)
+    ('6.2', '100.0', '-0.5')
+    """
+    return f"{'-' if tenths < 0 else ''}{abs(tenths) // 10}.{abs(tenths) % 10}"
+
+
+def listed(items: Sequence[str], last: str = "and") -> str:
+    """Items as a sentence lists them; an empty list is an empty text.
+
+    >>> listed(["bed", "desk", "lamp"])
+    'bed, desk and lamp'
+    """
+    if len(items) < 2:
+        return "".join(items)
+    return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def nearest(word: str, known: Sequence[str]) -> str | None:
+    """The known word most like ``word``, or None if none is like it."""
+    found = like(word, known, 1)
+    return found[0] if found else None
+
+
+def like(word: str, known: Sequence[str], most: int, cutoff: float = 0.6) -> list[str]:
+    """The known words most like ``word``, the nearest first; ``cutoff`` 1 asks for itself."""
+    from difflib import get_close_matches  # noqa: PLC0415  only for a person's slips
+
+    lowered = {k.casefold(): k for k in reversed(known)}
+    found = get_close_matches(word.strip().casefold(), list(lowered), n=most, cutoff=cutoff)
+    return [lowered[f] for f in found]
+
+
+MM: dict[str, Fraction] = {
+    "mm": Fraction(1),
+    "cm": Fraction(10),
+    "m": Fraction(1000),
+    "in": Fraction(254, 10),
+    "ft": Fraction(3048, 10),
+}
+NAMES = {"inch": "in", "inches": "in", '"': "in", "feet": "ft", "foot": "ft", "'": "ft"}
+SMALLER = {"m": "cm", "ft": "in"}  # the unit of a number written after this one
+MARKS = str.maketrans(
+    {"’": "'", "′": "'", "‘": "'", "”": '"', "″": '"', "“": '"', "−": "-"}  # noqa: RUF001
+    | {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
+)
+AMOUNT = r"(?:(?P<over>\d+)/(?P<under>\d+)|(?P<whole>\d+(?:[.,]\d+)?)"
+AMOUNT += r"(?:[ -]+(?P<part_over>\d+)/(?P<part_under>\d+))?)"
+PART = re.compile(rf"\s*{AMOUNT}\s*(?P<unit>[a-z]+|'|\")?\s*")
+# More characters than any length in a room needs; longer ones are a slip.
+LONGEST = 40
+BIGGEST = 10**9  # more is no length at all, and would fill the screen with digits
+EXAMPLES = "write 342, '342 cm', '3.42 m' or '11 ft 4 1/2 in'"
+
+
+def parse(value: object, unit: Unit) -> int:
+    """``value`` in whole mm; a bare number counts in ``unit``.
+
+    Takes numbers, and texts such as ``3.42 m``, ``142 cm``, ``3 m 42``,
+    ``11 ft 4 1/2 in`` and ``11' 4 1/2"``. Halves of a millimetre round up. A
+    minus sign is understood, so that the caller can refuse it by name.
+
+    Raises
+    ------
+    ValueError
+        If it is no length; the message says what was not understood.
+
+    >>> parse("11 ft 4 1/2 in", "in"), parse("3.42 m", "cm"), parse(142, "cm")
+    (3467, 3420, 1420)
+    """
+    if isinstance(value, bool) or not isinstance(value, int | float | str):
+        raise ValueError(f"not a length: {EXAMPLES}")  # noqa: TRY004  one error for callers
+    if isinstance(value, str):
+        return _parse_text(value, unit)
+    if isinstance(value, float) and not math.isfinite(value):
+        raise ValueError(f"not a number: {EXAMPLES}")
+    if abs(value) >= BIGGEST:
+        raise ValueError(f"far too big for a length: {EXAMPLES}")
+    return _round(Fraction(Decimal(str(value))) * MM[unit])
+
+
+def _parse_text(text: str, unit: Unit) -> int:
+    words = text.translate(MARKS).strip().casefold()
+    if len(words) > LONGEST or not words:
+        raise ValueError(f"not a length: {EXAMPLES}")
+    minus = words.startswith("-")
+    words = words.removeprefix("-")
+    total, last, at = Fraction(0), "", 0
+    while at < len(words):
+        found = PART.match(words, at)
+        if found is None or found.end() == at:
+            raise ValueError(f"{words[at:]!r} is not understood: {EXAMPLES}")
+        here = _unit(found["unit"], last, unit)
+        if last and MM[here] >= MM[last]:
+            raise ValueError(f"{here} after {last} is not understood: {EXAMPLES}")
+        total += _amount(found) * MM[here]
+        last, at = here, found.end()
+    if total >= BIGGEST:
+        raise ValueError(f"far too big for a length: {EXAMPLES}")
+    return -_round(total) if minus else _round(total)
+
+
+def _unit(word: str | None, last: str, unit: Unit) -> str:
+    if word is None:
+        here = SMALLER.get(last) if last else unit
+        if here is None:
+            raise ValueError(f"a number without a unit after {last}: {EXAMPLES}")
+        return here
+    here = NAMES.get(word, word)
+    if here not in MM:
+        raise ValueError(f"{word!r} is no unit; use mm, cm, m, in or ft")
+    return here
+
+
+def _amount(found: re.Match[str]) -> Fraction:
+    if found["over"]:
+        return _fraction_of(found["over"], found["under"])
+    whole = found["whole"]
+    if re.search(r",\d{3}$", whole):
+        raise ValueError(f"{whole!r} could mean two things; write it without a comma")
+    amount = Fraction(Decimal(whole.replace(",", ".")))
+    if found["part_over"]:
+        amount += _fraction_of(found["part_over"], found["part_under"])
+    return amount
+
+
+def _fraction_of(over: str, under: str) -> Fraction:
+    if int(under) == 0:
+        raise ValueError(f"{over}/{under} divides by zero")
+    return Fraction(int(over), int(under))
+
+
+def _round(mm: Fraction) -> int:
+    """Nearest whole mm, halves away from zero."""
+    return int(mm + Fraction(1, 2)) if mm >= 0 else -int(-mm + Fraction(1, 2))

@@ -1,0 +1,109 @@
+"""What would have to give: changes with their costs, and the cheapest that make it work.
+
+Why a scenario does not work, and what would have to give.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from arrange.data.change import Change
+from arrange.data.conflict import Clashes
+from arrange.data.result import Suggestion
+from arrange.data.scenario import Scenario
+
+
+@dataclass(frozen=True, slots=True)
+class Priced:
+    """One thing that could give: the changes it takes, what it costs, and the words.
+
+    ``thing`` says what is touched: a sort of change and names. ``degree`` counts how
+    far, so that of one thing more is given at a higher degree. ``touches`` names the
+    pieces changed (what goes with one of them follows), None if the room is.
+    ``eases``: it takes demands away and alters nothing else, so what worked before
+    works after. ``below`` says that it goes below a least value that is published or
+    usual, which ``note`` then says with its source. ``like`` is equal for things that a
+    person would call the same: the two long sides of a bed. ``reason`` says why it costs
+    what it costs, for where the cost is shown.
+    """
+
+    changes: tuple[Change, ...]
+    cost: int
+    words: str
+    thing: tuple[str, ...]
+    degree: int = 1
+    touches: frozenset[str] | None = frozenset()
+    eases: bool = False
+    below: bool = False
+    note: str = ""
+    like: tuple[str, ...] = ()
+    reason: str = ""
+
+    @property
+    def sentence(self) -> str:
+        """The words with the note in brackets."""
+        return f"{self.words} ({self.note})" if self.note else self.words
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The pieces, doors, windows or fixtures it names, first of all the one changed."""
+        return self.thing[1:]
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """A set of changes that makes it work, with the best arrangement found of it.
+
+    ``scenario`` is the one after the changes. ``cheapest`` is proven: among the
+    candidates no cheaper set makes it work, apart from those that give all that an
+    earlier proposal gives.
+    """
+
+    gives: tuple[Priced, ...]
+    scenario: Scenario
+    suggestion: Suggestion
+    cheapest: bool
+
+    @property
+    def cost(self) -> int:
+        """What all its changes cost together."""
+        return sum(one.cost for one in self.gives)
+
+    @property
+    def changes(self) -> tuple[Change, ...]:
+        """All its changes, in the order in which they were made."""
+        return tuple(change for one in self.gives for change in one.changes)
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """The cheapest different proposals, cheapest first.
+
+    ``candidates`` counts what could give at all, ``at_once`` how many of them were
+    tried together at most. ``closed``: every set up to that number was looked at or
+    ruled out, so there are no other proposals of this kind. ``undecided`` counts sets
+    on which there was no answer in the time. ``works``: nothing has to give at all.
+    """
+
+    scenario: Scenario
+    proposals: tuple[Proposal, ...]
+    candidates: int
+    at_once: int
+    closed: bool
+    undecided: int = 0
+    works: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Why:
+    """The whole answer of ``why``; ``given`` is None where nothing has to give.
+
+    Each set of ``clashes`` has its arithmetic. ``untouchable`` are the names of what
+    must not be touched. ``interrupted``: someone asked to stop.
+    """
+
+    clashes: Clashes
+    given: Given | None
+    seed: int
+    untouchable: tuple[str, ...] = ()
+    interrupted: bool = False

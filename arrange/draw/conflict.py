@@ -1,0 +1,231 @@
+"""The sheet that shows why nothing works: the closest arrangement, what lacks, the sum."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from matplotlib.artist import Artist
+from matplotlib.figure import Figure
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.conflict import Arithmetic, Clash, Member, Section
+from arrange.data.lengths import length
+from arrange.data.piece import Piece
+from arrange.data.room import Vector
+from arrange.data.scenario import Scenario
+from arrange.draw.dimensions import draw_line_with_ticks, write_beside
+from arrange.draw.labels import Board, Wanted, polygons
+from arrange.draw.plan import (
+    FULL_MARGINS,
+    PlanOptions,
+    draw_plan,
+    largest_scale,
+    make_board,
+    printed_scale,
+)
+from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.draw.symbols import Drawn
+from arrange.draw.text import MARGIN, Box, Page, ascent, even_metres, line_height, wrapped
+from arrange.draw.ways import ways
+from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import frame
+from arrange.whatif.conflict import restricted
+from arrange.whatif.lacking import Quantity, with_length
+from arrange.words.why import proof, told
+
+COLUMN, GUTTER = 92.0, 6.0  # mm
+SIZE = 8.0
+NUMBER = 6.0  # mm for the number before a line
+ABOVE = 15.0  # over all pieces, under all text
+THICK = 1.6
+DASH = (3.2, 2.2)
+
+
+@even_metres
+def clash_sheet(
+    scenario: Scenario, clash: Clash, number: int = 1, total: int = 1, *, style: Style = STYLE
+) -> Figure:
+    """One clash on a landscape sheet (297 x 210 mm); it is set ``number`` of ``total``.
+
+    The plan shows the closest arrangement: what lacks most is drawn as asked for, with
+    what it runs into hatched closely. Without an arithmetic that has an arrangement, the
+    one that exists without the last member is shown. ValueError if there is none at all.
+    """
+    page = Page(style)
+    right = page.width - MARGIN - COLUMN
+    place = Box(MARGIN, MARGIN, right - GUTTER - MARGIN, page.height - 2 * MARGIN - 10)
+    _draw_plan(page, scenario, clash, place)
+    _draw_words(page, scenario, clash, number, total, right)
+    return page.figure
+
+
+def drawable(clash: Clash) -> bool:
+    """Whether there is an arrangement to draw."""
+    near = clash.arithmetic is not None and clash.arithmetic.arrangement is not None
+    return near or bool(clash.without)
+
+
+def _shown(scenario: Scenario, clash: Clash) -> tuple[Scenario, Arrangement, Member | None]:
+    """What to draw, and which member is not there in it."""
+    figures = clash.arithmetic
+    if figures is not None and figures.arrangement is not None and figures.member is not None:
+        quantity = Quantity(figures.member, figures.asked, 0, figures.side)
+        near = with_length(restricted(scenario, clash.members), quantity, figures.most)
+        return replace(near, room=scenario.room), figures.arrangement, None
+    if not clash.without:
+        raise ValueError("nothing was found that could be drawn")
+    # A set without one of its rules says more than one without a piece.
+    last = next((w for w in reversed(clash.without) if w.member.kind != "piece"), clash.without[-1])
+    rest = restricted(scenario, [m for m in clash.members if m != last.member])
+    return replace(rest, room=scenario.room), last.arrangement, last.member
+
+
+def _draw_plan(page: Page, scenario: Scenario, clash: Clash, place: Box) -> None:
+    style = page.style
+    shown, arrangement, missing = _shown(scenario, clash)
+    width, height = place.width / MM_PER_POINT, place.height / MM_PER_POINT
+    ratio = printed_scale(largest_scale(scenario.room, width, height, FULL_MARGINS, style.wall))
+    board = make_board(page.axes(place), scenario.room, style, FULL_MARGINS, ratio)
+    walks = Member("walkway") in clash.members and missing != Member("walkway")
+    way = ways(shown, arrangement) if walks else None
+    figures = clash.arithmetic
+
+    def over(board: Board, _: list[Drawn]) -> list[Artist]:
+        if figures is None or figures.arrangement is None:
+            return []
+        return _marks(board, shown, figures)
+
+    note = f"1:{ratio} printed on A4"
+    drawn = draw_plan(board, shown, arrangement, PlanOptions(walkway=way, note=note, over=over))
+    key = _key(scenario, figures, missing, walks=walks)
+    if drawn.unnamed:
+        key += f" Not named for want of room: {', '.join(drawn.unnamed)}."
+    top = place.top + place.height + 0.5
+    for i, line in enumerate(wrapped(key, style.note_size, width)):
+        at = top + i * line_height(style.note_size)
+        page.write(place.left, at, line, style.note_size, colour=style.quiet)
+
+
+def _key(
+    scenario: Scenario, figures: Arithmetic | None, missing: Member | None, *, walks: bool
+) -> str:
+    """What the plan shows, in words."""
+    if missing is not None:
+        said = f"Only what is listed, and without this: {told(scenario, missing)}."
+    else:
+        said = "The closest arrangement of what is listed."
+        if figures is not None and figures.member is not None and figures.member.kind != "walkway":
+            said += " Dashed: as asked for. Closely hatched: what lacks."
+    said += " Lightly hatched: kept free to use a piece."
+    return f"{said} Shaded band: a way in." if walks else said
+
+
+def _marks(board: Board, shown: Scenario, figures: Arithmetic) -> list[Artist]:
+    """What lacks, as asked for, and the line that makes the sum."""
+    drawn: list[Artist] = []
+    asked, there = _outlines(shown, figures)
+    style = board.style
+    if asked is not None:
+        lack = asked.difference(there.buffer(1, join_style="mitre"))
+        drawn += _hatched(board, lack)
+        ring = list(asked.exterior.coords)
+        drawn.append(board.lines([ring], THICK + 1.2, style.paper, ABOVE - 0.2, ink=False))
+        drawn.append(board.lines([ring], THICK, style.loss, ABOVE - 0.1, dash=DASH, gid="asked"))
+    if figures.section is not None:
+        drawn += _dimensioned(board, shown, figures.section)
+    return drawn
+
+
+def _outlines(shown: Scenario, figures: Arithmetic) -> tuple[Polygon | None, BaseGeometry]:
+    """The member as asked for, and as much of it as there is."""
+    member, arrangement = figures.member, figures.arrangement
+    if member is None or arrangement is None or member.kind == "walkway":
+        return None, Polygon()
+    scene = Scene(shown, arrangement)
+    placed = scene.find(member.name)
+    if member.kind == "clearance":
+        clearance = next(c for c in placed.piece.clearances if c.name == member.part)
+        side = max(clearance.sides, key=lambda s: scene.side_depth(placed, clearance, s))
+        return scene.zone(placed, clearance, side, figures.asked), scene.zone(
+            placed, clearance, side, figures.most
+        )
+    own = frame(placed.piece, placed.placement, shown.room)
+    wide, deep = _body(placed.piece, figures)
+    return own.rectangle(0, 0, wide, deep), placed.body
+
+
+def _body(piece: Piece, figures: Arithmetic) -> tuple[int, int]:
+    wide = figures.asked if figures.side == "width" else piece.width
+    return wide, figures.asked if figures.side == "depth" else piece.depth
+
+
+def _hatched(board: Board, shape: BaseGeometry) -> list[Artist]:
+    """Close upright and level lines: told from clearances without colour."""
+    style = board.style
+    drawn: list[Artist] = []
+    for part in polygons(shape):
+        pale = board.fill(part, style.paper, ABOVE - 0.4, gid="lack", alpha=0.55)
+        x0, y0, x1, y1 = part.bounds
+        step = board.mm(2.6)
+        runs = [
+            [(x0 + i * step, y0), (x0 + i * step, y1)] for i in range(int((x1 - x0) / step) + 1)
+        ]
+        runs += [
+            [(x0, y0 + i * step), (x1, y0 + i * step)] for i in range(int((y1 - y0) / step) + 1)
+        ]
+        lines = board.lines(runs, 0.5, style.loss, ABOVE - 0.3, ink=False)
+        lines.set_clip_path(pale)
+        board.ink.add_shape(part)
+        drawn += [pale, lines]
+    return drawn
+
+
+def _dimensioned(board: Board, shown: Scenario, section: Section) -> list[Artist]:
+    """The line from wall to wall with a tick and a length for every stretch."""
+    style, unit = board.style, shown.unit
+    across = abs(section.end[0] - section.start[0]) > abs(section.end[1] - section.start[1])
+
+    def at(along: int) -> Vector:
+        return (along, section.start[1]) if across else (section.start[0], along)
+
+    ends = [section.crossed[0].start, *(part.end for part in section.crossed)]
+    points = [at(v) for v in ends]
+    halo = board.lines([[points[0], points[-1]]], 3.0, style.paper, ABOVE - 0.1, ink=False)
+    drawn: list[Artist] = [halo]
+    drawn.append(draw_line_with_ticks(board, points, style.accent, ABOVE + 0.5, "section"))
+    for part in section.crossed:
+        size = length(part.end - part.start, unit)
+        lacks = part.asked != part.end - part.start
+        text = f"{size} of {length(part.asked, unit)}" if lacks else size
+        sizes = (style.dimension_size + 1, style.dimension_size)
+        colour = style.loss if lacks else style.accent
+        wanted = Wanted((text,), sizes, colour, bold=True)
+        drawn += write_beside(board, at(part.start), at(part.end), wanted, "section:text")
+    return drawn
+
+
+def _draw_words(
+    page: Page, scenario: Scenario, clash: Clash, number: int, total: int, left: float
+) -> None:
+    """Title, the numbered list, the sum, and what is proven."""
+    style = page.style
+    top = page.paragraph(left, MARGIN, COLUMN, scenario.title, 13.0, bold=True, gid="title") + 1.5
+    which = f" ({number} of {total})" if total > 1 else ""
+    head = f"These cannot all hold{which}"
+    top = page.paragraph(left, top, COLUMN, head, 10.0, bold=True, colour=style.loss) + 1.5
+    for i, member in enumerate(clash.members, start=1):
+        page.write(left, top + ascent(SIZE), f"{i}", SIZE, bold=True, colour=style.accent)
+        text = told(scenario, member, clash.members)
+        top = page.paragraph(left + NUMBER, top, COLUMN - NUMBER, text, SIZE, gid="member") + 1.0
+    top += 2.0
+    page.rule(left, top, COLUMN)
+    top += 3.0
+    if clash.arithmetic is not None:
+        figures = clash.arithmetic
+        if figures.sum:
+            top = page.paragraph(left, top, COLUMN, figures.sum, SIZE + 1, bold=True, gid="sum")
+            top += 1.5
+        top = page.paragraph(left, top, COLUMN, figures.sentence, SIZE, gid="most") + 3.0
+    page.paragraph(left, top, COLUMN, proof(clash), SIZE - 1, colour=style.quiet, gid="proof")

@@ -1,0 +1,87 @@
+"""Upright boxes on the plan in whole mm, and how they lie to one another. No solver.
+
+A *spot* is the box of something that does not move: an opening in its wall, a
+fixture. Pieces, in the model as on a finished plan, have the same four bounds.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any, Protocol
+
+from shapely.geometry import LineString
+
+from arrange.data.room import Door, Facing, Fixture, Room, Window
+from arrange.geometry.shapes import opening_span
+
+
+class Bounded(Protocol):
+    """Anything with whole-mm bounds: numbers on a plan, expressions in a model."""
+
+    @property
+    def x0(self) -> Any: ...  # noqa: D102, ANN401  numbers or expressions
+    @property
+    def y0(self) -> Any: ...  # noqa: D102, ANN401
+    @property
+    def x1(self) -> Any: ...  # noqa: D102, ANN401
+    @property
+    def y1(self) -> Any: ...  # noqa: D102, ANN401
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """The bounds of something that stays where it is. A line where it has no depth."""
+
+    name: str
+    x0: int
+    y0: int
+    x1: int
+    y1: int
+
+
+def opening_spot(room: Room, opening: Door | Window) -> Spot:
+    """An opening on its wall; without depth on a straight wall."""
+    return _spot(opening.name, *opening_span(room, opening))
+
+
+def fixture_spot(room: Room, fixture: Fixture) -> Spot:
+    """A fixture's body; for one without a body, its width on the wall."""
+    if fixture.wall is not None and not fixture.depth:
+        wall = room.walls[fixture.wall]
+        ends = wall.point(fixture.offset), wall.point(fixture.offset + fixture.width)
+        return _spot(fixture.name, *ends)
+    return _spot(fixture.name, *fixture.corners)
+
+
+def _spot(name: str, *points: tuple[float, float]) -> Spot:
+    x0, y0, x1, y1 = LineString([*points, points[0]]).bounds
+    low = (math.floor(x0 + 1e-3), math.floor(y0 + 1e-3))
+    return Spot(name, *low, math.ceil(x1 - 1e-3), math.ceil(y1 - 1e-3))
+
+
+def gap(one: Bounded, two: Bounded) -> int:
+    """The larger of the gap across and the gap up the plan; 0 if they touch or overlap.
+
+    >>> gap(Spot("a", 0, 0, 10, 10), Spot("b", 15, 22, 20, 30))
+    12
+    """
+    across = max(two.x0 - one.x1, one.x0 - two.x1)
+    up = max(two.y0 - one.y1, one.y0 - two.y1)
+    return int(max(0, across, up))
+
+
+def along(thing: Bounded, facing: Facing) -> tuple[Any, Any]:
+    """Where the thing begins and ends, going the way ``facing`` looks.
+
+    >>> along(Spot("a", 0, 0, 10, 30), "down")
+    (-30, 0)
+    """
+    if facing in ("up", "down"):
+        return (thing.y0, thing.y1) if facing == "up" else (-thing.y1, -thing.y0)
+    return (thing.x0, thing.x1) if facing == "right" else (-thing.x1, -thing.x0)
+
+
+def across(thing: Bounded, facing: Facing) -> tuple[Any, Any]:
+    """Where the thing begins and ends across the way ``facing`` looks (up or right)."""
+    return (thing.x0, thing.x1) if facing in ("up", "down") else (thing.y0, thing.y1)

@@ -1,0 +1,89 @@
+"""Which pieces and openings a wish speaks of. Depends on the scenario alone."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from arrange.data.piece import Piece
+from arrange.data.room import Door, Facing, Room, Window
+from arrange.data.scenario import Scenario
+from arrange.geometry.shapes import nearest_facing
+
+OPPOSITE: dict[Facing, Facing] = {"up": "down", "down": "up", "left": "right", "right": "left"}
+OWN = ("the ", "my ", "our ", "your ")
+NOT_FOR_TALK = {"work seat", "dining seat", "bench", "entrance"}
+
+
+def the(name: str, *, first: bool = False) -> str:
+    """The name as a sentence says it; ``first`` at its beginning.
+
+    Numbered pieces and what belongs to someone take no article.
+
+    >>> the("desk"), the("desk", first=True), the("armchair 1", first=True), the("my desk")
+    ('the desk', 'The desk', 'Armchair 1', 'my desk')
+    """
+    own = name[-1:].isdigit() or "'s " in name or name.lower().startswith(OWN)
+    text = name if own else f"the {name}"
+    return text[:1].upper() + text[1:] if first else text
+
+
+def beds(scenario: Scenario) -> Sequence[Piece]:
+    """Beds with a head: not daybeds, whose back is a long side."""
+    return [p for p in scenario.pieces if p.is_a("bed") and not p.is_a("seat")]
+
+
+def main_seat(scenario: Scenario) -> Piece | None:
+    """The first sofa; without one the first easy chair; None if there is neither."""
+    for role in ("sofa", "lounge"):
+        for piece in scenario.pieces:
+            if piece.is_a(role):
+                return piece
+    return None
+
+
+def other_seats(scenario: Scenario) -> Sequence[Piece]:
+    """Seats to talk from besides the main one: none at a desk or a table, no benches."""
+    main = main_seat(scenario)
+    if main is None:
+        return []
+    return [
+        p
+        for p in scenario.pieces
+        if p.is_a("seat")
+        and not p.roles & NOT_FOR_TALK
+        and p.name != main.name
+        and (p.anchor is None or scenario.piece(p.anchor).is_a("seat"))
+    ]
+
+
+def sits_together(scenario: Scenario) -> bool:
+    """Whether people gather here: on a sofa, or on two or more easy seats."""
+    main = main_seat(scenario)
+    return main is not None and (main.is_a("sofa") or bool(other_seats(scenario)))
+
+
+def main_screen(scenario: Scenario) -> Piece | None:
+    """The first screen; None if there is none."""
+    return next((p for p in scenario.pieces if p.is_a("screen")), None)
+
+
+def backs_on_wall(piece: Piece) -> bool:
+    """Whether the piece stands with its back on a wall of its own choice."""
+    return piece.stands != "free" and piece.anchor is None
+
+
+def looks_out(scenario: Scenario, window: Window) -> Facing:
+    """The quarter turn of someone with the window at the back (the nearest if aslant)."""
+    return nearest_facing(scenario.room.walls[window.wall])
+
+
+def largest_window(scenario: Scenario) -> Window | None:
+    """The widest window, the first of equals; None if there is none."""
+    return max(scenario.room.windows, key=lambda w: w.width, default=None)
+
+
+def entrance(room: Room) -> Door:
+    """The main door; ValueError in a room without doors, where no claim may speak of it."""
+    if room.main_door is None:
+        raise ValueError("a claim on the door of a room without one")
+    return room.main_door

@@ -1,0 +1,223 @@
+"""Whether a scenario works at all: an arrangement, or the proof that there is none.
+
+Only musts count, so that most answers take one solve. The same cuts and proofs
+as in the search for the best are used where walkways make it hard.
+
+The quickest question: does it work at all? Answers are remembered within one run.
+
+A scenario reduced to what must hold: whether anything works does not depend on wishes.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+
+from arrange.data.arrangement import Arrangement, Settled
+from arrange.data.scenario import Scenario
+from arrange.errors import DisagreementError
+from arrange.geometry.scene import Scene
+from arrange.judge import breaches
+from arrange.rules import RULES
+from arrange.rules.wished import OwnWish
+from arrange.solver.cuts import Memory
+from arrange.solver.engine import Clock, solve
+from arrange.solver.model import Model
+from arrange.solver.question import WALKWAY
+from arrange.solver.search import Search
+from arrange.solver.walkways import add_walkways
+
+QUICK = 0.5  # deterministic seconds for each of the first few questions
+ROUNDS = 200  # of asking the open model before the whole search is called in
+# Walkway rectangles of the guided models that are asked outright once the open model's
+# answer cannot be walked: in tight rooms few of them find in 0.2 s what cuts take 10 s for.
+RECTANGLES = (3, 5)
+
+
+def settle(
+    scenario: Scenario,
+    clock: Clock,
+    *,
+    seed: int = 0,
+    sure: bool = True,
+    memory: Memory | None = None,
+) -> Settled:
+    """Whether any arrangement of ``scenario`` keeps every must.
+
+    ``sure`` has "impossible" confirmed by a second solver configuration; without
+    its agreement in the time left the answer is "not decided". The arrangement of
+    "works" has passed the judge. ``memory`` lends cuts of earlier questions, and
+    takes in those of this one.
+    """
+    search = Search(musts_only(scenario), clock, seed)
+    if memory is None:
+        return _settled(search, sure=sure)
+    search.keep(memory.cuts_for(search.scenario))
+    answer = _settled(search, sure=sure)
+    memory.learn(search.scenario, search.cuts)
+    return answer
+
+
+def _settled(search: Search, *, sure: bool) -> Settled:
+    found, impossible = _quickly(search)
+    if found is None and not impossible:
+        best = search.best()
+        found, impossible = best.arrangement, best.closed
+    if found is not None:
+        return Settled("works", found)
+    if impossible and (not sure or surely_impossible(search)):
+        return Settled("impossible")
+    return Settled("not decided")
+
+
+def _quickly(search: Search) -> tuple[Arrangement | None, bool]:
+    """An arrangement, or whether it is impossible, if the open model says so soon."""
+    guided = False
+    for _ in range(ROUNDS):
+        model = search.open_model.copy()
+        answer = solve(model, search.clock, seed=search.seed, work=QUICK, goal="any")
+        if answer.arrangement is None:
+            return None, answer.status == "none"
+        broken = breaches(search.scenario, answer.arrangement)
+        if not broken:
+            return answer.arrangement, False
+        refused = [b.sentence for b in broken if b.rule != WALKWAY]
+        if refused:
+            raise DisagreementError(
+                "the judge refuses what the model allows: " + "; ".join(refused)
+            )
+        if not guided and (found := _guided(search)) is not None:
+            return found, False
+        guided = True
+        scene = Scene(search.scenario, answer.arrangement)
+        search.keep(search.cuts_for(scene, search.unreached(scene)))
+    return None, False
+
+
+def _guided(search: Search) -> Arrangement | None:
+    """An arrangement with walkways of a few rectangles, if there is one soon."""
+    for count in RECTANGLES:
+        model = Model(search.scenario)
+        add_walkways(model, count)
+        model.finish()
+        answer = solve(model, search.clock, seed=search.seed, work=QUICK, goal="any")
+        found = answer.arrangement
+        if found is not None and not breaches(search.scenario, found):
+            return found
+    return None
+
+
+def surely_impossible(search: Search) -> bool:
+    """Ask again without presolve, with another seed and a linear relaxation.
+
+    True if that finds nothing walkable either; False if it is not decided in the
+    time. DisagreementError if it finds an arrangement that works.
+    """
+    model = Model(search.scenario, alike_in_order=False)
+    model.finish()
+    twins = _twins(search.scenario)
+    cuts = list(search.cuts)
+    while True:
+        for cut in cuts:
+            # Found with alike pieces in one order; here they may stand in any.
+            for each in cut.for_twins(twins):
+                each.add_to(model)
+        answer = solve(model, search.clock, seed=search.seed, goal="any", second_opinion=True)
+        if answer.arrangement is None:
+            return answer.status == "none"
+        if not breaches(search.scenario, answer.arrangement):
+            raise DisagreementError("two solver configurations disagree on whether this works")
+        scene = Scene(search.scenario, answer.arrangement)
+        cuts = search.cuts_for(scene, search.unreached(scene))
+        if not cuts:
+            return False
+
+
+def _twins(scenario: Scenario) -> dict[str, list[str]]:
+    """For each piece the names of all that are alike, its own among them."""
+    alike: dict[str, list[str]] = {}
+    for piece in scenario.pieces:
+        alike.setdefault(piece.model, []).append(piece.name)
+    return {piece.name: alike[piece.model] for piece in scenario.pieces}
+
+
+@dataclass
+class Settler:
+    """Settles one scenario after another within one time limit.
+
+    Wishes, prices, titles and the like make no difference, so that scenarios that
+    differ in these alone are settled once. What was learnt about paths is used again
+    in other scenarios of the same room. ``sure`` as in ``settle``.
+    """
+
+    seconds: float
+    seed: int = 0
+    stop: Callable[[], bool] = lambda: False
+    asked: int = 0
+    _end: float = field(init=False)
+    _known: dict[tuple[Scenario, bool], Settled] = field(init=False, default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self._end = time.monotonic() + self.seconds
+
+    @cached_property
+    def _memory(self) -> Memory:
+        from arrange.solver.cuts import Memory  # noqa: PLC0415
+
+        return Memory()
+
+    @property
+    def left(self) -> float:
+        """Seconds left; 0 once someone asked to stop."""
+        return 0.0 if self.stop() else max(0.0, self._end - time.monotonic())
+
+    def settle(
+        self, scenario: Scenario, *, seconds: float | None = None, sure: bool = False
+    ) -> Settled:
+        """Whether any arrangement keeps every must; "not decided" if time runs out.
+
+        ``seconds`` limits this one question. ``sure`` has "impossible" confirmed by a
+        second solver configuration.
+        """
+        from arrange.solver.engine import Clock  # noqa: PLC0415
+
+        plain = _plain(scenario)
+        known = self._known.get((plain, True)) or self._known.get((plain, sure))
+        if known is None and not sure:
+            known = self._known.get((plain, False))
+        if known is not None:
+            return known
+        limit = self.left if seconds is None else min(seconds, self.left)
+        if limit <= 0:
+            return Settled("not decided")
+        self.asked += 1
+        clock = Clock(limit, self.stop)
+        answer = settle(scenario, clock, seed=self.seed, sure=sure, memory=self._memory)
+        if answer.answer != "not decided":
+            self._known[plain, sure or answer.works] = answer
+        return answer
+
+
+def _plain(scenario: Scenario) -> Scenario:
+    """What the answer depends on."""
+    pieces = tuple(replace(p, price=None, owned=False) for p in scenario.pieces)
+    return replace(musts_only(scenario), pieces=pieces, title="", today=(), expected=None)
+
+
+def musts_only(scenario: Scenario) -> Scenario:
+    """The same scenario without anything that earns points.
+
+    The person's own wishes stay where they are musts. Whatever works here works
+    there, and the other way round.
+    """
+    off = tuple(
+        replace(scenario.setting(rule.id), off=True)
+        for rule in RULES
+        if rule.kind == "wish" and not isinstance(rule, OwnWish)
+    )
+    changed = {setting.rule for setting in off}
+    kept = tuple(s for s in scenario.settings if s.rule not in changed)
+    wishes = tuple(wish for wish in scenario.wishes if wish.must)
+    return replace(scenario, wishes=wishes, settings=(*kept, *off), feel=())

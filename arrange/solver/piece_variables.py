@@ -1,0 +1,436 @@
+"""Builds the variables of a piece that stands on a wall, in a corner or free.
+
+Pieces tied to another one by a short list of places.
+
+Clearances in the model: strips of floor that move with their piece.
+"""
+
+from __future__ import annotations
+
+from ortools.sat.python import cp_model
+
+from arrange.data.piece import Clearance, Piece, Side
+from arrange.data.room import FACING_VECTOR, FACINGS, Facing
+from arrange.geometry.shapes import (
+    extent,
+    nearest_facing,
+    slot_place,
+    strip_corners,
+    turn_facing,
+    turns,
+)
+from arrange.rules.steps import comfort_steps
+from arrange.solver.boxes import PLAN, SCALE, Axes, Box, Expr, Literal, all_of, free_offsets
+from arrange.solver.floor import Ground
+from arrange.solver.places import Place, Stance, Zone
+
+
+def stand(cp: cp_model.CpModel, ground: Ground, piece: Piece, *, told_apart: bool = True) -> Place:
+    """The place of a piece that is tied to no other.
+
+    Without ``told_apart`` a free piece has only the turns that look different.
+    """
+    place = blank_place(cp, ground, piece, slanted=_may_lean(ground, piece))
+    if piece.stands == "free":
+        for facing in FACINGS if told_apart else turns(piece):
+            literal = cp.new_bool_var(f"{piece.name} faces {facing}")
+            place.stances.append(Stance(literal, facing))
+    else:
+        for wall in range(len(ground.room.walls)):
+            _stand_on_wall(cp, ground, place, wall)
+        place.fixed_done = True
+    settle(cp, ground, place)
+    return place
+
+
+def _may_lean(ground: Ground, piece: Piece) -> bool:
+    return piece.stands != "free" and any(w.facing is None for w in ground.room.walls)
+
+
+def blank_place(cp: cp_model.CpModel, ground: Ground, piece: Piece, *, slanted: bool) -> Place:
+    """Coordinates without any stance yet; four free ones if it may lie aslant."""
+    low_x, low_y, high_x, high_y = ground.room.bounds
+    name = piece.name
+    x0 = cp.new_int_var(low_x, high_x, f"{name} x0")
+    y0 = cp.new_int_var(low_y, high_y, f"{name} y0")
+    lies = cp.new_bool_var(f"{name} lies across")
+    x1 = cp.new_int_var(low_x, high_x, f"{name} x1")
+    y1 = cp.new_int_var(low_y, high_y, f"{name} y1")
+    if not slanted:
+        turn = piece.width - piece.depth
+        cp.add(x1 == x0 + piece.depth + turn * lies)
+        cp.add(y1 == y0 + piece.width - turn * lies)
+    return Place(piece, x0, y0, x1, y1, lies, ground.room.bounds, slanted=slanted)
+
+
+def _stand_on_wall(cp: cp_model.CpModel, ground: Ground, place: Place, index: int) -> None:
+    wall, piece = ground.room.walls[index], place.piece
+    offsets = _wall_offsets(ground, piece, index)
+    if offsets.is_empty():
+        return
+    literal = cp.new_bool_var(f"{piece.name} on {wall.name}")
+    offset = cp.new_int_var_from_domain(offsets, f"{piece.name} along {wall.name}")
+    place.offsets[index] = offset
+    place.walls[index] = literal
+    facing = wall.facing
+    if facing is None:
+        place.stances.append(Stance(literal, nearest_facing(wall), index, slanted=True))
+        place.boxes.append(
+            Box(offset, 0, offset + piece.width, piece.depth, Axes.of_wall(wall), (literal,))
+        )
+        return
+    place.stances.append(Stance(literal, facing, index))
+    (sx, sy), (wx, wy) = extent(piece, facing), wall.start
+    if facing == "down":
+        fixed, sliding = place.y0 == wy - sy, place.x0 == wx + offset
+    elif facing == "up":
+        fixed, sliding = place.y0 == wy, place.x0 == wx - offset - sx
+    elif facing == "left":
+        fixed, sliding = place.x0 == wx - sx, place.y0 == wy - offset - sy
+    else:
+        fixed, sliding = place.x0 == wx, place.y0 == wy + offset
+    cp.add(fixed).only_enforce_if(literal)
+    cp.add(sliding).only_enforce_if(literal)
+
+
+def _wall_offsets(ground: Ground, piece: Piece, index: int) -> cp_model.Domain:
+    """Where the piece can stand along a wall, going by what never moves."""
+    wall = ground.room.walls[index]
+    span = (0, int(wall.length + 1e-6) - piece.width)
+    offsets = free_offsets(
+        span, (0, 0, piece.width, piece.depth), ground.body_obstacles(piece, index)
+    )
+    for clearance in piece.clearances:
+        if len(clearance.sides) == 1 and clearance.least > 0:
+            strip = strip_corners(
+                piece,
+                clearance.sides[0],
+                clearance.least,
+                clearance.skip_start,
+                clearance.skip_end,
+            )
+            offsets = offsets.intersection_with(
+                free_offsets(span, strip, ground.use_obstacles(clearance.height, index))
+            )
+    if piece.stands == "corner":
+        offsets = offsets.intersection_with(cp_model.Domain.from_values([0, max(span[1], 0)]))
+    return offsets
+
+
+def settle(cp: cp_model.CpModel, ground: Ground, place: Place) -> None:
+    """Exactly one stance holds; facings, upright box and bounding box follow from it."""
+    cp.add_exactly_one(s.literal for s in place.stances)
+    for facing in FACINGS:
+        here = [s.literal for s in place.stances if s.facing == facing]
+        place.facings[facing] = either(cp, here, f"{place.name} looks {facing}")
+        level = [s.literal for s in place.stances if s.facing == facing and not s.slanted]
+        place.upright_facings[facing] = (
+            place.facings[facing] if level == here else either(cp, level, "")
+        )
+    upright = [s for s in place.stances if not s.slanted]
+    across = [s.literal for s in upright if s.facing in ("down", "up")]
+    leaning = [s.literal for s in place.stances if s.slanted]
+    cp.add(sum(across) == place.lies) if not leaning else cp.add(sum(across) <= place.lies)
+    if upright:
+        when = () if not leaning else (either(cp, [s.literal for s in upright], ""),)
+        turn = place.piece.width - place.piece.depth
+        sizes = (place.piece.depth + turn * place.lies, place.piece.width - turn * place.lies)
+        place.boxes.insert(0, Box(place.x0, place.y0, place.x1, place.y1, PLAN, when, sizes))
+    if place.slanted:
+        _bound_upright(cp, place, upright)
+        for box in place.boxes:
+            if box.axes is not PLAN:
+                _bound_slanted(cp, place, box)
+    ground.add_body(place)
+
+
+def either(cp: cp_model.CpModel, literals: list[Literal], name: str = "") -> Literal:
+    """A literal that is true exactly when one of the exclusive ``literals`` is."""
+    if len(literals) == 1:
+        return literals[0]
+    if not literals:
+        return cp.new_constant(0)
+    one = cp.new_bool_var(name)
+    cp.add(sum(literals) == one)
+    return one
+
+
+def _bound_upright(cp: cp_model.CpModel, place: Place, upright: list[Stance]) -> None:
+    for stance in upright:
+        sx, sy = extent(place.piece, stance.facing)
+        cp.add(place.x1 == place.x0 + sx).only_enforce_if(stance.literal)
+        cp.add(place.y1 == place.y0 + sy).only_enforce_if(stance.literal)
+
+
+def _bound_slanted(cp: cp_model.CpModel, place: Place, box: Box) -> None:
+    """Whole-mm bounds: rounded outward, forgiving 0.001 mm as the judge does."""
+    forgive = SCALE // 1000
+    for low, direction in ((place.x0, (-1.0, 0.0)), (place.y0, (0.0, -1.0))):
+        least = -box.reach(direction) + forgive
+        cp.add(SCALE * low <= least).only_enforce_if(*box.when)
+        cp.add(SCALE * low >= least - SCALE + 1).only_enforce_if(*box.when)
+    for high, direction in ((place.x1, (1.0, 0.0)), (place.y1, (0.0, 1.0))):
+        most = box.reach(direction) - forgive
+        cp.add(SCALE * high >= most).only_enforce_if(*box.when)
+        cp.add(SCALE * high <= most + SCALE - 1).only_enforce_if(*box.when)
+
+
+def facing_offset(host: Piece, facing: Facing, local: tuple[int, int, int, int]) -> tuple[int, int]:
+    """Lower left corner of a box in the host's frame, from the host's lower left corner."""
+    ahead = FACING_VECTOR[facing]
+    across = (-ahead[1], ahead[0])
+    sx, sy = extent(host, facing)
+    ox = sx if across[0] + ahead[0] < 0 else 0
+    oy = sy if across[1] + ahead[1] < 0 else 0
+    corners = [
+        (ox + a * across[0] + b * ahead[0], oy + a * across[1] + b * ahead[1])
+        for a in (local[0], local[2])
+        for b in (local[1], local[3])
+    ]
+    return min(c[0] for c in corners), min(c[1] for c in corners)
+
+
+def turned_strip(
+    piece: Piece, strip: tuple[int, int, int, int], quarter: int
+) -> tuple[int, int, int, int]:
+    """A strip of a turned piece, in a wall's directions from the low corner of its box."""
+    facing: Facing = FACINGS[quarter]
+    x, y = facing_offset(piece, facing, strip)
+    a, b = strip[2] - strip[0], strip[3] - strip[1]
+    sx, sy = (a, b) if quarter % 2 == 0 else (b, a)
+    depth = piece.depth if quarter % 2 == 0 else piece.width
+    # The wall's frame looks into the room where the plan's y looks up: flip it.
+    return x, depth - y - sy, x + sx, depth - y
+
+
+def tie(cp: cp_model.CpModel, ground: Ground, piece: Piece, host: Place) -> Place:
+    """The place of a piece that stands in one of its slots about ``host``."""
+    place = blank_place(cp, ground, piece, slanted=any(s.slanted for s in host.stances))
+    slots: list[Literal] = [
+        cp.new_bool_var(f"{piece.name} slot {i}") for i in range(len(piece.slots))
+    ]
+    cp.add_exactly_one(slots)
+    place.slots = slots
+    for index, chosen in enumerate(slots):
+        local = slot_place(host.piece, piece, piece.slots[index])
+        for facing in sorted({s.facing for s in host.stances if not s.slanted}):
+            both = _both(cp, host.upright_facings[facing], chosen, len(slots))
+            dx, dy = facing_offset(host.piece, facing, local[:4])
+            cp.add(place.x0 == host.x0 + dx).only_enforce_if(both)
+            cp.add(place.y0 == host.y0 + dy).only_enforce_if(both)
+            place.stances.append(
+                Stance(both, turn_facing(facing, local[4]), slot=index, host=host.stances[0])
+            )
+        _tie_on_walls(cp, ground, place, host, index)
+    # What is tied to something tied has no wall of its own to be limited along.
+    place.fixed_done = host.fixed_done and not host.slots
+    settle(cp, ground, place)
+    return place
+
+
+def _both(cp: cp_model.CpModel, one: Literal, two: Literal, choices: int) -> Literal:
+    return one if choices == 1 else all_of(cp, (one, two))
+
+
+def _tie_on_walls(
+    cp: cp_model.CpModel, ground: Ground, place: Place, host: Place, index: int
+) -> None:
+    """Fixed obstacles limit the host's offset; slanted hosts carry the piece in their frame."""
+    piece, chosen = place.piece, place.slots[index]
+    a0, b0, a1, b1, _ = slot_place(host.piece, piece, piece.slots[index])
+    strip = (a0, b0, a1, b1)
+    for stance in host.stances:
+        if stance.slanted:
+            _carry(cp, place, host, stance, index)
+        if stance.wall is None or stance.wall not in host.offsets:
+            continue
+        span = (0, int(ground.room.walls[stance.wall].length + 1e-6) - host.piece.width)
+        free = free_offsets(span, strip, ground.body_obstacles(piece, stance.wall))
+        both = _both(cp, stance.literal, chosen, len(place.slots))
+        if free.is_empty():
+            cp.add_bool_or([both.negated()])
+        else:
+            cp.add_linear_expression_in_domain(host.offsets[stance.wall], free).only_enforce_if(
+                both
+            )
+
+
+def _carry(cp: cp_model.CpModel, place: Place, host: Place, stance: Stance, index: int) -> None:
+    """A slanted stance of the piece in the wall's frame of its host, however it is turned."""
+    piece = place.piece
+    *corners, quarter = slot_place(host.piece, piece, piece.slots[index])
+    strip = (corners[0], corners[1], corners[2], corners[3])
+    a0, b0, a1, b1 = turned_strip(host.piece, strip, stance.quarter) if stance.quarter else strip
+    body = host.box_of(stance)
+    both = _both(cp, stance.literal, place.slots[index], len(place.slots))
+    facing: Facing = turn_facing(stance.facing, quarter)
+    total = (stance.quarter + quarter) % 4
+    place.stances.append(
+        Stance(both, facing, None, slanted=True, quarter=total, slot=index, host=stance)
+    )
+    place.boxes.append(
+        Box(body.a0 + a0, body.b0 + b0, body.a0 + a1, body.b0 + b1, body.axes, (both,))
+    )
+
+
+def add_zone(
+    cp: cp_model.CpModel,
+    ground: Ground,
+    place: Place,
+    clearance: Clearance,
+    comfortable: int | None = None,
+) -> Zone:
+    """The strip that ``clearance`` needs, at least its least depth, deeper by steps.
+
+    ``comfortable`` is a depth in mm for the whole room instead of the clearance's own.
+    """
+    steps = comfort_steps(clearance, comfortable)
+    label = f"{place.name} {clearance.name}"
+    levels = [cp.new_bool_var(f"{label} {s}") for s in steps]
+    depth: Expr = clearance.least
+    before = clearance.least
+    for level, step in zip(levels, steps, strict=True):
+        depth = depth + (step - before) * level
+        before = step
+    for harder, easier in zip(levels[1:], levels, strict=False):
+        cp.add_implication(harder, easier)
+    zone = Zone(place, clearance, steps, levels, depth)
+    if len(clearance.sides) > 1:
+        zone.choices = {s: cp.new_bool_var(f"{label} {s}") for s in clearance.sides}
+        cp.add_exactly_one(zone.choices.values())
+    _add_boxes(cp, zone)
+    zone.static_done = place.fixed_done and not place.slots
+    if zone.static_done:
+        _limit_offsets(cp, ground, zone)
+    ground.zones.append(zone)
+    return zone
+
+
+def _add_boxes(cp: cp_model.CpModel, zone: Zone) -> None:
+    """The strip for every stance.
+
+    A strip that may be without depth is there from its first step on only: for the
+    solver a box without size, inside another, takes space.
+    """
+    there: tuple[Literal, ...] = () if zone.clearance.least else tuple(zone.levels[:1])
+    if not zone.clearance.least and not there:
+        return
+    if (upright := upright_strip(cp, zone, zone.depth)) is not None:
+        upright.when += there
+        zone.boxes.append(upright)
+    for stance in zone.place.stances:
+        if stance.slanted:
+            _slanted_boxes(zone, stance, there)
+
+
+def _sides(zone: Zone) -> list[tuple[Side, Literal | None]]:
+    if zone.choices:
+        return list(zone.choices.items())
+    return [(zone.clearance.sides[0], None)]
+
+
+def upright_strip(cp: cp_model.CpModel, zone: Zone, depth: Expr) -> Box | None:
+    """A strip of that depth whose ends follow the facing and the side.
+
+    Absent for slanted stances; None if the piece has no others.
+    """
+    place = zone.place
+    facings = sorted({s.facing for s in place.stances if not s.slanted})
+    if not facings:
+        return None
+    low_x, low_y, high_x, high_y = place.bounds
+    x0, x1 = (cp.new_int_var(low_x, high_x, "") for _ in range(2))
+    y0, y1 = (cp.new_int_var(low_y, high_y, "") for _ in range(2))
+    for facing in facings:
+        for side, choice in _sides(zone):
+            when = [place.upright_facings[facing], *([choice] if choice is not None else [])]
+            (left, right), (low, high) = _strip_ends(zone, facing, side, depth)
+            cp.add(x0 == place.x0 + left).only_enforce_if(*when)
+            cp.add(x1 == place.x0 + right).only_enforce_if(*when)
+            cp.add(y0 == place.y0 + low).only_enforce_if(*when)
+            cp.add(y1 == place.y0 + high).only_enforce_if(*when)
+    sizes = (cp.new_int_var(0, high_x - low_x, ""), cp.new_int_var(0, high_y - low_y, ""))
+    leaning = any(s.slanted for s in place.stances)
+    upright = next(b for b in place.boxes if b.axes is PLAN).when if leaning else ()
+    return Box(x0, y0, x1, y1, PLAN, upright, sizes)
+
+
+def _strip_ends(
+    zone: Zone, facing: Facing, side: Side, depth: Expr
+) -> tuple[tuple[Expr, Expr], tuple[Expr, Expr]]:
+    """Ends of the strip along x and y, from the lower left corner of the body.
+
+    The strip of depth 1 tells which end moves as the depth grows.
+    """
+    piece, c = zone.place.piece, zone.clearance
+    flat = strip_corners(piece, side, 0, c.skip_start, c.skip_end)
+    deep = strip_corners(piece, side, 1000, c.skip_start, c.skip_end)
+    low0, high0 = _ends(zone, facing, flat)
+    low1, high1 = _ends(zone, facing, deep)
+    result: list[tuple[Expr, Expr]] = []
+    for axis in (0, 1):
+        low: Expr = low0[axis]
+        high: Expr = high0[axis]
+        if low1[axis] != low0[axis]:
+            low = low - depth
+        if high1[axis] != high0[axis]:
+            high = high + depth
+        result.append((low, high))
+    return result[0], result[1]
+
+
+def _ends(
+    zone: Zone, facing: Facing, strip: tuple[int, int, int, int]
+) -> tuple[tuple[int, int], tuple[int, int]]:
+    low = facing_offset(zone.place.piece, facing, strip)
+    a, b = strip[2] - strip[0], strip[3] - strip[1]
+    size = (a, b) if facing in ("down", "up") else (b, a)
+    return low, (low[0] + size[0], low[1] + size[1])
+
+
+def _slanted_boxes(zone: Zone, stance: Stance, there: tuple[Literal, ...]) -> None:
+    """One box a side in the slanted wall's frame, there with its stance and choice too."""
+    body = zone.place.box_of(stance)
+    c = zone.clearance
+    for side, choice in _sides(zone):
+        flat = strip_corners(zone.piece, side, 0, c.skip_start, c.skip_end)
+        deep = strip_corners(zone.piece, side, 1000, c.skip_start, c.skip_end)
+        when = (stance.literal, *([choice] if choice is not None else []), *there)
+        if stance.quarter:
+            flat, deep = (turned_strip(zone.piece, s, stance.quarter) for s in (flat, deep))
+        a0, b0, a1, b1 = (
+            v if v == w else (v - zone.depth if k < 2 else v + zone.depth)
+            for k, (v, w) in enumerate(zip(flat, deep, strict=True))
+        )
+        zone.boxes.append(
+            Box(body.a0 + a0, body.b0 + b0, body.a0 + a1, body.b0 + b1, body.axes, when)
+        )
+
+
+def _limit_offsets(cp: cp_model.CpModel, ground: Ground, zone: Zone) -> None:
+    """Walls and columns limit how far along a wall a piece has its depth of floor."""
+    place, c = zone.place, zone.clearance
+    for stance in place.stances:
+        wall = stance.wall
+        if wall is None:
+            continue
+        obstacles = ground.use_obstacles(c.height, wall)
+        span = (0, int(ground.room.walls[wall].length + 1e-6) - place.piece.width)
+        for side, choice in _sides(zone):
+            ladder: list[tuple[int, Literal | None]] = list(
+                zip(zone.steps, zone.levels, strict=True)
+            )
+            for depth, level in [(c.least, None), *ladder]:
+                if depth == 0:
+                    continue
+                strip = strip_corners(place.piece, side, depth, c.skip_start, c.skip_end)
+                free = free_offsets(span, strip, obstacles)
+                when = [stance.literal]
+                when += [x for x in (choice, level) if x is not None]
+                if free.is_empty():
+                    cp.add_bool_or([x.negated() for x in when])
+                else:
+                    together = all_of(cp, when) if len(when) > 1 else when[0]
+                    cp.add_linear_expression_in_domain(place.offsets[wall], free).only_enforce_if(
+                        together
+                    )

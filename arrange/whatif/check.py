@@ -1,0 +1,212 @@
+"""Which pieces cannot fit whatever happens: each one alone in the empty room.
+
+A piece that finds no place in the empty room finds none in a full one. A piece
+that goes with another is looked at together with that one. No points count
+here, only the musts.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.lengths import length, listed
+from arrange.data.piece import Clearance, Piece
+from arrange.data.result import Outcome
+from arrange.data.scenario import Scenario, Unit
+from arrange.judge import breaches
+from arrange.solver.feasibility import musts_only
+from arrange.suggesting import suggest
+
+DEFAULT_SECONDS = 30.0
+Answer = Literal["fits", "cannot fit", "not decided", "not looked at"]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What is known of one piece alone in the room; ``sentence`` is empty if it fits."""
+
+    piece: str
+    answer: Answer
+    sentence: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """The answer on every piece, and what is wrong with the room itself."""
+
+    scenario: Scenario
+    room: tuple[str, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def fine(self) -> bool:
+        """Whether every piece fits alone."""
+        return not self.room and all(f.answer == "fits" for f in self.findings)
+
+    @property
+    def impossible(self) -> tuple[str, ...]:
+        """One sentence for each thing that is proven not to fit."""
+        return self.room + tuple(f.sentence for f in self.findings if f.answer == "cannot fit")
+
+
+def check(
+    scenario: Scenario,
+    *,
+    seconds: float = DEFAULT_SECONDS,
+    stop: Callable[[], bool] = lambda: False,
+) -> Checked:
+    """Whether each piece finds a place in the empty room, with the floor it needs.
+
+    ``seconds`` is for all pieces together; those it leaves out are "not decided".
+    A piece whose companion cannot fit is "not looked at". Alike pieces are
+    looked at once.
+    """
+    empty = scenario.unfurnished
+    wrong = [b.sentence for b in breaches(empty, Arrangement(()))]
+    if wrong:
+        # The same fault would be found again with every piece.
+        texts = tuple(f"Even without any piece: {sentence}." for sentence in wrong)
+        waiting = tuple(Finding(p.name, "not looked at") for p in scenario.pieces)
+        return Checked(scenario, texts, waiting)
+    run = _Run(scenario, time.monotonic() + seconds, stop)
+    return Checked(scenario, (), tuple(run.finding(p) for p in scenario.pieces))
+
+
+class _Run:
+    """Answers on single pieces, remembered."""
+
+    def __init__(self, scenario: Scenario, end: float, stop: Callable[[], bool]) -> None:
+        self.scenario = scenario
+        self.end = end
+        self.stop = stop
+        self._outcomes: dict[Scenario, Outcome] = {}
+        self._findings: dict[str, Finding] = {}
+
+    def finding(self, piece: Piece) -> Finding:
+        if piece.name not in self._findings:
+            self._findings[piece.name] = self._look(piece)
+        return self._findings[piece.name]
+
+    def _look(self, piece: Piece) -> Finding:
+        group = _with_companions(self.scenario, piece)
+        for other in group[1:]:
+            if self.finding(other).answer != "fits":
+                text = f"{piece.name} goes with {other.name} and was not looked at by itself."
+                return Finding(piece.name, "not looked at", text)
+        alone = _alone(self.scenario, group)
+        outcome = self._outcome(alone)
+        if outcome == "impossible":
+            return Finding(piece.name, "cannot fit", self._why(piece, alone))
+        if outcome == "nothing found":
+            text = f"{piece.name}: not decided in the time, it may fit or not."
+            return Finding(piece.name, "not decided", text)
+        return Finding(piece.name, "fits")
+
+    def _outcome(self, scenario: Scenario) -> Outcome:
+        """Names do not matter, so that alike pieces are solved once."""
+        anonymous = _anonymous(scenario)
+        if anonymous not in self._outcomes:
+            left = self.end - time.monotonic()
+            if left <= 0 or self.stop():
+                return "nothing found"
+            found = suggest(scenario, top=1, seconds=left, stop=self.stop)
+            self._outcomes[anonymous] = found.outcome
+        return self._outcomes[anonymous]
+
+    def _why(self, piece: Piece, alone: Scenario) -> str:
+        """What would have to give, from the least that is asked to the most."""
+        unit = self.scenario.unit
+        size = " x ".join(length(v, unit) for v in (piece.width, piece.depth, piece.height))
+        others = listed([p.name for p in alone.pieces[1:]])
+        room = f"with only {others} in the room" if others else "in the empty room"
+        said = f"{piece.name} ({size}) finds no place even {room}"
+        calm = replace(alone, wishes=())
+        if alone.wishes and self._works(calm):
+            wished = listed([f"{w.piece} {w.relation} {w.place}" for w in alone.wishes])
+            return f"{said} as long as this must hold: {wished}."
+        if self._outcome(_bare(calm)) == "impossible":
+            return f"{said}: there is no spot for its body where it may stand ({_stands(piece)})."
+        usable = self._outcome(_unwalked(calm))
+        if usable == "impossible":
+            needs = listed([_need(c, unit) for c in piece.clearances if c.least])
+            return f"{said}: there is room for its body, but not with the floor to use it: {needs}."
+        if usable == "nothing found":
+            return f"{said}."
+        wide = length(self.scenario.walkway, unit)
+        return f"{said}: no way {wide} wide would lead to every side of it that needs one."
+
+    def _works(self, scenario: Scenario) -> bool:
+        return self._outcome(scenario) in ("proven", "found")
+
+
+def _need(clearance: Clearance, unit: Unit) -> str:
+    sides = listed(clearance.sides, "or")
+    return f"{length(clearance.least, unit)} at the {sides} {clearance.purpose}"
+
+
+def _stands(piece: Piece) -> str:
+    words = {"wall": "with its back to a wall", "corner": "in a corner", "free": "anywhere"}
+    return "beside what it goes with" if piece.anchor else words[piece.stands]
+
+
+def _with_companions(scenario: Scenario, piece: Piece) -> list[Piece]:
+    """The piece, what it goes with, what that goes with, ..."""
+    group = [piece]
+    while group[-1].anchor is not None:
+        group.append(scenario.piece(group[-1].anchor))
+    return group
+
+
+def _alone(scenario: Scenario, group: list[Piece]) -> Scenario:
+    """Only these pieces, only the musts."""
+    names = {p.name for p in group}
+    # A name given to several pieces may ask something of those left out.
+    absent = {n for p in scenario.pieces for n in (p.name, p.model)} - names
+    wishes = tuple(
+        w for w in scenario.wishes if w.must and w.piece in names and w.place not in absent
+    )
+    held = tuple(p for p in scenario.held if p.piece in names)
+    alone = replace(scenario, pieces=tuple(group), wishes=wishes, held=held, title="alone")
+    return musts_only(alone)
+
+
+def _anonymous(scenario: Scenario) -> Scenario:
+    names = {p.name: f"piece {i}" for i, p in enumerate(scenario.pieces)}
+    pieces = tuple(
+        replace(
+            p,
+            name=names[p.name],
+            model=names[p.name],
+            short="",
+            price=None,
+            owned=False,
+            goes_with=(),
+            anchor=None if p.anchor is None else names[p.anchor],
+        )
+        for p in scenario.pieces
+    )
+    wishes = tuple(
+        replace(w, piece=names[w.piece], place=names.get(w.place, w.place)) for w in scenario.wishes
+    )
+    held = tuple(replace(p, piece=names[p.piece]) for p in scenario.held)
+    return replace(scenario, pieces=pieces, wishes=wishes, held=held, today=())
+
+
+def _bare(scenario: Scenario) -> Scenario:
+    """The bodies alone, without floor to use them."""
+    return replace(scenario, pieces=tuple(replace(p, clearances=()) for p in scenario.pieces))
+
+
+def _unwalked(scenario: Scenario) -> Scenario:
+    """With the floor to use the pieces, but no way there."""
+    return replace(
+        scenario,
+        pieces=tuple(
+            replace(p, clearances=tuple(replace(c, walk=False) for c in p.clearances))
+            for p in scenario.pieces
+        ),
+    )

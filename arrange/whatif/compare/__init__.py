@@ -1,1 +1,0 @@
-"""Options side by side."""

@@ -1,1 +1,0 @@
-"""What would have to give: the cheapest changes that make it work."""

@@ -1,0 +1,465 @@
+"""The most that can be had of one length of a clashing set while the others hold.
+
+Lengths in mm; found by halving, so that 1 mm more is proven impossible.
+
+Straight lines through an arrangement, from wall to wall, and what they meet.
+
+A line makes a sum only if all of it is asked for: bodies, and between them floor of
+which someone needs every millimetre. Lengths in mm, all read off the finished shapes.
+
+The arithmetic of a clash that a person can follow with a tape. Lengths in mm.
+
+For one length of the set after another the most that can be had is found, the others as
+asked. The arrangement that has it is searched for a straight line from wall to wall
+on which all is asked for: its sum says what lacks. Where there is none, the most that
+can be had is said by itself; both are proven, the sum is also read off exact shapes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from shapely import LineString, union_all
+from shapely.geometry.base import BaseGeometry
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.change import Change, LowerClearance, NarrowWalkway, Resize, changed
+from arrange.data.conflict import Arithmetic, Clash, Crossed, Member, Section
+from arrange.data.lengths import length, listed
+from arrange.data.piece import Clearance
+from arrange.data.scenario import Scenario, Unit
+from arrange.geometry.scene import HEAD, Placed, Scene
+from arrange.geometry.shapes import door_floor, fixture_keep, fixture_shape, room_shape
+from arrange.rules.headroom import lacking
+from arrange.rules.selectors import the
+from arrange.solver.feasibility import Settler
+from arrange.whatif.conflict import clearance_of, restricted
+
+SLENDER = 50  # mm; a body thinner than this is no piece
+PATIENCE = 2.0  # s for one question
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A length that a set asks for; ``side`` is which one of a piece's body, else ""."""
+
+    member: Member
+    asked: int
+    least: int
+    side: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Most:
+    """At most ``most`` mm of a quantity, shown by an arrangement of ``scenario``.
+
+    ``scenario`` has only the set's members, and the quantity brought down. ``proven``:
+    1 mm more is impossible.
+    """
+
+    quantity: Quantity
+    most: int
+    scenario: Scenario
+    arrangement: Arrangement
+    proven: bool
+
+
+def quantities(scenario: Scenario, members: Sequence[Member]) -> list[Quantity]:
+    """What has a length: clearances, deepest first; the walkway; bodies, largest first."""
+    depths = [
+        Quantity(m, clearance_of(scenario, m).least, 0) for m in members if m.kind == "clearance"
+    ]
+    depths.sort(key=lambda q: (-q.asked, q.member.name, q.member.part))
+    walkways = [Quantity(m, scenario.walkway, 1) for m in members if m.kind == "walkway"]
+    pieces = [scenario.piece(m.name) for m in members if m.kind == "piece"]
+    pieces.sort(key=lambda p: (-p.width * p.depth, p.name))
+    bodies = [
+        Quantity(Member("piece", p.name), size, max(SLENDER, p.least_side(side)), side)
+        for p in pieces
+        for side, size in (("width", p.width), ("depth", p.depth))
+    ]
+    return [*depths, *walkways, *bodies]
+
+
+def with_length(scenario: Scenario, quantity: Quantity, length: int) -> Scenario:
+    """The scenario with the quantity at another length; what is held stays so."""
+    member = quantity.member
+    change: Change
+    if member.kind == "clearance":
+        change = LowerClearance(member.name, member.part, length)
+    elif member.kind == "walkway":
+        change = NarrowWalkway(length)
+    elif quantity.side == "width":
+        change = Resize(member.name, width=length)
+    else:
+        change = Resize(member.name, depth=length)
+    return changed(scenario, [change])
+
+
+def most_of(
+    scenario: Scenario, clash: Clash, quantity: Quantity, settler: Settler, least: int = 0
+) -> Most | None:
+    """The most of one quantity that can be had; None if there is none at all, or no time.
+
+    With ``least`` only that much or more is looked for, None if it cannot be had. A body that
+    is held where it stands has no other size: None.
+    """
+    member = quantity.member
+    if Member("held", member.name) in clash.members and member.kind == "piece":
+        return None
+    alone = restricted(scenario, clash.members)
+    low = max(quantity.least, least)
+    if low >= quantity.asked:
+        return None
+    first = settler.settle(with_length(alone, quantity, low), seconds=PATIENCE)
+    if first.arrangement is None:
+        return None
+    high, shown, proven = quantity.asked, first.arrangement, True
+    while high - low > 1:
+        low = max(low, min(_had(alone, quantity, low, shown), high - 1))
+        if high - low <= 1:
+            break
+        middle = (low + high) // 2
+        answer = settler.settle(with_length(alone, quantity, middle), seconds=PATIENCE)
+        if answer.arrangement is not None:
+            low, shown = middle, answer.arrangement
+        elif answer.answer == "impossible":
+            high = middle
+        else:
+            proven = False
+            break
+    return Most(quantity, low, with_length(alone, quantity, low), shown, proven)
+
+
+def _had(alone: Scenario, quantity: Quantity, low: int, shown: Arrangement) -> int:
+    """How much of a clearance an arrangement has, if walkways do not mind; else ``low``."""
+    if quantity.member.kind != "clearance" or alone.walks:
+        return low
+    scene = Scene(with_length(alone, quantity, low), shown)
+    placed = scene.find(quantity.member.name)
+    return max(low, scene.free_depth(placed, clearance_of(alone, quantity.member)))
+
+
+EDGE = 0.5  # mm; what is nearer than this is at the same place
+WHOLE = 1e-3  # mm; sums are made of whole millimetres only
+NARROW = 2  # mm; no line runs between two edges nearer than this
+
+
+@dataclass(frozen=True)
+class Shape:
+    """A body, or floor asked for, with its words on a line across and on one up the plan."""
+
+    outline: BaseGeometry
+    across: str
+    upward: str
+    member: Member | None = None
+    body: bool = False
+
+
+@dataclass(frozen=True)
+class Part:
+    """A stretch of a line, from ``start`` to ``end`` mm."""
+
+    start: float
+    end: float
+    of: Shape
+
+
+class Sections:
+    """Looks for a line that shows why there is not more than the most."""
+
+    def __init__(self, most: Most) -> None:
+        self.most, self.quantity = most, most.quantity
+        self.scene = Scene(most.scenario, most.arrangement)
+        self.bodies = list(self._bodies())
+        self.floors = list(self._floors())
+
+    def best(self) -> Section | None:
+        """The line with the fewest parts that makes a sum; of several the roomiest."""
+        found: list[tuple[int, float, Section]] = []
+        for across in (True, False):
+            for at, width in self._places(across):
+                section = self._section(across, at)
+                if section is not None:
+                    rank = len(section.crossed) + bool(section.beside)
+                    found.append((rank, -width, section))
+        return min(found, key=lambda f: (f[0], f[1], f[2].start))[2] if found else None
+
+    # -- what there is ---------------------------------------------------
+    def _bodies(self) -> Iterator[Shape]:
+        for placed in self.scene.placed:
+            if not placed.piece.flat:
+                member = Member("piece", placed.name)
+                yield Shape(placed.body, placed.name, placed.name, member, body=True)
+        for fixture in self.scene.scenario.room.fixtures:
+            if fixture.solid and len(fixture.corners) >= 3 and fixture.bottom < HEAD:
+                outline = fixture_shape(fixture)
+                yield Shape(outline, fixture.name, fixture.name, body=True)
+
+    def _floors(self) -> Iterator[Shape]:
+        """Floor that is surely asked for where it lies."""
+        scenario = self.scene.scenario
+        for placed in self.scene.placed:
+            for clearance in placed.piece.clearances:
+                yield from self._clearance(placed, clearance)
+        if not scenario.setting("door-floor").off:
+            for door in scenario.room.doors:
+                floor = door_floor(scenario.room, door, scenario.walkway)
+                words = f"inside {the(door.name)}"
+                yield Shape(floor, words, words)
+        for fixture in scenario.room.fixtures:
+            keep = fixture_keep(scenario.room, fixture)
+            if not keep.is_empty and not fixture.burns:
+                words = f"before {the(fixture.name)}"
+                yield Shape(keep, words, words)
+
+    def _clearance(self, placed: Placed, clearance: Clearance) -> Iterator[Shape]:
+        """The strip, if it can lie on one side only: where there is a choice it may not count."""
+        if clearance.least <= 0 or placed.placement.facing is None:
+            return
+        sides = self.scene.free_sides(placed, clearance, clearance.least)
+        if len(sides) != 1:
+            return
+        side = sides[0]
+        zone = self.scene.zone(placed, clearance, side, clearance.least)
+        away = f"at the {side} of {the(placed.name)}"
+        beside = f"along the {side} of {the(placed.name)}"
+        sideways = placed.facing in ("left", "right")
+        deep_across = (side in ("left", "right")) != sideways
+        words = (away, beside) if deep_across else (beside, away)
+        yield Shape(zone, *words, Member("clearance", placed.name, clearance.name))
+
+    # -- lines -----------------------------------------------------------
+    def _places(self, across: bool) -> list[tuple[float, float]]:
+        """Where lines differ: the middles between all edges, and how wide apart those are."""
+        axis = 1 if across else 0
+        outlines = [self.scene.room, *(s.outline for s in (*self.bodies, *self.floors))]
+        edges = sorted({round(p[axis], 3) for o in outlines for p in o.exterior.coords})
+        return [((a + b) / 2, b - a) for a, b in pairwise(edges) if b - a > NARROW]
+
+    def _section(self, across: bool, at: float) -> Section | None:
+        x0, y0, x1, y1 = self.scene.room.bounds
+        ends = ((x0 - 9, at), (x1 + 9, at)) if across else ((at, y0 - 9), (at, y1 + 9))
+        line = LineString(ends)
+        whole = _spans(self.scene.room, line, across)
+        tried = [(span, "") for span in whole]
+        for floor in self.floors:
+            if floor.member is None:
+                rest = _spans(self.scene.room.difference(floor.outline), line, across)
+                words = f"the floor {floor.across}"
+                tried += [(span, words) for span in rest if span not in whole]
+        for (low, high), beside in tried:
+            crossed = self._crossed(line, across, low, high)
+            # Clearances may reach into such floor; bodies may not.
+            if crossed and (not beside or (crossed[0].body and crossed[-1].body)):
+                start, end = ((low, at), (high, at)) if across else ((at, low), (at, high))
+                return Section(start, end, crossed, beside)
+        return None
+
+    def _crossed(
+        self, line: LineString, across: bool, low: float, high: float
+    ) -> tuple[Crossed, ...] | None:
+        """What the line meets from wall to wall; None if that makes no sum."""
+        bodies = _parts(self.bodies, line, across, low, high)
+        floors = _parts(self.floors, line, across, low, high)
+        at, parts = low, []
+        for body in [*bodies, None]:
+            start, end = (high, high) if body is None else (body.start, body.end)
+            if start < at - EDGE:
+                return None  # one above the other
+            if start - at > EDGE:
+                gap = self._gap(at, start, floors)
+                if gap is None:
+                    return None
+                parts.append(gap)
+            if body is not None:
+                parts.append(body)
+            at = end
+        if any(abs(v - round(v)) > WHOLE for p in parts for v in (p.start, p.end)):
+            return None
+        crossed = tuple(self._as_asked(p, across) for p in parts)
+        lack = sum(c.asked - (c.end - c.start) for c in crossed)
+        return crossed if lack == self.quantity.asked - self.most.most else None
+
+    def _gap(self, low: float, high: float, floors: Sequence[Part]) -> Part | None:
+        """The floor between two bodies, if someone needs all of it."""
+        full = [f for f in floors if abs(f.start - low) < EDGE and abs(f.end - high) < EDGE]
+        lacks = [f for f in full if f.of.member == self.quantity.member]
+        if full:
+            return (lacks or full)[0]
+        walks = self.quantity.member.kind == "walkway"
+        if walks and abs(high - low - self.most.most) < EDGE:
+            words = "to walk through"
+            shape = Shape(LineString(), words, words, self.quantity.member)
+            return Part(low, high, shape)
+        return None
+
+    def _as_asked(self, part: Part, across: bool) -> Crossed:
+        """A stretch with the length asked for: more than is there for what lacks."""
+        asked, quantity = round(part.end) - round(part.start), self.quantity
+        if part.of.member == quantity.member and asked == self.most.most:
+            if not quantity.side:
+                asked = quantity.asked
+            else:
+                upright = self.scene.find(quantity.member.name).facing in ("up", "down")
+                if (across == upright) == (quantity.side == "width"):
+                    asked = quantity.asked
+        words = part.of.across if across else part.of.upward
+        return Crossed(words, round(part.start), round(part.end), asked, part.of.body)
+
+
+def _spans(outline: BaseGeometry, line: LineString, across: bool) -> list[tuple[float, float]]:
+    """Where a line runs inside a shape, as stretches along it."""
+    met = outline.intersection(line)
+    axis = 0 if across else 1
+    runs = [list(p.coords) for p in getattr(met, "geoms", [met]) if p.length > EDGE]
+    return sorted((min(q[axis] for q in r), max(q[axis] for q in r)) for r in runs)
+
+
+def _parts(
+    shapes: Sequence[Shape], line: LineString, across: bool, low: float, high: float
+) -> list[Part]:
+    """The stretches of a line that lie in the shapes, between two ends."""
+    parts = [
+        Part(a, b, shape)
+        for shape in shapes
+        for a, b in _spans(shape.outline, line, across)
+        if a > low - EDGE and b < high + EDGE
+    ]
+    return sorted(parts, key=lambda p: (p.start, p.end, p.of.across))
+
+
+TRIED = 16  # quantities
+NO_SUM = "There is no simple sum: these cannot all hold, however the pieces stand (proven)."
+NO_SUM_YET = "No sum was found in the time."
+
+
+def arithmetic(
+    scenario: Scenario, clash: Clash, settler: Settler, *, quick: bool = False
+) -> Arithmetic:
+    """What lacks, in figures; within the time of the settler.
+
+    The sum of a section is what is there plus exactly what lacks. Without a section:
+    a sum of heights or of floor, else the most that can be had of one length, else a
+    plain sentence. Of several sections the one that lacks least; ``quick`` takes the first.
+    """
+    high = _heights(scenario, clash)
+    if high:
+        return Arithmetic("", proven=True, sum=high)
+    best: tuple[Most, Section] | None = None
+    spare: Most | None = None
+    for quantity in quantities(scenario, clash.members)[:TRIED]:
+        if settler.left <= 0 or (best is not None and quick):
+            break
+        # Once there is a sum, only what lacks less is of interest: one question mostly.
+        least = 0 if best is None else quantity.asked - _lack(best[0]) + 1
+        most = most_of(scenario, clash, quantity, settler, least)
+        if most is None:
+            continue
+        section = Sections(most).best() if most.proven else None
+        if section is not None:
+            best = (most, section)
+        elif spare is None or (not most.proven, _lack(most)) < (not spare.proven, _lack(spare)):
+            spare = most
+    if best is not None:
+        return _of(scenario, *best)
+    floor = _floor(scenario, clash)
+    if floor:
+        return Arithmetic("", proven=True, sum=floor)
+    if spare is not None:
+        return _of(scenario, spare, None)
+    # With no time left, or a set that may be none, nothing is known of a sum.
+    return Arithmetic(NO_SUM if clash.confirmed and settler.left > 0 else NO_SUM_YET)
+
+
+def _lack(most: Most) -> int:
+    return most.quantity.asked - most.most
+
+
+def _of(scenario: Scenario, most: Most, section: Section | None) -> Arithmetic:
+    quantity = most.quantity
+    return Arithmetic(
+        _most_words(scenario, most),
+        quantity.member,
+        quantity.asked,
+        most.most,
+        most.proven,
+        quantity.side,
+        most.arrangement,
+        section,
+        "" if section is None else sum_words(scenario, section),
+    )
+
+
+def sum_words(scenario: Scenario, section: Section) -> str:
+    """The sum along a section: what is asked for, what is there, what lacks."""
+    unit = scenario.unit
+    parts = " + ".join(part_words(p, unit) for p in section.crossed)
+    if len(section.crossed) > 1:
+        parts += f" = {length(section.asked, unit)}"
+    lack, there = (length(v, unit) for v in (section.asked - section.there, section.there))
+    where = f" beside {section.beside}" if section.beside else " there"
+    return f"{parts}; the room has {there}{where}, {lack} too little."
+
+
+def part_words(part: Crossed, unit: Unit) -> str:
+    """What one stretch of a section is, and how much is asked for there."""
+    asked = length(part.asked, unit)
+    return f"{part.what} {asked}" if part.body else f"{asked} {part.what}"
+
+
+def _most_words(scenario: Scenario, most: Most) -> str:
+    """Of what is asked, how much can be had when the rest holds."""
+    unit, q = scenario.unit, most.quantity
+    if q.member.kind == "clearance":
+        c = clearance_of(scenario, q.member)
+        what = f"{length(q.asked, unit)} at the {listed(c.sides, 'or')} of {the(q.member.name)}"
+    elif q.member.kind == "walkway":
+        what = f"{length(q.asked, unit)} of the walkway"
+    else:
+        what = f"{length(q.asked, unit)} of the {q.side} of {the(q.member.name)}"
+    had = f"at most {length(most.most, unit)}" if most.most else "nothing"
+    if not most.proven:
+        return (
+            f"Of the {what} {length(most.most, unit)} can be had with the rest as asked; "
+            "whether more can was not decided in the time."
+        )
+    return f"However the pieces stand, with the rest as asked: of the {what} {had} can be had."
+
+
+def _heights(scenario: Scenario, clash: Clash) -> str:
+    """The sum of heights, where a piece lacks headroom."""
+    unit, ceiling = scenario.unit, scenario.room.ceiling
+    alone = restricted(scenario, clash.members)
+    for name, gap, need in lacking(alone):
+        top = scenario.piece(name).top
+        return (
+            f"{the(name, first=True)} {length(top, unit)} high + {length(need, unit)} of headroom "
+            f"= {length(top + need, unit)}; the ceiling is at {length(ceiling, unit)}, "
+            f"{length(need - gap, unit)} too low."
+        )
+    return ""
+
+
+def _floor(scenario: Scenario, clash: Clash) -> str:
+    """The sum of floor, where the bodies and the doors' floor take more than there is."""
+    alone = restricted(scenario, clash.members)
+    empty = Scene(replace(alone, pieces=(), held=()), Arrangement(()))
+    fixed = [shape for shape, low in empty.solid_fixtures if low == 0]
+    if Member("doors") in clash.members:
+        fixed += [door_floor(alone.room, d, alone.walkway) for d in alone.room.doors]
+    room = room_shape(alone.room)
+    there = room.difference(union_all(fixed)).area if fixed else room.area
+    bodies = [p for p in alone.pieces if not p.flat and p.bottom == 0]
+    asked = sum(p.width * p.depth for p in bodies)
+    if asked <= there or len(bodies) < 2:
+        return ""
+    parts = " + ".join(f"{p.name} {_square(p.width * p.depth)}" for p in bodies)
+    return f"{parts} = {_square(asked)} of floor; {_square(there)} is free to stand on."
+
+
+def _square(area: float) -> str:
+    """An area of mm2 in square metres."""
+    return f"{area / 1e6:.2f} m2"

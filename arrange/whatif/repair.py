@@ -1,0 +1,284 @@
+"""Something that helps, when the cheapest is not found in the time.
+
+All pieces are left out, and then taken back in, the dearest first, as long as an
+arrangement is found. The same again with all that can give short of that. The cheaper of
+the two is not proven cheapest: a question without an answer in its time counts as a no.
+
+What would have to give: the cheapest few different changes that make it work.
+
+Sets of changes are grown from the cheapest. Each is asked about (musts only, answers are
+remembered) unless a proof is there already that it cannot work, and then grown by what
+that proof leaves open. So the first that works is the cheapest of all, the next one the
+cheapest of those that differ from it. Every arrangement shown has passed the judge.
+"""
+
+from __future__ import annotations
+
+import heapq
+import itertools
+from collections.abc import Collection, Hashable, Iterable, Sequence
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.change import changed
+from arrange.data.conflict import Clash
+from arrange.data.repair import Given, Priced, Proposal
+from arrange.data.result import Suggestion
+from arrange.data.scenario import Scenario
+from arrange.errors import DisagreementError
+from arrange.judge import judge
+from arrange.scoring import FULL
+from arrange.solver.feasibility import Settler
+from arrange.suggesting import suggest
+from arrange.whatif.nogoods import Alike, Barred, Chosen, cost_of, covers, in_order, more, within
+from arrange.whatif.relaxations import candidates
+
+RESERVE_FOR_BEST = 0.4  # of the time, for the best arrangement
+SHARE_OF_TRY = 8  # one question takes at most this part of the time left
+LONGEST_TRY = 3.0  # s, for one question
+
+
+def irreducible(
+    scenario: Scenario, settler: Settler, offers: Sequence[Priced]
+) -> tuple[Chosen, Arrangement] | None:
+    """A set that works, with an arrangement of it; None if none is found.
+
+    Nothing of it could be taken back as far as the time went.
+    """
+    tries = _Tries(scenario, settler)
+    most = _most(offers)
+    tries.taken_back(one for one in most if one.thing[0] == "leave out")
+    tries.taken_back(one for one in most if one.thing[0] != "leave out")
+    best = tries.best()
+    for one in () if best is None else best[0]:
+        tries.less_of(one, offers)
+    return tries.best()
+
+
+class _Tries:
+    """Sets tried, and those found to work with their arrangements."""
+
+    def __init__(self, scenario: Scenario, settler: Settler) -> None:
+        self.scenario, self.settler = scenario, settler
+        self.end = settler.left * RESERVE_FOR_BEST
+        self.known: list[tuple[Chosen, Arrangement]] = []
+
+    def best(self) -> tuple[Chosen, Arrangement] | None:
+        """The cheapest found so far."""
+        return min(self.known, key=_cost, default=None)
+
+    def works(self, some: Iterable[Priced]) -> bool:
+        """Whether an arrangement is found soon."""
+        chosen = _plain(some)
+        after = changed(self.scenario, in_order(chosen))
+        left = self.settler.left
+        seconds = min(LONGEST_TRY, left / SHARE_OF_TRY, left - self.end)
+        if not after.pieces or seconds <= 0:
+            return False
+        arrangement = self.settler.settle(after, seconds=seconds).arrangement
+        if arrangement is not None:
+            self.known.append((chosen, arrangement))
+        return arrangement is not None
+
+    def taken_back(self, start: Iterable[Priced]) -> None:
+        """Ever smaller parts of what gives, the dearest first."""
+        left = tuple(sorted(start, key=_dearest))
+        if not self.works(left) and all(one.thing[0] != "leave out" for one in left):
+            return
+        size = max(1, len(left) // 2)
+        while size:
+            at = 0
+            while at < len(left):
+                fewer = left[:at] + left[at + size :]
+                if self.works(fewer):
+                    left = fewer
+                else:
+                    at += size
+            size //= 2
+
+    def less_of(self, one: Priced, offers: Iterable[Priced]) -> None:
+        """The least of one thing with which the best set still works."""
+        best = self.best()
+        lesser = [o for o in offers if o.thing == one.thing and o.degree < one.degree]
+        for less in sorted(lesser, key=lambda o: o.degree):
+            rest = best[0] if best is not None else ()
+            if self.works(less if other is one else other for other in rest):
+                return
+
+
+def _cost(found: tuple[Chosen, Arrangement]) -> int:
+    return cost_of(found[0])
+
+
+def _plain(some: Iterable[Priced]) -> Chosen:
+    """In a fixed order, without what gives nothing beside the rest: a clearance of what goes."""
+    chosen = sorted(some, key=lambda one: (one.cost, one.thing))
+    return tuple(
+        one
+        for one in chosen
+        if not any(other is not one and within(one, other) for other in chosen)
+    )
+
+
+def _most(offers: Iterable[Priced]) -> Chosen:
+    """Of each thing the offer that gives most."""
+    most: dict[tuple[str, ...], Priced] = {}
+    for one in offers:
+        if one.thing not in most or one.degree > most[one.thing].degree:
+            most[one.thing] = one
+    return tuple(most.values())
+
+
+def _dearest(one: Priced) -> tuple[int, tuple[str, ...]]:
+    return -one.cost, one.thing
+
+
+AT_ONCE = 6  # more changes at once are another plan
+RESERVE = 0.35  # of the time, for the best arrangement of each proposal
+SHARE = 4  # one question takes at most this part of the time left
+LONGEST = 6.0  # s for the best arrangement of one proposal
+
+
+def cheapest_changes(
+    scenario: Scenario,
+    settler: Settler,
+    clashes: Sequence[Clash],
+    *,
+    untouchable: Collection[str] = (),
+    most: int = 3,
+) -> Given:
+    """The cheapest different sets of changes that make an impossible scenario work.
+
+    Parameters
+    ----------
+    scenario
+        One that does not work. If it does, there is nothing to give and no proposal.
+    settler
+        Answers and limits the time; about a third of what is left goes into the best
+        arrangement of each proposal.
+    clashes
+        Sets that clash, as far as known; they only spare questions.
+    untouchable
+        Names of what must stay as it is, as for ``candidates``.
+    most
+        How many proposals at most, 1 or more.
+
+    Where none is found in the time, the one proposal is a set found from above: not proven
+    cheapest, and it can be larger.
+
+    Two proposals are different unless one touches all that the other touches, and perhaps
+    more: the same clearance at another value, the other long side of the same bed, a
+    piece left out of which another has a clearance brought down. Among sets that differ
+    only in which of several alike pieces gives, the first stands for all.
+
+    Raises
+    ------
+    ValueError
+        If ``most`` is below 1.
+    """
+    if most < 1:
+        raise ValueError(f"most is {most}; ask for 1 or more")
+    offers = candidates(scenario, untouchable)
+    search = _Search(scenario, settler, clashes, offers)
+    works = settler.settle(scenario, seconds=settler.left / SHARE).works
+    if not works:
+        search.run(most)
+        if not search.found and not search.closed:
+            enough = irreducible(scenario, settler, offers)
+            search.found += [] if enough is None else [(*enough, False)]
+    proposals = tuple(
+        _shown(scenario, chosen, settler, len(search.found) - i, known, proven=sure)
+        for i, (chosen, known, sure) in enumerate(search.found)
+    )
+    return Given(scenario, proposals, len(offers), AT_ONCE, search.closed, search.undecided, works)
+
+
+class _Search:
+    """Grows sets from the cheapest, each by what the proof that bars it leaves open.
+
+    Whatever works and has all that a barred set has must also have one of the few offers
+    that the proof does not cover. So no set is passed over, and most are never met.
+    """
+
+    def __init__(
+        self,
+        scenario: Scenario,
+        settler: Settler,
+        clashes: Sequence[Clash],
+        offers: Sequence[Priced],
+    ) -> None:
+        self.scenario, self.settler, self.offers = scenario, settler, offers
+        self.barred = Barred(scenario, settler, clashes, offers)
+        self.alike = Alike(scenario)
+        self.found: list[tuple[Chosen, Arrangement, bool]] = []
+        self.undecided = 0
+        self.closed = False
+        self._seen: set[Hashable] = set()
+        self._heap: list[tuple[int, int, int, Chosen]] = []
+        self._numbers = itertools.count()
+
+    def run(self, most: int) -> None:
+        """Until ``most`` are found, nothing is left, or the time for it is over."""
+        self.barred.reserve = end = self.settler.left * RESERVE
+        self._push(())
+        while self._heap:
+            if len(self.found) == most or self.settler.left <= end:
+                return
+            *_, chosen = heapq.heappop(self._heap)
+            if any(covers(chosen, earlier) for earlier, _, _ in self.found):
+                continue
+            barred = self.barred.ways_on(chosen)
+            ways = self._ask(chosen) if barred is None else barred
+            if len(chosen) < AT_ONCE:
+                for offer in ways:
+                    grown = more(chosen, offer)
+                    if grown is not None:
+                        self._push(grown)
+        self.closed = not self.undecided
+
+    def _push(self, chosen: Chosen) -> None:
+        key = self.alike.key(chosen)
+        if key not in self._seen:
+            self._seen.add(key)
+            entry = (cost_of(chosen), len(chosen), next(self._numbers), chosen)
+            heapq.heappush(self._heap, entry)
+
+    def _ask(self, chosen: Chosen) -> Sequence[Priced]:
+        """Settle one set; returns by what it is to be grown."""
+        after = changed(self.scenario, in_order(chosen))
+        if not after.pieces:  # an empty room is no answer
+            return ()
+        left = self.settler.left
+        settled = self.settler.settle(after, seconds=min(left / SHARE, left - self.barred.reserve))
+        if settled.arrangement is not None:
+            self.found.append((chosen, settled.arrangement, not self.undecided))
+            return ()
+        if settled.answer == "impossible":
+            self.barred.learn(chosen)
+            return self.barred.ways_on(chosen) or ()
+        self.undecided += 1
+        return self.offers
+
+
+def _shown(
+    scenario: Scenario,
+    chosen: Chosen,
+    settler: Settler,
+    left: int,
+    known: Arrangement,
+    *,
+    proven: bool,
+) -> Proposal:
+    """A proposal with the best arrangement that the time allows, else the one ``known``.
+
+    ``left`` are to be shown, this one included.
+    """
+    after = changed(scenario, in_order(chosen))
+    seconds = min(LONGEST, settler.left / left)
+    if seconds > 0:
+        result = suggest(after, top=1, seconds=seconds, seed=settler.seed, stop=settler.stop)
+        if result.suggestions:
+            return Proposal(chosen, after, result.suggestions[0], proven)
+    verdict = judge(after, known)
+    if not verdict.works:
+        raise DisagreementError("the judge refuses: " + verdict.breaches[0].sentence)
+    return Proposal(chosen, after, Suggestion(1, known, verdict, False, FULL), proven)

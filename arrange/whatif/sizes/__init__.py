@@ -1,1 +1,0 @@
-"""One piece in many sizes, and the exact largest one that works."""

@@ -1,0 +1,233 @@
+"""An arrangement with one piece larger and the others pushed aside. Lengths in mm; no solver.
+
+Room to spare: how far a measurement could be wrong before an arrangement stops working.
+
+Pieces may slide along their walls or over the floor, but keep their wall, their turn and
+their place beside what they go with. Then the gaps along each line across the room are all
+that can give way (`chains`). The tightest lines are put to the judge: with one piece larger
+by all there is to spare and the others pushed aside, does it still work? Where the judge
+says no (a walkway, a wish), less is promised, as "at least". The way in has a line of its
+own: how much wider than asked it is, as the pieces stand. Lengths in mm; no solver.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import lru_cache
+
+from arrange.data.arrangement import Arrangement, Placement
+from arrange.data.change import Resize, changed
+from arrange.data.lengths import measured
+from arrange.data.piece import Piece, Slot
+from arrange.data.room import Facing, Room
+from arrange.data.scenario import Scenario
+from arrange.data.spare import FINEST, Spare
+from arrange.geometry.goals import empty_floor, goals, walk_of
+from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import frame, slot_place, turn_facing
+from arrange.judge import breaches
+from arrange.whatif.chains import Chain, Chains, certain, slidable
+from arrange.whatif.links import Range, Web, ranges
+from arrange.words.slack import chain_words, ends, on_line
+
+Stretched = tuple[Scenario, Arrangement]
+
+
+def stretched(web: Web, chain: Chain, name: str, by: int) -> list[Stretched]:
+    """The scenario with piece ``name`` ``by`` mm larger along the chain, all in reach pushed aside.
+
+    Pushed rather up the line, or rather down; and where a tied piece grows, its anchor stays or
+    gives way. No more than the chain has to spare; the judge has the last word.
+    """
+    scene, axis = web.scene, chain.axis
+    piece = scene.find(name).piece
+    turned = scene.find(name).facing in ("left", "right")
+    wide = (axis == 0) != turned
+    size = Resize(name, width=piece.width + by) if wide else Resize(name, depth=piece.depth + by)
+    after = changed(scene.scenario, [size])
+    root = web.nodes[chain.node - 1]
+    down = by if root.stays[axis] == "high" else 0
+    shifts = [-down] if root.root.name == name else [-down, by - down]
+    aside = chain.choice.moves(0 if axis else 1)[:1]
+    found = []
+    for along in chain.choice.moves(axis, chain.node, by):
+        for other in aside:
+            for shift in shifts:
+                own = [m + shift * (i == chain.node) for i, m in enumerate(along)]
+                moves = (other, own) if axis else (own, other)
+                found.append((after, _pushed(web, after, moves)))
+    return found
+
+
+def _pushed(web: Web, after: Scenario, moves: tuple[list[int], list[int]]) -> Arrangement:
+    """The arrangement with every node moved across and up the plan, tied pieces in their places."""
+    places: dict[str, Placement] = {}
+    for number, node in enumerate(web.nodes, start=1):
+        across, up = moves[0][number], moves[1][number]
+        here = node.root.placement
+        if here.facing is not None:
+            here = replace(here, x=here.x + across, y=here.y + up)
+        places[node.root.name] = here
+    waiting = [p.piece for p in web.scene.placed if p.name not in places]
+    while waiting:
+        piece = waiting.pop(0)
+        if piece.anchor not in places:
+            waiting.append(piece)
+            continue
+        slot = slot_of(web.scene, piece)
+        new, host = after.piece(piece.name), after.piece(piece.anchor)
+        follows = new.slots[piece.slots.index(slot)] if slot in piece.slots else None
+        old = web.scene.arrangement.of(piece.name)
+        if follows is None:
+            places[piece.name] = old
+        else:
+            at = tied_placement(host, places[host.name], new, follows, after.room)
+            places[piece.name] = replace(at, wall=old.wall)
+    return Arrangement(tuple(places[p.name] for p in after.pieces))
+
+
+def slot_of(scene: Scene, piece: Piece) -> Slot | None:
+    """The place at its anchor in which a tied piece stands; None at a slanted wall."""
+    here = scene.arrangement.of(piece.name)
+    if piece.anchor is None:
+        return None
+    host = scene.find(piece.anchor)
+    for slot in piece.slots:
+        there = tied_placement(host.piece, host.placement, piece, slot, scene.scenario.room)
+        if (there.facing, there.x, there.y) == (here.facing, here.x, here.y):
+            return slot
+    return None
+
+
+def tied_placement(
+    host: Piece, placement: Placement, piece: Piece, slot: Slot, room: Room
+) -> Placement:
+    """Where a slot of an anchor in a quarter turn puts a piece."""
+    if placement.facing is None:
+        return Placement(piece.name, None, wall=placement.wall)
+    a0, b0, a1, b1, quarter = slot_place(host, piece, slot)
+    own = frame(host, placement, room)
+    ends = [own.at(a0, b0), own.at(a1, b1)]
+    facing: Facing = turn_facing(placement.facing, quarter)
+    x, y = (round(min(e[i] for e in ends)) for i in (0, 1))
+    return Placement(piece.name, facing, x, y)
+
+
+SHOWN = 3
+WIDER = 80  # mm; a way in that is wider by more is not tight
+
+
+@lru_cache(maxsize=64)
+def spares(scenario: Scenario, arrangement: Arrangement) -> tuple[Spare, ...]:
+    """Up to three lines with the least to spare, the tightest first.
+
+    ``arrangement`` must work. Nothing for a room without pieces.
+    """
+    scene = Scene(scenario, arrangement)
+    web = Web(scene)
+    limits = ranges(web)
+    finder = Chains(web, limits)
+    found: list[Spare] = []
+    way = _way(scene)
+    if way is not None:
+        found.append(way)
+    found += [_told(finder, limits, chain) for chain in _tightest(finder, web)]
+    found.sort(key=lambda s: (s.mm, not s.exact))
+    return tuple(found[:SHOWN])
+
+
+def _tightest(finder: Chains, web: Web) -> list[Chain]:
+    """The chains with the least to spare; of those with the same pieces on them, one."""
+    waiting = sorted(
+        (finder.quick(node, axis) for node, axis in slidable(web)), key=lambda c: c.spare
+    )
+    best: list[Chain] = []
+    for chain in waiting:
+        best.sort(key=lambda c: c.spare)
+        if len(best) >= SHOWN and best[SHOWN - 1].spare <= chain.spare:
+            break
+        looked = finder.best(chain.node, chain.axis)
+        names = set(on_line(looked))
+        if not any(_same_line(looked, names, c) for c in best):
+            best.append(looked)
+    best.sort(key=lambda c: c.spare)
+    return best[:SHOWN]
+
+
+def _same_line(one: Chain, names: set[str], other: Chain) -> bool:
+    """Whether a line tells nothing that the other does not tell as well."""
+    there = set(on_line(other))
+    if one.axis != other.axis:
+        return False
+    within = names <= there and other.spare <= one.spare
+    return within or (there <= names and other.spare == one.spare)
+
+
+def _proven(finder: Chains, chain: Chain) -> bool:
+    """Whether nothing on the line could be any larger, whatever choice is made."""
+    nodes = {p.node for link in chain.links for p in (link.low, link.high)} - {0}
+    if finder.web.roomy or any((n, chain.axis) not in slidable(finder.web) for n in nodes):
+        return False
+    found = [finder.best(node, chain.axis) for node in nodes]
+    return all(c.sure and c.spare <= chain.spare for c in found)
+
+
+def _told(finder: Chains, limits: list[tuple[Range, Range]], chain: Chain) -> Spare:
+    web = finder.web
+    mm = _judged(web, chain, finder.quick(chain.node, chain.axis))
+    exact = mm == chain.spare and (certain(web, limits, chain) or _proven(finder, chain))
+    unit = web.scene.scenario.unit
+    words, pieces = chain_words(web, chain, unit), tuple(on_line(chain))
+    return Spare(ends(web, chain), words, pieces, "up" if chain.axis else "across", mm, exact)
+
+
+def _judged(web: Web, best: Chain, now: Chain) -> int:
+    """The most that the judge agrees to: all that the chain has, or less.
+
+    ``now`` is the tightest chain as things lie, which asks less sliding of them.
+    """
+    amounts = {(c.spare, i) for i, c in enumerate((now, best))}
+    amounts |= {(amount // 2 // FINEST * FINEST, i) for amount, i in amounts}
+    amounts |= {(min(FINEST, c.spare), i) for i, c in enumerate((now, best))}
+    for amount, which in sorted(amounts, reverse=True):
+        if not amount or _works(web, (now, best)[which], amount):
+            return amount
+    return 0
+
+
+def _works(web: Web, chain: Chain, by: int) -> bool:
+    """Whether the judge passes it with the piece in the middle of the chain larger."""
+    root = web.nodes[chain.node - 1].root.name
+    own = [n for n in on_line(chain) if _root(web, n) == root]
+    name = root if root in own or not own else own[0]
+    return any(not breaches(*after) for after in stretched(web, chain, name, by))
+
+
+def _root(web: Web, name: str) -> str:
+    piece = web.scene.find(name).piece
+    while piece.anchor is not None:
+        piece = web.scene.find(piece.anchor).piece
+    return piece.name
+
+
+def _way(scene: Scene) -> Spare | None:
+    """How much wider than asked the narrowest stretch of the way in is."""
+    scenario = scene.scenario
+    reached = goals(scene)
+    door = scenario.room.main_door
+    if not reached or door is None:
+        return None
+    low, high, narrow = 0, WIDER + FINEST, ""
+    while high - low > FINEST:
+        middle = (low + high) // 2 // FINEST * FINEST
+        walk = walk_of(scene, empty_floor(scenario, scenario.walkway + middle))
+        missed = next((g.name for g in reached if not walk.reaches(g)), None)
+        if missed is None:
+            low = middle
+        else:
+            high, narrow = middle, missed
+    if not narrow:
+        return None
+    asked = measured(scenario.walkway, scenario.unit)
+    words = f"The way in from {door.name} to {narrow}, {asked} asked"
+    return Spare((door.name, narrow), words, (), "way", low, exact=False)

@@ -1,1 +1,0 @@
-"""Room to spare: how far a measurement could be wrong."""

@@ -1,0 +1,120 @@
+"""Why nothing works and what would have to give: the whole answer, within one time limit."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Collection
+from dataclasses import replace
+
+from arrange.data.conflict import Clashes
+from arrange.data.repair import Why
+from arrange.data.result import Result
+from arrange.data.scenario import Scenario
+from arrange.solver.feasibility import Settler
+from arrange.whatif.conflict import MOST, clashes
+from arrange.whatif.lacking import arithmetic
+
+DEFAULT_SECONDS = 60.0
+SOON = 5.0  # s for the first set where ``suggest`` finds nothing
+SEARCHING, COUNTING = 0.5, 0.65  # how much of the time may be over after each part
+
+
+def why(
+    scenario: Scenario,
+    *,
+    most: int = MOST,
+    seconds: float = DEFAULT_SECONDS,
+    seed: int = 0,
+    untouchable: Collection[str] = (),
+    listener: Callable[[str], None] = lambda _: None,
+    stop: Callable[[], bool] = lambda: False,
+) -> Why:
+    """Why nothing works, with the arithmetic, and the cheapest changes that would help.
+
+    Parameters
+    ----------
+    scenario
+        As ``read`` returns it. If it works, the answer says so and shows it.
+    most
+        How many sets, and how many proposals of changes, at most; 1 or more.
+    seconds
+        Time limit for everything, kept within a second.
+    seed
+        Same scenario, same seed: same answer, unless the time ran out.
+    untouchable
+        Names of pieces, doors, windows, fixtures, or "walkway", that no proposal may
+        change.
+    listener
+        Told in words what is being looked at.
+    stop
+        Asked often; once it says yes the answer is what is known so far.
+
+    Raises
+    ------
+    ValueError
+        If ``most`` is below 1 or ``seconds`` is not above 0.
+    DisagreementError
+        If two solver configurations, or the solver and the judge, do not agree: our bug.
+    """
+    if most < 1:
+        raise ValueError(f"most is {most}; ask for 1 or more")
+    if not seconds > 0:
+        raise ValueError(f"seconds is {seconds}; allow more than 0")
+    from arrange.whatif.repair import cheapest_changes  # noqa: PLC0415
+
+    part = _Part(stop, seconds)
+    settler = Settler(seconds, seed, part.over)
+    part.until(SEARCHING)
+    listener("looking for what clashes")
+    found = clashes(scenario, settler, most)
+    if found.answer != "works" and not (found.sets or found.room):
+        part.until(1.0)  # better one set late than none
+        found = clashes(scenario, settler, most)
+    part.until(COUNTING)
+    listener("counting what lacks")
+    found = with_arithmetic(found, settler)
+    part.until(1.0)
+    given = None
+    if found.sets:
+        listener("looking for what would have to give")
+        given = cheapest_changes(scenario, settler, found.sets, untouchable=untouchable, most=most)
+    return Why(found, given, seed, tuple(untouchable), stop())
+
+
+def with_why(result: Result, seconds: float, stop: Callable[[], bool]) -> Result:
+    """An impossible result with one set that clashes, if one is found soon.
+
+    ``seconds`` is what is left of the time; no more than 5 of them are taken.
+    """
+    settler = Settler(min(seconds, SOON), result.seed, stop)
+    if settler.left <= 0:
+        return result
+    found = with_arithmetic(clashes(result.scenario, settler, 1), settler, quick=True)
+    return replace(result, why=found.sets[0]) if found.sets else result
+
+
+def with_arithmetic(found: Clashes, settler: Settler, *, quick: bool = False) -> Clashes:
+    """The sets with what lacks in figures, as far as the time goes; ``quick`` the first sum."""
+    scenario = found.scenario
+    sets = tuple(
+        replace(clash, arithmetic=arithmetic(scenario, clash, settler, quick=quick))
+        for clash in found.sets
+    )
+    return replace(found, sets=sets)
+
+
+class _Part:
+    """Parts of one time limit: a settler stops at the end of each."""
+
+    def __init__(self, asked: Callable[[], bool], seconds: float) -> None:
+        self._asked, self._seconds = asked, seconds
+        self._start = time.monotonic()
+        self._end = self._start + seconds
+
+    def until(self, share: float) -> None:
+        """The next part ends when that much of the time is over."""
+        self._end = self._start + share * self._seconds
+
+    def over(self) -> bool:
+        """Whether the part is over, or someone asked to stop."""
+        return self._asked() or time.monotonic() > self._end

@@ -1,0 +1,1 @@
+"""What the program says of each answer, in plain sentences. One module an answer."""

@@ -1,0 +1,208 @@
+"""The usual cautions, where they apply. Never an approval. Imports no solver; mm.
+
+Each caution ends with where it comes from and, where a value was recalled or is
+a habit of the trade, says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.lengths import length, listed
+from arrange.data.piece import Piece
+from arrange.data.room import Fixture, Window
+from arrange.data.scenario import Scenario
+from arrange.data.sources import body, origin, source
+from arrange.geometry.scene import Scene
+from arrange.geometry.spots import gap, opening_spot
+
+TIPS_FROM = 686  # mm (`csu-height`); used for other storage too, common practice
+NEAR_WINDOW = 300  # mm; the sources give no number: common practice
+LOWEST_SILL_LIMIT = 1100  # mm (`egress-uk-sill`), the lower of the two published limits
+HEATER_GAP = 914  # mm (`heater-gap`)
+
+LAST = (
+    "These are reminders and not an approval: local building and fire codes and licensed practice "
+    "decide. Ask somebody licensed before anything is fixed, wired or altered."
+)
+RECALLED = " (recalled, not read again: check the document itself)"
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One caution, and the ids of what it rests on."""
+
+    text: str
+    ids: tuple[str, ...] = ()
+
+    def told(self, full: bool) -> str:
+        """The text with where it comes from, and how sure that is, in one line."""
+        text = f"{self.text[0].upper()}{self.text[1:]}"
+        if not self.ids:
+            return text
+        froms = dict.fromkeys(_from(id_, full) for id_ in self.ids)
+        return f"{text} [{'; '.join(froms)}]"
+
+
+def cautions(
+    scenario: Scenario, arrangement: Arrangement | None = None, *, full: bool = False
+) -> tuple[str, ...]:
+    """Every caution that applies, and at the end who decides.
+
+    With an arrangement the beds that stand at a window are named as well; it
+    must place every piece of the scenario. Sources are told by their standard or
+    body; ``full`` says where each was read, too.
+    """
+    scene = None if arrangement is None else Scene(scenario, arrangement)
+    found = [
+        *_tipping(scenario),
+        *_screens(scenario),
+        *(text for f in scenario.room.fixtures if f.burns for text in _heat(scenario, f)),
+        *_windows(scenario, scene),
+        *_escape(scenario),
+        *(text for p in scenario.pieces if p.is_a("bunk") for text in _bunk(scenario, p)),
+    ]
+    return (*(caution.told(full) for caution in found), LAST)
+
+
+def _from(id_: str, full: bool) -> str:
+    status = source(id_).status
+    if status == "common practice":
+        return "common practice, not a standard" if full else "common practice"
+    if not full:
+        return body(id_) + (" (recalled)" if status == "memory" else "")
+    return origin(id_) + (RECALLED if status == "memory" else "")
+
+
+def _names(scenario: Scenario, which: Callable[[Piece], bool]) -> list[str]:
+    return [p.name for p in scenario.pieces if which(p)]
+
+
+def _tipping(scenario: Scenario) -> list[Caution]:
+    def tips(piece: Piece) -> bool:
+        stands = not piece.bottom and not piece.is_a("sleep")
+        return (
+            stands
+            and piece.height >= TIPS_FROM
+            and bool(piece.roles & {"store", "tall", "clothes"})
+        )
+
+    clothes = _names(scenario, lambda p: tips(p) and p.is_a("clothes"))
+    others = _names(scenario, lambda p: tips(p) and not p.is_a("clothes"))
+    high = length(TIPS_FROM, scenario.unit)
+    found = []
+    if clothes:
+        text = (
+            f"Fix {listed(clothes)} to the wall: clothes storage from {high} high can tip over "
+            "when drawers are pulled out or climbed on."
+        )
+        found.append(Caution(text, ("csu-height", "anchor-tall")))
+    if others:
+        text = f"Fix {listed(others)} to the wall, above all where children live or visit."
+        found.append(Caution(text, ("anchor-tall",)))
+    if clothes or others:
+        found.append(Caution("Keep heavy things low in drawers and on shelves.", ("heavy-low",)))
+    return found
+
+
+def _screens(scenario: Scenario) -> list[Caution]:
+    screens = _names(scenario, lambda p: p.is_a("screen"))
+    if not screens:
+        return []
+    text = (
+        f"A television on {listed(screens)} belongs on a low, sturdy base, pushed right back and "
+        "fixed, with nothing on top that tempts a child to climb."
+    )
+    return [Caution(text, ("tv-low-base", "anchor-tall"))]
+
+
+def _heat(scenario: Scenario, fixture: Fixture) -> list[Caution]:
+    metre = length(1000, scenario.unit)
+    text = (
+        f"Keep bedding, curtains, rugs and furniture about {metre} off {fixture.name} on all "
+        "sides, keep children off it, and never let it stand in a way out."
+    )
+    found = [Caution(text, ("heater-gap", "heater-path"))]
+    setting = scenario.setting("heat")
+    own = setting.least if setting.least is not None else fixture.keep
+    shortened = own < HEATER_GAP and (setting.least is not None or fixture.source == "yours")
+    if setting.off or shortened:
+        kept = "no distance" if setting.off else length(own, scenario.unit)
+        usual = length(HEATER_GAP, scenario.unit)
+        text = f"Your own setting keeps {kept} at {fixture.name} where {usual} is usual."
+        found.append(Caution(text, ("heater-gap",)))
+    return found
+
+
+def _windows(scenario: Scenario, scene: Scene | None) -> list[Caution]:
+    windows = scenario.room.windows
+    if not windows:
+        return []
+    children = _names(scenario, lambda p: p.is_a("sleep") and bool(p.roles & {"cot", "child"}))
+    found = []
+    if children:
+        text = (
+            f"Keep {listed(children)} away from every window, blind cord and curtain cord; make "
+            "cords short and fix them out of reach."
+        )
+        found.append(Caution(text, ("cot-window", "us-crib-window")))
+    for piece in scenario.pieces if scene is not None else ():
+        if scene is None or not piece.is_a("sleep"):
+            continue
+        at = [w.name for w in windows if _is_near(scene, piece, w)]
+        if at:
+            text = f"Here {piece.name} stands at {listed(at)}: not a place for a child to sleep."
+            found.append(Caution(text, ("us-crib-window",)))
+    return found
+
+
+def _is_near(scene: Scene, piece: Piece, window: Window) -> bool:
+    spot = opening_spot(scene.scenario.room, window)
+    return gap(scene.find(piece.name), spot) <= NEAR_WINDOW
+
+
+def _escape(scenario: Scenario) -> list[Caution]:
+    room = scenario.room
+    found: list[Caution] = []
+    for window in room.windows:
+        if not window.escape:
+            continue
+        text = f"Keep {window.name} and the floor before it free, and easy to open from inside."
+        found.append(Caution(text, ("escape-clear",)))
+        if window.sill > LOWEST_SILL_LIMIT:
+            sill = length(window.sill, scenario.unit)
+            text = (
+                f"The sill of {window.name} is {sill} high: ask locally if it counts as a way out."
+            )
+            found.append(Caution(text, ("egress-uk-sill", "egress-us-sill")))
+    if not any(p.is_a("sleep") for p in scenario.pieces):
+        return found
+    if room.doors:
+        text = "Keep the way from every bed to the door free, at night as well."
+        found.append(Caution(text, ("escape-clear",)))
+    if not any(w.escape for w in room.windows):
+        text = (
+            "No window here is marked as a way out in an emergency: find out whether somebody "
+            "who sleeps here needs one."
+        )
+        found.append(Caution(text))
+    return found
+
+
+def _bunk(scenario: Scenario, piece: Piece) -> list[Caution]:
+    above = length(scenario.room.ceiling - piece.top, scenario.unit)
+    return [
+        Caution(
+            f"{piece.name} leaves {above} between the upper mattress and the ceiling: enough to "
+            "sit up in? Keep it out from under a ceiling fan.",
+            ("bunk-ceiling", "fan-bunk"),
+        ),
+        Caution(
+            f"{piece.name} needs guardrails on both sides, also at the wall.", ("bunk-rails-us",)
+        ),
+        Caution(
+            f"The upper place of {piece.name} is not for children under 6 years.", ("bunk-age",)
+        ),
+    ]

@@ -1,0 +1,136 @@
+"""The short text that a terminal shows of a result."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from arrange.cli.common import wrapped
+from arrange.data.arrangement import Placement
+from arrange.data.lengths import points
+from arrange.data.result import Families, Reason, Result, Suggestion
+from arrange.data.scenario import Scenario
+from arrange.draw.sheet import choose
+from arrange.whatif.slack import spares
+from arrange.words.cautions import LAST, cautions
+
+TURNED = {"up": "up the plan", "down": "down the plan", "left": "left", "right": "right"}
+
+
+def outcome_words(result: Result) -> str:
+    """What was found and how sure it is, in one or two sentences."""
+    stopped = "Stopped when you asked. " if result.interrupted else ""
+    if result.outcome == "impossible":
+        wished = any(wish.must for wish in result.scenario.wishes)
+        held = ", with what you said must hold" if wished else ""
+        return (
+            "Impossible, proven: these pieces cannot all stand in this room so that each can be "
+            f"used and reached{held}."
+        )
+    if result.outcome == "nothing found":
+        asked = "so far" if result.interrupted else "in the time allowed"
+        return (
+            f"{stopped}Nothing found {asked}. That does not mean that nothing works: allow more "
+            "time with --time."
+        )
+    best = result.suggestions[0].verdict.score
+    if result.outcome == "proven":
+        return f"{stopped}Best arrangement found and proven: none scores more than {points(best)}."
+    more = points(max(0, result.bound - best))
+    return f"{stopped}Found, not proven best: at most {more} more points are possible."
+
+
+def summary(result: Result, folder: Path, files: tuple[str, ...]) -> str:
+    """The whole text for the terminal."""
+    parts = [result.scenario.title, "", wrapped(outcome_words(result))]
+    parts += [wrapped(f"Note: {note}.") for note in result.notes]
+    for suggestion in result.suggestions:
+        parts += ["", *suggestion_lines(result.scenario, suggestion)]
+    if result.families is not None:
+        parts += ["", wrapped(families_words(result.families))]
+    if result.suggestions:
+        parts += ["", *_caution_lines(result)]
+    elif result.outcome == "impossible":
+        parts += why_lines(result)
+    parts += ["", *_where(folder, files)]
+    return "\n".join(parts)
+
+
+def why_lines(result: Result) -> list[str]:
+    """The first set that clashes in short, and where to read on."""
+    more = wrapped(
+        "arrange why says what clashes and what would have to give; arrange check tells which "
+        "piece, if any, fits nowhere even alone."
+    )
+    if result.why is None:
+        return [more]
+    from arrange.words.why import told  # noqa: PLC0415
+
+    clash, scenario = result.why, result.scenario
+    lines = ["", "These cannot all hold:"]
+    lines += [wrapped(told(scenario, m, clash.members), "- ", "  ") for m in clash.members]
+    if clash.arithmetic is not None:
+        lines.append(wrapped(clash.arithmetic.sum or clash.arithmetic.sentence))
+    return [*lines, "", more]
+
+
+def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
+    """Score, where the major pieces stand, the best and worst reasons, room to spare."""
+    head = f"{suggestion.rank}. {points(suggestion.verdict.score)} of 100 points"
+    if not suggestion.proven:
+        more = max(0, suggestion.bound - suggestion.verdict.score)
+        head += f" (not proven best: at most {points(more)} more)"
+    major = [p for p in scenario.pieces if p.major] or list(scenario.pieces)
+    stands = "; ".join(
+        f"{p.name} {stands_words(scenario, suggestion.arrangement.of(p.name))}" for p in major
+    )
+    chosen = choose(suggestion.verdict.reasons, 4)
+    lines = [head, wrapped(stands, "   ")]
+    lines += [wrapped(_reason(r), "   + ", "     ") for r in chosen.won[:2]]
+    lines += [wrapped(_reason(r), "   - ", "     ") for r in chosen.lost[:2]]
+    told = spares(scenario, suggestion.arrangement)
+    if told:
+        lines.append("   Room to spare:")
+    return lines + [wrapped(s.sentence(scenario.unit), "   . ", "     ") for s in told]
+
+
+def stands_words(scenario: Scenario, placement: Placement) -> str:
+    """Where a piece stands: its wall, or the way it faces if it stands free."""
+    if placement.wall is None:
+        facing = TURNED.get(placement.facing or "", "across")
+        return f"free, facing {facing}"
+    wall = scenario.room.walls[placement.wall]
+    return f"on wall {wall.name}" if len(wall.name) == 1 else f"on {wall.name}"
+
+
+def families_words(families: Families) -> str:
+    """How many ways the major pieces can stand."""
+    count = len(families.families)
+    ways = "one way" if count == 1 else f"{count} ways"
+    if families.complete:
+        return f"The large pieces can stand in {ways} in all, listed in result.json."
+    return (
+        f"The large pieces can stand in at least {ways}, listed in result.json; the time ran out "
+        "before all were counted."
+    )
+
+
+def _reason(reason: Reason) -> str:
+    return f"{reason.sentence} ({points(reason.won)} of {points(reason.possible)})"
+
+
+def _caution_lines(result: Result) -> list[str]:
+    first = result.suggestions[0]
+    told = [c for c in cautions(result.scenario, first.arrangement) if c != LAST]
+    if not told:
+        return [wrapped(LAST)]
+    rest = f" {len(told) - 1} more on the sheets." if len(told) > 1 else ""
+    return [wrapped(f"Take care: {told[0]}{rest}"), wrapped(LAST)]
+
+
+def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
+    pictures = [f for f in files if not f.endswith(".json")]
+    if not pictures:
+        return [f"Written: {folder / 'result.json'}"]
+    plans = [f for f in pictures if f.startswith("plan-")]
+    span = plans[0] if len(plans) == 1 else f"{plans[0]} to {plans[-1]}"
+    return [f"Pictures: {folder / pictures[-1]} first, then {span}; every number in result.json"]

@@ -1,0 +1,357 @@
+"""A swap in plain words: the answer in a line, what got better and worse, what moved.
+
+What got better and worse and what moved, in words for the terminal and for a narrow column.
+
+The text that a terminal shows of a swap.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from arrange.cli.common import wrapped
+from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize
+from arrange.data.lengths import length, listed, points
+from arrange.data.piece import Piece
+from arrange.data.scenario import Unit
+from arrange.data.swap import Answer, Compared, Moved, Reading, Swap, Today
+
+SCALE = (
+    "The points are not on quite the same scale before and after: other things are asked for, "
+    "and the hundred points are shared out among what is asked."
+)
+MAY_MOVE = "If everything else may move"
+WHY = "arrange why says what is in the way and what would have to give."
+
+
+def size_words(width: int, depth: int, unit: Unit) -> str:
+    """Width by depth, the unit said once where that can be.
+
+    >>> size_words(1800, 2100, "cm"), size_words(991, 2032, "in")
+    ('180 x 210 cm', '39 in x 6 ft 8 in')
+    """
+    one, two = length(width, unit), length(depth, unit)
+    ending = f" {unit}"
+    if unit != "in" and one.endswith(ending):
+        one = one.removesuffix(ending)
+    return f"{one} x {two}"
+
+
+def headline(swap: Swap) -> str:
+    """The answer in one line.
+
+    With the scores before and after if it works, and how sure it is if it does not.
+    """
+    what, alone = _subject(swap)
+    it = "" if alone else "it "
+    before, after = swap.free.before, swap.free.after
+    if after.plan is None:
+        sure = "(proven)" if after.answer == "impossible" else ""
+        if sure:
+            return f"{what} {it}does not work{_kept(swap)} {sure}."
+        asked = "so far" if swap.interrupted else "in the time"
+        return f"{what}: not decided {asked}. It may work or not; --time allows more."
+    now = points(after.plan.score)
+    if before.plan is None:
+        was = "nothing worked before (proven)" if before.answer == "impossible" else (
+            "nothing was found before in the time"
+        )  # fmt: skip
+        return f"{what} {it}works: {now} points; {was}."
+    unsure = [w for w, p in (("before", before.plan), ("after", after.plan)) if not p.proven]
+    more = f"; the score {' and '.join(unsure)} is not the proven best" if unsure else ""
+    return f"{what} {it}still works: {points(before.plan.score)} before, {now} after{more}."
+
+
+def _kept(swap: Swap) -> str:
+    """Under what condition, if pieces were to be kept."""
+    if not swap.kept:
+        return ""
+    return f" while {listed(swap.kept)} {'stays' if len(swap.kept) == 1 else 'stay'}"
+
+
+def _subject(swap: Swap) -> tuple[str, bool]:
+    """What is asked about, and whether it is a thing that can itself work."""
+    bodies = [c for c in swap.changes if isinstance(c, Resize | Exchange) and not _follows(c, swap)]
+    changed = {c.piece for c in bodies}
+    shown: list[Change] = [c for c in swap.changes if not isinstance(c, Resize | Exchange)]
+    shown = [c for c in shown if not (isinstance(c, Reprice) and c.piece in changed)]
+    shown = [*bodies, *shown]
+    if len(shown) == len(bodies) == 1:
+        text = _thing(swap.after.piece(bodies[0].piece), swap)
+        return f"{text[0].upper()}{text[1:]}", True
+    text = listed(_clauses(shown, swap)) or "As it is"
+    return f"{text[0].upper()}{text[1:]}", False
+
+
+def _follows(change: Resize | Exchange, swap: Swap) -> bool:
+    """An exchange that only ties a piece otherwise is no wish of the person's."""
+    if isinstance(change, Resize):
+        return False
+    old = next((p for p in swap.before.pieces if p.name == change.piece), None)
+    return old is not None and (old.kind, old.width, old.depth, old.height) == (
+        change.new.kind, change.new.width, change.new.depth, change.new.height
+    )  # fmt: skip
+
+
+def _thing(piece: Piece, swap: Swap) -> str:
+    unit = swap.before.unit
+    old = next((p for p in swap.before.pieces if p.name == piece.name), None)
+    size = size_words(piece.width, piece.depth, unit)
+    if old is not None and old.height != piece.height:
+        size += f" and {length(piece.height, unit)} high"
+    name = piece.name if old is None or old.kind == piece.kind else piece.kind
+    text = f"{_a(name)} of {size}"
+    if old is not None and piece.price is not None and piece.price != old.price:
+        text += f" at {piece.price:g}"
+    return text if name == piece.name else f"{text} in place of the {piece.name}"
+
+
+def _a(name: str) -> str:
+    if name[-1:].isdigit():
+        return name
+    return f"{'an' if name[:1].lower() in 'aeiou' else 'a'} {name}"
+
+
+def _clauses(changes: list[Change], swap: Swap) -> list[str]:
+    """One clause each; alike pieces that become alike ones share theirs."""
+    found: dict[str, list[str]] = {}
+    for change in changes:
+        clause = _clause(change, swap)
+        name = change.new.name if isinstance(change, Add) else getattr(change, "piece", "")
+        numbered = name[-1:].isdigit() and name in clause
+        found.setdefault(clause.replace(name, "{}", 1) if numbered else clause, []).append(name)
+    return [clause.replace("{}", listed(names)) for clause, names in found.items()]
+
+
+def _clause(change: Change, swap: Swap) -> str:
+    if isinstance(change, Drop):
+        name = change.piece
+        return f"without {name if name[-1:].isdigit() else f'the {name}'}"
+    if isinstance(change, Add):
+        return f"with {_thing(change.new, swap)} more"
+    if isinstance(change, Reprice):
+        told = "no price" if change.price is None else f"{change.price:g}"
+        return f"with {change.piece} at {told}"
+    if isinstance(change, Resize | Exchange):
+        return f"with {_thing(swap.after.piece(change.piece), swap)}"
+    return "with what you changed"
+
+
+def held_words(swap: Swap) -> str:
+    """What "nothing else moves" means here, in a sentence without its end."""
+    if swap.start == "best before" and swap.held.before.plan is None:
+        nothing = swap.free.before.answer == "impossible"
+        before = "nothing works before" if nothing else "no arrangement before was found"
+        return f"nothing says where things stand, and {before}"
+    one = len(swap.holds) == 1
+    there = f"where {'it stands' if one else 'they stand'} today"
+    if swap.start != "today":
+        there = f"where the best arrangement before has {'it' if one else 'them'}"
+    parts = [f"{listed(swap.holds)} {'stays' if one else 'stay'} {there}"] if swap.holds else []
+    along = [f"{piece} may slide along {_wall(wall)}" for piece, wall in swap.slides if wall]
+    anywhere = [f"{piece} may stand anywhere left" for piece, wall in swap.slides if not wall]
+    parts += along + anywhere
+    hosts: dict[str, list[str]] = {}
+    for name in swap.follows:
+        hosts.setdefault(swap.after.piece(name).anchor or "", []).append(name)
+    for host, names in hosts.items():
+        parts.append(f"{listed(names)} {'goes' if len(names) == 1 else 'go'} with {host}")
+    named = {*swap.holds, *swap.follows, *(piece for piece, _ in swap.slides)}
+    loose = [p.name for p in swap.after.pieces if p.name not in named and p.anchor is None]
+    loose += [p.name for p in swap.after.pieces if p.name not in named and p.anchor is not None]
+    if loose:
+        parts.append(f"{listed(loose)}, not there yet, may stand anywhere left")
+    return "; ".join(parts)
+
+
+def _wall(name: str) -> str:
+    return f"wall {name}" if len(name) <= 2 else name
+
+
+def result_words(reading: Reading) -> str:
+    """Both scores of a reading and how sure they are; or that there is none."""
+    before, after = _score(reading.before), _score(reading.after)
+    if reading.after.plan is None:
+        told = "impossible, proven" if reading.after.answer == "impossible" else "not decided"
+        return f"{told}; before: {before}"
+    return f"{before} before, {after} after"
+
+
+def held_result(swap: Swap) -> str:
+    """As ``result_words`` if nothing else moves; why not, where nothing is there to hold."""
+    if swap.start == "best before" and swap.held.before.plan is None:
+        return f"cannot be told: {held_words(swap)}"
+    return result_words(swap.held)
+
+
+def _score(answer: Answer) -> str:
+    if answer.plan is None:
+        return "nothing works" if answer.answer == "impossible" else "nothing found"
+    score = points(answer.plan.score)
+    if answer.plan.proven:
+        return f"{score} (proven best)"
+    return f"{score} (at most {points(answer.plan.bound)})"
+
+
+def price_words(swap: Swap) -> str:
+    """What the changes cost more or less; empty if no prices are known."""
+    if swap.price is None:
+        return ""
+    word = "more" if swap.price > 0 else "less"
+    return f"Costs {abs(swap.price):g} {word} than before, as far as prices are given."
+
+
+def today_words(today: Today) -> str:
+    """Whether the room works as it stands, its score, and what was left out."""
+    score = points(today.verdict.score)
+    count = len(today.verdict.breaches)
+    if count:
+        what = "one thing does not work" if count == 1 else f"{count} things do not work"
+        text = f"As it stands {what}. For the rest it has {score} of 100 points."
+    else:
+        text = f"Everything that must hold does hold. {score} of 100 points."
+    return " ".join([text, *today_remarks(today)])
+
+
+def today_remarks(today: Today) -> list[str]:
+    """What did not count, and what was judged otherwise than usual."""
+    told = []
+    if today.left_out:
+        verb = "has" if len(today.left_out) == 1 else "have"
+        told.append(f"{_first(listed(today.left_out))} {verb} no place today and did not count.")
+    for name in today.apart:
+        host = today.scenario.piece(name).anchor
+        told.append(f"{_first(name)} does not stand in its usual place at {host}.")
+    return told
+
+
+def _first(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+NOTICED = 0.9  # tenths of a point: what rounding to whole tenths can do is no change
+
+
+def better(reading: Reading) -> tuple[Compared, ...]:
+    """The reasons that earn a larger share after, the largest gain first.
+
+    New ones come last, if they earn most of their points; what is asked no more is
+    neither better nor worse.
+    """
+    found = [c for c in reading.reasons if c.before and c.after and c.improved >= NOTICED]
+    new = [
+        c for c in reading.reasons if c.before is None and c.after and c.after.won > c.after.lost
+    ]
+    return _sorted(found + new)
+
+
+def worse(reading: Reading) -> tuple[Compared, ...]:
+    """The reasons that earn a smaller share after, the largest loss first; then new ones."""
+    found = [c for c in reading.reasons if c.before and c.after and c.improved <= -NOTICED]
+    new = [
+        c for c in reading.reasons if c.before is None and c.after and c.after.lost >= c.after.won
+    ]
+    return _sorted(found + new)
+
+
+def _sorted(found: list[Compared]) -> tuple[Compared, ...]:
+    def key(one: Compared) -> tuple[bool, float]:
+        return one.before is None or one.after is None, -abs(one.improved)
+
+    return tuple(sorted(found, key=key))
+
+
+def compared_words(one: Compared) -> str:
+    """One reason before and after: the sentence now, what was measured, the points."""
+    old, new = one.before, one.after
+    if new is None:
+        worth = points(old.won) if old else ""
+        return f"{old.sentence if old else ''} (before; asked no more; {worth} points before)"
+    if old is None:
+        return f"{new.sentence} (not asked before; {points(new.won)} of {points(new.possible)})"
+    measured = ""
+    if old.measured and new.measured and old.measured != new.measured:
+        measured = f"{old.measured} before, {new.measured} after; "
+    possible = points(new.possible)
+    was, now = points(old.won), points(new.won)
+    return f"{new.sentence} ({measured}{was} points before, {now} after, of {possible})"
+
+
+def compared_briefly(one: Compared) -> str:
+    """The same for a narrow column: arrows between before and after."""
+    old, new = one.before, one.after
+    if old is None or new is None:
+        return compared_words(one)
+    changed = old.measured and new.measured and old.measured != new.measured
+    measured = f"{old.measured} \N{RIGHTWARDS ARROW} {new.measured}; " if changed else ""
+    won = f"{points(old.won)} \N{RIGHTWARDS ARROW} {points(new.won)} of {points(new.possible)}"
+    return f"{new.sentence} ({measured}{won})"
+
+
+def moves_briefly(moved: tuple[Moved, ...]) -> list[str]:
+    """What is new, changed and moved, by name alone: the plan shows the rest."""
+    sorts = {"New": ("new",), "Changed": ("changed",), "Moved": ("moved", "turned")}
+    found = []
+    for word, moves in sorts.items():
+        names = [m.piece for m in moved if m.move in moves]
+        found += [f"{word}: {listed(names)}."] if names else []
+    return found
+
+
+def moved_words(one: Moved) -> str:
+    """One piece and what became of it.
+
+    >>> moved_words(Moved("desk", "moved", "desk", 420, "on wall A, 42 cm further"))
+    'desk: on wall A, 42 cm further'
+    """
+    if one.move == "gone":
+        return f"{one.piece}: left out"
+    if one.move == "new":
+        return f"{one.piece}: new, {one.words}"
+    if one.move == "changed":
+        return f"{one.piece}: changed, {one.words}"
+    return f"{one.piece}: {one.words}"
+
+
+MOST = 6  # reasons of each sort; the rest is in swap.json
+
+
+def words(swap: Swap, folder: Path, files: tuple[str, ...]) -> str:
+    """Everything, the answer in a line first."""
+    stopped = "Stopped when you asked. " if swap.interrupted else ""
+    parts = [swap.before.title, "", wrapped(f"{stopped}{headline(swap)}")]
+    if cost := price_words(swap):
+        parts.append(wrapped(cost))
+    parts += [wrapped(f"Note: {note}.") for note in swap.notes]
+    parts += ["", wrapped(f"{MAY_MOVE}: {result_words(swap.free)}.")]
+    if swap.kept:
+        parts.append(wrapped(f"Kept where they stand: {', '.join(swap.kept)}.", "   "))
+    parts += _differences(swap.free)
+    told = held_result(swap)
+    parts += ["", wrapped(f"If nothing else moves: {told}.")]
+    if (held := held_words(swap)) and held not in told:
+        parts.append(wrapped(f"That is: {held}.", "   "))
+    parts += _differences(swap.held)
+    if not swap.same_scale and (swap.free.after.works or swap.held.after.works):
+        parts += ["", wrapped(SCALE)]
+    if swap.answer == "impossible":
+        parts += ["", wrapped(WHY)]
+    if files:
+        pictures = [f for f in files if not f.endswith(".json")]
+        shown = f"Picture: {folder / pictures[0]}; every number in " if pictures else "Written: "
+        parts += ["", f"{shown}{files[-1] if pictures else folder / files[-1]}"]
+    return "\n".join(parts)
+
+
+def _differences(reading: Reading) -> list[str]:
+    lines = []
+    for mark, chosen in (("+", better(reading)), ("-", worse(reading))):
+        lines += [wrapped(compared_words(c), f"   {mark} ", "     ") for c in chosen[:MOST]]
+        if len(chosen) > MOST:
+            lines.append(f"   {mark} and {len(chosen) - MOST} more in swap.json")
+    if reading.moved:
+        told = "; ".join(moved_words(m) for m in reading.moved)
+        lines.append(wrapped(f"Moved: {told}.", "   ", "   "))
+    elif reading.after.works and reading.before.works:
+        lines.append("   Nothing moved.")
+    return lines
