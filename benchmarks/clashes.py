@@ -23,12 +23,12 @@ import click
 
 sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
 
-from clash_check import faults, sum_faults
+from conflict_check import faults, sum_faults
 from overfull import PIECES, overfull
 
 from arrange.scenario.read import read
-from arrange.solver.feasibility import Settler
-from arrange.whatif.conflict import clashes
+from arrange.solver.feasibility import FeasibilityOracle
+from arrange.whatif.conflict import conflicts
 from arrange.whatif.lacking import arithmetic
 from benchmarks.report import circumstances, put_section
 
@@ -45,7 +45,7 @@ class Explained:
     counted: float
     sets: int
     pieces: int
-    members: int
+    requirements: int
     section: bool
     faults: tuple[str, ...]
 
@@ -54,28 +54,28 @@ def one(room: int | str, seconds: float, most: int = 3) -> Explained:
     """Explain a room, by its seed or the name of an example, and verify all of it."""
     scenario = overfull(room) if isinstance(room, int) else read(SCENARIOS / room)
     start, busy = time.monotonic(), time.process_time()
-    first = clashes(scenario, Settler(seconds), 1)
+    first = conflicts(scenario, FeasibilityOracle(seconds), 1)
     took, work = time.monotonic() - start, time.process_time() - busy
     wrong, section = faults(first), False
     if not first.sets:
         return Explained(str(room), took, work, took, 0, 0, 0, section, tuple(wrong))
     start = time.monotonic()
-    figures = arithmetic(scenario, first.sets[0], Settler(seconds), quick=True)
+    figures = arithmetic(scenario, first.sets[0], FeasibilityOracle(seconds), quick=True)
     counted = took + time.monotonic() - start
     wrong += sum_faults(scenario, first.sets[0], figures)
     section = figures.section is not None
-    every = clashes(scenario, Settler(seconds), most) if most > 1 else first
+    every = conflicts(scenario, FeasibilityOracle(seconds), most) if most > 1 else first
     if len(every.sets) > 1:
         wrong += faults(every)
-    clash = first.sets[0]
+    conflict = first.sets[0]
     return Explained(
         str(room),
         took,
         work,
         counted,
         len(every.sets),
-        len(clash.pieces),
-        len(clash.members),
+        len(conflict.pieces),
+        len(conflict.requirements),
         section,
         tuple(wrong),
     )
@@ -91,7 +91,8 @@ def summary(found: list[Explained]) -> list[str]:
         f"- rooms: {len(found)}, {PIECES} pieces each; verified: {verified} "
         f"({100 * verified / len(found):.1f} %), {sets} sets in all",
         f"- pieces in the first set: {of}; members: median "
-        f"{statistics.median(e.members for e in found):g}, most {max(e.members for e in found)}",
+        f"{statistics.median(e.requirements for e in found):g}, "
+        f"most {max(e.requirements for e in found)}",
         f"- first set with its proof: {_times([e.first for e in found])}",
         f"- processor time of that: {_times([e.work for e in found])}",
         f"- with its arithmetic: {_times([e.counted for e in found])}",

@@ -23,11 +23,11 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
 from overfull import overfull
 
 from arrange.data.change import Drop, Loosen, changed
-from arrange.data.repair import Given, Priced
+from arrange.data.repair import Relaxation, Repairs
 from arrange.data.scenario import Scenario
 from arrange.judge import judge
-from arrange.solver.feasibility import Settler
-from arrange.whatif.repair import cheapest_changes
+from arrange.solver.feasibility import FeasibilityOracle
+from arrange.whatif.repair import cheapest_repairs
 from benchmarks.report import circumstances, put_section
 
 UNDOING = 20.0  # s to settle a room with one change taken back
@@ -39,7 +39,7 @@ class Tally:
 
     rooms: int = 0
     helped: int = 0
-    proposals: int = 0
+    repairs: int = 0
     cheapest: int = 0
     closed: int = 0
     needed: int = 0
@@ -48,40 +48,40 @@ class Tally:
     faults: list[str] = field(default_factory=list)
 
 
-def after(scenario: Scenario, gives: list[Priced]) -> Scenario:
+def after(scenario: Scenario, gives: list[Relaxation]) -> Scenario:
     """The room with these changes made, wishes first and what is left out last."""
     changes = [c for one in gives for c in one.changes]
     changes.sort(key=lambda c: 2 * isinstance(c, Drop) - isinstance(c, Loosen))
     return changed(scenario, changes)
 
 
-def check(scenario: Scenario, given: Given, tally: Tally, name: str) -> None:
+def check(scenario: Scenario, repairs: Repairs, tally: Tally, name: str) -> None:
     """Everything that can be said against the proposals of one room."""
-    costs = [p.cost for p in given.proposals]
+    costs = [p.cost for p in repairs.repairs]
     if costs != sorted(costs):
         tally.faults.append(f"{name}: costs {costs} do not rise")
     touched: list[set[tuple[str, ...]]] = []
-    for number, proposal in enumerate(given.proposals, 1):
-        tally.proposals += 1
-        tally.cheapest += proposal.cheapest
-        gives = list(proposal.gives)
+    for number, repair in enumerate(repairs.repairs, 1):
+        tally.repairs += 1
+        tally.cheapest += repair.cheapest
+        gives = list(repair.gives)
         room = after(scenario, gives)
-        verdict = judge(room, proposal.suggestion.arrangement)
-        if not verdict.works or verdict.score != proposal.suggestion.verdict.score:
+        verdict = judge(room, repair.suggestion.arrangement)
+        if not verdict.works or verdict.score != repair.suggestion.verdict.score:
             tally.faults.append(f"{name}, proposal {number}: the judge does not agree")
         things = {one.like for one in gives}
         if any(earlier <= things for earlier in touched):
             tally.faults.append(f"{name}, proposal {number}: nothing different")
         touched.append(things)
         for one in gives:
-            _take_back(scenario, [g for g in gives if g is not one], proposal.cheapest, tally, name)
+            _take_back(scenario, [g for g in gives if g is not one], repair.cheapest, tally, name)
 
 
 def _take_back(
-    scenario: Scenario, rest: list[Priced], cheapest: bool, tally: Tally, name: str
+    scenario: Scenario, rest: list[Relaxation], cheapest: bool, tally: Tally, name: str
 ) -> None:
     """Without one of its changes a cheapest set must be impossible, or it was no cheapest."""
-    answer = Settler(UNDOING).settle(after(scenario, rest), sure=True).answer
+    answer = FeasibilityOracle(UNDOING).decide(after(scenario, rest), sure=True).answer
     tally.needed += answer == "impossible"
     tally.open += answer == "not decided"
     if answer == "works" and cheapest:
@@ -94,18 +94,18 @@ def run(rooms: int, pieces: int, seconds: float) -> Tally:
     for seed in range(rooms):
         scenario = overfull(seed, pieces)
         began = time.perf_counter()
-        given = cheapest_changes(scenario, Settler(seconds), ())
+        repairs = cheapest_repairs(scenario, FeasibilityOracle(seconds), ())
         took = time.perf_counter() - began
-        if given.works:
+        if repairs.works:
             print(f"room {seed}: works as it is", flush=True)
             continue
         tally.rooms += 1
-        tally.helped += bool(given.proposals)
-        tally.closed += given.closed
+        tally.helped += bool(repairs.repairs)
+        tally.closed += repairs.closed
         tally.seconds.append(took)
-        check(scenario, given, tally, f"room {seed}")
-        costs = ", ".join(f"{p.cost}{'' if p.cheapest else '?'}" for p in given.proposals) or "none"
-        print(f"room {seed}: costs {costs}; {given.undecided} open; {took:.1f} s", flush=True)
+        check(scenario, repairs, tally, f"room {seed}")
+        costs = ", ".join(f"{p.cost}{'' if p.cheapest else '?'}" for p in repairs.repairs) or "none"
+        print(f"room {seed}: costs {costs}; {repairs.undecided} open; {took:.1f} s", flush=True)
     return tally
 
 
@@ -115,7 +115,7 @@ def lines(tally: Tally) -> list[str]:
     rows = {
         "rooms": tally.rooms,
         "rooms with a proposal": tally.helped,
-        "proposals, each passed by the judge": tally.proposals,
+        "proposals, each passed by the judge": tally.repairs,
         "of these proven cheapest": tally.cheapest,
         "changes proven needed (without them impossible, two configurations)": tally.needed,
         "changes whose undoing was not decided": tally.open,

@@ -32,7 +32,7 @@ from planted import new_room, planted
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension, Largest
-from arrange.solver.feasibility import Settler
+from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.largest import Sizes, largest
 from benchmarks.report import circumstances, put_section
 
@@ -78,7 +78,7 @@ def scan(sizes: Sizes, seconds: float) -> tuple[int | None, float, float]:
     best: int | None = None
     first, decided = 0.0, True
     for steps in range(sizes.now, sizes.span[1] + 1):
-        answer = Settler(seconds).settle(sizes.at(steps))
+        answer = FeasibilityOracle(seconds).decide(sizes.at(steps))
         if answer.works:
             best = sizes.mm(steps)
         elif not first:
@@ -164,7 +164,7 @@ def main(
     rooms: int, start: int, longest: int, seconds: float, processes: int, *, write: bool
 ) -> None:
     """Ask both for the largest size in seeded rooms, and compare."""
-    Settler(5).settle(planted(start).scenario)  # what is loaded once is loaded before
+    FeasibilityOracle(5).decide(planted(start).scenario)  # what is loaded once is loaded before
     seeds = list(islice((s for s in count(start) if _fits(s, longest)), rooms))
     found: list[Row] = []
     with ProcessPoolExecutor(processes) as pool:

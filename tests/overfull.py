@@ -19,7 +19,7 @@ from arrange.data.piece import Piece, Slot
 from arrange.data.room import Door, Fixture, Room
 from arrange.data.scenario import Scenario, Wish
 from arrange.judge import breaches
-from arrange.solver.feasibility import Settler
+from arrange.solver.feasibility import FeasibilityOracle
 
 PIECES = 10
 GROWS = 300  # mm, the most that a side grows at a time
@@ -41,7 +41,7 @@ def overfull(seed: int, pieces: int = PIECES, seconds: float = 2.0) -> Scenario:
 
 def _full(rng: random.Random, scenario: Scenario, seconds: float) -> Scenario:
     """The room with one piece after another grown, until nothing works."""
-    while Settler(seconds).settle(scenario).answer != "impossible":
+    while FeasibilityOracle(seconds).decide(scenario).answer != "impossible":
         scenario = _grown(rng, scenario)
     return scenario
 

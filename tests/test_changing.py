@@ -22,7 +22,7 @@ from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import Wish
 from arrange.judge import judge
-from arrange.solver.feasibility import Settler
+from arrange.solver.feasibility import FeasibilityOracle
 
 CHEST = piece("chest", 800, 400)
 
@@ -46,7 +46,7 @@ def test_a_held_piece_that_looks_the_same_turned_is_held_as_it_was_said():
     """A block without a front has two turns in the model, unless its place is said."""
     block = free("block", 600, 400, roles=())
     case = replace(only(scenario(room(), block)), held=(at("block", "right", 1000, 1000),))
-    assert Settler(10).settle(case).arrangement.of("block").facing == "right"
+    assert FeasibilityOracle(10).decide(case).arrangement.of("block").facing == "right"
 
 
 def test_a_bigger_anchor_moves_the_places_that_are_centred_on_it():
@@ -141,7 +141,7 @@ def test_a_change_of_what_is_not_there_is_refused(change):
 def test_a_wall_piece_as_long_as_the_longest_wall_is_the_last_that_works(width, answer):
     """The walls are 4000 and 3000 long."""
     case = only(scenario(room(), piece("shelf", width, 400)))
-    settled = Settler(10).settle(case, sure=True)
+    settled = FeasibilityOracle(10).decide(case, sure=True)
     assert settled.answer == answer
     if settled.works:
         assert judge(case, settled.arrangement).works
@@ -149,13 +149,13 @@ def test_a_wall_piece_as_long_as_the_longest_wall_is_the_last_that_works(width, 
 
 def test_nothing_is_decided_without_time():
     """Neither works nor impossible."""
-    assert Settler(0).settle(scenario(room(), CHEST)).answer == "not decided"
+    assert FeasibilityOracle(0).decide(scenario(room(), CHEST)).answer == "not decided"
 
 
 def test_the_same_question_is_asked_once():
     """Prices and titles make no difference."""
-    settler = Settler(10)
+    oracle = FeasibilityOracle(10)
     case = only(scenario(room(), CHEST))
-    settler.settle(case)
-    settler.settle(replace(case, title="other"))
-    assert settler.asked == 1
+    oracle.decide(case)
+    oracle.decide(replace(case, title="other"))
+    assert oracle.asked == 1

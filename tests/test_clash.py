@@ -4,17 +4,17 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from clash_check import faults, sum_faults
+from conflict_check import faults, sum_faults
 from overfull import overfull
 from small_rooms import C, at, clearance, piece, room, scenario, tied, wish
 
-from arrange.data.conflict import Member
+from arrange.data.conflict import Requirement
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture
 from arrange.data.scenario import RuleSetting
 from arrange.scenario.read import read
-from arrange.solver.feasibility import Settler
-from arrange.whatif.conflict import clashes, members_of
+from arrange.solver.feasibility import FeasibilityOracle
+from arrange.whatif.conflict import conflicts, requirements_of
 from arrange.whatif.lacking import arithmetic, quantities
 from arrange.whatif.why import why
 
@@ -26,9 +26,9 @@ SEEDS = (1, 6, 7)
 
 def explained(asked, most=3):
     """Every set, verified; and the arithmetic of the first, verified."""
-    found = clashes(asked, Settler(60), most)
+    found = conflicts(asked, FeasibilityOracle(60), most)
     assert faults(found) == []
-    figures = arithmetic(asked, found.sets[0], Settler(60))
+    figures = arithmetic(asked, found.sets[0], FeasibilityOracle(60))
     assert sum_faults(asked, found.sets[0], figures) == []
     return found, figures
 
@@ -37,9 +37,9 @@ def test_the_example_that_is_too_much_is_explained():
     """The bed with a way to both sides of it; the sums are those of the file's own remark."""
     asked = read(SCENARIOS / "too-much.toml")
     found, figures = explained(asked)
-    (clash,) = found.sets
+    (conflict,) = found.sets
     assert found.complete
-    assert clash.pieces == ("bed",)
+    assert conflict.pieces == ("bed",)
     assert figures.section is not None
     # Across: 210 + a walkway of 60 in 250; or 30.5 + 185 + 55.9 in 250.
     assert (figures.section.asked, figures.section.there) in {(2700, 2500), (2714, 2500)}
@@ -55,8 +55,11 @@ def test_a_body_and_its_clearance_by_hand():
     """3500 wide it stands along A or C only: 2000 + 1200 in the 3000 between them."""
     bench = piece("bench", 3500, 2000, clearances=(clearance(1200),))
     found, figures = explained(scenario(ROOM, bench, piece("box", 300, 300)))
-    (clash,) = found.sets
-    assert clash.members == (Member("piece", "bench"), Member("clearance", "bench", "front"))
+    (conflict,) = found.sets
+    assert conflict.requirements == (
+        Requirement("piece", "bench"),
+        Requirement("clearance", "bench", "front"),
+    )
     assert (figures.asked, figures.most, figures.proven) == (1200, 1000, True)
     assert (figures.section.asked, figures.section.there) == (3200, 3000)
     assert {(c.what, c.asked) for c in figures.section.crossed} == {
@@ -66,12 +69,12 @@ def test_a_body_and_its_clearance_by_hand():
     assert "= 320 cm; the room has 300 cm there, 20 cm too little." in figures.sum
 
 
-@pytest.mark.parametrize(("depth", "clash"), [(1500, False), (1501, True)])
-def test_two_bodies_flip_at_the_millimetre(depth, clash):
+@pytest.mark.parametrize(("depth", "conflict"), [(1500, False), (1501, True)])
+def test_two_bodies_flip_at_the_millimetre(depth, conflict):
     """Each is 3500 wide, so both stand along the 4000: twice 1500 is the 3000 there is."""
     long = scenario(ROOM, piece("one", 3500, 1500), piece("two", 3500, depth))
-    if not clash:
-        assert clashes(long, Settler(30)).answer == "works"
+    if not conflict:
+        assert conflicts(long, FeasibilityOracle(30)).answer == "works"
         return
     found, figures = explained(long)
     assert found.sets[0].pieces == ("one", "two")
@@ -82,7 +85,7 @@ def test_sets_apart_from_each_other_are_all_told():
     """Two pieces, each too wide for any wall, and one that is not to blame."""
     asked = scenario(ROOM, piece("one", 4100, 300), piece("box"), piece("two", 4200, 200))
     found, _ = explained(asked)
-    assert sorted(clash.pieces for clash in found.sets) == [("one",), ("two",)]
+    assert sorted(conflict.pieces for conflict in found.sets) == [("one",), ("two",)]
     assert found.complete
 
 
@@ -103,10 +106,10 @@ def test_what_stays_and_what_was_wished_are_named():
         held=(at("chest", "down", 1000, 2500),),
     )
     found, _ = explained(asked)
-    assert set(found.sets[0].members) == {
-        Member("piece", "chest"),
-        Member("held", "chest"),
-        Member("wish", "chest", "0"),
+    assert set(found.sets[0].requirements) == {
+        Requirement("piece", "chest"),
+        Requirement("held", "chest"),
+        Requirement("wish", "chest", "0"),
     }
 
 
@@ -116,10 +119,10 @@ def test_a_tie_is_named_where_it_is_to_blame():
     stool = tied("stool", "chest", Slot("left", along=0, gap=50))
     # Along B and D it does not fit; along A and C the stool would stand in the wall.
     found, _ = explained(scenario(ROOM, chest, stool))
-    assert set(found.sets[0].members) == {
-        Member("piece", "chest"),
-        Member("piece", "stool"),
-        Member("tie", "stool"),
+    assert set(found.sets[0].requirements) == {
+        Requirement("piece", "chest"),
+        Requirement("piece", "stool"),
+        Requirement("tie", "stool"),
     }
 
 
@@ -132,7 +135,10 @@ def test_a_loose_piece_is_no_proof_about_a_tied_one():
     desk = piece("desk", 1000, 500, clearances=(clearance(1000),))
     stool = tied("stool", "desk", Slot("front", along=500, gap=100))
     off = (RuleSetting("walkway", off=True),)
-    assert clashes(scenario(small, desk, stool, settings=off), Settler(30)).answer == "works"
+    assert (
+        conflicts(scenario(small, desk, stool, settings=off), FeasibilityOracle(30)).answer
+        == "works"
+    )
     found, _ = explained(scenario(small, desk, stool, piece("shelf", 900, 300), settings=off))
     assert found.sets[0].pieces != ("desk", "stool")
 
@@ -147,7 +153,7 @@ def test_a_way_that_is_too_narrow_makes_the_walkway_a_member():
         held=(at("slab", "down", 0, 1200), at("wardrobe", "down", 0, 2400, wall=0)),
     )
     found, figures = explained(asked)
-    assert Member("walkway") in found.sets[0].members
+    assert Requirement("walkway") in found.sets[0].requirements
     assert figures.most == 500
     assert figures.section.asked == 4100
 
@@ -156,7 +162,10 @@ def test_a_bed_too_high_is_told_by_its_height():
     """190 + 71.1 are more than 250; `bunk-ceiling` says 711 mm (common practice)."""
     bunk = piece("bunk", 1000, 2000, 1900, headroom=711)
     found, figures = explained(scenario(ROOM, bunk))
-    assert found.sets[0].members == (Member("piece", "bunk"), Member("headroom", "bunk"))
+    assert found.sets[0].requirements == (
+        Requirement("piece", "bunk"),
+        Requirement("headroom", "bunk"),
+    )
     assert figures.sum == (
         "The bunk 190 cm high + 71.1 cm of headroom = 261.1 cm; the ceiling is at 250 cm, "
         "11.1 cm too low."
@@ -167,8 +176,8 @@ def test_a_room_at_fault_itself_is_told_as_such():
     """A column before the other door: no piece is to blame."""
     column = Fixture("column", "column", ((0, 1600), (900, 1600), (900, 0), (0, 0)), top=2500)
     other = Door("other door", 3, 500, 800, "in")
-    found = clashes(
-        scenario(room(doors=(DOOR, other), fixtures=(column,)), piece("box")), Settler(9)
+    found = conflicts(
+        scenario(room(doors=(DOOR, other), fixtures=(column,)), piece("box")), FeasibilityOracle(9)
     )
     assert found.answer == "impossible"
     assert found.room
@@ -177,15 +186,15 @@ def test_a_room_at_fault_itself_is_told_as_such():
 
 def test_what_works_needs_no_explanation():
     answer = why(scenario(ROOM, piece("box")), seconds=20)
-    assert answer.clashes.answer == "works"
-    assert answer.clashes.arrangement is not None
-    assert answer.clashes.sets == ()
-    assert answer.given is None
+    assert answer.conflicts.answer == "works"
+    assert answer.conflicts.arrangement is not None
+    assert answer.conflicts.sets == ()
+    assert answer.repairs is None
 
 
 def test_without_time_nothing_is_claimed():
     """No set is called minimal, nothing impossible, before it is proven."""
-    found = clashes(overfull(1), Settler(0.0))
+    found = conflicts(overfull(1), FeasibilityOracle(0.0))
     assert found.answer == "not decided"
     assert found.sets == ()
     assert not found.complete
@@ -195,17 +204,19 @@ def test_a_set_cut_short_is_not_called_minimal():
     """Stopped after so many questions: whatever there is, only what is proven is said so."""
     asked = overfull(6)
     for questions in (5, 12, 20, 25):
-        settler = Settler(60)
-        settler.stop = lambda settler=settler, questions=questions: settler.asked > questions
-        found = clashes(asked, settler, 1)
-        for clash in found.sets:
-            complete = replace(found, sets=(clash,))
-            assert not clash.minimal or faults(complete) == []
-            assert set(clash.members) <= set(members_of(asked))
+        oracle = FeasibilityOracle(60)
+        oracle.stop = lambda oracle=oracle, questions=questions: oracle.asked > questions
+        found = conflicts(asked, oracle, 1)
+        for conflict in found.sets:
+            complete = replace(found, sets=(conflict,))
+            assert not conflict.minimal or faults(complete) == []
+            assert set(conflict.requirements) <= set(requirements_of(asked))
 
 
 def test_the_same_twice():
-    assert clashes(overfull(1), Settler(60), 1) == clashes(overfull(1), Settler(60), 1)
+    assert conflicts(overfull(1), FeasibilityOracle(60), 1) == conflicts(
+        overfull(1), FeasibilityOracle(60), 1
+    )
 
 
 @pytest.mark.parametrize("wrong", [{"most": 0}, {"seconds": 0}])
@@ -218,15 +229,22 @@ def test_a_bed_is_not_thought_shorter_than_what_its_sides_leave_out():
     """No sum asks for less than 10 mm beside what is left out (seed 108 once crashed)."""
     bed = piece("bed", 900, 2000, clearances=(clearance(600, sides=("left",), skip_start=850),))
     case = scenario(room(), bed)
-    members = [Member("piece", "bed"), Member("clearance", "bed", bed.clearances[0].name)]
-    least = {q.side: q.least for q in quantities(case, members) if q.member.kind == "piece"}
+    requirements = [
+        Requirement("piece", "bed"),
+        Requirement("clearance", "bed", bed.clearances[0].name),
+    ]
+    least = {
+        q.side: q.least for q in quantities(case, requirements) if q.requirement.kind == "piece"
+    }
     assert least == {"width": 50, "depth": 860}
 
 
 def test_without_time_for_a_sum_none_is_denied_and_nothing_is_called_proven():
     """A slab longer than the room is wide: no sum of heights or floor, none is looked for."""
     case = scenario(room(), piece("slab", 4500, 500))
-    clash = replace(clashes(case, Settler(30, 0)).sets[0], confirmed=False, minimal=False)
-    told = arithmetic(case, clash, Settler(0.001, 0, lambda: True))
+    conflict = replace(
+        conflicts(case, FeasibilityOracle(30, 0)).sets[0], confirmed=False, minimal=False
+    )
+    told = arithmetic(case, conflict, FeasibilityOracle(0.001, 0, lambda: True))
     assert told.sentence == "No sum was found in the time."
     assert (told.sum, told.proven) == ("", False)

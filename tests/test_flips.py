@@ -15,7 +15,7 @@ from test_outside_rooms import ADM, HUD, NKBA, bedroom_long, bedroom_wide, held,
 from arrange import read_text
 from arrange.data.change import Resize, changed
 from arrange.judge import judge
-from arrange.solver.feasibility import Settler
+from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.largest import largest
 
 OFF = '[[rule]]\nrule = "away-from"\noff = true\n'
@@ -102,12 +102,12 @@ ROWS = [
 @pytest.mark.parametrize("row", ROWS, ids=lambda r: r.source)
 def test_the_settler_flips_at_the_published_centimetre(row):
     """Works at the last whole centimetre, impossible at the next, by two configurations."""
-    scenario, settler = read_text(row.text), Settler(60)
+    scenario, oracle = read_text(row.text), FeasibilityOracle(60)
 
     def at(mm):
         sizes = {"width": None, "depth": None, row.dimension: mm}
         case = changed(scenario, [Resize(row.piece, **sizes)])
-        return settler.settle(case, sure=True).answer
+        return oracle.decide(case, sure=True).answer
 
     assert at(row.last) == "works"
     assert at(row.last + 10) == "impossible"

@@ -14,12 +14,12 @@ from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import OwnCosts
 from arrange.judge import judge
 from arrange.scenario.kinds import kind
-from arrange.solver.feasibility import Settler, musts_only
+from arrange.solver.feasibility import FeasibilityOracle, musts_only
 from arrange.suggesting import suggest
 from arrange.whatif.nogoods import covers
 from arrange.whatif.relaxations import candidates, usual
-from arrange.whatif.repair import cheapest_changes
-from arrange.words.why import giving_words
+from arrange.whatif.repair import cheapest_repairs
+from arrange.words.why import repair_words
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
 HEAD = 'unit = "cm"\n[room]\nsize = [300, 300]\n[[door]]\nwall = "C"\nfrom_left = 10\nwidth = 80\n'
@@ -40,14 +40,14 @@ def wardrobe(least=750, **more):
     return piece("wardrobe", 1000, 600, 2000, clearances=(doors,), roles=known.roles, **more)
 
 
-def given(case, most=1, seconds=60, **more):
+def repairs(case, most=1, seconds=60, **more):
     """What would have to give, without any clash known."""
-    return cheapest_changes(case, Settler(seconds), (), most=most, **more)
+    return cheapest_repairs(case, FeasibilityOracle(seconds), (), most=most, **more)
 
 
 def of(case, sort, **more):
     """The offers of one sort."""
-    return [one for one in candidates(case, **more) if one.thing[0] == sort]
+    return [one for one in candidates(case, **more) if one.key[0] == sort]
 
 
 # ------------------------------------------------------------------ what is offered
@@ -105,7 +105,7 @@ def test_safety_is_never_offered():
         ],
         costs=OwnCosts(tuple((key, 0) for key in usual())),
     )
-    sorts = {one.thing[:2] for one in candidates(case)}
+    sorts = {one.key[:2] for one in candidates(case)}
     assert sorts == {("leave out", "cot"), ("leave out", "chest"), ("smaller", "chest")}
 
 
@@ -115,15 +115,15 @@ def test_what_must_not_be_touched_is_not_offered():
     desk = piece("desk", 1200, 600)
     chair = tied("chair 1", "desk", model="chair")
     case = scenario(box(4000, 4000, doors=(door,)), desk, chair, wardrobe())
-    assert {one.thing[0] for one in candidates(case)} == {
+    assert {one.key[0] for one in candidates(case)} == {
         "clearance", "smaller", "leave out", "untie", "walkway", "door",
     }  # fmt: skip
     spared = candidates(case, untouchable=["chair", "door", "walkway"])
     assert {one.names[:1] for one in spared} == {("wardrobe",), ("desk",)}
     # Without its desk the chair would have to go, too.
-    assert not [one for one in spared if one.thing[0] == "leave out" and one.names[0] == "desk"]
+    assert not [one for one in spared if one.key[0] == "leave out" and one.names[0] == "desk"]
     own = replace(case, costs=OwnCosts(untouchable=("chair 1", "wardrobe", "desk")))
-    assert {one.thing[0] for one in candidates(own)} == {"walkway", "door"}
+    assert {one.key[0] for one in candidates(own)} == {"walkway", "door"}
 
 
 def test_a_seat_may_be_turned_from_its_wall_but_not_what_is_fixed_to_it():
@@ -168,8 +168,8 @@ def test_a_kept_piece_may_only_be_let_move():
     case = replace(
         scenario(box(4000, 4000), chest), held=(at("chest", "down", 1000, 3600, wall=1),)
     )
-    assert [one.thing for one in candidates(case)] == [("walkway",)] * 3 + [("move", "chest")] or {
-        one.thing[0] for one in candidates(case)
+    assert [one.key for one in candidates(case)] == [("walkway",)] * 3 + [("move", "chest")] or {
+        one.key[0] for one in candidates(case)
     } == {"walkway", "move"}
 
 
@@ -185,8 +185,8 @@ def test_costs_of_a_file_are_taken():
         case.costs.values
     ) == {("rehang", None), ("smaller", 3)}
     offers = candidates(case)
-    assert not [o for o in offers if o.thing[0] in ("door", "walkway")]
-    smaller = [o for o in offers if o.thing[0] == "smaller"]
+    assert not [o for o in offers if o.key[0] in ("door", "walkway")]
+    smaller = [o for o in offers if o.key[0] == "smaller"]
     assert [o.cost for o in smaller] == [3, 6]
     assert "your own cost" in smaller[0].reason
 
@@ -224,8 +224,8 @@ def test_slips_in_the_costs_are_told(lines, said):
 def test_a_clearance_comes_down_no_further_than_it_must(length, to):
     """Wardrobe 60 deep against the long wall; 90 asked for (`dresser-front-alt` says 75)."""
     case = only(scenario(box(1050, length), wardrobe(900)))
-    found = given(case, untouchable=())
-    first = found.proposals[0]
+    found = repairs(case, untouchable=())
+    first = found.repairs[0]
     assert first.changes == (LowerClearance("wardrobe", "doors", to),)
     assert first.cheapest
     assert first.suggestion.verdict.works
@@ -235,36 +235,36 @@ def test_nothing_below_the_named_value():
     """599 before it: no smaller wardrobe helps either, so it goes and the stool stays."""
     stool = piece("stool", 300, 300, roles=("seat",))
     case = only(scenario(box(1050, 1199), wardrobe(900), stool))
-    assert given(case).proposals[0].changes == (Drop("wardrobe"),)
+    assert repairs(case).repairs[0].changes == (Drop("wardrobe"),)
 
 
 def test_an_empty_room_is_no_proposal():
     """The only piece cannot stand: that nothing else can be had is said as proven."""
-    found = given(only(scenario(box(1050, 1199), wardrobe(900))))
-    assert (found.proposals, found.closed) == ((), True)
+    found = repairs(only(scenario(box(1050, 1199), wardrobe(900))))
+    assert (found.repairs, found.closed) == ((), True)
 
 
 def test_what_works_needs_nothing():
     """No proposal, and nothing is left open."""
     case = only(scenario(box(3000, 3000), wardrobe()))
-    found = given(case)
+    found = repairs(case)
     assert found.works
-    assert found.proposals == ()
-    assert giving_words(found) == "It works as it is: nothing has to give."
+    assert found.repairs == ()
+    assert repair_words(found) == "It works as it is: nothing has to give."
 
 
 def test_where_nothing_may_give_there_is_no_proposal():
     """And that is said as proven."""
     case = only(scenario(box(1050, 1199), wardrobe(900)))
-    found = given(case, untouchable=["wardrobe", "walkway"])
-    assert (found.proposals, found.closed, found.undecided) == ((), True, 0)
+    found = repairs(case, untouchable=["wardrobe", "walkway"])
+    assert (found.repairs, found.closed, found.undecided) == ((), True, 0)
 
 
 def test_no_time_is_not_no_way():
     """Without time nothing is proven."""
     case = only(scenario(box(1050, 1199), wardrobe(900)))
-    found = given(case, seconds=1e-6)
-    assert found.proposals == ()
+    found = repairs(case, seconds=1e-6)
+    assert found.repairs == ()
     assert not found.closed
 
 
@@ -273,8 +273,8 @@ def test_a_must_of_ones_own_is_loosened_before_its_piece_goes():
     chest, desk = piece("chest", 900, 500), piece("desk", 1000, 500)
     wishes = [wish("against", "desk", "B", must=True), wish("against", "chest", "C", must=True)]
     case = only(scenario(box(1900, 700), chest, desk, wishes=wishes), "against")
-    found = given(case, untouchable=["desk"])
-    first = found.proposals[0]
+    found = repairs(case, untouchable=["desk"])
+    first = found.repairs[0]
     assert first.changes == (Loosen(1),)
     assert first.cost == usual()["wish"]
 
@@ -282,11 +282,11 @@ def test_a_must_of_ones_own_is_loosened_before_its_piece_goes():
 def test_proposals_are_different_and_in_the_order_of_cost():
     """None touches all that an earlier one touches."""
     case = only(scenario(box(1700, 1350), wardrobe(900), piece("chest", 800, 400)))
-    found = given(case, most=4)
-    costs = [p.cost for p in found.proposals]
+    found = repairs(case, most=4)
+    costs = [p.cost for p in found.repairs]
     assert costs == sorted(costs)
     assert len(costs) > 1
-    for earlier, later in itertools.combinations(found.proposals, 2):
+    for earlier, later in itertools.combinations(found.repairs, 2):
         assert not covers(later.gives, earlier.gives)
 
 
@@ -294,9 +294,9 @@ def test_of_alike_pieces_one_stands_for_all():
     """Two of three alike boxes fit: leaving one out is one proposal, not three."""
     boxes = [piece(f"box {i}", 500, 500, model="box", roles=("store",)) for i in (1, 2, 3)]
     case = only(scenario(box(1000, 500), *boxes))
-    found = given(case, most=3)
-    assert found.proposals[0].changes == (Drop("box 1"),)
-    assert [p.changes for p in found.proposals].count((Drop("box 2"),)) == 0
+    found = repairs(case, most=3)
+    assert found.repairs[0].changes == (Drop("box 1"),)
+    assert [p.changes for p in found.repairs].count((Drop("box 2"),)) == 0
 
 
 # ------------------------------------------------------------------ against a plain loop
@@ -331,10 +331,10 @@ def plainly(case, most):
     offers = candidates(case)
     sets = [s for n in range(1, most + 1) for s in itertools.combinations(offers, n)]
     for chosen in sorted(sets, key=lambda s: sum(o.cost for o in s)):
-        gone = {n for o in chosen if o.thing[0] == "leave out" for n in o.names}
-        if len({o.thing for o in chosen}) < len(chosen):
+        gone = {n for o in chosen if o.key[0] == "leave out" for n in o.names}
+        if len({o.key for o in chosen}) < len(chosen):
             continue
-        if any(o.thing[0] != "leave out" and set(o.names) & gone for o in chosen):
+        if any(o.key[0] != "leave out" and set(o.names) & gone for o in chosen):
             continue
         changes = [c for o in chosen for c in o.changes]
         changes.sort(key=lambda c: isinstance(c, Drop))
@@ -357,17 +357,17 @@ def tried(seeds, most=2):
             continue
         count += 1
         wanted = plainly(case, most)
-        found = given(case)
-        cost = found.proposals[0].cost if found.proposals else None
-        few = bool(found.proposals) and len(found.proposals[0].gives) <= most
+        found = repairs(case)
+        cost = found.repairs[0].cost if found.repairs else None
+        few = bool(found.repairs) and len(found.repairs[0].gives) <= most
         assert (cost == wanted) if few or wanted is None else (wanted is None or cost <= wanted), (
             seed
         )
-        for proposal in found.proposals:
-            assert proposal.cheapest
-            after = changed(case, proposal.changes)
-            assert after == proposal.scenario
-            assert judge(after, proposal.suggestion.arrangement).works
+        for repair in found.repairs:
+            assert repair.cheapest
+            after = changed(case, repair.changes)
+            assert after == repair.scenario
+            assert judge(after, repair.suggestion.arrangement).works
     return count
 
 
@@ -386,9 +386,9 @@ def test_the_cheapest_is_that_of_a_plain_loop_in_many_rooms():
 def test_the_example_that_is_too_much():
     """Three different ways, each the proven cheapest, each passed by the judge."""
     case = arrange.read(SCENARIOS / "too-much.toml")
-    found = given(case, most=3, seconds=300)
-    assert len(found.proposals) == 3
-    for proposal in found.proposals:
-        assert proposal.cheapest
-        after = changed(case, proposal.changes)
-        assert judge(after, proposal.suggestion.arrangement).works
+    found = repairs(case, most=3, seconds=300)
+    assert len(found.repairs) == 3
+    for repair in found.repairs:
+        assert repair.cheapest
+        after = changed(case, repair.changes)
+        assert judge(after, repair.suggestion.arrangement).works

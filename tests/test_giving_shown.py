@@ -9,17 +9,17 @@ import pytest
 from small_rooms import at, only, piece, room, scenario
 
 from arrange.data.change import LetMove, LowerClearance, Rehang
-from arrange.data.repair import Given
+from arrange.data.repair import Repairs
 from arrange.data.room import Door, Fixture
 from arrange.data.scenario import OwnCosts
-from arrange.draw.repair import giving_sheet
+from arrange.draw.repair import repair_sheet
 from arrange.draw.saving import save
-from arrange.output.records import as_text, giving_data
+from arrange.output.records import as_text, repair_data
 from arrange.scenario.kinds import kind
-from arrange.solver.feasibility import Settler
+from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.relaxations import candidates
-from arrange.whatif.repair import cheapest_changes, irreducible
-from arrange.words.why import giving_words, proposal_lines
+from arrange.whatif.repair import cheapest_repairs, irreducible
+from arrange.words.why import repair_lines, repair_words
 
 PAGE = (Path(__file__).parent.parent / "scenarios" / "RESULT.md").read_text(encoding="utf-8")
 
@@ -39,7 +39,7 @@ def tight():
 @cache
 def found(most=2):
     """The ways out of the tight room."""
-    return cheapest_changes(tight(), Settler(60), (), most=most)
+    return cheapest_repairs(tight(), FeasibilityOracle(60), (), most=most)
 
 
 def with_door():
@@ -50,7 +50,7 @@ def with_door():
         fixtures=(Fixture("socket", "socket", (), wall=1, offset=100, width=80),),
     )
     case = only(scenario(shape, piece("chest", 1000, 800), piece("stool", 200, 200)))
-    return cheapest_changes(case, Settler(60), (), untouchable=["chest", "stool"], most=1)
+    return cheapest_repairs(case, FeasibilityOracle(60), (), untouchable=["chest", "stool"], most=1)
 
 
 def texts(figure):
@@ -65,10 +65,10 @@ def gids(figure):
 
 def test_the_sheet_says_every_change_and_marks_it(tmp_path):
     """Words above the plan, and the strip that came down tinted with a dashed edge."""
-    given = found()
-    first = given.proposals[0]
+    repairs = found()
+    first = repairs.repairs[0]
     assert first.changes == (LowerClearance("wardrobe", "doors", 600),)
-    figure = giving_sheet(given)
+    figure = repair_sheet(repairs)
     written = texts(figure)
     assert "The wardrobe gets 60 cm instead of 75 cm" in written
     assert "Below the 75 cm that its kind needs" in written
@@ -77,54 +77,54 @@ def test_the_sheet_says_every_change_and_marks_it(tmp_path):
     scales = {round(axes.transData.get_matrix()[0, 0], 6) for axes in figure.axes[1:]}
     assert len(scales) == 1  # one scale for all plans
     save(figure, tmp_path / "a.png")
-    save(giving_sheet(found()), tmp_path / "b.png")
+    save(repair_sheet(found()), tmp_path / "b.png")
     assert (tmp_path / "a.png").read_bytes() == (tmp_path / "b.png").read_bytes()
 
 
 def test_a_rehung_door_is_marked():
     """80 + 80 of chest and leaf do not go into 150 cm; 60 of walkway and 80 do."""
-    given = with_door()
-    assert given.proposals[0].changes == (Rehang("door"),)
-    assert "gives:door" in gids(giving_sheet(given))
+    repairs = with_door()
+    assert repairs.repairs[0].changes == (Rehang("door"),)
+    assert "gives:door" in gids(repair_sheet(repairs))
 
 
 def test_without_a_proposal_there_is_no_sheet():
     """And the message says so."""
     with pytest.raises(ValueError, match="no proposal"):
-        giving_sheet(Given(tight(), (), 5, 4, True))
+        repair_sheet(Repairs(tight(), (), 5, 4, True))
 
 
 def test_the_words_say_how_sure_it_is():
     """Proven, not proven, nothing, nothing in the time: never blurred."""
-    assert "proven: nothing cheaper does" in giving_words(found(1))
-    nothing = Given(tight(), (), 5, 4, True)
-    assert giving_words(nothing).startswith("Proven: none of the changes")
-    unsure = Given(tight(), (), 5, 4, False, 2)
-    assert "does not mean that there is none" in giving_words(unsure)
-    head, line = proposal_lines(found(1).proposals[0], 1)
+    assert "proven: nothing cheaper does" in repair_words(found(1))
+    nothing = Repairs(tight(), (), 5, 4, True)
+    assert repair_words(nothing).startswith("Proven: none of the changes")
+    unsure = Repairs(tight(), (), 5, 4, False, 2)
+    assert "does not mean that there is none" in repair_words(unsure)
+    head, line = repair_lines(found(1).repairs[0], 1)
     assert re.match(r"1\. Costs 15\. \d+\.\d of 100 points then \(best\)\.", head)
     assert line.endswith("[15]")  # 12 below its least, 3 steps of 5 cm
 
 
 def test_the_data_is_that_of_the_page():
     """Every key written stands in RESULT.md, and the text is JSON."""
-    data = json.loads(as_text(giving_data(found())))
+    data = json.loads(as_text(repair_data(found())))
     part = PAGE.split("### would_have_to_give", 1)[1].split("\n## ", 1)[0]
     described = set(re.findall(r"`(\w+)`", part))
-    proposal = data["proposals"][0]
-    assert set(data) | set(proposal) | set(proposal["gives"][0]) <= described
-    assert proposal["gives"][0]["below_least"] is True
-    assert proposal["gives"][0]["changes"] == [
+    repair = data["proposals"][0]
+    assert set(data) | set(repair) | set(repair["gives"][0]) <= described
+    assert repair["gives"][0]["below_least"] is True
+    assert repair["gives"][0]["changes"] == [
         {"change": "LowerClearance", "piece": "wardrobe", "clearance": "doors", "to": 600}
     ]
-    assert proposal["arrangement"]["pieces"]
+    assert repair["arrangement"]["pieces"]
 
 
 def test_from_above_all_that_is_left_is_needed():
     """The quick way out: everything gives, then the dearest is taken back first."""
     case = tight()
     offers = candidates(case)
-    chosen, _ = irreducible(case, Settler(60), offers)
+    chosen, _ = irreducible(case, FeasibilityOracle(60), offers)
     assert [one.changes for one in chosen] == [(LowerClearance("wardrobe", "doors", 600),)]
 
 
@@ -138,8 +138,8 @@ def test_from_above_pieces_go_only_if_they_must():
             costs=OwnCosts((("leave_out", 1),)),
         )
     )
-    chosen, _ = irreducible(case, Settler(60), candidates(case))
-    assert [one.thing for one in chosen] == [("leave out", "wardrobe")]
+    chosen, _ = irreducible(case, FeasibilityOracle(60), candidates(case))
+    assert [one.key for one in chosen] == [("leave out", "wardrobe")]
 
 
 def test_a_kept_piece_let_move_is_marked():
@@ -147,6 +147,6 @@ def test_a_kept_piece_let_move_is_marked():
     shape = room(((0, 0), (0, 1350), (1340, 1350), (1340, 0)))
     held = (at("chest", "up", 500, 0, wall=3),)
     case = only(scenario(shape, wardrobe(), piece("chest", 300, 300), held=held))
-    given = cheapest_changes(case, Settler(60), (), untouchable=["wardrobe"], most=1)
-    assert given.proposals[0].changes == (LetMove("chest"),)
-    assert "gives:chest" in gids(giving_sheet(given))
+    repairs = cheapest_repairs(case, FeasibilityOracle(60), (), untouchable=["wardrobe"], most=1)
+    assert repairs.repairs[0].changes == (LetMove("chest"),)
+    assert "gives:chest" in gids(repair_sheet(repairs))

@@ -25,7 +25,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture
 from arrange.judge import judge
-from arrange.solver.feasibility import Settler
+from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.largest import Sizes, _moved, grown, in_mm, in_steps, largest
 from arrange.whatif.shrinking import dependants, relaxed, shrinks
 
@@ -37,7 +37,7 @@ def scan(case, name, dimension, seconds=20):
     sizes, best = Sizes(case, name, dimension), None
     low, high = sizes.span
     for steps in range(low, high + 1):
-        answer = Settler(seconds).settle(sizes.at(steps)).answer
+        answer = FeasibilityOracle(seconds).decide(sizes.at(steps)).answer
         assert answer != "not decided"
         if answer == "works":
             best = sizes.mm(steps)
@@ -104,9 +104,9 @@ def test_a_must_that_only_a_long_piece_can_keep():
     wishes.append(wish("against", "chest", "A", must=True))
     case = scenario(replace(tall, fixtures=sockets), CHEST, wishes=wishes)
     case = only(case, "against", "near")
-    settler = Settler(20)
+    oracle = FeasibilityOracle(20)
     sizes = Sizes(case, "chest", "width")
-    assert [settler.settle(sizes.at(s)).answer for s in (377, 378, 400, 401)] == [
+    assert [oracle.decide(sizes.at(s)).answer for s in (377, 378, 400, 401)] == [
         "impossible", "works", "works", "impossible",
     ]  # fmt: skip
     assert not shrinks(sizes.at(400), "chest", "width")

@@ -8,13 +8,13 @@ import pytest
 from planted import planted
 from walkable import cuts_on_the_way, rules_out, searched, walked
 
-from arrange.data.arrangement import Settled
+from arrange.data.arrangement import Feasibility
 from arrange.data.change import Drop, LowerClearance, Resize, changed
 from arrange.geometry.scene import Scene
 from arrange.judge import breaches
 from arrange.solver.cuts import Memory
 from arrange.solver.engine import Clock
-from arrange.solver.feasibility import Settler, settle
+from arrange.solver.feasibility import FeasibilityOracle, decide
 from arrange.suggesting import suggest
 
 SEEDS = (1, 3, 5, 8)  # rooms in which paths are blocked often
@@ -94,9 +94,9 @@ def test_what_is_not_surely_alike_is_not_lent(seed):
 def test_answers_are_the_same_with_and_without_a_memory(seed):
     """A room too full by one piece, with a memory of all that was asked before."""
     case, one = bigger(seed)
-    settler = Settler(30)
+    oracle = FeasibilityOracle(30)
     for more in (-100, 0, 100, 200):
         asked = changed(case, [Resize(one.name, case.piece(one.name).width + more)])
-        with_it = settler.settle(asked, sure=True)
-        alone = settle(asked, Clock(10), sure=True)
-        assert with_it.answer == alone.answer != Settled("not decided").answer
+        with_it = oracle.decide(asked, sure=True)
+        alone = decide(asked, Clock(10), sure=True)
+        assert with_it.answer == alone.answer != Feasibility("not decided").answer

@@ -7,12 +7,12 @@ import pytest
 from small_rooms import A, C, at, clearance, on_wall, piece, room, scenario, tied, wish
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.conflict import Member, MemberKind
+from arrange.data.conflict import Requirement, RequirementKind
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.judge import breaches
-from arrange.whatif.conflict import effective, members_of, restricted
-from arrange.words.why import told
+from arrange.whatif.conflict import keep_only, non_vacuous, requirements_of
+from arrange.words.why import describe
 
 PLAIN = room()
 DOOR = Door("door", C, 500, 800, "in")  # its floor: x 2700 to 3500, y 0 to 800
@@ -38,31 +38,31 @@ RADIATOR = room(fixtures=(before_a("radiator", burns=False, keep=300),))
 STOVE = room(fixtures=(before_a("stove", burns=True, keep=500),))
 CASES = [
     pytest.param(
-        Member("clearance", "chest", "front"),
+        Requirement("clearance", "chest", "front"),
         scenario(PLAIN, FRONT, BOX),
         [on_a(CHEST, 1000), at("box", "down", 1200, 1900)],
         id="clearance",
     ),
     pytest.param(
-        Member("headroom", "chest"),
+        Requirement("headroom", "chest"),
         scenario(PLAIN, replace(CHEST, headroom=1400)),
         [on_a(CHEST, 0)],
         id="headroom",
     ),
     pytest.param(
-        Member("tie", "stool"),
+        Requirement("tie", "stool"),
         scenario(PLAIN, CHEST, STOOL),
         [on_a(CHEST, 0), at("stool", "down", 3000, 1000)],
         id="tie",
     ),
     pytest.param(
-        Member("held", "chest"),
+        Requirement("held", "chest"),
         scenario(PLAIN, CHEST, held=(on_a(CHEST, 0),)),
         [on_a(CHEST, 1)],
         id="held",
     ),
     pytest.param(
-        Member("wish", "chest", "1"),
+        Requirement("wish", "chest", "1"),
         scenario(
             PLAIN,
             CHEST,
@@ -72,7 +72,7 @@ CASES = [
         id="wish",
     ),
     pytest.param(
-        Member("walkway"),
+        Requirement("walkway"),
         scenario(
             room(doors=(DOOR,)),
             FRONT,
@@ -83,31 +83,31 @@ CASES = [
         id="walkway",
     ),
     pytest.param(
-        Member("doors"),
+        Requirement("doors"),
         scenario(room(doors=(replace(DOOR, opens="out"),)), BOX),
         [at("box", "down", 2800, 500)],
         id="doors",
     ),
     pytest.param(
-        Member("swing", "door"),
+        Requirement("swing", "door"),
         scenario(room(doors=(DOOR,)), BOX),
         [at("box", "down", 2800, 700)],
         id="swing",
     ),
     pytest.param(
-        Member("fixture", "radiator"),
+        Requirement("fixture", "radiator"),
         scenario(RADIATOR, BOX),
         [at("box", "down", 1200, 2200)],
         id="fixture",
     ),
     pytest.param(
-        Member("heat", "stove"),
+        Requirement("heat", "stove"),
         scenario(STOVE, replace(BOX, burns=True)),
         [at("box", "down", 1200, 1950)],
         id="heat",
     ),
     pytest.param(
-        Member("opening", "window"),
+        Requirement("opening", "window"),
         scenario(
             room(doors=(DOOR,), windows=(replace(WINDOW, must_open=True),)),
             replace(BOX, width=1000),
@@ -116,19 +116,19 @@ CASES = [
         id="opening",
     ),
     pytest.param(
-        Member("escape", "window"),
+        Requirement("escape", "window"),
         scenario(room(doors=(DOOR,), windows=(replace(WINDOW, escape=True),)), BOX),
         [at("box", "down", 1000, 2300)],
         id="escape",
     ),
     pytest.param(
-        Member("sill", "window"),
+        Requirement("sill", "window"),
         scenario(room(windows=(WINDOW,)), CHEST),
         [on_a(CHEST, 500)],
         id="sill",
     ),
     pytest.param(
-        Member("cots"),
+        Requirement("cots"),
         scenario(room(windows=(WINDOW,)), COT),
         [on_a(COT, 1000)],
         id="cots",
@@ -137,22 +137,22 @@ CASES = [
 
 
 @pytest.mark.parametrize(("member", "asked", "placements"), CASES)
-def test_what_is_taken_away_no_longer_holds_and_all_else_does(member, asked, placements):
+def test_what_is_taken_away_no_longer_holds_and_all_else_does(requirement, asked, placements):
     """Each arrangement breaks one must: refused by all members, passed without that one."""
     arrangement = Arrangement(tuple(placements))
-    every = members_of(asked)
-    assert member in every
-    assert breaches(restricted(asked, every), arrangement)
-    assert not breaches(restricted(asked, set(every) - {member}), arrangement)
+    every = requirements_of(asked)
+    assert requirement in every
+    assert breaches(keep_only(asked, every), arrangement)
+    assert not breaches(keep_only(asked, set(every) - {requirement}), arrangement)
 
 
 def test_every_kind_of_member_but_a_body_has_a_case():
-    assert {case.values[0].kind for case in CASES} == set(get_args(MemberKind)) - {"piece"}
+    assert {case.values[0].kind for case in CASES} == set(get_args(RequirementKind)) - {"piece"}
 
 
 def test_without_its_piece_nothing_of_it_is_left():
     asked = scenario(PLAIN, FRONT, STOOL, held=(on_a(CHEST, 0),))
-    rest = restricted(asked, set(members_of(asked)) - {Member("piece", "chest")})
+    rest = keep_only(asked, set(requirements_of(asked)) - {Requirement("piece", "chest")})
     assert [p.name for p in rest.pieces] == ["stool"]
     assert rest.piece("stool").anchor is None
     assert rest.held == ()
@@ -161,20 +161,22 @@ def test_without_its_piece_nothing_of_it_is_left():
 def test_members_that_say_nothing_alone_are_not_effective():
     asked = scenario(room(doors=(DOOR,), windows=(replace(WINDOW, must_open=True),)), FRONT, STOOL)
     given = {
-        Member("clearance", "chest", "front"),
-        Member("tie", "stool"),
-        Member("piece", "stool"),
-        Member("swing", "door"),
-        Member("opening", "window"),
+        Requirement("clearance", "chest", "front"),
+        Requirement("tie", "stool"),
+        Requirement("piece", "stool"),
+        Requirement("swing", "door"),
+        Requirement("opening", "window"),
     }
-    assert effective(asked, given) == (Member("piece", "stool"),)
+    assert non_vacuous(asked, given) == (Requirement("piece", "stool"),)
 
 
 def test_twins_that_differ_are_no_longer_alike():
     """Else the solver would keep only one order of them."""
     twins = [replace(FRONT, name=f"chest {i}", model="chest") for i in (1, 2)]
     asked = scenario(PLAIN, *twins)
-    rest = restricted(asked, set(members_of(asked)) - {Member("clearance", "chest 2", "front")})
+    rest = keep_only(
+        asked, set(requirements_of(asked)) - {Requirement("clearance", "chest 2", "front")}
+    )
     assert rest.pieces[0].model != rest.pieces[1].model
 
 
@@ -186,7 +188,7 @@ def test_members_are_told_piece_by_piece_then_the_wishes_then_the_room():
         wishes=(wish("near", "chest", "door", 500), wish("against", "chest", "A", must=True)),
         held=(on_a(CHEST, 0),),
     )
-    assert [told(asked, m, members_of(asked)) for m in members_of(asked)] == [
+    assert [describe(asked, m, requirements_of(asked)) for m in requirements_of(asked)] == [
         "the chest, 100 cm x 50 cm, with its back to a wall",
         "70 cm free at the front of the chest to use it",
         "the chest stays where it stands",

@@ -16,7 +16,7 @@ from arrange.solver.engine import Clock, solve
 from arrange.solver.model import Model
 from arrange.whatif.chains import Chains, slidable
 from arrange.whatif.links import Web, ranges
-from arrange.whatif.slack import _judged, spares, stretched
+from arrange.whatif.slack import _judged, grow_piece, spares
 
 
 def lines(case, *placements):
@@ -147,7 +147,7 @@ def test_with_walkways_the_judge_agrees_to_what_is_promised(seed):
         assert 0 <= mm <= chain.spare
         if mm:
             both = (chain, finder.quick(node, axis))
-            ways = [way for c in both if mm <= c.spare for way in stretched(web, c, name, mm)]
+            ways = [way for c in both if mm <= c.spare for way in grow_piece(web, c, name, mm)]
             assert any(not breaches(*after) for after in ways)
 
 

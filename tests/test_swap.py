@@ -13,7 +13,7 @@ from arrange.data.change import Add, Drop, Exchange, Reprice, Resize, changed
 from arrange.data.scenario import Wish
 from arrange.data.swap import Answer, Compared, Plan, Reading
 from arrange.judge import judge
-from arrange.solver.feasibility import Settler
+from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif import swap
 from arrange.whatif.swap import compared, moved, price_difference, same_scale
 from arrange.words.swap import better, headline, held_result, held_words, worse
@@ -398,4 +398,4 @@ def test_the_second_reading_agrees_with_trying_every_place(width):
         for offset in range(0, 4000 - width + 1)
     )
     assert (found.held.after.answer == "works") == works == (width <= 3250)
-    assert Settler(10).settle(after).works
+    assert FeasibilityOracle(10).decide(after).works

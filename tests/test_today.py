@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 import arrange
-from arrange.solver.feasibility import Settler
+from arrange.solver.feasibility import FeasibilityOracle
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
 
@@ -194,7 +194,7 @@ def test_the_example_stands_as_it_says():
     assert today.verdict.works
     assert today.left_out == ("bedside table", "wall shelf")
     kept = replace(scenario, held=scenario.today)
-    settled = Settler(60).settle(kept)
+    settled = FeasibilityOracle(60).decide(kept)
     assert settled.works
     for placement in scenario.today:
         assert settled.arrangement.of(placement.piece) == placement

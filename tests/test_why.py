@@ -5,7 +5,7 @@ import json
 import pytest
 from command_line import ROOM, names, run
 
-from arrange.draw.conflict import clash_sheet
+from arrange.draw.conflict import conflict_sheet
 from arrange.scenario.read import read_text
 from arrange.whatif.why import why
 
@@ -43,12 +43,14 @@ def test_data_hold_what_the_page_says(file):
     assert answer.exit_code == 3
     data = json.loads(answer.output)
     assert (data["answer"], data["faults_of_the_room"]) == ("impossible", [])
-    (clash,) = data["clashes"]
-    assert clash["confirmed"]
-    assert clash["minimal"]
-    assert [w["member"] for w in clash["without"]] == list(range(1, len(clash["members"]) + 1))
-    section = clash["arithmetic"]["section"]
-    lacks = clash["arithmetic"]["asked"] - clash["arithmetic"]["at_most"]
+    (conflict,) = data["clashes"]
+    assert conflict["confirmed"]
+    assert conflict["minimal"]
+    assert [w["member"] for w in conflict["without"]] == list(
+        range(1, len(conflict["members"]) + 1)
+    )
+    section = conflict["arithmetic"]["section"]
+    lacks = conflict["arithmetic"]["asked"] - conflict["arithmetic"]["at_most"]
     assert section["asked"] - section["there"] == lacks > 0
     assert sum(c["asked"] for c in section["crossed"]) == section["asked"]
     assert data["would_have_to_give"]["proposals"]
@@ -101,14 +103,14 @@ def test_suggest_names_the_first_clash(file, tmp_path):
 
 def test_the_sheet_shows_the_sum_and_what_lacks():
     """Every member is listed, every stretch has its length, what lacks is marked."""
-    found = why(read_text(ALONE), most=1, seconds=60).clashes
-    (clash,) = found.sets
-    figure = clash_sheet(found.scenario, clash)
+    found = why(read_text(ALONE), most=1, seconds=60).conflicts
+    (conflict,) = found.sets
+    figure = conflict_sheet(found.scenario, conflict)
     gids = [artist.get_gid() for axes in figure.axes for artist in axes.get_children()]
     texts = [t.get_text() for axes in figure.axes for t in axes.texts]
     assert gids.count("section") == 1
-    assert gids.count("section:text") >= len(clash.arithmetic.section.crossed)
-    assert "lack" in gids or clash.arithmetic.member.kind == "walkway"
+    assert gids.count("section:text") >= len(conflict.arithmetic.section.crossed)
+    assert "lack" in gids or conflict.arithmetic.requirement.kind == "walkway"
     listed = " ".join(texts)
     assert "the bench, 300 cm x 200 cm" in listed
     assert "cm of" in listed

@@ -88,7 +88,7 @@ def why(
             stop=asked.is_set,
         )
         watch.say("drawing")
-        works = answer.clashes.answer == "works"
+        works = answer.conflicts.answer == "works"
         files = () if folder is None or works else write_files(answer, folder, suffix)
     if as_json:
         from arrange.output.records import as_text, why_data  # noqa: PLC0415
@@ -98,7 +98,7 @@ def why(
         from arrange.words.why import words  # noqa: PLC0415
 
         click.echo(words(answer, folder.path if folder else Path(), files))
-    ctx.exit(EXIT[answer.clashes.answer])
+    ctx.exit(EXIT[answer.conflicts.answer])
 
 
 def check_names(scenario: Scenario, names: tuple[str, ...]) -> None:
@@ -121,22 +121,22 @@ def write_files(answer: Why, folder: Folder, suffix: str) -> tuple[str, ...]:
     from functools import partial  # noqa: PLC0415
 
     from arrange.draw import save  # noqa: PLC0415
-    from arrange.draw.conflict import clash_sheet, drawable  # noqa: PLC0415
-    from arrange.draw.repair import giving_sheet  # noqa: PLC0415
+    from arrange.draw.conflict import conflict_sheet, drawable  # noqa: PLC0415
+    from arrange.draw.repair import repair_sheet  # noqa: PLC0415
     from arrange.output.records import (  # noqa: PLC0415
         WHY,
         as_text,
         why_data,
     )
 
-    found = answer.clashes
+    found = answer.conflicts
     sheets = [
-        (f"clash-{i}.{suffix}", clash_sheet(found.scenario, clash, i, len(found.sets)))
-        for i, clash in enumerate(found.sets, start=1)
-        if drawable(clash)
+        (f"clash-{i}.{suffix}", conflict_sheet(found.scenario, conflict, i, len(found.sets)))
+        for i, conflict in enumerate(found.sets, start=1)
+        if drawable(conflict)
     ]
-    if answer.given is not None and answer.given.proposals:
-        sheets.append((f"ways-out.{suffix}", giving_sheet(answer.given)))
+    if answer.repairs is not None and answer.repairs.repairs:
+        sheets.append((f"ways-out.{suffix}", repair_sheet(answer.repairs)))
     names = (*(name for name, _ in sheets), WHY)
     data = as_text(why_data(answer, names)).encode()
     makers = [(name, partial(save, sheet)) for name, sheet in sheets]

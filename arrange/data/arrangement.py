@@ -47,14 +47,14 @@ class Arrangement:
         raise KeyError(piece)
 
 
-Settling = Literal["works", "impossible", "not decided"]
+Decision = Literal["works", "impossible", "not decided"]
 
 
 @dataclass(frozen=True, slots=True)
-class Settled:
+class Feasibility:
     """Works, with an arrangement that shows it; impossible, proven; or not decided."""
 
-    answer: Settling
+    answer: Decision
     arrangement: Arrangement | None = None
 
     @property

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from arrange.data.arrangement import Arrangement, Settling
+from arrange.data.arrangement import Arrangement, Decision
 from arrange.data.room import Vector
 from arrange.data.scenario import Scenario
 
-MemberKind = Literal[
+RequirementKind = Literal[
     "piece",
     "clearance",
     "headroom",
@@ -29,7 +29,7 @@ MemberKind = Literal[
 
 
 @dataclass(frozen=True, slots=True)
-class Member:
+class Requirement:
     """One thing that can be taken away from a scenario.
 
     ``name`` is the piece, door, fixture or window it belongs to, "" for what the
@@ -45,16 +45,16 @@ class Member:
     people get out by it; ``sill`` that nothing tall stands across it.
     """
 
-    kind: MemberKind
+    kind: RequirementKind
     name: str = ""
     part: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Without:
-    """An arrangement of the others of a set once ``member`` is taken away; judged."""
+    """An arrangement of the others of a set once ``requirement`` is taken away; judged."""
 
-    member: Member
+    requirement: Requirement
     arrangement: Arrangement
 
 
@@ -102,7 +102,7 @@ class Arithmetic:
     """How much is lacking, in figures that a tape can check.
 
     ``sum`` is the sum in words, "" where there is no simple one; ``sentence`` what is
-    proven of it. ``member`` is what was brought down: of the ``asked``
+    proven of it. ``requirement`` is what was brought down: of the ``asked``
     mm at most ``most`` can be had when the others hold; 1 mm more is proven
     impossible if ``proven``. ``side`` says which measurement of a piece it was
     ("width", "depth"), "" for others. ``arrangement`` has ``most``, and ``section``
@@ -110,7 +110,7 @@ class Arithmetic:
     """
 
     sentence: str
-    member: Member | None = None
+    requirement: Requirement | None = None
     asked: int = 0
     most: int = 0
     proven: bool = False
@@ -126,7 +126,7 @@ class Arithmetic:
 
 
 @dataclass(frozen=True, slots=True)
-class Clash:
+class Conflict:
     """A set of members that cannot all hold.
 
     ``confirmed``: impossible by two solver configurations. ``minimal``: without any
@@ -134,7 +134,7 @@ class Clash:
     members; else the set is not yet proven minimal.
     """
 
-    members: tuple[Member, ...]
+    requirements: tuple[Requirement, ...]
     confirmed: bool
     minimal: bool
     without: tuple[Without, ...] = ()
@@ -143,11 +143,11 @@ class Clash:
     @property
     def pieces(self) -> tuple[str, ...]:
         """The names of its pieces."""
-        return tuple(m.name for m in self.members if m.kind == "piece")
+        return tuple(m.name for m in self.requirements if m.kind == "piece")
 
 
 @dataclass(frozen=True, slots=True)
-class Clashes:
+class Conflicts:
     """Why a scenario does not work.
 
     ``answer`` is on the whole scenario. ``room`` has one sentence for each fault of
@@ -157,8 +157,8 @@ class Clashes:
     """
 
     scenario: Scenario
-    answer: Settling
+    answer: Decision
     room: tuple[str, ...] = ()
-    sets: tuple[Clash, ...] = ()
+    sets: tuple[Conflict, ...] = ()
     complete: bool = False
     arrangement: Arrangement | None = None

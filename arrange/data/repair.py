@@ -8,19 +8,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from arrange.data.change import Change
-from arrange.data.conflict import Clashes
+from arrange.data.conflict import Conflicts
 from arrange.data.result import Suggestion
 from arrange.data.scenario import Scenario
 
 
 @dataclass(frozen=True, slots=True)
-class Priced:
+class Relaxation:
     """One thing that could give: the changes it takes, what it costs, and the words.
 
-    ``thing`` says what is touched: a sort of change and names. ``degree`` counts how
+    ``key`` says what is touched: a sort of change and names. ``level`` counts how
     far, so that of one thing more is given at a higher degree. ``touches`` names the
     pieces changed (what goes with one of them follows), None if the room is.
-    ``eases``: it takes demands away and alters nothing else, so what worked before
+    ``monotone``: it takes demands away and alters nothing else, so what worked before
     works after. ``below`` says that it goes below a least value that is published or
     usual, which ``note`` then says with its source. ``like`` is equal for things that a
     person would call the same: the two long sides of a bed. ``reason`` says why it costs
@@ -30,10 +30,10 @@ class Priced:
     changes: tuple[Change, ...]
     cost: int
     words: str
-    thing: tuple[str, ...]
-    degree: int = 1
+    key: tuple[str, ...]
+    level: int = 1
     touches: frozenset[str] | None = frozenset()
-    eases: bool = False
+    monotone: bool = False
     below: bool = False
     note: str = ""
     like: tuple[str, ...] = ()
@@ -47,11 +47,11 @@ class Priced:
     @property
     def names(self) -> tuple[str, ...]:
         """The pieces, doors, windows or fixtures it names, first of all the one changed."""
-        return self.thing[1:]
+        return self.key[1:]
 
 
 @dataclass(frozen=True, slots=True)
-class Proposal:
+class Repair:
     """A set of changes that makes it work, with the best arrangement found of it.
 
     ``scenario`` is the one after the changes. ``cheapest`` is proven: among the
@@ -59,7 +59,7 @@ class Proposal:
     earlier proposal gives.
     """
 
-    gives: tuple[Priced, ...]
+    gives: tuple[Relaxation, ...]
     scenario: Scenario
     suggestion: Suggestion
     cheapest: bool
@@ -76,7 +76,7 @@ class Proposal:
 
 
 @dataclass(frozen=True, slots=True)
-class Given:
+class Repairs:
     """The cheapest different proposals, cheapest first.
 
     ``candidates`` counts what could give at all, ``at_once`` how many of them were
@@ -86,7 +86,7 @@ class Given:
     """
 
     scenario: Scenario
-    proposals: tuple[Proposal, ...]
+    repairs: tuple[Repair, ...]
     candidates: int
     at_once: int
     closed: bool
@@ -96,14 +96,14 @@ class Given:
 
 @dataclass(frozen=True, slots=True)
 class Why:
-    """The whole answer of ``why``; ``given`` is None where nothing has to give.
+    """The whole answer of ``why``; ``repairs`` is None where nothing has to give.
 
-    Each set of ``clashes`` has its arithmetic. ``untouchable`` are the names of what
+    Each set of ``conflicts`` has its arithmetic. ``untouchable`` are the names of what
     must not be touched. ``interrupted``: someone asked to stop.
     """
 
-    clashes: Clashes
-    given: Given | None
+    conflicts: Conflicts
+    repairs: Repairs | None
     seed: int
     untouchable: tuple[str, ...] = ()
     interrupted: bool = False

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.conflict import Clash
+from arrange.data.conflict import Conflict
 from arrange.data.piece import Status
 from arrange.data.scenario import Scenario
 
@@ -145,4 +145,4 @@ class Result:
     interrupted: bool = False
     families: Families | None = None
     notes: tuple[str, ...] = ()
-    why: Clash | None = None
+    why: Conflict | None = None

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from arrange.data.arrangement import Arrangement, Settling
+from arrange.data.arrangement import Arrangement, Decision
 from arrange.data.piece import Piece
 from arrange.data.result import Verdict
 from arrange.data.scenario import Scenario
@@ -49,8 +49,8 @@ class Rung:
     """
 
     size: Size
-    works: Settling
-    comfortable: Settling
+    works: Decision
+    comfortable: Decision
     arrangement: Arrangement | None = None
     verdict: Verdict | None = None
     bound: int = 1000

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from arrange.data.arrangement import Arrangement, Settling
+from arrange.data.arrangement import Arrangement, Decision
 from arrange.data.change import Change
 from arrange.data.result import Reason, Verdict
 from arrange.data.scenario import Scenario
@@ -57,7 +57,7 @@ class Plan:
 class Answer:
     """Whether something works; if so, ``plan`` is the best arrangement found."""
 
-    answer: Settling
+    answer: Decision
     plan: Plan | None = None
 
     @property
@@ -146,6 +146,6 @@ class Swap:
     notes: tuple[str, ...] = ()
 
     @property
-    def answer(self) -> Settling:
+    def answer(self) -> Decision:
         """Whether the room works after the changes if everything else may move."""
         return self.free.after.answer

@@ -10,7 +10,7 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.conflict import Arithmetic, Clash, Member, Section
+from arrange.data.conflict import Arithmetic, Conflict, Requirement, Section
 from arrange.data.lengths import length
 from arrange.data.piece import Piece
 from arrange.data.room import Vector
@@ -31,9 +31,9 @@ from arrange.draw.text import MARGIN, Box, Page, ascent, even_metres, line_heigh
 from arrange.draw.ways import ways
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import frame
-from arrange.whatif.conflict import restricted
+from arrange.whatif.conflict import keep_only
 from arrange.whatif.lacking import Quantity, with_length
-from arrange.words.why import proof, told
+from arrange.words.why import describe, proof
 
 COLUMN, GUTTER = 92.0, 6.0  # mm
 SIZE = 8.0
@@ -44,8 +44,8 @@ DASH = (3.2, 2.2)
 
 
 @even_metres
-def clash_sheet(
-    scenario: Scenario, clash: Clash, number: int = 1, total: int = 1, *, style: Style = STYLE
+def conflict_sheet(
+    scenario: Scenario, conflict: Conflict, number: int = 1, total: int = 1, *, style: Style = STYLE
 ) -> Figure:
     """One clash on a landscape sheet (297 x 210 mm); it is set ``number`` of ``total``.
 
@@ -56,41 +56,46 @@ def clash_sheet(
     page = Page(style)
     right = page.width - MARGIN - COLUMN
     place = Box(MARGIN, MARGIN, right - GUTTER - MARGIN, page.height - 2 * MARGIN - 10)
-    _draw_plan(page, scenario, clash, place)
-    _draw_words(page, scenario, clash, number, total, right)
+    _draw_plan(page, scenario, conflict, place)
+    _draw_words(page, scenario, conflict, number, total, right)
     return page.figure
 
 
-def drawable(clash: Clash) -> bool:
+def drawable(conflict: Conflict) -> bool:
     """Whether there is an arrangement to draw."""
-    near = clash.arithmetic is not None and clash.arithmetic.arrangement is not None
-    return near or bool(clash.without)
+    near = conflict.arithmetic is not None and conflict.arithmetic.arrangement is not None
+    return near or bool(conflict.without)
 
 
-def _shown(scenario: Scenario, clash: Clash) -> tuple[Scenario, Arrangement, Member | None]:
+def _shown(
+    scenario: Scenario, conflict: Conflict
+) -> tuple[Scenario, Arrangement, Requirement | None]:
     """What to draw, and which member is not there in it."""
-    figures = clash.arithmetic
-    if figures is not None and figures.arrangement is not None and figures.member is not None:
-        quantity = Quantity(figures.member, figures.asked, 0, figures.side)
-        near = with_length(restricted(scenario, clash.members), quantity, figures.most)
+    figures = conflict.arithmetic
+    if figures is not None and figures.arrangement is not None and figures.requirement is not None:
+        quantity = Quantity(figures.requirement, figures.asked, 0, figures.side)
+        near = with_length(keep_only(scenario, conflict.requirements), quantity, figures.most)
         return replace(near, room=scenario.room), figures.arrangement, None
-    if not clash.without:
+    if not conflict.without:
         raise ValueError("nothing was found that could be drawn")
     # A set without one of its rules says more than one without a piece.
-    last = next((w for w in reversed(clash.without) if w.member.kind != "piece"), clash.without[-1])
-    rest = restricted(scenario, [m for m in clash.members if m != last.member])
-    return replace(rest, room=scenario.room), last.arrangement, last.member
+    last = next(
+        (w for w in reversed(conflict.without) if w.requirement.kind != "piece"),
+        conflict.without[-1],
+    )
+    rest = keep_only(scenario, [m for m in conflict.requirements if m != last.requirement])
+    return replace(rest, room=scenario.room), last.arrangement, last.requirement
 
 
-def _draw_plan(page: Page, scenario: Scenario, clash: Clash, place: Box) -> None:
+def _draw_plan(page: Page, scenario: Scenario, conflict: Conflict, place: Box) -> None:
     style = page.style
-    shown, arrangement, missing = _shown(scenario, clash)
+    shown, arrangement, missing = _shown(scenario, conflict)
     width, height = place.width / MM_PER_POINT, place.height / MM_PER_POINT
     ratio = printed_scale(largest_scale(scenario.room, width, height, FULL_MARGINS, style.wall))
     board = make_board(page.axes(place), scenario.room, style, FULL_MARGINS, ratio)
-    walks = Member("walkway") in clash.members and missing != Member("walkway")
+    walks = Requirement("walkway") in conflict.requirements and missing != Requirement("walkway")
     way = ways(shown, arrangement) if walks else None
-    figures = clash.arithmetic
+    figures = conflict.arithmetic
 
     def over(board: Board, _: list[Drawn]) -> list[Artist]:
         if figures is None or figures.arrangement is None:
@@ -109,14 +114,18 @@ def _draw_plan(page: Page, scenario: Scenario, clash: Clash, place: Box) -> None
 
 
 def _key(
-    scenario: Scenario, figures: Arithmetic | None, missing: Member | None, *, walks: bool
+    scenario: Scenario, figures: Arithmetic | None, missing: Requirement | None, *, walks: bool
 ) -> str:
     """What the plan shows, in words."""
     if missing is not None:
-        said = f"Only what is listed, and without this: {told(scenario, missing)}."
+        said = f"Only what is listed, and without this: {describe(scenario, missing)}."
     else:
         said = "The closest arrangement of what is listed."
-        if figures is not None and figures.member is not None and figures.member.kind != "walkway":
+        if (
+            figures is not None
+            and figures.requirement is not None
+            and figures.requirement.kind != "walkway"
+        ):
             said += " Dashed: as asked for. Closely hatched: what lacks."
     said += " Lightly hatched: kept free to use a piece."
     return f"{said} Shaded band: a way in." if walks else said
@@ -140,13 +149,13 @@ def _marks(board: Board, shown: Scenario, figures: Arithmetic) -> list[Artist]:
 
 def _outlines(shown: Scenario, figures: Arithmetic) -> tuple[Polygon | None, BaseGeometry]:
     """The member as asked for, and as much of it as there is."""
-    member, arrangement = figures.member, figures.arrangement
-    if member is None or arrangement is None or member.kind == "walkway":
+    requirement, arrangement = figures.requirement, figures.arrangement
+    if requirement is None or arrangement is None or requirement.kind == "walkway":
         return None, Polygon()
     scene = Scene(shown, arrangement)
-    placed = scene.find(member.name)
-    if member.kind == "clearance":
-        clearance = next(c for c in placed.piece.clearances if c.name == member.part)
+    placed = scene.find(requirement.name)
+    if requirement.kind == "clearance":
+        clearance = next(c for c in placed.piece.clearances if c.name == requirement.part)
         side = max(clearance.sides, key=lambda s: scene.side_depth(placed, clearance, s))
         return scene.zone(placed, clearance, side, figures.asked), scene.zone(
             placed, clearance, side, figures.most
@@ -207,7 +216,7 @@ def _dimensioned(board: Board, shown: Scenario, section: Section) -> list[Artist
 
 
 def _draw_words(
-    page: Page, scenario: Scenario, clash: Clash, number: int, total: int, left: float
+    page: Page, scenario: Scenario, conflict: Conflict, number: int, total: int, left: float
 ) -> None:
     """Title, the numbered list, the sum, and what is proven."""
     style = page.style
@@ -215,17 +224,17 @@ def _draw_words(
     which = f" ({number} of {total})" if total > 1 else ""
     head = f"These cannot all hold{which}"
     top = page.paragraph(left, top, COLUMN, head, 10.0, bold=True, colour=style.loss) + 1.5
-    for i, member in enumerate(clash.members, start=1):
+    for i, requirement in enumerate(conflict.requirements, start=1):
         page.write(left, top + ascent(SIZE), f"{i}", SIZE, bold=True, colour=style.accent)
-        text = told(scenario, member, clash.members)
+        text = describe(scenario, requirement, conflict.requirements)
         top = page.paragraph(left + NUMBER, top, COLUMN - NUMBER, text, SIZE, gid="member") + 1.0
     top += 2.0
     page.rule(left, top, COLUMN)
     top += 3.0
-    if clash.arithmetic is not None:
-        figures = clash.arithmetic
+    if conflict.arithmetic is not None:
+        figures = conflict.arithmetic
         if figures.sum:
             top = page.paragraph(left, top, COLUMN, figures.sum, SIZE + 1, bold=True, gid="sum")
             top += 1.5
         top = page.paragraph(left, top, COLUMN, figures.sentence, SIZE, gid="most") + 3.0
-    page.paragraph(left, top, COLUMN, proof(clash), SIZE - 1, colour=style.quiet, gid="proof")
+    page.paragraph(left, top, COLUMN, proof(conflict), SIZE - 1, colour=style.quiet, gid="proof")

@@ -15,7 +15,7 @@ from shapely.geometry import LineString, Polygon
 
 from arrange.data.change import GiveUpFixture, GiveUpOpening, LowerClearance, Rehang
 from arrange.data.lengths import measured, points
-from arrange.data.repair import Given, Proposal
+from arrange.data.repair import Repair, Repairs
 from arrange.data.room import Vector
 from arrange.data.scenario import Scenario
 from arrange.draw.labels import Board
@@ -45,7 +45,7 @@ TINT = "#cfe3ea"
 DEEP = 150  # mm of floor marked before an opening that is given up
 
 
-def marks_of(proposal: Proposal) -> Marks:
+def marks_of(repair: Repair) -> Marks:
     """Draws a thick line round each piece that gives, and along what else does.
 
     A strip that came down is tinted with a dashed edge; one given up altogether is a
@@ -54,20 +54,20 @@ def marks_of(proposal: Proposal) -> Marks:
 
     def draw(board: Board, placed: list[Drawn]) -> list[Artist]:
         shapes = {d.piece.name: d.shape for d in placed}
-        scene = Scene(proposal.scenario, proposal.suggestion.arrangement)
+        scene = Scene(repair.scenario, repair.suggestion.arrangement)
         drawn: list[Artist] = []
-        for one in proposal.gives:
+        for one in repair.gives:
             for change in one.changes:
                 if isinstance(change, LowerClearance):
                     drawn += _strip(board, scene, change)
                 elif isinstance(change, Rehang):
-                    drawn += _door(board, proposal.scenario, change.door)
+                    drawn += _door(board, repair.scenario, change.door)
                 elif isinstance(change, GiveUpFixture):
-                    drawn += _fixture(board, proposal.scenario, change.fixture)
+                    drawn += _fixture(board, repair.scenario, change.fixture)
                 elif isinstance(change, GiveUpOpening):
-                    drawn += _window(board, proposal.scenario, change.window)
+                    drawn += _window(board, repair.scenario, change.window)
             if (
-                one.thing[0] in ("smaller", "move", "untie", "turn", "wish")
+                one.key[0] in ("smaller", "move", "untie", "turn", "wish")
                 and one.names[0] in shapes
             ):
                 drawn.append(_round(board, shapes[one.names[0]], one.names[0]))
@@ -152,14 +152,14 @@ class _Layout:
 
 
 @even_metres
-def giving_sheet(given: Given, *, style: Style = STYLE) -> Figure:
+def repair_sheet(repairs: Repairs, *, style: Style = STYLE) -> Figure:
     """The proposals on one landscape sheet (297 x 210 mm), all plans at the same scale.
 
     Each has its changes in words with its plan, and the score of the best arrangement
     found; what gives is marked on the plan. The first four are drawn. ValueError if
     there is no proposal.
     """
-    shown = given.proposals[:MOST]
+    shown = repairs.repairs[:MOST]
     if not shown:
         raise ValueError("no proposal: there is nothing to draw")
     page = Page(style)
@@ -169,28 +169,28 @@ def giving_sheet(given: Given, *, style: Style = STYLE) -> Figure:
     ratio = printed_scale(_scale(shown, layout.plan(), style))
     note = f"1:{ratio} printed on A4"
     room = page.width - 2 * MARGIN - text_width(note, 7.5) - 6
-    write_title(page, f"{given.scenario.title}: what would have to give", room)
+    write_title(page, f"{repairs.scenario.title}: what would have to give", room)
     page.write(page.width - MARGIN, MARGIN + 5, note, 7.5, colour=style.quiet, align="right")
-    for number, proposal in enumerate(shown):
+    for number, repair in enumerate(shown):
         row, column = divmod(number, layout.columns)
         left = MARGIN + column * (layout.width + GAP)
         cell = Box(left, top + row * (layout.height + GAP), layout.width, layout.height)
-        _draw_text(page, number + 1, proposal, cell, layout)
+        _draw_text(page, number + 1, repair, cell, layout)
         plan = layout.plan()
         place = Box(left + plan.left, cell.top + plan.top, plan.width, plan.height)
-        _draw(page, proposal, place, ratio)
-    _draw_key(page, given)
+        _draw(page, repair, place, ratio)
+    _draw_key(page, repairs)
     return page.figure
 
 
-def _scale(shown: Sequence[Proposal], plan: Box, style: Style) -> float:
+def _scale(shown: Sequence[Repair], plan: Box, style: Style) -> float:
     """Points for one mm at which every plan fits; a door may open outwards in one of them."""
     width, height = plan.width / MM_PER_POINT, plan.height / MM_PER_POINT
     rooms = [p.scenario.room for p in shown]
     return min(largest_scale(r, width, height, BARE_MARGINS, style.wall) for r in rooms)
 
 
-def _layouts(shown: Sequence[Proposal], width: float, height: float) -> list[_Layout]:
+def _layouts(shown: Sequence[Repair], width: float, height: float) -> list[_Layout]:
     """Every way to set the cells: so many columns, the text above its plan or beside it."""
     found = []
     for columns in range(1, len(shown) + 1):
@@ -207,7 +207,7 @@ def _layouts(shown: Sequence[Proposal], width: float, height: float) -> list[_La
     return found or [_Layout(len(shown), width / len(shown) - GAP, height, 60.0, SMALLEST, False)]
 
 
-def _size(shown: Sequence[Proposal], width: float, most: float) -> float:
+def _size(shown: Sequence[Repair], width: float, most: float) -> float:
     """The largest text that leaves the plans their room, in half points."""
     size = LARGEST
     while size > SMALLEST and max(_height(p, width, size) for p in shown) > most:
@@ -215,10 +215,10 @@ def _size(shown: Sequence[Proposal], width: float, most: float) -> float:
     return size
 
 
-def _paragraphs(proposal: Proposal, size: float) -> list[tuple[str, float, bool]]:
+def _paragraphs(repair: Repair, size: float) -> list[tuple[str, float, bool]]:
     """Every change in bold, its note below it: text, size, boldness."""
     found = []
-    for one in proposal.gives:
+    for one in repair.gives:
         found.append((_capital(one.words), size, True))
         if one.note:
             found.append((_capital(one.note), size - 1, False))
@@ -229,23 +229,23 @@ def _capital(text: str) -> str:
     return f"{text[:1].upper()}{text[1:]}."
 
 
-def _height(proposal: Proposal, width: float, size: float) -> float:
-    parts = _paragraphs(proposal, size)
+def _height(repair: Repair, width: float, size: float) -> float:
+    parts = _paragraphs(repair, size)
     return sum(text_height(t, s, width, bold) + 0.8 for t, s, bold in parts) + 1.0
 
 
-def _draw_text(page: Page, number: int, proposal: Proposal, box: Box, layout: _Layout) -> None:
+def _draw_text(page: Page, number: int, repair: Repair, box: Box, layout: _Layout) -> None:
     style, baseline = page.style, box.top + 5.0
     page.write(box.left, baseline, f"{number}", 12.0, bold=True)
     after = box.left + text_width(f"{number}", 12.0, bold=True) + 3
-    score = points(proposal.suggestion.verdict.score)
+    score = points(repair.suggestion.verdict.score)
     page.write(after, baseline, score, 12.0, bold=True, colour=style.accent)
     after += text_width(score, 12.0, bold=True) + 1.5
-    page.write(after, baseline, f"of 100; costs {proposal.cost}", 7.0, colour=style.quiet)
+    page.write(after, baseline, f"of 100; costs {repair.cost}", 7.0, colour=style.quiet)
     page.rule(box.left, box.top + 7.0, box.width)
     top = box.top + HEAD
     width = BESIDE if layout.beside else box.width
-    for text, points_high, bold in _paragraphs(proposal, layout.size):
+    for text, points_high, bold in _paragraphs(repair, layout.size):
         colour = style.accent if bold else style.quiet
         top = page.paragraph(
             box.left, top, width, text, points_high, colour=colour, bold=bold, gid="change"
@@ -253,23 +253,23 @@ def _draw_text(page: Page, number: int, proposal: Proposal, box: Box, layout: _L
         top += 0.8
 
 
-def _draw(page: Page, proposal: Proposal, place: Box, ratio: int) -> None:
-    style, room = page.style, proposal.scenario.room
+def _draw(page: Page, repair: Repair, place: Box, ratio: int) -> None:
+    style, room = page.style, repair.scenario.room
     _, low, _, high = drawn_extent(room, style.wall).bounds
     tall = (high - low) / ratio + (BARE_MARGINS[1] + BARE_MARGINS[3]) * MM_PER_POINT
     axes = page.axes(Box(place.left, place.top, place.width, min(place.height, tall)))
     board = make_board(axes, room, style, BARE_MARGINS, ratio)
-    options = PlanOptions(small=True, over=marks_of(proposal))
-    draw_plan(board, proposal.scenario, proposal.suggestion.arrangement, options)
+    options = PlanOptions(small=True, over=marks_of(repair))
+    draw_plan(board, repair.scenario, repair.suggestion.arrangement, options)
 
 
-def _draw_key(page: Page, given: Given) -> None:
-    unit = given.scenario.unit
+def _draw_key(page: Page, repairs: Repairs) -> None:
+    unit = repairs.scenario.unit
     key = (
         "Thick line: what gives; dashed: a strip of floor that came down, or is given up. Hatched: "
-        f"floor kept free to use a piece. Walkway {measured(given.scenario.walkway, unit)} unless "
-        "said otherwise. Costs say what is dearer than what: our own judgement, unless your file "
-        "has others."
+        f"floor kept free to use a piece. Walkway {measured(repairs.scenario.walkway, unit)} "
+        "unless said otherwise. Costs say what is dearer than what: our own judgement, unless "
+        "your file has others."
     )
     top = page.height - MARGIN - 2 * line_height(KEY) + 1.5
     width = page.width - 2 * MARGIN

@@ -48,9 +48,9 @@ from shapely.geometry.base import BaseGeometry
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.change import Change
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
-from arrange.data.conflict import Arithmetic, Clash, Member, Section
+from arrange.data.conflict import Arithmetic, Conflict, Requirement, Section
 from arrange.data.piece import Clearance, Piece
-from arrange.data.repair import Given, Priced, Proposal, Why
+from arrange.data.repair import Relaxation, Repair, Repairs, Why
 from arrange.data.result import Families, Gap, Reason, Result, Suggestion, Verdict
 from arrange.data.room import Door, Fixture, Room, Wall, Window
 from arrange.data.scenario import Scenario, Unit
@@ -67,7 +67,7 @@ from arrange.whatif.slack import spares
 from arrange.words.cautions import cautions
 from arrange.words.sizes import ladder_words, largest_words, meaning
 from arrange.words.swap import headline, held_words
-from arrange.words.why import giving_words, told
+from arrange.words.why import describe, repair_words
 
 # Arcs of the walkable floor are drawn with chords that are good to 0.2 mm.
 GRID = 0.1
@@ -330,7 +330,7 @@ def as_data(result: Result, files: tuple[str, ...] = ()) -> dict[str, Any]:
         "keep_off": keep_off_data(scenario),
         "arrangements": [suggestion_data(scenario, s) for s in result.suggestions],
         "families": None if result.families is None else _families(scenario, result.families),
-        "why": None if result.why is None else clash_data(scenario, result.why),
+        "why": None if result.why is None else conflict_data(scenario, result.why),
     }
 
 
@@ -460,35 +460,41 @@ def _families(scenario: Scenario, families: Families) -> dict[str, Any]:
     }
 
 
-def clash_data(scenario: Scenario, clash: Clash) -> dict[str, Any]:
+def conflict_data(scenario: Scenario, conflict: Conflict) -> dict[str, Any]:
     """One set, what shows that each member is needed, and the arithmetic."""
     return {
-        "confirmed": clash.confirmed,
-        "minimal": clash.minimal,
-        "members": [_member(scenario, m, clash) for m in clash.members],
+        "confirmed": conflict.confirmed,
+        "minimal": conflict.minimal,
+        "members": [_requirement(scenario, m, conflict) for m in conflict.requirements],
         "without": [
             {"member": i, "placements": _placements(scenario, w.arrangement)}
-            for w in clash.without
-            for i, m in enumerate(clash.members, start=1)
-            if m == w.member
+            for w in conflict.without
+            for i, m in enumerate(conflict.requirements, start=1)
+            if m == w.requirement
         ],
         "arithmetic": None
-        if clash.arithmetic is None
-        else _arithmetic(scenario, clash, clash.arithmetic),
+        if conflict.arithmetic is None
+        else _arithmetic(scenario, conflict, conflict.arithmetic),
     }
 
 
-def _member(scenario: Scenario, member: Member, clash: Clash) -> dict[str, Any]:
+def _requirement(
+    scenario: Scenario, requirement: Requirement, conflict: Conflict
+) -> dict[str, Any]:
     return {
-        "kind": member.kind,
-        "name": member.name,
-        "part": member.part,
-        "words": told(scenario, member, clash.members),
+        "kind": requirement.kind,
+        "name": requirement.name,
+        "part": requirement.part,
+        "words": describe(scenario, requirement, conflict.requirements),
     }
 
 
-def _arithmetic(scenario: Scenario, clash: Clash, figures: Arithmetic) -> dict[str, Any]:
-    number = clash.members.index(figures.member) + 1 if figures.member is not None else None
+def _arithmetic(scenario: Scenario, conflict: Conflict, figures: Arithmetic) -> dict[str, Any]:
+    number = (
+        conflict.requirements.index(figures.requirement) + 1
+        if figures.requirement is not None
+        else None
+    )
     return {
         "words": figures.text,
         "member": number,
@@ -630,15 +636,15 @@ def _plan(plan: Plan) -> dict[str, Any]:
 
 
 def _compared(one: Compared) -> dict[str, Any]:
-    def told(reason: Reason | None) -> dict[str, Any] | None:
+    def describe(reason: Reason | None) -> dict[str, Any] | None:
         return None if reason is None else reason_data(reason)
 
     return {
         "rule": one.rule,
         "subjects": list(one.subjects),
         "gained": points(one.gained),
-        "before": told(one.before),
-        "after": told(one.after),
+        "before": describe(one.before),
+        "after": describe(one.after),
     }
 
 
@@ -652,32 +658,32 @@ def _moved(one: Moved) -> dict[str, Any]:
     }
 
 
-def giving_data(given: Given) -> dict[str, Any]:
+def repair_data(given: Repairs) -> dict[str, Any]:
     """Everything about the proposals, cheapest first."""
     return {
-        "sentence": giving_words(given),
+        "sentence": repair_words(given),
         "candidates": given.candidates,
         "at_once": given.at_once,
         "complete": given.closed,
         "undecided": given.undecided,
-        "proposals": [_proposal(p) for p in given.proposals],
+        "proposals": [_repair_data(p) for p in given.repairs],
     }
 
 
-def _proposal(proposal: Proposal) -> dict[str, Any]:
+def _repair_data(repair: Repair) -> dict[str, Any]:
     return {
-        "cost": proposal.cost,
-        "cheapest": proposal.cheapest,
-        "gives": [_gives(one) for one in proposal.gives],
-        "walkway": proposal.scenario.walkway,
-        "arrangement": suggestion_data(proposal.scenario, proposal.suggestion),
+        "cost": repair.cost,
+        "cheapest": repair.cheapest,
+        "gives": [_gives(one) for one in repair.gives],
+        "walkway": repair.scenario.walkway,
+        "arrangement": suggestion_data(repair.scenario, repair.suggestion),
     }
 
 
-def _gives(one: Priced) -> dict[str, Any]:
+def _gives(one: Relaxation) -> dict[str, Any]:
     return {
-        "sort": one.thing[0],
-        "names": [n for n in one.names if not (one.thing[0] == "wish" and n.isdigit())],
+        "sort": one.key[0],
+        "names": [n for n in one.names if not (one.key[0] == "wish" and n.isdigit())],
         "words": one.words,
         "note": one.note,
         "cost": one.cost,
@@ -692,7 +698,7 @@ WHY = "why.json"
 
 def why_data(why: Why, files: tuple[str, ...] = ()) -> dict[str, Any]:
     """Everything about the answer but its times; ``files`` are the names written with it."""
-    found = why.clashes
+    found = why.conflicts
     scenario = found.scenario
     return {
         "format": FORMAT,
@@ -707,9 +713,9 @@ def why_data(why: Why, files: tuple[str, ...] = ()) -> dict[str, Any]:
         "room": room_data(scenario.room),
         "keep_off": keep_off_data(scenario),
         "faults_of_the_room": list(found.room),
-        "clashes": [clash_data(scenario, clash) for clash in found.sets],
+        "clashes": [conflict_data(scenario, conflict) for conflict in found.sets],
         "no_other_clash_beside_these": found.complete,
-        "would_have_to_give": None if why.given is None else giving_data(why.given),
+        "would_have_to_give": None if why.repairs is None else repair_data(why.repairs),
     }
 
 
@@ -747,7 +753,7 @@ def ladder_data(ladder: Ladder, files: tuple[str, ...] = ()) -> dict[str, Any]:
 
 def _rung(room: Room, rung: Rung) -> dict[str, Any]:
     full, of = rung.others
-    told = source(rung.size.source)
+    describe = source(rung.size.source)
     found = rung.verdict is not None
     return {
         "label": rung.size.label,
@@ -755,7 +761,7 @@ def _rung(room: Room, rung: Rung) -> dict[str, Any]:
         "width": rung.size.piece.width,
         "depth": rung.size.piece.depth,
         "height": rung.size.piece.height,
-        "source": {"id": told.id, "title": told.title, "status": told.status},
+        "source": {"id": describe.id, "title": describe.title, "status": describe.status},
         "works": rung.works,
         "works_comfortably": rung.comfortable,
         "scale": rung.scale,
@@ -867,9 +873,9 @@ def compare_csv(comparison: Comparison) -> str:
     write("to buy", "", "", *("" if o.cost.total is None else o.cost.total for o in options))
     write("pieces to buy without a price", "", "", *(len(o.cost.unpriced) for o in options))
     for number in range(max((len(o.spare) for o in options), default=0)):
-        told = [o.spare[number] if number < len(o.spare) else None for o in options]
-        write("room to spare, mm", f"line {number + 1}", "", *(s.mm if s else "" for s in told))
-        write("", "where", "", *(s.line if s else "" for s in told))
+        describe = [o.spare[number] if number < len(o.spare) else None for o in options]
+        write("room to spare, mm", f"line {number + 1}", "", *(s.mm if s else "" for s in describe))
+        write("", "where", "", *(s.line if s else "" for s in describe))
     for row in comparison.rows:
         possible = {r.possible for r in row.reasons if r is not None}
         same = points(possible.pop()) if len(possible) == 1 else "differs"

@@ -44,7 +44,7 @@ class Against(OwnWish):
         walls = walls_called(scene.scenario.room, wish.place)
         return any(against_wall(scene, wish.piece, wall) for wall in walls)
 
-    def told(self, scene: Scene, wish: Wish) -> Measure:
+    def describe(self, scene: Scene, wish: Wish) -> Measure:
         """Whether it is."""
         held = self.held(scene, wish, 0)
         verb = "is" if held else "is not"

@@ -57,7 +57,7 @@ class Aligned(OwnWish):
         placed = scene.find(wish.piece)
         return any(_middles(placed, box) or _flush(placed, box) for box in boxes(scene, wish))
 
-    def told(self, scene: Scene, wish: Wish) -> Measure:
+    def describe(self, scene: Scene, wish: Wish) -> Measure:
         """Whether it is."""
         held = self.held(scene, wish, 0)
         verb = "is" if held else "is not"

@@ -43,7 +43,7 @@ class AwayFrom(OwnWish):
         """At least the step from every box."""
         return all(gap(scene.find(wish.piece), box) >= step for box in boxes(scene, wish))
 
-    def told(self, scene: Scene, wish: Wish) -> Measure:
+    def describe(self, scene: Scene, wish: Wish) -> Measure:
         """How far it is from the nearest of them."""
         gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
         if not gaps:

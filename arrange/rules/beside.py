@@ -53,7 +53,7 @@ class Beside(OwnWish):
                     return True
         return False
 
-    def told(self, scene: Scene, wish: Wish) -> Measure:
+    def describe(self, scene: Scene, wish: Wish) -> Measure:
         """Whether it does, and how far off the nearest of them is."""
         gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
         away = scene.length(min(gaps)) if gaps else "none"

@@ -55,7 +55,7 @@ class FacingPlace(OwnWish):
                     return True
         return False
 
-    def told(self, scene: Scene, wish: Wish) -> Measure:
+    def describe(self, scene: Scene, wish: Wish) -> Measure:
         """Whether it does."""
         held = self.held(scene, wish, 0)
         verb = "faces" if held else "does not face"

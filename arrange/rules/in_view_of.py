@@ -52,7 +52,7 @@ class InViewOf(OwnWish):
             for box in boxes(scene, wish)
         )
 
-    def told(self, scene: Scene, wish: Wish) -> Measure:
+    def describe(self, scene: Scene, wish: Wish) -> Measure:
         """Whether it is."""
         held = self.held(scene, wish, 0)
         where = "in view" if held else "behind, not in view"

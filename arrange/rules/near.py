@@ -41,7 +41,7 @@ class Near(OwnWish):
         """Within the step of one of the boxes."""
         return any(gap(scene.find(wish.piece), box) <= step for box in boxes(scene, wish))
 
-    def told(self, scene: Scene, wish: Wish) -> Measure:
+    def describe(self, scene: Scene, wish: Wish) -> Measure:
         """How far it is from the nearest of them."""
         gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
         if not gaps:

@@ -53,7 +53,7 @@ class NotAgainst(OwnWish):
         walls = walls_called(scene.scenario.room, wish.place)
         return not any(against_wall(scene, wish.piece, wall) for wall in walls)
 
-    def told(self, scene: Scene, wish: Wish) -> Measure:
+    def describe(self, scene: Scene, wish: Wish) -> Measure:
         """Whether it keeps off."""
         held = self.held(scene, wish, 0)
         verb = "is not" if held else "is"

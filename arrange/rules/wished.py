@@ -47,7 +47,7 @@ class OwnWish(Rule):
         """Whether the wish holds, up to that step, on a finished arrangement."""
         raise NotImplementedError(self.id)
 
-    def told(self, scene: Scene, wish: Wish) -> Measure:
+    def describe(self, scene: Scene, wish: Wish) -> Measure:
         """The sentence and the words for what is and what was wished; level 0."""
         raise NotImplementedError(self.id)
 
@@ -63,7 +63,7 @@ class OwnWish(Rule):
             if wish.relation != self.relation or not wish.must:
                 continue
             if not self.held(scene, wish, self.steps(wish)[-1]):
-                yield Breach(self.id, (wish.piece,), self.told(scene, wish).sentence)
+                yield Breach(self.id, (wish.piece,), self.describe(scene, wish).sentence)
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each wish that earns points; ``about`` is its number."""
@@ -86,8 +86,8 @@ class OwnWish(Rule):
         wish, level = scene.scenario.wishes[claim.about[0]], 0
         while level < len(claim.steps) and self.held(scene, wish, claim.steps[level]):
             level += 1
-        told = self.told(scene, wish)
-        return Measure(level, told.sentence, told.measured, told.wanted)
+        describe = self.describe(scene, wish)
+        return Measure(level, describe.sentence, describe.measured, describe.wanted)
 
 
 def walls_called(room: Room, name: str) -> list[int]:

@@ -15,7 +15,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from arrange.data.arrangement import Arrangement, Settled
+from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
 from arrange.geometry.scene import Scene
@@ -36,14 +36,14 @@ ROUNDS = 200  # of asking the open model before the whole search is called in
 RECTANGLES = (3, 5)
 
 
-def settle(
+def decide(
     scenario: Scenario,
     clock: Clock,
     *,
     seed: int = 0,
     sure: bool = True,
     memory: Memory | None = None,
-) -> Settled:
+) -> Feasibility:
     """Whether any arrangement of ``scenario`` keeps every must.
 
     ``sure`` has "impossible" confirmed by a second solver configuration; without
@@ -53,23 +53,23 @@ def settle(
     """
     search = Search(musts_only(scenario), clock, seed)
     if memory is None:
-        return _settled(search, sure=sure)
+        return _decided(search, sure=sure)
     search.keep(memory.cuts_for(search.scenario))
-    answer = _settled(search, sure=sure)
+    answer = _decided(search, sure=sure)
     memory.learn(search.scenario, search.cuts)
     return answer
 
 
-def _settled(search: Search, *, sure: bool) -> Settled:
+def _decided(search: Search, *, sure: bool) -> Feasibility:
     found, impossible = _quickly(search)
     if found is None and not impossible:
         best = search.best()
         found, impossible = best.arrangement, best.closed
     if found is not None:
-        return Settled("works", found)
+        return Feasibility("works", found)
     if impossible and (not sure or surely_impossible(search)):
-        return Settled("impossible")
-    return Settled("not decided")
+        return Feasibility("impossible")
+    return Feasibility("not decided")
 
 
 def _quickly(search: Search) -> tuple[Arrangement | None, bool]:
@@ -144,12 +144,12 @@ def _twins(scenario: Scenario) -> dict[str, list[str]]:
 
 
 @dataclass
-class Settler:
+class FeasibilityOracle:
     """Settles one scenario after another within one time limit.
 
     Wishes, prices, titles and the like make no difference, so that scenarios that
     differ in these alone are settled once. What was learnt about paths is used again
-    in other scenarios of the same room. ``sure`` as in ``settle``.
+    in other scenarios of the same room. ``sure`` as in ``decide``.
     """
 
     seconds: float
@@ -157,7 +157,7 @@ class Settler:
     stop: Callable[[], bool] = lambda: False
     asked: int = 0
     _end: float = field(init=False)
-    _known: dict[tuple[Scenario, bool], Settled] = field(init=False, default_factory=dict)
+    _known: dict[tuple[Scenario, bool], Feasibility] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         self._end = time.monotonic() + self.seconds
@@ -173,9 +173,9 @@ class Settler:
         """Seconds left; 0 once someone asked to stop."""
         return 0.0 if self.stop() else max(0.0, self._end - time.monotonic())
 
-    def settle(
+    def decide(
         self, scenario: Scenario, *, seconds: float | None = None, sure: bool = False
-    ) -> Settled:
+    ) -> Feasibility:
         """Whether any arrangement keeps every must; "not decided" if time runs out.
 
         ``seconds`` limits this one question. ``sure`` has "impossible" confirmed by a
@@ -191,10 +191,10 @@ class Settler:
             return known
         limit = self.left if seconds is None else min(seconds, self.left)
         if limit <= 0:
-            return Settled("not decided")
+            return Feasibility("not decided")
         self.asked += 1
         clock = Clock(limit, self.stop)
-        answer = settle(scenario, clock, seed=self.seed, sure=sure, memory=self._memory)
+        answer = decide(scenario, clock, seed=self.seed, sure=sure, memory=self._memory)
         if answer.answer != "not decided":
             self._known[plain, sure or answer.works] = answer
         return answer

@@ -22,7 +22,7 @@ BEYOND = 5000  # mm of "not the room" drawn round the outline
 
 
 @dataclass
-class Ground:
+class FloorConstraints:
     """Room, regions, bodies and zones; ``finish`` adds what keeps them apart."""
 
     room: Room

@@ -21,7 +21,7 @@ from arrange.geometry.spots import Bounded
 from arrange.rules import Rule, active_rules, all_regions
 from arrange.scoring import Share, shares
 from arrange.solver.boxes import PLAN, SCALE, Box, Expr, Literal, all_of, directions, fixed
-from arrange.solver.floor import Ground
+from arrange.solver.floor import FloorConstraints
 from arrange.solver.piece_variables import add_zone, either, stand, tie
 from arrange.solver.places import Place, Zone
 
@@ -34,7 +34,7 @@ class Verbs:
     """More verbs of ``Model``."""
 
     cp: cp_model.CpModel
-    ground: Ground
+    ground: FloorConstraints
 
     def always(self) -> Literal:
         """A literal that is true."""
@@ -120,7 +120,7 @@ class Model(Verbs):
     def __init__(self, scenario: Scenario, *, alike_in_order: bool = True) -> None:
         self.scenario = scenario
         self.cp = cp_model.CpModel()
-        self.ground = Ground(scenario.room, all_regions(scenario))
+        self.ground = FloorConstraints(scenario.room, all_regions(scenario))
         self._zones: dict[tuple[str, str], Zone] = {}
         self.levels: dict[str, list[Literal]] = {}
         self.shares: tuple[Share, ...] = shares(scenario)

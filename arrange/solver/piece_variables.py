@@ -21,11 +21,13 @@ from arrange.geometry.shapes import (
 )
 from arrange.rules.steps import comfort_steps
 from arrange.solver.boxes import PLAN, SCALE, Axes, Box, Expr, Literal, all_of, free_offsets
-from arrange.solver.floor import Ground
+from arrange.solver.floor import FloorConstraints
 from arrange.solver.places import Place, Stance, Zone
 
 
-def stand(cp: cp_model.CpModel, ground: Ground, piece: Piece, *, told_apart: bool = True) -> Place:
+def stand(
+    cp: cp_model.CpModel, ground: FloorConstraints, piece: Piece, *, told_apart: bool = True
+) -> Place:
     """The place of a piece that is tied to no other.
 
     Without ``told_apart`` a free piece has only the turns that look different.
@@ -39,15 +41,17 @@ def stand(cp: cp_model.CpModel, ground: Ground, piece: Piece, *, told_apart: boo
         for wall in range(len(ground.room.walls)):
             _stand_on_wall(cp, ground, place, wall)
         place.fixed_done = True
-    settle(cp, ground, place)
+    link_stances(cp, ground, place)
     return place
 
 
-def _may_lean(ground: Ground, piece: Piece) -> bool:
+def _may_lean(ground: FloorConstraints, piece: Piece) -> bool:
     return piece.stands != "free" and any(w.facing is None for w in ground.room.walls)
 
 
-def blank_place(cp: cp_model.CpModel, ground: Ground, piece: Piece, *, slanted: bool) -> Place:
+def blank_place(
+    cp: cp_model.CpModel, ground: FloorConstraints, piece: Piece, *, slanted: bool
+) -> Place:
     """Coordinates without any stance yet; four free ones if it may lie aslant."""
     low_x, low_y, high_x, high_y = ground.room.bounds
     name = piece.name
@@ -63,7 +67,9 @@ def blank_place(cp: cp_model.CpModel, ground: Ground, piece: Piece, *, slanted: 
     return Place(piece, x0, y0, x1, y1, lies, ground.room.bounds, slanted=slanted)
 
 
-def _stand_on_wall(cp: cp_model.CpModel, ground: Ground, place: Place, index: int) -> None:
+def _stand_on_wall(
+    cp: cp_model.CpModel, ground: FloorConstraints, place: Place, index: int
+) -> None:
     wall, piece = ground.room.walls[index], place.piece
     offsets = _wall_offsets(ground, piece, index)
     if offsets.is_empty():
@@ -93,7 +99,7 @@ def _stand_on_wall(cp: cp_model.CpModel, ground: Ground, place: Place, index: in
     cp.add(sliding).only_enforce_if(literal)
 
 
-def _wall_offsets(ground: Ground, piece: Piece, index: int) -> cp_model.Domain:
+def _wall_offsets(ground: FloorConstraints, piece: Piece, index: int) -> cp_model.Domain:
     """Where the piece can stand along a wall, going by what never moves."""
     wall = ground.room.walls[index]
     span = (0, int(wall.length + 1e-6) - piece.width)
@@ -117,7 +123,7 @@ def _wall_offsets(ground: Ground, piece: Piece, index: int) -> cp_model.Domain:
     return offsets
 
 
-def settle(cp: cp_model.CpModel, ground: Ground, place: Place) -> None:
+def link_stances(cp: cp_model.CpModel, ground: FloorConstraints, place: Place) -> None:
     """Exactly one stance holds; facings, upright box and bounding box follow from it."""
     cp.add_exactly_one(s.literal for s in place.stances)
     for facing in FACINGS:
@@ -203,7 +209,7 @@ def turned_strip(
     return x, depth - y - sy, x + sx, depth - y
 
 
-def tie(cp: cp_model.CpModel, ground: Ground, piece: Piece, host: Place) -> Place:
+def tie(cp: cp_model.CpModel, ground: FloorConstraints, piece: Piece, host: Place) -> Place:
     """The place of a piece that stands in one of its slots about ``host``."""
     place = blank_place(cp, ground, piece, slanted=any(s.slanted for s in host.stances))
     slots: list[Literal] = [
@@ -224,7 +230,7 @@ def tie(cp: cp_model.CpModel, ground: Ground, piece: Piece, host: Place) -> Plac
         _tie_on_walls(cp, ground, place, host, index)
     # What is tied to something tied has no wall of its own to be limited along.
     place.fixed_done = host.fixed_done and not host.slots
-    settle(cp, ground, place)
+    link_stances(cp, ground, place)
     return place
 
 
@@ -233,7 +239,7 @@ def _both(cp: cp_model.CpModel, one: Literal, two: Literal, choices: int) -> Lit
 
 
 def _tie_on_walls(
-    cp: cp_model.CpModel, ground: Ground, place: Place, host: Place, index: int
+    cp: cp_model.CpModel, ground: FloorConstraints, place: Place, host: Place, index: int
 ) -> None:
     """Fixed obstacles limit the host's offset; slanted hosts carry the piece in their frame."""
     piece, chosen = place.piece, place.slots[index]
@@ -275,7 +281,7 @@ def _carry(cp: cp_model.CpModel, place: Place, host: Place, stance: Stance, inde
 
 def add_zone(
     cp: cp_model.CpModel,
-    ground: Ground,
+    ground: FloorConstraints,
     place: Place,
     clearance: Clearance,
     comfortable: int | None = None,
@@ -407,7 +413,7 @@ def _slanted_boxes(zone: Zone, stance: Stance, there: tuple[Literal, ...]) -> No
         )
 
 
-def _limit_offsets(cp: cp_model.CpModel, ground: Ground, zone: Zone) -> None:
+def _limit_offsets(cp: cp_model.CpModel, ground: FloorConstraints, zone: Zone) -> None:
     """Walls and columns limit how far along a wall a piece has its depth of floor."""
     place, c = zone.place, zone.clearance
     for stance in place.stances:

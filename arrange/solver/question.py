@@ -51,7 +51,7 @@ class Question:
     ``start`` is the best of another question, to set out from.
 
     During a step each side reads ``best`` as it was when the step began, and hands
-    in what it finds; ``settle`` takes it all in, in an order that is always the same.
+    in what it finds; ``merge_step`` takes it all in, in an order that is always the same.
     """
 
     def __init__(
@@ -135,7 +135,7 @@ class Question:
         """
         self.closed = True
 
-    def settle(self) -> None:
+    def merge_step(self) -> None:
         """Take in what the step brought."""
         best = self.best
         for side in SIDES:

@@ -112,7 +112,7 @@ class Search:
                     question.close()
                     raise
                 spent += bounding.used
-                question.settle()
+                question.merge_step()
         return best
 
     def unreached(self, scene: Scene) -> list[Goal]:

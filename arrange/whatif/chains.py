@@ -325,7 +325,7 @@ def slidable(web: Web) -> Sequence[tuple[int, Axis]]:
     ]
 
 
-def certain(web: Web, ranges: list[tuple[Range, Range]], chain: Chain) -> bool:
+def chain_is_proven(web: Web, ranges: list[tuple[Range, Range]], chain: Chain) -> bool:
     """Whether no arrangement with the same walls, turns and places gets round the chain.
 
     ``ranges`` say how far each node could slide with nothing else in the room. Pieces

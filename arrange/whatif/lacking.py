@@ -26,7 +26,7 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import Change, LowerClearance, NarrowWalkway, Resize, changed
-from arrange.data.conflict import Arithmetic, Clash, Crossed, Member, Section
+from arrange.data.conflict import Arithmetic, Conflict, Crossed, Requirement, Section
 from arrange.data.lengths import length, listed
 from arrange.data.piece import Clearance
 from arrange.data.scenario import Scenario, Unit
@@ -34,8 +34,8 @@ from arrange.geometry.scene import HEAD, Placed, Scene
 from arrange.geometry.shapes import door_floor, fixture_keep, fixture_shape, room_shape
 from arrange.rules.headroom import lacking
 from arrange.rules.selectors import the
-from arrange.solver.feasibility import Settler
-from arrange.whatif.conflict import clearance_of, restricted
+from arrange.solver.feasibility import FeasibilityOracle
+from arrange.whatif.conflict import clearance_of, keep_only
 
 SLENDER = 50  # mm; a body thinner than this is no piece
 PATIENCE = 2.0  # s for one question
@@ -45,14 +45,14 @@ PATIENCE = 2.0  # s for one question
 class Quantity:
     """A length that a set asks for; ``side`` is which one of a piece's body, else ""."""
 
-    member: Member
+    requirement: Requirement
     asked: int
     least: int
     side: str = ""
 
 
 @dataclass(frozen=True, slots=True)
-class Most:
+class MaxFeasible:
     """At most ``most`` mm of a quantity, shown by an arrangement of ``scenario``.
 
     ``scenario`` has only the set's members, and the quantity brought down. ``proven``:
@@ -66,17 +66,19 @@ class Most:
     proven: bool
 
 
-def quantities(scenario: Scenario, members: Sequence[Member]) -> list[Quantity]:
+def quantities(scenario: Scenario, requirements: Sequence[Requirement]) -> list[Quantity]:
     """What has a length: clearances, deepest first; the walkway; bodies, largest first."""
     depths = [
-        Quantity(m, clearance_of(scenario, m).least, 0) for m in members if m.kind == "clearance"
+        Quantity(m, clearance_of(scenario, m).least, 0)
+        for m in requirements
+        if m.kind == "clearance"
     ]
-    depths.sort(key=lambda q: (-q.asked, q.member.name, q.member.part))
-    walkways = [Quantity(m, scenario.walkway, 1) for m in members if m.kind == "walkway"]
-    pieces = [scenario.piece(m.name) for m in members if m.kind == "piece"]
+    depths.sort(key=lambda q: (-q.asked, q.requirement.name, q.requirement.part))
+    walkways = [Quantity(m, scenario.walkway, 1) for m in requirements if m.kind == "walkway"]
+    pieces = [scenario.piece(m.name) for m in requirements if m.kind == "piece"]
     pieces.sort(key=lambda p: (-p.width * p.depth, p.name))
     bodies = [
-        Quantity(Member("piece", p.name), size, max(SLENDER, p.least_side(side)), side)
+        Quantity(Requirement("piece", p.name), size, max(SLENDER, p.least_side(side)), side)
         for p in pieces
         for side, size in (("width", p.width), ("depth", p.depth))
     ]
@@ -85,35 +87,42 @@ def quantities(scenario: Scenario, members: Sequence[Member]) -> list[Quantity]:
 
 def with_length(scenario: Scenario, quantity: Quantity, length: int) -> Scenario:
     """The scenario with the quantity at another length; what is held stays so."""
-    member = quantity.member
+    requirement = quantity.requirement
     change: Change
-    if member.kind == "clearance":
-        change = LowerClearance(member.name, member.part, length)
-    elif member.kind == "walkway":
+    if requirement.kind == "clearance":
+        change = LowerClearance(requirement.name, requirement.part, length)
+    elif requirement.kind == "walkway":
         change = NarrowWalkway(length)
     elif quantity.side == "width":
-        change = Resize(member.name, width=length)
+        change = Resize(requirement.name, width=length)
     else:
-        change = Resize(member.name, depth=length)
+        change = Resize(requirement.name, depth=length)
     return changed(scenario, [change])
 
 
-def most_of(
-    scenario: Scenario, clash: Clash, quantity: Quantity, settler: Settler, least: int = 0
-) -> Most | None:
+def max_feasible(
+    scenario: Scenario,
+    conflict: Conflict,
+    quantity: Quantity,
+    oracle: FeasibilityOracle,
+    least: int = 0,
+) -> MaxFeasible | None:
     """The most of one quantity that can be had; None if there is none at all, or no time.
 
     With ``least`` only that much or more is looked for, None if it cannot be had. A body that
     is held where it stands has no other size: None.
     """
-    member = quantity.member
-    if Member("held", member.name) in clash.members and member.kind == "piece":
+    requirement = quantity.requirement
+    if (
+        Requirement("held", requirement.name) in conflict.requirements
+        and requirement.kind == "piece"
+    ):
         return None
-    alone = restricted(scenario, clash.members)
+    alone = keep_only(scenario, conflict.requirements)
     low = max(quantity.least, least)
     if low >= quantity.asked:
         return None
-    first = settler.settle(with_length(alone, quantity, low), seconds=PATIENCE)
+    first = oracle.decide(with_length(alone, quantity, low), seconds=PATIENCE)
     if first.arrangement is None:
         return None
     high, shown, proven = quantity.asked, first.arrangement, True
@@ -122,7 +131,7 @@ def most_of(
         if high - low <= 1:
             break
         middle = (low + high) // 2
-        answer = settler.settle(with_length(alone, quantity, middle), seconds=PATIENCE)
+        answer = oracle.decide(with_length(alone, quantity, middle), seconds=PATIENCE)
         if answer.arrangement is not None:
             low, shown = middle, answer.arrangement
         elif answer.answer == "impossible":
@@ -130,16 +139,16 @@ def most_of(
         else:
             proven = False
             break
-    return Most(quantity, low, with_length(alone, quantity, low), shown, proven)
+    return MaxFeasible(quantity, low, with_length(alone, quantity, low), shown, proven)
 
 
 def _had(alone: Scenario, quantity: Quantity, low: int, shown: Arrangement) -> int:
     """How much of a clearance an arrangement has, if walkways do not mind; else ``low``."""
-    if quantity.member.kind != "clearance" or alone.walks:
+    if quantity.requirement.kind != "clearance" or alone.walks:
         return low
     scene = Scene(with_length(alone, quantity, low), shown)
-    placed = scene.find(quantity.member.name)
-    return max(low, scene.free_depth(placed, clearance_of(alone, quantity.member)))
+    placed = scene.find(quantity.requirement.name)
+    return max(low, scene.free_depth(placed, clearance_of(alone, quantity.requirement)))
 
 
 EDGE = 0.5  # mm; what is nearer than this is at the same place
@@ -154,7 +163,7 @@ class Shape:
     outline: BaseGeometry
     across: str
     upward: str
-    member: Member | None = None
+    requirement: Requirement | None = None
     body: bool = False
 
 
@@ -170,7 +179,7 @@ class Part:
 class Sections:
     """Looks for a line that shows why there is not more than the most."""
 
-    def __init__(self, most: Most) -> None:
+    def __init__(self, most: MaxFeasible) -> None:
         self.most, self.quantity = most, most.quantity
         self.scene = Scene(most.scenario, most.arrangement)
         self.bodies = list(self._bodies())
@@ -191,8 +200,8 @@ class Sections:
     def _bodies(self) -> Iterator[Shape]:
         for placed in self.scene.placed:
             if not placed.piece.flat:
-                member = Member("piece", placed.name)
-                yield Shape(placed.body, placed.name, placed.name, member, body=True)
+                requirement = Requirement("piece", placed.name)
+                yield Shape(placed.body, placed.name, placed.name, requirement, body=True)
         for fixture in self.scene.scenario.room.fixtures:
             if fixture.solid and len(fixture.corners) >= 3 and fixture.bottom < HEAD:
                 outline = fixture_shape(fixture)
@@ -229,7 +238,7 @@ class Sections:
         sideways = placed.facing in ("left", "right")
         deep_across = (side in ("left", "right")) != sideways
         words = (away, beside) if deep_across else (beside, away)
-        yield Shape(zone, *words, Member("clearance", placed.name, clearance.name))
+        yield Shape(zone, *words, Requirement("clearance", placed.name, clearance.name))
 
     # -- lines -----------------------------------------------------------
     def _places(self, across: bool) -> list[tuple[float, float]]:
@@ -246,7 +255,7 @@ class Sections:
         whole = _spans(self.scene.room, line, across)
         tried = [(span, "") for span in whole]
         for floor in self.floors:
-            if floor.member is None:
+            if floor.requirement is None:
                 rest = _spans(self.scene.room.difference(floor.outline), line, across)
                 words = f"the floor {floor.across}"
                 tried += [(span, words) for span in rest if span not in whole]
@@ -286,24 +295,24 @@ class Sections:
     def _gap(self, low: float, high: float, floors: Sequence[Part]) -> Part | None:
         """The floor between two bodies, if someone needs all of it."""
         full = [f for f in floors if abs(f.start - low) < EDGE and abs(f.end - high) < EDGE]
-        lacks = [f for f in full if f.of.member == self.quantity.member]
+        lacks = [f for f in full if f.of.requirement == self.quantity.requirement]
         if full:
             return (lacks or full)[0]
-        walks = self.quantity.member.kind == "walkway"
+        walks = self.quantity.requirement.kind == "walkway"
         if walks and abs(high - low - self.most.most) < EDGE:
             words = "to walk through"
-            shape = Shape(LineString(), words, words, self.quantity.member)
+            shape = Shape(LineString(), words, words, self.quantity.requirement)
             return Part(low, high, shape)
         return None
 
     def _as_asked(self, part: Part, across: bool) -> Crossed:
         """A stretch with the length asked for: more than is there for what lacks."""
         asked, quantity = round(part.end) - round(part.start), self.quantity
-        if part.of.member == quantity.member and asked == self.most.most:
+        if part.of.requirement == quantity.requirement and asked == self.most.most:
             if not quantity.side:
                 asked = quantity.asked
             else:
-                upright = self.scene.find(quantity.member.name).facing in ("up", "down")
+                upright = self.scene.find(quantity.requirement.name).facing in ("up", "down")
                 if (across == upright) == (quantity.side == "width"):
                     asked = quantity.asked
         words = part.of.across if across else part.of.upward
@@ -337,7 +346,7 @@ NO_SUM_YET = "No sum was found in the time."
 
 
 def arithmetic(
-    scenario: Scenario, clash: Clash, settler: Settler, *, quick: bool = False
+    scenario: Scenario, conflict: Conflict, oracle: FeasibilityOracle, *, quick: bool = False
 ) -> Arithmetic:
     """What lacks, in figures; within the time of the settler.
 
@@ -345,17 +354,17 @@ def arithmetic(
     a sum of heights or of floor, else the most that can be had of one length, else a
     plain sentence. Of several sections the one that lacks least; ``quick`` takes the first.
     """
-    high = _heights(scenario, clash)
+    high = _heights(scenario, conflict)
     if high:
         return Arithmetic("", proven=True, sum=high)
-    best: tuple[Most, Section] | None = None
-    spare: Most | None = None
-    for quantity in quantities(scenario, clash.members)[:TRIED]:
-        if settler.left <= 0 or (best is not None and quick):
+    best: tuple[MaxFeasible, Section] | None = None
+    spare: MaxFeasible | None = None
+    for quantity in quantities(scenario, conflict.requirements)[:TRIED]:
+        if oracle.left <= 0 or (best is not None and quick):
             break
         # Once there is a sum, only what lacks less is of interest: one question mostly.
         least = 0 if best is None else quantity.asked - _lack(best[0]) + 1
-        most = most_of(scenario, clash, quantity, settler, least)
+        most = max_feasible(scenario, conflict, quantity, oracle, least)
         if most is None:
             continue
         section = Sections(most).best() if most.proven else None
@@ -365,24 +374,24 @@ def arithmetic(
             spare = most
     if best is not None:
         return _of(scenario, *best)
-    floor = _floor(scenario, clash)
+    floor = _floor(scenario, conflict)
     if floor:
         return Arithmetic("", proven=True, sum=floor)
     if spare is not None:
         return _of(scenario, spare, None)
     # With no time left, or a set that may be none, nothing is known of a sum.
-    return Arithmetic(NO_SUM if clash.confirmed and settler.left > 0 else NO_SUM_YET)
+    return Arithmetic(NO_SUM if conflict.confirmed and oracle.left > 0 else NO_SUM_YET)
 
 
-def _lack(most: Most) -> int:
+def _lack(most: MaxFeasible) -> int:
     return most.quantity.asked - most.most
 
 
-def _of(scenario: Scenario, most: Most, section: Section | None) -> Arithmetic:
+def _of(scenario: Scenario, most: MaxFeasible, section: Section | None) -> Arithmetic:
     quantity = most.quantity
     return Arithmetic(
         _most_words(scenario, most),
-        quantity.member,
+        quantity.requirement,
         quantity.asked,
         most.most,
         most.proven,
@@ -410,16 +419,18 @@ def part_words(part: Crossed, unit: Unit) -> str:
     return f"{part.what} {asked}" if part.body else f"{asked} {part.what}"
 
 
-def _most_words(scenario: Scenario, most: Most) -> str:
+def _most_words(scenario: Scenario, most: MaxFeasible) -> str:
     """Of what is asked, how much can be had when the rest holds."""
     unit, q = scenario.unit, most.quantity
-    if q.member.kind == "clearance":
-        c = clearance_of(scenario, q.member)
-        what = f"{length(q.asked, unit)} at the {listed(c.sides, 'or')} of {the(q.member.name)}"
-    elif q.member.kind == "walkway":
+    if q.requirement.kind == "clearance":
+        c = clearance_of(scenario, q.requirement)
+        what = (
+            f"{length(q.asked, unit)} at the {listed(c.sides, 'or')} of {the(q.requirement.name)}"
+        )
+    elif q.requirement.kind == "walkway":
         what = f"{length(q.asked, unit)} of the walkway"
     else:
-        what = f"{length(q.asked, unit)} of the {q.side} of {the(q.member.name)}"
+        what = f"{length(q.asked, unit)} of the {q.side} of {the(q.requirement.name)}"
     had = f"at most {length(most.most, unit)}" if most.most else "nothing"
     if not most.proven:
         return (
@@ -429,10 +440,10 @@ def _most_words(scenario: Scenario, most: Most) -> str:
     return f"However the pieces stand, with the rest as asked: of the {what} {had} can be had."
 
 
-def _heights(scenario: Scenario, clash: Clash) -> str:
+def _heights(scenario: Scenario, conflict: Conflict) -> str:
     """The sum of heights, where a piece lacks headroom."""
     unit, ceiling = scenario.unit, scenario.room.ceiling
-    alone = restricted(scenario, clash.members)
+    alone = keep_only(scenario, conflict.requirements)
     for name, gap, need in lacking(alone):
         top = scenario.piece(name).top
         return (
@@ -443,12 +454,12 @@ def _heights(scenario: Scenario, clash: Clash) -> str:
     return ""
 
 
-def _floor(scenario: Scenario, clash: Clash) -> str:
+def _floor(scenario: Scenario, conflict: Conflict) -> str:
     """The sum of floor, where the bodies and the doors' floor take more than there is."""
-    alone = restricted(scenario, clash.members)
+    alone = keep_only(scenario, conflict.requirements)
     empty = Scene(replace(alone, pieces=(), held=()), Arrangement(()))
     fixed = [shape for shape, low in empty.solid_fixtures if low == 0]
-    if Member("doors") in clash.members:
+    if Requirement("doors") in conflict.requirements:
         fixed += [door_floor(alone.room, d, alone.walkway) for d in alone.room.doors]
     room = room_shape(alone.room)
     there = room.difference(union_all(fixed)).area if fixed else room.area

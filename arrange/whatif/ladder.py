@@ -14,7 +14,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
-from arrange.data.arrangement import Arrangement, Settled
+from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.change import Exchange, LetMove, changed
 from arrange.data.result import Verdict
 from arrange.data.scenario import Scenario
@@ -23,7 +23,7 @@ from arrange.judge import judge
 from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.rules.steps import comfort
 from arrange.scoring import shares
-from arrange.solver.feasibility import Settler
+from arrange.solver.feasibility import FeasibilityOracle
 from arrange.suggesting import suggest
 from arrange.whatif.swap import holding
 
@@ -114,7 +114,7 @@ class _Climb:
         self.piece, self.sizes, self.seed, self.stop = piece, sizes, seed, stop
         self.cases = [in_size(scenario, piece, size) for size in sizes]
         self.end, self.say = end, say
-        self.settler = Settler(max(0.0, end - time.monotonic()), seed, stop)
+        self.oracle = FeasibilityOracle(max(0.0, end - time.monotonic()), seed, stop)
 
     @property
     def left(self) -> float:
@@ -124,13 +124,13 @@ class _Climb:
     def rungs(self) -> tuple[Rung, ...]:
         """What works first, on every size; then the scores of those that do."""
         questions = 2 * len(self.sizes)
-        works: list[Settled] = []
-        comfortable: list[Settled] = []
+        works: list[Feasibility] = []
+        comfortable: list[Feasibility] = []
         for i, case in enumerate(self.cases):
             self._tell(f"does {self.sizes[i].label} work", i)
-            works.append(self._settled(case, questions - 2 * i))
+            works.append(self._decided(case, questions - 2 * i))
             comfortable.append(
-                self._settled(made_comfortable(case, self.piece), questions - 2 * i - 1)
+                self._decided(made_comfortable(case, self.piece), questions - 2 * i - 1)
                 if works[-1].answer != "impossible"
                 else works[-1]
             )
@@ -141,13 +141,13 @@ class _Climb:
         found = zip(self.sizes, self.cases, works, comfortable, bests, scales, strict=True)
         return tuple(self._rung(*each) for each in found)
 
-    def _settled(self, case: Scenario, questions: int) -> Settled:
+    def _decided(self, case: Scenario, questions: int) -> Feasibility:
         """An answer, in this question's share of the time for what works."""
         share = self.left * FIRST / questions
         # Few questions take their share, so one may take more than its own.
-        return self.settler.settle(case, seconds=min(self.left, 4 * share), sure=True)
+        return self.oracle.decide(case, seconds=min(self.left, 4 * share), sure=True)
 
-    def _bests(self, works: list[Settled], comfortable: list[Settled]) -> list[_Best]:
+    def _bests(self, works: list[Feasibility], comfortable: list[Feasibility]) -> list[_Best]:
         waiting = [w.answer != "impossible" for w in works]
         bests, lending = [], self.left * LENT
         for i, case in enumerate(self.cases):
@@ -159,7 +159,7 @@ class _Climb:
             seconds = (self.left - lending) / sum(waiting[i:])
             bests.append(self._best(case, known, seconds))
             if bests[-1].bound < 0:
-                works[i] = comfortable[i] = Settled("impossible")
+                works[i] = comfortable[i] = Feasibility("impossible")
         self._lend(bests)
         return bests
 
@@ -205,8 +205,8 @@ class _Climb:
         self,
         size: Size,
         case: Scenario,
-        works: Settled,
-        comfortable: Settled,
+        works: Feasibility,
+        comfortable: Feasibility,
         best: _Best,
         scale: int,
     ) -> Rung:

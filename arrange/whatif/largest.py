@@ -26,7 +26,7 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 
-from arrange.data.arrangement import Arrangement, Placement, Settled
+from arrange.data.arrangement import Arrangement, Feasibility, Placement
 from arrange.data.change import Resize, changed
 from arrange.data.lengths import length, parse
 from arrange.data.piece import Slot
@@ -36,7 +36,7 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import extent, frame, slot_place, turn_facing
 from arrange.rules import active_rules
 from arrange.scenario.pieces import SIZES
-from arrange.solver.feasibility import Settler
+from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.shrinking import dependants, relaxed, shrinks
 
 
@@ -242,7 +242,7 @@ def largest(
         raise ValueError(f"seconds is {seconds}; allow more than 0")
     scenario.piece(piece)
     sizes = Sizes(scenario, piece, dimension)
-    return _Search(sizes, Settler(seconds, seed, stop), say).answer()
+    return _Search(sizes, FeasibilityOracle(seconds, seed, stop), say).answer()
 
 
 class _Search:
@@ -252,8 +252,8 @@ class _Search:
     long as that is because the room is no longer. ``best`` is the largest that works so far.
     """
 
-    def __init__(self, sizes: Sizes, settler: Settler, say: Callable[[str], None]) -> None:
-        self.sizes, self.settler, self.say = sizes, settler, say
+    def __init__(self, sizes: Sizes, oracle: FeasibilityOracle, say: Callable[[str], None]) -> None:
+        self.sizes, self.oracle, self.say = sizes, oracle, say
         self.low, self.high = sizes.span
         self.limit = self.high
         self.barring: Scenario | None = None
@@ -291,7 +291,7 @@ class _Search:
             if case is None:
                 return
             self._tell(middle, "no larger than")
-            answer = self._settled(case, self._share)
+            answer = self._decided(case, self._share)
             if answer.answer == "impossible":
                 high = middle
                 self.limit, self.barring = middle - 1, case
@@ -311,11 +311,11 @@ class _Search:
             if not self._asked(middle, self._share, fails - 1).works:
                 fails = middle
 
-    def _asked(self, steps: int, seconds: float | None = None, most: int = 0) -> Settled:
+    def _asked(self, steps: int, seconds: float | None = None, most: int = 0) -> Feasibility:
         """Whether that size works; if it does the best grows as far as ``most`` in its place."""
         self._tell(steps, "does it work at")
         case = self.sizes.at(steps)
-        answer = self._settled(case, seconds)
+        answer = self._decided(case, seconds)
         if answer.arrangement is not None:
             at, name = self.sizes.at, self.sizes.piece
             self.best = grown(at, name, steps, max(steps, most), answer.arrangement)
@@ -331,13 +331,13 @@ class _Search:
         if self.limit < fails:
             return
         case = self.sizes.eased(fails, walkway=True)
-        if case is not None and self._settled(case).answer == "impossible":
+        if case is not None and self._decided(case).answer == "impossible":
             self.limit, self.barring = fails - 1, case
             return
         self._come_down(walkway=True, above=fails + 1)
         for steps in range(self.limit, fails, -1):
             self._tell(steps, "does it work at")
-            answer = self._settled(self.sizes.at(steps), sure=True)
+            answer = self._decided(self.sizes.at(steps), sure=True)
             if answer.arrangement is not None:
                 self.best = (steps, answer.arrangement)
                 break
@@ -356,19 +356,21 @@ class _Search:
             self.open += [self.limit + 1, self.high]
 
     def _surely_not(self, case: Scenario) -> bool:
-        return self._settled(case, sure=True).answer == "impossible"
+        return self._decided(case, sure=True).answer == "impossible"
 
-    def _settled(
+    def _decided(
         self, case: Scenario, seconds: float | None = None, *, sure: bool = False
-    ) -> Settled:
+    ) -> Feasibility:
         if case.piece(self.sizes.piece).top > case.room.ceiling:
-            return Settled("impossible")  # no question for the solver: files like that are refused
-        return self.settler.settle(case, seconds=seconds, sure=sure)
+            return Feasibility(
+                "impossible"
+            )  # no question for the solver: files like that are refused
+        return self.oracle.decide(case, seconds=seconds, sure=sure)
 
     @property
     def _share(self) -> float:
         """Seconds for a question that others can do without."""
-        return max(LEAST_SHARE, self.settler.left / SHARES)
+        return max(LEAST_SHARE, self.oracle.left / SHARES)
 
     def _said(self) -> Largest:
         sizes = self.sizes
@@ -378,8 +380,8 @@ class _Search:
             sizes.dimension,
             "not decided" if undecided else "impossible",
             undecided=undecided,
-            asked=self.settler.asked,
-            interrupted=self.settler.stop(),
+            asked=self.oracle.asked,
+            interrupted=self.oracle.stop(),
         )
         if self.best is None:
             return said

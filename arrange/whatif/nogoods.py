@@ -21,30 +21,30 @@ from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from arrange.data.change import Change, Drop, Loosen, Resize, changed
-from arrange.data.conflict import Clash
-from arrange.data.repair import Priced
+from arrange.data.conflict import Conflict
+from arrange.data.repair import Relaxation
 from arrange.data.scenario import RuleSetting, Scenario
 from arrange.rules.walkway import Walkway
-from arrange.solver.feasibility import Settler
-from arrange.whatif.conflict import restricted
+from arrange.solver.feasibility import FeasibilityOracle
+from arrange.whatif.conflict import keep_only
 from arrange.whatif.relaxations import dependants
 from arrange.whatif.shrinking import shrinks
 
-Chosen = tuple[Priced, ...]
+Chosen = tuple[Relaxation, ...]
 
 
-def more(chosen: Chosen, offer: Priced) -> Chosen | None:
+def more(chosen: Chosen, offer: Relaxation) -> Chosen | None:
     """A set with an offer more, in place of less of the same thing; in a fixed order.
 
     None if the offer adds nothing, or makes another one of the set idle.
     """
-    rest = tuple(one for one in chosen if one.thing != offer.thing)
+    rest = tuple(one for one in chosen if one.key != offer.key)
     if any(within(offer, one) or within(one, offer) for one in rest):
         return None
     if any(within(offer, one) for one in chosen):
         return None
     grown = (*rest, offer)
-    return tuple(sorted(grown, key=lambda one: (one.cost, one.thing, one.degree)))
+    return tuple(sorted(grown, key=lambda one: (one.cost, one.key, one.level)))
 
 
 def cost_of(chosen: Chosen) -> int:
@@ -52,18 +52,18 @@ def cost_of(chosen: Chosen) -> int:
     return sum(one.cost for one in chosen)
 
 
-def within(one: Priced, other: Priced) -> bool:
+def within(one: Relaxation, other: Relaxation) -> bool:
     """Whether ``other`` gives all that ``one`` gives: the same thing as far, or its piece whole."""
-    if one.thing == other.thing:
-        return one.degree <= other.degree
-    if other.thing[0] != "leave out":
+    if one.key == other.key:
+        return one.level <= other.level
+    if other.key[0] != "leave out":
         return False
     gone = set(other.names)
-    if one.thing[0] == "leave out":
+    if one.key[0] == "leave out":
         return set(one.names) <= gone
-    if one.thing[0] == "wish":
+    if one.key[0] == "wish":
         return bool((one.touches or frozenset()) & gone)
-    return one.thing[0] in ("clearance", "move", "untie", "smaller") and one.names[0] in gone
+    return one.key[0] in ("clearance", "move", "untie", "smaller") and one.names[0] in gone
 
 
 def covers(chosen: Chosen, earlier: Chosen) -> bool:
@@ -99,8 +99,8 @@ class Alike:
         parts: dict[tuple[str, ...], list[Hashable]] = {}
         for one in chosen:
             pieces = tuple(name for name in one.names if name in self._class)
-            rest = tuple(name for name in one.thing if name not in pieces)
-            parts.setdefault(pieces, []).append((rest, one.degree))
+            rest = tuple(name for name in one.key if name not in pieces)
+            parts.setdefault(pieces, []).append((rest, one.level))
         return frozenset(
             Counter(
                 (tuple(self._class[name] for name in pieces), frozenset(Counter(done).items()))
@@ -118,10 +118,10 @@ class _Core:
     """Pieces that find no arrangement with these things given; ``easing`` merely eases."""
 
     pieces: frozenset[str]
-    given: tuple[Priced, ...]
-    easing: frozenset[Priced]
+    given: tuple[Relaxation, ...]
+    easing: frozenset[Relaxation]
 
-    def bars(self, chosen: Chosen) -> bool:
+    def rules_out(self, chosen: Chosen) -> bool:
         """Whether a set does to these pieces what was proven not to work, or less."""
         concerned = [one for one in chosen if concerns(one, self.pieces)]
         exact = {one for one in concerned if one in self.given}
@@ -129,37 +129,37 @@ class _Core:
             g in exact or g in self.easing for g in self.given
         )
 
-    def escapes(self, offer: Priced) -> bool:
+    def escapes(self, offer: Relaxation) -> bool:
         """Whether an offer does something to these pieces that was not looked at."""
         if not concerns(offer, self.pieces):
             return False
-        match = next((g for g in self.given if g.thing == offer.thing), None)
-        return match is None or offer.degree > match.degree
+        match = next((g for g in self.given if g.key == offer.key), None)
+        return match is None or offer.level > match.level
 
 
-def concerns(one: Priced, pieces: Iterable[str]) -> bool:
+def concerns(one: Relaxation, pieces: Iterable[str]) -> bool:
     """Whether something given changes one of the pieces, or the room."""
     return one.touches is None or not one.touches.isdisjoint(pieces)
 
 
-class Barred:
+class Nogoods:
     """The proofs so far for one scenario and what could give in it."""
 
     def __init__(
         self,
         scenario: Scenario,
-        settler: Settler,
-        clashes: Sequence[Clash],
-        offers: Sequence[Priced],
+        oracle: FeasibilityOracle,
+        conflicts: Sequence[Conflict],
+        offers: Sequence[Relaxation],
     ) -> None:
-        self.scenario, self.settler, self.offers = scenario, settler, offers
+        self.scenario, self.oracle, self.offers = scenario, oracle, offers
         self.reserve = 0.0  # s of the settler's time that are not to be used
         self._cores: list[_Core] = []
-        self._clashes = [c.members for c in clashes if c.confirmed]
-        self._clashing = [restricted(scenario, members) for members in self._clashes]
-        self._kept: dict[Priced, list[bool]] = {}
+        self._conflicts = [c.requirements for c in conflicts if c.confirmed]
+        self._conflicting = [keep_only(scenario, requirements) for requirements in self._conflicts]
+        self._kept: dict[Relaxation, list[bool]] = {}
 
-    def ways_on(self, chosen: Chosen) -> list[Priced] | None:
+    def ways_on(self, chosen: Chosen) -> list[Relaxation] | None:
         """Offers of which any larger set that works has one; None if no proof bars the set.
 
         The fewest of all proofs. A larger set has all that this one has, or more of it.
@@ -167,24 +167,24 @@ class Barred:
         ways = [
             [one for one in self.offers if core.escapes(one)]
             for core in self._cores
-            if core.bars(chosen)
+            if core.rules_out(chosen)
         ]
         rows = [self._keeps(one) for one in chosen]
         ways += [
             [one for one in self.offers if not self._keeps(one)[i]]
-            for i in range(len(self._clashes))
+            for i in range(len(self._conflicts))
             if all(row[i] for row in rows)
         ]
         return min(ways, key=len, default=None)
 
-    def _keeps(self, one: Priced) -> list[bool]:
+    def _keeps(self, one: Relaxation) -> list[bool]:
         """For each clash, whether a change leaves all its members as they are."""
         if one not in self._kept:
             after = changed(self.scenario, one.changes)
             row = []
-            for members, before in zip(self._clashes, self._clashing, strict=True):
+            for requirements, before in zip(self._conflicts, self._conflicting, strict=True):
                 try:
-                    row.append(restricted(after, members) == before)
+                    row.append(keep_only(after, requirements) == before)
                 except (KeyError, IndexError):  # a member is gone
                     row.append(False)
             self._kept[one] = row
@@ -197,11 +197,11 @@ class Barred:
         unwalked = self._impossible(after)
         kept = self._fewest(after if unwalked else walked)
         pieces = frozenset(p.name for p in kept.pieces)
-        given = {one.thing: one for one in chosen if concerns(one, pieces)}
-        easing = {one for one in given.values() if self._eases(one, pieces, unwalked=unwalked)}
-        more = [one for one in self._most(pieces) if self._eases(one, pieces, unwalked=unwalked)]
+        given = {one.key: one for one in chosen if concerns(one, pieces)}
+        easing = {one for one in given.values() if self._monotone(one, pieces, unwalked=unwalked)}
+        more = [one for one in self._most(pieces) if self._monotone(one, pieces, unwalked=unwalked)]
         for group in (more, [m for m in more if m.touches is None], *([m] for m in more)):
-            new = {m.thing: m for m in group if given.get(m.thing) != m}
+            new = {m.key: m for m in group if given.get(m.key) != m}
             if new and self._still(given | new, pieces, unwalked=unwalked):
                 given |= new
                 easing |= set(new.values())
@@ -222,17 +222,17 @@ class Barred:
                     scenario = fewer
         return scenario
 
-    def _most(self, pieces: frozenset[str]) -> list[Priced]:
+    def _most(self, pieces: frozenset[str]) -> list[Relaxation]:
         """The most of each thing that concerns some pieces, apart from leaving them out."""
-        most: dict[tuple[str, ...], Priced] = {}
+        most: dict[tuple[str, ...], Relaxation] = {}
         for one in self.offers:
-            if one.thing[0] != "leave out" and concerns(one, pieces):
-                best = most.setdefault(one.thing, one)
-                most[one.thing] = one if one.degree > best.degree else best
+            if one.key[0] != "leave out" and concerns(one, pieces):
+                best = most.setdefault(one.key, one)
+                most[one.key] = one if one.level > best.level else best
         return list(most.values())
 
     def _still(
-        self, given: dict[tuple[str, ...], Priced], pieces: frozenset[str], *, unwalked: bool
+        self, given: dict[tuple[str, ...], Relaxation], pieces: frozenset[str], *, unwalked: bool
     ) -> bool:
         after = changed(self.scenario, in_order(tuple(given.values())))
         alone = _only(after, pieces)
@@ -240,11 +240,11 @@ class Barred:
             return False
         return self._impossible(_unwalked(alone) if unwalked else alone)
 
-    def _eases(self, one: Priced, pieces: frozenset[str], *, unwalked: bool) -> bool:
+    def _monotone(self, one: Relaxation, pieces: frozenset[str], *, unwalked: bool) -> bool:
         """Whether, for these pieces alone, a change only takes demands away."""
-        sort = one.thing[0]
-        if one.eases or not unwalked:
-            return one.eases
+        sort = one.key[0]
+        if one.monotone or not unwalked:
+            return one.monotone
         if sort != "smaller":
             return sort in ("clearance", "walkway", "door")
         # A smaller piece fits where the larger one stood, unless others go by its sides.
@@ -257,10 +257,10 @@ class Barred:
         )
 
     def _impossible(self, scenario: Scenario) -> bool:
-        limit = min(LONGEST, self.settler.left / SHARE, self.settler.left - self.reserve)
+        limit = min(LONGEST, self.oracle.left / SHARE, self.oracle.left - self.reserve)
         if limit <= 0:
             return False
-        return self.settler.settle(scenario, seconds=limit).answer == "impossible"
+        return self.oracle.decide(scenario, seconds=limit).answer == "impossible"
 
 
 def _unwalked(scenario: Scenario) -> Scenario:

@@ -47,7 +47,7 @@ from arrange.data.change import (
 )
 from arrange.data.lengths import length, listed
 from arrange.data.piece import Clearance, Piece
-from arrange.data.repair import Priced
+from arrange.data.repair import Relaxation
 from arrange.data.scenario import Scenario, Unit, Wish
 from arrange.data.sources import COMMON_PRACTICE, body, source
 from arrange.geometry.goals import must_reach
@@ -78,12 +78,12 @@ def _table() -> dict[str, Any]:
 @cache
 def usual() -> dict[str, int]:
     """The cost of every sort of change, by key, in the order of the table."""
-    return {key: row["cost"] for key, row in _table()["cost"].items()}
+    return {name: row["cost"] for name, row in _table()["cost"].items()}
 
 
-def cost_words(key: str) -> str:
-    """What the cost called ``key`` is for. KeyError if there is none."""
-    text: str = _table()["cost"][key]["words"]
+def cost_words(row: str) -> str:
+    """What the cost called ``row`` is for. KeyError if there is none."""
+    text: str = _table()["cost"][row]["words"]
     return text
 
 
@@ -102,18 +102,18 @@ class Costs:
     def __init__(self, scenario: Scenario) -> None:
         self.own = dict(scenario.costs.values)
 
-    def of(self, key: str) -> int | None:
-        """The cost called ``key``; None if such a change is never to be proposed."""
-        return self.own[key] if key in self.own else usual()[key]
+    def of(self, row: str) -> int | None:
+        """The cost called ``row``; None if such a change is never to be proposed."""
+        return self.own[row] if row in self.own else usual()[row]
 
     def steps(self, lowered: int) -> int:
         """What is added for bringing a length down by ``lowered`` mm."""
         return -(-lowered // COST_STEP) * (self.of("step") or 0)
 
-    def why(self, key: str) -> str:
-        """Where the cost called ``key`` comes from, for where it is shown."""
-        told = "your own cost" if key in self.own else "our own cost, common practice, no source"
-        return f"{cost_words(key)} ({told})"
+    def why(self, row: str) -> str:
+        """Where the cost called ``row`` comes from, for where it is shown."""
+        told = "your own cost" if row in self.own else "our own cost, common practice, no source"
+        return f"{cost_words(row)} ({told})"
 
 
 TWO_INCHES = 50.8
@@ -131,38 +131,38 @@ class Offering:
         self.held = {p.piece for p in scenario.held}
         self.models = {p.name: p.model for p in scenario.pieces}
 
-    def priced(
+    def relaxation(
         self,
-        key: str,
+        row: str,
         changes: tuple[Change, ...],
         words: str,
-        thing: tuple[str, ...],
+        key: tuple[str, ...],
         touches: frozenset[str] | None,
         *,
         more: int = 0,
         times: int = 1,
-        degree: int = 1,
-        eases: bool = False,
+        level: int = 1,
+        monotone: bool = False,
         below: bool = False,
         note: str = "",
         like: tuple[str, ...] = (),
-    ) -> Iterator[Priced]:
+    ) -> Iterator[Relaxation]:
         """One candidate, unless such a change is never to be proposed."""
-        cost = self.costs.of(key)
+        cost = self.costs.of(row)
         if cost is None:
             return
-        yield Priced(
+        yield Relaxation(
             changes,
             cost * times + more,
             words,
-            thing,
-            degree,
+            key,
+            level,
             touches,
-            eases,
+            monotone,
             below,
             note,
-            like or tuple(self.models.get(name, name) for name in thing),
-            self.costs.why(key),
+            like or tuple(self.models.get(name, name) for name in key),
+            self.costs.why(row),
         )
 
 
@@ -296,7 +296,7 @@ SEATS_OF = {"work seat", "dining seat"}  # of no use apart from the table they g
 class PieceOffers(Offering):
     """One piece after another."""
 
-    def all(self) -> Iterator[Priced]:
+    def all(self) -> Iterator[Relaxation]:
         """Everything about the pieces that are not spared."""
         for piece in self.scenario.pieces:
             if piece.name in self.spared or piece.model in self.spared:
@@ -307,18 +307,18 @@ class PieceOffers(Offering):
                 yield from self._smaller(piece)
                 yield from self._left_out(piece)
 
-    def _clearances(self, piece: Piece) -> Iterator[Priced]:
+    def _clearances(self, piece: Piece) -> Iterator[Relaxation]:
         for clearance in piece.clearances:
             if clearance.least > 0:
                 yield from self._lowered(piece, clearance)
 
-    def _lowered(self, piece: Piece, own: Clearance) -> Iterator[Priced]:
+    def _lowered(self, piece: Piece, own: Clearance) -> Iterator[Relaxation]:
         bare = _of_kind(piece, own)
         least, least_source = (0, "") if bare is None else (bare.least, bare.source)
         steps = [] if own.least <= least else steps_down(own.least, least, self.scenario.unit)
-        for degree, to in enumerate(steps, 1):
+        for level, to in enumerate(steps, 1):
             note = under_own(self.scenario, to, least, least_source)
-            yield from self._to(piece, own, to, "own_clearance", note, degree)
+            yield from self._to(piece, own, to, "own_clearance", note, level)
         named = None if bare is None else below(bare.source)
         if bare is None or named is None or piece.roles & FRAIL:
             return
@@ -327,58 +327,60 @@ class PieceOffers(Offering):
             yield from self._to(piece, own, named.to, "below_clearance", note, len(steps) + 1)
 
     def _to(
-        self, piece: Piece, own: Clearance, to: int, key: str, note: str, degree: int
-    ) -> Iterator[Priced]:
+        self, piece: Piece, own: Clearance, to: int, row: str, note: str, level: int
+    ) -> Iterator[Relaxation]:
         text = lowered(self.scenario, piece, own, to)
-        return self.priced(
-            key,
+        return self.relaxation(
+            row,
             (LowerClearance(piece.name, own.name, to),),
             text,
             ("clearance", piece.name, own.name),
             frozenset({piece.name}),
             more=self.costs.steps(own.least - to),
-            degree=degree,
+            level=level,
             # A smaller strip may be harder to walk up to; none at all is not.
-            eases=to == 0 or not (must_reach(own) and self.scenario.walks),
-            below=key == "below_clearance",
+            monotone=to == 0 or not (must_reach(own) and self.scenario.walks),
+            below=row == "below_clearance",
             note=note,
             like=("clearance", piece.model, own.purpose, f"{own.least}"),
         )
 
-    def _piece(self, piece: Piece) -> Iterator[Priced]:
+    def _piece(self, piece: Piece) -> Iterator[Relaxation]:
         name, itself = piece.name, frozenset({piece.name})
         if name in self.held:
             text = f"{the(name)} may move from where it stands now"
-            thing = ("move", name)
-            yield from self.priced("let_move", (LetMove(name),), text, thing, itself, eases=True)
+            key = ("move", name)
+            yield from self.relaxation(
+                "let_move", (LetMove(name),), text, key, itself, monotone=True
+            )
         if piece.anchor is not None and not piece.roles & SEATS_OF:
             text = apart(piece)
-            yield from self.priced("untie", (Untie(name),), text, ("untie", name), itself)
+            yield from self.relaxation("untie", (Untie(name),), text, ("untie", name), itself)
 
         if self._turns(piece):
             text = turned(piece)
-            yield from self.priced("turn", (Turn(name),), text, ("turn", name), itself)
+            yield from self.relaxation("turn", (Turn(name),), text, ("turn", name), itself)
 
     def _turns(self, piece: Piece) -> bool:
         """Whether it is of use turned from its wall, and need not be fixed to it."""
         stays = piece.name in self.held or piece.anchor is not None or piece.stands == "free"
         return not stays and bool(piece.roles & TURNED) and not piece.roles & (FRAIL | {"tall"})
 
-    def _smaller(self, piece: Piece) -> Iterator[Priced]:
-        key = "smaller_owned" if piece.owned else "smaller"
+    def _smaller(self, piece: Piece) -> Iterator[Relaxation]:
+        row = "smaller_owned" if piece.owned else "smaller"
         for steps, size in enumerate(smaller_sizes(piece, self.scenario.unit), 1):
-            yield from self.priced(
-                key,
+            yield from self.relaxation(
+                row,
                 (change_to(size, piece),),
                 resized(self.scenario, piece, size.piece, steps),
                 ("smaller", piece.name),
                 frozenset({piece.name}),
                 times=steps,
-                degree=steps,
+                level=steps,
                 note=standard(size.label, size.source),
             )
 
-    def _left_out(self, piece: Piece) -> Iterator[Priced]:
+    def _left_out(self, piece: Piece) -> Iterator[Relaxation]:
         others = dependants(self.scenario, piece.name)
         group = [*others, piece]
         if any(p.name in self.held | self.spared or p.model in self.spared for p in group):
@@ -387,17 +389,17 @@ class PieceOffers(Offering):
         more = sum(c for c in costs[:-1] if c is not None)
         if None in costs:
             return
-        key = "leave_out_owned" if piece.owned else "leave_out"
+        row = "leave_out_owned" if piece.owned else "leave_out"
         names = frozenset(p.name for p in group)
-        eases = not any(w.must and w.place in _shared(group) for w in self.scenario.wishes)
-        yield from self.priced(
-            key,
+        monotone = not any(w.must and w.place in _shared(group) for w in self.scenario.wishes)
+        yield from self.relaxation(
+            row,
             tuple(Drop(p.name) for p in group),
             left_out(piece, others),
             ("leave out", piece.name, *(p.name for p in others)),
-            names if eases else None,
-            more=more + (costs[-1] or 0) - (self.costs.of(key) or 0),
-            eases=eases,
+            names if monotone else None,
+            more=more + (costs[-1] or 0) - (self.costs.of(row) or 0),
+            monotone=monotone,
         )
 
     def _cost_of_leaving(self, piece: Piece) -> int | None:
@@ -425,7 +427,7 @@ WALKWAY = "walkway"
 class RoomOffers(Offering):
     """The walkway, the wishes that must hold, doors, fixtures and windows."""
 
-    def all(self) -> Iterator[Priced]:
+    def all(self) -> Iterator[Relaxation]:
         """Everything about the room that is not spared and not about safety."""
         yield from self._walkway()
         yield from self._wishes()
@@ -433,7 +435,7 @@ class RoomOffers(Offering):
         yield from self._fixtures()
         yield from self._windows()
 
-    def _walkway(self) -> Iterator[Priced]:
+    def _walkway(self) -> Iterator[Relaxation]:
         scenario = self.scenario
         escape = any(w.escape for w in scenario.room.windows)
         if escape or not scenario.walks or WALKWAY in self.spared:
@@ -442,31 +444,31 @@ class RoomOffers(Offering):
         widths = steps_down(scenario.walkway, usual, scenario.unit)
         if usual != NARROWEST:
             widths += steps_down(USUAL_WALKWAY, NARROWEST, scenario.unit)
-        for degree, to in enumerate(widths, 1):
+        for level, to in enumerate(widths, 1):
             below_usual = to < USUAL_WALKWAY
-            yield from self.priced(
+            yield from self.relaxation(
                 "below_walkway" if below_usual else "own_walkway",
                 (NarrowWalkway(to),),
                 narrowed(scenario, to),
                 (WALKWAY,),
                 None,
                 more=self.costs.steps(scenario.walkway - to),
-                degree=degree,
+                level=level,
                 below=below_usual,
                 note=narrow(scenario, to),
             )
 
-    def _wishes(self) -> Iterator[Priced]:
+    def _wishes(self) -> Iterator[Relaxation]:
         for number, wish in enumerate(self.scenario.wishes):
             about = {wish.piece, wish.place}
             if not wish.must or about & self.spared or self._for_safety(wish):
                 continue
             touched = frozenset(p.name for p in self.scenario.pieces if {p.name, p.model} & about)
-            thing = ("wish", wish.piece, f"{number}")
+            key = ("wish", wish.piece, f"{number}")
             text = loosened(self.scenario, wish)
             note = "it stays a wish"
             loose = (Loosen(number),)
-            yield from self.priced("wish", loose, text, thing, touched, eases=True, note=note)
+            yield from self.relaxation("wish", loose, text, key, touched, monotone=True, note=note)
 
     def _for_safety(self, wish: Wish) -> bool:
         """What keeps a cot off a window, or anything off what burns."""
@@ -477,35 +479,35 @@ class RoomOffers(Offering):
         cot = any(p.is_a("cot") and wish.piece in (p.name, p.model) for p in self.scenario.pieces)
         return burns or cot
 
-    def _doors(self) -> Iterator[Priced]:
+    def _doors(self) -> Iterator[Relaxation]:
         for door in self.scenario.room.doors:
             if door.opens == "in" and door.name not in self.spared:
                 text = f"{the(door.name)} is rehung to open outwards"
-                thing, hung = ("door", door.name), (Rehang(door.name),)
+                key, hung = ("door", door.name), (Rehang(door.name),)
                 note = "ask first whether it may"
-                yield from self.priced("rehang", hung, text, thing, None, note=note)
+                yield from self.relaxation("rehang", hung, text, key, None, note=note)
 
-    def _fixtures(self) -> Iterator[Priced]:
+    def _fixtures(self) -> Iterator[Relaxation]:
         for fixture in self.scenario.room.fixtures:
             # For what burns the same number is a distance from fire.
             if not fixture.keep or fixture.burns or fixture.name in self.spared:
                 continue
             kept = length(fixture.keep, self.scenario.unit)
             text = f"the {kept} before {the(fixture.name)} need not stay free"
-            thing, give = ("fixture", fixture.name), (GiveUpFixture(fixture.name),)
-            yield from self.priced("fixture", give, text, thing, None, eases=True)
+            key, give = ("fixture", fixture.name), (GiveUpFixture(fixture.name),)
+            yield from self.relaxation("fixture", give, text, key, None, monotone=True)
 
-    def _windows(self) -> Iterator[Priced]:
+    def _windows(self) -> Iterator[Relaxation]:
         for window in self.scenario.room.windows:
             if not window.must_open or window.escape or window.name in self.spared:
                 continue
             if self.scenario.walks:
                 text = f"nobody can walk up to {the(window.name)} to open it"
-                thing, up = ("window", window.name), (GiveUpOpening(window.name),)
-                yield from self.priced("window", up, text, thing, None, eases=True)
+                key, up = ("window", window.name), (GiveUpOpening(window.name),)
+                yield from self.relaxation("window", up, text, key, None, monotone=True)
 
 
-def candidates(scenario: Scenario, untouchable: Collection[str] = ()) -> list[Priced]:
+def candidates(scenario: Scenario, untouchable: Collection[str] = ()) -> list[Relaxation]:
     """Everything that could give, cheapest first.
 
     ``untouchable`` names pieces (also by the name given to several), doors, windows,
@@ -518,8 +520,6 @@ def candidates(scenario: Scenario, untouchable: Collection[str] = ()) -> list[Pr
     offers = [
         one
         for one in offers
-        if not any(
-            o.thing == one.thing and o.degree > one.degree and o.cost < one.cost for o in offers
-        )
+        if not any(o.key == one.key and o.level > one.level and o.cost < one.cost for o in offers)
     ]
-    return sorted(offers, key=lambda one: (one.cost, one.thing, one.degree))
+    return sorted(offers, key=lambda one: (one.cost, one.key, one.level))

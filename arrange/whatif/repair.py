@@ -20,16 +20,16 @@ from collections.abc import Collection, Hashable, Iterable, Sequence
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import changed
-from arrange.data.conflict import Clash
-from arrange.data.repair import Given, Priced, Proposal
+from arrange.data.conflict import Conflict
+from arrange.data.repair import Relaxation, Repair, Repairs
 from arrange.data.result import Suggestion
 from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
 from arrange.judge import judge
 from arrange.scoring import FULL
-from arrange.solver.feasibility import Settler
+from arrange.solver.feasibility import FeasibilityOracle
 from arrange.suggesting import suggest
-from arrange.whatif.nogoods import Alike, Barred, Chosen, cost_of, covers, in_order, more, within
+from arrange.whatif.nogoods import Alike, Chosen, Nogoods, cost_of, covers, in_order, more, within
 from arrange.whatif.relaxations import candidates
 
 RESERVE_FOR_BEST = 0.4  # of the time, for the best arrangement
@@ -38,16 +38,16 @@ LONGEST_TRY = 3.0  # s, for one question
 
 
 def irreducible(
-    scenario: Scenario, settler: Settler, offers: Sequence[Priced]
+    scenario: Scenario, oracle: FeasibilityOracle, offers: Sequence[Relaxation]
 ) -> tuple[Chosen, Arrangement] | None:
     """A set that works, with an arrangement of it; None if none is found.
 
     Nothing of it could be taken back as far as the time went.
     """
-    tries = _Tries(scenario, settler)
+    tries = _Tries(scenario, oracle)
     most = _most(offers)
-    tries.taken_back(one for one in most if one.thing[0] == "leave out")
-    tries.taken_back(one for one in most if one.thing[0] != "leave out")
+    tries.taken_back(one for one in most if one.key[0] == "leave out")
+    tries.taken_back(one for one in most if one.key[0] != "leave out")
     best = tries.best()
     for one in () if best is None else best[0]:
         tries.less_of(one, offers)
@@ -57,32 +57,32 @@ def irreducible(
 class _Tries:
     """Sets tried, and those found to work with their arrangements."""
 
-    def __init__(self, scenario: Scenario, settler: Settler) -> None:
-        self.scenario, self.settler = scenario, settler
-        self.end = settler.left * RESERVE_FOR_BEST
+    def __init__(self, scenario: Scenario, oracle: FeasibilityOracle) -> None:
+        self.scenario, self.oracle = scenario, oracle
+        self.end = oracle.left * RESERVE_FOR_BEST
         self.known: list[tuple[Chosen, Arrangement]] = []
 
     def best(self) -> tuple[Chosen, Arrangement] | None:
         """The cheapest found so far."""
         return min(self.known, key=_cost, default=None)
 
-    def works(self, some: Iterable[Priced]) -> bool:
+    def works(self, some: Iterable[Relaxation]) -> bool:
         """Whether an arrangement is found soon."""
         chosen = _plain(some)
         after = changed(self.scenario, in_order(chosen))
-        left = self.settler.left
+        left = self.oracle.left
         seconds = min(LONGEST_TRY, left / SHARE_OF_TRY, left - self.end)
         if not after.pieces or seconds <= 0:
             return False
-        arrangement = self.settler.settle(after, seconds=seconds).arrangement
+        arrangement = self.oracle.decide(after, seconds=seconds).arrangement
         if arrangement is not None:
             self.known.append((chosen, arrangement))
         return arrangement is not None
 
-    def taken_back(self, start: Iterable[Priced]) -> None:
+    def taken_back(self, start: Iterable[Relaxation]) -> None:
         """Ever smaller parts of what gives, the dearest first."""
         left = tuple(sorted(start, key=_dearest))
-        if not self.works(left) and all(one.thing[0] != "leave out" for one in left):
+        if not self.works(left) and all(one.key[0] != "leave out" for one in left):
             return
         size = max(1, len(left) // 2)
         while size:
@@ -95,11 +95,11 @@ class _Tries:
                     at += size
             size //= 2
 
-    def less_of(self, one: Priced, offers: Iterable[Priced]) -> None:
+    def less_of(self, one: Relaxation, offers: Iterable[Relaxation]) -> None:
         """The least of one thing with which the best set still works."""
         best = self.best()
-        lesser = [o for o in offers if o.thing == one.thing and o.degree < one.degree]
-        for less in sorted(lesser, key=lambda o: o.degree):
+        lesser = [o for o in offers if o.key == one.key and o.level < one.level]
+        for less in sorted(lesser, key=lambda o: o.level):
             rest = best[0] if best is not None else ()
             if self.works(less if other is one else other for other in rest):
                 return
@@ -109,9 +109,9 @@ def _cost(found: tuple[Chosen, Arrangement]) -> int:
     return cost_of(found[0])
 
 
-def _plain(some: Iterable[Priced]) -> Chosen:
+def _plain(some: Iterable[Relaxation]) -> Chosen:
     """In a fixed order, without what gives nothing beside the rest: a clearance of what goes."""
-    chosen = sorted(some, key=lambda one: (one.cost, one.thing))
+    chosen = sorted(some, key=lambda one: (one.cost, one.key))
     return tuple(
         one
         for one in chosen
@@ -119,17 +119,17 @@ def _plain(some: Iterable[Priced]) -> Chosen:
     )
 
 
-def _most(offers: Iterable[Priced]) -> Chosen:
+def _most(offers: Iterable[Relaxation]) -> Chosen:
     """Of each thing the offer that gives most."""
-    most: dict[tuple[str, ...], Priced] = {}
+    most: dict[tuple[str, ...], Relaxation] = {}
     for one in offers:
-        if one.thing not in most or one.degree > most[one.thing].degree:
-            most[one.thing] = one
+        if one.key not in most or one.level > most[one.key].level:
+            most[one.key] = one
     return tuple(most.values())
 
 
-def _dearest(one: Priced) -> tuple[int, tuple[str, ...]]:
-    return -one.cost, one.thing
+def _dearest(one: Relaxation) -> tuple[int, tuple[str, ...]]:
+    return -one.cost, one.key
 
 
 AT_ONCE = 6  # more changes at once are another plan
@@ -138,24 +138,24 @@ SHARE = 4  # one question takes at most this part of the time left
 LONGEST = 6.0  # s for the best arrangement of one proposal
 
 
-def cheapest_changes(
+def cheapest_repairs(
     scenario: Scenario,
-    settler: Settler,
-    clashes: Sequence[Clash],
+    oracle: FeasibilityOracle,
+    conflicts: Sequence[Conflict],
     *,
     untouchable: Collection[str] = (),
     most: int = 3,
-) -> Given:
+) -> Repairs:
     """The cheapest different sets of changes that make an impossible scenario work.
 
     Parameters
     ----------
     scenario
         One that does not work. If it does, there is nothing to give and no proposal.
-    settler
+    oracle
         Answers and limits the time; about a third of what is left goes into the best
         arrangement of each proposal.
-    clashes
+    conflicts
         Sets that clash, as far as known; they only spare questions.
     untouchable
         Names of what must stay as it is, as for ``candidates``.
@@ -178,18 +178,18 @@ def cheapest_changes(
     if most < 1:
         raise ValueError(f"most is {most}; ask for 1 or more")
     offers = candidates(scenario, untouchable)
-    search = _Search(scenario, settler, clashes, offers)
-    works = settler.settle(scenario, seconds=settler.left / SHARE).works
+    search = _Search(scenario, oracle, conflicts, offers)
+    works = oracle.decide(scenario, seconds=oracle.left / SHARE).works
     if not works:
         search.run(most)
         if not search.found and not search.closed:
-            enough = irreducible(scenario, settler, offers)
+            enough = irreducible(scenario, oracle, offers)
             search.found += [] if enough is None else [(*enough, False)]
-    proposals = tuple(
-        _shown(scenario, chosen, settler, len(search.found) - i, known, proven=sure)
+    repairs = tuple(
+        _shown(scenario, chosen, oracle, len(search.found) - i, known, proven=sure)
         for i, (chosen, known, sure) in enumerate(search.found)
     )
-    return Given(scenario, proposals, len(offers), AT_ONCE, search.closed, search.undecided, works)
+    return Repairs(scenario, repairs, len(offers), AT_ONCE, search.closed, search.undecided, works)
 
 
 class _Search:
@@ -202,12 +202,12 @@ class _Search:
     def __init__(
         self,
         scenario: Scenario,
-        settler: Settler,
-        clashes: Sequence[Clash],
-        offers: Sequence[Priced],
+        oracle: FeasibilityOracle,
+        conflicts: Sequence[Conflict],
+        offers: Sequence[Relaxation],
     ) -> None:
-        self.scenario, self.settler, self.offers = scenario, settler, offers
-        self.barred = Barred(scenario, settler, clashes, offers)
+        self.scenario, self.oracle, self.offers = scenario, oracle, offers
+        self.nogoods = Nogoods(scenario, oracle, conflicts, offers)
         self.alike = Alike(scenario)
         self.found: list[tuple[Chosen, Arrangement, bool]] = []
         self.undecided = 0
@@ -218,16 +218,16 @@ class _Search:
 
     def run(self, most: int) -> None:
         """Until ``most`` are found, nothing is left, or the time for it is over."""
-        self.barred.reserve = end = self.settler.left * RESERVE
+        self.nogoods.reserve = end = self.oracle.left * RESERVE
         self._push(())
         while self._heap:
-            if len(self.found) == most or self.settler.left <= end:
+            if len(self.found) == most or self.oracle.left <= end:
                 return
             *_, chosen = heapq.heappop(self._heap)
             if any(covers(chosen, earlier) for earlier, _, _ in self.found):
                 continue
-            barred = self.barred.ways_on(chosen)
-            ways = self._ask(chosen) if barred is None else barred
+            nogoods = self.nogoods.ways_on(chosen)
+            ways = self._ask(chosen) if nogoods is None else nogoods
             if len(chosen) < AT_ONCE:
                 for offer in ways:
                     grown = more(chosen, offer)
@@ -242,19 +242,19 @@ class _Search:
             entry = (cost_of(chosen), len(chosen), next(self._numbers), chosen)
             heapq.heappush(self._heap, entry)
 
-    def _ask(self, chosen: Chosen) -> Sequence[Priced]:
+    def _ask(self, chosen: Chosen) -> Sequence[Relaxation]:
         """Settle one set; returns by what it is to be grown."""
         after = changed(self.scenario, in_order(chosen))
         if not after.pieces:  # an empty room is no answer
             return ()
-        left = self.settler.left
-        settled = self.settler.settle(after, seconds=min(left / SHARE, left - self.barred.reserve))
+        left = self.oracle.left
+        settled = self.oracle.decide(after, seconds=min(left / SHARE, left - self.nogoods.reserve))
         if settled.arrangement is not None:
             self.found.append((chosen, settled.arrangement, not self.undecided))
             return ()
         if settled.answer == "impossible":
-            self.barred.learn(chosen)
-            return self.barred.ways_on(chosen) or ()
+            self.nogoods.learn(chosen)
+            return self.nogoods.ways_on(chosen) or ()
         self.undecided += 1
         return self.offers
 
@@ -262,23 +262,23 @@ class _Search:
 def _shown(
     scenario: Scenario,
     chosen: Chosen,
-    settler: Settler,
+    oracle: FeasibilityOracle,
     left: int,
     known: Arrangement,
     *,
     proven: bool,
-) -> Proposal:
+) -> Repair:
     """A proposal with the best arrangement that the time allows, else the one ``known``.
 
     ``left`` are to be shown, this one included.
     """
     after = changed(scenario, in_order(chosen))
-    seconds = min(LONGEST, settler.left / left)
+    seconds = min(LONGEST, oracle.left / left)
     if seconds > 0:
-        result = suggest(after, top=1, seconds=seconds, seed=settler.seed, stop=settler.stop)
+        result = suggest(after, top=1, seconds=seconds, seed=oracle.seed, stop=oracle.stop)
         if result.suggestions:
-            return Proposal(chosen, after, result.suggestions[0], proven)
+            return Repair(chosen, after, result.suggestions[0], proven)
     verdict = judge(after, known)
     if not verdict.works:
         raise DisagreementError("the judge refuses: " + verdict.breaches[0].sentence)
-    return Proposal(chosen, after, Suggestion(1, known, verdict, False, FULL), proven)
+    return Repair(chosen, after, Suggestion(1, known, verdict, False, FULL), proven)

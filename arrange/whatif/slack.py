@@ -26,14 +26,14 @@ from arrange.geometry.goals import empty_floor, goals, walk_of
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import frame, slot_place, turn_facing
 from arrange.judge import breaches
-from arrange.whatif.chains import Chain, Chains, certain, slidable
+from arrange.whatif.chains import Chain, Chains, chain_is_proven, slidable
 from arrange.whatif.links import Range, Web, ranges
 from arrange.words.slack import chain_words, ends, on_line
 
-Stretched = tuple[Scenario, Arrangement]
+Grown = tuple[Scenario, Arrangement]
 
 
-def stretched(web: Web, chain: Chain, name: str, by: int) -> list[Stretched]:
+def grow_piece(web: Web, chain: Chain, name: str, by: int) -> list[Grown]:
     """The scenario with piece ``name`` ``by`` mm larger along the chain, all in reach pushed aside.
 
     Pushed rather up the line, or rather down; and where a tied piece grows, its anchor stays or
@@ -175,7 +175,7 @@ def _proven(finder: Chains, chain: Chain) -> bool:
 def _told(finder: Chains, limits: list[tuple[Range, Range]], chain: Chain) -> Spare:
     web = finder.web
     mm = _judged(web, chain, finder.quick(chain.node, chain.axis))
-    exact = mm == chain.spare and (certain(web, limits, chain) or _proven(finder, chain))
+    exact = mm == chain.spare and (chain_is_proven(web, limits, chain) or _proven(finder, chain))
     unit = web.scene.scenario.unit
     words, pieces = chain_words(web, chain, unit), tuple(on_line(chain))
     return Spare(ends(web, chain), words, pieces, "up" if chain.axis else "across", mm, exact)
@@ -200,7 +200,7 @@ def _works(web: Web, chain: Chain, by: int) -> bool:
     root = web.nodes[chain.node - 1].root.name
     own = [n for n in on_line(chain) if _root(web, n) == root]
     name = root if root in own or not own else own[0]
-    return any(not breaches(*after) for after in stretched(web, chain, name, by))
+    return any(not breaches(*after) for after in grow_piece(web, chain, name, by))
 
 
 def _root(web: Web, name: str) -> str:

@@ -16,7 +16,7 @@ import time
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
-from arrange.data.arrangement import Placement, Settling
+from arrange.data.arrangement import Decision, Placement
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize, changed
 from arrange.data.lengths import measured
 from arrange.data.result import Verdict, keyed
@@ -62,7 +62,7 @@ def touched(changes: Iterable[Change]) -> set[str]:
 
 DEFAULT_SECONDS = 60.0
 LEAST = 0.05  # s; not worth asking
-ANSWERS: dict[str, Settling] = {"impossible": "impossible", "nothing found": "not decided"}
+ANSWERS: dict[str, Decision] = {"impossible": "impossible", "nothing found": "not decided"}
 
 
 @dataclass

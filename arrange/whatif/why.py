@@ -6,12 +6,12 @@ import time
 from collections.abc import Callable, Collection
 from dataclasses import replace
 
-from arrange.data.conflict import Clashes
+from arrange.data.conflict import Conflicts
 from arrange.data.repair import Why
 from arrange.data.result import Result
 from arrange.data.scenario import Scenario
-from arrange.solver.feasibility import Settler
-from arrange.whatif.conflict import MOST, clashes
+from arrange.solver.feasibility import FeasibilityOracle
+from arrange.whatif.conflict import MOST, conflicts
 from arrange.whatif.lacking import arithmetic
 
 DEFAULT_SECONDS = 60.0
@@ -60,25 +60,25 @@ def why(
         raise ValueError(f"most is {most}; ask for 1 or more")
     if not seconds > 0:
         raise ValueError(f"seconds is {seconds}; allow more than 0")
-    from arrange.whatif.repair import cheapest_changes  # noqa: PLC0415
+    from arrange.whatif.repair import cheapest_repairs  # noqa: PLC0415
 
     part = _Part(stop, seconds)
-    settler = Settler(seconds, seed, part.over)
+    oracle = FeasibilityOracle(seconds, seed, part.over)
     part.until(SEARCHING)
     listener("looking for what clashes")
-    found = clashes(scenario, settler, most)
+    found = conflicts(scenario, oracle, most)
     if found.answer != "works" and not (found.sets or found.room):
         part.until(1.0)  # better one set late than none
-        found = clashes(scenario, settler, most)
+        found = conflicts(scenario, oracle, most)
     part.until(COUNTING)
     listener("counting what lacks")
-    found = with_arithmetic(found, settler)
+    found = with_arithmetic(found, oracle)
     part.until(1.0)
-    given = None
+    repairs = None
     if found.sets:
         listener("looking for what would have to give")
-        given = cheapest_changes(scenario, settler, found.sets, untouchable=untouchable, most=most)
-    return Why(found, given, seed, tuple(untouchable), stop())
+        repairs = cheapest_repairs(scenario, oracle, found.sets, untouchable=untouchable, most=most)
+    return Why(found, repairs, seed, tuple(untouchable), stop())
 
 
 def with_why(result: Result, seconds: float, stop: Callable[[], bool]) -> Result:
@@ -86,19 +86,21 @@ def with_why(result: Result, seconds: float, stop: Callable[[], bool]) -> Result
 
     ``seconds`` is what is left of the time; no more than 5 of them are taken.
     """
-    settler = Settler(min(seconds, SOON), result.seed, stop)
-    if settler.left <= 0:
+    oracle = FeasibilityOracle(min(seconds, SOON), result.seed, stop)
+    if oracle.left <= 0:
         return result
-    found = with_arithmetic(clashes(result.scenario, settler, 1), settler, quick=True)
+    found = with_arithmetic(conflicts(result.scenario, oracle, 1), oracle, quick=True)
     return replace(result, why=found.sets[0]) if found.sets else result
 
 
-def with_arithmetic(found: Clashes, settler: Settler, *, quick: bool = False) -> Clashes:
+def with_arithmetic(
+    found: Conflicts, oracle: FeasibilityOracle, *, quick: bool = False
+) -> Conflicts:
     """The sets with what lacks in figures, as far as the time goes; ``quick`` the first sum."""
     scenario = found.scenario
     sets = tuple(
-        replace(clash, arithmetic=arithmetic(scenario, clash, settler, quick=quick))
-        for clash in found.sets
+        replace(conflict, arithmetic=arithmetic(scenario, conflict, oracle, quick=quick))
+        for conflict in found.sets
     )
     return replace(found, sets=sets)
 

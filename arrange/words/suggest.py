@@ -63,13 +63,16 @@ def why_lines(result: Result) -> list[str]:
     )
     if result.why is None:
         return [more]
-    from arrange.words.why import told  # noqa: PLC0415
+    from arrange.words.why import describe  # noqa: PLC0415
 
-    clash, scenario = result.why, result.scenario
+    conflict, scenario = result.why, result.scenario
     lines = ["", "These cannot all hold:"]
-    lines += [wrapped(told(scenario, m, clash.members), "- ", "  ") for m in clash.members]
-    if clash.arithmetic is not None:
-        lines.append(wrapped(clash.arithmetic.sum or clash.arithmetic.sentence))
+    lines += [
+        wrapped(describe(scenario, one, conflict.requirements), "- ", "  ")
+        for one in conflict.requirements
+    ]
+    if conflict.arithmetic is not None:
+        lines.append(wrapped(conflict.arithmetic.sum or conflict.arithmetic.sentence))
     return [*lines, "", more]
 
 
@@ -87,10 +90,10 @@ def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
     lines = [head, wrapped(stands, "   ")]
     lines += [wrapped(_reason(r), "   + ", "     ") for r in chosen.won[:2]]
     lines += [wrapped(_reason(r), "   - ", "     ") for r in chosen.lost[:2]]
-    told = spares(scenario, suggestion.arrangement)
-    if told:
+    lines_across = spares(scenario, suggestion.arrangement)
+    if lines_across:
         lines.append("   Room to spare:")
-    return lines + [wrapped(s.sentence(scenario.unit), "   . ", "     ") for s in told]
+    return lines + [wrapped(s.sentence(scenario.unit), "   . ", "     ") for s in lines_across]
 
 
 def stands_words(scenario: Scenario, placement: Placement) -> str:
@@ -120,11 +123,11 @@ def _reason(reason: Reason) -> str:
 
 def _caution_lines(result: Result) -> list[str]:
     first = result.suggestions[0]
-    told = [c for c in cautions(result.scenario, first.arrangement) if c != LAST]
-    if not told:
+    describe = [c for c in cautions(result.scenario, first.arrangement) if c != LAST]
+    if not describe:
         return [wrapped(LAST)]
-    rest = f" {len(told) - 1} more on the sheets." if len(told) > 1 else ""
-    return [wrapped(f"Take care: {told[0]}{rest}"), wrapped(LAST)]
+    rest = f" {len(describe) - 1} more on the sheets." if len(describe) > 1 else ""
+    return [wrapped(f"Take care: {describe[0]}{rest}"), wrapped(LAST)]
 
 
 def _where(folder: Path, files: tuple[str, ...]) -> list[str]:

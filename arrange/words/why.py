@@ -11,10 +11,10 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from arrange.cli.common import wrapped
-from arrange.data.conflict import Clash, Member
+from arrange.data.conflict import Conflict, Requirement
 from arrange.data.lengths import length, listed
 from arrange.data.piece import Piece
-from arrange.data.repair import Given, Proposal, Why
+from arrange.data.repair import Repair, Repairs, Why
 from arrange.data.scenario import Scenario
 from arrange.rules.headroom import Headroom
 from arrange.rules.selectors import the
@@ -23,94 +23,99 @@ from arrange.whatif.conflict import clearance_of
 STANDS = {"wall": ", with its back to a wall", "corner": ", in a corner", "free": ""}
 
 
-def told(scenario: Scenario, member: Member, members: Sequence[Member] = ()) -> str:
+def describe(
+    scenario: Scenario, requirement: Requirement, requirements: Sequence[Requirement] = ()
+) -> str:
     """A member in the scenario's own words, in its unit.
 
-    ``members`` is the set it is told in: what a piece is tied to is then said by the
+    ``requirements`` is the set it is told in: what a piece is tied to is then said by the
     tie itself.
     """
-    if member.kind == "piece":
-        return _body(scenario, scenario.piece(member.name), members)
-    return _TOLD[member.kind](scenario, member)
+    if requirement.kind == "piece":
+        return _body(scenario, scenario.piece(requirement.name), requirements)
+    return _TOLD[requirement.kind](scenario, requirement)
 
 
-def _body(scenario: Scenario, piece: Piece, members: Sequence[Member]) -> str:
+def _body(scenario: Scenario, piece: Piece, requirements: Sequence[Requirement]) -> str:
     size = f"{length(piece.width, scenario.unit)} x {length(piece.depth, scenario.unit)}"
-    tied = piece.anchor is not None and (not members or Member("tie", piece.name) in members)
+    tied = piece.anchor is not None and (
+        not requirements or Requirement("tie", piece.name) in requirements
+    )
     return f"{the(piece.name)}, {size}{'' if tied else STANDS[piece.stands]}"
 
 
-def _clearance(scenario: Scenario, member: Member) -> str:
-    c = clearance_of(scenario, member)
+def _clearance(scenario: Scenario, requirement: Requirement) -> str:
+    c = clearance_of(scenario, requirement)
     sides = listed(c.sides, "or")
-    return f"{length(c.least, scenario.unit)} free at the {sides} of {the(member.name)} {c.purpose}"
+    wide, whose = length(c.least, scenario.unit), the(requirement.name)
+    return f"{wide} free at the {sides} of {whose} {c.purpose}"
 
 
-def _headroom(scenario: Scenario, member: Member) -> str:
+def _headroom(scenario: Scenario, requirement: Requirement) -> str:
     least = scenario.setting(Headroom.id).least
-    need = scenario.piece(member.name).headroom if least is None else least
-    return f"{length(need, scenario.unit)} of headroom above {the(member.name)}"
+    need = scenario.piece(requirement.name).headroom if least is None else least
+    return f"{length(need, scenario.unit)} of headroom above {the(requirement.name)}"
 
 
-def _tie(scenario: Scenario, member: Member) -> str:
-    anchor = scenario.piece(member.name).anchor or ""
-    return f"{the(member.name)} stands in its place at {the(anchor)}"
+def _tie(scenario: Scenario, requirement: Requirement) -> str:
+    anchor = scenario.piece(requirement.name).anchor or ""
+    return f"{the(requirement.name)} stands in its place at {the(anchor)}"
 
 
-def _held(_: Scenario, member: Member) -> str:
-    return f"{the(member.name)} stays where it stands"
+def _held(_: Scenario, requirement: Requirement) -> str:
+    return f"{the(requirement.name)} stays where it stands"
 
 
-def _wish(scenario: Scenario, member: Member) -> str:
-    wish = scenario.wishes[int(member.part)]
+def _wish(scenario: Scenario, requirement: Requirement) -> str:
+    wish = scenario.wishes[int(requirement.part)]
     reach = "" if wish.distance is None else f" ({length(wish.distance, scenario.unit)})"
     return f"you said: {wish.piece} {wish.relation} {wish.place}{reach}"
 
 
-def _walkway(scenario: Scenario, _: Member) -> str:
+def _walkway(scenario: Scenario, _: Requirement) -> str:
     wide = length(scenario.walkway, scenario.unit)
     return f"a walkway {wide} wide from the door to everything that is used"
 
 
-def _doors(scenario: Scenario, _: Member) -> str:
+def _doors(scenario: Scenario, _: Requirement) -> str:
     doors = listed([the(d.name) for d in scenario.room.doors])
     return f"{length(scenario.walkway, scenario.unit)} of floor free inside {doors}"
 
 
-def _swing(scenario: Scenario, member: Member) -> str:
-    door = next(d for d in scenario.room.doors if d.name == member.name)
+def _swing(scenario: Scenario, requirement: Requirement) -> str:
+    door = next(d for d in scenario.room.doors if d.name == requirement.name)
     wide = length(door.width, scenario.unit)
     return f"{the(door.name)} opens into the room: {wide} of floor free to swing"
 
 
-def _fixture(scenario: Scenario, member: Member) -> str:
-    fixture = next(f for f in scenario.room.fixtures if f.name == member.name)
+def _fixture(scenario: Scenario, requirement: Requirement) -> str:
+    fixture = next(f for f in scenario.room.fixtures if f.name == requirement.name)
     return f"{length(fixture.keep, scenario.unit)} kept free before {the(fixture.name)}"
 
 
-def _heat(_: Scenario, member: Member) -> str:
-    return f"what can burn keeps its distance from {the(member.name)}"
+def _heat(_: Scenario, requirement: Requirement) -> str:
+    return f"what can burn keeps its distance from {the(requirement.name)}"
 
 
-def _opening(_: Scenario, member: Member) -> str:
-    return f"{the(member.name)} can be reached to open it"
+def _opening(_: Scenario, requirement: Requirement) -> str:
+    return f"{the(requirement.name)} can be reached to open it"
 
 
-def _escape(_: Scenario, member: Member) -> str:
-    return f"{the(member.name)} is a way out in an emergency and kept clear"
+def _escape(_: Scenario, requirement: Requirement) -> str:
+    return f"{the(requirement.name)} is a way out in an emergency and kept clear"
 
 
-def _sill(scenario: Scenario, member: Member) -> str:
-    window = next(w for w in scenario.room.windows if w.name == member.name)
+def _sill(scenario: Scenario, requirement: Requirement) -> str:
+    window = next(w for w in scenario.room.windows if w.name == requirement.name)
     sill = length(window.sill, scenario.unit)
     return f"nothing taller than the sill ({sill}) stands across {the(window.name)}"
 
 
-def _cots(_: Scenario, __: Member) -> str:
+def _cots(_: Scenario, __: Requirement) -> str:
     return "cots stand away from the windows"
 
 
-_TOLD: dict[str, Callable[[Scenario, Member], str]] = {
+_TOLD: dict[str, Callable[[Scenario, Requirement], str]] = {
     "clearance": _clearance,
     "headroom": _headroom,
     "tie": _tie,
@@ -128,14 +133,14 @@ _TOLD: dict[str, Callable[[Scenario, Member], str]] = {
 }
 
 
-def proof(clash: Clash) -> str:
+def proof(conflict: Conflict) -> str:
     """What is proven of a set."""
-    if clash.minimal:
+    if conflict.minimal:
         return (
             "Proven: all together are impossible (by two solver configurations), and without any "
             "one of them an arrangement exists."
         )
-    if clash.confirmed:
+    if conflict.confirmed:
         return (
             "Proven: all together are impossible (by two solver configurations). Not yet proven "
             "minimal: some of these may not be needed for that."
@@ -143,16 +148,16 @@ def proof(clash: Clash) -> str:
     return "Not yet proven: the time ran out before this set was confirmed."
 
 
-def giving_words(given: Given) -> str:
+def repair_words(repairs: Repairs) -> str:
     """What was found and how sure that is, in one or two sentences.
 
     "No such change" is only said where every set was looked at or ruled out by proof.
     """
-    count, together = len(given.proposals), f"up to {given.at_once} changes at once"
-    if given.works:
+    count, together = len(repairs.repairs), f"up to {repairs.at_once} changes at once"
+    if repairs.works:
         return "It works as it is: nothing has to give."
     if not count:
-        if given.closed:
+        if repairs.closed:
             return f"Proven: none of the changes that may be made helps, nor {together}."
         return (
             "No set of changes that helps was found in the time. That does not mean that there is "
@@ -162,37 +167,37 @@ def giving_words(given: Given) -> str:
         found = "1 way to make it work"
     else:
         found = f"{count} different ways to make it work, the cheapest first"
-    proven = all(p.cheapest for p in given.proposals)
+    proven = all(p.cheapest for p in repairs.repairs)
     sure = (
-        f"proven: nothing cheaper does, of {given.candidates} changes, {together}"
+        f"proven: nothing cheaper does, of {repairs.candidates} changes, {together}"
         if proven
         else "not proven: there may be cheaper ones; --time allows more"
     )
-    others = "There is no other different way." if given.closed else ""
+    others = "There is no other different way." if repairs.closed else ""
     return f"{found} ({sure}). {others}".rstrip()
 
 
-def proposal_lines(proposal: Proposal, number: int) -> list[str]:
+def repair_lines(repair: Repair, number: int) -> list[str]:
     """A head with cost and score, then each change in one sentence; not wrapped."""
-    suggestion = proposal.suggestion
+    suggestion = repair.suggestion
     score = f"{suggestion.verdict.score / 10:.1f}"
     best = "best" if suggestion.proven else "found, not proven best"
-    cheap = "" if proposal.cheapest else "; not proven cheapest"
-    head = f"{number}. Costs {proposal.cost}{cheap}. {score} of 100 points then ({best})."
-    return [head, *(f"{one.sentence} [{one.cost}]" for one in proposal.gives)]
+    cheap = "" if repair.cheapest else "; not proven cheapest"
+    head = f"{number}. Costs {repair.cost}{cheap}. {score} of 100 points then ({best})."
+    return [head, *(f"{one.sentence} [{one.cost}]" for one in repair.gives)]
 
 
 def words(why: Why, folder: Path, files: tuple[str, ...]) -> str:
     """The outcome in a line, each set with its sum, and what would have to give."""
-    found = why.clashes
+    found = why.conflicts
     parts = [found.scenario.title, "", wrapped(outcome(why))]
     parts += [wrapped(f"Even without any piece: {s}.", "- ", "  ") for s in found.room]
-    for number, clash in enumerate(found.sets, start=1):
-        parts += ["", *clash_lines(found.scenario, clash, number, len(found.sets))]
+    for number, conflict in enumerate(found.sets, start=1):
+        parts += ["", *conflict_lines(found.scenario, conflict, number, len(found.sets))]
     if len(found.sets) > 0:
         parts += ["", wrapped(others(why))]
-    if why.given is not None:
-        parts += ["", *_giving(why.given)]
+    if why.repairs is not None:
+        parts += ["", *_repair(why.repairs)]
     pictures = [f for f in files if not f.endswith(".json")]
     if pictures:
         shown = ", ".join(str(folder / f) for f in pictures)
@@ -204,7 +209,7 @@ def words(why: Why, folder: Path, files: tuple[str, ...]) -> str:
 
 def outcome(why: Why) -> str:
     """Whether it works, and how sure that is."""
-    found = why.clashes
+    found = why.conflicts
     stopped = "Stopped when you asked. " if why.interrupted else ""
     if found.answer == "works":
         return (
@@ -219,22 +224,24 @@ def outcome(why: Why) -> str:
     )
 
 
-def clash_lines(scenario: Scenario, clash: Clash, number: int, total: int) -> list[str]:
+def conflict_lines(scenario: Scenario, conflict: Conflict, number: int, total: int) -> list[str]:
     """A heading, the members as a numbered list, the sum and what is proven."""
     which = f" ({number} of {total})" if total > 1 else ""
     lines = [f"These cannot all hold{which}:"]
-    for i, member in enumerate(clash.members, start=1):
-        lines.append(wrapped(told(scenario, member, clash.members), f"{i:4}  ", "      "))
-    figures = clash.arithmetic
+    for i, requirement in enumerate(conflict.requirements, start=1):
+        lines.append(
+            wrapped(describe(scenario, requirement, conflict.requirements), f"{i:4}  ", "      ")
+        )
+    figures = conflict.arithmetic
     if figures is not None:
         drawn = f"As drawn: {figures.sum}" if figures.sum else ""
         lines += [wrapped(t, "   ", "   ") for t in (drawn, figures.sentence) if t]
-    return [*lines, wrapped(proof(clash), "   ", "   ")]
+    return [*lines, wrapped(proof(conflict), "   ", "   ")]
 
 
 def others(why: Why) -> str:
     """Whether there are other sets."""
-    found = why.clashes
+    found = why.conflicts
     these = "this set" if len(found.sets) == 1 else "these sets"
     if found.complete:
         return wrapped(
@@ -244,11 +251,11 @@ def others(why: Why) -> str:
     return f"There may be other clashes beside {these}."
 
 
-def _giving(given: Given) -> list[str]:
-    lines = [wrapped(f"What would have to give: {giving_words(given)}")]
-    for number, proposal in enumerate(given.proposals, start=1):
-        head, *changes = proposal_lines(proposal, number)
+def _repair(repairs: Repairs) -> list[str]:
+    lines = [wrapped(f"What would have to give: {repair_words(repairs)}")]
+    for number, repair in enumerate(repairs.repairs, start=1):
+        head, *changes = repair_lines(repair, number)
         lines += [wrapped(head, "", "   "), *(wrapped(c, "   - ", "     ") for c in changes)]
-    if given.proposals:
+    if repairs.repairs:
         lines.append("Costs are in brackets; scenarios/README.md says how to change them.")
     return lines

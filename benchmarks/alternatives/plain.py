@@ -24,7 +24,7 @@ from arrange.data.scenario import Scenario
 from arrange.judge import judge
 from arrange.solver import model as ours
 from arrange.solver import piece_variables
-from arrange.solver.floor import Ground
+from arrange.solver.floor import FloorConstraints
 from arrange.solver.model import Model
 from arrange.solver.places import Place
 from benchmarks.alternatives.recorder import Recorder, Timeline
@@ -82,7 +82,7 @@ def solver_for(recorder: Recorder, seed: int) -> cp_model.CpSolver:
     return solver
 
 
-def _anywhere(ground: Ground, piece: Piece, index: int) -> cp_model.Domain:
+def _anywhere(ground: FloorConstraints, piece: Piece, index: int) -> cp_model.Domain:
     """Any whole mm along a wall, or its two ends for a corner piece."""
     span = int(ground.room.walls[index].length + 1e-6) - piece.width
     if span < 0:
@@ -92,7 +92,9 @@ def _anywhere(ground: Ground, piece: Piece, index: int) -> cp_model.Domain:
     return cp_model.Domain(0, span)
 
 
-def _stand(cp: cp_model.CpModel, ground: Ground, piece: Piece, *, told_apart: bool = True) -> Place:
+def _stand(
+    cp: cp_model.CpModel, ground: FloorConstraints, piece: Piece, *, told_apart: bool = True
+) -> Place:
     """As the product has it, but kept off what does not move by no-overlap."""
     place = piece_variables.stand(cp, ground, piece, told_apart=told_apart)
     place.fixed_done = False

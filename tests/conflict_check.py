@@ -11,14 +11,14 @@ from __future__ import annotations
 from ortools.sat.python import cp_model
 from shapely.geometry import LineString, Point
 
-from arrange.data.conflict import Arithmetic, Clash, Clashes
+from arrange.data.conflict import Arithmetic, Conflict, Conflicts
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.judge import breaches, judge
 from arrange.solver.engine import Clock
 from arrange.solver.model import Model
 from arrange.solver.search import Search
-from arrange.whatif.conflict import members_of, restricted
+from arrange.whatif.conflict import keep_only, requirements_of
 from arrange.whatif.lacking import Quantity, with_length
 
 # One as CP-SAT comes, but for one worker; one with all of that switched off.
@@ -37,7 +37,7 @@ SECONDS = 120.0
 ROUNDS = 400
 
 
-def faults(found: Clashes) -> list[str]:
+def faults(found: Conflicts) -> list[str]:
     """Everything wrong with an explanation; none means that it is verified."""
     said = []
     if found.answer != "impossible":
@@ -45,31 +45,31 @@ def faults(found: Clashes) -> list[str]:
     if not found.sets and not found.room:
         said.append("no set")
     pieces: set[str] = set()
-    for number, clash in enumerate(found.sets, start=1):
-        said += [f"set {number}: {text}" for text in faults_of(found.scenario, clash)]
-        if pieces & set(clash.pieces):
+    for number, conflict in enumerate(found.sets, start=1):
+        said += [f"set {number}: {text}" for text in faults_of(found.scenario, conflict)]
+        if pieces & set(conflict.pieces):
             said.append(f"set {number} shares a piece with one before it")
-        pieces |= set(clash.pieces)
+        pieces |= set(conflict.pieces)
     return said
 
 
-def faults_of(scenario: Scenario, clash: Clash) -> list[str]:
+def faults_of(scenario: Scenario, conflict: Conflict) -> list[str]:
     """Everything wrong with one set."""
     said = []
-    if not (clash.confirmed and clash.minimal):
+    if not (conflict.confirmed and conflict.minimal):
         return ["not proven minimal"]
-    if not set(clash.members) <= set(members_of(scenario)):
+    if not set(conflict.requirements) <= set(requirements_of(scenario)):
         said.append("has a member that the scenario has not")
-    if [w.member for w in clash.without] != list(clash.members):
+    if [w.requirement for w in conflict.without] != list(conflict.requirements):
         said.append("does not show what becomes of it without each member")
-    for shown in clash.without:
-        rest = restricted(scenario, [m for m in clash.members if m != shown.member])
+    for shown in conflict.without:
+        rest = keep_only(scenario, [m for m in conflict.requirements if m != shown.requirement])
         placed = sorted(p.piece for p in shown.arrangement.placements)
         if placed != sorted(p.name for p in rest.pieces):
-            said.append(f"other pieces stand there without {shown.member}")
+            said.append(f"other pieces stand there without {shown.requirement}")
         elif not judge(rest, shown.arrangement).works:
-            said.append(f"the judge refuses what is shown without {shown.member}")
-    together = restricted(scenario, clash.members)
+            said.append(f"the judge refuses what is shown without {shown.requirement}")
+    together = keep_only(scenario, conflict.requirements)
     said += [
         f"configuration {number} says {answer} of all together"
         for number, answer in enumerate((asked(together, c) for c in CONFIGURATIONS), start=1)
@@ -102,13 +102,13 @@ def asked(scenario: Scenario, configuration: dict[str, object]) -> str:
     return "not decided"
 
 
-def sum_faults(scenario: Scenario, clash: Clash, figures: Arithmetic) -> list[str]:
+def sum_faults(scenario: Scenario, conflict: Conflict, figures: Arithmetic) -> list[str]:
     """Everything wrong with the arithmetic of a set; sums are taken from its shapes anew."""
     said = []
-    if figures.arrangement is not None and figures.member is not None:
+    if figures.arrangement is not None and figures.requirement is not None:
         near = with_length(
-            restricted(scenario, clash.members),
-            Quantity(figures.member, figures.asked, 0, figures.side),
+            keep_only(scenario, conflict.requirements),
+            Quantity(figures.requirement, figures.asked, 0, figures.side),
             figures.most,
         )
         if not judge(near, figures.arrangement).works:
