@@ -18,8 +18,8 @@ from arrange.judge import breaches, judge
 from arrange.solver.engine import Clock
 from arrange.solver.model import Model
 from arrange.solver.search import Search
-from arrange.whatif.conflict import keep_only, requirements_of
-from arrange.whatif.lacking import Quantity, with_length
+from arrange.whatif.lacking import with_length
+from arrange.whatif.requirements import keep_only, quantities, requirements_of
 
 # One as CP-SAT comes, but for one worker; one with all of that switched off.
 CONFIGURATIONS = (
@@ -106,11 +106,12 @@ def sum_faults(scenario: Scenario, conflict: Conflict, figures: Arithmetic) -> l
     """Everything wrong with the arithmetic of a set; sums are taken from its shapes anew."""
     said = []
     if figures.arrangement is not None and figures.requirement is not None:
-        near = with_length(
-            keep_only(scenario, conflict.requirements),
-            Quantity(figures.requirement, figures.asked, 0, figures.side),
-            figures.most,
+        (quantity,) = (
+            q for q in quantities(scenario, [figures.requirement]) if q.side == figures.side
         )
+        if quantity.asked != figures.asked:
+            said.append("the figures are of another length than is asked for")
+        near = with_length(keep_only(scenario, conflict.requirements), quantity, figures.most)
         if not judge(near, figures.arrangement).works:
             said.append("the judge refuses the closest arrangement")
         said += _along(near, figures)

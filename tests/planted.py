@@ -14,13 +14,13 @@ import random
 from dataclasses import dataclass, replace
 
 from arrange.data.arrangement import Arrangement, Placement
+from arrange.data.kinds import kind
 from arrange.data.piece import Piece
 from arrange.data.room import Door, Point, Room, Wall, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import extent, turns
 from arrange.rules import active_rules
-from arrange.scenario.kinds import kind
 
 KINDS = (
     "single bed", "double bed", "daybed", "wardrobe", "chest of drawers", "dressing table",

@@ -6,9 +6,9 @@ import pytest
 
 import arrange
 from arrange.data.change import Add, Drop, Exchange, Reprice, Resize, changed
+from arrange.data.kinds import kind
 from arrange.errors import OutputError, ScenarioError
 from arrange.scenario.editing import NewFile, rewritten
-from arrange.scenario.kinds import kind
 from arrange.whatif.asking import Request, alike, understood
 
 TEXT = """# Our room.

@@ -10,15 +10,16 @@ from small_rooms import A, at, clearance, only, piece, room, scenario, tied, wis
 
 import arrange
 from arrange.data.change import Drop, Loosen, LowerClearance, Resize, changed
+from arrange.data.effort import usual
+from arrange.data.kinds import kind
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import OwnCosts
 from arrange.judge import judge
-from arrange.scenario.kinds import kind
 from arrange.solver.feasibility import FeasibilityOracle, musts_only
 from arrange.suggesting import suggest
 from arrange.whatif.nogoods import covers
-from arrange.whatif.relaxations import candidates, usual
 from arrange.whatif.repair import cheapest_repairs
+from arrange.whatif.requirements import relaxations
 from arrange.words.why import repair_words
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
@@ -47,7 +48,7 @@ def repairs(case, most=1, seconds=60, **more):
 
 def of(case, sort, **more):
     """The offers of one sort."""
-    return [one for one in candidates(case, **more) if one.key[0] == sort]
+    return [one for one in relaxations(case, **more) if one.key[0] == sort]
 
 
 # ------------------------------------------------------------------ what is offered
@@ -105,7 +106,7 @@ def test_safety_is_never_offered():
         ],
         costs=OwnCosts(tuple((key, 0) for key in usual())),
     )
-    sorts = {one.key[:2] for one in candidates(case)}
+    sorts = {one.key[:2] for one in relaxations(case)}
     assert sorts == {("leave out", "cot"), ("leave out", "chest"), ("smaller", "chest")}
 
 
@@ -115,15 +116,15 @@ def test_what_must_not_be_touched_is_not_offered():
     desk = piece("desk", 1200, 600)
     chair = tied("chair 1", "desk", model="chair")
     case = scenario(box(4000, 4000, doors=(door,)), desk, chair, wardrobe())
-    assert {one.key[0] for one in candidates(case)} == {
+    assert {one.key[0] for one in relaxations(case)} == {
         "clearance", "smaller", "leave out", "untie", "walkway", "door",
     }  # fmt: skip
-    spared = candidates(case, untouchable=["chair", "door", "walkway"])
+    spared = relaxations(case, untouchable=["chair", "door", "walkway"])
     assert {one.names[:1] for one in spared} == {("wardrobe",), ("desk",)}
     # Without its desk the chair would have to go, too.
     assert not [one for one in spared if one.key[0] == "leave out" and one.names[0] == "desk"]
     own = replace(case, costs=OwnCosts(untouchable=("chair 1", "wardrobe", "desk")))
-    assert {one.key[0] for one in candidates(own)} == {"walkway", "door"}
+    assert {one.key[0] for one in relaxations(own)} == {"walkway", "door"}
 
 
 def test_a_seat_may_be_turned_from_its_wall_but_not_what_is_fixed_to_it():
@@ -168,8 +169,8 @@ def test_a_kept_piece_may_only_be_let_move():
     case = replace(
         scenario(box(4000, 4000), chest), held=(at("chest", "down", 1000, 3600, wall=1),)
     )
-    assert [one.key for one in candidates(case)] == [("walkway",)] * 3 + [("move", "chest")] or {
-        one.key[0] for one in candidates(case)
+    assert [one.key for one in relaxations(case)] == [("walkway",)] * 3 + [("move", "chest")] or {
+        one.key[0] for one in relaxations(case)
     } == {"walkway", "move"}
 
 
@@ -184,7 +185,7 @@ def test_costs_of_a_file_are_taken():
     assert case.costs == OwnCosts((("rehang", None), ("smaller", 3)), ("walkway",)) or set(
         case.costs.values
     ) == {("rehang", None), ("smaller", 3)}
-    offers = candidates(case)
+    offers = relaxations(case)
     assert not [o for o in offers if o.key[0] in ("door", "walkway")]
     smaller = [o for o in offers if o.key[0] == "smaller"]
     assert [o.cost for o in smaller] == [3, 6]
@@ -328,7 +329,7 @@ def over_full(seed):
 
 def plainly(case, most):
     """The least cost of any set of offers, by a plain loop over ``suggest``; None if none."""
-    offers = candidates(case)
+    offers = relaxations(case)
     sets = [s for n in range(1, most + 1) for s in itertools.combinations(offers, n)]
     for chosen in sorted(sets, key=lambda s: sum(o.cost for o in s)):
         gone = {n for o in chosen if o.key[0] == "leave out" for n in o.names}

@@ -9,16 +9,16 @@ import pytest
 from small_rooms import at, only, piece, room, scenario
 
 from arrange.data.change import LetMove, LowerClearance, Rehang
+from arrange.data.kinds import kind
 from arrange.data.repair import Repairs
 from arrange.data.room import Door, Fixture
 from arrange.data.scenario import OwnCosts
 from arrange.draw.repair import repair_sheet
 from arrange.draw.saving import save
 from arrange.output.records import as_text, repair_data
-from arrange.scenario.kinds import kind
 from arrange.solver.feasibility import FeasibilityOracle
-from arrange.whatif.relaxations import candidates
 from arrange.whatif.repair import cheapest_repairs, irreducible
+from arrange.whatif.requirements import relaxations
 from arrange.words.why import repair_lines, repair_words
 
 PAGE = (Path(__file__).parent.parent / "scenarios" / "RESULT.md").read_text(encoding="utf-8")
@@ -123,7 +123,7 @@ def test_the_data_is_that_of_the_page():
 def test_from_above_all_that_is_left_is_needed():
     """The quick way out: everything gives, then the dearest is taken back first."""
     case = tight()
-    offers = candidates(case)
+    offers = relaxations(case)
     chosen, _ = irreducible(case, FeasibilityOracle(60), offers)
     assert [one.changes for one in chosen] == [(LowerClearance("wardrobe", "doors", 600),)]
 
@@ -138,7 +138,7 @@ def test_from_above_pieces_go_only_if_they_must():
             costs=OwnCosts((("leave_out", 1),)),
         )
     )
-    chosen, _ = irreducible(case, FeasibilityOracle(60), candidates(case))
+    chosen, _ = irreducible(case, FeasibilityOracle(60), relaxations(case))
     assert [one.key for one in chosen] == [("leave out", "wardrobe")]
 
 

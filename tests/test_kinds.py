@@ -4,8 +4,8 @@ import re
 
 import pytest
 
+from arrange.data.kinds import kind, kinds, names
 from arrange.data.sources import value
-from arrange.scenario.kinds import kind, kinds, names
 
 EVERY = pytest.mark.parametrize("name", sorted(kinds()))
 WALL_OF_A_ROOM = 3000  # mm; a usual piece goes along it

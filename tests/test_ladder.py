@@ -11,15 +11,12 @@ from small_rooms import on_wall, only, piece, room, scenario
 from arrange import ScenarioError, read_text, suggest
 from arrange.cli import main
 from arrange.data.arrangement import Arrangement
+from arrange.data.kinds import kinds
 from arrange.data.piece import Piece
 from arrange.data.scenario import Wish
 from arrange.data.sizes import Ladder, Rung, Size, SizeTable
 from arrange.data.sources import ids, value
-from arrange.draw.ladder import ladder_sheet, largest_sheet
-from arrange.judge import judge
-from arrange.output.records import ladder_data, largest_data
-from arrange.scenario.kinds import kinds
-from arrange.scenario.sizes import (
+from arrange.data.standard_sizes import (
     REGIONS,
     TABLE,
     NoSizesError,
@@ -28,6 +25,9 @@ from arrange.scenario.sizes import (
     standard_sizes,
     usual_region,
 )  # fmt: skip
+from arrange.draw.ladder import ladder_sheet, largest_sheet
+from arrange.judge import judge
+from arrange.output.records import ladder_data, largest_data
 from arrange.whatif.asking import dimension_asked, sizes_asked
 from arrange.whatif.ladder import in_size, ladder, made_comfortable
 from arrange.whatif.largest import largest

@@ -1,18 +1,17 @@
 """What can be taken away: each member alone is what its rule asks for."""
 
 from dataclasses import replace
-from typing import get_args
 
 import pytest
 from small_rooms import A, C, at, clearance, on_wall, piece, room, scenario, tied, wish
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.conflict import Requirement, RequirementKind
+from arrange.data.conflict import Requirement
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.judge import breaches
-from arrange.whatif.conflict import keep_only, non_vacuous, requirements_of
-from arrange.words.why import describe
+from arrange.rules import RULES
+from arrange.whatif.requirements import describe, keep_only, non_vacuous, requirements_of
 
 PLAIN = room()
 DOOR = Door("door", C, 500, 800, "in")  # its floor: x 2700 to 3500, y 0 to 800
@@ -147,7 +146,8 @@ def test_what_is_taken_away_no_longer_holds_and_all_else_does(requirement, asked
 
 
 def test_every_kind_of_member_but_a_body_has_a_case():
-    assert {case.values[0].kind for case in CASES} == set(get_args(RequirementKind)) - {"piece"}
+    declared = {kind.id for rule in RULES if rule.binding for kind in rule.kinds}
+    assert {case.values[0].kind for case in CASES} == declared - {"piece"}
 
 
 def test_without_its_piece_nothing_of_it_is_left():

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from arrange.data.kinds import kinds
 from arrange.rules import RULES
-from arrange.scenario.kinds import kinds
 from arrange.scenario.read import read_text
 from arrange.scenario.table import Table
 

@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 
 import arrange
+from arrange.data.kinds import kinds
 from arrange.data.sources import UnknownSourceError, ids, source, value
 from arrange.rules import RULES
-from arrange.scenario.kinds import kinds
 
 STATUSES = {"verified", "memory", "common practice", "computed"}
 

@@ -3,49 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 from arrange.data.arrangement import Arrangement, Decision
 from arrange.data.room import Vector
 from arrange.data.scenario import Scenario
 
-RequirementKind = Literal[
-    "piece",
-    "clearance",
-    "headroom",
-    "tie",
-    "held",
-    "wish",
-    "walkway",
-    "doors",
-    "swing",
-    "fixture",
-    "heat",
-    "opening",
-    "escape",
-    "sill",
-    "cots",
-]
-
 
 @dataclass(frozen=True, slots=True)
 class Requirement:
-    """One thing that can be taken away from a scenario.
+    """One thing that a rule requires, and that can be taken away from a scenario.
 
-    ``name`` is the piece, door, fixture or window it belongs to, "" for what the
-    room has once (the walkway, the floor inside its doors, cots kept off windows).
-    ``part`` is the name of a clearance, or the number of a wish counted from 0.
-
-    ``piece`` a piece's body; ``clearance`` the least floor to use it; ``headroom``
-    above it; ``tie`` that it stands beside what it goes with; ``held`` that it stays
-    where it stands; ``wish`` the person's own must; ``walkway`` the way to
-    everything; ``doors`` the floor inside all doors, ``swing`` the floor that a leaf
-    takes beyond that; ``fixture`` the floor kept before it; ``heat`` the distance
-    kept from it; ``opening`` that a window can be reached to open it; ``escape`` that
-    people get out by it; ``sill`` that nothing tall stands across it.
+    ``kind`` is one of those that the rule declares (``arrange.rules``). ``name`` is the
+    piece, door, fixture or window it belongs to, "" for what the room has once. ``part``
+    is the name of a clearance, or the number of a wish counted from 0.
     """
 
-    kind: RequirementKind
+    kind: str
     name: str = ""
     part: str = ""
 

@@ -13,6 +13,7 @@ from typing import Literal
 Side = Literal["front", "back", "left", "right"]
 SIDES: tuple[Side, ...] = ("front", "right", "back", "left")
 REACHED_UP = 1500  # mm; a shelf that hangs higher is in no child's way; common practice
+SIZES = (5, 8000)  # mm; the least and the greatest that any side of a piece may be
 STRIP_LEFT = 10  # mm of a strip that must be left where a clearance skips a part of its side
 Status = Literal["verified", "memory", "common practice", "computed", "yours"]
 

@@ -18,13 +18,14 @@ class Relaxation:
     """One thing that could give: the changes it takes, what it costs, and the words.
 
     ``key`` says what is touched: a sort of change and names. ``level`` counts how
-    far, so that of one thing more is given at a higher degree. ``touches`` names the
+    far, so that of one thing more is given at a higher level. ``touches`` names the
     pieces changed (what goes with one of them follows), None if the room is.
     ``monotone``: it takes demands away and alters nothing else, so what worked before
-    works after. ``below`` says that it goes below a least value that is published or
-    usual, which ``note`` then says with its source. ``like`` is equal for things that a
-    person would call the same: the two long sides of a bed. ``reason`` says why it costs
-    what it costs, for where the cost is shown.
+    works after; ``monotone_unwalked``: where nobody has to walk. ``drops`` are the pieces
+    it leaves out. ``below`` says that it goes below a least value that is published or usual,
+    which ``note`` then says with its source. ``like`` is equal for things that a person
+    would call the same: the two long sides of a bed. ``reason`` says why it costs what it
+    costs, for where the cost is shown.
     """
 
     changes: tuple[Change, ...]
@@ -34,6 +35,8 @@ class Relaxation:
     level: int = 1
     touches: frozenset[str] | None = frozenset()
     monotone: bool = False
+    monotone_unwalked: bool = False
+    drops: frozenset[str] = frozenset()
     below: bool = False
     note: str = ""
     like: tuple[str, ...] = ()
@@ -43,6 +46,11 @@ class Relaxation:
     def sentence(self) -> str:
         """The words with the note in brackets."""
         return f"{self.words} ({self.note})" if self.note else self.words
+
+    @property
+    def kind(self) -> str:
+        """The sort of change."""
+        return self.key[0]
 
     @property
     def names(self) -> tuple[str, ...]:

@@ -117,6 +117,12 @@ class Scenario:
         """Whether a walkway must lead to everything: the rule is not switched off."""
         return not self.setting("walkway").off
 
+    def switched_off(self, *rules: str) -> Scenario:
+        """The same with these rules, by their ids, switched off."""
+        kept = tuple(s for s in self.settings if s.rule not in rules)
+        off = tuple(replace(self.setting(rule), off=True) for rule in rules)
+        return replace(self, settings=(*kept, *off))
+
     def setting(self, rule: str) -> RuleSetting:
         """The person's setting for ``rule``, or the default one."""
         return next((s for s in self.settings if s.rule == rule), RuleSetting(rule))

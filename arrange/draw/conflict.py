@@ -12,7 +12,6 @@ from shapely.geometry.base import BaseGeometry
 from arrange.data.arrangement import Arrangement
 from arrange.data.conflict import Arithmetic, Conflict, Requirement, Section
 from arrange.data.lengths import length
-from arrange.data.piece import Piece
 from arrange.data.room import Vector
 from arrange.data.scenario import Scenario
 from arrange.draw.dimensions import draw_line_with_ticks, write_beside
@@ -30,10 +29,10 @@ from arrange.draw.symbols import Drawn
 from arrange.draw.text import MARGIN, Box, Page, ascent, even_metres, line_height, wrapped
 from arrange.draw.ways import ways
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import frame
-from arrange.whatif.conflict import keep_only
-from arrange.whatif.lacking import Quantity, with_length
-from arrange.words.why import describe, proof
+from arrange.rules.requirement import NEVER, Quantity
+from arrange.whatif.lacking import with_length
+from arrange.whatif.requirements import declared, describe, keep_only, kind_of, quantities
+from arrange.words.why import proof
 
 COLUMN, GUTTER = 92.0, 6.0  # mm
 SIZE = 8.0
@@ -72,15 +71,20 @@ def _shown(
 ) -> tuple[Scenario, Arrangement, Requirement | None]:
     """What to draw, and which member is not there in it."""
     figures = conflict.arithmetic
-    if figures is not None and figures.arrangement is not None and figures.requirement is not None:
-        quantity = Quantity(figures.requirement, figures.asked, 0, figures.side)
+    quantity = _quantity(scenario, figures)
+    if figures is not None and figures.arrangement is not None and quantity is not None:
         near = with_length(keep_only(scenario, conflict.requirements), quantity, figures.most)
         return replace(near, room=scenario.room), figures.arrangement, None
     if not conflict.without:
         raise ValueError("nothing was found that could be drawn")
     # A set without one of its rules says more than one without a piece.
+    rules = declared(scenario)
     last = next(
-        (w for w in reversed(conflict.without) if w.requirement.kind != "piece"),
+        (
+            w
+            for w in reversed(conflict.without)
+            if kind_of(rules[w.requirement], w.requirement).dispensable < NEVER
+        ),
         conflict.without[-1],
     )
     rest = keep_only(scenario, [m for m in conflict.requirements if m != last.requirement])
@@ -93,18 +97,18 @@ def _draw_plan(page: Page, scenario: Scenario, conflict: Conflict, place: Box) -
     width, height = place.width / MM_PER_POINT, place.height / MM_PER_POINT
     ratio = printed_scale(largest_scale(scenario.room, width, height, FULL_MARGINS, style.wall))
     board = make_board(page.axes(place), scenario.room, style, FULL_MARGINS, ratio)
-    walks = Requirement("walkway") in conflict.requirements and missing != Requirement("walkway")
-    way = ways(shown, arrangement) if walks else None
+    way = ways(shown, arrangement) if shown.walks else None
     figures = conflict.arithmetic
+    quantity = _quantity(scenario, figures)
 
     def over(board: Board, _: list[Drawn]) -> list[Artist]:
         if figures is None or figures.arrangement is None:
             return []
-        return _marks(board, shown, figures)
+        return _marks(board, shown, figures, quantity)
 
     note = f"1:{ratio} printed on A4"
     drawn = draw_plan(board, shown, arrangement, PlanOptions(walkway=way, note=note, over=over))
-    key = _key(scenario, figures, missing, walks=walks)
+    key = _key(scenario, quantity, missing, walks=shown.walks)
     if drawn.unnamed:
         key += f" Not named for want of room: {', '.join(drawn.unnamed)}."
     top = place.top + place.height + 0.5
@@ -114,27 +118,33 @@ def _draw_plan(page: Page, scenario: Scenario, conflict: Conflict, place: Box) -
 
 
 def _key(
-    scenario: Scenario, figures: Arithmetic | None, missing: Requirement | None, *, walks: bool
+    scenario: Scenario, quantity: Quantity | None, missing: Requirement | None, *, walks: bool
 ) -> str:
     """What the plan shows, in words."""
     if missing is not None:
         said = f"Only what is listed, and without this: {describe(scenario, missing)}."
     else:
         said = "The closest arrangement of what is listed."
-        if (
-            figures is not None
-            and figures.requirement is not None
-            and figures.requirement.kind != "walkway"
-        ):
+        if quantity is not None and quantity.outline is not None:
             said += " Dashed: as asked for. Closely hatched: what lacks."
     said += " Lightly hatched: kept free to use a piece."
     return f"{said} Shaded band: a way in." if walks else said
 
 
-def _marks(board: Board, shown: Scenario, figures: Arithmetic) -> list[Artist]:
+def _quantity(scenario: Scenario, figures: Arithmetic | None) -> Quantity | None:
+    """What the figures say the most of."""
+    if figures is None or figures.requirement is None:
+        return None
+    asked = quantities(scenario, [figures.requirement])
+    return next(q for q in asked if q.side == figures.side)
+
+
+def _marks(
+    board: Board, shown: Scenario, figures: Arithmetic, quantity: Quantity | None
+) -> list[Artist]:
     """What lacks, as asked for, and the line that makes the sum."""
     drawn: list[Artist] = []
-    asked, there = _outlines(shown, figures)
+    asked, there = _outlines(shown, figures, quantity)
     style = board.style
     if asked is not None:
         lack = asked.difference(there.buffer(1, join_style="mitre"))
@@ -147,27 +157,14 @@ def _marks(board: Board, shown: Scenario, figures: Arithmetic) -> list[Artist]:
     return drawn
 
 
-def _outlines(shown: Scenario, figures: Arithmetic) -> tuple[Polygon | None, BaseGeometry]:
-    """The member as asked for, and as much of it as there is."""
-    requirement, arrangement = figures.requirement, figures.arrangement
-    if requirement is None or arrangement is None or requirement.kind == "walkway":
+def _outlines(
+    shown: Scenario, figures: Arithmetic, quantity: Quantity | None
+) -> tuple[Polygon | None, BaseGeometry]:
+    """What is lacking as asked for, and as much of it as there is."""
+    if quantity is None or quantity.outline is None or figures.arrangement is None:
         return None, Polygon()
-    scene = Scene(shown, arrangement)
-    placed = scene.find(requirement.name)
-    if requirement.kind == "clearance":
-        clearance = next(c for c in placed.piece.clearances if c.name == requirement.part)
-        side = max(clearance.sides, key=lambda s: scene.side_depth(placed, clearance, s))
-        return scene.zone(placed, clearance, side, figures.asked), scene.zone(
-            placed, clearance, side, figures.most
-        )
-    own = frame(placed.piece, placed.placement, shown.room)
-    wide, deep = _body(placed.piece, figures)
-    return own.rectangle(0, 0, wide, deep), placed.body
-
-
-def _body(piece: Piece, figures: Arithmetic) -> tuple[int, int]:
-    wide = figures.asked if figures.side == "width" else piece.width
-    return wide, figures.asked if figures.side == "depth" else piece.depth
+    scene = Scene(shown, figures.arrangement)
+    return quantity.outline(scene, figures.asked), quantity.outline(scene, figures.most)
 
 
 def _hatched(board: Board, shape: BaseGeometry) -> list[Artist]:

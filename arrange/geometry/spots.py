@@ -15,18 +15,29 @@ from shapely.geometry import LineString
 from arrange.data.room import Door, Facing, Fixture, Room, Window
 from arrange.geometry.shapes import opening_span
 
+# Whole mm: a number on a plan, an expression in a model. Both faces of a rule do the same
+# arithmetic with them, and no type describes the expressions of every solver.
+Coordinate = Any
+
 
 class Bounded(Protocol):
     """Anything with whole-mm bounds: numbers on a plan, expressions in a model."""
 
     @property
-    def x0(self) -> Any: ...  # noqa: D102, ANN401  numbers or expressions
+    def x0(self) -> Coordinate:
+        """Its left edge."""
+
     @property
-    def y0(self) -> Any: ...  # noqa: D102, ANN401
+    def y0(self) -> Coordinate:
+        """Its lower edge."""
+
     @property
-    def x1(self) -> Any: ...  # noqa: D102, ANN401
+    def x1(self) -> Coordinate:
+        """Its right edge."""
+
     @property
-    def y1(self) -> Any: ...  # noqa: D102, ANN401
+    def y1(self) -> Coordinate:
+        """Its upper edge."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +82,7 @@ def gap(one: Bounded, two: Bounded) -> int:
     return int(max(0, across, up))
 
 
-def along(thing: Bounded, facing: Facing) -> tuple[Any, Any]:
+def along(thing: Bounded, facing: Facing) -> tuple[Coordinate, Coordinate]:
     """Where the thing begins and ends, going the way ``facing`` looks.
 
     >>> along(Spot("a", 0, 0, 10, 30), "down")
@@ -82,6 +93,6 @@ def along(thing: Bounded, facing: Facing) -> tuple[Any, Any]:
     return (thing.x0, thing.x1) if facing == "right" else (-thing.x1, -thing.x0)
 
 
-def across(thing: Bounded, facing: Facing) -> tuple[Any, Any]:
+def across(thing: Bounded, facing: Facing) -> tuple[Coordinate, Coordinate]:
     """Where the thing begins and ends across the way ``facing`` looks (up or right)."""
     return (thing.x0, thing.x1) if facing in ("up", "down") else (thing.y0, thing.y1)

@@ -15,13 +15,13 @@ from pathlib import Path
 from typing import Any
 
 from arrange.data.arrangement import Arrangement, Placement
+from arrange.data.kinds import kinds
 from arrange.data.piece import Piece
 from arrange.data.result import Gap, Reason, Source
 from arrange.data.room import Door, Fixture, Room, Wall, Window
 from arrange.data.scenario import Scenario
 from arrange.data.spare import Spare
 from arrange.errors import Fault, ScenarioError
-from arrange.scenario.kinds import kinds
 
 
 def piece_from(data: Mapping[str, Any]) -> Piece:

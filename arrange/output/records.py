@@ -63,11 +63,12 @@ from arrange.geometry.scene import DEEPEST, Placed, Scene
 from arrange.geometry.shapes import door_floor, facing_of, fixture_keep, fixture_shape, opening_span
 from arrange.geometry.walking import polygons
 from arrange.rules import all_regions
+from arrange.whatif.requirements import describe
 from arrange.whatif.slack import spares
 from arrange.words.cautions import cautions
 from arrange.words.sizes import ladder_words, largest_words, meaning
 from arrange.words.swap import headline, held_words
-from arrange.words.why import describe, repair_words
+from arrange.words.why import repair_words
 
 # Arcs of the walkable floor are drawn with chords that are good to 0.2 mm.
 GRID = 0.1

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
+from arrange.data.piece import Piece
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, against_wall, by_its_back, touch, wall_words, walls_called
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 
 class Against(OwnWish):
@@ -24,7 +21,7 @@ class Against(OwnWish):
     title = "Against the wall you asked for"
     relation = "against"
 
-    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+    def hold(self, model: Verbs[L], literal: L, wish: Wish, step: int) -> None:
         """Against one of the walls."""
         del step
         choices, room = [], model.scenario.room
@@ -50,3 +47,7 @@ class Against(OwnWish):
         verb = "is" if held else "is not"
         sentence = f"{wish.piece} {verb} against {wall_words(wish.place)}"
         return Measure(0, sentence, "yes" if held else "no", "yes")
+
+    def lasts_for(self, piece: Piece, wish: Wish) -> bool:
+        """A piece for the wall keeps its back where it is."""
+        return by_its_back(piece) and wish.piece == piece.name

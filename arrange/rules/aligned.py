@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.spots import Bounded, Spot, across, along
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, boxes
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 OFF = 20  # mm that the eye does not see; common practice, no source
 WAYS: tuple[Facing, Facing] = ("up", "right")
@@ -29,7 +25,7 @@ class Aligned(OwnWish):
     title = "In line with what you asked for"
     relation = "aligned"
 
-    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+    def hold(self, model: Verbs[L], literal: L, wish: Wish, step: int) -> None:
         """One of the lines agrees with one of the boxes."""
         del step
         piece, choices = model.place(wish.piece), []

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
-from arrange.data.scenario import Wish
+from arrange.data.piece import Piece
+from arrange.data.scenario import Scenario, Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
-from arrange.rules.wished import OwnWish, boxes
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
+from arrange.rules.wished import OwnWish, boxes, protects
 
 USUAL = 1500  # mm, where the person names no distance; common practice, no source
 
@@ -33,7 +30,7 @@ class AwayFrom(OwnWish):
         part = distance * 2 // 3
         return (part, distance) if part < distance else (distance,)
 
-    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+    def hold(self, model: Verbs[L], literal: L, wish: Wish, step: int) -> None:
         """At least the step from every box."""
         for box in boxes(model, wish):
             if step:
@@ -51,6 +48,14 @@ class AwayFrom(OwnWish):
         away, wanted = scene.length(min(gaps)), scene.length(_distance(wish))
         sentence = f"{wish.piece}: {away} from {wish.place}, at least {wanted} wished"
         return Measure(0, sentence, away, wanted)
+
+    def for_safety(self, scenario: Scenario, wish: Wish) -> bool:
+        """What keeps a cot off a window, or anything off what burns."""
+        return protects(scenario, wish)
+
+    def lasts_for(self, piece: Piece, wish: Wish) -> bool:
+        """A smaller piece is as far off; what is away from it need not be."""
+        return {wish.piece, wish.place} & {piece.name, piece.model} == {piece.name}
 
 
 def _distance(wish: Wish) -> int:

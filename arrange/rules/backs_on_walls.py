@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Iterator, Sequence
 
+from arrange.data.change import Turn
+from arrange.data.conflict import Requirement
+from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.room import Room
+from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import frame
-from arrange.rules.rule import Rule
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
+from arrange.rules.protocol import L, Verbs
+from arrange.rules.requirement import FRAIL, Relaxing
+from arrange.rules.rule import KeepsOff
+from arrange.rules.selectors import the
 
 NEAR = 0.5  # mm; places are whole mm, so anything nearer is the same place
 SLANTED_END = 1.0  # mm; a slanted wall's length is rarely whole, its last mm is not used
 
 
-class BacksOnWalls(Rule):
+TURNED = {"seat", "desk", "dine"}  # of use away from a wall; the head of a bed belongs there
+
+
+class BacksOnWalls(KeepsOff):
     """A piece for the wall has its whole back on one wall, at that wall's angle.
 
     A piece for a corner also reaches an end of its wall where the next wall
@@ -31,8 +37,9 @@ class BacksOnWalls(Rule):
     title = "Backs on walls"
     kind = "must"
     always = 'give the piece stands = "free" instead'
+    kinds = ()
 
-    def build(self, model: Model) -> None:
+    def build(self, model: Verbs[L]) -> None:
         """Corner pieces stand only at those ends of a wall where another wall meets it."""
         room = model.scenario.room
         for piece in model.scenario.pieces:
@@ -59,6 +66,26 @@ class BacksOnWalls(Rule):
                 )
             elif piece.stands == "corner" and not _in_corner(placed, scene.scenario.room):
                 yield Breach(self.id, (piece.name,), f"{piece.name} does not stand in a corner")
+
+    # -- what can be asked of it: a smaller back stays on its wall ---------
+    def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
+        """None: that it stands with its back to a wall is part of the piece."""
+        del scenario
+        return ()
+
+    def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:
+        """A seat, desk or table turned from its wall, unless it must be fixed to it."""
+        for piece in ask.scenario.pieces:
+            stays = piece.name in ask.held or piece.anchor is not None or piece.stands == "free"
+            turns = piece.roles & TURNED and not piece.roles & (FRAIL | {"tall"})
+            if ask.touchable(piece.name) and turns and not stays:
+                yield from ask.relaxation(
+                    "turn",
+                    (Turn(piece.name),),
+                    f"{the(piece.name)} may be turned, or stand off the wall",
+                    ("turn", piece.name),
+                    frozenset({piece.name}),
+                )
 
 
 def corner_at(room: Room, index: int) -> bool:

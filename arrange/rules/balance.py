@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 STEPS = (20, 10)  # per cent of half the room; common practice, no source
 UNIT = 10_000_000  # mm3; bulk is counted in steps of 10 litres
@@ -34,14 +31,14 @@ class Balance(Rule):
         bulky = sum(_bulk(piece) > 0 for piece in scenario.pieces)
         return [Claim(self.id, (), self.weight, STEPS)] if bulky > 1 else []
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """The sum of bulk times distance from the middle stays within a share of the whole."""
         scenario = model.scenario
         low_x, low_y, high_x, high_y = scenario.room.bounds
         total = sum(_bulk(p) for p in scenario.pieces)
         levels = [model.literal(f"balanced within {step} %") for step in claim.steps]
         for axis, (low, high) in enumerate(((low_x, high_x), (low_y, high_y))):
-            lean: Any = sum(_bulk(p) * model.place(p.name).middle2[axis] for p in scenario.pieces)
+            lean = sum(_bulk(p) * model.place(p.name).middle2[axis] for p in scenario.pieces)
             lean -= total * (low + high)
             for level, step in zip(levels, claim.steps, strict=True):
                 most = step * (high - low) * total // 100

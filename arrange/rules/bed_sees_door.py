@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import across, along, opening_spot
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import beds, entrance, the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 PILLOW = 500  # mm from the head of the bed; common practice, no source
 
@@ -41,7 +38,7 @@ class BedSeesDoor(Rule):
             for bed in beds(scenario)
         ]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """For each way the bed can look: the door ahead, and to the left or right of it."""
         bed = model.place(claim.subjects[0])
         room = model.scenario.room

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.room import Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import backs_on_wall, beds, the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 
 class BedheadWall(Rule):
@@ -37,7 +34,7 @@ class BedheadWall(Rule):
             if backs_on_wall(bed)
         ]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """On each wall, the bed starts where its width ends before or after the windows."""
         name = claim.subjects[0]
         width = model.scenario.piece(name).width

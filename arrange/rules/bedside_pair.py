@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.piece import Piece, Side
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import frame
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 SIDES: tuple[Side, Side] = ("left", "right")
 
@@ -38,7 +35,7 @@ class BedsidePair(Rule):
             if bed.is_a("for two") and len(tables := _tables(scenario, bed)) >= 2
         ]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Some table is in a place on the left, some table in one on the right."""
         bed, *tables = (model.scenario.piece(n) for n in claim.subjects)
         pair = model.literal(f"{bed.name} has a table on both sides")

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from arrange.data.room import Facing
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import across, gap
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, boxes
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 USUAL = 300  # mm, where the person names no distance; common practice, no source
 WAYS: tuple[Facing, Facing] = ("up", "right")
@@ -29,7 +25,7 @@ class Beside(OwnWish):
     title = "Beside what you asked for"
     relation = "beside"
 
-    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+    def hold(self, model: Verbs[L], literal: L, wish: Wish, step: int) -> None:
         """Near one of the boxes and level with it in one direction."""
         del step
         piece, choices = model.place(wish.piece), []

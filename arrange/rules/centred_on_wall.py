@@ -4,16 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import backs_on_wall, the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 WITHIN = 20  # mm off the middle; common practice, no source
 ROLES = {"for two", "sofa", "screen"}
@@ -40,7 +37,7 @@ class CentredOnWall(Rule):
             if backs_on_wall(piece) and _wants_the_middle(piece)
         ]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """On each wall, the left end comes half the width before a middle."""
         name, within = claim.subjects[0], claim.steps[0]
         width = model.scenario.piece(name).width

@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 # Sides of the clear square in mm. 1200 and 1500 are the manoeuvring squares of
 # accessible housing (`din-turn`); above that it is common practice, no source.
@@ -39,7 +36,7 @@ class ClearFloor(Rule):
         source = "yours" if own else self.source
         return [Claim(self.id, (), self.weight, steps, (), source, own)] if steps else []
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """A square whose side follows the levels and that keeps off every body."""
         levels = [model.literal(f"clear square {s}") for s in claim.steps]
         model.clear_square(levels, claim.steps)

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.lengths import listed
 from arrange.data.piece import Clearance, Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import DEEPEST, Scene
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.steps import comfort_steps
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 
 class ComfortableClearance(Rule):
@@ -42,9 +39,9 @@ class ComfortableClearance(Rule):
             if comfort_steps(c, own)
         ]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """The levels of the clearance's own strip."""
-        return model.zone(claim.subjects[0], claim.about[0]).levels
+        return model.depths(claim.subjects[0], claim.about[0])
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """The deepest step that one side gives, and the depth that is really free."""

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from arrange.data.conflict import Requirement
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import wall_strip
-from arrange.rules.rule import Region, Rule
+from arrange.rules.requirement import ROOM, RequirementKind
+from arrange.rules.rule import KeepsOff, Region
 
 DISTANCE = 300  # mm; the source gives no number: common practice
 
 
-class CotWindow(Rule):
+class CotWindow(KeepsOff):
     """No cot stands within 300 mm in front of a window, whatever its sill.
 
     Source `cot-window` (climbing, falls and blind cords); it gives no number,
@@ -24,6 +26,7 @@ class CotWindow(Rule):
     kind = "must"
     takes = ("least",)
     source = "cot-window"
+    kinds = (RequirementKind("cots", ROOM, 5),)
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:
         """One region a window, for cots only; none where the distance is set to 0."""
@@ -38,6 +41,19 @@ class CotWindow(Rule):
             for w in room.windows
             if distance
         ]
+
+    # -- what can be asked of it: it is about safety, so it never gives ---
+    def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
+        """The distance between all cots and all windows."""
+        speaks = scenario.room.windows and any(p.is_a("cot") for p in scenario.pieces)
+        return [Requirement("cots")] if speaks and not scenario.setting(self.id).off else []
+
+    def requirement_words(
+        self, scenario: Scenario, requirement: Requirement, among: Sequence[Requirement] = ()
+    ) -> str:
+        """All of it."""
+        del scenario, requirement, among
+        return "cots stand away from the windows"
 
 
 def _is_cot(piece: Piece) -> bool:

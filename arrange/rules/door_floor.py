@@ -2,14 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
+from arrange.data.change import Rehang
+from arrange.data.conflict import Requirement
+from arrange.data.lengths import length, listed
+from arrange.data.repair import Relaxation
+from arrange.data.room import Door
 from arrange.data.scenario import Scenario
+from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import door_floor
-from arrange.rules.rule import Region, Rule
+from arrange.rules.requirement import ROOM, AskedFloor, Relaxing, RequirementKind
+from arrange.rules.rule import KeepsOff, Region
+from arrange.rules.selectors import the
 
 
-class DoorFloor(Rule):
+class DoorFloor(KeepsOff):
     """The floor in front of every door stays free, as wide as its clear opening.
 
     It is as deep as the leaf where the door opens in, and never less than the
@@ -20,6 +29,10 @@ class DoorFloor(Rule):
     title = "Doors swing free and can be walked through"
     kind = "must"
     source = "door-swing-keep"
+    kinds = (
+        RequirementKind("doors", ROOM, 1, dispensable=4),
+        RequirementKind("swing", ROOM, 2, dispensable=3),
+    )
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:
         """One region a door."""
@@ -31,3 +44,69 @@ class DoorFloor(Rule):
             )
             for door in scenario.room.doors
         ]
+
+    # -- what can be asked of it -----------------------------------------
+    def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
+        """The floor inside all doors, and what a leaf takes beyond that."""
+        doors = scenario.room.doors
+        if not doors or scenario.setting(self.id).off:
+            return ()
+        swings = [Requirement("swing", d.name) for d in doors if _swings(scenario, d)]
+        return (Requirement("doors"), *swings)
+
+    def rests_on(self, scenario: Scenario, requirement: Requirement) -> frozenset[Requirement]:
+        """A swing says nothing without the floor inside the doors."""
+        del scenario
+        return frozenset({Requirement("doors")} if requirement.kind == "swing" else ())
+
+    def keep(self, scenario: Scenario, kept: frozenset[Requirement], whole: Scenario) -> Scenario:
+        """A door whose swing is not kept opens outwards."""
+        if Requirement("doors") not in kept:
+            return scenario.switched_off(self.id)
+        doors = tuple(
+            replace(d, opens="out")
+            if _swings(whole, d) and Requirement("swing", d.name) not in kept
+            else d
+            for d in scenario.room.doors
+        )
+        return replace(scenario, room=replace(scenario.room, doors=doors))
+
+    def requirement_words(
+        self, scenario: Scenario, requirement: Requirement, among: Sequence[Requirement] = ()
+    ) -> str:
+        """How much floor, and inside which doors."""
+        del among
+        doors, unit = scenario.room.doors, scenario.unit
+        if requirement.kind == "doors":
+            names = listed([the(d.name) for d in doors])
+            return f"{length(scenario.walkway, unit)} of floor free inside {names}"
+        door = next(d for d in doors if d.name == requirement.name)
+        wide = length(door.width, unit)
+        return f"{the(door.name)} opens into the room: {wide} of floor free to swing"
+
+    def asked_floor(self, scene: Scene) -> Iterable[AskedFloor]:
+        """The floor inside each door."""
+        scenario = scene.scenario
+        for door in scenario.room.doors:
+            words = f"inside {the(door.name)}"
+            floor = door_floor(scenario.room, door, scenario.walkway)
+            yield AskedFloor(floor, words, words)
+
+    def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:
+        """A door rehung to open outwards: less floor to swing, but its floor moves too."""
+        for door in ask.scenario.room.doors:
+            if door.opens == "in" and ask.touchable(door.name):
+                yield from ask.relaxation(
+                    "rehang",
+                    (Rehang(door.name),),
+                    f"{the(door.name)} is rehung to open outwards",
+                    ("door", door.name),
+                    None,
+                    monotone_unwalked=True,
+                    note="ask first whether it may",
+                )
+
+
+def _swings(scenario: Scenario, door: Door) -> bool:
+    """Whether its leaf takes more floor than stepping in does."""
+    return door.opens == "in" and door.width > scenario.walkway

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from shapely.geometry import Polygon
 
@@ -11,11 +10,9 @@ from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import wall_strip
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import entrance, the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 DEEP = 1500  # mm in from the door; common practice, no source
 TALL = 1200  # mm; what is higher hides the room. Common practice, no source
@@ -38,7 +35,7 @@ class EnteringView(Rule):
             return []
         return [Claim(self.id, (), self.weight, (TALL,))]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Every tall piece is off that floor."""
         level = model.literal("view on entering")
         for piece in _tall(model.scenario, claim.steps[0]):

@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
+from arrange.data.change import GiveUpFixture
+from arrange.data.conflict import Requirement
+from arrange.data.lengths import length
+from arrange.data.repair import Relaxation
 from arrange.data.scenario import Scenario
+from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import fixture_keep, fixture_shape
-from arrange.rules.rule import Region, Rule
+from arrange.rules.requirement import ROOM, AskedFloor, Relaxing, RequirementKind
+from arrange.rules.rule import KeepsOff, Region
+from arrange.rules.selectors import the
 
 
-class FixturesFree(Rule):
+class FixturesFree(KeepsOff):
     """Nothing stands in a fixture, or on the floor kept free in front of it.
 
     Radiators are not boxed in (`radiator-gap`), built-in cupboards open. A
@@ -21,6 +29,7 @@ class FixturesFree(Rule):
     kind = "must"
     always = "give the fixture keep_free = 0 instead"
     source = "radiator-gap"
+    kinds = (RequirementKind("fixture", ROOM, 3),)
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:
         """A region for each body and one for each strip kept free."""
@@ -40,3 +49,48 @@ class FixturesFree(Rule):
             if not keep.is_empty and not fixture.burns:
                 regions.append(Region(keep, f"boxes in {fixture.name}", top=fixture.keep_below))
         return regions
+
+    # -- what can be asked of it -----------------------------------------
+    def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
+        """The floor before each fixture; its body stays. For what burns the floor is a distance."""
+        fixtures = scenario.room.fixtures
+        return [Requirement("fixture", f.name) for f in fixtures if f.keep and not f.burns]
+
+    def keep(self, scenario: Scenario, kept: frozenset[Requirement], whole: Scenario) -> Scenario:
+        """A fixture that is not kept needs no floor before it."""
+        gone = {r.name for r in self.requirements(whole) if r not in kept}
+        fixtures = tuple(
+            replace(f, keep=0) if f.name in gone else f for f in scenario.room.fixtures
+        )
+        return replace(scenario, room=replace(scenario.room, fixtures=fixtures))
+
+    def requirement_words(
+        self, scenario: Scenario, requirement: Requirement, among: Sequence[Requirement] = ()
+    ) -> str:
+        """How much floor."""
+        del among
+        fixture = next(f for f in scenario.room.fixtures if f.name == requirement.name)
+        return f"{length(fixture.keep, scenario.unit)} kept free before {the(fixture.name)}"
+
+    def asked_floor(self, scene: Scene) -> Iterable[AskedFloor]:
+        """The floor kept free before each fixture."""
+        room = scene.scenario.room
+        for fixture in room.fixtures:
+            keep = fixture_keep(room, fixture)
+            if not keep.is_empty and not fixture.burns:
+                words = f"before {the(fixture.name)}"
+                yield AskedFloor(keep, words, words)
+
+    def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:
+        """The floor before a fixture not kept free; nothing about what burns."""
+        for fixture in ask.scenario.room.fixtures:
+            if fixture.keep and not fixture.burns and ask.touchable(fixture.name):
+                kept = length(fixture.keep, ask.scenario.unit)
+                yield from ask.relaxation(
+                    "fixture",
+                    (GiveUpFixture(fixture.name),),
+                    f"the {kept} before {the(fixture.name)} need not stay free",
+                    ("fixture", fixture.name),
+                    None,
+                    monotone=True,
+                )

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import Spot, across, along, fixture_spot, opening_spot
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import largest_window, main_screen, main_seat, sits_together, the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 HEARTHS = ("fireplace", "stove")
 # As for a screen (`tv-offaxis-rule`): 45 degrees at most, 30 ideal; tangents in thousandths.
@@ -41,7 +38,7 @@ class FocalPoint(Rule):
             return []
         return [Claim(self.id, (seat.name,), self.weight, (45, 30), (focus.name,))]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """For each way the seat can look: the focal point in the cone before it."""
         seat = model.place(claim.subjects[0])
         focus = _known(_focus(model.scenario))

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
+from arrange.data.conflict import Requirement
+from arrange.data.lengths import length
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
-from arrange.rules.rule import Rule
+from arrange.rules.protocol import L, Verbs
+from arrange.rules.requirement import PIECES, RequirementKind
+from arrange.rules.rule import KeepsOff
+from arrange.rules.selectors import the
 
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
-
-class Headroom(Rule):
+class Headroom(KeepsOff):
     """Above its top a piece keeps the headroom it asks for, below the ceiling.
 
     For bunk and loft beds 711 mm from the top of the upper mattress
@@ -27,8 +29,9 @@ class Headroom(Rule):
     kind = "must"
     takes = ("least",)
     source = "bunk-ceiling"
+    kinds = (RequirementKind("headroom", PIECES, 2, dispensable=5),)
 
-    def build(self, model: Model) -> None:
+    def build(self, model: Verbs[L]) -> None:
         """No arrangement at all if a piece lacks its headroom."""
         if any(True for _ in lacking(model.scenario)):
             model.must(False)
@@ -41,6 +44,47 @@ class Headroom(Rule):
                 (name,),
                 f"{name} has {scene.length(gap)} above it, {scene.length(need)} is needed",
             )
+
+    # -- what can be asked of it: it is about safety, so it never gives ---
+    def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
+        """Every piece that asks for headroom."""
+        off = scenario.setting(self.id).off
+        return [Requirement("headroom", p.name) for p in scenario.pieces if p.headroom and not off]
+
+    def rests_on(self, scenario: Scenario, requirement: Requirement) -> frozenset[Requirement]:
+        """It says nothing without its piece."""
+        del scenario
+        return frozenset({Requirement("piece", requirement.name)})
+
+    def keep(self, scenario: Scenario, kept: frozenset[Requirement], whole: Scenario) -> Scenario:
+        """What is not kept asks for none."""
+        del whole
+        pieces = tuple(
+            p if Requirement("headroom", p.name) in kept else replace(p, headroom=0)
+            for p in scenario.pieces
+        )
+        return replace(scenario, pieces=pieces)
+
+    def requirement_words(
+        self, scenario: Scenario, requirement: Requirement, among: Sequence[Requirement] = ()
+    ) -> str:
+        """How much, above what."""
+        del among
+        least = scenario.setting(self.id).least
+        need = scenario.piece(requirement.name).headroom if least is None else least
+        return f"{length(need, scenario.unit)} of headroom above {the(requirement.name)}"
+
+    def plain_sum(self, scenario: Scenario) -> str:
+        """The sum of heights of the first piece that lacks headroom."""
+        unit, ceiling = scenario.unit, scenario.room.ceiling
+        for name, gap, need in lacking(scenario):
+            top = scenario.piece(name).top
+            return (
+                f"{the(name, first=True)} {length(top, unit)} high + {length(need, unit)} of "
+                f"headroom = {length(top + need, unit)}; the ceiling is at "
+                f"{length(ceiling, unit)}, {length(need - gap, unit)} too low."
+            )
+        return ""
 
 
 def lacking(scenario: Scenario) -> Iterable[tuple[str, int, int]]:

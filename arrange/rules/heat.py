@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from shapely import box
 from shapely.geometry import Polygon
 
+from arrange.data.conflict import Requirement
 from arrange.data.piece import Piece
 from arrange.data.room import Fixture, Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import fixture_shape, wall_strip
-from arrange.rules.rule import Region, Rule
+from arrange.rules.requirement import ROOM, RequirementKind
+from arrange.rules.rule import KeepsOff, Region
+from arrange.rules.selectors import the
 
 HEATER_GAP = 914  # mm (`heater-gap`), for a heater that names no distance of its own
 FRONT = 150  # mm kept free before it by everything else; common practice, no source
 
 
-class Heat(Rule):
+class Heat(KeepsOff):
     """Pieces that burn stay a distance off every heater, stove and fireplace.
 
     The distance (914 mm, `heater-gap`) is kept on all sides: the heater's body
@@ -31,6 +35,7 @@ class Heat(Rule):
     kind = "must"
     takes = ("least",)
     source = "heater-gap"
+    kinds = (RequirementKind("heat", ROOM, 3),)
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:
         """Two regions for each fixture that burns."""
@@ -57,6 +62,27 @@ class Heat(Rule):
         if fixture.wall is None and not fixture.keep and fixture.source != "yours":
             return HEATER_GAP
         return fixture.keep
+
+    # -- what can be asked of it: it is about safety, so it never gives ---
+    def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
+        """The distance kept from each fixture that burns."""
+        off = scenario.setting(self.id).off
+        return [Requirement("heat", f.name) for f in scenario.room.fixtures if f.burns and not off]
+
+    def keep(self, scenario: Scenario, kept: frozenset[Requirement], whole: Scenario) -> Scenario:
+        """A fixture that is not kept does not burn."""
+        gone = {r.name for r in self.requirements(whole) if r not in kept}
+        fixtures = tuple(
+            replace(f, burns=False, keep=0) if f.name in gone else f for f in scenario.room.fixtures
+        )
+        return replace(scenario, room=replace(scenario.room, fixtures=fixtures))
+
+    def requirement_words(
+        self, scenario: Scenario, requirement: Requirement, among: Sequence[Requirement] = ()
+    ) -> str:
+        """From what."""
+        del scenario, among
+        return f"what can burn keeps its distance from {the(requirement.name)}"
 
 
 def _burns(piece: Piece) -> bool:

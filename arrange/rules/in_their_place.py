@@ -2,15 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
-from arrange.data.piece import Slot
+from arrange.data.change import Drop, Untie, changed
+from arrange.data.conflict import Requirement
+from arrange.data.piece import Piece, Slot
+from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
+from arrange.data.scenario import Scenario
+from arrange.data.sizes import Dimension
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import frame, slot_place, turn_facing
+from arrange.rules.requirement import PIECES, Relaxing, RequirementKind
 from arrange.rules.rule import Rule
+from arrange.rules.selectors import the
 
 NEAR = 0.5  # mm; places are whole mm, so anything nearer is the same place
+
+
+SEATS_OF = {"work seat", "dining seat"}  # of no use apart from the table they go with
 
 
 class InTheirPlace(Rule):
@@ -25,6 +36,8 @@ class InTheirPlace(Rule):
     title = "Pieces that belong together stay together"
     kind = "must"
     always = "give the piece free = true instead"
+    # Loose, a piece stands as its kind does by itself, and that may be harder.
+    kinds = (RequirementKind("tie", PIECES, 3, dispensable=5, eases=False),)
 
     def breaches(self, scene: Scene) -> Iterable[Breach]:
         """One breach for each tied piece out of place, or in a place already taken."""
@@ -49,6 +62,73 @@ class InTheirPlace(Rule):
                     f"{taken[key]} and {piece.name} take the same place of {piece.anchor}",
                 )
             taken[key] = piece.name
+
+    # -- what can be asked of it -----------------------------------------
+    def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
+        """Every tie."""
+        return [Requirement("tie", p.name) for p in scenario.pieces if p.anchor is not None]
+
+    def rests_on(self, scenario: Scenario, requirement: Requirement) -> frozenset[Requirement]:
+        """A tie says nothing without both pieces."""
+        host = scenario.piece(requirement.name).anchor or requirement.name
+        return frozenset(Requirement("piece", name) for name in (requirement.name, host))
+
+    def keep(self, scenario: Scenario, kept: frozenset[Requirement], whole: Scenario) -> Scenario:
+        """A piece whose tie is not kept stands as its kind does by itself."""
+        del whole
+        pieces = tuple(
+            p if Requirement("tie", p.name) in kept else replace(p, anchor=None, slots=())
+            for p in scenario.pieces
+        )
+        return replace(scenario, pieces=pieces)
+
+    def requirement_words(
+        self, scenario: Scenario, requirement: Requirement, among: Sequence[Requirement] = ()
+    ) -> str:
+        """What stands where."""
+        del among
+        host = scenario.piece(requirement.name).anchor or ""
+        return f"{the(requirement.name)} stands in its place at {the(host)}"
+
+    def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:
+        """A piece that stands apart from what it goes with."""
+        for piece in ask.scenario.pieces:
+            if piece.anchor is None or not ask.touchable(piece.name) or piece.roles & SEATS_OF:
+                continue
+            yield from ask.relaxation(
+                "untie",
+                (Untie(piece.name),),
+                f"{the(piece.name)} no longer has to stand with {the(piece.anchor)}",
+                ("untie", piece.name),
+                frozenset({piece.name}),
+            )
+
+    def monotone(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> bool:
+        """A height always; the places of a tied piece, and of what is tied to it, move."""
+        tied = piece.anchor is not None or bool(scenario.followers([piece.name]))
+        return dimension == "height" or not tied
+
+    def eased(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> Scenario | None:
+        """The piece free of its tie, and nothing there that is tied to it.
+
+        None for a tied piece where walls are slanted: free, it could not stand as there.
+        """
+        del dimension
+        if piece.anchor is not None and any(w.facing is None for w in scenario.room.walls):
+            return None
+        gone = scenario.followers([piece.name])
+        rest = changed(scenario, [Drop(name) for name in gone])
+        loose = tuple(
+            replace(p, anchor=None, slots=(), stands="free")
+            if p.name == piece.name and p.anchor is not None
+            else p
+            for p in rest.pieces
+        )
+        return replace(rest, pieces=loose)
+
+    def drops_ease(self, scenario: Scenario, names: frozenset[str]) -> bool:
+        """If nothing stays that was tied to one of them: it would stand free."""
+        return names >= set(scenario.followers(names))
 
 
 def _slot_of(scene: Scene, placed: Placed) -> Slot | None:

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import along
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, boxes, looks
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 
 class InViewOf(OwnWish):
@@ -27,7 +23,7 @@ class InViewOf(OwnWish):
     title = "In view of what you asked for"
     relation = "in view of"
 
-    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+    def hold(self, model: Verbs[L], literal: L, wish: Wish, step: int) -> None:
         """One of the boxes has its middle ahead of the piece's, for one of the turns."""
         del step
         piece, choices = model.place(wish.piece), []

@@ -4,17 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.piece import Piece
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import backs_on_wall, the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 TIGHT = 20  # mm; no more than the skirting board takes; common practice, no source
 USEFUL = 300  # mm; wide enough to clean and to put something there; common practice, no source
@@ -43,7 +40,7 @@ class NarrowGaps(Rule):
             if backs_on_wall(piece) and _is_large(piece)
         ]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """On each wall, the left end starts where neither gap is a narrow one."""
         name = claim.subjects[0]
         room, width = model.scenario.room, model.scenario.piece(name).width

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, boxes
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 USUAL = 1000  # mm, where the person names no distance; common practice, no source
 
@@ -33,7 +29,7 @@ class Near(OwnWish):
         far = distance * 3 // 2
         return (far, distance) if far > distance else (distance,)
 
-    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+    def hold(self, model: Verbs[L], literal: L, wish: Wish, step: int) -> None:
         """Within the step of one of the boxes."""
         model.near_one(literal, model.place(wish.piece), boxes(model, wish), step)
 

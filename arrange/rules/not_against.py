@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
-from arrange.data.scenario import Wish
+from arrange.data.piece import Piece
+from arrange.data.scenario import Scenario, Wish
 from arrange.geometry.scene import Scene
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
 from arrange.rules.wished import (
     OwnWish,
     against_wall,
     by_its_back,
     clear_of,
+    protects,
     wall_words,
     walls_called,
 )
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 
 class NotAgainst(OwnWish):
@@ -31,7 +29,7 @@ class NotAgainst(OwnWish):
     title = "Not against the wall you named"
     relation = "not against"
 
-    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+    def hold(self, model: Verbs[L], literal: L, wish: Wish, step: int) -> None:
         """Against none of the walls."""
         del step
         room = model.scenario.room
@@ -59,3 +57,11 @@ class NotAgainst(OwnWish):
         verb = "is not" if held else "is"
         sentence = f"{wish.piece} {verb} against {wall_words(wish.place)}"
         return Measure(0, sentence, "yes" if held else "no", "yes")
+
+    def for_safety(self, scenario: Scenario, wish: Wish) -> bool:
+        """What keeps a cot off a window, or anything off what burns."""
+        return protects(scenario, wish)
+
+    def lasts_for(self, piece: Piece, wish: Wish) -> bool:
+        """A piece for the wall keeps its back where it is."""
+        return by_its_back(piece) and wish.piece == piece.name

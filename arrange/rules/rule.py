@@ -1,26 +1,30 @@
 """What every rule is made of. Imports no solver.
 
-A rule has two faces in one file: ``build`` and ``reach`` put it into the
-solver's model through that model's verbs, ``breaches`` and ``measure`` judge a
-finished arrangement from exact shapes. Neither face uses the other.
+A rule has two faces in one file: ``build`` and ``reach`` put it into a model through
+that model's verbs, ``breaches`` and ``measure`` judge a finished arrangement from exact
+shapes. Neither face uses the other. A must also declares what can be asked of it: its
+requirements in a scenario, how they could give, and when smaller is sure to do. What it
+does not declare is taken at its worst, so that nothing false is ever proven by it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any, Literal
+from typing import Any, Literal
 
 from shapely.geometry import Polygon
 
+from arrange.data.conflict import Requirement
 from arrange.data.piece import Piece
+from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
+from arrange.data.sizes import Dimension
+from arrange.geometry.scene import Scene
+from arrange.rules.protocol import L, Verbs
+from arrange.rules.requirement import ROOM, AskedFloor, Quantity, Relaxing, RequirementKind
 from arrange.rules.steps import nearer
-
-if TYPE_CHECKING:
-    from arrange.geometry.scene import Scene
-    from arrange.solver.model import Model
 
 
 @dataclass(frozen=True)
@@ -90,15 +94,24 @@ class Rule:
     takes: Sequence[Literal["least", "comfortable"]] = ()  # values a scenario may set
     distances: bool = False  # steps are distances in mm, farthest first
     always: str = ""  # why it cannot be switched off, or what to do instead
+    in_model: bool = True  # whether the model keeps the must; else the search sees to it
+    costly: bool = False  # whether judging it takes long, so that it is judged last
 
+    # -- the floor, for both faces ---------------------------------------
     def regions(self, scenario: Scenario) -> Sequence[Region]:
         """Floor that pieces must stay off; used by both faces."""
         del scenario
         return ()
 
-    def build(self, model: Model) -> None:
+    # -- the model's face ------------------------------------------------
+    def build(self, model: Verbs[L]) -> None:
         """Add the must to the model (regions are added by the model itself)."""
 
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
+        """One literal a level; each may be true only if that level is reached."""
+        raise NotImplementedError(self.id)
+
+    # -- the judge's face ------------------------------------------------
     def breaches(self, scene: Scene) -> Iterable[Breach]:
         """Every way a finished arrangement breaks the must."""
         for region in self.regions(scene.scenario):
@@ -106,6 +119,11 @@ class Rule:
                 if region.holds_off(placed.piece) and scene.overlap(placed.body, region.shape):
                     yield Breach(self.id, (placed.piece.name,), f"{placed.piece.name} {region.why}")
 
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """The level a finished arrangement reaches, and the sentence that says so."""
+        raise NotImplementedError(self.id)
+
+    # -- points ----------------------------------------------------------
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """What the wish can earn points for in this scenario."""
         del scenario
@@ -125,10 +143,106 @@ class Rule:
         far = setting.comfortable if self.distances else None
         return [replace(c, steps=nearer(c.steps, far), overridden=True, **own) for c in claims]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
-        """One literal a level; each may be true only if that level is reached."""
-        raise NotImplementedError(self.id)
+    # -- what can be asked of a must -------------------------------------
+    @property
+    def binding(self) -> bool:
+        """Whether an arrangement can break it."""
+        return self.kind == "must"
 
-    def measure(self, scene: Scene, claim: Claim) -> Measure:
-        """The level a finished arrangement reaches, and the sentence that says so."""
-        raise NotImplementedError(self.id)
+    @property
+    def kinds(self) -> Sequence[RequirementKind]:
+        """The sorts of requirement it makes. Undeclared: one, the rule as a whole."""
+        return (RequirementKind(self.id, ROOM, 9),)
+
+    def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
+        """What it requires here and could be without. Undeclared: the rule as a whole."""
+        del scenario
+        return (Requirement(self.id),) if self.binding else ()
+
+    def rests_on(self, scenario: Scenario, requirement: Requirement) -> frozenset[Requirement]:
+        """Those without which a requirement says nothing. Undeclared: every piece."""
+        del requirement
+        return frozenset(Requirement("piece", p.name) for p in scenario.pieces)
+
+    def keep(self, scenario: Scenario, kept: frozenset[Requirement], whole: Scenario) -> Scenario:
+        """The scenario in which of its requirements only those among ``kept`` hold.
+
+        ``whole`` is the scenario that the requirements are of; ``scenario`` is what other
+        rules have left of it. Undeclared: the rule is switched off.
+        """
+        here = [r for r in self.requirements(whole) if r not in kept]
+        return scenario.switched_off(self.id) if here else scenario
+
+    def requirement_words(
+        self, scenario: Scenario, requirement: Requirement, among: Sequence[Requirement] = ()
+    ) -> str:
+        """A requirement in the scenario's own words; ``among`` is the set it is told in."""
+        del scenario, requirement, among
+        return self.title
+
+    def quantities(self, scenario: Scenario, requirement: Requirement) -> Sequence[Quantity]:
+        """The lengths that a requirement asks for."""
+        del scenario, requirement
+        return ()
+
+    def asked_floor(self, scene: Scene) -> Iterable[AskedFloor]:
+        """Floor that is surely asked for where it lies in a finished arrangement."""
+        del scene
+        return ()
+
+    def plain_sum(self, scenario: Scenario) -> str:
+        """A sum in words that shows by itself why nothing works; "" if there is none."""
+        del scenario
+        return ""
+
+    def relaxations(self, ask: Relaxing) -> Iterable[Relaxation]:
+        """Every way in which its requirements could give, with the effort of each."""
+        del ask
+        return ()
+
+    def monotone(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> bool:
+        """Whether the must is sure to last when ``piece`` shrinks in its place.
+
+        In ``dimension``, down to what is left of its clearances: a height from the top, a
+        width or depth by moving one side, while the other sides and all else stay.
+        Undeclared: never.
+        """
+        del scenario, piece, dimension
+        return False
+
+    def eased(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> Scenario | None:
+        """A scenario that asks no more, in which the must lasts when ``piece`` shrinks.
+
+        Asked only where it is not ``monotone``. None if there is no such scenario.
+        Undeclared: the rule is switched off.
+        """
+        del piece, dimension
+        return scenario.switched_off(self.id)
+
+    def drops_ease(self, scenario: Scenario, names: frozenset[str]) -> bool:
+        """Whether leaving out these pieces only takes demands away. Undeclared: no."""
+        del scenario, names
+        return False
+
+
+class KeepsOff(Rule):
+    """A must that only keeps bodies off something, whoever else is there.
+
+    A smaller body in the place of a larger one is a part of it, and what is not there
+    meets nothing: so it lasts when a piece shrinks in any dimension, or goes.
+    """
+
+    def rests_on(self, scenario: Scenario, requirement: Requirement) -> frozenset[Requirement]:
+        """Nothing: it says something by itself."""
+        del scenario, requirement
+        return frozenset()
+
+    def monotone(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> bool:
+        """Always."""
+        del scenario, piece, dimension
+        return True
+
+    def drops_ease(self, scenario: Scenario, names: frozenset[str]) -> bool:
+        """Always."""
+        del scenario, names
+        return True

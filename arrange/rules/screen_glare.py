@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.room import FACINGS, Facing, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import across, opening_spot
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import OPPOSITE, looks_out, the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 ROLES = {"screen", "work"}
 
@@ -45,7 +42,7 @@ class ScreenGlare(Rule):
             if piece.roles & ROLES
         ]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Turned to a side, or to the left or right of each window in line."""
         place = model.place(claim.subjects[0])
         clear = model.literal(f"{place.name} without glare")

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import across, along
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import OPPOSITE, main_screen, main_seat, the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 LEAST = 1524  # mm, `tv-seat-min`
 STEPS = (3500, 3000, 2500)  # mm at most; common practice, no source
@@ -43,7 +40,7 @@ class ScreenView(Rule):
             return []
         return [Claim(self.id, (seat.name, screen.name), self.weight, STEPS, (), self.source)]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """For each way the seat can look: the screen opposite, in the band and the cone."""
         seat, screen = (model.place(n) for n in claim.subjects)
         levels = [model.literal(f"screen within {most}") for most in claim.steps]

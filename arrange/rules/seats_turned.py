@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.spots import along
+from arrange.rules.protocol import L, PieceVariables, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import main_seat, other_seats, the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
-    from arrange.solver.places import Place
 
 
 class SeatsTurned(Rule):
@@ -38,7 +34,7 @@ class SeatsTurned(Rule):
             if main is not None
         ]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Not the same way, and each in front of the other's back, for each way to look."""
         seat, main = (model.place(n) for n in claim.subjects)
         turned = model.literal(f"{seat.name} and {main.name} turned to one another")
@@ -49,7 +45,9 @@ class SeatsTurned(Rule):
         return [turned]
 
     @staticmethod
-    def _in_front(model: Model, turned: Any, one: Place, two: Place) -> None:  # noqa: ANN401
+    def _in_front(
+        model: Verbs[L], turned: L, one: PieceVariables[L], two: PieceVariables[L]
+    ) -> None:
         for facing in FACINGS:
             back = along(one, facing)[0]
             model.when([turned, model.faces(one.name, facing)], sum(along(two, facing)) >= 2 * back)

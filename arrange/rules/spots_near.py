@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import ClassVar
 
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import Spot, gap
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 
 class SpotsNear(Rule):
@@ -41,7 +39,7 @@ class SpotsNear(Rule):
             if piece.roles & self.roles
         ]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Near one of the spots."""
         place = model.place(claim.subjects[0])
         return model.levels_near(place, self.spots(model.scenario), claim.steps)

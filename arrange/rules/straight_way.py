@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from shapely.geometry import LineString, Polygon
 
@@ -11,11 +10,9 @@ from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import fixture_shape, opening_span
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import entrance, largest_window, the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 
 class StraightWay(Rule):
@@ -40,7 +37,7 @@ class StraightWay(Rule):
             if _is_open(scenario, end)
         ]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Every standing piece is off the strip."""
         level = model.literal(f"straight way to {claim.about[0]}")
         strip = _strip(model.scenario, _end(model.scenario, claim))

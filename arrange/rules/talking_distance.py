@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import main_seat, other_seats, the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 # 2438 mm is the lower end of `sit-group-edu`, the teaching range for the main
 # group; 1829 mm is `sit-facing-max`, the usual upper limit for talk.
@@ -44,7 +41,7 @@ class TalkingDistance(Rule):
             if main is not None and main.name != seat.anchor and seat.name != main.anchor
         ]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Near the main seat."""
         seat, main = (model.place(n) for n in claim.subjects)
         return model.levels_near(seat, [main], claim.steps)

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
 
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import the
-
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
 
 STEPS = (2500, 1500, 600)  # mm; common practice, no source
 
@@ -46,7 +43,7 @@ class UsedTogether(Rule):
                 found.append(Claim(self.id, (piece.name,), self.weight, STEPS, (kind,)))
         return found
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Near one of the pieces of that kind."""
         scenario = model.scenario
         piece = scenario.piece(claim.subjects[0])

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
+from arrange.data.conflict import Requirement
+from arrange.data.lengths import length
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import wall_strip
-from arrange.rules.rule import Region, Rule
+from arrange.rules.requirement import ROOM, RequirementKind
+from arrange.rules.rule import KeepsOff, Region
+from arrange.rules.selectors import the
 
+UNSEEN = 10**6  # mm; a sill so high that nothing stands across its window
 DEPTH = 300  # mm of floor before the window; common practice, no source
 
 
-class WindowsClear(Rule):
+class WindowsClear(KeepsOff):
     """Nothing higher than the sill stands within 30 cm of a window.
 
     What is lower than the sill may stand under it. Common practice, no source.
@@ -20,6 +26,7 @@ class WindowsClear(Rule):
     id = "windows-clear"
     title = "Tall pieces not across windows"
     kind = "must"
+    kinds = (RequirementKind("sill", ROOM, 4, 2),)
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:
         """One region a window, from its sill to its head."""
@@ -33,3 +40,27 @@ class WindowsClear(Rule):
             )
             for w in room.windows
         ]
+
+    # -- what can be asked of it -----------------------------------------
+    def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
+        """That nothing tall stands across each window."""
+        off = scenario.setting(self.id).off
+        return [Requirement("sill", w.name) for w in scenario.room.windows if not off]
+
+    def keep(self, scenario: Scenario, kept: frozenset[Requirement], whole: Scenario) -> Scenario:
+        """A window that is not kept clear has its sill out of everybody's way."""
+        del whole
+        windows = tuple(
+            w if Requirement("sill", w.name) in kept else replace(w, sill=UNSEEN, head=UNSEEN)
+            for w in scenario.room.windows
+        )
+        return replace(scenario, room=replace(scenario.room, windows=windows))
+
+    def requirement_words(
+        self, scenario: Scenario, requirement: Requirement, among: Sequence[Requirement] = ()
+    ) -> str:
+        """How high things may be."""
+        del among
+        window = next(w for w in scenario.room.windows if w.name == requirement.name)
+        sill = length(window.sill, scenario.unit)
+        return f"nothing taller than the sill ({sill}) stands across {the(window.name)}"

@@ -12,20 +12,36 @@ What it means that a piece stands against a wall. Lengths in mm; no solver.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from typing import Any
 
+from arrange.data.change import Loosen, changed
+from arrange.data.conflict import Requirement
+from arrange.data.lengths import length
 from arrange.data.piece import Piece
+from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.room import FACINGS, Door, Facing, Room, Window
 from arrange.data.scenario import Relation, Scenario, Wish
+from arrange.data.sizes import Dimension
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import turn_facing, turns
-from arrange.geometry.spots import Bounded, Spot, across, along, fixture_spot, opening_spot
+from arrange.geometry.spots import (
+    Bounded,
+    Coordinate,
+    Spot,
+    across,
+    along,
+    fixture_spot,
+    opening_spot,
+)
+from arrange.rules.protocol import Condition, L, Verbs
+from arrange.rules.requirement import WISHES, Relaxing, RequirementKind
 from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.selectors import the
 
-if TYPE_CHECKING:
-    from arrange.solver.model import Model
+SAID = {"aligned": "aligned with", "in view of": "with a view of"}
 
 
 class OwnWish(Rule):
@@ -33,13 +49,14 @@ class OwnWish(Rule):
 
     relation: Relation
     source = "yours"
+    kinds = (RequirementKind("wish", WISHES, dispensable=6),)
 
     def steps(self, wish: Wish) -> tuple[int, ...]:
         """What each level asks for, easiest first; the last is the whole wish."""
         del wish
         return (0,)
 
-    def hold(self, model: Model, literal: Any, wish: Wish, step: int) -> None:  # noqa: ANN401
+    def hold(self, model: Verbs[L], literal: L, wish: Wish, step: int) -> None:
         """Make the wish hold, up to that step, whenever the literal is true."""
         raise NotImplementedError(self.id)
 
@@ -51,7 +68,7 @@ class OwnWish(Rule):
         """The sentence and the words for what is and what was wished; level 0."""
         raise NotImplementedError(self.id)
 
-    def build(self, model: Model) -> None:
+    def build(self, model: Verbs[L]) -> None:
         """Every wish of this relation that must hold."""
         for wish in model.scenario.wishes:
             if wish.relation == self.relation and wish.must:
@@ -73,7 +90,7 @@ class OwnWish(Rule):
             if w.relation == self.relation and not w.must
         ]
 
-    def reach(self, model: Model, claim: Claim) -> Sequence[Any]:
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """A literal a step."""
         wish = model.scenario.wishes[claim.about[0]]
         levels = [model.literal(f"{wish.piece} {wish.relation} {s}") for s in claim.steps]
@@ -89,6 +106,125 @@ class OwnWish(Rule):
         describe = self.describe(scene, wish)
         return Measure(level, describe.sentence, describe.measured, describe.wanted)
 
+    # -- what can be asked of those that must hold -------------------------
+    @property
+    def binding(self) -> bool:
+        """Some wishes of the person's must hold."""
+        return True
+
+    def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
+        """Every wish of this relation that must hold; ``part`` is its number."""
+        return [Requirement("wish", w.piece, f"{i}") for i, w in self._musts(scenario)]
+
+    def rests_on(self, scenario: Scenario, requirement: Requirement) -> frozenset[Requirement]:
+        """The piece, and the pieces that its place means."""
+        wish = scenario.wishes[int(requirement.part)]
+        names = {wish.piece} | meant(scenario, wish)
+        return frozenset(Requirement("piece", name) for name in names)
+
+    def keep(self, scenario: Scenario, kept: frozenset[Requirement], whole: Scenario) -> Scenario:
+        """A must that is not kept is a mere wish; nor is one that would mean fewer pieces.
+
+        A name of several alike pieces means fewer once they differ: such a wish would ask
+        for more than before.
+        """
+        after = changed(scenario, ())
+        loose = [
+            i
+            for i, w in self._musts(whole)
+            if Requirement("wish", w.piece, f"{i}") not in kept
+            or meant(whole, w) != meant(after, w)
+        ]
+        wishes = tuple(
+            replace(w, must=False) if i in loose else w for i, w in enumerate(scenario.wishes)
+        )
+        return replace(scenario, wishes=wishes)
+
+    def requirement_words(
+        self, scenario: Scenario, requirement: Requirement, among: Sequence[Requirement] = ()
+    ) -> str:
+        """What the person said."""
+        del among
+        wish = scenario.wishes[int(requirement.part)]
+        reach = "" if wish.distance is None else f" ({length(wish.distance, scenario.unit)})"
+        return f"you said: {wish.piece} {wish.relation} {wish.place}{reach}"
+
+    def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:
+        """Each must that becomes a mere wish, but for those that keep somebody safe."""
+        scenario = ask.scenario
+        for number, wish in self._musts(scenario):
+            about = {wish.piece, wish.place}
+            if about & ask.spared or self.for_safety(scenario, wish):
+                continue
+            touched = [p.name for p in scenario.pieces if {p.name, p.model} & about]
+            yield from ask.relaxation(
+                "wish",
+                (Loosen(number),),
+                _loosened(scenario, wish),
+                ("wish", wish.piece, f"{number}"),
+                frozenset(touched),
+                monotone=True,
+                note="it stays a wish",
+            )
+
+    def for_safety(self, scenario: Scenario, wish: Wish) -> bool:
+        """Whether the wish keeps somebody safe, so that it is never loosened."""
+        del scenario, wish
+        return False
+
+    def monotone(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> bool:
+        """A height always; else if every must of this relation lasts."""
+        return dimension == "height" or all(self._lasts(piece, w) for _, w in self._musts(scenario))
+
+    def eased(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> Scenario:
+        """Without the musts that may not last."""
+        del dimension
+        gone = {i for i, w in self._musts(scenario) if not self._lasts(piece, w)}
+        wishes = tuple(
+            replace(w, must=False) if i in gone else w for i, w in enumerate(scenario.wishes)
+        )
+        return replace(scenario, wishes=wishes)
+
+    def lasts_for(self, piece: Piece, wish: Wish) -> bool:
+        """Whether a must that names the piece holds for a smaller one in its place."""
+        del piece, wish
+        return False
+
+    def drops_ease(self, scenario: Scenario, names: frozenset[str]) -> bool:
+        """Unless a place means several alike pieces: fewer can be harder to be near to."""
+        shared = {scenario.piece(name).model for name in names} - names
+        return not any(w.place in shared for _, w in self._musts(scenario))
+
+    def _musts(self, scenario: Scenario) -> list[tuple[int, Wish]]:
+        wishes = enumerate(scenario.wishes)
+        return [(i, w) for i, w in wishes if w.must and w.relation == self.relation]
+
+    def _lasts(self, piece: Piece, wish: Wish) -> bool:
+        named = {wish.piece, wish.place} & {piece.name, piece.model}
+        return not named or self.lasts_for(piece, wish)
+
+
+def meant(scenario: Scenario, wish: Wish) -> frozenset[str]:
+    """The pieces that the place of a wish means; none if it is no piece."""
+    exact = {p.name for p in scenario.pieces if p.name == wish.place}
+    alike = {p.name for p in scenario.pieces if p.model == wish.place}
+    return frozenset((exact or alike) - {wish.piece})
+
+
+def protects(scenario: Scenario, wish: Wish) -> bool:
+    """Whether a wish to keep off keeps a cot off something, or anything off what burns."""
+    burns = any(f.burns and f.name == wish.place for f in scenario.room.fixtures)
+    cot = any(p.is_a("cot") and wish.piece in (p.name, p.model) for p in scenario.pieces)
+    return burns or cot
+
+
+def _loosened(scenario: Scenario, wish: Wish) -> str:
+    walls = {n for w in scenario.room.walls for n in (w.name, w.part_of) if n}
+    place = f"wall {wish.place}" if wish.place in walls else the(wish.place)
+    if wish.relation == "not against":
+        return f"{the(wish.piece)} may stand against {place} after all"
+    return f"{the(wish.piece)} need not stand {SAID.get(wish.relation, wish.relation)} {place}"
+
 
 def walls_called(room: Room, name: str) -> list[int]:
     """Every wall of that name, or that is a part of the wall of that name."""
@@ -101,7 +237,7 @@ def wall_spot(room: Room, index: int) -> Spot:
     return Spot(room.walls[index].name, min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
 
 
-def boxes(source: Model | Scene, wish: Wish) -> list[Bounded]:
+def boxes(source: Verbs[L] | Scene, wish: Wish) -> list[Bounded]:
     """Everything that the wish's place means, other than the piece itself.
 
     Fixed boxes; and pieces as variables of a model or as they stand in a scene.
@@ -118,7 +254,7 @@ def boxes(source: Model | Scene, wish: Wish) -> list[Bounded]:
     return found
 
 
-def _where(source: Model | Scene) -> Any:  # noqa: ANN401
+def _where(source: Verbs[L] | Scene) -> Any:  # noqa: ANN401
     return source.find if isinstance(source, Scene) else source.place
 
 
@@ -141,7 +277,9 @@ def by_its_back(piece: Piece) -> bool:
     return piece.stands != "free" and piece.anchor is None
 
 
-def _lines(room: Room, wall: int, thing: Bounded) -> tuple[Any, Any, tuple[Any, Any], Any]:
+def _lines(
+    room: Room, wall: int, thing: Bounded
+) -> tuple[Coordinate, Coordinate, tuple[Coordinate, Coordinate], Coordinate]:
     """The wall's line, the thing's nearest line, and both their ends along the wall."""
     facing: Facing | None = room.walls[wall].facing
     if facing is None:
@@ -151,13 +289,13 @@ def _lines(room: Room, wall: int, thing: Bounded) -> tuple[Any, Any, tuple[Any, 
     return near, own, across(spot, facing), across(thing, facing)
 
 
-def touch(room: Room, wall: int, thing: Bounded) -> tuple[Any, Any, Any]:
+def touch(room: Room, wall: int, thing: Bounded) -> tuple[Condition, ...]:
     """What all must hold for a box to touch a straight wall from inside."""
     line, own, (low, high), (start, end) = _lines(room, wall, thing)
     return own == line, low + 1 <= end, start + 1 <= high
 
 
-def clear_of(room: Room, wall: int, thing: Bounded) -> tuple[Any, Any, Any, Any]:
+def clear_of(room: Room, wall: int, thing: Bounded) -> tuple[Condition, ...]:
     """Of which one must hold for a box not to touch it."""
     line, own, (low, high), (start, end) = _lines(room, wall, thing)
     return own >= line + 1, own <= line - 1, end <= low, start >= high

@@ -19,9 +19,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from arrange.data import kinds
 from arrange.data.scenario import Scenario
 from arrange.errors import ArrangeError, OutputError
-from arrange.scenario import kinds
 from arrange.scenario.read import read_text
 
 Row = Mapping[str, Any]

@@ -14,14 +14,13 @@ from collections import Counter
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from arrange.data import kinds
+from arrange.data.kinds import Kind, Place, Tie
 from arrange.data.lengths import length
-from arrange.data.piece import SIDES, Clearance, Piece, Slot
-from arrange.scenario import kinds
+from arrange.data.piece import SIDES, SIZES, Clearance, Piece, Slot
 from arrange.scenario.faults import Broken, shown
-from arrange.scenario.kinds import Kind, Place, Tie
 from arrange.scenario.table import Table, unbelievable
 
-SIZES = (5, 8000)
 STANDS: tuple[Literal["wall", "corner", "free"], ...] = ("wall", "corner", "free")
 MOST_COUNT = 24
 MOST_PIECES = 60

@@ -9,10 +9,10 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import TypeVar, cast
 
+from arrange.data.kinds import Kind
 from arrange.data.lengths import length, parse
 from arrange.data.scenario import Unit
 from arrange.scenario.faults import Faults, quoted, shown
-from arrange.scenario.kinds import Kind
 
 T = TypeVar("T", bound=str)
 LONGEST_MM = 30_000  # no wall of a home room is longer

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import importlib
 
+from arrange.data.effort import usual
 from arrange.data.lengths import length, listed
 from arrange.data.piece import Piece
 from arrange.data.room import Room
 from arrange.data.scenario import OwnCosts, Relation, RuleSetting, Wish
 from arrange.scenario.faults import Broken, shown
 from arrange.scenario.table import Table
-from arrange.whatif.relaxations import usual
 
 RELATIONS: dict[str, Relation] = {
     "near": "near",

@@ -150,9 +150,9 @@ class Model(Verbs):
         """The variables of the piece called ``name``."""
         return self.ground.places[name]
 
-    def zone(self, piece: str, clearance: str) -> Zone:
-        """The variables of one clearance."""
-        return self._zones[piece, clearance]
+    def depths(self, piece: str, clearance: str) -> Sequence[Literal]:
+        """For each depth at which a clearance earns points, whether its strip is so deep."""
+        return self._zones[piece, clearance].levels
 
     def literal(self, name: str = "") -> Literal:
         """A fresh yes-or-no variable."""

@@ -11,24 +11,24 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
+from arrange.data import kinds
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize, changed
 from arrange.data.lengths import listed, parse
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import DIMENSIONS, Dimension, SizeTable
-from arrange.errors import DisagreementError
-from arrange.scenario import kinds
-from arrange.scenario.editing import Append, Edit, Edited, Put, Remove, edited
-from arrange.scenario.faults import Faults
-from arrange.scenario.pieces import UNUSUAL
-from arrange.scenario.read import read_data
-from arrange.scenario.sizes import (
+from arrange.data.standard_sizes import (
     REGIONS,
     NoSizesError,
     range_of_sizes,
     standard_sizes,
     usual_region,
 )
+from arrange.errors import DisagreementError
+from arrange.scenario.editing import Append, Edit, Edited, Put, Remove, edited
+from arrange.scenario.faults import Faults
+from arrange.scenario.pieces import UNUSUAL
+from arrange.scenario.read import read_data
 
 TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)  # noqa: RUF001
 NUMBER = re.compile(r"\d+(\.\d+)?")

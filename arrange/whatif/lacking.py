@@ -1,54 +1,37 @@
-"""The most that can be had of one length of a clashing set while the others hold.
-
-Lengths in mm; found by halving, so that 1 mm more is proven impossible.
-
-Straight lines through an arrangement, from wall to wall, and what they meet.
-
-A line makes a sum only if all of it is asked for: bodies, and between them floor of
-which someone needs every millimetre. Lengths in mm, all read off the finished shapes.
-
-The arithmetic of a clash that a person can follow with a tape. Lengths in mm.
+"""How much is lacking in a conflict, in figures that a person can follow with a tape.
 
 For one length of the set after another the most that can be had is found, the others as
-asked. The arrangement that has it is searched for a straight line from wall to wall
-on which all is asked for: its sum says what lacks. Where there is none, the most that
-can be had is said by itself; both are proven, the sum is also read off exact shapes.
+asked, by halving: 1 mm more is proven impossible. The arrangement that has it is searched
+for a straight line from wall to wall on which all is asked for: bodies, and between them
+floor of which someone needs every millimetre. Its sum says what lacks. Where there is
+none, the most that can be had is said by itself; both are proven, the sum is also read off
+exact shapes. Lengths in mm.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 from shapely import LineString, union_all
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.change import Change, LowerClearance, NarrowWalkway, Resize, changed
+from arrange.data.change import changed
 from arrange.data.conflict import Arithmetic, Conflict, Crossed, Requirement, Section
-from arrange.data.lengths import length, listed
-from arrange.data.piece import Clearance
+from arrange.data.lengths import length
 from arrange.data.scenario import Scenario, Unit
-from arrange.geometry.scene import HEAD, Placed, Scene
-from arrange.geometry.shapes import door_floor, fixture_keep, fixture_shape, room_shape
-from arrange.rules.headroom import lacking
-from arrange.rules.selectors import the
+from arrange.data.sizes import DIMENSIONS
+from arrange.geometry.scene import HEAD, Scene
+from arrange.geometry.shapes import fixture_shape, room_shape
+from arrange.rules import active_rules, all_regions
+from arrange.rules.requirement import Quantity
 from arrange.solver.feasibility import FeasibilityOracle
-from arrange.whatif.conflict import clearance_of, keep_only
+from arrange.whatif.requirements import keep_only, quantities, relaxed, shrinks
 
-SLENDER = 50  # mm; a body thinner than this is no piece
 PATIENCE = 2.0  # s for one question
-
-
-@dataclass(frozen=True, slots=True)
-class Quantity:
-    """A length that a set asks for; ``side`` is which one of a piece's body, else ""."""
-
-    requirement: Requirement
-    asked: int
-    least: int
-    side: str = ""
+TRIED = 16  # quantities
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,38 +49,9 @@ class MaxFeasible:
     proven: bool
 
 
-def quantities(scenario: Scenario, requirements: Sequence[Requirement]) -> list[Quantity]:
-    """What has a length: clearances, deepest first; the walkway; bodies, largest first."""
-    depths = [
-        Quantity(m, clearance_of(scenario, m).least, 0)
-        for m in requirements
-        if m.kind == "clearance"
-    ]
-    depths.sort(key=lambda q: (-q.asked, q.requirement.name, q.requirement.part))
-    walkways = [Quantity(m, scenario.walkway, 1) for m in requirements if m.kind == "walkway"]
-    pieces = [scenario.piece(m.name) for m in requirements if m.kind == "piece"]
-    pieces.sort(key=lambda p: (-p.width * p.depth, p.name))
-    bodies = [
-        Quantity(Requirement("piece", p.name), size, max(SLENDER, p.least_side(side)), side)
-        for p in pieces
-        for side, size in (("width", p.width), ("depth", p.depth))
-    ]
-    return [*depths, *walkways, *bodies]
-
-
 def with_length(scenario: Scenario, quantity: Quantity, length: int) -> Scenario:
     """The scenario with the quantity at another length; what is held stays so."""
-    requirement = quantity.requirement
-    change: Change
-    if requirement.kind == "clearance":
-        change = LowerClearance(requirement.name, requirement.part, length)
-    elif requirement.kind == "walkway":
-        change = NarrowWalkway(length)
-    elif quantity.side == "width":
-        change = Resize(requirement.name, width=length)
-    else:
-        change = Resize(requirement.name, depth=length)
-    return changed(scenario, [change])
+    return changed(scenario, [quantity.change(length)])
 
 
 def max_feasible(
@@ -112,15 +66,9 @@ def max_feasible(
     With ``least`` only that much or more is looked for, None if it cannot be had. A body that
     is held where it stands has no other size: None.
     """
-    requirement = quantity.requirement
-    if (
-        Requirement("held", requirement.name) in conflict.requirements
-        and requirement.kind == "piece"
-    ):
-        return None
     alone = keep_only(scenario, conflict.requirements)
     low = max(quantity.least, least)
-    if low >= quantity.asked:
+    if low >= quantity.asked or with_length(alone, quantity, low).held != alone.held:
         return None
     first = oracle.decide(with_length(alone, quantity, low), seconds=PATIENCE)
     if first.arrangement is None:
@@ -139,16 +87,32 @@ def max_feasible(
         else:
             proven = False
             break
+    proven = proven and _none_above(alone, quantity, low, oracle)
     return MaxFeasible(quantity, low, with_length(alone, quantity, low), shown, proven)
 
 
+def _none_above(alone: Scenario, quantity: Quantity, low: int, oracle: FeasibilityOracle) -> bool:
+    """Whether no greater length works either, now that 1 mm more does not.
+
+    A body that need not work where a larger one does asks for a proof of its own.
+    """
+    name = quantity.requirement.name
+    sides = [d for d in DIMENSIONS if d == quantity.side]
+    more = with_length(alone, quantity, low + 1)
+    for side in sides:
+        if not shrinks(more, name, side):
+            case = relaxed(more, name, side)
+            return case is not None and (
+                oracle.decide(case, seconds=PATIENCE).answer == "impossible"
+            )
+    return True
+
+
 def _had(alone: Scenario, quantity: Quantity, low: int, shown: Arrangement) -> int:
-    """How much of a clearance an arrangement has, if walkways do not mind; else ``low``."""
-    if quantity.requirement.kind != "clearance" or alone.walks:
+    """How much of it an arrangement has, if that can be told and walkways do not mind."""
+    if quantity.had is None or alone.walks:
         return low
-    scene = Scene(with_length(alone, quantity, low), shown)
-    placed = scene.find(quantity.requirement.name)
-    return max(low, scene.free_depth(placed, clearance_of(alone, quantity.requirement)))
+    return max(low, quantity.had(Scene(with_length(alone, quantity, low), shown)))
 
 
 EDGE = 0.5  # mm; what is nearer than this is at the same place
@@ -208,37 +172,10 @@ class Sections:
                 yield Shape(outline, fixture.name, fixture.name, body=True)
 
     def _floors(self) -> Iterator[Shape]:
-        """Floor that is surely asked for where it lies."""
-        scenario = self.scene.scenario
-        for placed in self.scene.placed:
-            for clearance in placed.piece.clearances:
-                yield from self._clearance(placed, clearance)
-        if not scenario.setting("door-floor").off:
-            for door in scenario.room.doors:
-                floor = door_floor(scenario.room, door, scenario.walkway)
-                words = f"inside {the(door.name)}"
-                yield Shape(floor, words, words)
-        for fixture in scenario.room.fixtures:
-            keep = fixture_keep(scenario.room, fixture)
-            if not keep.is_empty and not fixture.burns:
-                words = f"before {the(fixture.name)}"
-                yield Shape(keep, words, words)
-
-    def _clearance(self, placed: Placed, clearance: Clearance) -> Iterator[Shape]:
-        """The strip, if it can lie on one side only: where there is a choice it may not count."""
-        if clearance.least <= 0 or placed.placement.facing is None:
-            return
-        sides = self.scene.free_sides(placed, clearance, clearance.least)
-        if len(sides) != 1:
-            return
-        side = sides[0]
-        zone = self.scene.zone(placed, clearance, side, clearance.least)
-        away = f"at the {side} of {the(placed.name)}"
-        beside = f"along the {side} of {the(placed.name)}"
-        sideways = placed.facing in ("left", "right")
-        deep_across = (side in ("left", "right")) != sideways
-        words = (away, beside) if deep_across else (beside, away)
-        yield Shape(zone, *words, Requirement("clearance", placed.name, clearance.name))
+        """Floor that is surely asked for where it lies; that of pieces first."""
+        asked = [f for r in active_rules(self.scene.scenario) for f in r.asked_floor(self.scene)]
+        for floor in sorted(asked, key=lambda f: f.requirement is None):
+            yield Shape(floor.outline, floor.across, floor.upward, floor.requirement)
 
     # -- lines -----------------------------------------------------------
     def _places(self, across: bool) -> list[tuple[float, float]]:
@@ -298,9 +235,8 @@ class Sections:
         lacks = [f for f in full if f.of.requirement == self.quantity.requirement]
         if full:
             return (lacks or full)[0]
-        walks = self.quantity.requirement.kind == "walkway"
-        if walks and abs(high - low - self.most.most) < EDGE:
-            words = "to walk through"
+        words = self.quantity.gap
+        if words and abs(high - low - self.most.most) < EDGE:
             shape = Shape(LineString(), words, words, self.quantity.requirement)
             return Part(low, high, shape)
         return None
@@ -340,7 +276,6 @@ def _parts(
     return sorted(parts, key=lambda p: (p.start, p.end, p.of.across))
 
 
-TRIED = 16  # quantities
 NO_SUM = "There is no simple sum: these cannot all hold, however the pieces stand (proven)."
 NO_SUM_YET = "No sum was found in the time."
 
@@ -354,9 +289,10 @@ def arithmetic(
     a sum of heights or of floor, else the most that can be had of one length, else a
     plain sentence. Of several sections the one that lacks least; ``quick`` takes the first.
     """
-    high = _heights(scenario, conflict)
-    if high:
-        return Arithmetic("", proven=True, sum=high)
+    alone = keep_only(scenario, conflict.requirements)
+    plain = next(filter(None, (rule.plain_sum(alone) for rule in active_rules(alone))), "")
+    if plain:
+        return Arithmetic("", proven=True, sum=plain)
     best: tuple[MaxFeasible, Section] | None = None
     spare: MaxFeasible | None = None
     for quantity in quantities(scenario, conflict.requirements)[:TRIED]:
@@ -374,8 +310,7 @@ def arithmetic(
             spare = most
     if best is not None:
         return _of(scenario, *best)
-    floor = _floor(scenario, conflict)
-    if floor:
+    if floor := _floor(alone):
         return Arithmetic("", proven=True, sum=floor)
     if spare is not None:
         return _of(scenario, spare, None)
@@ -421,16 +356,7 @@ def part_words(part: Crossed, unit: Unit) -> str:
 
 def _most_words(scenario: Scenario, most: MaxFeasible) -> str:
     """Of what is asked, how much can be had when the rest holds."""
-    unit, q = scenario.unit, most.quantity
-    if q.requirement.kind == "clearance":
-        c = clearance_of(scenario, q.requirement)
-        what = (
-            f"{length(q.asked, unit)} at the {listed(c.sides, 'or')} of {the(q.requirement.name)}"
-        )
-    elif q.requirement.kind == "walkway":
-        what = f"{length(q.asked, unit)} of the walkway"
-    else:
-        what = f"{length(q.asked, unit)} of the {q.side} of {the(q.requirement.name)}"
+    unit, what = scenario.unit, most.quantity.words
     had = f"at most {length(most.most, unit)}" if most.most else "nothing"
     if not most.proven:
         return (
@@ -440,30 +366,12 @@ def _most_words(scenario: Scenario, most: MaxFeasible) -> str:
     return f"However the pieces stand, with the rest as asked: of the {what} {had} can be had."
 
 
-def _heights(scenario: Scenario, conflict: Conflict) -> str:
-    """The sum of heights, where a piece lacks headroom."""
-    unit, ceiling = scenario.unit, scenario.room.ceiling
-    alone = keep_only(scenario, conflict.requirements)
-    for name, gap, need in lacking(alone):
-        top = scenario.piece(name).top
-        return (
-            f"{the(name, first=True)} {length(top, unit)} high + {length(need, unit)} of headroom "
-            f"= {length(top + need, unit)}; the ceiling is at {length(ceiling, unit)}, "
-            f"{length(need - gap, unit)} too low."
-        )
-    return ""
-
-
-def _floor(scenario: Scenario, conflict: Conflict) -> str:
-    """The sum of floor, where the bodies and the doors' floor take more than there is."""
-    alone = keep_only(scenario, conflict.requirements)
-    empty = Scene(replace(alone, pieces=(), held=()), Arrangement(()))
-    fixed = [shape for shape, low in empty.solid_fixtures if low == 0]
-    if Requirement("doors") in conflict.requirements:
-        fixed += [door_floor(alone.room, d, alone.walkway) for d in alone.room.doors]
-    room = room_shape(alone.room)
-    there = room.difference(union_all(fixed)).area if fixed else room.area
+def _floor(alone: Scenario) -> str:
+    """The sum of floor, where the bodies take more than they may stand on at all."""
     bodies = [p for p in alone.pieces if not p.flat and p.bottom == 0]
+    kept = [r.shape for r in all_regions(alone) if all(r.holds_off(p) for p in bodies)]
+    room = room_shape(alone.room)
+    there = room.difference(union_all(kept)).area if kept else room.area
     asked = sum(p.width * p.depth for p in bodies)
     if asked <= there or len(bodies) < 2:
         return ""

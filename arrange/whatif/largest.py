@@ -1,23 +1,19 @@
-"""One piece in every whole centimetre, or inch, of one dimension.
-
-How far a piece can grow in an arrangement that is already there. Lengths in mm.
-
-Asks the judge, not the solver: whatever passes here is an arrangement that works.
-
-The largest size of one piece that works, in whole centimetres or inches, and the proof.
+"""The largest size of one piece that works, in whole centimetres or inches, and the proof.
 
 Whole centimetres, or whole inches where the file is in inches: what a shop and a tape
-say. ``shrinking.py`` says when smaller is sure to work, which makes halving allowed:
+say. The rules say when smaller is sure to work (``requirements.shrinks``), which makes
+halving allowed:
 
 1. *From above.* The scenario with all left out that may not last when the piece shrinks
-   allows more and is quick to settle. By halving, the largest size in it: a limit.
+   (``requirements.relaxed``) allows more and is quick to decide. By halving, the largest
+   size in it: a limit.
 2. *Between.* The limit itself is tried, then halves. In each arrangement found the piece
    grows as far as the judge lets it before the solver is asked again.
 3. *What is left above.* Between the first size that fails and the limit nothing can work
    where smaller is sure to work. Elsewhere the limit is brought down with walkways taken in,
    and the sizes left are asked one by one, the largest first.
 
-So the answer is that of asking every size by itself, whatever the scenario.
+So the answer is that of asking every size by itself, whatever the scenario and the rules.
 """
 
 from __future__ import annotations
@@ -29,15 +25,13 @@ from dataclasses import dataclass, field, replace
 from arrange.data.arrangement import Arrangement, Feasibility, Placement
 from arrange.data.change import Resize, changed
 from arrange.data.lengths import length, parse
-from arrange.data.piece import Slot
+from arrange.data.piece import SIZES, Slot
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import DIMENSIONS, Dimension, Largest
-from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import extent, frame, slot_place, turn_facing
-from arrange.rules import active_rules
-from arrange.scenario.pieces import SIZES
+from arrange.judge import works
 from arrange.solver.feasibility import FeasibilityOracle
-from arrange.whatif.shrinking import dependants, relaxed, shrinks
+from arrange.whatif.requirements import relaxed, shrinks, without_search
 
 
 def in_steps(mm: int, unit: Unit) -> int:
@@ -84,8 +78,9 @@ class Sizes:
         return self._made[steps]
 
     def eased(self, steps: int, *, walkway: bool) -> Scenario | None:
-        """As ``relaxed``, in that size."""
-        return relaxed(self.at(steps), self.piece, self.dimension, walkway=walkway)
+        """As ``relaxed``, in that size; without ``walkway`` nothing has to be reached."""
+        case = relaxed(self.at(steps), self.piece, self.dimension)
+        return case if walkway or case is None else without_search(case)
 
     @property
     def now(self) -> int:
@@ -125,18 +120,11 @@ def grown(
         while low < high:
             middle = (low + high + 1) // 2
             found = _moved(at(size), at(middle), name, arrangement, way)
-            if found is not None and _passes(at(middle), found):
+            if found is not None and works(at(middle), found):
                 low, best = middle, (middle, found)
             else:
                 high = middle - 1
     return best
-
-
-def _passes(scenario: Scenario, arrangement: Arrangement) -> bool:
-    """Whether the judge finds no breach; the walkway, which takes longest, comes last."""
-    scene = Scene(scenario, arrangement)
-    rules = sorted(active_rules(scenario), key=lambda rule: rule.id == "walkway")
-    return not any(True for rule in rules for _ in rule.breaches(scene))
 
 
 def _moved(
@@ -161,7 +149,7 @@ def _moved(
 
 def _in_order(scenario: Scenario, name: str) -> Iterator[str]:
     """What is tied to the piece, each after what it is tied to."""
-    waiting, done = dependants(scenario, name), {name}
+    waiting, done = set(scenario.followers([name])), {name}
     while waiting:
         ready = {n for n in waiting if scenario.piece(n).anchor in done}
         yield from sorted(ready)

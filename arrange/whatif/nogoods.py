@@ -1,13 +1,11 @@
-"""Sets of things that give: which make sense, which are the same, which differ.
-
-What is known not to work, so that a set of changes need not be asked about.
+"""Sets of relaxations, and what is known not to work, so that a set need not be asked about.
 
 Two proofs, each valid for many sets at once:
 
 - a *core*: with these things given, these pieces alone already find no arrangement.
   Every set that does the same to them, or only less of what merely eases, is as
   impossible, whatever it does to other pieces.
-- a *clash* found elsewhere: a set that leaves all its members as they are keeps it.
+- a *conflict* found elsewhere: a set that leaves all its requirements as they are keeps it.
 
 Smaller strips and narrower walkways can be harder to walk up to, so they ease for
 certain only where nobody has to walk. Cores are therefore looked for without the
@@ -18,17 +16,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Hashable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from arrange.data.change import Change, Drop, Loosen, Resize, changed
 from arrange.data.conflict import Conflict
 from arrange.data.repair import Relaxation
-from arrange.data.scenario import RuleSetting, Scenario
-from arrange.rules.walkway import Walkway
+from arrange.data.scenario import Scenario
 from arrange.solver.feasibility import FeasibilityOracle
-from arrange.whatif.conflict import keep_only
-from arrange.whatif.relaxations import dependants
-from arrange.whatif.shrinking import shrinks
+from arrange.whatif.requirements import dropping_eases, keep_only, shrinks, without_search
 
 Chosen = tuple[Relaxation, ...]
 
@@ -56,14 +51,9 @@ def within(one: Relaxation, other: Relaxation) -> bool:
     """Whether ``other`` gives all that ``one`` gives: the same thing as far, or its piece whole."""
     if one.key == other.key:
         return one.level <= other.level
-    if other.key[0] != "leave out":
-        return False
-    gone = set(other.names)
-    if one.key[0] == "leave out":
-        return set(one.names) <= gone
-    if one.key[0] == "wish":
-        return bool((one.touches or frozenset()) & gone)
-    return one.key[0] in ("clearance", "move", "untie", "smaller") and one.names[0] in gone
+    if one.drops:
+        return one.drops <= other.drops
+    return bool((one.touches or frozenset()) & other.drops)
 
 
 def covers(chosen: Chosen, earlier: Chosen) -> bool:
@@ -153,7 +143,7 @@ class Nogoods:
         offers: Sequence[Relaxation],
     ) -> None:
         self.scenario, self.oracle, self.offers = scenario, oracle, offers
-        self.reserve = 0.0  # s of the settler's time that are not to be used
+        self.reserve = 0.0  # s of the oracle's time that are not to be used
         self._cores: list[_Core] = []
         self._conflicts = [c.requirements for c in conflicts if c.confirmed]
         self._conflicting = [keep_only(scenario, requirements) for requirements in self._conflicts]
@@ -178,22 +168,19 @@ class Nogoods:
         return min(ways, key=len, default=None)
 
     def _keeps(self, one: Relaxation) -> list[bool]:
-        """For each clash, whether a change leaves all its members as they are."""
+        """For each conflict, whether a change leaves all that is in it as it is."""
         if one not in self._kept:
             after = changed(self.scenario, one.changes)
             row = []
             for requirements, before in zip(self._conflicts, self._conflicting, strict=True):
-                try:
-                    row.append(keep_only(after, requirements) == before)
-                except (KeyError, IndexError):  # a member is gone
-                    row.append(False)
+                row.append(keep_only(after, requirements) == before)
             self._kept[one] = row
         return self._kept[one]
 
     def learn(self, chosen: Chosen) -> None:
         """A set is proven not to work: find few pieces to which that is due, and how far."""
         walked = changed(self.scenario, in_order(chosen))
-        after = _unwalked(walked)
+        after = without_search(walked)
         unwalked = self._impossible(after)
         kept = self._fewest(after if unwalked else walked)
         pieces = frozenset(p.name for p in kept.pieces)
@@ -226,7 +213,7 @@ class Nogoods:
         """The most of each thing that concerns some pieces, apart from leaving them out."""
         most: dict[tuple[str, ...], Relaxation] = {}
         for one in self.offers:
-            if one.key[0] != "leave out" and concerns(one, pieces):
+            if not one.drops and concerns(one, pieces):
                 best = most.setdefault(one.key, one)
                 most[one.key] = one if one.level > best.level else best
         return list(most.values())
@@ -238,17 +225,16 @@ class Nogoods:
         alone = _only(after, pieces)
         if alone is None:
             return False
-        return self._impossible(_unwalked(alone) if unwalked else alone)
+        return self._impossible(without_search(alone) if unwalked else alone)
 
     def _monotone(self, one: Relaxation, pieces: frozenset[str], *, unwalked: bool) -> bool:
         """Whether, for these pieces alone, a change only takes demands away."""
-        sort = one.key[0]
         if one.monotone or not unwalked:
             return one.monotone
-        if sort != "smaller":
-            return sort in ("clearance", "walkway", "door")
+        if one.monotone_unwalked:
+            return True
         # A smaller piece fits where the larger one stood, unless others go by its sides.
-        alone = _only(_unwalked(self.scenario), pieces)
+        alone = _only(without_search(self.scenario), pieces)
         return alone is not None and all(
             isinstance(c, Resize)
             and (not c.width or shrinks(alone, c.piece, "width"))
@@ -263,22 +249,18 @@ class Nogoods:
         return self.oracle.decide(scenario, seconds=limit).answer == "impossible"
 
 
-def _unwalked(scenario: Scenario) -> Scenario:
-    """The same without any demand to walk; whatever works with one works here."""
-    settings = tuple(s for s in scenario.settings if s.rule != Walkway.id)
-    return replace(scenario, settings=(*settings, RuleSetting(Walkway.id, off=True)))
+def _group(scenario: Scenario, name: str) -> frozenset[str]:
+    """The piece with all that goes with it."""
+    return frozenset({name, *scenario.followers([name])})
 
 
 def _may_go(scenario: Scenario, name: str) -> bool:
-    """Whether leaving it out only eases: no must means one of several by its name."""
-    group = [scenario.piece(name), *dependants(scenario, name)]
-    shared = {p.model for p in group} - {p.name for p in group}
-    return not any(w.must and w.place in shared for w in scenario.wishes)
+    """Whether leaving it out only eases."""
+    return dropping_eases(scenario, _group(scenario, name))
 
 
 def _without(scenario: Scenario, name: str) -> Scenario:
-    others = dependants(scenario, name)
-    return changed(scenario, [*(Drop(p.name) for p in others), Drop(name)])
+    return changed(scenario, [*(Drop(n) for n in scenario.followers([name])), Drop(name)])
 
 
 def _only(scenario: Scenario, pieces: Iterable[str]) -> Scenario | None:
@@ -287,8 +269,7 @@ def _only(scenario: Scenario, pieces: Iterable[str]) -> Scenario | None:
     for name in [p.name for p in scenario.pieces]:
         if name in wanted or all(p.name != name for p in scenario.pieces):
             continue
-        group = {name, *(p.name for p in dependants(scenario, name))}
-        if group & wanted or not _may_go(scenario, name):
+        if _group(scenario, name) & wanted or not _may_go(scenario, name):
             return None
         scenario = _without(scenario, name)
     return scenario

@@ -30,7 +30,7 @@ from arrange.scoring import FULL
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.suggesting import suggest
 from arrange.whatif.nogoods import Alike, Chosen, Nogoods, cost_of, covers, in_order, more, within
-from arrange.whatif.relaxations import candidates
+from arrange.whatif.requirements import relaxations
 
 RESERVE_FOR_BEST = 0.4  # of the time, for the best arrangement
 SHARE_OF_TRY = 8  # one question takes at most this part of the time left
@@ -46,8 +46,8 @@ def irreducible(
     """
     tries = _Tries(scenario, oracle)
     most = _most(offers)
-    tries.taken_back(one for one in most if one.key[0] == "leave out")
-    tries.taken_back(one for one in most if one.key[0] != "leave out")
+    tries.taken_back(one for one in most if one.drops)
+    tries.taken_back(one for one in most if not one.drops)
     best = tries.best()
     for one in () if best is None else best[0]:
         tries.less_of(one, offers)
@@ -82,7 +82,7 @@ class _Tries:
     def taken_back(self, start: Iterable[Relaxation]) -> None:
         """Ever smaller parts of what gives, the dearest first."""
         left = tuple(sorted(start, key=_dearest))
-        if not self.works(left) and all(one.key[0] != "leave out" for one in left):
+        if not self.works(left) and all(not one.drops for one in left):
             return
         size = max(1, len(left) // 2)
         while size:
@@ -158,7 +158,7 @@ def cheapest_repairs(
     conflicts
         Sets that clash, as far as known; they only spare questions.
     untouchable
-        Names of what must stay as it is, as for ``candidates``.
+        Names of what must stay as it is, as for ``relaxations``.
     most
         How many proposals at most, 1 or more.
 
@@ -177,7 +177,7 @@ def cheapest_repairs(
     """
     if most < 1:
         raise ValueError(f"most is {most}; ask for 1 or more")
-    offers = candidates(scenario, untouchable)
+    offers = relaxations(scenario, untouchable)
     search = _Search(scenario, oracle, conflicts, offers)
     works = oracle.decide(scenario, seconds=oracle.left / SHARE).works
     if not works:

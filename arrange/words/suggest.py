@@ -63,7 +63,7 @@ def why_lines(result: Result) -> list[str]:
     )
     if result.why is None:
         return [more]
-    from arrange.words.why import describe  # noqa: PLC0415
+    from arrange.whatif.requirements import describe  # noqa: PLC0415
 
     conflict, scenario = result.why, result.scenario
     lines = ["", "These cannot all hold:"]

@@ -7,130 +7,13 @@ The text that a terminal shows of why nothing works.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from arrange.cli.common import wrapped
-from arrange.data.conflict import Conflict, Requirement
-from arrange.data.lengths import length, listed
-from arrange.data.piece import Piece
+from arrange.data.conflict import Conflict
 from arrange.data.repair import Repair, Repairs, Why
 from arrange.data.scenario import Scenario
-from arrange.rules.headroom import Headroom
-from arrange.rules.selectors import the
-from arrange.whatif.conflict import clearance_of
-
-STANDS = {"wall": ", with its back to a wall", "corner": ", in a corner", "free": ""}
-
-
-def describe(
-    scenario: Scenario, requirement: Requirement, requirements: Sequence[Requirement] = ()
-) -> str:
-    """A member in the scenario's own words, in its unit.
-
-    ``requirements`` is the set it is told in: what a piece is tied to is then said by the
-    tie itself.
-    """
-    if requirement.kind == "piece":
-        return _body(scenario, scenario.piece(requirement.name), requirements)
-    return _TOLD[requirement.kind](scenario, requirement)
-
-
-def _body(scenario: Scenario, piece: Piece, requirements: Sequence[Requirement]) -> str:
-    size = f"{length(piece.width, scenario.unit)} x {length(piece.depth, scenario.unit)}"
-    tied = piece.anchor is not None and (
-        not requirements or Requirement("tie", piece.name) in requirements
-    )
-    return f"{the(piece.name)}, {size}{'' if tied else STANDS[piece.stands]}"
-
-
-def _clearance(scenario: Scenario, requirement: Requirement) -> str:
-    c = clearance_of(scenario, requirement)
-    sides = listed(c.sides, "or")
-    wide, whose = length(c.least, scenario.unit), the(requirement.name)
-    return f"{wide} free at the {sides} of {whose} {c.purpose}"
-
-
-def _headroom(scenario: Scenario, requirement: Requirement) -> str:
-    least = scenario.setting(Headroom.id).least
-    need = scenario.piece(requirement.name).headroom if least is None else least
-    return f"{length(need, scenario.unit)} of headroom above {the(requirement.name)}"
-
-
-def _tie(scenario: Scenario, requirement: Requirement) -> str:
-    anchor = scenario.piece(requirement.name).anchor or ""
-    return f"{the(requirement.name)} stands in its place at {the(anchor)}"
-
-
-def _held(_: Scenario, requirement: Requirement) -> str:
-    return f"{the(requirement.name)} stays where it stands"
-
-
-def _wish(scenario: Scenario, requirement: Requirement) -> str:
-    wish = scenario.wishes[int(requirement.part)]
-    reach = "" if wish.distance is None else f" ({length(wish.distance, scenario.unit)})"
-    return f"you said: {wish.piece} {wish.relation} {wish.place}{reach}"
-
-
-def _walkway(scenario: Scenario, _: Requirement) -> str:
-    wide = length(scenario.walkway, scenario.unit)
-    return f"a walkway {wide} wide from the door to everything that is used"
-
-
-def _doors(scenario: Scenario, _: Requirement) -> str:
-    doors = listed([the(d.name) for d in scenario.room.doors])
-    return f"{length(scenario.walkway, scenario.unit)} of floor free inside {doors}"
-
-
-def _swing(scenario: Scenario, requirement: Requirement) -> str:
-    door = next(d for d in scenario.room.doors if d.name == requirement.name)
-    wide = length(door.width, scenario.unit)
-    return f"{the(door.name)} opens into the room: {wide} of floor free to swing"
-
-
-def _fixture(scenario: Scenario, requirement: Requirement) -> str:
-    fixture = next(f for f in scenario.room.fixtures if f.name == requirement.name)
-    return f"{length(fixture.keep, scenario.unit)} kept free before {the(fixture.name)}"
-
-
-def _heat(_: Scenario, requirement: Requirement) -> str:
-    return f"what can burn keeps its distance from {the(requirement.name)}"
-
-
-def _opening(_: Scenario, requirement: Requirement) -> str:
-    return f"{the(requirement.name)} can be reached to open it"
-
-
-def _escape(_: Scenario, requirement: Requirement) -> str:
-    return f"{the(requirement.name)} is a way out in an emergency and kept clear"
-
-
-def _sill(scenario: Scenario, requirement: Requirement) -> str:
-    window = next(w for w in scenario.room.windows if w.name == requirement.name)
-    sill = length(window.sill, scenario.unit)
-    return f"nothing taller than the sill ({sill}) stands across {the(window.name)}"
-
-
-def _cots(_: Scenario, __: Requirement) -> str:
-    return "cots stand away from the windows"
-
-
-_TOLD: dict[str, Callable[[Scenario, Requirement], str]] = {
-    "clearance": _clearance,
-    "headroom": _headroom,
-    "tie": _tie,
-    "held": _held,
-    "wish": _wish,
-    "walkway": _walkway,
-    "doors": _doors,
-    "swing": _swing,
-    "fixture": _fixture,
-    "heat": _heat,
-    "opening": _opening,
-    "escape": _escape,
-    "sill": _sill,
-    "cots": _cots,
-}
+from arrange.whatif.requirements import describe
 
 
 def proof(conflict: Conflict) -> str:

@@ -17,14 +17,13 @@ from pathlib import Path
 from typing import Any
 
 from arrange.data.change import Change, Exchange, Resize
+from arrange.data.kinds import kind
 from arrange.data.lengths import length, listed
-from arrange.data.piece import Clearance, Piece
+from arrange.data.piece import SIZES, Clearance, Piece
 from arrange.data.scenario import Unit
 from arrange.data.sizes import Size, SizeTable
 from arrange.data.sources import source
 from arrange.errors import ArrangeError
-from arrange.scenario.kinds import kind
-from arrange.scenario.pieces import SIZES
 
 TABLE = Path(__file__).with_name("sizes.toml")
 REGIONS = {"eu": "European", "uk": "British", "us": "American", "au": "Australian"}
