@@ -19,6 +19,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
+from arrange.budget import CLASH_QUESTION
 from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.change import changed
 from arrange.data.conflict import Conflict, Conflicts, Requirement, Without
@@ -229,7 +230,6 @@ def clearance_of(scenario: Scenario, requirement: Requirement) -> Clearance:
     raise KeyError(requirement)
 
 
-PATIENCE = 1.0  # s for one question; what takes longer counts as not decided at first
 KNOWN = 8  # arrangements remembered, to answer without the solver
 
 
@@ -239,7 +239,7 @@ class Questions:
     def __init__(self, scenario: Scenario, oracle: FeasibilityOracle) -> None:
         self.scenario, self.oracle = scenario, oracle
         self.requirements = requirements_of(scenario)
-        self.patience = PATIENCE
+        self.patience = CLASH_QUESTION
         self._known: list[Arrangement] = []
 
     def decide(
@@ -340,7 +340,7 @@ def conflicts(scenario: Scenario, oracle: FeasibilityOracle, most: int = MOST) -
     wrong = tuple(b.sentence for b in breaches(empty, Arrangement(())))
     if wrong:
         return Conflicts(scenario, "impossible", wrong)
-    whole = oracle.decide(scenario, seconds=MORE * PATIENCE)
+    whole = oracle.decide(scenario, seconds=MORE * CLASH_QUESTION)
     if whole.arrangement is not None:
         return Conflicts(scenario, "works", complete=True, arrangement=whole.arrangement)
     finder = ConflictFinder(scenario, oracle)
@@ -377,7 +377,7 @@ class ConflictFinder(Questions):
 
         Where one is hard to prove irreducible, others are tried: without its pieces first.
         """
-        self.patience, self._last = PATIENCE, set()
+        self.patience, self._last = CLASH_QUESTION, set()
         unproven: Conflict | None = None
         for _ in range(ATTEMPTS):
             self.requirements = requirements_of(self.scenario)
@@ -513,7 +513,9 @@ class ConflictFinder(Questions):
                 pending, late, shown = list(kept), [], {}
             if not pending:
                 pending, late, patience, rounds = late, [], MORE * patience, rounds - 1
-        confirmed = self.conflicting(kept, sure=True, patience=max(self.oracle.left, PATIENCE))
+        confirmed = self.conflicting(
+            kept, sure=True, patience=max(self.oracle.left, CLASH_QUESTION)
+        )
         minimal = confirmed and len(shown) == len(kept)
         without = tuple(Without(m, shown[m]) for m in kept if m in shown)
         return Conflict(tuple(kept), confirmed, minimal, without)

@@ -24,6 +24,7 @@ from itertools import pairwise
 from shapely import LineString, union_all
 from shapely.geometry.base import BaseGeometry
 
+from arrange.budget import SUM_QUESTION
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import Change, LowerClearance, NarrowWalkway, Resize, changed
 from arrange.data.conflict import Arithmetic, Conflict, Crossed, Requirement, Section
@@ -38,7 +39,6 @@ from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.conflict import clearance_of, keep_only
 
 SLENDER = 50  # mm; a body thinner than this is no piece
-PATIENCE = 2.0  # s for one question
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +122,7 @@ def max_feasible(
     low = max(quantity.least, least)
     if low >= quantity.asked:
         return None
-    first = oracle.decide(with_length(alone, quantity, low), seconds=PATIENCE)
+    first = oracle.decide(with_length(alone, quantity, low), seconds=SUM_QUESTION)
     if first.arrangement is None:
         return None
     high, shown, proven = quantity.asked, first.arrangement, True
@@ -131,7 +131,7 @@ def max_feasible(
         if high - low <= 1:
             break
         middle = (low + high) // 2
-        answer = oracle.decide(with_length(alone, quantity, middle), seconds=PATIENCE)
+        answer = oracle.decide(with_length(alone, quantity, middle), seconds=SUM_QUESTION)
         if answer.arrangement is not None:
             low, shown = middle, answer.arrangement
         elif answer.answer == "impossible":
