@@ -99,6 +99,10 @@ FIRST_SHARE = 0.8  # for the best one, if more are asked for
 CONFIRMING = 0.3  # s kept back for confirming and judging what was found, but at least ...
 CONFIRMING_BUILDS = 3  # ... so often what building a model took on this machine
 
+# Every way the major pieces can stand
+LISTING = 0.3  # at most, for the list of the ways that there may be
+BEST_OF_FAMILY = Allowance(4.0)  # few take their part of the rest, so one may take four
+
 # Why nothing works
 SEARCHING = 0.5  # of the whole: the sets that clash are looked for until then
 COUNTING = 0.65  # of the whole: what they lack is counted until then; then what would help

@@ -17,7 +17,14 @@ from dataclasses import replace
 
 from ortools.sat.python import cp_model
 
-from arrange.budget import CONFIRMING, CONFIRMING_BUILDS, FIRST_SHARE, Budget
+from arrange.budget import (
+    BEST_OF_FAMILY,
+    CONFIRMING,
+    CONFIRMING_BUILDS,
+    FIRST_SHARE,
+    LISTING,
+    Budget,
+)
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import Families, Family, Outcome, Suggestion, Verdict
 from arrange.data.scenario import Scenario
@@ -136,6 +143,7 @@ class Session:
         self.outcome: Outcome = "nothing found"
         self.bound = 1000
         self.exhausted = False
+        self._shown: dict[Key, Best] = {}
         self._stage, self._rank, self._families = "looking for the best", 1, 0
         self.search = Search(scenario, self.budget, seed, self._heard)
 
@@ -185,6 +193,7 @@ class Session:
             seconds = self.budget.elapsed - began
             found.append(Suggestion(rank, arrangement, verdict, best.proven, best.bound, seconds))
             keys.append(key_of(self.scenario, best.arrangement))
+            self._shown[keys[-1]] = best
             bound = best.bound
             self._stage = "looking for the next different one"
         return _best_first(found)
@@ -219,27 +228,35 @@ class Session:
             self.outcome = "impossible" if surely_impossible(self.search) else self.outcome
 
     def families(self) -> Families:
-        """Every way the major pieces can stand, best first, while the time lasts."""
+        """Every way the major pieces can stand, best first, while the time lasts.
+
+        Listing them takes a part of the time; the rest goes into the best of each.
+        """
         self._stage = "counting every way"
-        self.search.budget = self.budget
         listed: list[Family] = []
-        keys, complete = self._ways_to_stand()
-        for key in keys:
+        keys, complete = self._ways_to_stand(self.budget.share(LISTING))
+        undecided = 0
+        for count, key in enumerate(keys):
+            seconds = self.budget.allow(BEST_OF_FAMILY, parts=len(keys) - count)
+            self.search.budget = self.budget.portion(seconds)
             best = self.search.best(held=key, patience=self._patience)
-            complete = complete and (best.closed or best.arrangement is not None)
+            shown = self._shown.get(key, best)
+            best = shown if shown.score > best.score else best
             if best.arrangement is not None:
                 name = named(self.scenario, key)
                 listed.append(Family(name, best.score, best.proven, best.arrangement))
+            elif not best.closed:
+                undecided += 1
             self._families = len(listed)
         listed.sort(key=lambda family: (-family.score, family.key))
-        return Families(tuple(listed), complete)
+        return Families(tuple(listed), complete and not undecided, undecided)
 
-    def _ways_to_stand(self) -> tuple[list[Key], bool]:
+    def _ways_to_stand(self, budget: Budget) -> tuple[list[Key], bool]:
         """The families of the model without walkways, and whether there are no others."""
         model = self.search.open_model.copy()
         keys: list[Key] = []
-        while not self.budget.over:
-            answer = solve(model, self.budget, seed=self.search.seed, goal="any")
+        while not budget.over:
+            answer = solve(model, budget, seed=self.search.seed, goal="any")
             if answer.arrangement is None:
                 return keys, answer.status == "none"
             keys.append(key_of(self.scenario, answer.arrangement))
