@@ -11,11 +11,11 @@ from __future__ import annotations
 from ortools.sat.python import cp_model
 from shapely.geometry import LineString, Point
 
+from arrange.budget import Budget
 from arrange.data.conflict import Arithmetic, Conflict, Conflicts
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.judge import breaches, judge
-from arrange.solver.engine import Clock
 from arrange.solver.model import Model
 from arrange.solver.search import Search
 from arrange.whatif.lacking import with_length
@@ -80,14 +80,14 @@ def faults_of(scenario: Scenario, conflict: Conflict) -> list[str]:
 
 def asked(scenario: Scenario, configuration: dict[str, object]) -> str:
     """What CP-SAT says under one configuration: impossible, works or not decided."""
-    search = Search(scenario, Clock(SECONDS))
+    search = Search(scenario, Budget(SECONDS))
     model = Model(scenario, alike_in_order=False)
     model.finish()
     for _ in range(ROUNDS):
         solver = cp_model.CpSolver()
         for name, value in configuration.items():
             setattr(solver.parameters, name, value)
-        solver.parameters.max_time_in_seconds = max(search.clock.left, 0.01)
+        solver.parameters.max_time_in_seconds = max(search.budget.left, 0.01)
         status = solver.solve(model.cp)
         if status == cp_model.INFEASIBLE:
             return "impossible"

@@ -8,12 +8,13 @@ from planted import planted
 from small_rooms import at, clearance, on_wall, piece, room, scenario
 from walkable import cuts_on_the_way, inside, ruled_out, rules_out, searched, walked
 
+from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
 from arrange.data.room import Door
 from arrange.data.scenario import RuleSetting
 from arrange.geometry.scene import Scene
 from arrange.judge import breaches
-from arrange.solver.engine import Clock, solve
+from arrange.solver.engine import solve
 from arrange.solver.model import Model
 from arrange.solver.search import Search
 from arrange.suggesting import suggest
@@ -86,13 +87,13 @@ def test_the_model_with_every_cut_still_has_the_planted_arrangement(seed):
     for cut in all_cuts(room_):
         cut.add_to(model)
     model.pin(room_.arrangement)
-    assert solve(model, Clock(20), goal="any").arrangement is not None
+    assert solve(model, Budget(20), goal="any").arrangement is not None
 
 
 def test_the_model_with_a_cut_has_nothing_inside_it():
     """The clause is true of no arrangement that keeps all the holds: pinned, impossible."""
     case, arrangement = blocked()
-    search = Search(case, Clock(10))
+    search = Search(case, Budget(10))
     scene = Scene(case, arrangement)
     for cut in search.cuts_for(scene, search.unreached(scene)):
         assert ruled_out(cut, case, arrangement)
@@ -100,7 +101,7 @@ def test_the_model_with_a_cut_has_nothing_inside_it():
         model.finish()
         cut.add_to(model)
         model.pin(arrangement)
-        assert solve(model, Clock(20), goal="any").status == "none"
+        assert solve(model, Budget(20), goal="any").status == "none"
 
 
 def blocked():
@@ -126,7 +127,7 @@ def test_a_cut_is_as_wide_as_it_goes():
     The shelf behind it may be anywhere on its wall.
     """
     case, arrangement = blocked()
-    search = Search(case, Clock(10))
+    search = Search(case, Budget(10))
     scene = Scene(case, arrangement)
     cuts = search.cuts_for(scene, search.unreached(scene))
     assert cuts

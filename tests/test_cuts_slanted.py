@@ -7,13 +7,14 @@ from functools import cache
 from small_rooms import aslant, at, clearance, on_wall, piece, room, scenario
 from walkable import cuts_on_the_way, inside, ruled_out, rules_out, searched, walked
 
+from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
 from arrange.data.room import Door
 from arrange.data.scenario import RuleSetting
 from arrange.geometry.scene import Scene
 from arrange.judge import breaches
 from arrange.rules import RULES
-from arrange.solver.engine import Clock, solve
+from arrange.solver.engine import solve
 from arrange.solver.model import Model
 from arrange.solver.search import Search
 from arrange.suggesting import suggest
@@ -62,7 +63,7 @@ def set_out(arrangement, desk=0, cabinet=0, chest=None):
 def bend_cuts():
     """The cuts of a search, of random moves, and of many places that block the way."""
     case, start = bend()
-    search = Search(case, Clock(600))
+    search = Search(case, Budget(600))
     cuts = [*searched(case, 0.5).made, *cuts_on_the_way(case, start, 100, 1)]
     blocking = [set_out(start, desk, 231) for desk in range(BLOCKED, 2128, 100)]
     blocking += [
@@ -155,8 +156,8 @@ def test_the_clause_of_a_cut_with_slanted_pieces_says_what_its_numbers_say():
         cut.add_to(clause)
         without.pin(arrangement)
         clause.pin(arrangement)
-        assert solve(clause, Clock(20), goal="any").status == "none"
-        held += solve(without, Clock(20), goal="any").arrangement is not None
+        assert solve(clause, Budget(20), goal="any").status == "none"
+        held += solve(without, Budget(20), goal="any").arrangement is not None
     assert held > 10
 
 
@@ -179,7 +180,7 @@ def test_either_side_of_a_slanted_piece_will_do():
     blocked = Arrangement((aslant("desk", NARROWS, 1500), *others))
     assert not breaches(case, walkable)
     for seed in range(8):
-        search = Search(case, Clock(60), seed)
+        search = Search(case, Budget(60), seed)
         scene = Scene(case, blocked)
         missed = [g for g in search.unreached(scene) if g.name == "cabinet"]
         cuts = search.cuts_for(scene, missed)

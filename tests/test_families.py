@@ -1,12 +1,16 @@
 """Families: every way the major pieces can stand, against every arrangement on a grid."""
 
+from dataclasses import replace
+
 import pytest
 from brute_force import Grid
+from small_rooms import piece, room, scenario
 from tiny_rooms import tiny
 
 from arrange.judge import judge
 from arrange.solver.families import key_of, majors, named
 from arrange.suggesting import suggest
+from arrange.words.suggest import families_words
 
 
 def by_brute_force(case):
@@ -52,3 +56,26 @@ def test_without_a_major_piece_all_pieces_tell_families_apart():
     """The tiny rooms have none."""
     case = tiny(4)
     assert majors(case) == list(case.pieces)
+
+
+def test_the_list_leaves_time_for_the_best_of_each():
+    """Eight pieces of different sizes on four walls: far more ways than can be listed.
+
+    A list that may go on takes all the time there is, and leaves none with an arrangement.
+    """
+    boxes = [piece(f"box {i}", 500 + 20 * i, 400, major=True) for i in range(8)]
+    case = scenario(room(), *boxes)
+    result = suggest(case, top=1, seconds=6, families=True)
+    assert result.families is not None
+    assert len(result.families.families) > 3
+    assert not result.families.complete
+    assert result.seconds < 8
+
+
+def test_ways_without_an_answer_are_counted_and_not_called_all():
+    """The words say how many; nothing of them is claimed."""
+    known = suggest(tiny(4), top=1, seconds=60, families=True).families
+    assert known.undecided == 0
+    short = replace(known, complete=False, undecided=3)
+    assert "at least" in families_words(short)
+    assert "(3 more were not decided)" in families_words(short)

@@ -1,7 +1,7 @@
 """Where a verdict flips, by published arithmetic: at this centimetre it works, at the next not.
 
 Each row is a room of a fixed size; what is left of it once the published figures are
-taken off is the largest size of the piece, worked out by hand beside the row. The settler
+taken off is the largest size of the piece, worked out by hand beside the row. The oracle
 must agree at that centimetre and the next, ``largest`` must name them both.
 `source` is the id in the reference table, with its title. Rows marked "memory" were not
 read again. Figures that are not a kind's default are set in the scenario itself.
@@ -100,7 +100,7 @@ ROWS = [
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda r: r.source)
-def test_the_settler_flips_at_the_published_centimetre(row):
+def test_the_oracle_flips_at_the_published_centimetre(row):
     """Works at the last whole centimetre, impossible at the next, by two configurations."""
     scenario, oracle = read_text(row.text), FeasibilityOracle(60)
 

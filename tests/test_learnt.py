@@ -8,12 +8,12 @@ import pytest
 from planted import planted
 from walkable import cuts_on_the_way, rules_out, searched, walked
 
+from arrange.budget import Budget
 from arrange.data.arrangement import Feasibility
 from arrange.data.change import Drop, LowerClearance, Resize, changed
 from arrange.geometry.scene import Scene
 from arrange.judge import breaches
 from arrange.solver.cuts import Memory
-from arrange.solver.engine import Clock
 from arrange.solver.feasibility import FeasibilityOracle, decide
 from arrange.suggesting import suggest
 
@@ -98,5 +98,5 @@ def test_answers_are_the_same_with_and_without_a_memory(seed):
     for more in (-100, 0, 100, 200):
         asked = changed(case, [Resize(one.name, case.piece(one.name).width + more)])
         with_it = oracle.decide(asked, sure=True)
-        alone = decide(asked, Clock(10), sure=True)
+        alone = decide(asked, Budget(10), sure=True)
         assert with_it.answer == alone.answer != Feasibility("not decided").answer

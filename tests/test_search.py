@@ -7,10 +7,11 @@ from planted import planted
 from small_rooms import clearance, piece, room, scenario
 from tiny_rooms import tiny
 
+from arrange.budget import Budget
 from arrange.data.room import Door
 from arrange.errors import DisagreementError
 from arrange.judge import judge
-from arrange.solver.engine import Answer, Clock
+from arrange.solver.engine import Answer
 from arrange.solver.families import key_of
 from arrange.solver.search import Search
 from arrange.suggesting import suggest
@@ -65,9 +66,9 @@ def test_impossible_is_asked_twice(monkeypatch):
 
     real = feasibility.solve
 
-    def spy(model, clock, **options):
+    def spy(model, budget, **options):
         asked.append(options.get("second_opinion", False))
-        return real(model, clock, **options)
+        return real(model, budget, **options)
 
     monkeypatch.setattr(feasibility, "solve", spy)
     assert suggest(too_much(), top=1, seconds=30).outcome == "impossible"
@@ -85,18 +86,9 @@ def test_configurations_that_disagree_are_our_bug(monkeypatch):
         suggest(too_much(), top=1, seconds=30)
 
 
-def test_a_clock_that_was_asked_to_stop_stays_stopped():
-    """Asked yes once, then no: it does not start again."""
-    answers = iter([False, True, False, False])
-    clock = Clock(1000, lambda: next(answers, False))
-    assert clock.left > 0
-    assert clock.left == 0
-    assert clock.left == 0
-
-
 def test_a_search_without_time_asks_nothing():
     """Stopped before it begins: no arrangement, nothing proven."""
-    best = Search(planted(1).scenario, Clock(1000, lambda: True)).best()
+    best = Search(planted(1).scenario, Budget(1000, lambda: True)).best()
     assert (best.arrangement, best.proven, best.bound) == (None, False, 1000)
     result = suggest(planted(1).scenario, seconds=1000, stop=lambda: True)
     assert (result.outcome, result.suggestions, result.interrupted) == ("nothing found", (), True)

@@ -6,13 +6,14 @@ import pytest
 from planted import planted
 from small_rooms import A, C, at, clearance, free, on_wall, only, piece, room, scenario
 
+from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import Resize, changed
 from arrange.data.room import Door
 from arrange.data.spare import Spare
 from arrange.geometry.scene import Scene
 from arrange.judge import breaches
-from arrange.solver.engine import Clock, solve
+from arrange.solver.engine import solve
 from arrange.solver.model import Model
 from arrange.whatif.chains import Chains, slidable
 from arrange.whatif.links import Web, ranges
@@ -34,7 +35,7 @@ def works_larger(case, arrangement, name, axis, by):
     model.finish()
     for placement in arrangement.placements:
         model.hold_stance(placement)
-    answer = solve(model, Clock(20), seed=0, goal="any")
+    answer = solve(model, Budget(20), seed=0, goal="any")
     assert answer.status != "unknown"
     if answer.arrangement is not None:
         assert breaches(larger, answer.arrangement) == ()

@@ -13,6 +13,7 @@ from dataclasses import replace
 
 from planted import somewhere
 
+from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
 from arrange.data.room import FACINGS, Facing
@@ -21,7 +22,6 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import extent, turn_facing
 from arrange.judge import breaches
 from arrange.solver.cuts import Cut, Hold
-from arrange.solver.engine import Clock
 from arrange.solver.search import Search
 
 NUDGE = 60  # mm
@@ -41,7 +41,7 @@ class Recording(Search):
 
 def searched(scenario: Scenario, seconds: float) -> Recording:
     """A search that has looked for the best; its ``made`` are all its cuts."""
-    search = Recording(scenario, Clock(seconds))
+    search = Recording(scenario, Budget(seconds))
     search.made = []
     search.best()
     return search
@@ -51,7 +51,7 @@ def cuts_on_the_way(scenario: Scenario, start: Arrangement, steps: int, seed: in
     """The cuts for what cannot be walked, among arrangements that are fine otherwise."""
     without = (*scenario.settings, RuleSetting("walkway", off=True))
     anywhere = replace(scenario, settings=without)
-    search = Search(scenario, Clock(60))
+    search = Search(scenario, Budget(60))
     cuts: dict[Cut, None] = {}
     for arrangement in walked(anywhere, start, steps, seed):
         scene = Scene(scenario, arrangement)

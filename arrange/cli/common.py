@@ -11,7 +11,6 @@ import shutil
 import signal
 import sys
 import threading
-import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -19,6 +18,8 @@ from types import TracebackType
 from typing import TYPE_CHECKING, Any
 
 import click
+
+from arrange.budget import Budget
 
 if TYPE_CHECKING:
     from arrange.data.scenario import Scenario
@@ -194,7 +195,7 @@ class Watch:
 
     def __init__(self, stage: str) -> None:
         self._text = stage
-        self._start = time.monotonic()
+        self._budget = Budget()
         self._over = threading.Event()
         self._thread: threading.Thread | None = None
 
@@ -226,7 +227,7 @@ class Watch:
 
     def _show(self) -> None:
         while not self._over.wait(EVERY):
-            seconds = time.monotonic() - self._start
+            seconds = self._budget.elapsed
             # A line that wraps could not be rewritten.
             told = f"{self._text}, {seconds:.0f} s"[: _columns() - 1]
             sys.stderr.write(BACK + told)

@@ -122,10 +122,15 @@ class Family:
 
 @dataclass(frozen=True, slots=True)
 class Families:
-    """All families found; ``complete`` says that there are no others."""
+    """All families found; ``complete`` says that there are no others.
+
+    ``undecided`` counts ways to stand that were listed, but for which neither an
+    arrangement nor a proof that there is none was found in the time.
+    """
 
     families: tuple[Family, ...]
     complete: bool
+    undecided: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -443,6 +443,7 @@ def _families(scenario: Scenario, families: Families) -> dict[str, Any]:
     return {
         "count": len(families.families),
         "complete": families.complete,
+        "undecided": families.undecided,
         "families": [
             {
                 "score": points(family.score),

@@ -45,7 +45,7 @@ class Bounding:
         search = question.search
         hint = best.values if best.score > self._started else self._last
         self._started = best.score
-        answer = solve(model, search.clock, seed=search.seed, work=self._limit, hint=hint)
+        answer = solve(model, search.budget, seed=search.seed, work=self._limit, hint=hint)
         self.used = max(answer.work, LEAST_WORK)
         if answer.status == "none" or (answer.status == "best" and answer.points == best.score):
             question.lower(best.score)
@@ -89,7 +89,7 @@ class Bounding:
             held |= self._blamed
             asked = model.copy()
             asked.must(asked.points > question.best.score)
-            answer = solve(asked, question.search.clock, work=DIVE_WORK, hint=last)
+            answer = solve(asked, question.search.budget, work=DIVE_WORK, hint=last)
             self.used += max(answer.work, LEAST_WORK)
             if answer.arrangement is None:
                 if answer.status == "none":

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import threading
-import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from ortools.sat.python import cp_model
 
+from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
 from arrange.solver.model import Model
 
@@ -35,43 +35,9 @@ class Answer:
     values: Sequence[int] = ()
 
 
-class Clock:
-    """When to stop: a time limit in seconds, or someone asking.
-
-    ``asked`` is looked at often while a search runs; once it says yes the clock
-    stays stopped.
-    """
-
-    def __init__(self, limit: float, asked: Callable[[], bool] = lambda: False) -> None:
-        self.start = time.monotonic()
-        self.limit = limit
-        self._asked = asked
-        self._stopped = False
-
-    @property
-    def stopped(self) -> bool:
-        """Whether someone asked to stop."""
-        self._stopped = self._stopped or self._asked()
-        return self._stopped
-
-    def portion(self, seconds: float) -> Clock:
-        """A clock that stops with this one, and at the latest in so many seconds."""
-        return Clock(min(seconds, self.left), lambda: self.stopped)
-
-    @property
-    def elapsed(self) -> float:
-        """Seconds since the search began."""
-        return time.monotonic() - self.start
-
-    @property
-    def left(self) -> float:
-        """Seconds left; 0 once someone asked to stop."""
-        return 0.0 if self.stopped else max(0.0, self.limit - self.elapsed)
-
-
 def solve(
     model: Model,
-    clock: Clock,
+    budget: Budget,
     *,
     seed: int = 0,
     work: float | None = None,
@@ -86,7 +52,7 @@ def solve(
     ----------
     model
         The model; its objective is set here.
-    clock
+    budget
         Wall-clock limit; the solve ends within a tenth of a second of it.
     seed
         Same model, same seed, same answer: one worker, and ``work`` (CP-SAT's
@@ -103,12 +69,12 @@ def solve(
         Another configuration, to confirm that there is no solution: no presolve,
         another seed, linear relaxation on.
     """
-    solver = _configured(clock, seed, work, second_opinion=second_opinion)
+    solver = _configured(budget, seed, work, second_opinion=second_opinion)
     if goal == "most points":
         model.cp.maximize(model.points)
     for index, value in enumerate(hint):
         model.cp.add_hint(model.cp.get_int_var_from_proto_index(index), value)
-    status = _run(solver, model.cp, lambda: clock.stopped or until())
+    status = _run(solver, model.cp, lambda: budget.stopped or until())
     if status == cp_model.INFEASIBLE:
         return Answer("none", -1, work=solver.response_proto.deterministic_time)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
@@ -126,7 +92,7 @@ def solve(
 
 
 def _configured(
-    clock: Clock, seed: int, work: float | None, *, second_opinion: bool
+    budget: Budget, seed: int, work: float | None, *, second_opinion: bool
 ) -> cp_model.CpSolver:
     # Measured on the example rooms: one worker without a linear relaxation and
     # without probing proves the best 3 to 10 times sooner than the defaults.
@@ -137,7 +103,7 @@ def _configured(
     p.linearization_level = 1 if second_opinion else 0
     p.cp_model_probing_level = 0
     p.cp_model_presolve = not second_opinion
-    p.max_time_in_seconds = max(clock.left, 0.01)
+    p.max_time_in_seconds = max(budget.left, 0.01)
     p.catch_sigint_signal = False
     if work is not None:
         p.max_deterministic_time = work

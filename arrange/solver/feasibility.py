@@ -10,11 +10,11 @@ A scenario reduced to what must hold: whether anything works does not depend on 
 
 from __future__ import annotations
 
-import time
+import math
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
-from functools import cached_property
+from dataclasses import InitVar, dataclass, field, replace
 
+from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
@@ -23,7 +23,7 @@ from arrange.judge import breaches
 from arrange.rules import RULES
 from arrange.rules.wished import OwnWish
 from arrange.solver.cuts import Memory
-from arrange.solver.engine import Clock, solve
+from arrange.solver.engine import solve
 from arrange.solver.model import Model
 from arrange.solver.question import WALKWAY
 from arrange.solver.search import Search
@@ -38,7 +38,7 @@ RECTANGLES = (3, 5)
 
 def decide(
     scenario: Scenario,
-    clock: Clock,
+    budget: Budget,
     *,
     seed: int = 0,
     sure: bool = True,
@@ -51,7 +51,7 @@ def decide(
     "works" has passed the judge. ``memory`` lends cuts of earlier questions, and
     takes in those of this one.
     """
-    search = Search(musts_only(scenario), clock, seed)
+    search = Search(musts_only(scenario), budget, seed)
     if memory is None:
         return _decided(search, sure=sure)
     search.keep(memory.cuts_for(search.scenario))
@@ -77,7 +77,7 @@ def _quickly(search: Search) -> tuple[Arrangement | None, bool]:
     guided = False
     for _ in range(ROUNDS):
         model = search.open_model.copy()
-        answer = solve(model, search.clock, seed=search.seed, work=QUICK, goal="any")
+        answer = solve(model, search.budget, seed=search.seed, work=QUICK, goal="any")
         if answer.arrangement is None:
             return None, answer.status == "none"
         broken = breaches(search.scenario, answer.arrangement)
@@ -102,7 +102,7 @@ def _guided(search: Search) -> Arrangement | None:
         model = Model(search.scenario)
         add_walkways(model, count)
         model.finish()
-        answer = solve(model, search.clock, seed=search.seed, work=QUICK, goal="any")
+        answer = solve(model, search.budget, seed=search.seed, work=QUICK, goal="any")
         found = answer.arrangement
         if found is not None and not breaches(search.scenario, found):
             return found
@@ -124,7 +124,7 @@ def surely_impossible(search: Search) -> bool:
             # Found with alike pieces in one order; here they may stand in any.
             for each in cut.for_twins(twins):
                 each.add_to(model)
-        answer = solve(model, search.clock, seed=search.seed, goal="any", second_opinion=True)
+        answer = solve(model, search.budget, seed=search.seed, goal="any", second_opinion=True)
         if answer.arrangement is None:
             return answer.status == "none"
         if not breaches(search.scenario, answer.arrangement):
@@ -145,56 +145,47 @@ def _twins(scenario: Scenario) -> dict[str, list[str]]:
 
 @dataclass
 class FeasibilityOracle:
-    """Settles one scenario after another within one time limit.
+    """Settles one scenario after another within one budget.
 
     Wishes, prices, titles and the like make no difference, so that scenarios that
     differ in these alone are settled once. What was learnt about paths is used again
-    in other scenarios of the same room. ``sure`` as in ``decide``.
+    in other scenarios of the same room. ``budget`` may be exchanged for another, so that
+    parts of an answer have parts of its time.
     """
 
-    seconds: float
+    seconds: InitVar[float]
     seed: int = 0
-    stop: Callable[[], bool] = lambda: False
+    stop: InitVar[Callable[[], bool]] = lambda: False
     asked: int = 0
-    _end: float = field(init=False)
+    budget: Budget = field(init=False)
+    _memory: Memory = field(init=False, default_factory=Memory)
     _known: dict[tuple[Scenario, bool], Feasibility] = field(init=False, default_factory=dict)
 
-    def __post_init__(self) -> None:
-        self._end = time.monotonic() + self.seconds
-
-    @cached_property
-    def _memory(self) -> Memory:
-        from arrange.solver.cuts import Memory  # noqa: PLC0415
-
-        return Memory()
+    def __post_init__(self, seconds: float, stop: Callable[[], bool]) -> None:
+        self.budget = Budget(seconds, stop)
 
     @property
     def left(self) -> float:
         """Seconds left; 0 once someone asked to stop."""
-        return 0.0 if self.stop() else max(0.0, self._end - time.monotonic())
+        return self.budget.left
 
     def decide(
-        self, scenario: Scenario, *, seconds: float | None = None, sure: bool = False
+        self, scenario: Scenario, *, seconds: float = math.inf, sure: bool = False
     ) -> Feasibility:
         """Whether any arrangement keeps every must; "not decided" if time runs out.
 
         ``seconds`` limits this one question. ``sure`` has "impossible" confirmed by a
         second solver configuration.
         """
-        from arrange.solver.engine import Clock  # noqa: PLC0415
-
         plain = _plain(scenario)
         known = self._known.get((plain, True)) or self._known.get((plain, sure))
-        if known is None and not sure:
-            known = self._known.get((plain, False))
         if known is not None:
             return known
-        limit = self.left if seconds is None else min(seconds, self.left)
-        if limit <= 0:
+        budget = self.budget.portion(seconds)
+        if budget.over:
             return Feasibility("not decided")
         self.asked += 1
-        clock = Clock(limit, self.stop)
-        answer = decide(scenario, clock, seed=self.seed, sure=sure, memory=self._memory)
+        answer = decide(scenario, budget, seed=self.seed, sure=sure, memory=self._memory)
         if answer.answer != "not decided":
             self._known[plain, sure or answer.works] = answer
         return answer

@@ -70,7 +70,7 @@ class Improving:
     def _ask(self, model: Model, work: float, goal: Goal = "most points") -> Answer:
         search = self._question.search
         seed = search.seed + self._tries
-        answer = solve(model, search.clock, seed=seed, work=work, goal=goal, until=self._over)
+        answer = solve(model, search.budget, seed=seed, work=work, goal=goal, until=self._over)
         self._tries += 1
         return answer
 

@@ -75,7 +75,7 @@ class Question:
     @property
     def over(self) -> bool:
         """Whether there is nothing left to do: the time is up, or the question closed."""
-        return self.closed or self.search.clock.left <= 0
+        return self.closed or self.search.budget.over
 
     @property
     def proven_bound(self) -> int:

@@ -15,19 +15,18 @@ measured in CP-SAT's deterministic work, so the same seed gives the same answer.
 from __future__ import annotations
 
 import math
-import time
 from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from arrange.budget import Budget
 from arrange.data.scenario import Scenario
 from arrange.geometry.goals import empty_floor, goals, walk_of
 from arrange.geometry.scene import Scene
 from arrange.geometry.walking import Goal
 from arrange.solver.bounding import Bounding
 from arrange.solver.cuts import Cut, Cutter
-from arrange.solver.engine import Clock
 from arrange.solver.families import Key
 from arrange.solver.improving import Improving
 from arrange.solver.model import Model
@@ -53,23 +52,23 @@ class Search:
     """All questions about one scenario; models and cuts carry over between them."""
 
     scenario: Scenario
-    clock: Clock
+    budget: Budget
     seed: int = 0
     heard: Callable[[Best], None] = lambda _: None
     cuts: list[Cut] = field(default_factory=list)
     build_seconds: float = 0.0  # what building a model took on this machine
 
     def __post_init__(self) -> None:
-        self._cutter = Cutter(self.scenario, lambda: self.clock.left <= 0)
+        self._cutter = Cutter(self.scenario, lambda: self.budget.over)
         self._empty = empty_floor(self.scenario)
 
     @cached_property
     def open_model(self) -> Model:
         """The model without walkways; every cut found so far is in it."""
-        began = time.monotonic()
+        watch = Budget()
         model = Model(self.scenario)
         model.finish()
-        self.build_seconds = time.monotonic() - began
+        self.build_seconds = watch.elapsed
         return model
 
     @cached_property
@@ -100,7 +99,7 @@ class Search:
         work = FIRST_STEP * growth(self.scenario)
         bounding, improving = Bounding(question, work), Improving(question)
         with ThreadPoolExecutor(2) as pool:
-            while not best.proven and self.clock.left > 0 and spent < patience:
+            while not best.proven and not self.budget.over and spent < patience:
                 sides = [
                     pool.submit(improving.step, IMPROVING * bounding.used),
                     pool.submit(bounding.step),
@@ -124,7 +123,7 @@ class Search:
         """Cuts for the first few causes why goals are out of reach."""
         made: list[Cut] = []
         for goal in missed:
-            if self.clock.left <= 0:
+            if self.budget.over:
                 break
             cut = self._cutter.cut(scene, goal, self.seed)
             if not any(known.pieces <= cut.pieces for known in made):

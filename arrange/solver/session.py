@@ -17,6 +17,14 @@ from dataclasses import replace
 
 from ortools.sat.python import cp_model
 
+from arrange.budget import (
+    BEST_OF_FAMILY,
+    CONFIRMING,
+    CONFIRMING_BUILDS,
+    FIRST_SHARE,
+    LISTING,
+    Budget,
+)
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import Families, Family, Outcome, Suggestion, Verdict
 from arrange.data.scenario import Scenario
@@ -24,7 +32,7 @@ from arrange.errors import DisagreementError
 from arrange.judge import judge
 from arrange.progress import Listener, Progress
 from arrange.solver.boxes import Expr, Literal
-from arrange.solver.engine import Answer, Clock, solve
+from arrange.solver.engine import Answer, solve
 from arrange.solver.families import Key, exclude, key_of, named
 from arrange.solver.feasibility import surely_impossible
 from arrange.solver.model import Model
@@ -37,7 +45,7 @@ WORK = 0.15  # deterministic seconds; without an answer the arrangement stays as
 CORNER, ROUND = 3, 1  # what a piece in a corner and a whole centimetre count
 
 
-def tidy(model: Model, arrangement: Arrangement, score: int, clock: Clock, seed: int) -> Answer:
+def tidy(model: Model, arrangement: Arrangement, score: int, budget: Budget, seed: int) -> Answer:
     """Ask for a tidier arrangement with every stance held and at least ``score`` points.
 
     ``model`` is used up. The answer may hold no arrangement.
@@ -50,7 +58,7 @@ def tidy(model: Model, arrangement: Arrangement, score: int, clock: Clock, seed:
         if piece.anchor is None:
             worth += _places(model, model.place(piece.name))
     model.cp.maximize(sum(weight * literal for literal, weight in worth))
-    return solve(model, clock, seed=seed, work=WORK, goal="any")
+    return solve(model, budget, seed=seed, work=WORK, goal="any")
 
 
 def _places(model: Model, place: Place) -> list[tuple[Literal, int]]:
@@ -113,13 +121,8 @@ def confirm(scenario: Scenario, arrangement: Arrangement) -> Verdict:
     return verdict
 
 
-FIRST_SHARE = 0.8  # of the time, for the best one, if more are asked for
 # Deterministic seconds for each further one in a room of ten pieces; see ``growth``.
 PATIENCE = 2.0
-# Kept back for confirming and judging what was found: seconds, and how often the time
-# that building a model took, which grows with the room and with other work going on.
-CONFIRM = 0.3
-BUILDS = 3
 
 
 class Session:
@@ -134,24 +137,25 @@ class Session:
         stop: Callable[[], bool] = lambda: False,
     ) -> None:
         self.scenario = scenario
-        self.clock = Clock(seconds, stop)
+        self.budget = Budget(seconds, stop)
         self.listener = listener
         self.first_seconds: float | None = None
         self.outcome: Outcome = "nothing found"
         self.bound = 1000
         self.exhausted = False
+        self._shown: dict[Key, Best] = {}
         self._stage, self._rank, self._families = "looking for the best", 1, 0
-        self.search = Search(scenario, self.clock, seed, self._heard)
+        self.search = Search(scenario, self.budget, seed, self._heard)
 
     @property
     def seconds(self) -> float:
         """Seconds since the run began."""
-        return self.clock.elapsed
+        return self.budget.elapsed
 
     @property
     def interrupted(self) -> bool:
         """Whether someone asked to stop."""
-        return self.clock.stopped
+        return self.budget.stopped
 
     def different(self, top: int) -> tuple[Suggestion, ...]:
         """The best arrangement, then the best of those different from all before.
@@ -166,11 +170,11 @@ class Session:
         last: Best | None = None
         for rank in range(1, top + 1):
             self._rank = rank
-            began = self.clock.elapsed
+            began = self.budget.elapsed
             first = rank == 1
             share = FIRST_SHARE if first and top > 1 else 1.0
-            left = self.clock.left
-            self.search.clock = self.clock.portion(max(share * left - self._kept_back, left / 2))
+            left = self.budget.left
+            self.search.budget = self.budget.portion(max(share * left - self._kept_back, left / 2))
             patience = math.inf if first else self._patience
             best = self.search.best(
                 excluded=keys,
@@ -186,19 +190,20 @@ class Session:
                 break
             arrangement = self._tidied(best.arrangement, best.score)
             verdict = confirm(self.scenario, arrangement)
-            seconds = self.clock.elapsed - began
+            seconds = self.budget.elapsed - began
             found.append(Suggestion(rank, arrangement, verdict, best.proven, best.bound, seconds))
             keys.append(key_of(self.scenario, best.arrangement))
+            self._shown[keys[-1]] = best
             bound = best.bound
             self._stage = "looking for the next different one"
         return _best_first(found)
 
     def _tidied(self, arrangement: Arrangement, score: int) -> Arrangement:
         """A tidier arrangement of the same family and score, if there is one at hand."""
-        if self.clock.left < self._kept_back:
+        if self.budget.left < self._kept_back:
             return arrangement
         model = self.search.guided_model.copy()
-        answer = tidy(model, arrangement, score, self.clock, self.search.seed)
+        answer = tidy(model, arrangement, score, self.budget, self.search.seed)
         if answer.arrangement is None:
             return arrangement
         verdict = judge(self.scenario, answer.arrangement)
@@ -207,7 +212,7 @@ class Session:
     @property
     def _kept_back(self) -> float:
         """Seconds to keep for what follows a search."""
-        return max(CONFIRM, BUILDS * self.search.build_seconds)
+        return max(CONFIRMING, CONFIRMING_BUILDS * self.search.build_seconds)
 
     @property
     def _patience(self) -> float:
@@ -219,31 +224,39 @@ class Session:
         if best.arrangement is not None:
             self.outcome = "proven" if best.proven else "found"
         elif best.closed:
-            self.search.clock = self.clock
+            self.search.budget = self.budget
             self.outcome = "impossible" if surely_impossible(self.search) else self.outcome
 
     def families(self) -> Families:
-        """Every way the major pieces can stand, best first, while the time lasts."""
+        """Every way the major pieces can stand, best first, while the time lasts.
+
+        Listing them takes a part of the time; the rest goes into the best of each.
+        """
         self._stage = "counting every way"
-        self.search.clock = self.clock
         listed: list[Family] = []
-        keys, complete = self._ways_to_stand()
-        for key in keys:
+        keys, complete = self._ways_to_stand(self.budget.share(LISTING))
+        undecided = 0
+        for count, key in enumerate(keys):
+            seconds = self.budget.allow(BEST_OF_FAMILY, parts=len(keys) - count)
+            self.search.budget = self.budget.portion(seconds)
             best = self.search.best(held=key, patience=self._patience)
-            complete = complete and (best.closed or best.arrangement is not None)
+            shown = self._shown.get(key, best)
+            best = shown if shown.score > best.score else best
             if best.arrangement is not None:
                 name = named(self.scenario, key)
                 listed.append(Family(name, best.score, best.proven, best.arrangement))
+            elif not best.closed:
+                undecided += 1
             self._families = len(listed)
         listed.sort(key=lambda family: (-family.score, family.key))
-        return Families(tuple(listed), complete)
+        return Families(tuple(listed), complete and not undecided, undecided)
 
-    def _ways_to_stand(self) -> tuple[list[Key], bool]:
+    def _ways_to_stand(self, budget: Budget) -> tuple[list[Key], bool]:
         """The families of the model without walkways, and whether there are no others."""
         model = self.search.open_model.copy()
         keys: list[Key] = []
-        while self.clock.left > 0:
-            answer = solve(model, self.clock, seed=self.search.seed, goal="any")
+        while not budget.over:
+            answer = solve(model, budget, seed=self.search.seed, goal="any")
             if answer.arrangement is None:
                 return keys, answer.status == "none"
             keys.append(key_of(self.scenario, answer.arrangement))
@@ -252,7 +265,7 @@ class Session:
 
     def _heard(self, best: Best) -> None:
         if best.arrangement is not None and self.first_seconds is None:
-            self.first_seconds = self.clock.elapsed
+            self.first_seconds = self.budget.elapsed
         if self.listener is not None:
             self.listener(
                 Progress(
@@ -260,7 +273,7 @@ class Session:
                     self._rank,
                     best.score,
                     best.bound,
-                    self.clock.elapsed,
+                    self.budget.elapsed,
                     self._families,
                 )
             )

@@ -7,11 +7,11 @@ here, only the musts.
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import length, listed
 from arrange.data.piece import Clearance, Piece
@@ -72,17 +72,16 @@ def check(
         texts = tuple(f"Even without any piece: {sentence}." for sentence in wrong)
         waiting = tuple(Finding(p.name, "not looked at") for p in scenario.pieces)
         return Checked(scenario, texts, waiting)
-    run = _Run(scenario, time.monotonic() + seconds, stop)
+    run = _Run(scenario, Budget(seconds, stop))
     return Checked(scenario, (), tuple(run.finding(p) for p in scenario.pieces))
 
 
 class _Run:
     """Answers on single pieces, remembered."""
 
-    def __init__(self, scenario: Scenario, end: float, stop: Callable[[], bool]) -> None:
+    def __init__(self, scenario: Scenario, budget: Budget) -> None:
         self.scenario = scenario
-        self.end = end
-        self.stop = stop
+        self.budget = budget
         self._outcomes: dict[Scenario, Outcome] = {}
         self._findings: dict[str, Finding] = {}
 
@@ -110,10 +109,10 @@ class _Run:
         """Names do not matter, so that alike pieces are solved once."""
         anonymous = _anonymous(scenario)
         if anonymous not in self._outcomes:
-            left = self.end - time.monotonic()
-            if left <= 0 or self.stop():
+            left = self.budget.left
+            if left <= 0:
                 return "nothing found"
-            found = suggest(scenario, top=1, seconds=left, stop=self.stop)
+            found = suggest(scenario, top=1, seconds=left, stop=lambda: self.budget.stopped)
             self._outcomes[anonymous] = found.outcome
         return self._outcomes[anonymous]
 

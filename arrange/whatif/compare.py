@@ -8,12 +8,12 @@ Options side by side: each searched, judged or read, their reasons in rows.
 from __future__ import annotations
 
 import re
-import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
+from arrange.budget import LEAST_OPTION, Budget
 from arrange.data.arrangement import Arrangement
 from arrange.data.comparison import Comparison, Cost, Option, Origin, Row, State
 from arrange.data.lengths import listed, measured, points
@@ -271,7 +271,6 @@ def rest_words(more: int, alike: int, alone: int) -> str:
 
 
 DEFAULT_SECONDS = 120.0
-LEAST = 0.1  # s for an option whose turn comes after the time is up
 SIDE = re.compile(r"on the \w+ side \(as you face it\) ")
 
 
@@ -311,7 +310,7 @@ def compare(
     if not seconds > 0:
         raise ValueError(f"seconds is {seconds}; allow more than 0")
     asked = gathered(options)
-    end = time.monotonic() + seconds
+    budget = Budget(seconds, stop)
     waiting = len({a.scenario for a in asked if a.scenario is not None})
     known: dict[Scenario, Option] = {}
     found: list[Option] = []
@@ -321,11 +320,11 @@ def compare(
             continue
         scenario = _wanted(one)
         if scenario not in known:
-            share = max(LEAST, (end - time.monotonic()) / waiting)
+            share = max(LEAST_OPTION, budget.left / waiting)
             known[scenario] = searched(one.name, scenario, share, seed, listener, stop)
             waiting -= 1
         found.append(replace(known[scenario], asked=one.name))
-    return side_by_side(found, interrupted=stop())
+    return side_by_side(found, interrupted=budget.stopped)
 
 
 def _wanted(asked: Asked) -> Scenario:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from arrange.budget import CLASH_QUESTION
 from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.conflict import Conflict, Conflicts, Requirement, Without
 from arrange.data.scenario import Scenario
@@ -18,7 +19,6 @@ from arrange.rules.requirement import NEVER, PIECE_BY_PIECE
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.requirements import declared, keep_only, kind_of, non_vacuous
 
-PATIENCE = 1.0  # s for one question; what takes longer counts as not decided at first
 KNOWN = 8  # arrangements remembered, to answer without the solver
 
 
@@ -33,14 +33,14 @@ def conflicts(scenario: Scenario, oracle: FeasibilityOracle, most: int = MOST) -
     """Up to ``most`` sets of members that clash, without a piece in common.
 
     The empty room is looked at first: where it is at fault itself, that is said and
-    nothing else. If the time of the settler runs out, the set found so far is not
+    nothing else. If the time of the oracle runs out, the set found so far is not
     yet ``minimal``, or there is none; ``answer`` may be "not decided" then.
     """
     empty = scenario.unfurnished
     wrong = tuple(b.sentence for b in breaches(empty, Arrangement(())))
     if wrong:
         return Conflicts(scenario, "impossible", wrong)
-    whole = oracle.decide(scenario, seconds=MORE * PATIENCE)
+    whole = oracle.decide(scenario, seconds=MORE * CLASH_QUESTION)
     if whole.arrangement is not None:
         return Conflicts(scenario, "works", complete=True, arrangement=whole.arrangement)
     finder = ConflictFinder(scenario, oracle)
@@ -71,7 +71,7 @@ class ConflictFinder:
         self.scenario, self.oracle = scenario, oracle
         self.rules = declared(scenario)
         self.requirements = tuple(self.rules)
-        self.patience = PATIENCE
+        self.patience = CLASH_QUESTION
         self._known: list[Arrangement] = []
         self._last: set[str] = set()  # pieces to look at last
 
@@ -150,7 +150,7 @@ class ConflictFinder:
 
         Where one is hard to prove irreducible, others are tried: without its pieces first.
         """
-        self.patience, self._last = PATIENCE, set()
+        self.patience, self._last = CLASH_QUESTION, set()
         unproven: Conflict | None = None
         for _ in range(ATTEMPTS):
             self.requirements = tuple(self.rules)
@@ -286,7 +286,9 @@ class ConflictFinder:
                 pending, late, shown = list(kept), [], {}
             if not pending:
                 pending, late, patience, rounds = late, [], MORE * patience, rounds - 1
-        confirmed = self.conflicting(kept, sure=True, patience=max(self.oracle.left, PATIENCE))
+        confirmed = self.conflicting(
+            kept, sure=True, patience=max(self.oracle.left, CLASH_QUESTION)
+        )
         minimal = confirmed and len(shown) == len(kept)
         without = tuple(Without(m, shown[m]) for m in kept if m in shown)
         return Conflict(tuple(kept), confirmed, minimal, without)

@@ -17,6 +17,7 @@ from itertools import pairwise
 from shapely import LineString, union_all
 from shapely.geometry.base import BaseGeometry
 
+from arrange.budget import SUM_QUESTION
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import changed
 from arrange.data.conflict import Arithmetic, Conflict, Crossed, Requirement, Section
@@ -30,7 +31,6 @@ from arrange.rules.requirement import Quantity
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.requirements import keep_only, quantities, relaxed, shrinks
 
-PATIENCE = 2.0  # s for one question
 TRIED = 16  # quantities
 
 
@@ -70,7 +70,7 @@ def max_feasible(
     low = max(quantity.least, least)
     if low >= quantity.asked or with_length(alone, quantity, low).held != alone.held:
         return None
-    first = oracle.decide(with_length(alone, quantity, low), seconds=PATIENCE)
+    first = oracle.decide(with_length(alone, quantity, low), seconds=SUM_QUESTION)
     if first.arrangement is None:
         return None
     high, shown, proven = quantity.asked, first.arrangement, True
@@ -79,7 +79,7 @@ def max_feasible(
         if high - low <= 1:
             break
         middle = (low + high) // 2
-        answer = oracle.decide(with_length(alone, quantity, middle), seconds=PATIENCE)
+        answer = oracle.decide(with_length(alone, quantity, middle), seconds=SUM_QUESTION)
         if answer.arrangement is not None:
             low, shown = middle, answer.arrangement
         elif answer.answer == "impossible":
@@ -103,7 +103,7 @@ def _none_above(alone: Scenario, quantity: Quantity, low: int, oracle: Feasibili
         if not shrinks(more, name, side):
             case = relaxed(more, name, side)
             return case is not None and (
-                oracle.decide(case, seconds=PATIENCE).answer == "impossible"
+                oracle.decide(case, seconds=SUM_QUESTION).answer == "impossible"
             )
     return True
 
@@ -283,7 +283,7 @@ NO_SUM_YET = "No sum was found in the time."
 def arithmetic(
     scenario: Scenario, conflict: Conflict, oracle: FeasibilityOracle, *, quick: bool = False
 ) -> Arithmetic:
-    """What lacks, in figures; within the time of the settler.
+    """What lacks, in figures; within the time of the oracle.
 
     The sum of a section is what is there plus exactly what lacks. Without a section:
     a sum of heights or of floor, else the most that can be had of one length, else a

@@ -9,11 +9,11 @@ comfortable too, in the best arrangement found, is told beside.
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
+from arrange.budget import LENT, LENT_ONE, WORKING, WORKING_TIMES
 from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.change import Exchange, LetMove, changed
 from arrange.data.result import Verdict
@@ -28,8 +28,6 @@ from arrange.suggesting import suggest
 from arrange.whatif.swap import holding
 
 DEFAULT_SECONDS = 120.0
-FIRST = 0.5  # of the time at most goes into what works, the rest into the scores
-LENT, LEAST_LENT = 0.15, 0.5  # of the time for the scores, and s for one, to ask next sizes
 
 
 class _Best(NamedTuple):
@@ -74,10 +72,9 @@ def ladder(
     Each size is asked by itself: that a smaller one works proves nothing here.
     """
     scenario.piece(piece)
-    start = time.monotonic()
-    climb = _Climb(scenario, piece, table.sizes, start + seconds, seed, say, stop)
-    rungs = climb.rungs()
-    return Ladder(scenario, piece, table, rungs, stop())
+    oracle = FeasibilityOracle(seconds, seed, stop)
+    rungs = _Climb(scenario, piece, table.sizes, oracle, say).rungs()
+    return Ladder(scenario, piece, table, rungs, oracle.budget.stopped)
 
 
 def in_size(scenario: Scenario, piece: str, size: Size) -> Scenario:
@@ -106,20 +103,12 @@ class _Climb:
         scenario: Scenario,
         piece: str,
         sizes: Sequence[Size],
-        end: float,
-        seed: int,
+        oracle: FeasibilityOracle,
         say: Callable[[str], None],
-        stop: Callable[[], bool],
     ) -> None:
-        self.piece, self.sizes, self.seed, self.stop = piece, sizes, seed, stop
+        self.piece, self.sizes, self.oracle, self.say = piece, sizes, oracle, say
+        self.budget = oracle.budget
         self.cases = [in_size(scenario, piece, size) for size in sizes]
-        self.end, self.say = end, say
-        self.oracle = FeasibilityOracle(max(0.0, end - time.monotonic()), seed, stop)
-
-    @property
-    def left(self) -> float:
-        """Seconds left."""
-        return 0.0 if self.stop() else max(0.0, self.end - time.monotonic())
 
     def rungs(self) -> tuple[Rung, ...]:
         """What works first, on every size; then the scores of those that do."""
@@ -143,20 +132,19 @@ class _Climb:
 
     def _decided(self, case: Scenario, questions: int) -> Feasibility:
         """An answer, in this question's share of the time for what works."""
-        share = self.left * FIRST / questions
-        # Few questions take their share, so one may take more than its own.
-        return self.oracle.decide(case, seconds=min(self.left, 4 * share), sure=True)
+        share = self.budget.left * WORKING / questions
+        return self.oracle.decide(case, seconds=WORKING_TIMES * share, sure=True)
 
     def _bests(self, works: list[Feasibility], comfortable: list[Feasibility]) -> list[_Best]:
         waiting = [w.answer != "impossible" for w in works]
-        bests, lending = [], self.left * LENT
+        bests, lending = [], self.budget.left * LENT
         for i, case in enumerate(self.cases):
             if not waiting[i]:
                 bests.append(_Best(None, None, 0))
                 continue
             self._tell(f"the best with {self.sizes[i].label}", i)
             known = [s.arrangement for s in (works[i], comfortable[i]) if s.arrangement]
-            seconds = (self.left - lending) / sum(waiting[i:])
+            seconds = (self.budget.left - lending) / sum(waiting[i:])
             bests.append(self._best(case, known, seconds))
             if bests[-1].bound < 0:
                 works[i] = comfortable[i] = Feasibility("impossible")
@@ -170,8 +158,8 @@ class _Climb:
             self._tell(f"{self.sizes[i].label} among the others", i)
             for j in (i + 1, i - 1):
                 lender = bests[j].arrangement if 0 <= j < len(bests) else None
-                seconds = max(LEAST_LENT, self.left / (2 * (len(open_) - count)))
-                if lender is not None and self.left > LEAST_LENT:
+                seconds = self.budget.allow(LENT_ONE, parts=len(open_) - count)
+                if lender is not None and self.budget.left > LENT_ONE.least:
                     bests[i] = self._in_place(i, bests[i], lender, seconds)
 
     def _in_place(self, i: int, best: _Best, lender: Arrangement, seconds: float) -> _Best:
@@ -191,7 +179,8 @@ class _Climb:
         """The best in the time, or of what is known already if that is better."""
         choices, bound = [(a, judge(case, a)) for a in known], 1000
         if seconds > 0:
-            result = suggest(case, top=1, seconds=seconds, seed=self.seed, stop=self.stop)
+            stop, seed = (lambda: self.budget.stopped), self.oracle.seed
+            result = suggest(case, top=1, seconds=seconds, seed=seed, stop=stop)
             choices = [(s.arrangement, s.verdict) for s in result.suggestions] + choices
             if result.outcome == "impossible":
                 return _Best(None, None, -1)

@@ -22,6 +22,7 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 
+from arrange.budget import SIZE_QUESTION
 from arrange.data.arrangement import Arrangement, Feasibility, Placement
 from arrange.data.change import Resize, changed
 from arrange.data.lengths import length, parse
@@ -187,7 +188,6 @@ def _in_slot(
 
 
 DEFAULT_SECONDS = 60.0
-SHARES, LEAST_SHARE = 6, 2.0  # of the time left; seconds
 
 
 def largest(
@@ -299,7 +299,7 @@ class _Search:
             if not self._asked(middle, self._share, fails - 1).works:
                 fails = middle
 
-    def _asked(self, steps: int, seconds: float | None = None, most: int = 0) -> Feasibility:
+    def _asked(self, steps: int, seconds: float = math.inf, most: int = 0) -> Feasibility:
         """Whether that size works; if it does the best grows as far as ``most`` in its place."""
         self._tell(steps, "does it work at")
         case = self.sizes.at(steps)
@@ -347,7 +347,7 @@ class _Search:
         return self._decided(case, sure=True).answer == "impossible"
 
     def _decided(
-        self, case: Scenario, seconds: float | None = None, *, sure: bool = False
+        self, case: Scenario, seconds: float = math.inf, *, sure: bool = False
     ) -> Feasibility:
         if case.piece(self.sizes.piece).top > case.room.ceiling:
             return Feasibility(
@@ -358,7 +358,7 @@ class _Search:
     @property
     def _share(self) -> float:
         """Seconds for a question that others can do without."""
-        return max(LEAST_SHARE, self.oracle.left / SHARES)
+        return self.oracle.budget.allow(SIZE_QUESTION)
 
     def _said(self) -> Largest:
         sizes = self.sizes
@@ -369,7 +369,7 @@ class _Search:
             "not decided" if undecided else "impossible",
             undecided=undecided,
             asked=self.oracle.asked,
-            interrupted=self.oracle.stop(),
+            interrupted=self.oracle.budget.stopped,
         )
         if self.best is None:
             return said

@@ -18,6 +18,7 @@ from collections import Counter
 from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass
 
+from arrange.budget import PROOF_QUESTION
 from arrange.data.change import Change, Drop, Loosen, Resize, changed
 from arrange.data.conflict import Conflict
 from arrange.data.repair import Relaxation
@@ -97,10 +98,6 @@ class Alike:
                 for pieces, done in parts.items()
             ).items()
         )
-
-
-SHARE = 8  # one question takes at most this part of the time left
-LONGEST = 1.0  # s; a proof that takes longer is not worth its questions
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,7 +240,7 @@ class Nogoods:
         )
 
     def _impossible(self, scenario: Scenario) -> bool:
-        limit = min(LONGEST, self.oracle.left / SHARE, self.oracle.left - self.reserve)
+        limit = self.oracle.budget.allow(PROOF_QUESTION, keep=self.reserve)
         if limit <= 0:
             return False
         return self.oracle.decide(scenario, seconds=limit).answer == "impossible"

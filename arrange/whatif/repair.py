@@ -18,6 +18,13 @@ import heapq
 import itertools
 from collections.abc import Collection, Hashable, Iterable, Sequence
 
+from arrange.budget import (
+    BEST_REPAIR,
+    BEST_REPAIRS,
+    ENOUGH_QUESTION,
+    ENOUGH_RESERVE,
+    REPAIR_QUESTION,
+)
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import changed
 from arrange.data.conflict import Conflict
@@ -31,10 +38,6 @@ from arrange.solver.feasibility import FeasibilityOracle
 from arrange.suggesting import suggest
 from arrange.whatif.nogoods import Alike, Chosen, Nogoods, cost_of, covers, in_order, more, within
 from arrange.whatif.requirements import relaxations
-
-RESERVE_FOR_BEST = 0.4  # of the time, for the best arrangement
-SHARE_OF_TRY = 8  # one question takes at most this part of the time left
-LONGEST_TRY = 3.0  # s, for one question
 
 
 def irreducible(
@@ -59,7 +62,7 @@ class _Tries:
 
     def __init__(self, scenario: Scenario, oracle: FeasibilityOracle) -> None:
         self.scenario, self.oracle = scenario, oracle
-        self.end = oracle.left * RESERVE_FOR_BEST
+        self.end = oracle.left * ENOUGH_RESERVE
         self.known: list[tuple[Chosen, Arrangement]] = []
 
     def best(self) -> tuple[Chosen, Arrangement] | None:
@@ -70,8 +73,7 @@ class _Tries:
         """Whether an arrangement is found soon."""
         chosen = _plain(some)
         after = changed(self.scenario, in_order(chosen))
-        left = self.oracle.left
-        seconds = min(LONGEST_TRY, left / SHARE_OF_TRY, left - self.end)
+        seconds = self.oracle.budget.allow(ENOUGH_QUESTION, keep=self.end)
         if not after.pieces or seconds <= 0:
             return False
         arrangement = self.oracle.decide(after, seconds=seconds).arrangement
@@ -133,9 +135,6 @@ def _dearest(one: Relaxation) -> tuple[int, tuple[str, ...]]:
 
 
 AT_ONCE = 6  # more changes at once are another plan
-RESERVE = 0.35  # of the time, for the best arrangement of each proposal
-SHARE = 4  # one question takes at most this part of the time left
-LONGEST = 6.0  # s for the best arrangement of one proposal
 
 
 def cheapest_repairs(
@@ -179,7 +178,7 @@ def cheapest_repairs(
         raise ValueError(f"most is {most}; ask for 1 or more")
     offers = relaxations(scenario, untouchable)
     search = _Search(scenario, oracle, conflicts, offers)
-    works = oracle.decide(scenario, seconds=oracle.left / SHARE).works
+    works = oracle.decide(scenario, seconds=oracle.budget.allow(REPAIR_QUESTION)).works
     if not works:
         search.run(most)
         if not search.found and not search.closed:
@@ -218,7 +217,7 @@ class _Search:
 
     def run(self, most: int) -> None:
         """Until ``most`` are found, nothing is left, or the time for it is over."""
-        self.nogoods.reserve = end = self.oracle.left * RESERVE
+        self.nogoods.reserve = end = self.oracle.left * BEST_REPAIRS
         self._push(())
         while self._heap:
             if len(self.found) == most or self.oracle.left <= end:
@@ -247,8 +246,8 @@ class _Search:
         after = changed(self.scenario, in_order(chosen))
         if not after.pieces:  # an empty room is no answer
             return ()
-        left = self.oracle.left
-        settled = self.oracle.decide(after, seconds=min(left / SHARE, left - self.nogoods.reserve))
+        seconds = self.oracle.budget.allow(REPAIR_QUESTION, keep=self.nogoods.reserve)
+        settled = self.oracle.decide(after, seconds=seconds)
         if settled.arrangement is not None:
             self.found.append((chosen, settled.arrangement, not self.undecided))
             return ()
@@ -273,9 +272,12 @@ def _shown(
     ``left`` are to be shown, this one included.
     """
     after = changed(scenario, in_order(chosen))
-    seconds = min(LONGEST, oracle.left / left)
+    budget = oracle.budget
+    seconds = budget.allow(BEST_REPAIR, parts=left)
     if seconds > 0:
-        result = suggest(after, top=1, seconds=seconds, seed=oracle.seed, stop=oracle.stop)
+        result = suggest(
+            after, top=1, seconds=seconds, seed=oracle.seed, stop=lambda: budget.stopped
+        )
         if result.suggestions:
             return Repair(chosen, after, result.suggestions[0], proven)
     verdict = judge(after, known)

@@ -12,10 +12,10 @@ Does it still work with other pieces? Before and after, read in two ways. Length
 from __future__ import annotations
 
 import math
-import time
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
+from arrange.budget import AFTER, BACK, BEFORE, LEAST_SWAP, NOW, Budget
 from arrange.data.arrangement import Decision, Placement
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize, changed
 from arrange.data.lengths import measured
@@ -61,32 +61,29 @@ def touched(changes: Iterable[Change]) -> set[str]:
 
 
 DEFAULT_SECONDS = 60.0
-LEAST = 0.05  # s; not worth asking
 ANSWERS: dict[str, Decision] = {"impossible": "impossible", "nothing found": "not decided"}
 
 
 @dataclass
 class Run:
-    """Asks for best arrangements within one time limit."""
+    """Asks for best arrangements within one budget."""
 
-    seconds: float
+    budget: Budget
     seed: int
     listener: Listener | None
-    stop: Callable[[], bool]
-    start: float = field(default_factory=time.monotonic)
-
-    @property
-    def elapsed(self) -> float:
-        """Seconds since it began."""
-        return time.monotonic() - self.start
 
     def best(self, scenario: Scenario, share: float = 1.0) -> Answer:
         """The best arrangement in a share of the time left."""
-        left = (self.seconds - self.elapsed) * share
-        if left < LEAST or self.stop():
+        budget = self.budget.share(share)
+        if budget.left < LEAST_SWAP:
             return Answer("not decided")
         found = suggest(
-            scenario, top=1, seconds=left, seed=self.seed, listener=self.listener, stop=self.stop
+            scenario,
+            top=1,
+            seconds=budget.seconds,
+            seed=self.seed,
+            listener=self.listener,
+            stop=lambda: budget.stopped,
         )
         if not found.suggestions:
             return Answer(ANSWERS[found.outcome])
@@ -237,10 +234,6 @@ def _cost(scenario: Scenario, name: str) -> float | None:
     return piece.price
 
 
-# Of the time left at each step, so that the answer comes before its comparison.
-BEFORE, AFTER, BACK, NOW = 0.4, 0.65, 0.3, 0.5
-
-
 def swap(
     scenario: Scenario,
     changes: Iterable[Change],
@@ -288,7 +281,7 @@ def swap(
     if not_kept := sorted(set(keep) & touched(asked)):
         fault = Fault("keep", f"{not_kept[0]} is itself changed", "a piece is changed or kept")
         raise ScenarioError(scenario.source_file, (fault,))
-    run = Run(seconds, seed, listener, stop)
+    run = Run(Budget(seconds, stop), seed, listener)
     return _Swapping(scenario, after, asked, tuple(keep), run).answer()
 
 
@@ -343,8 +336,8 @@ class _Swapping:
             same_scale=self._same_scale(),
             price=price_difference(self.before, self.after, self.changes),
             seed=self.run.seed,
-            seconds=self.run.elapsed,
-            interrupted=self.run.stop(),
+            seconds=self.run.budget.elapsed,
+            interrupted=self.run.budget.stopped,
             notes=tuple(self.notes),
         )
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable, Collection
 from dataclasses import replace
 
+from arrange.budget import COUNTING, SEARCHING, SOON, Budget
 from arrange.data.conflict import Conflicts
 from arrange.data.repair import Why
 from arrange.data.result import Result
@@ -15,8 +15,6 @@ from arrange.whatif.conflict import MOST, conflicts
 from arrange.whatif.lacking import arithmetic
 
 DEFAULT_SECONDS = 60.0
-SOON = 5.0  # s for the first set where ``suggest`` finds nothing
-SEARCHING, COUNTING = 0.5, 0.65  # how much of the time may be over after each part
 
 
 def why(
@@ -62,23 +60,23 @@ def why(
         raise ValueError(f"seconds is {seconds}; allow more than 0")
     from arrange.whatif.repair import cheapest_repairs  # noqa: PLC0415
 
-    part = _Part(stop, seconds)
-    oracle = FeasibilityOracle(seconds, seed, part.over)
-    part.until(SEARCHING)
+    budget = Budget(seconds, stop)
+    oracle = FeasibilityOracle(seconds, seed)
+    oracle.budget = budget.until(SEARCHING)
     listener("looking for what clashes")
     found = conflicts(scenario, oracle, most)
     if found.answer != "works" and not (found.sets or found.room):
-        part.until(1.0)  # better one set late than none
+        oracle.budget = budget  # better one set late than none
         found = conflicts(scenario, oracle, most)
-    part.until(COUNTING)
+    oracle.budget = budget.until(COUNTING)
     listener("counting what lacks")
     found = with_arithmetic(found, oracle)
-    part.until(1.0)
+    oracle.budget = budget
     repairs = None
     if found.sets:
         listener("looking for what would have to give")
         repairs = cheapest_repairs(scenario, oracle, found.sets, untouchable=untouchable, most=most)
-    return Why(found, repairs, seed, tuple(untouchable), stop())
+    return Why(found, repairs, seed, tuple(untouchable), budget.stopped)
 
 
 def with_why(result: Result, seconds: float, stop: Callable[[], bool]) -> Result:
@@ -103,20 +101,3 @@ def with_arithmetic(
         for conflict in found.sets
     )
     return replace(found, sets=sets)
-
-
-class _Part:
-    """Parts of one time limit: a settler stops at the end of each."""
-
-    def __init__(self, asked: Callable[[], bool], seconds: float) -> None:
-        self._asked, self._seconds = asked, seconds
-        self._start = time.monotonic()
-        self._end = self._start + seconds
-
-    def until(self, share: float) -> None:
-        """The next part ends when that much of the time is over."""
-        self._end = self._start + share * self._seconds
-
-    def over(self) -> bool:
-        """Whether the part is over, or someone asked to stop."""
-        return self._asked() or time.monotonic() > self._end
