@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from arrange.data.lengths import the
 from arrange.data.piece import Piece, Side
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import frame
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import the
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

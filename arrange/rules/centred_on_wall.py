@@ -6,11 +6,12 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import backs_on_wall, the
+from arrange.rules.selectors import backs_on_wall
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

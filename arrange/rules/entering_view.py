@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING, Any
 
 from shapely.geometry import Polygon
 
+from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import wall_strip
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import entrance, the
+from arrange.rules.selectors import entrance
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from arrange.data.lengths import the
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import across, along
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import OPPOSITE, main_screen, main_seat, the
+from arrange.rules.selectors import OPPOSITE, main_screen, main_seat
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

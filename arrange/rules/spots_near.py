@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from arrange.data.lengths import the
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import Spot, gap
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import the
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING, Any
 
 from shapely.geometry import LineString, Polygon
 
+from arrange.data.lengths import the
 from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import fixture_shape, opening_span
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import entrance, largest_window, the
+from arrange.rules.selectors import entrance, largest_window
 
 if TYPE_CHECKING:
     from arrange.solver.model import Model

@@ -27,13 +27,12 @@ from shapely.geometry.base import BaseGeometry
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import Change, LowerClearance, NarrowWalkway, Resize, changed
 from arrange.data.conflict import Arithmetic, Conflict, Crossed, Requirement, Section
-from arrange.data.lengths import length, listed
+from arrange.data.lengths import length, listed, the
 from arrange.data.piece import Clearance
 from arrange.data.scenario import Scenario, Unit
 from arrange.geometry.scene import HEAD, Placed, Scene
 from arrange.geometry.shapes import door_floor, fixture_keep, fixture_shape, room_shape
 from arrange.rules.headroom import lacking
-from arrange.rules.selectors import the
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.conflict import clearance_of, keep_only
 

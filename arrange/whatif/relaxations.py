@@ -45,13 +45,12 @@ from arrange.data.change import (
     Turn,
     Untie,
 )
-from arrange.data.lengths import length, listed
+from arrange.data.lengths import length, listed, the
 from arrange.data.piece import Clearance, Piece
 from arrange.data.repair import Relaxation
 from arrange.data.scenario import Scenario, Unit, Wish
 from arrange.data.sources import COMMON_PRACTICE, body, source
 from arrange.geometry.goals import must_reach
-from arrange.rules.selectors import the
 from arrange.scenario.kinds import kinds
 from arrange.scenario.sizes import change_to, smaller_sizes
 

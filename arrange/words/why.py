@@ -12,12 +12,11 @@ from pathlib import Path
 
 from arrange.cli.common import wrapped
 from arrange.data.conflict import Conflict, Requirement
-from arrange.data.lengths import length, listed
+from arrange.data.lengths import length, listed, the
 from arrange.data.piece import Piece
 from arrange.data.repair import Repair, Repairs, Why
 from arrange.data.scenario import Scenario
 from arrange.rules.headroom import Headroom
-from arrange.rules.selectors import the
 from arrange.whatif.conflict import clearance_of
 
 STANDS = {"wall": ", with its back to a wall", "corner": ", in a corner", "free": ""}
