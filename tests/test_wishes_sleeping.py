@@ -23,8 +23,8 @@ from plain_rooms import (
     window,
 )
 
+from arrange.data.lengths import the
 from arrange.data.piece import Slot
-from arrange.rules.selectors import the
 
 BED = piece("bed", 1500, 2000, 500, roles={"sleep", "bed", "for two"})
 

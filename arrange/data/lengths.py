@@ -1,8 +1,8 @@
-"""Numbers and lists as plain words, in the unit the person measures in.
+"""Lengths, points, names and lists as people write and read them.
 
-Lengths as people write them, to whole millimetres.
-
-This is the one place where units are converted and rounded.
+Inside everything is whole millimetres and tenths of a point. This is the one place
+where units are converted and rounded: ``length`` and ``measured`` say millimetres in the
+unit the person measures in, ``parse`` reads what the person wrote.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from arrange.data.scenario import Unit
 FEET_FROM_INCHES = 72
 # 1/32 in is 0.79 mm: the coarsest tape mark that never hides a whole mm.
 FINEST_INCH = 32
+OWN = ("the ", "my ", "our ", "your ")
 _places: ContextVar[int] = ContextVar("places of a metre", default=2)
 
 
@@ -124,6 +125,19 @@ def listed(items: Sequence[str], last: str = "and") -> str:
     if len(items) < 2:
         return "".join(items)
     return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def the(name: str, *, first: bool = False) -> str:
+    """The name as a sentence says it; ``first`` at its beginning.
+
+    Numbered pieces and what belongs to someone take no article.
+
+    >>> the("desk"), the("desk", first=True), the("armchair 1", first=True), the("my desk")
+    ('the desk', 'The desk', 'Armchair 1', 'my desk')
+    """
+    own = name[-1:].isdigit() or "'s " in name or name.lower().startswith(OWN)
+    text = name if own else f"the {name}"
+    return text[:1].upper() + text[1:] if first else text
 
 
 def nearest(word: str, known: Sequence[str]) -> str | None:

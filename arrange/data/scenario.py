@@ -99,6 +99,16 @@ class Scenario:
                 return piece
         raise KeyError(name)
 
+    def root(self, name: str) -> str:
+        """The piece that ``name`` is tied to in the end; itself if it is tied to nothing.
+
+        KeyError if there is no such piece.
+        """
+        piece = self.piece(name)
+        while piece.anchor is not None:
+            piece = self.piece(piece.anchor)
+        return piece.name
+
     def followers(self, names: Iterable[str]) -> tuple[str, ...]:
         """The pieces tied to one of these, or to one that follows them, in the file's order."""
         known = set(names)

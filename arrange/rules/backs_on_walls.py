@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from arrange.data.change import Turn
 from arrange.data.conflict import Requirement
+from arrange.data.lengths import the
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.room import Room
@@ -15,7 +16,6 @@ from arrange.geometry.shapes import frame
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import FRAIL, Relaxing
 from arrange.rules.rule import KeepsOff
-from arrange.rules.selectors import the
 
 NEAR = 0.5  # mm; places are whole mm, so anything nearer is the same place
 SLANTED_END = 1.0  # mm; a slanted wall's length is rarely whole, its last mm is not used

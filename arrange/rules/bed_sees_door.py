@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from arrange.data.lengths import the
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import across, along, opening_spot
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import beds, entrance, the
+from arrange.rules.selectors import beds, entrance
 
 PILLOW = 500  # mm from the head of the bed; common practice, no source
 

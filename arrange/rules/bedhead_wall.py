@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from arrange.data.lengths import the
 from arrange.data.room import Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import backs_on_wall, beds, the
+from arrange.rules.selectors import backs_on_wall, beds
 
 
 class BedheadWall(Rule):

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from arrange.data.lengths import the
 from arrange.data.piece import Piece, Side
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import frame
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import the
 
 SIDES: tuple[Side, Side] = ("left", "right")
 

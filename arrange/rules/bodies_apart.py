@@ -12,7 +12,7 @@ from shapely.geometry import Polygon
 from arrange.data.change import Drop, Resize
 from arrange.data.conflict import Requirement
 from arrange.data.effort import Efforts
-from arrange.data.lengths import length, listed
+from arrange.data.lengths import length, listed, the
 from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -22,7 +22,6 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import frame
 from arrange.rules.requirement import NEVER, PIECES, Quantity, Relaxing, RequirementKind, who_says
 from arrange.rules.rule import KeepsOff
-from arrange.rules.selectors import the
 
 SLENDER = 50  # mm; a body thinner than this is no piece
 STANDS = {"wall": ", with its back to a wall", "corner": ", in a corner", "free": ""}

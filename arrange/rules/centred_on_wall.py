@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import backs_on_wall, the
+from arrange.rules.selectors import backs_on_wall
 
 WITHIN = 20  # mm off the middle; common practice, no source
 ROLES = {"for two", "sofa", "screen"}

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from arrange.data.change import Rehang
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import length, listed
+from arrange.data.lengths import length, listed, the
 from arrange.data.repair import Relaxation
 from arrange.data.room import Door
 from arrange.data.scenario import Scenario
@@ -15,7 +15,6 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import door_floor
 from arrange.rules.requirement import ROOM, AskedFloor, Relaxing, RequirementKind
 from arrange.rules.rule import KeepsOff, Region
-from arrange.rules.selectors import the
 
 
 class DoorFloor(KeepsOff):

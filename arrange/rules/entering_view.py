@@ -6,13 +6,14 @@ from collections.abc import Sequence
 
 from shapely.geometry import Polygon
 
+from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import wall_strip
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import entrance, the
+from arrange.rules.selectors import entrance
 
 DEEP = 1500  # mm in from the door; common practice, no source
 TALL = 1200  # mm; what is higher hides the room. Common practice, no source

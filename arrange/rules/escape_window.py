@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from arrange.data.conflict import Requirement
+from arrange.data.lengths import the
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD
 from arrange.geometry.shapes import wall_strip
 from arrange.rules.requirement import ROOM, RequirementKind
 from arrange.rules.rule import KeepsOff, Region
-from arrange.rules.selectors import the
 
 STEP_ON = 450  # mm; up to seat height people step on it; common practice, no source
 

@@ -7,14 +7,13 @@ from dataclasses import replace
 
 from arrange.data.change import GiveUpFixture
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import length
+from arrange.data.lengths import length, the
 from arrange.data.repair import Relaxation
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import fixture_keep, fixture_shape
 from arrange.rules.requirement import ROOM, AskedFloor, Relaxing, RequirementKind
 from arrange.rules.rule import KeepsOff, Region
-from arrange.rules.selectors import the
 
 
 class FixturesFree(KeepsOff):

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from arrange.data.lengths import the
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import Spot, across, along, fixture_spot, opening_spot
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import largest_window, main_screen, main_seat, sits_together, the
+from arrange.rules.selectors import largest_window, main_screen, main_seat, sits_together
 
 HEARTHS = ("fireplace", "stove")
 # As for a screen (`tv-offaxis-rule`): 45 degrees at most, 30 ideal; tangents in thousandths.

@@ -6,14 +6,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import length
+from arrange.data.lengths import length, the
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import PIECES, RequirementKind
 from arrange.rules.rule import KeepsOff
-from arrange.rules.selectors import the
 
 
 class Headroom(KeepsOff):

@@ -9,13 +9,13 @@ from shapely import box
 from shapely.geometry import Polygon
 
 from arrange.data.conflict import Requirement
+from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.room import Fixture, Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import fixture_shape, wall_strip
 from arrange.rules.requirement import ROOM, RequirementKind
 from arrange.rules.rule import KeepsOff, Region
-from arrange.rules.selectors import the
 
 HEATER_GAP = 914  # mm (`heater-gap`), for a heater that names no distance of its own
 FRONT = 150  # mm kept free before it by everything else; common practice, no source

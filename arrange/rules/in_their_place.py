@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from arrange.data.change import Drop, Untie, changed
 from arrange.data.conflict import Requirement
+from arrange.data.lengths import the
 from arrange.data.piece import Piece, Slot
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -16,7 +17,6 @@ from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import frame, slot_place, turn_facing
 from arrange.rules.requirement import PIECES, Relaxing, RequirementKind
 from arrange.rules.rule import Rule
-from arrange.rules.selectors import the
 
 NEAR = 0.5  # mm; places are whole mm, so anything nearer is the same place
 

@@ -11,7 +11,7 @@ from arrange.data.change import LowerClearance
 from arrange.data.conflict import Requirement
 from arrange.data.effort import below
 from arrange.data.kinds import kinds
-from arrange.data.lengths import length, listed
+from arrange.data.lengths import length, listed, the
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -31,7 +31,6 @@ from arrange.rules.requirement import (
     who_says,
 )
 from arrange.rules.rule import Rule
-from arrange.rules.selectors import the
 
 MOVED: dict[Dimension, frozenset[Side]] = {
     "width": frozenset({"left", "right"}),

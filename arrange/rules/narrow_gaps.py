@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import backs_on_wall, the
+from arrange.rules.selectors import backs_on_wall
 
 TIGHT = 20  # mm; no more than the skirting board takes; common practice, no source
 USEFUL = 300  # mm; wide enough to clean and to put something there; common practice, no source

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from arrange.data.lengths import the
 from arrange.data.room import FACINGS, Facing, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import across, opening_spot
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import OPPOSITE, looks_out, the
+from arrange.rules.selectors import OPPOSITE, looks_out
 
 ROLES = {"screen", "work"}
 

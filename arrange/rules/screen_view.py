@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from arrange.data.lengths import the
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import across, along
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import OPPOSITE, main_screen, main_seat, the
+from arrange.rules.selectors import OPPOSITE, main_screen, main_seat
 
 LEAST = 1524  # mm, `tv-seat-min`
 STEPS = (3500, 3000, 2500)  # mm at most; common practice, no source

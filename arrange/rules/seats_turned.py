@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from arrange.data.lengths import the
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.spots import along
 from arrange.rules.protocol import L, PieceVariables, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import main_seat, other_seats, the
+from arrange.rules.selectors import main_seat, other_seats
 
 
 class SeatsTurned(Rule):

@@ -10,21 +10,7 @@ from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import nearest_facing
 
 OPPOSITE: dict[Facing, Facing] = {"up": "down", "down": "up", "left": "right", "right": "left"}
-OWN = ("the ", "my ", "our ", "your ")
 NOT_FOR_TALK = {"work seat", "dining seat", "bench", "entrance"}
-
-
-def the(name: str, *, first: bool = False) -> str:
-    """The name as a sentence says it; ``first`` at its beginning.
-
-    Numbered pieces and what belongs to someone take no article.
-
-    >>> the("desk"), the("desk", first=True), the("armchair 1", first=True), the("my desk")
-    ('the desk', 'The desk', 'Armchair 1', 'my desk')
-    """
-    own = name[-1:].isdigit() or "'s " in name or name.lower().startswith(OWN)
-    text = name if own else f"the {name}"
-    return text[:1].upper() + text[1:] if first else text
 
 
 def beds(scenario: Scenario) -> Sequence[Piece]:

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from arrange.data.change import LetMove
 from arrange.data.conflict import Requirement
+from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -18,7 +19,6 @@ from arrange.geometry.shapes import footprint, frame
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import PIECES, Relaxing, RequirementKind
 from arrange.rules.rule import Rule
-from arrange.rules.selectors import the
 
 NEAR = 0.5  # mm; places are whole mm, so anything nearer is the same place
 SAME_WAY = 1e-6  # between two unit vectors

@@ -6,13 +6,14 @@ from collections.abc import Sequence
 
 from shapely.geometry import LineString, Polygon
 
+from arrange.data.lengths import the
 from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import fixture_shape, opening_span
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import entrance, largest_window, the
+from arrange.rules.selectors import entrance, largest_window
 
 
 class StraightWay(Rule):

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from arrange.data.lengths import the
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import main_seat, other_seats, the
+from arrange.rules.selectors import main_seat, other_seats
 
 # 2438 mm is the lower end of `sit-group-edu`, the teaching range for the main
 # group; 1829 mm is `sit-facing-max`, the usual upper limit for talk.

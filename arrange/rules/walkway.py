@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from arrange.data.change import GiveUpOpening, NarrowWalkway
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import length
+from arrange.data.lengths import length, the
 from arrange.data.piece import Clearance, Piece
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -24,7 +24,6 @@ from arrange.rules.requirement import (
     who_says,
 )
 from arrange.rules.rule import Rule
-from arrange.rules.selectors import the
 
 USUAL = 600  # mm; below it a walkway is narrower than usual
 NARROWEST = 450  # mm (`walk-sideways`): a squeeze past sideways

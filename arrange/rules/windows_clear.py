@@ -6,12 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import length
+from arrange.data.lengths import length, the
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import wall_strip
 from arrange.rules.requirement import ROOM, RequirementKind
 from arrange.rules.rule import KeepsOff, Region
-from arrange.rules.selectors import the
 
 UNSEEN = 10**6  # mm; a sill so high that nothing stands across its window
 DEPTH = 300  # mm of floor before the window; common practice, no source

@@ -18,7 +18,7 @@ from typing import Any
 
 from arrange.data.change import Loosen, changed
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import length
+from arrange.data.lengths import length, the
 from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -39,7 +39,6 @@ from arrange.geometry.spots import (
 from arrange.rules.protocol import Condition, L, Verbs
 from arrange.rules.requirement import WISHES, Relaxing, RequirementKind
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import the
 
 SAID = {"aligned": "aligned with", "in view of": "with a view of"}
 

@@ -13,9 +13,10 @@ from dataclasses import replace
 
 from arrange.data.arrangement import Placement
 from arrange.data.lengths import length
-from arrange.data.piece import Piece, Slot
+from arrange.data.piece import Piece
 from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room
-from arrange.geometry.shapes import facing_of, footprint, frame, slot_place, turn_facing
+from arrange.geometry.shapes import facing_of, footprint, frame
+from arrange.geometry.slots import Stood, in_slot
 from arrange.scenario.faults import shown
 from arrange.scenario.pieces import Entry
 from arrange.scenario.room import Walls
@@ -144,8 +145,6 @@ def _on_plan(
 
 def at_its_wall(placement: Placement, piece: Piece, room: Room) -> Placement:
     """A wall piece given by its place on the plan, on the wall close behind its back."""
-    from arrange.geometry.shapes import frame  # noqa: PLC0415
-
     if piece.stands == "free" or placement.facing is None:
         return placement
     back = frame(piece, placement, room)
@@ -215,27 +214,6 @@ def _check_can_stay(
         given = f"{piece.name} is in none of its places beside {host.name} there"
         near = f"within {length(NEAR_PLACE, table.unit)} of one it can stay"
         table.faults.add(table.where, given, near, "free = true unties it")
-
-
-Stood = tuple[Piece, Placement]
-
-
-def in_slot(piece: Piece, host: Stood, slot: Slot, room: Room) -> Placement:
-    """Where ``slot`` beside ``host`` puts the piece; along a slanted wall if the host is."""
-    anchor, stands = host
-    a0, b0, a1, b1, quarter = slot_place(anchor, piece, slot)
-    corners = list(frame(anchor, stands, room).rectangle(a0, b0, a1, b1).exterior.coords)
-    if stands.facing is not None:
-        low = round(min(x for x, _ in corners)), round(min(y for _, y in corners))
-        return Placement(piece.name, turn_facing(stands.facing, quarter), *low)
-    wall = room.walls[stands.wall or 0]
-    (nx, ny), (sx, sy) = wall.inward, wall.start
-    along = min(wall.coordinate(x, y) for x, y in corners)
-    off = min((x - sx) * nx + (y - sy) * ny for x, y in corners)
-    turned = (stands.quarter + quarter) % 4
-    return Placement(
-        piece.name, None, wall=stands.wall, offset=round(along), inward=round(off), quarter=turned
-    )
 
 
 def snapped(

@@ -26,10 +26,11 @@ from arrange.budget import SIZE_QUESTION
 from arrange.data.arrangement import Arrangement, Feasibility, Placement
 from arrange.data.change import Resize, changed
 from arrange.data.lengths import length, parse
-from arrange.data.piece import SIZES, Slot
+from arrange.data.piece import SIZES
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import DIMENSIONS, Dimension, Largest
-from arrange.geometry.shapes import extent, frame, slot_place, turn_facing
+from arrange.geometry.shapes import extent
+from arrange.geometry.slots import in_slot, slot_number
 from arrange.judge import works
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.requirements import relaxed, shrinks, without_search
@@ -165,26 +166,13 @@ def _again(
     placed: dict[str, Placement],
 ) -> Placement | None:
     """A tied piece in the same one of its places beside its anchor in the new size."""
-    here = arrangement.of(name)
-    hosts = before.piece(name).anchor or ""
-    slots = zip(before.piece(name).slots, after.piece(name).slots, strict=True)
-    for old, new in slots:
-        if _in_slot(before, name, hosts, arrangement.of(hosts), old) == here:
-            return _in_slot(after, name, hosts, placed[hosts], new)
-    return None
-
-
-def _in_slot(
-    scenario: Scenario, name: str, host: str, there: Placement, slot: Slot
-) -> Placement | None:
-    """Where a slot beside a host puts a piece; None beside a host aslant."""
-    if there.facing is None:
+    piece, host = before.piece(name), before.piece(before.piece(name).anchor or "")
+    there = host, arrangement.of(host.name)
+    number = slot_number((piece, arrangement.of(name)), there, before.room)
+    if number is None:
         return None
-    anchor, piece = scenario.piece(host), scenario.piece(name)
-    a0, b0, a1, b1, quarter = slot_place(anchor, piece, slot)
-    body = frame(anchor, there, scenario.room).rectangle(a0, b0, a1, b1)
-    x0, y0 = (round(mm) for mm in body.bounds[:2])
-    return Placement(name, turn_facing(there.facing, quarter), x0, y0)
+    new = after.piece(name)
+    return in_slot(new, (after.piece(host.name), placed[host.name]), new.slots[number], after.room)
 
 
 DEFAULT_SECONDS = 60.0

@@ -225,7 +225,7 @@ class Web:
         """The node of every piece, from 1 on."""
         scene, numbers = self.scene, dict[str, int]()
         kept = {p.piece for p in scene.scenario.held}
-        roots = {p.name: _root(scene, p) for p in scene.placed}
+        roots = {p.name: scene.scenario.root(p.name) for p in scene.placed}
         bound = {roots[name] for name in kept}
         for name in dict.fromkeys(roots.values()):
             root = scene.find(name)
@@ -288,12 +288,6 @@ def ways(one: Patch, two: Patch) -> tuple[Link, ...]:
         for low, high in ((one, two), (two, one))
     ]
     return tuple(sorted(found, key=lambda link: -link.gap))
-
-
-def _root(scene: Scene, placed: Placed) -> str:
-    while placed.piece.anchor is not None:
-        placed = scene.find(placed.piece.anchor)
-    return placed.name
 
 
 def wall_of(room: Room, piece: Piece, placement: Placement) -> Wall | None:

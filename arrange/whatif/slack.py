@@ -18,13 +18,11 @@ from functools import lru_cache
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.change import Resize, changed
 from arrange.data.lengths import measured
-from arrange.data.piece import Piece, Slot
-from arrange.data.room import Facing, Room
 from arrange.data.scenario import Scenario
 from arrange.data.spare import FINEST, Spare
 from arrange.geometry.goals import empty_floor, goals, walk_of
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import frame, slot_place, turn_facing
+from arrange.geometry.slots import in_slot, slot_number
 from arrange.judge import breaches
 from arrange.whatif.chains import Chain, Chains, chain_is_proven, slidable
 from arrange.whatif.links import Range, Web, ranges
@@ -74,43 +72,16 @@ def _pushed(web: Web, after: Scenario, moves: tuple[list[int], list[int]]) -> Ar
         if piece.anchor not in places:
             waiting.append(piece)
             continue
-        slot = slot_of(web.scene, piece)
-        new, host = after.piece(piece.name), after.piece(piece.anchor)
-        follows = new.slots[piece.slots.index(slot)] if slot in piece.slots else None
-        old = web.scene.arrangement.of(piece.name)
-        if follows is None:
+        new, old = after.piece(piece.name), web.scene.arrangement.of(piece.name)
+        host = web.scene.find(piece.anchor)
+        which = slot_number((piece, old), (host.piece, host.placement), after.room)
+        if which is None:
             places[piece.name] = old
         else:
-            at = tied_placement(host, places[host.name], new, follows, after.room)
+            there = after.piece(piece.anchor), places[piece.anchor]
+            at = in_slot(new, there, new.slots[which], after.room)
             places[piece.name] = replace(at, wall=old.wall)
     return Arrangement(tuple(places[p.name] for p in after.pieces))
-
-
-def slot_of(scene: Scene, piece: Piece) -> Slot | None:
-    """The place at its anchor in which a tied piece stands; None at a slanted wall."""
-    here = scene.arrangement.of(piece.name)
-    if piece.anchor is None:
-        return None
-    host = scene.find(piece.anchor)
-    for slot in piece.slots:
-        there = tied_placement(host.piece, host.placement, piece, slot, scene.scenario.room)
-        if (there.facing, there.x, there.y) == (here.facing, here.x, here.y):
-            return slot
-    return None
-
-
-def tied_placement(
-    host: Piece, placement: Placement, piece: Piece, slot: Slot, room: Room
-) -> Placement:
-    """Where a slot of an anchor in a quarter turn puts a piece."""
-    if placement.facing is None:
-        return Placement(piece.name, None, wall=placement.wall)
-    a0, b0, a1, b1, quarter = slot_place(host, piece, slot)
-    own = frame(host, placement, room)
-    ends = [own.at(a0, b0), own.at(a1, b1)]
-    facing: Facing = turn_facing(placement.facing, quarter)
-    x, y = (round(min(e[i] for e in ends)) for i in (0, 1))
-    return Placement(piece.name, facing, x, y)
 
 
 SHOWN = 3
@@ -198,16 +169,9 @@ def _judged(web: Web, best: Chain, now: Chain) -> int:
 def _works(web: Web, chain: Chain, by: int) -> bool:
     """Whether the judge passes it with the piece in the middle of the chain larger."""
     root = web.nodes[chain.node - 1].root.name
-    own = [n for n in on_line(chain) if _root(web, n) == root]
+    own = [n for n in on_line(chain) if web.scene.scenario.root(n) == root]
     name = root if root in own or not own else own[0]
     return any(not breaches(*after) for after in grow_piece(web, chain, name, by))
-
-
-def _root(web: Web, name: str) -> str:
-    piece = web.scene.find(name).piece
-    while piece.anchor is not None:
-        piece = web.scene.find(piece.anchor).piece
-    return piece.name
 
 
 def _way(scene: Scene) -> Spare | None:
