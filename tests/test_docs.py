@@ -1,7 +1,7 @@
-"""The README and the page for developers say what is there.
+"""The pages say what is there: README, the page for developers and the generated lists.
 
-After a change of rules or sources, ``python -m benchmarks.tour tables`` writes their
-tables anew.
+After a change of modules, rules or sources, ``python -m benchmarks.tour tables`` writes
+their lists anew.
 """
 
 import re
@@ -18,10 +18,14 @@ from arrange.rules import RULES
 from arrange.rules.wished import OwnWish
 from arrange.scenario.wishes import WEIGHT
 from arrange.scoring import FEEL
+from benchmarks import tour
 
 TOP = Path(__file__).parent.parent
 README = (TOP / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8")
+MODULES = (TOP / "arrange" / "README.md").read_text(encoding="utf-8")
+LISTED_RULES = (TOP / "arrange" / "rules" / "README.md").read_text(encoding="utf-8")
+LISTED_SOURCES = (TOP / "arrange" / "data" / "SOURCES.md").read_text(encoding="utf-8")
 SH = re.findall(r"^```sh\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
 PYTHON = re.findall(r"^```python\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
 TOML = re.findall(r"^```toml\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
@@ -68,14 +72,14 @@ def settable(rule):
 
 def test_every_rule_is_in_the_table_in_its_order_and_no_other():
     """The table is the registry: ids in reading order."""
-    listed = [row[0].strip("`") for row in rows(section("All rules"))]
+    listed = [row[0].strip("`") for row in rows(LISTED_RULES)]
     assert listed == [rule.id for rule in RULES]
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
 def test_a_rule_in_the_table_is_told_as_it_is(rule):
     """Kind, weight, source and how sure it is; and one line in words."""
-    row = next(r for r in rows(section("All rules")) if r[0] == f"`{rule.id}`")
+    row = next(r for r in rows(LISTED_RULES) if r[0] == f"`{rule.id}`")
     assert (row[1], row[2], row[5], row[6]) == expected_rule_row(rule)
     assert row[3].split(", ") == (settable(rule) or [""])
     assert row[4]
@@ -83,7 +87,7 @@ def test_a_rule_in_the_table_is_told_as_it_is(rule):
 
 def test_every_source_is_in_the_table_and_no_other():
     """Value, origin and status word for word; so a row from memory is called one."""
-    listed = {row[0].strip("`"): row for row in rows(section("Sources"))}
+    listed = {row[0].strip("`"): row for row in rows(LISTED_SOURCES)}
     assert set(listed) == ids()
     for id_, row in listed.items():
         assert row[2] == value(id_)
@@ -93,16 +97,29 @@ def test_every_source_is_in_the_table_and_no_other():
 
 def test_every_module_is_in_the_map_and_no_other():
     """One line a module, each with words."""
-    listed = {row[0].strip("`"): row[1] for row in rows(section("Module map"))}
+    listed = {row[0].strip("`"): row[1] for row in rows(MODULES)}
     package = TOP / "arrange"
     modules = {p.relative_to(package).as_posix() for p in package.rglob("*.py")}
     assert set(listed) == modules
     assert all(listed.values())
 
 
+def test_the_lists_are_as_they_are_generated():
+    """Nobody edits them by hand: writing them anew changes nothing."""
+    blocks = tour.PARTS["tables"](None)
+    assert set(blocks) == {"modules", "rules", "sources"}
+    assert all(len(rows(text)) > 20 for text in blocks.values())
+    for page in (MODULES, LISTED_RULES, LISTED_SOURCES):
+        (name,) = [name for _, name, _ in tour.BLOCK.findall(page)]
+        assert tour.filled(page, blocks) == page, name
+        del blocks[name]
+    assert not blocks
+
+
 def test_files_named_by_the_developers_page_exist():
     """Paths in backquotes, from the top of the project or from the package."""
-    named = set(re.findall(r"`([a-z_./]+/[a-z_]+\.(?:py|toml|md|json))`", DEVELOPERS))
+    pages = DEVELOPERS + MODULES + LISTED_RULES + LISTED_SOURCES
+    named = set(re.findall(r"`([a-z_./]+/[a-z_]+\.(?:py|toml|md|json))`", pages))
     named -= {"benchmarks/RESULTS.md"}  # written by the benchmarks
     assert len(named) > 20
     for name in named:
