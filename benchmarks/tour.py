@@ -1,4 +1,4 @@
-"""The pictures and printed output of the README, and the generated lists, made anew.
+"""Pictures and printed output of the README and the tour, and the generated lists, made anew.
 
     python -m benchmarks.tour
     python -m benchmarks.tour bedroom flat --seconds 120
@@ -43,6 +43,7 @@ PICTURES = EXAMPLES / "pictures"
 PACKAGE = HERE / "arrange"
 PAGES = (
     HERE / "README.md",
+    EXAMPLES / "TOUR.md",
     PACKAGE / "README.md",
     PACKAGE / "rules" / "README.md",
     PACKAGE / "data" / "SOURCES.md",
@@ -79,7 +80,7 @@ class Stage:
         return text + (f"$ echo $?\n{expected}\n" if expected else "")
 
     def keep(self, picture: str, name: str) -> None:
-        """Put a picture that was written where the README finds it: smaller, no dot changed."""
+        """Put a picture that was written where the pages find it: smaller, no dot changed."""
         with Image.open(self.folder / picture) as image:
             image.save(PICTURES / name, optimize=True)
 

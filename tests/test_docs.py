@@ -1,4 +1,4 @@
-"""The pages say what is there: README, the page for developers and the generated lists.
+"""The pages say what is there: README, tour, the page for developers, the generated lists.
 
 After a change of modules, rules or sources, ``python -m benchmarks.tour tables`` writes
 their lists anew.
@@ -22,6 +22,8 @@ from benchmarks import tour
 
 TOP = Path(__file__).parent.parent
 README = (TOP / "README.md").read_text(encoding="utf-8")
+TOUR_PAGE = (TOP / "scenarios" / "TOUR.md").read_text(encoding="utf-8")
+SHOWN = {TOP: README, TOP / "scenarios": TOUR_PAGE}  # links count from the folder of the page
 DEVELOPERS = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8")
 MODULES = (TOP / "arrange" / "README.md").read_text(encoding="utf-8")
 LISTED_RULES = (TOP / "arrange" / "rules" / "README.md").read_text(encoding="utf-8")
@@ -29,7 +31,7 @@ LISTED_SOURCES = (TOP / "arrange" / "data" / "SOURCES.md").read_text(encoding="u
 SH = re.findall(r"^```sh\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
 PYTHON = re.findall(r"^```python\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
 TOML = re.findall(r"^```toml\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
-TOUR = re.findall(r"<!-- tour: ([a-z-]+) -->\n(.*?)<!-- end -->", README, re.DOTALL)
+TOUR = re.findall(r"<!-- tour: ([a-z-]+) -->\n(.*?)<!-- end -->", README + TOUR_PAGE, re.DOTALL)
 
 
 def section(title):
@@ -165,33 +167,57 @@ def test_each_block_sets_itself_up(block):
     assert all(words[0].startswith(".venv/bin/") for words in commands[1:])
 
 
-def test_files_linked_from_the_readme_exist():
-    """Pages, pictures and examples."""
-    linked = re.findall(r"\]\(([^)#]+)\)", README)
-    linked += re.findall(r"scenarios/[a-z-]+\.toml", README)
+@pytest.mark.parametrize("folder", SHOWN, ids=["readme", "tour"])
+def test_files_linked_exist(folder):
+    """Pages, pictures and examples; each path counts from the folder of its page."""
+    linked = re.findall(r"\]\(([^)#]+)(?:#[a-z-]+)?\)", SHOWN[folder])
     assert len(linked) > 10
     for name in linked:
+        assert (folder / name).is_file(), name
+    examples = re.findall(r"scenarios/[a-z-]+\.toml", SHOWN[folder])
+    assert examples
+    for name in examples:
         assert (TOP / name).is_file(), name
+
+
+def headings(text):
+    """The anchors of the headings of a page, code blocks left out."""
+    prose = re.sub(r"^```.*?^```", "", text, flags=re.DOTALL | re.MULTILINE)
+    titles = re.findall(r"^#+ (.*)$", prose, re.MULTILINE)
+    return {re.sub(r"[^a-z0-9 -]", "", title.lower()).replace(" ", "-") for title in titles}
+
+
+@pytest.mark.parametrize("folder", SHOWN, ids=["readme", "tour"])
+def test_headings_linked_exist(folder):
+    """A link into a page names one of its headings."""
+    linked = re.findall(r"\]\(([^)#]*)#([a-z-]+)\)", SHOWN[folder])
+    assert linked
+    for name, heading in linked:
+        text = (folder / name).read_text(encoding="utf-8") if name else SHOWN[folder]
+        assert heading in headings(text), f"{name}#{heading}"
 
 
 def test_every_picture_kept_is_shown_and_described():
     """Nothing is left behind by an earlier tour; each says what is to be seen."""
-    found = re.findall(r"!\[(.*?)\]\((scenarios/pictures/.*?)\)", README)
-    shown = {path: told for told, path in found}
-    kept = {p.relative_to(TOP).as_posix() for p in (TOP / "scenarios" / "pictures").iterdir()}
+    shown = {
+        (folder / path).resolve(): told
+        for folder, text in SHOWN.items()
+        for told, path in re.findall(r"!\[(.*?)\]\((.*?)\)", text)
+    }
+    kept = {path.resolve() for path in (TOP / "scenarios" / "pictures").iterdir()}
     assert set(shown) == kept
     assert all(len(told) > 20 for told in shown.values())
-    assert all((TOP / name).stat().st_size < 500_000 for name in kept)
+    assert all(path.stat().st_size < 500_000 for path in kept)
 
 
-def test_options_named_in_the_readme_exist():
+def test_options_named_in_the_pages_exist():
     """All options of the commands, and none that is not."""
     there = {"--help"}
     for command in (main, *main.commands.values()):
         for param in command.params:
             if isinstance(param, click.Option):
                 there.update(param.opts)
-    prose = re.sub(r"^```sh\n.*?^```", "", README, flags=re.DOTALL | re.MULTILINE)
+    prose = re.sub(r"^```sh\n.*?^```", "", README + TOUR_PAGE, flags=re.DOTALL | re.MULTILINE)
     named = set(re.findall(r"(?<![\w-])--[a-z]+(?:-[a-z]+)*", prose))
     assert named <= there
     told = {row for row in there if row in named}
@@ -223,6 +249,7 @@ def test_every_block_of_the_tour_is_filled():
     assert len(TOUR) >= 8
     for name, text in TOUR:
         assert text.startswith(("```text\n$ arrange ", "| ")), name
+        assert text == dict(TOUR)[name], f"{name} is in two pages and differs"
 
 
 def test_the_printed_sum_adds_up():
@@ -239,10 +266,10 @@ def test_the_printed_sum_adds_up():
 
 def test_exit_codes_are_told():
     """All five, as the command line has them."""
-    table = README.partition("exit code |")[2].partition("\n\n")[0]
+    table = TOUR_PAGE.partition("exit code |")[2].partition("\n\n")[0]
     codes = [int(line.strip("| ").rpartition("|")[2]) for line in table.splitlines()[2:]]
     assert codes == [0, 0, 3, 4, 2]
-    assert "Exit code 1 is a bug of ours" in README
+    assert "Exit code 1 is a bug of ours" in TOUR_PAGE
 
 
 def test_the_words_for_the_feel_are_listed():
