@@ -1,17 +1,19 @@
-"""The pictures and printed output of README.md, and the tables of DEVELOPERS.md, made anew.
+"""Pictures and printed output of the README and the tour, and the generated lists, made anew.
 
     python -m benchmarks.tour
     python -m benchmarks.tour bedroom flat --seconds 120
     python -m benchmarks.tour tables
 
 Pictures go to ``scenarios/pictures/``; what the program prints takes the place of the
-blocks between ``<!-- tour: name -->`` and ``<!-- end -->`` in either page. Nothing is
+blocks between ``<!-- tour: name -->`` and ``<!-- end -->`` in the pages. Nothing is
 edited on the way. Fails if a command ends with another exit code than expected, or if a
-block has no place in a page. ``tables`` (rules and sources) runs no solver.
+block has no place in a page. ``tables`` (modules, rules and sources, each beside what it
+lists) runs no solver.
 """
 
 from __future__ import annotations
 
+import ast
 import json
 import os
 import re
@@ -38,7 +40,14 @@ from arrange.scenario.wishes import WEIGHT
 HERE = Path(__file__).parent.parent
 EXAMPLES = HERE / "scenarios"
 PICTURES = EXAMPLES / "pictures"
-PAGES = (HERE / "README.md", HERE / "DEVELOPERS.md")
+PACKAGE = HERE / "arrange"
+PAGES = (
+    HERE / "README.md",
+    EXAMPLES / "TOUR.md",
+    PACKAGE / "README.md",
+    PACKAGE / "rules" / "README.md",
+    PACKAGE / "data" / "SOURCES.md",
+)
 BLOCK = re.compile(r"(<!-- tour: ([a-z-]+) -->\n).*?(<!-- end -->)", re.DOTALL)
 START = "from arrange.cli import main; main(prog_name='arrange')"
 LISTED = 6  # families shown of those counted
@@ -71,7 +80,7 @@ class Stage:
         return text + (f"$ echo $?\n{expected}\n" if expected else "")
 
     def keep(self, picture: str, name: str) -> None:
-        """Put a picture that was written where the README finds it: smaller, no dot changed."""
+        """Put a picture that was written where the pages find it: smaller, no dot changed."""
         with Image.open(self.folder / picture) as image:
             image.save(PICTURES / name, optimize=True)
 
@@ -175,15 +184,43 @@ def python(_: Stage) -> Blocks:
 
 
 def tables(_: Stage) -> Blocks:
-    """The rules in their order, and the sources by id, from the program itself."""
+    """The lists that stand beside what they list: modules, rules in their order, sources."""
+    return {"modules": _modules(), "rules": _rules(), "sources": _sources()}
+
+
+def _modules() -> str:
+    """A table a folder, a row a module: the first paragraph of its docstring."""
+    folders = sorted({path.parent for path in PACKAGE.rglob("*.py")})
+    parts = []
+    for folder in folders:
+        name = folder.relative_to(HERE).as_posix()
+        rows = [f"## `{name}/`", "", "| module | what |", "|---|---|"]
+        for path in sorted(folder.glob("*.py")):
+            told = ast.get_docstring(ast.parse(path.read_text(encoding="utf-8"))) or ""
+            words = _first(told).replace("``", "`").replace("|", "\\|")
+            rows.append(f"| `{path.relative_to(PACKAGE).as_posix()}` | {words} |")
+        parts.append("\n".join(rows) + "\n")
+    return "\n".join(parts)
+
+
+def _rules() -> str:
     heads = ("id", "kind", "weight", "a file may set", "what", "source", "status")
-    rules = [f"| {' | '.join(heads)} |", "|---|---|---|---|---|---|---|"]
-    rules += [f"| {' | '.join(_rule(rule))} |" for rule in RULES]
-    listed = ["| id | what | value | read in | status |", "|---|---|---|---|---|"]
+    rows = [f"| {' | '.join(heads)} |", "|---|---|---|---|---|---|---|"]
+    rows += [f"| {' | '.join(_rule(rule))} |" for rule in RULES]
+    return "\n".join(rows) + "\n"
+
+
+def _sources() -> str:
+    rows = ["| id | what | value | read in | status |", "|---|---|---|---|---|"]
     for id_, row in sorted(tomllib.loads(TABLE.read_text(encoding="utf-8")).items()):
         cells = (f"`{id_}`", row["what"], row["value"], row["from"], row["status"])
-        listed.append(f"| {' | '.join(cells)} |")
-    return {"rules": "\n".join(rules) + "\n", "sources": "\n".join(listed) + "\n"}
+        rows.append(f"| {' | '.join(cells)} |")
+    return "\n".join(rows) + "\n"
+
+
+def _first(docstring: str) -> str:
+    """The first paragraph of a docstring, on one line."""
+    return " ".join(docstring.split("\n\n", maxsplit=1)[0].split())
 
 
 def may_set(rule: Rule) -> list[str]:
@@ -201,7 +238,7 @@ def _rule(rule: Rule) -> tuple[str, ...]:
         "must or wish" if own else rule.kind,
         f"{WEIGHT}, or the wish's own" if own else str(rule.weight or ""),
         ", ".join(may_set(rule)),
-        " ".join((type(rule).__doc__ or "").split("\n\n")[0].split()),
+        _first(type(rule).__doc__ or ""),
         told.id if no_row else f"`{told.id}`",
         told.status,
     )
@@ -249,19 +286,23 @@ PARTS: dict[str, Callable[[Stage], Blocks]] = {
 }
 
 
+def filled(text: str, blocks: Blocks) -> str:
+    """The text of a page with these blocks in their places; all others stay as they are."""
+    return BLOCK.sub(partial(_fill, blocks), text)
+
+
 def _fill(blocks: Blocks, found: re.Match[str]) -> str:
     name = found[2]
     return found[1] + blocks[name] + found[3] if name in blocks else found[0]
 
 
 def put_blocks(blocks: Blocks) -> None:
-    """Put these blocks into their places in the pages; all others stay as they are."""
+    """Put these blocks into their places in the pages, each of them at least once."""
     left = set(blocks)
     for page in PAGES:
         text = page.read_text(encoding="utf-8")
         left -= {name for _, name, _ in BLOCK.findall(text)}
-        filled = BLOCK.sub(partial(_fill, blocks), text)
-        page.write_text(filled, encoding="utf-8")
+        page.write_text(filled(text, blocks), encoding="utf-8")
     if left:
         raise click.ClickException(f"no page has a place for: {', '.join(sorted(left))}")
 

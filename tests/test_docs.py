@@ -1,7 +1,7 @@
-"""The README and the page for developers say what is there.
+"""The pages say what is there: README, tour, the page for developers, the generated lists.
 
-After a change of rules or sources, ``python -m benchmarks.tour tables`` writes their
-tables anew.
+After a change of modules, rules or sources, ``python -m benchmarks.tour tables`` writes
+their lists anew.
 """
 
 import re
@@ -18,14 +18,20 @@ from arrange.rules import RULES
 from arrange.rules.wished import OwnWish
 from arrange.scenario.wishes import WEIGHT
 from arrange.scoring import FEEL
+from benchmarks import tour
 
 TOP = Path(__file__).parent.parent
 README = (TOP / "README.md").read_text(encoding="utf-8")
+TOUR_PAGE = (TOP / "scenarios" / "TOUR.md").read_text(encoding="utf-8")
+SHOWN = {TOP: README, TOP / "scenarios": TOUR_PAGE}  # links count from the folder of the page
 DEVELOPERS = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8")
+MODULES = (TOP / "arrange" / "README.md").read_text(encoding="utf-8")
+LISTED_RULES = (TOP / "arrange" / "rules" / "README.md").read_text(encoding="utf-8")
+LISTED_SOURCES = (TOP / "arrange" / "data" / "SOURCES.md").read_text(encoding="utf-8")
 SH = re.findall(r"^```sh\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
 PYTHON = re.findall(r"^```python\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
 TOML = re.findall(r"^```toml\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
-TOUR = re.findall(r"<!-- tour: ([a-z-]+) -->\n(.*?)<!-- end -->", README, re.DOTALL)
+TOUR = re.findall(r"<!-- tour: ([a-z-]+) -->\n(.*?)<!-- end -->", README + TOUR_PAGE, re.DOTALL)
 
 
 def section(title):
@@ -68,14 +74,14 @@ def settable(rule):
 
 def test_every_rule_is_in_the_table_in_its_order_and_no_other():
     """The table is the registry: ids in reading order."""
-    listed = [row[0].strip("`") for row in rows(section("All rules"))]
+    listed = [row[0].strip("`") for row in rows(LISTED_RULES)]
     assert listed == [rule.id for rule in RULES]
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
 def test_a_rule_in_the_table_is_told_as_it_is(rule):
     """Kind, weight, source and how sure it is; and one line in words."""
-    row = next(r for r in rows(section("All rules")) if r[0] == f"`{rule.id}`")
+    row = next(r for r in rows(LISTED_RULES) if r[0] == f"`{rule.id}`")
     assert (row[1], row[2], row[5], row[6]) == expected_rule_row(rule)
     assert row[3].split(", ") == (settable(rule) or [""])
     assert row[4]
@@ -83,7 +89,7 @@ def test_a_rule_in_the_table_is_told_as_it_is(rule):
 
 def test_every_source_is_in_the_table_and_no_other():
     """Value, origin and status word for word; so a row from memory is called one."""
-    listed = {row[0].strip("`"): row for row in rows(section("Sources"))}
+    listed = {row[0].strip("`"): row for row in rows(LISTED_SOURCES)}
     assert set(listed) == ids()
     for id_, row in listed.items():
         assert row[2] == value(id_)
@@ -93,16 +99,29 @@ def test_every_source_is_in_the_table_and_no_other():
 
 def test_every_module_is_in_the_map_and_no_other():
     """One line a module, each with words."""
-    listed = {row[0].strip("`"): row[1] for row in rows(section("Module map"))}
+    listed = {row[0].strip("`"): row[1] for row in rows(MODULES)}
     package = TOP / "arrange"
     modules = {p.relative_to(package).as_posix() for p in package.rglob("*.py")}
     assert set(listed) == modules
     assert all(listed.values())
 
 
+def test_the_lists_are_as_they_are_generated():
+    """Nobody edits them by hand: writing them anew changes nothing."""
+    blocks = tour.PARTS["tables"](None)
+    assert set(blocks) == {"modules", "rules", "sources"}
+    assert all(len(rows(text)) > 20 for text in blocks.values())
+    for page in (MODULES, LISTED_RULES, LISTED_SOURCES):
+        (name,) = [name for _, name, _ in tour.BLOCK.findall(page)]
+        assert tour.filled(page, blocks) == page, name
+        del blocks[name]
+    assert not blocks
+
+
 def test_files_named_by_the_developers_page_exist():
     """Paths in backquotes, from the top of the project or from the package."""
-    named = set(re.findall(r"`([a-z_./]+/[a-z_]+\.(?:py|toml|md|json))`", DEVELOPERS))
+    pages = DEVELOPERS + MODULES + LISTED_RULES + LISTED_SOURCES
+    named = set(re.findall(r"`([a-z_./]+/[a-z_]+\.(?:py|toml|md|json))`", pages))
     named -= {"benchmarks/RESULTS.md"}  # written by the benchmarks
     assert len(named) > 20
     for name in named:
@@ -148,33 +167,57 @@ def test_each_block_sets_itself_up(block):
     assert all(words[0].startswith(".venv/bin/") for words in commands[1:])
 
 
-def test_files_linked_from_the_readme_exist():
-    """Pages, pictures and examples."""
-    linked = re.findall(r"\]\(([^)#]+)\)", README)
-    linked += re.findall(r"scenarios/[a-z-]+\.toml", README)
+@pytest.mark.parametrize("folder", SHOWN, ids=["readme", "tour"])
+def test_files_linked_exist(folder):
+    """Pages, pictures and examples; each path counts from the folder of its page."""
+    linked = re.findall(r"\]\(([^)#]+)(?:#[a-z-]+)?\)", SHOWN[folder])
     assert len(linked) > 10
     for name in linked:
+        assert (folder / name).is_file(), name
+    examples = re.findall(r"scenarios/[a-z-]+\.toml", SHOWN[folder])
+    assert examples
+    for name in examples:
         assert (TOP / name).is_file(), name
+
+
+def headings(text):
+    """The anchors of the headings of a page, code blocks left out."""
+    prose = re.sub(r"^```.*?^```", "", text, flags=re.DOTALL | re.MULTILINE)
+    titles = re.findall(r"^#+ (.*)$", prose, re.MULTILINE)
+    return {re.sub(r"[^a-z0-9 -]", "", title.lower()).replace(" ", "-") for title in titles}
+
+
+@pytest.mark.parametrize("folder", SHOWN, ids=["readme", "tour"])
+def test_headings_linked_exist(folder):
+    """A link into a page names one of its headings."""
+    linked = re.findall(r"\]\(([^)#]*)#([a-z-]+)\)", SHOWN[folder])
+    assert linked
+    for name, heading in linked:
+        text = (folder / name).read_text(encoding="utf-8") if name else SHOWN[folder]
+        assert heading in headings(text), f"{name}#{heading}"
 
 
 def test_every_picture_kept_is_shown_and_described():
     """Nothing is left behind by an earlier tour; each says what is to be seen."""
-    found = re.findall(r"!\[(.*?)\]\((scenarios/pictures/.*?)\)", README)
-    shown = {path: told for told, path in found}
-    kept = {p.relative_to(TOP).as_posix() for p in (TOP / "scenarios" / "pictures").iterdir()}
+    shown = {
+        (folder / path).resolve(): told
+        for folder, text in SHOWN.items()
+        for told, path in re.findall(r"!\[(.*?)\]\((.*?)\)", text)
+    }
+    kept = {path.resolve() for path in (TOP / "scenarios" / "pictures").iterdir()}
     assert set(shown) == kept
     assert all(len(told) > 20 for told in shown.values())
-    assert all((TOP / name).stat().st_size < 500_000 for name in kept)
+    assert all(path.stat().st_size < 500_000 for path in kept)
 
 
-def test_options_named_in_the_readme_exist():
+def test_options_named_in_the_pages_exist():
     """All options of the commands, and none that is not."""
     there = {"--help"}
     for command in (main, *main.commands.values()):
         for param in command.params:
             if isinstance(param, click.Option):
                 there.update(param.opts)
-    prose = re.sub(r"^```sh\n.*?^```", "", README, flags=re.DOTALL | re.MULTILINE)
+    prose = re.sub(r"^```sh\n.*?^```", "", README + TOUR_PAGE, flags=re.DOTALL | re.MULTILINE)
     named = set(re.findall(r"(?<![\w-])--[a-z]+(?:-[a-z]+)*", prose))
     assert named <= there
     told = {row for row in there if row in named}
@@ -206,6 +249,7 @@ def test_every_block_of_the_tour_is_filled():
     assert len(TOUR) >= 8
     for name, text in TOUR:
         assert text.startswith(("```text\n$ arrange ", "| ")), name
+        assert text == dict(TOUR)[name], f"{name} is in two pages and differs"
 
 
 def test_the_printed_sum_adds_up():
@@ -222,10 +266,10 @@ def test_the_printed_sum_adds_up():
 
 def test_exit_codes_are_told():
     """All five, as the command line has them."""
-    table = README.partition("exit code |")[2].partition("\n\n")[0]
+    table = TOUR_PAGE.partition("exit code |")[2].partition("\n\n")[0]
     codes = [int(line.strip("| ").rpartition("|")[2]) for line in table.splitlines()[2:]]
     assert codes == [0, 0, 3, 4, 2]
-    assert "Exit code 1 is a bug of ours" in README
+    assert "Exit code 1 is a bug of ours" in TOUR_PAGE
 
 
 def test_the_words_for_the_feel_are_listed():
