@@ -89,7 +89,6 @@ def test_every_key_that_is_read_is_described(monkeypatch):
         finish(table)
 
     monkeypatch.setattr(Table, "finish", record)
-    monkeypatch.setattr("arrange.scenario.wishes.known_rules", lambda: ("walkway",))
     read_text(FULL)
     asked[""] -= TABLES
     assert {where: documented(SECTION[where]) for where in asked} == asked

@@ -7,13 +7,12 @@ Reads `[costs]`: what changes cost the person, and what must not be touched.
 
 from __future__ import annotations
 
-import importlib
-
 from arrange.data.effort import usual
 from arrange.data.lengths import length, listed
 from arrange.data.piece import Piece
 from arrange.data.room import Room
 from arrange.data.scenario import OwnCosts, Relation, RuleSetting, Wish
+from arrange.rules import RULE_IDS, RULES
 from arrange.scenario.faults import Broken, shown
 from arrange.scenario.table import Table
 
@@ -149,25 +148,16 @@ def read_feel(top: Table) -> tuple[str, ...]:
     return tuple(dict.fromkeys(w.strip().casefold() for w in words))
 
 
-def known_rules() -> tuple[str, ...]:
-    """The ids of all rules; empty where the rules are not there to ask."""
-    rules = importlib.import_module("arrange.rules")
-    return tuple(getattr(rules, "RULE_IDS", ()))
-
-
-def read_settings(top: Table, known: tuple[str, ...] | None = None) -> tuple[RuleSetting, ...]:
-    """Every ``[[rule]]``; ``known`` are the rule ids allowed, by default all there are."""
-    tables = top.tables("rule")
-    if tables and known is None:
-        known = known_rules()
-    found = [s for t in tables if (s := _setting(t, known or ())) is not None]
+def read_settings(top: Table) -> tuple[RuleSetting, ...]:
+    """Every ``[[rule]]``."""
+    found = [s for t in top.tables("rule") if (s := _setting(t)) is not None]
     names = [s.rule for s in found]
     for name in {n for n in names if names.count(n) > 1}:
         top.fault("rule", f'"{name}" is changed twice', "one [[rule]] a rule")
     return tuple(found)
 
 
-def _setting(table: Table, known: tuple[str, ...]) -> RuleSetting | None:
+def _setting(table: Table) -> RuleSetting | None:
     rule = table.text("rule")
     off = table.flag("off")
     weight = table.whole("weight", 0, 0, 20) if table.has("weight") else None
@@ -177,8 +167,8 @@ def _setting(table: Table, known: tuple[str, ...]) -> RuleSetting | None:
     if not rule:
         table.fault("rule", "no rule given", "say which rule is meant")
         return None
-    if known and rule not in known:
-        table.faults.unknown(table.at("rule"), rule, known, "the rule")
+    if rule not in RULE_IDS:
+        table.faults.unknown(table.at("rule"), rule, RULE_IDS, "the rule")
         return None
     if least is not None and comfortable is not None and comfortable < least:
         shown = length(comfortable, table.unit)
@@ -190,10 +180,7 @@ def _setting(table: Table, known: tuple[str, ...]) -> RuleSetting | None:
 
 def _refuse_what_it_cannot_take(table: Table, setting: RuleSetting) -> None:
     """One fault for each value that would change nothing, or that cannot be changed."""
-    rules = importlib.import_module("arrange.rules").RULES
-    rule = next((r for r in rules if r.id == setting.rule), None)
-    if rule is None:
-        return
+    rule = next(r for r in RULES if r.id == setting.rule)
     if setting.off and rule.always:
         table.fault("off", f'"{rule.id}" cannot be switched off', rule.always)
     takes = [*(["weight"] if rule.kind == "wish" else []), *rule.takes]

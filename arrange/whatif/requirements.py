@@ -149,9 +149,19 @@ def dropping_eases(scenario: Scenario, names: frozenset[str]) -> bool:
 
 # -- smaller pieces ----------------------------------------------------------
 def shrinks(scenario: Scenario, name: str, dimension: Dimension) -> bool:
-    """Whether every size below one that works is sure to work, down to the piece's own."""
+    """Whether every size below one that works is sure to work, down to the piece's own.
+
+    Take an arrangement that works and make the piece smaller in its place: a height may
+    simply shrink, a width or depth shrinks by moving one side, so that a wall piece keeps
+    its back on the wall and a corner piece its corner. Each rule says whether it lasts.
+    """
+    return not unsure_musts(scenario, name, dimension)
+
+
+def unsure_musts(scenario: Scenario, name: str, dimension: Dimension) -> list[Rule]:
+    """The musts that may not last when the piece shrinks in its place."""
     piece = scenario.piece(name)
-    return all(rule.monotone(scenario, piece, dimension) for rule in _musts(scenario))
+    return [r for r in _musts(scenario) if not r.monotone(scenario, piece, dimension)]
 
 
 def relaxed(scenario: Scenario, name: str, dimension: Dimension) -> Scenario | None:

@@ -12,6 +12,7 @@ own: how much wider than asked it is, as the pieces stand. Lengths in mm; no sol
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
 
@@ -19,13 +20,16 @@ from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.change import Resize, changed
 from arrange.data.lengths import measured
 from arrange.data.scenario import Scenario
+from arrange.data.sizes import Dimension
 from arrange.data.spare import FINEST, Spare
 from arrange.geometry.goals import empty_floor, goals, walk_of
 from arrange.geometry.scene import Scene
 from arrange.geometry.slots import in_slot, slot_number
 from arrange.judge import breaches
+from arrange.rules.rule import Rule
 from arrange.whatif.chains import Chain, Chains, chain_is_proven, slidable
 from arrange.whatif.links import Range, Web, ranges
+from arrange.whatif.requirements import unsure_musts
 from arrange.words.slack import chain_words, ends, on_line
 
 Grown = tuple[Scenario, Arrangement]
@@ -171,7 +175,21 @@ def _works(web: Web, chain: Chain, by: int) -> bool:
     root = web.nodes[chain.node - 1].root.name
     own = [n for n in on_line(chain) if web.scene.scenario.root(n) == root]
     name = root if root in own or not own else own[0]
-    return any(not breaches(*after) for after in grow_piece(web, chain, name, by))
+    larger = grow_piece(web, chain, name, by)
+    if all(breaches(*after) for after in larger):
+        return False
+    # Rules that do not vouch for the sizes between say of each whether it works.
+    sideways = web.scene.find(name).facing in ("left", "right")
+    dimension: Dimension = "width" if (chain.axis == 0) != sideways else "depth"
+    unsure = [r for r in unsure_musts(larger[0][0], name, dimension) if not r.costly]
+    return not unsure or all(
+        any(_keeps(unsure, Scene(*after)) for after in grow_piece(web, chain, name, mm))
+        for mm in range(FINEST, by, FINEST)
+    )
+
+
+def _keeps(rules: Sequence[Rule], scene: Scene) -> bool:
+    return not any(True for rule in rules for _ in rule.breaches(scene))
 
 
 def _way(scene: Scene) -> Spare | None:
