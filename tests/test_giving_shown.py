@@ -12,8 +12,8 @@ from arrange.data.change import LetMove, LowerClearance, Rehang
 from arrange.data.repair import Repairs
 from arrange.data.room import Door, Fixture
 from arrange.data.scenario import OwnCosts
+from arrange.draw import save
 from arrange.draw.repair import repair_sheet
-from arrange.draw.saving import save
 from arrange.output.records import as_text, repair_data
 from arrange.scenario.kinds import kind
 from arrange.solver.feasibility import FeasibilityOracle
