@@ -31,7 +31,7 @@ import click
 from PIL import Image
 
 from arrange.data.sources import TABLE, source
-from arrange.draw.saving import save
+from arrange.draw import save
 from arrange.rules import RULES
 from arrange.rules.rule import Rule
 from arrange.rules.wished import OwnWish

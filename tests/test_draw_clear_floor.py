@@ -9,7 +9,7 @@ from shapely.geometry import Point, box
 
 from arrange.data.result import Reason
 from arrange.draw import plan_sheet
-from arrange.draw.plan import LEGEND, clear_square
+from arrange.draw.floor import LEGEND, clear_square
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import room_shape
 from arrange.rules.clear_floor import SQUARES, ClearFloor

@@ -11,7 +11,7 @@ from shapely.geometry import Polygon, box
 
 from arrange.data.room import Fixture
 from arrange.draw import survey_sheet
-from arrange.draw.names import corner_to_corner
+from arrange.draw.survey import corner_to_corner
 from arrange.geometry.shapes import room_shape
 from arrange.scenario.read import read
 

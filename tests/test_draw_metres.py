@@ -10,7 +10,7 @@ from matplotlib.text import Text
 from arrange.data.lengths import length, metres_to_the_millimetre, retold
 from arrange.data.swap import Today
 from arrange.draw import overview_sheet, plan_sheet, survey_sheet
-from arrange.draw.swap import today_sheet
+from arrange.draw.sheet import today_sheet
 
 
 def decimals(figure):

@@ -5,7 +5,7 @@ import pytest
 import shapely
 from shapely.geometry import MultiPolygon, Point, Polygon, box
 
-from arrange.draw.raster import Raster
+from arrange.draw.board import Raster
 from arrange.draw.text import width_of, wrapped
 
 VIEW, CELL = (-130.0, -70.0, 900.0, 640.0), 7.3

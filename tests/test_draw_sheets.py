@@ -9,10 +9,10 @@ from matplotlib.text import Text
 
 from arrange.data.lengths import points
 from arrange.draw import STYLE, overview_sheet, plan_sheet, save, survey_sheet
-from arrange.draw.names import corner_to_corner
 from arrange.draw.overview import differences
-from arrange.draw.sheet import choose, rest_line, standing
+from arrange.draw.survey import corner_to_corner
 from arrange.draw.text import foldings, width_of, wrapped
+from arrange.words.reasons import choose, rest_line, standing
 
 MANY = tuple((i * 3 % 41, 40) for i in range(40))
 EVERY = pytest.mark.parametrize("make", rooms.ROOMS.values(), ids=rooms.ROOMS)

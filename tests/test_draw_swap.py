@@ -13,7 +13,8 @@ from arrange.data.piece import Slot
 from arrange.data.room import Door
 from arrange.data.swap import Answer, Plan, Reading, Swap
 from arrange.draw import save
-from arrange.draw.swap import CROWD, before_after_sheet, today_sheet, traced
+from arrange.draw.sheet import today_sheet
+from arrange.draw.swap import CROWD, before_after_sheet, traced
 from arrange.judge import judge
 from arrange.whatif.swap import compared, moved
 from arrange.whatif.today import assess_today

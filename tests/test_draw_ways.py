@@ -3,7 +3,7 @@
 import draw_rooms as rooms
 
 from arrange.data.room import Door
-from arrange.draw.ways import ways
+from arrange.draw.floor import ways
 from arrange.geometry.shapes import clearance_zone, footprint
 
 HALL = rooms.room(

@@ -13,8 +13,8 @@ from arrange.data.kinds import kind
 from arrange.data.repair import Repairs
 from arrange.data.room import Door, Fixture
 from arrange.data.scenario import OwnCosts
+from arrange.draw import save
 from arrange.draw.repair import repair_sheet
-from arrange.draw.saving import save
 from arrange.output.records import as_text, repair_data
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.repair import cheapest_repairs, irreducible

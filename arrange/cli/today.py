@@ -34,7 +34,7 @@ def today(file: str, out: Path | None, suffix: str, as_json: bool) -> None:
     """
     scenario = scenario_from(file)
     from arrange.draw import save  # noqa: PLC0415
-    from arrange.draw.swap import today_sheet  # noqa: PLC0415
+    from arrange.draw.sheet import today_sheet  # noqa: PLC0415
     from arrange.output.files import Folder  # noqa: PLC0415
     from arrange.output.records import (  # noqa: PLC0415
         TODAY,
@@ -71,7 +71,7 @@ def words(assessed: Today) -> str:
 
     lines = [f"{assessed.scenario.title}, as it stands today", "", wrapped(today_words(assessed))]
     lines += [wrapped(b.sentence, "   ! ", "     ") for b in assessed.verdict.breaches]
-    from arrange.draw.sheet import choose  # noqa: PLC0415
+    from arrange.words.reasons import choose  # noqa: PLC0415
 
     chosen = choose(assessed.verdict.reasons, 6)
     for mark, reasons in (("+", chosen.won[:3]), ("-", chosen.lost[:3])):

@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from arrange.draw.overview import overview_sheet
+    from arrange.draw.page import save
     from arrange.draw.plan import plot_plan
-    from arrange.draw.saving import save
     from arrange.draw.sheet import plan_sheet
     from arrange.draw.style import STYLE, Style
     from arrange.draw.survey import survey_sheet
@@ -34,7 +34,7 @@ _HOME = {
     "overview_sheet": "overview",
     "plan_sheet": "sheet",
     "plot_plan": "plan",
-    "save": "saving",
+    "save": "page",
     "survey_sheet": "survey",
 }
 

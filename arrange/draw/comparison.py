@@ -9,28 +9,20 @@ from matplotlib.figure import Figure
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
-from arrange.data.room import Room
-from arrange.draw.plan import (
-    BARE_MARGINS,
-    PlanOptions,
-    draw_plan,
-    drawn_extent,
-    largest_scale,
-    make_board,
-    printed_scale,
-)
-from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.draw.text import (
+from arrange.draw.grid import common_scale, draw_small, plan_height
+from arrange.draw.page import (
     MARGIN,
+    Bit,
     Box,
     Page,
     ascent,
     even_metres,
-    font,
     line_height,
     text_height,
-    text_width,
 )
+from arrange.draw.plan import PlanOptions, on_paper, printed_scale
+from arrange.draw.style import STYLE, Style
+from arrange.draw.text import font
 from arrange.whatif.compare import (
     NOT_ASKED,
     by_difference,
@@ -49,8 +41,7 @@ AIR = 0.9
 SHORT = 24  # letters of a measured value that still go beside its points
 PLANS = 0.52  # of what is left below the heads, at most
 BEST = "\N{BLACK RIGHT-POINTING SMALL TRIANGLE}"
-A3 = 420.0, 297.0
-A4 = 297.0, 210.0
+PAPERS = {"A4": (297.0, 210.0), "A3": (420.0, 297.0)}
 MANY = 4  # options from which on the sheet is A3
 ROOMY = 60.0  # mm of a column from which on gaps are dimensioned on its plan
 
@@ -76,9 +67,9 @@ def comparison_sheet(comparison: Comparison, *, style: Style = STYLE) -> Figure:
     there is no room, and those alike in all, are counted.
     """
     options = comparison.options
-    width, height = A3 if len(options) >= MANY else A4
+    paper, label = ("A3", 58.0) if len(options) >= MANY else ("A4", 46.0)
+    width, height = PAPERS[paper]
     page = Page(style, width, height)
-    label = 58.0 if len(options) >= MANY else 46.0
     free = width - 2 * MARGIN - label - len(options) * GUTTER
     columns = Columns(label, free / len(options))
     top = _heads(page, comparison, columns, MARGIN)
@@ -90,8 +81,7 @@ def comparison_sheet(comparison: Comparison, *, style: Style = STYLE) -> Figure:
         _draw_plan(page, option, cell, ratio)
         if cell.left != columns.left(i) or cell.width != columns.width:
             page.write(cell.left + 1, cell.top + 5, LETTERS[i], 11.0, bold=True)
-    paper = "A3" if len(options) >= MANY else "A4"
-    note = f"All plans at 1:{ratio} printed on {paper}. {BEST} marks the better one in a row."
+    note = f"All plans at {on_paper(ratio, paper)}. {BEST} marks the better one in a row."
     below = page.paragraph(MARGIN, top + 1, label, note, SIZE, colour=style.quiet)
     page.paragraph(MARGIN, below + 2, label, comparison.remark, SIZE, colour=style.loss, bold=True)
     _table(page, comparison, columns, table, max(c.top + c.height for c in cells) + 3)
@@ -103,18 +93,18 @@ def _heads(page: Page, comparison: Comparison, columns: Columns, top: float) -> 
     page.write(MARGIN, top + 5, "Options side by side", 11.0, bold=True, gid="title")
     bottom = top
     for i, option in enumerate(comparison.options):
-        left = columns.left(i)
-        page.write(left, top + 5, LETTERS[i], 14.0, bold=True)
-        after = left + text_width(LETTERS[i], 14.0, bold=True) + 3
-        best = i in comparison.best
+        left, best = columns.left(i), i in comparison.best
         score = f"{BEST}{score_words(option)}" if best else score_words(option)
         # No score makes up for what does not work.
         size, colour = (14.0, style.accent) if option.works else (9.0, style.quiet)
-        page.write(after, top + 5, score, size, bold=best, colour=colour, gid="score")
+        bits = [
+            Bit(LETTERS[i], 14.0, bold=True),
+            Bit(score, size, colour, bold=best, gap=1.5, gid="score"),
+        ]
         if option.score is not None:
-            after += text_width(score, size, bold=best) + 1.5
             rest = "of 100" if option.works else "of 100 for the rest"
-            page.write(after, top + 5, rest, 7.0, colour=style.quiet)
+            bits.append(Bit(rest, 7.0, style.quiet))
+        page.row(left, top + 5, *bits)
         page.rule(left, top + 7, columns.width)
         at = page.paragraph(left, top + 8, columns.width, option.scenario.title, 7.5, bold=True)
         at = page.paragraph(left, at, columns.width, option.asked, 6.0, colour=style.quiet)
@@ -144,10 +134,8 @@ def _plans(
     for rows in (1, 2) if len(options) >= MANY else (1,):
         across = math.ceil(len(options) / rows)
         step = (columns.width + GUTTER) * len(options) / across
-        wide, high = (step - GUTTER) / MM_PER_POINT, (most / rows - 2) / MM_PER_POINT
-        scale = min(largest_scale(room, wide, high, BARE_MARGINS, style.wall) for room in rooms)
-        ratio = printed_scale(scale)
-        tall = max(_height(room, ratio, style) for room in rooms)
+        ratio = printed_scale(common_scale(rooms, step - GUTTER, most / rows - 2, style))
+        tall = max(plan_height(room, ratio, style) for room in rooms)
         spots = (divmod(i, across) for i in range(len(options)))
         cells = [
             Box(columns.left(0) + c * step, top + r * (tall + 2), step - GUTTER, tall)
@@ -158,23 +146,18 @@ def _plans(
     return ratio, cells
 
 
-def _height(room: Room, ratio: int, style: Style) -> float:
-    _, low, _, high = drawn_extent(room, style.wall).bounds
-    return float(high - low) / ratio + (BARE_MARGINS[1] + BARE_MARGINS[3]) * MM_PER_POINT
-
-
 def _draw_plan(page: Page, option: Option, box: Box, ratio: int) -> None:
     scenario, arrangement = option.scenario, option.arrangement
     if arrangement is None:
         # The empty room, so that its size can be compared all the same.
         scenario, arrangement = replace(scenario, pieces=(), wishes=()), Arrangement(())
-    board = make_board(page.axes(box), scenario.room, page.style, BARE_MARGINS, ratio)
     gaps = option.gaps if box.width >= ROOMY else ()
-    draw_plan(board, scenario, arrangement, PlanOptions(gaps, clearances=False, small=True))
+    options = PlanOptions(gaps, clearances=False, small=True)
+    ax = draw_small(page, scenario, arrangement, options, box, ratio)
     if option.arrangement is None:
         word = "Impossible" if option.state == "impossible" else "Nothing found"
         x0, y0, x1, y1 = scenario.room.bounds
-        board.ax.text(
+        ax.text(
             (x0 + x1) / 2,
             (y0 + y1) / 2,
             word,

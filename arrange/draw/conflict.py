@@ -14,30 +14,23 @@ from arrange.data.conflict import Arithmetic, Conflict, Requirement, Section
 from arrange.data.lengths import length
 from arrange.data.room import Vector
 from arrange.data.scenario import Scenario
-from arrange.draw.dimensions import draw_line_with_ticks, write_beside
-from arrange.draw.labels import Board, Wanted, polygons
-from arrange.draw.plan import (
-    FULL_MARGINS,
-    PlanOptions,
-    draw_plan,
-    largest_scale,
-    make_board,
-    printed_scale,
-)
-from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.draw.board import ABOVE, Board, polygons
+from arrange.draw.dimensions import draw_line_with_ticks
+from arrange.draw.floor import ways
+from arrange.draw.labels import Wanted, write_beside
+from arrange.draw.page import MARGIN, Bit, Page, even_metres
+from arrange.draw.plan import PlanOptions
+from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_to_scale
+from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import Drawn
-from arrange.draw.text import MARGIN, Box, Page, ascent, even_metres, line_height, wrapped
-from arrange.draw.ways import ways
 from arrange.geometry.scene import Scene
 from arrange.rules.requirement import NEVER, Quantity
 from arrange.whatif.lacking import with_length
 from arrange.whatif.requirements import declared, describe, keep_only, kind_of, quantities
 from arrange.words.why import proof
 
-COLUMN, GUTTER = 92.0, 6.0  # mm
 SIZE = 8.0
 NUMBER = 6.0  # mm for the number before a line
-ABOVE = 15.0  # over all pieces, under all text
 THICK = 1.6
 DASH = (3.2, 2.2)
 
@@ -53,10 +46,8 @@ def conflict_sheet(
     one that exists without the last member is shown. ValueError if there is none at all.
     """
     page = Page(style)
-    right = page.width - MARGIN - COLUMN
-    place = Box(MARGIN, MARGIN, right - GUTTER - MARGIN, page.height - 2 * MARGIN - 10)
-    _draw_plan(page, scenario, conflict, place)
-    _draw_words(page, scenario, conflict, number, total, right)
+    _draw_plan(page, scenario, conflict)
+    _draw_words(page, scenario, conflict, number, total, column_left(page))
     return page.figure
 
 
@@ -91,13 +82,8 @@ def _shown(
     return replace(rest, room=scenario.room), last.arrangement, last.requirement
 
 
-def _draw_plan(page: Page, scenario: Scenario, conflict: Conflict, place: Box) -> None:
-    style = page.style
+def _draw_plan(page: Page, scenario: Scenario, conflict: Conflict) -> None:
     shown, arrangement, missing = _shown(scenario, conflict)
-    width, height = place.width / MM_PER_POINT, place.height / MM_PER_POINT
-    ratio = printed_scale(largest_scale(scenario.room, width, height, FULL_MARGINS, style.wall))
-    board = make_board(page.axes(place), scenario.room, style, FULL_MARGINS, ratio)
-    way = ways(shown, arrangement) if shown.walks else None
     figures = conflict.arithmetic
     quantity = _quantity(scenario, figures)
 
@@ -106,15 +92,10 @@ def _draw_plan(page: Page, scenario: Scenario, conflict: Conflict, place: Box) -
             return []
         return _marks(board, shown, figures, quantity)
 
-    note = f"1:{ratio} printed on A4"
-    drawn = draw_plan(board, shown, arrangement, PlanOptions(walkway=way, note=note, over=over))
+    options = PlanOptions(walkway=ways(shown, arrangement) if shown.walks else None, over=over)
+    place = beside_column(page, page.height - MARGIN - 5)
     key = _key(scenario, quantity, missing, walks=shown.walks)
-    if drawn.unnamed:
-        key += f" Not named for want of room: {', '.join(drawn.unnamed)}."
-    top = place.top + place.height + 0.5
-    for i, line in enumerate(wrapped(key, style.note_size, width)):
-        at = top + i * line_height(style.note_size)
-        page.write(place.left, at, line, style.note_size, colour=style.quiet)
+    draw_to_scale(page, shown, arrangement, place, options, key)
 
 
 def _key(
@@ -149,9 +130,8 @@ def _marks(
     if asked is not None:
         lack = asked.difference(there.buffer(1, join_style="mitre"))
         drawn += _hatched(board, lack)
-        ring = list(asked.exterior.coords)
-        drawn.append(board.lines([ring], THICK + 1.2, style.paper, ABOVE - 0.2, ink=False))
-        drawn.append(board.lines([ring], THICK, style.loss, ABOVE - 0.1, dash=DASH, gid="asked"))
+        drawn.append(board.outline(asked, THICK + 1.2, style.paper, ABOVE - 0.2, ink=False))
+        drawn.append(board.outline(asked, THICK, style.loss, ABOVE - 0.1, dash=DASH, gid="asked"))
     if figures.section is not None:
         drawn += _dimensioned(board, shown, figures.section)
     return drawn
@@ -217,14 +197,14 @@ def _draw_words(
 ) -> None:
     """Title, the numbered list, the sum, and what is proven."""
     style = page.style
-    top = page.paragraph(left, MARGIN, COLUMN, scenario.title, 13.0, bold=True, gid="title") + 1.5
+    top = page.title(scenario.title, left, MARGIN, COLUMN) + 1.5
     which = f" ({number} of {total})" if total > 1 else ""
     head = f"These cannot all hold{which}"
     top = page.paragraph(left, top, COLUMN, head, 10.0, bold=True, colour=style.loss) + 1.5
     for i, requirement in enumerate(conflict.requirements, start=1):
-        page.write(left, top + ascent(SIZE), f"{i}", SIZE, bold=True, colour=style.accent)
+        mark = Bit(f"{i}", SIZE, style.accent, bold=True)
         text = describe(scenario, requirement, conflict.requirements)
-        top = page.paragraph(left + NUMBER, top, COLUMN - NUMBER, text, SIZE, gid="member") + 1.0
+        top = page.item(left, top, COLUMN, mark, text, SIZE, indent=NUMBER, gid="member") + 1.0
     top += 2.0
     page.rule(left, top, COLUMN)
     top += 3.0

@@ -1,7 +1,4 @@
-"""Measured lines: dimensions with ticks, tight gaps, the scale bar, the way in. Lengths in mm.
-
-The short block on a sheet that says how much room there is to spare.
-"""
+"""Measured lines: dimensions with ticks, tight gaps, the scale bar, the way in. Lengths in mm."""
 
 from __future__ import annotations
 
@@ -9,23 +6,15 @@ import math
 from collections.abc import Iterable, Sequence
 
 from matplotlib.artist import Artist
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import Polygon
 
 from arrange.data.lengths import length, measured
 from arrange.data.result import Gap
 from arrange.data.room import Room, Vector
 from arrange.data.scenario import Unit
-from arrange.data.spare import FINEST, Spare
-from arrange.draw.labels import Board, Wanted, upright, write_nearby
-from arrange.draw.text import Box, Page, ascent, line_height, text_height
+from arrange.draw.board import Board
+from arrange.draw.labels import Wanted, direction, write_beside
 from arrange.geometry.shapes import opening_span
-
-
-def direction(start: Vector, end: Vector) -> tuple[Vector, float]:
-    """Unit vector and angle in degrees from ``start`` to ``end``."""
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    n = math.hypot(dx, dy) or 1.0
-    return (dx / n, dy / n), math.degrees(math.atan2(dy, dx))
 
 
 def draw_line_with_ticks(
@@ -64,39 +53,6 @@ def draw_gaps(board: Board, gaps: Iterable[Gap], unit: Unit) -> list[Artist]:
     return drawn
 
 
-def write_beside(
-    board: Board, start: Vector, end: Vector, wanted: Wanted, gid: str = "", tip: str = ""
-) -> list[Artist]:
-    """Write along a line, on either side of it; else nearby with a leader."""
-    (ux, uy), angle = direction(start, end)
-    along = upright(angle)
-    middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-    span = math.dist(start, end)
-    for size in wanted.sizes:
-        w, h = box = board.size(wanted.texts[0], size, wanted.bold)
-        for turn, reach in ((along, h), (0.0, abs(uy) * w + abs(ux) * h)):
-            for slide in (0.0, 0.2, -0.2, 0.35, -0.35):
-                for side in (1, -1):
-                    off = side * (reach / 2 + board.mm(1.3))
-                    at = (
-                        middle[0] - uy * off + ux * span * slide,
-                        middle[1] + ux * off + uy * span * slide,
-                    )
-                    if board.free(at, box, turn):
-                        return [
-                            board.text(
-                                at,
-                                wanted.texts[0],
-                                size,
-                                colour=wanted.colour,
-                                angle=turn,
-                                bold=wanted.bold,
-                                gid=gid,
-                            )
-                        ]
-    return write_nearby(board, LineString([start, end]), wanted, gid, tip)
-
-
 def draw_overall(board: Board, room: Room, unit: Unit, body: Polygon) -> list[Artist]:
     """The room's greatest width below and height at the left, outside ``body``."""
     style = board.style
@@ -126,7 +82,7 @@ def draw_scale_bar(board: Board, corner: Vector, unit: Unit, note: str = "") -> 
     ]
     fills = (style.cut, style.paper)
     drawn: list[Artist] = [
-        board.fill(half, fill, 8.0, "scale bar", edgecolor=style.cut, linewidth=0.6)
+        board.fill(half, fill, 8.0, "scale bar", edge=style.cut, width=0.6)
         for half, fill in zip(halves, fills, strict=True)
     ]
     text = f"{label}   {note}" if note else label
@@ -155,30 +111,3 @@ def draw_way_in(board: Board, room: Room) -> list[Artist]:
     board.ink.add_shape(arrow)
     board.solid.add_shape(arrow)
     return [board.fill(arrow, board.style.accent, 8.0, gid="way in")]
-
-
-SIZE = 6.5
-MARK = 3.5  # mm for the sign before a line with less than a centimetre
-TITLE = "Room to spare"
-
-
-def spare_height(spares: Sequence[Spare], unit: Unit, width: float) -> float:
-    """Height in mm of the block; 0 if there is nothing to tell."""
-    if not spares:
-        return 0.0
-    rows = (text_height(s.sentence(unit), SIZE, width - MARK) + 0.6 for s in spares)
-    return line_height(SIZE + 1) + 1.0 + sum(rows) + 2.0
-
-
-def draw_spares(page: Page, spares: Sequence[Spare], unit: Unit, box: Box) -> None:
-    """One line each, the tightest first; an exclamation mark where a centimetre matters."""
-    if not spares:
-        return
-    top = page.paragraph(box.left, box.top, box.width, TITLE, SIZE + 1, bold=True) + 1.0
-    for spare in spares:
-        if spare.mm < FINEST:
-            page.write(box.left + 0.8, top + ascent(SIZE), "!", SIZE, bold=True)
-        else:
-            page.write(box.left, top + ascent(SIZE), "\N{EN DASH}", SIZE, colour=page.style.quiet)
-        text = spare.sentence(unit)
-        top = page.paragraph(box.left + MARK, top, box.width - MARK, text, SIZE, gid="spare") + 0.6

@@ -1,190 +1,27 @@
-"""The board a plan is drawn on: axes true to scale that remember what is drawn where.
+"""Places for text on a plan, and the names of pieces and walls written there.
 
-Finds places for text: inside a shape, or nearby with a thin leader. Lengths in mm.
+A text goes inside its shape where it fits (``find_inside``), along a line on either side
+of it (``write_beside``), or nearby with a thin leader (``write_nearby``). Lengths in mm.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 import shapely
 from matplotlib.artist import Artist
-from matplotlib.axes import Axes
-from matplotlib.collections import LineCollection
-from matplotlib.patches import PathPatch
-from matplotlib.path import Path
-from matplotlib.text import Text
 from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from arrange.data.room import Vector
-from arrange.draw.raster import Bounds, Numbers, Raster
-from arrange.draw.style import Style
-from arrange.draw.text import LINE_SPACING, extent, foldings, font
+from arrange.data.room import Room, Vector
+from arrange.draw.board import Board, Numbers, upright
+from arrange.draw.symbols import Drawn
+from arrange.draw.text import extent, foldings
 
-Polyline = Sequence[Vector]
-
-
-class Board:
-    """Draws on ``ax`` in room mm and marks three rasters as it goes.
-
-    ``ink`` holds lines and text, ``texts`` text alone, ``solid`` what a name
-    must not lie on (walls and pieces), ``owner`` the number of the piece on top
-    (0 = none). ``scale`` is points on paper for one mm of the room.
-    """
-
-    def __init__(self, ax: Axes, view: Bounds, scale: float, style: Style) -> None:
-        self.ax, self.view, self.scale, self.style = ax, view, scale, style
-        cell = 0.75 / scale
-        self.ink = Raster(view, cell)
-        self.texts = Raster(view, cell)
-        self.solid = Raster(view, cell)
-        self.soft = Raster(view, cell)
-        self.owner = Raster(view, cell)
-        self.boxes: list[Polygon] = []
-
-    def mm(self, points: float) -> float:
-        """Millimetres of the room that take ``points`` on paper."""
-        return points / self.scale
-
-    def fill(
-        self,
-        shape: BaseGeometry,
-        colour: str,
-        z: float,
-        gid: str = "",
-        **how: Any,  # noqa: ANN401  matplotlib checks them
-    ) -> PathPatch:
-        """A filled shape without an outline unless ``edgecolor`` is given."""
-        options: dict[str, Any] = {"edgecolor": "none", "linewidth": 0.0, **how}
-        patch = PathPatch(path_of(shape), facecolor=colour, zorder=z, **options)
-        if gid:
-            patch.set_gid(gid)
-        self.ax.add_artist(patch)  # not add_patch: the limits are set, nobody needs its extent
-        return patch
-
-    def lines(
-        self,
-        runs: Iterable[Polyline],
-        width: float,
-        colour: str,
-        z: float,
-        *,
-        dash: tuple[float, ...] = (),
-        ink: bool = True,
-        gid: str = "",
-    ) -> LineCollection:
-        """Polylines in one stroke width (points)."""
-        kept = [list(run) for run in runs]
-        drawn = LineCollection(
-            kept,
-            linewidths=width,
-            colors=colour,
-            zorder=z,
-            capstyle="butt" if dash else "round",
-            joinstyle="miter",
-            linestyles=[(0.0, tuple(d / width for d in dash))] if dash else "solid",
-        )
-        if gid:
-            drawn.set_gid(gid)
-        self.ax.add_collection(drawn, autolim=False)
-        if ink:
-            for run in kept:
-                self.ink.add_line(run)
-        return drawn
-
-    def size(self, text: str, points: float, bold: bool = False, pad: float = 1.2) -> Vector:
-        """Width and height in mm of a text with ``pad`` points of air round it."""
-        width, height = extent(text, points, bold)
-        return self.mm(width + 2 * pad), self.mm(height + 2 * pad)
-
-    def corners(self, centre: Vector, size: Vector, angle: float = 0.0) -> Polygon:
-        """A text box of ``size`` mm turned by ``angle`` degrees about its middle."""
-        c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-        w, h = size[0] / 2, size[1] / 2
-        offsets = ((-w, -h), (w, -h), (w, h), (-w, h))
-        return Polygon([(centre[0] + x * c - y * s, centre[1] + x * s + y * c) for x, y in offsets])
-
-    def samples(self, centre: Vector, size: Vector, angle: float) -> Numbers:
-        """Points spread over a text box, less than a cell apart."""
-        c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-        step = self.ink.cell * 0.8
-        us = np.linspace(-size[0] / 2, size[0] / 2, int(size[0] / step) + 2)
-        vs = np.linspace(-size[1] / 2, size[1] / 2, int(size[1] / step) + 2)
-        u, v = (a.ravel() for a in np.meshgrid(us, vs))
-        return np.column_stack((centre[0] + u * c - v * s, centre[1] + u * s + v * c))
-
-    def free(self, centre: Vector, size: Vector, angle: float = 0.0) -> bool:
-        """Whether a text box there touches no ink and stays in the view."""
-        points = self.samples(centre, size, angle)
-        return self.ink.inside(points) and not self.ink.under(points).any()
-
-    def text(
-        self,
-        centre: Vector,
-        text: str,
-        points: float,
-        *,
-        colour: str = "",
-        angle: float = 0.0,
-        bold: bool = False,
-        gid: str = "",
-        pad: float = 1.2,
-    ) -> Text:
-        """Write ``text`` with its middle at ``centre`` and mark its place as taken."""
-        drawn = self.ax.text(
-            centre[0],
-            centre[1],
-            text,
-            fontproperties=font(points, bold),
-            color=colour or self.style.text,
-            rotation=angle,
-            ha="center",
-            va="center",
-            linespacing=LINE_SPACING,
-            multialignment="center",
-            zorder=20,
-            parse_math=False,
-        )
-        if gid:
-            drawn.set_gid(gid)
-        box = self.corners(centre, self.size(text, points, bold, pad), angle)
-        self.boxes.append(box)
-        for raster in (self.ink, self.texts, self.solid):
-            raster.add_shape(box)
-        return drawn
-
-
-def path_of(shape: BaseGeometry) -> Path:
-    """A matplotlib path of the polygons in ``shape``, holes included."""
-    vertices: list[Vector] = []
-    codes: list[Any] = []
-    for polygon in polygons(shape):
-        for ring in (polygon.exterior, *polygon.interiors):
-            points = list(ring.coords)
-            vertices += points
-            codes += [Path.MOVETO, *[Path.LINETO] * (len(points) - 2), Path.CLOSEPOLY]
-    return Path(vertices or np.zeros((0, 2)), codes or None)
-
-
-def polygons(shape: BaseGeometry) -> list[Polygon]:
-    """The polygons in ``shape``; lines and points are dropped."""
-    if shape.is_empty:
-        return []
-    if isinstance(shape, Polygon):
-        return [shape]
-    return [p for part in getattr(shape, "geoms", ()) for p in polygons(part)]
-
-
-def upright(angle: float) -> float:
-    """``angle`` in degrees turned so that text along it reads from below or the right."""
-    turned = (angle + 90) % 180 - 90
-    return 90.0 if math.isclose(turned, -90, abs_tol=1e-6) else turned
-
+Spot = tuple[Vector, float]  # the middle of a text and its angle in degrees
 
 TRIED = 250  # free places looked at for a label with a leader
 LONG = 75.0  # points: a name beside its piece is folded rather than longer
@@ -410,4 +247,129 @@ def _write_with_leader(
         dot = Point(far).buffer(board.mm(1.0), quad_segs=4)
         drawn.append(board.fill(dot, board.style.quiet, 18.1))
         board.ink.add_shape(dot)
+    return drawn
+
+
+def write_beside(
+    board: Board, start: Vector, end: Vector, wanted: Wanted, gid: str = "", tip: str = ""
+) -> list[Artist]:
+    """Write along a line, on either side of it; else nearby with a leader."""
+    text = wanted.texts[0]
+    for size in wanted.sizes:
+        box = board.size(text, size, wanted.bold)
+        spots = _beside(start, end, box, board.mm(1.3))
+        written = write_first(
+            board, spots, text, size, colour=wanted.colour, bold=wanted.bold, gid=gid
+        )
+        if written:
+            return written
+    return write_nearby(board, LineString([start, end]), wanted, gid, tip)
+
+
+def _beside(start: Vector, end: Vector, box: Vector, air: float) -> Iterator[Spot]:
+    """Spots along the line, then level ones, ``air`` mm off it; near its middle first."""
+    (ux, uy), angle = direction(start, end)
+    middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    span, (w, h) = math.dist(start, end), box
+    for turn, reach in ((upright(angle), h), (0.0, abs(uy) * w + abs(ux) * h)):
+        for slide in (0.0, 0.2, -0.2, 0.35, -0.35):
+            for side in (1, -1):
+                off = side * (reach / 2 + air)
+                x = middle[0] - uy * off + ux * span * slide
+                yield (x, middle[1] + ux * off + uy * span * slide), turn
+
+
+def direction(start: Vector, end: Vector) -> tuple[Vector, float]:
+    """Unit vector and angle in degrees from ``start`` to ``end``."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    n = math.hypot(dx, dy) or 1.0
+    return (dx / n, dy / n), math.degrees(math.atan2(dy, dx))
+
+
+def write_first(
+    board: Board,
+    spots: Iterable[Spot],
+    text: str,
+    size: float,
+    *,
+    colour: str,
+    bold: bool = False,
+    gid: str = "",
+) -> list[Artist]:
+    """Write on the first of ``spots`` that is free; an empty list if none is."""
+    box = board.size(text, size, bold)
+    for at, angle in spots:
+        if board.free(at, box, angle):
+            return [board.text(at, text, size, colour=colour, angle=angle, bold=bold, gid=gid)]
+    return []
+
+
+def draw_names(
+    board: Board, placed: list[Drawn], *, only_inside: bool = False
+) -> tuple[list[Artist], tuple[str, ...]]:
+    """The name of every piece: inside it where it fits, else beside it with a leader.
+
+    The large pieces come first, so that a small neighbour's name never takes
+    their place. Returns also the names for which there was no room anywhere.
+    ``only_inside`` leaves out all names that need a leader except those of
+    major pieces.
+    """
+    style = board.style
+    drawn: list[Artist] = []
+    outside: list[Drawn] = []
+    sizes = sizes_between(style.name_size, style.least_name_size)
+    for one in sorted(placed, key=lambda d: (-d.shape.area, d.number)):
+        tilt = math.degrees(math.atan2(one.frame.across[1], one.frame.across[0]))
+        wanted = Wanted(_wordings(one), sizes, style.text)
+        place = find_inside(board, one.shape, one.number, one.spot, tilt, wanted)
+        if place is None:
+            outside.append(one)
+            continue
+        gid = f"name:{one.piece.name}"
+        drawn.append(
+            board.text(place.centre, place.text, place.size, angle=place.angle, gid=gid, pad=0.8)
+        )
+    missing: list[str] = []
+    for one in outside:
+        if only_inside and not one.piece.major:
+            continue
+        wanted = Wanted(_wordings(one), (style.name_size - 1.5, style.least_name_size), style.text)
+        written = write_nearby(board, one.shape, wanted, f"name:{one.piece.name}")
+        drawn += written
+        if not written:
+            missing.append(one.piece.name)
+    return drawn, tuple(missing)
+
+
+def _wordings(one: Drawn) -> tuple[str, ...]:
+    name, short = one.piece.name, one.piece.short
+    return (name, short) if short and short != name else (name,)
+
+
+def draw_wall_names(board: Board, room: Room) -> list[Artist]:
+    """Each wall's own name outside it, quietly, on the longest stretch that bears it.
+
+    A wall without room outside goes without its name: inside, it would be in the way.
+    """
+    longest: dict[str, int] = {}
+    for i, wall in enumerate(room.walls):
+        name = wall.part_of or wall.name
+        if name and (name not in longest or wall.length > room.walls[longest[name]].length):
+            longest[name] = i
+    drawn: list[Artist] = []
+    style = board.style
+    for name, i in longest.items():
+        wall = room.walls[i]
+        angle = upright(math.degrees(math.atan2(wall.along[1], wall.along[0])))
+        _, high = board.size(name, style.note_size)
+        off = -(style.wall + board.mm(2) + high / 2)
+        shares = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
+        drawn += write_first(
+            board,
+            [(wall.point(wall.length * share, off), angle) for share in shares],
+            name,
+            style.note_size,
+            colour=style.quiet,
+            gid=f"wall:{name}",
+        )
     return drawn

@@ -7,11 +7,13 @@ from itertools import pairwise
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
+from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import points
+from arrange.data.result import Gap
+from arrange.data.scenario import Scenario
 from arrange.data.sizes import Ladder, Largest, Rung
-from arrange.draw.sheet import draw_to_scale
-from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.draw.text import (
+from arrange.draw.floor import ways
+from arrange.draw.page import (
     MARGIN,
     Box,
     Page,
@@ -20,8 +22,11 @@ from arrange.draw.text import (
     line_height,
     text_height,
     text_width,
-    wrapped,
 )
+from arrange.draw.plan import PlanOptions
+from arrange.draw.sheet import draw_to_scale, usual_key
+from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.draw.text import wrapped
 from arrange.judge import judge
 from arrange.whatif.ladder import in_size
 from arrange.words.sizes import ladder_words, largest_words, meaning, outside, scale_words
@@ -47,8 +52,7 @@ def ladder_sheet(ladder: Ladder, *, style: Style = STYLE) -> Figure:
     best = ladder.largest
     title = f"{ladder.scenario.title}: {ladder.piece} in {ladder.table.title}"
     wide = page.width - 2 * MARGIN
-    size = fitting_size(title, 14.0, 9.0, wide, bold=True)
-    top = page.paragraph(MARGIN, MARGIN, wide, title, size, bold=True, gid="title")
+    top = page.title(title, MARGIN, MARGIN, wide)
     top = page.paragraph(
         MARGIN, top + 1.5, wide, " ".join(ladder_words(ladder)), TEXT, gid="answer"
     )
@@ -69,13 +73,11 @@ def largest_sheet(found: Largest, *, style: Style = STYLE) -> Figure:
         raise ValueError("no arrangement was found")
     page = Page(style)
     wide = page.width - 2 * MARGIN
-    size = fitting_size(scenario.title, 14.0, 9.0, wide, bold=True)
-    top = page.paragraph(MARGIN, MARGIN, wide, scenario.title, size, bold=True, gid="title")
+    top = page.title(scenario.title, MARGIN, MARGIN, wide)
     words = f"{largest_words(found, scenario)} The plan shows one way; {_unscored()}"
     top = page.paragraph(MARGIN, top + 1.5, wide, words, TEXT, gid="answer")
     place = Box(MARGIN, top + 4, wide, page.height - MARGIN - top - 4)
-    gaps = judge(scenario, arrangement).gaps
-    draw_to_scale(page, scenario, arrangement, gaps, place)
+    _draw_plan(page, scenario, arrangement, judge(scenario, arrangement).gaps, place)
     return page.figure
 
 
@@ -108,7 +110,14 @@ def _plan(page: Page, ladder: Ladder, rung: Rung, place: Box) -> None:
     words += "." if rung.proven else " so far, not proven best."
     top = page.paragraph(place.left, place.top, place.width, words, TEXT, bold=True, gid="shown")
     room = Box(place.left, top + 3, place.width, place.height - (top - place.top) - 3)
-    draw_to_scale(page, scenario, rung.arrangement, rung.verdict.gaps, room)
+    _draw_plan(page, scenario, rung.arrangement, rung.verdict.gaps, room)
+
+
+def _draw_plan(
+    page: Page, scenario: Scenario, arrangement: Arrangement, gaps: tuple[Gap, ...], place: Box
+) -> None:
+    options = PlanOptions(gaps, walkway=ways(scenario, arrangement))
+    draw_to_scale(page, scenario, arrangement, place, options, usual_key(scenario))
 
 
 def _chart(page: Page, ladder: Ladder, place: Box) -> None:

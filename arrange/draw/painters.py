@@ -1,13 +1,11 @@
-"""The pictures of a result, each as one call that a process of its own can make.
+"""The pictures of a result, drawn several at once in processes of their own.
 
-Nothing heavy is loaded before a picture is drawn.
-
-Draws several pictures at once, in processes of their own. For the command line alone.
-
-Each is a new Python that is told over a pipe what to draw. It loads what that needs while
-the search still runs. The ready-made pools of processes were tried: they run the calling
-script once more, hear the terminal's Ctrl-C, and wait for ever if stopped at a bad moment.
-These here end when the pipe does, however the program ended.
+For the command line alone. Every picture is one call that can be pickled, and nothing
+heavy is loaded before one is drawn. Each process is a new Python that is told over a pipe
+what to draw. It loads what that needs while the search still runs. The ready-made pools
+of processes were tried: they run the calling script once more, hear the terminal's Ctrl-C,
+and wait for ever if stopped at a bad moment. These here end when the pipe does, however
+the program ended.
 """
 
 from __future__ import annotations
@@ -25,8 +23,6 @@ from pathlib import Path
 from queue import SimpleQueue
 from types import TracebackType
 from typing import TYPE_CHECKING
-
-from arrange.output.files import Maker
 
 if TYPE_CHECKING:
     from arrange.data.result import Result, Suggestion
@@ -53,9 +49,9 @@ def pictures(result: Result, suffix: str) -> list[tuple[str, Job]]:
 def draw_plan(scenario: Scenario, suggestion: Suggestion, total: int, path: Path) -> None:
     """One suggestion's sheet, with its cautions, to ``path``."""
     from arrange.draw import plan_sheet, save  # noqa: PLC0415
-    from arrange.words.cautions import LAST, cautions  # noqa: PLC0415
+    from arrange.words.cautions import cautions  # noqa: PLC0415
 
-    told = tuple(c for c in cautions(scenario, suggestion.arrangement) if c != LAST)
+    told = cautions(scenario, suggestion.arrangement)
     save(plan_sheet(scenario, suggestion, total, told), path)
 
 
@@ -89,7 +85,7 @@ class Painters:
                     self._free.put(self._all[-1])
         self._threads = ThreadPoolExecutor(max(1, len(self._all)))
 
-    def maker(self, job: Job) -> Maker:
+    def maker(self, job: Job) -> Job:
         """What makes the file of ``job``: it begins and returns a future, or draws at once.
 
         The future raises what the job raised, BrokenExecutor if the process is gone.

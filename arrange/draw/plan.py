@@ -1,42 +1,40 @@
-"""The empty room on the plan: cut walls, doors with their swing, windows. Lengths in mm.
+"""One arrangement drawn as a plan, true to scale, on the axes given. Lengths in mm.
 
-The free floor: clearances as light hatching, walkways as a soft band. Lengths in mm.
-
-The largest clear floor that the score counts, outlined where it lies. Lengths in mm.
-
-One arrangement drawn as a plan, true to scale, on the axes given.
+From the floor up: the shell (cut walls, doors with their swing, windows), what is built
+in, the free floor, the pieces, marks on them, measures, and names.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-import numpy as np
-import shapely
 from matplotlib.artist import Artist
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
-from shapely import constrained_delaunay_triangles, unary_union, union_all
-from shapely.geometry import MultiLineString, Polygon, box
+from shapely import unary_union
+from shapely.geometry import Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import length
-from arrange.data.piece import Clearance
 from arrange.data.result import Gap
 from arrange.data.room import Door, Room, Vector, Wall, Window
-from arrange.data.scenario import Scenario, Unit
+from arrange.data.scenario import Scenario
+from arrange.draw.board import Board
 from arrange.draw.dimensions import draw_gaps, draw_overall, draw_scale_bar, draw_way_in
-from arrange.draw.labels import Board, polygons
-from arrange.draw.names import draw_names, draw_wall_names
+from arrange.draw.floor import (
+    clearance_floor,
+    draw_clear_square,
+    draw_hatching,
+    draw_walkway,
+    name_clear_square,
+)
+from arrange.draw.labels import draw_names, draw_wall_names
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.symbols import Drawn, draw_fixture, draw_pieces, draw_point, has_body
-from arrange.geometry.scene import HEAD, Scene, grow_down_left
-from arrange.geometry.shapes import clearance_zone, room_shape, wall_strip
-from arrange.rules.clear_floor import ClearFloor
+from arrange.geometry.shapes import room_shape, wall_strip
 
 LEAF = 38  # thickness of a door leaf as drawn, mm
 ARC_STEPS = 28
@@ -61,9 +59,7 @@ def draw_shell(board: Board, room: Room) -> list[Artist]:
     body = wall_body(room, style.wall)
     drawn: list[Artist] = [board.fill(floor, style.floor, 0.0, gid="floor")]
     drawn.append(
-        board.fill(
-            body, style.cut, 6.0, gid="walls", edgecolor=style.edge, linewidth=style.cut_width
-        )
+        board.fill(body, style.cut, 6.0, gid="walls", edge=style.edge, width=style.cut_width)
     )
     outer = floor.buffer(style.wall, join_style="mitre", mitre_limit=3.0)
     board.solid.add_shape(outer.difference(floor))
@@ -127,7 +123,7 @@ def draw_door(board: Board, room: Room, door: Door) -> list[Artist]:
         return drawn + _sliding_leaf(board, wall, door)
     leaf, arc = leaf_and_arc(wall, door, style.wall)
     drawn.append(
-        board.fill(leaf, style.paper, 7.0, f"door:{door.name}", edgecolor=style.edge, linewidth=0.8)
+        board.fill(leaf, style.paper, 7.0, f"door:{door.name}", edge=style.edge, width=0.8)
     )
     drawn.append(board.lines([arc], 0.55, style.line, 4.5, gid=f"swing:{door.name}"))
     board.ink.add_shape(leaf)
@@ -155,160 +151,13 @@ def _sliding_leaf(board: Board, wall: Wall, door: Door) -> list[Artist]:
         ],
     ]
     return [
-        board.fill(
-            leaf, style.paper, 7.0, f"door:{door.name}", edgecolor=style.edge, linewidth=0.8
-        ),
+        board.fill(leaf, style.paper, 7.0, f"door:{door.name}", edge=style.edge, width=0.8),
         board.lines(arrow, 0.5, style.line, 7.0),
     ]
 
 
-def clearance_floor(
-    scenario: Scenario, arrangement: Arrangement, placed: list[Drawn]
-) -> BaseGeometry:
-    """The floor that the pieces need at least, inside the room and beside the pieces."""
-    floor = room_shape(scenario.room)
-    bodies = {d.piece.name: d for d in placed if not d.piece.flat and not d.symbol.outline_dashed}
-    zones = []
-    for drawn in placed:
-        others = unary_union([d.shape for n, d in bodies.items() if n != drawn.piece.name])
-        for clearance in drawn.piece.clearances:
-            zone = _free_side(scenario, arrangement, drawn, clearance, floor, others)
-            if zone is not None:
-                zones.append(zone)
-    taken = unary_union([d.shape for d in bodies.values()])
-    return unary_union(zones).intersection(floor).difference(taken)
-
-
-def _free_side(
-    scenario: Scenario,
-    arrangement: Arrangement,
-    drawn: Drawn,
-    clearance: Clearance,
-    floor: Polygon,
-    others: BaseGeometry,
-) -> Polygon | None:
-    """The strip on the side that is freest; the first named of equals."""
-    if clearance.least <= 0 or not clearance.sides:
-        return None
-    placement = arrangement.of(drawn.piece.name)
-    zones = [
-        clearance_zone(drawn.piece, placement, scenario.room, clearance, side, clearance.least)
-        for side in clearance.sides
-    ]
-    taken = [z.difference(floor).area + z.intersection(others).area for z in zones]
-    return zones[int(np.argmin([round(t) for t in taken]))]
-
-
-def draw_hatching(board: Board, zone: BaseGeometry) -> list[Artist]:
-    """Light slanting lines over ``zone``, left out under every text already written.
-
-    Spaced evenly on paper across the whole plan, so that neighbouring zones
-    read as one floor.
-    """
-    clear = zone.difference(unary_union(board.boxes)) if board.boxes else zone
-    if clear.is_empty:
-        return []
-    x0, y0, x1, y1 = clear.bounds
-    step = board.mm(board.style.hatch_step) * math.sqrt(2)
-    starts = np.arange(math.floor((x0 - y1) / step), math.ceil((x1 - y0) / step) + 1) * step
-    slanted = MultiLineString([[(c + y0, y0), (c + y1, y1)] for c in starts])
-    cut = shapely.intersection(slanted, clear)
-    runs = [list(part.coords) for part in shapely.get_parts(cut) if part.geom_type == "LineString"]
-    style = board.style
-    return [board.lines(runs, style.hatch_width, style.hatch, 3.5, ink=False, gid="clearances")]
-
-
-def draw_walkway(board: Board, room: Room, walkway: BaseGeometry, width: int) -> list[Artist]:
-    """The way through the room as one soft band; a line is drawn ``width`` mm wide.
-
-    It ends in the doorways, never outside.
-    """
-    band = walkway if walkway.area else walkway.buffer(width / 2)
-    thickness = board.style.wall
-    sills = [
-        wall_strip(room.walls[d.wall], d.offset, d.width, 1, start=-thickness) for d in room.doors
-    ]
-    soft = board.mm(5.0)
-    eased = band.buffer(-soft * 0.5).buffer(soft).buffer(-soft * 0.5)
-    shape = (band if eased.is_empty else eased).intersection(
-        unary_union([room_shape(room), *sills])
-    )
-    if shape.is_empty:
-        return []
-    board.soft.add_shape(shape, 0.5)
-    return [board.fill(shape, board.style.walkway, 1.0, gid="walkway")]
-
-
-LEGEND = "Dashed square: clear floor."
-ALONG = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75)
-
-
-def clear_square(scenario: Scenario, arrangement: Arrangement) -> Polygon | None:
-    """The largest square that the rule counts, in the middle of where it can lie.
-
-    None if the rule is off, or if not even its least square fits.
-    """
-    scene = Scene(scenario, arrangement)
-    steps = [side for claim in ClearFloor().claims(scenario) for side in claim.steps]
-    fitting = [side for side in steps if scene.square_fits(side)]
-    if not fitting:
-        return None
-    side = max(fitting)
-    x, y = _corner(scene, side)
-    return box(x, y, x + side, y + side)
-
-
-def _corner(scene: Scene, side: int) -> tuple[float, float]:
-    """A lower left corner at which the square fits: well within the largest choice of them."""
-    x0, y0, x1, y1 = scene.scenario.room.bounds
-    outside = box(x0 - 10, y0 - 10, x1 + 10, y1 + 10).difference(scene.room)
-    shapes = [outside, *(shape for shape, low in scene.solid_fixtures if low < HEAD)]
-    parts = [p for s in shapes for p in constrained_delaunay_triangles(s).geoms]
-    parts += [placed.body for placed in scene.standing]
-    # As the rule has it: to touch is not to be in the way.
-    blocked = union_all([grow_down_left(part, side - 0.02) for part in parts])
-    left = box(x0, y0, x1 - side, y1 - side).buffer(0.01).difference(blocked)
-    largest = max(polygons(left), key=lambda p: (round(p.area), -p.bounds[0], -p.bounds[1]))
-    middle = largest.centroid
-    point = middle if largest.contains(middle) else largest.representative_point()
-    return point.x, point.y
-
-
-def draw_clear_square(board: Board, square: Polygon) -> list[Artist]:
-    """A soft dashed outline that names keep clear of."""
-    ring = list(square.exterior.coords)
-    style = board.style
-    return [board.lines([ring], 0.7, style.quiet, 3.8, dash=(6.0, 4.0), gid="clear floor")]
-
-
-def name_clear_square(board: Board, square: Polygon, unit: Unit) -> list[Artist]:
-    """What it is and how large, just inside an edge of it; nothing where there is no room."""
-    x0, _, x1, _ = square.bounds
-    side = length(round(x1 - x0), unit)
-    colour, gid = board.style.quiet, "clear floor:text"
-    for text in (f"clear floor {side} x {side}", "clear floor"):
-        for size in (board.style.note_size, board.style.least_name_size):
-            extent = board.size(text, size)
-            for at, angle in _edges(square, extent[1] / 2 + board.mm(1.0)):
-                if extent[0] < x1 - x0 and board.free(at, extent, angle):
-                    return [board.text(at, text, size, colour=colour, angle=angle, gid=gid)]
-    return []
-
-
-def _edges(square: Polygon, off: float) -> Iterator[tuple[Vector, float]]:
-    """Middles of texts along the edges, ``off`` mm inside, and their angles; level ones first."""
-    x0, y0, x1, y1 = square.bounds
-    for share in ALONG:
-        x = x0 + (x1 - x0) * share
-        yield (x, y1 - off), 0.0
-        yield (x, y0 + off), 0.0
-    for share in ALONG:
-        y = y0 + (y1 - y0) * share
-        yield (x0 + off, y), 90.0
-        yield (x1 - off, y), 90.0
-
-
 # Paper kept round the walls, in points: left, below, right, above.
+Margins = tuple[float, float, float, float]
 FULL_MARGINS = (36.0, 42.0, 20.0, 18.0)
 BARE_MARGINS = (12.0, 12.0, 12.0, 12.0)
 Marks = Callable[[Board, list[Drawn]], list[Artist]]
@@ -403,9 +252,7 @@ def axes_size(ax: Axes) -> tuple[float, float]:
     return float(bounds.width * inches[0] * 72), float(bounds.height * inches[1] * 72)
 
 
-def largest_scale(
-    room: Room, width: float, height: float, margins: tuple[float, float, float, float], wall: int
-) -> float:
+def largest_scale(room: Room, width: float, height: float, margins: Margins, wall: int) -> float:
     """Points on paper for one mm of the room, so that all fits ``width`` x ``height`` points."""
     x0, y0, x1, y1 = drawn_extent(room, wall).bounds
     left, below, right, above = margins
@@ -425,7 +272,7 @@ def make_board(
     ax: Axes,
     room: Room,
     style: Style,
-    margins: tuple[float, float, float, float],
+    margins: Margins,
     ratio: int | None = None,
 ) -> Board:
     """Set the axes true to scale round the room; ``ratio`` 50 means 1:50."""
@@ -446,6 +293,21 @@ def make_board(
     ax.set_aspect("equal", adjustable="box")
     ax.set_axis_off()
     return Board(ax, view, scale, style)
+
+
+def printed_board(ax: Axes, room: Room, style: Style, margins: Margins) -> tuple[Board, int]:
+    """A board at the largest usual printed scale that fits, and that scale."""
+    ratio = printed_scale(largest_scale(room, *axes_size(ax), margins, style.wall))
+    return make_board(ax, room, style, margins, ratio), ratio
+
+
+def on_paper(ratio: int, paper: str = "A4") -> str:
+    """The scale as the sheets tell it.
+
+    >>> on_paper(50)
+    '1:50 printed on A4'
+    """
+    return f"1:{ratio} printed on {paper}"
 
 
 def draw_plan(

@@ -1,194 +1,60 @@
-"""Which reasons a sheet shows, and how: best first, worst first, the rest added up.
+"""One plan and its column: the sheet of a suggestion, and of the room as it stands today.
 
-The sheet of one suggestion: plan, score, reasons, room to spare, cautions.
+At the left the plan at a usual printed scale with its key below it; at the right title,
+score, reasons and room to spare; the cautions at the foot. The sheets of a clash and of a
+largest size are composed of the same parts. Lengths in mm of paper unless said otherwise.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 
+from matplotlib.artist import Artist
 from matplotlib.figure import Figure
-from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import measured, points
-from arrange.data.result import Gap, Reason, Suggestion
-from arrange.data.scenario import Scenario
-from arrange.draw.dimensions import draw_spares, spare_height
-from arrange.draw.plan import (
-    FULL_MARGINS,
-    LEGEND,
-    Marks,
-    PlanOptions,
-    clear_square,
-    draw_plan,
-    largest_scale,
-    make_board,
-    printed_scale,
-)
-from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.draw.text import (
+from arrange.data.result import Reason, Suggestion
+from arrange.data.scenario import Scenario, Unit
+from arrange.data.spare import FINEST, Spare
+from arrange.data.swap import Today
+from arrange.draw.board import ABOVE, Board
+from arrange.draw.floor import LEGEND, clear_square, ways
+from arrange.draw.page import (
     MARGIN,
+    Bit,
     Box,
     Page,
+    even_metres,
     evenly,
-    fitting_size,
     line_height,
     sentences,
     text_height,
-    text_width,
-    wrapped,
 )
-from arrange.draw.ways import ways
+from arrange.draw.plan import FULL_MARGINS, PlanOptions, draw_plan, on_paper, printed_board
+from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.draw.symbols import Drawn
+from arrange.draw.text import wrapped
 from arrange.rules.clear_floor import ClearFloor
 from arrange.whatif.slack import spares
+from arrange.words.cautions import LAST, cautions
+from arrange.words.reasons import Chosen, choose, rest_line, standing
+from arrange.words.swap import today_remarks
 
+COLUMN = 92.0  # width of the column at the right
+GUTTER = 6.0
 SIZE = 7.0
 LIMIT_CODES = (
     "These are the usual cautions, not an approval: local codes and licensed practice decide."
 )
-BAR = 17.0  # width in mm of the bar of the weightiest reason
+MANY = 9  # cautions; more are written smaller
+BAR = 17.0  # width of the bar of the weightiest reason
 AIR = 1.3
-
-
-@dataclass(frozen=True, slots=True)
-class Chosen:
-    """Reasons to show and the rest of them."""
-
-    won: tuple[Reason, ...]
-    lost: tuple[Reason, ...]
-    rest: tuple[Reason, ...]
-
-
-def choose(reasons: Sequence[Reason], most: int) -> Chosen:
-    """At most ``most`` reasons: those that earned most and those that lost most.
-
-    No reason comes twice. One that lost more than it won is a loss. A side with
-    fewer than its half leaves its places to the other.
-    """
-    counted = [r for r in reasons if r.possible or r.won]
-    losses = sorted((r for r in counted if r.lost > r.won), key=lambda r: (-r.lost, r.rule))
-    gains = sorted((r for r in counted if r.lost <= r.won), key=lambda r: (-r.won, r.lost, r.rule))
-    if len(losses) < most // 2:
-        lesser = sorted((r for r in gains if r.lost), key=lambda r: (-r.lost, r.rule))
-        moved = lesser[: most // 2 - len(losses)]
-        losses += moved
-        gains = [r for r in gains if not any(r is m for m in moved)]
-    half = max(most - most // 2, most - len(losses))
-    won = tuple(gains[: min(half, most)])
-    lost = tuple(losses[: most - len(won)])
-    shown = [*won, *lost]
-    rest = tuple(r for r in counted if not any(r is s for s in shown))
-    return Chosen(won, lost, rest)
-
-
-def fitting(reasons: Sequence[Reason], width: float, height: float) -> Chosen:
-    """As many reasons as fit a column ``width`` x ``height`` mm."""
-    for most in range(len(reasons), 0, -1):
-        chosen = choose(reasons, most)
-        if column_height(chosen, width) <= height:
-            return chosen
-    return choose(reasons, 0)
-
-
-def column_height(chosen: Chosen, width: float) -> float:
-    """Height in mm of the reasons as ``draw_reasons`` writes them."""
-    rows = [
-        text_height(r.sentence, SIZE, width - BAR - 4) + line_height(SIZE - 1) + AIR
-        for r in (*chosen.won, *chosen.lost)
-    ]
-    heads = (bool(chosen.won) + bool(chosen.lost)) * (line_height(SIZE + 1) + 3.0)
-    rest = text_height(rest_line(chosen.rest), SIZE, width) + 2.0 if chosen.rest else 0.0
-    return sum(rows) + heads + rest
-
-
-def rest_line(rest: Sequence[Reason], file: str = "result.json") -> str:
-    """The reasons not shown, added up in one line that says where they are."""
-    won, possible = sum(r.won for r in rest), sum(r.possible for r in rest)
-    return f"and {len(rest)} more, {points(won)} of {points(possible)} points: see {file}"
-
-
-def draw_reasons(page: Page, chosen: Chosen, box: Box, file: str = "result.json") -> float:
-    """Both groups and the rest line; returns the top of what comes after."""
-    top = box.top
-    weightiest = max([r.possible for r in (*chosen.won, *chosen.lost)], default=1) or 1
-    for title, group in (("Earned most", chosen.won), ("Lost most", chosen.lost)):
-        if not group:
-            continue
-        page.paragraph(box.left, top, box.width, title, SIZE + 1, bold=True)
-        top += line_height(SIZE + 1) + 1.0
-        for reason in group:
-            top = _draw_reason(page, reason, box.left, top, box.width, weightiest)
-        top += 2.0
-    if chosen.rest:
-        top = page.paragraph(
-            box.left,
-            top,
-            box.width,
-            rest_line(chosen.rest, file),
-            SIZE,
-            colour=page.style.quiet,
-            gid="rest",
-        )
-    return top
-
-
-def _draw_reason(
-    page: Page, reason: Reason, left: float, top: float, width: float, weightiest: int
-) -> float:
-    style = page.style
-    full = BAR * reason.possible / weightiest
-    won = full * reason.won / reason.possible if reason.possible else 0.0
-    y, h = top + 0.5, 2.0
-    page.bar(Box(left, y, full, h), style.paper, style.fine, 0.5)
-    if won > 0:
-        page.bar(Box(left, y, min(won, full), h), style.accent)
-    start = left + BAR + 4
-    below = page.paragraph(start, top, width - BAR - 4, reason.sentence, SIZE)
-    worth = f"{points(reason.won)} of {points(reason.possible)}"
-    if reason.overridden:
-        worth += ", with your own value"
-    return page.paragraph(start, below, width, worth, SIZE - 1, colour=style.quiet) + AIR
-
-
-def standing(suggestion: Suggestion) -> str:
-    """How far the arrangement is proven, in one plain line."""
-    if suggestion.proven:
-        if suggestion.rank == 1:
-            return "Proven best: no arrangement scores more."
-        return "Proven best of all that differ from those before it."
-    more = max(0, suggestion.bound - suggestion.verdict.score)
-    return f"Found, not proven best: another could score at most {points(more)} more."
-
-
-def draw_cautions(page: Page, cautions: Sequence[str], left: float, width: float) -> float:
-    """All cautions at the foot in two columns; returns the top of the foot in mm."""
-    size = 6.5 if len(cautions) <= 8 else 5.8
-    texts = [*cautions, LIMIT_CODES]
-    column = (width - 8) / 2
-    heights = [text_height(t, size, column - 3) + 0.7 for t in texts]
-    split = min(range(len(texts) + 1), key=lambda i: (max(sum(heights[:i]), sum(heights[i:])), -i))
-    height = max(sum(heights[:split]), sum(heights[split:]))
-    top = page.height - 9.0 - height
-    page.rule(left, top - 6.0, width)
-    page.write(left, top - 1.6, "Take care", size + 0.5, bold=True)
-    for start, column_texts in ((left, texts[:split]), (left + column + 8, texts[split:])):
-        y = top
-        for text in column_texts:
-            page.write(start, y + size * 0.98 * 0.3528, "–", size, colour=page.style.quiet)  # noqa: RUF001
-            y = page.paragraph(start + 3, y, column - 3, text, size, colour=page.style.text) + 0.7
-    return top - 6.0
-
-
-def heading_width(text: str, size: float) -> float:
-    """Width in mm of a bold heading."""
-    return text_width(text, size, bold=True)
-
-
-COLUMN = 92.0  # width in mm of the column at the right
-GUTTER = 6.0
+SPARE_SIZE, SPARE_INDENT = 6.5, 3.5
+REMARK = 7.5
+THICK = 2.0  # points: round a piece about which something does not work
 
 
 def plan_sheet(
@@ -211,11 +77,11 @@ def plan_sheet(
     return evenly(
         scenario.unit,
         sentences([suggestion]),
-        lambda: _draw(scenario, suggestion, total, cautions, walkway, style),
+        lambda: _draw_suggestion(scenario, suggestion, total, cautions, walkway, style),
     )
 
 
-def _draw(
+def _draw_suggestion(
     scenario: Scenario,
     suggestion: Suggestion,
     total: int,
@@ -223,91 +89,252 @@ def _draw(
     walkway: BaseGeometry | None,
     style: Style,
 ) -> Figure:
-    page = Page(style)
-    foot = draw_cautions(page, cautions, MARGIN, page.width - 2 * MARGIN)
-    right = page.width - MARGIN - COLUMN
-    place = Box(MARGIN, MARGIN, right - GUTTER - MARGIN, foot - 5 - MARGIN)
-    gaps = suggestion.verdict.gaps
-    clear = _counted(scenario, suggestion)
-    draw_to_scale(page, scenario, suggestion.arrangement, gaps, place, walkway=walkway, clear=clear)
-    top = _heading(page, scenario, suggestion, total, right)
-    left_over = spares(scenario, suggestion.arrangement)
+    page, arrangement = Page(style), suggestion.arrangement
+    foot = draw_cautions(page, cautions)
+    clear, key = None, usual_key(scenario)
+    if any(reason.rule == ClearFloor.id for reason in suggestion.verdict.reasons):
+        clear = clear_square(scenario, arrangement)
+        key += f" {LEGEND}" if clear is not None else ""
+    way = ways(scenario, arrangement) if walkway is None else walkway
+    options = PlanOptions(suggestion.verdict.gaps, walkway=way, clear=clear)
+    draw_to_scale(page, scenario, arrangement, beside_column(page, foot), options, key)
+    left = column_left(page)
+    top = _suggestion_heading(page, scenario, suggestion, total, left)
+    left_over = spares(scenario, arrangement)
     below = foot - 3 - spare_height(left_over, scenario.unit, COLUMN)
-    chosen = fitting(suggestion.verdict.reasons, COLUMN, below - top)
-    draw_reasons(page, chosen, Box(right, top, COLUMN, below - top))
-    draw_spares(page, left_over, scenario.unit, Box(right, below, COLUMN, foot - 3 - below))
+    draw_reasons(page, suggestion.verdict.reasons, Box(left, top, COLUMN, below - top))
+    draw_spares(page, left_over, scenario.unit, Box(left, below, COLUMN, foot - 3 - below))
     return page.figure
 
 
-def _counted(scenario: Scenario, suggestion: Suggestion) -> Polygon | None:
-    """The clear floor where a reason speaks of it."""
-    told = any(reason.rule == ClearFloor.id for reason in suggestion.verdict.reasons)
-    return clear_square(scenario, suggestion.arrangement) if told else None
+def _suggestion_heading(
+    page: Page, scenario: Scenario, suggestion: Suggestion, total: int, left: float
+) -> float:
+    """Title, rank, score and how far it is proven; returns the top of what follows."""
+    style = page.style
+    rank = f"Arrangement {suggestion.rank} of {total}"
+    top = draw_title(page, scenario.title, rank, "rank", left)
+    baseline = draw_score(page, suggestion.verdict.score, left, top)
+    bar = Box(left, baseline + 3.2, COLUMN, 2.2)
+    page.bar(bar, style.paper, style.fine, 0.5)
+    share = min(1.0, max(0.0, suggestion.verdict.score / 1000))
+    page.bar(Box(bar.left, bar.top, COLUMN * share, bar.height), style.accent)
+    top = page.paragraph(
+        left, bar.top + 4.0, COLUMN, standing(suggestion), REMARK, colour=style.text, gid="standing"
+    )
+    return top + line_height(5.0)
+
+
+@even_metres
+def today_sheet(today: Today, *, style: Style = STYLE) -> Figure:
+    """The room as it stands on a landscape sheet (297 x 210 mm), like that of a suggestion.
+
+    Every broken must is written out, and the pieces it is about have a thick outline.
+    """
+    page, scenario, arrangement = Page(style), today.scenario, today.arrangement
+    foot = draw_cautions(page, cautions(scenario, arrangement))
+    broken = {name for b in today.verdict.breaches for name in b.subjects}
+
+    def over(board: Board, placed: list[Drawn]) -> list[Artist]:
+        marked = [d for d in placed if d.piece.name in broken]
+        return [
+            board.outline(d.shape, THICK, style.edge, ABOVE, gid=f"moved:{d.piece.name}")
+            for d in marked
+        ]
+
+    key = usual_key(scenario)
+    key += " Thick outline: something about this piece does not work." if broken else ""
+    options = PlanOptions(today.verdict.gaps, walkway=ways(scenario, arrangement), over=over)
+    draw_to_scale(page, scenario, arrangement, beside_column(page, foot), options, key)
+    left = column_left(page)
+    top = _today_heading(page, today, left)
+    box = Box(left, top, COLUMN, foot - 3 - top)
+    draw_reasons(page, today.verdict.reasons, box, "today.json")
+    return page.figure
+
+
+def _today_heading(page: Page, today: Today, left: float) -> float:
+    """Title, score, and plainly what does not work; returns the top of what follows."""
+    quiet = page.style.quiet
+    top = draw_title(page, today.scenario.title, "As it stands today", "today", left)
+    if today.verdict.breaches:
+        top = _broken(page, today, left, top + 3)
+    else:
+        top = draw_score(page, today.verdict.score, left, top) + 3.5
+        head = "Everything that must hold does hold."
+        top = page.paragraph(left, top, COLUMN, head, REMARK + 0.5, gid="works")
+    for told in today_remarks(today):
+        top = page.paragraph(left, top + 1, COLUMN, told, REMARK, colour=quiet, gid="remark")
+    return top + line_height(5.0)
+
+
+def _broken(page: Page, today: Today, left: float, top: float) -> float:
+    """What does not work, and only then what the rest scores: no score makes up for it."""
+    style = page.style
+    head = "Does not work today"
+    top = page.paragraph(left, top, COLUMN, head, 16.0, bold=True, colour=style.loss, gid="works")
+    top += 1.5
+    mark = Bit("!", REMARK, style.loss, bold=True)
+    for breach in today.verdict.breaches:
+        top = page.item(left, top, COLUMN, mark, breach.sentence, REMARK, gid="broken")
+    rest = f"For the rest it has {points(today.verdict.score)} of 100 points."
+    return page.paragraph(left, top + 1, COLUMN, rest, REMARK, colour=style.quiet, gid="score")
+
+
+def column_left(page: Page) -> float:
+    """Where the column at the right begins."""
+    return page.width - MARGIN - COLUMN
+
+
+def beside_column(page: Page, foot: float) -> Box:
+    """The place of the plan: all but the column, with air for its key above ``foot``."""
+    return Box(MARGIN, MARGIN, column_left(page) - GUTTER - MARGIN, foot - 5 - MARGIN)
 
 
 def draw_to_scale(
     page: Page,
     scenario: Scenario,
     arrangement: Arrangement,
-    gaps: tuple[Gap, ...],
     place: Box,
-    *,
-    walkway: BaseGeometry | None = None,
-    over: Marks | None = None,
-    clear: Polygon | None = None,
-    legend: str = "",
+    options: PlanOptions,
+    key: str,
 ) -> None:
-    """The plan at a usual printed scale in ``place``, with its key below it.
-
-    ``over`` draws marks on the pieces, ``legend`` says what they mean. ``clear`` is outlined.
-    """
+    """The plan at a usual printed scale in ``place``; below it ``key`` and what has no name."""
     style = page.style
-    width, height = place.width / MM_PER_POINT, place.height / MM_PER_POINT
-    ratio = printed_scale(largest_scale(scenario.room, width, height, FULL_MARGINS, style.wall))
-    board = make_board(page.axes(place), scenario.room, style, FULL_MARGINS, ratio)
-    note = f"1:{ratio} printed on A4"
-    way = ways(scenario, arrangement) if walkway is None else walkway
-    options = PlanOptions(gaps, walkway=way, note=note, over=over, clear=clear)
-    drawn = draw_plan(board, scenario, arrangement, options)
-    key = (
+    board, ratio = printed_board(page.axes(place), scenario.room, style, FULL_MARGINS)
+    drawn = draw_plan(board, scenario, arrangement, replace(options, note=on_paper(ratio)))
+    if drawn.unnamed:
+        key += f" Not named for want of room: {', '.join(drawn.unnamed)}."
+    size, top = style.note_size, place.top + place.height + 0.5
+    for i, line in enumerate(wrapped(key, size, place.width / MM_PER_POINT)):
+        page.write(place.left, top + i * line_height(size), line, size, colour=style.quiet)
+
+
+def usual_key(scenario: Scenario) -> str:
+    """What hatching and band mean on a plan."""
+    return (
         "Hatched: kept free to use a piece. Shaded band: a way in to everything, at least "
         f"{measured(scenario.walkway, scenario.unit)} wide (the band is only its line)."
     )
-    if clear is not None:
-        key += f" {LEGEND}"
-    if legend:
-        key += f" {legend}"
-    if drawn.unnamed:
-        key += f" Not named for want of room: {', '.join(drawn.unnamed)}."
-    for i, line in enumerate(wrapped(key, style.note_size, width)):
-        page.write(
-            place.left,
-            place.top + place.height + 0.5 + i * line_height(style.note_size),
-            line,
-            style.note_size,
-            colour=style.quiet,
-        )
 
 
-def _heading(
-    page: Page, scenario: Scenario, suggestion: Suggestion, total: int, left: float
+def draw_title(page: Page, title: str, told: str, gid: str, left: float) -> float:
+    """The title, and quietly what is drawn of it; returns the top of what follows."""
+    top = page.title(title, left, MARGIN, COLUMN) + 0.5
+    return page.paragraph(left, top, COLUMN, told, 9.0, colour=page.style.quiet, gid=gid)
+
+
+def draw_score(page: Page, score: int, left: float, top: float) -> float:
+    """The score in large figures; returns their baseline."""
+    style, baseline = page.style, top + 13.5
+    large = Bit(points(score), 34.0, style.accent, bold=True, gid="score")
+    page.row(left, baseline, large, Bit("of 100 points", 9.0, style.quiet))
+    return baseline
+
+
+def draw_reasons(
+    page: Page, reasons: Sequence[Reason], box: Box, file: str = "result.json"
+) -> None:
+    """As many reasons as fit ``box``, best and worst, the rest in a line that names ``file``."""
+    chosen, top = fitting(reasons, box.width, box.height), box.top
+    weightiest = max([r.possible for r in (*chosen.won, *chosen.lost)], default=1) or 1
+    for title, group in (("Earned most", chosen.won), ("Lost most", chosen.lost)):
+        if not group:
+            continue
+        page.paragraph(box.left, top, box.width, title, SIZE + 1, bold=True)
+        top += line_height(SIZE + 1) + 1.0
+        for reason in group:
+            top = _draw_reason(page, reason, box.left, top, box.width, weightiest)
+        top += 2.0
+    if chosen.rest:
+        told, quiet = rest_line(chosen.rest, file), page.style.quiet
+        page.paragraph(box.left, top, box.width, told, SIZE, colour=quiet, gid="rest")
+
+
+def fitting(reasons: Sequence[Reason], width: float, height: float) -> Chosen:
+    """As many reasons as fit a column ``width`` x ``height``."""
+    for most in range(len(reasons), 0, -1):
+        chosen = choose(reasons, most)
+        if _column_height(chosen, width) <= height:
+            return chosen
+    return choose(reasons, 0)
+
+
+def _column_height(chosen: Chosen, width: float) -> float:
+    """Height of the reasons as ``draw_reasons`` writes them."""
+    rows = [
+        text_height(r.sentence, SIZE, width - BAR - 4) + line_height(SIZE - 1) + AIR
+        for r in (*chosen.won, *chosen.lost)
+    ]
+    heads = (bool(chosen.won) + bool(chosen.lost)) * (line_height(SIZE + 1) + 3.0)
+    rest = text_height(rest_line(chosen.rest), SIZE, width) + 2.0 if chosen.rest else 0.0
+    return sum(rows) + heads + rest
+
+
+def _draw_reason(
+    page: Page, reason: Reason, left: float, top: float, width: float, weightiest: int
 ) -> float:
-    """Title, rank, score and how far it is proven; returns the top of what follows."""
     style = page.style
-    size = fitting_size(scenario.title, 14.0, 10.0, COLUMN, bold=True)
-    top = page.paragraph(left, MARGIN, COLUMN, scenario.title, size, bold=True, gid="title")
-    rank = f"Arrangement {suggestion.rank} of {total}"
-    top = page.paragraph(left, top + 0.5, COLUMN, rank, 9.0, colour=style.quiet, gid="rank")
-    score = points(suggestion.verdict.score)
-    baseline = top + 13.5
-    page.write(left, baseline, score, 34.0, bold=True, colour=style.accent, gid="score")
-    beside = left + text_width(score, 34.0, bold=True) + 3
-    page.write(beside, baseline, "of 100 points", 9.0, colour=style.quiet)
-    bar = Box(left, baseline + 3.2, COLUMN, 2.2)
-    page.bar(bar, style.paper, style.fine, 0.5)
-    share = min(1.0, max(0.0, suggestion.verdict.score / 1000))
-    page.bar(Box(bar.left, bar.top, COLUMN * share, bar.height), style.accent)
-    top = page.paragraph(
-        left, bar.top + 4.0, COLUMN, standing(suggestion), 7.5, colour=style.text, gid="standing"
-    )
-    return top + line_height(5.0)
+    full = BAR * reason.possible / weightiest
+    won = full * reason.won / reason.possible if reason.possible else 0.0
+    y, h = top + 0.5, 2.0
+    page.bar(Box(left, y, full, h), style.paper, style.fine, 0.5)
+    if won > 0:
+        page.bar(Box(left, y, min(won, full), h), style.accent)
+    start = left + BAR + 4
+    below = page.paragraph(start, top, width - BAR - 4, reason.sentence, SIZE)
+    worth = f"{points(reason.won)} of {points(reason.possible)}"
+    if reason.overridden:
+        worth += ", with your own value"
+    return page.paragraph(start, below, width, worth, SIZE - 1, colour=style.quiet) + AIR
+
+
+def spare_height(spares: Sequence[Spare], unit: Unit, width: float) -> float:
+    """Height of the block that says how much room there is to spare; 0 if there is none."""
+    if not spares:
+        return 0.0
+    size, inner = SPARE_SIZE, width - SPARE_INDENT
+    rows = (text_height(s.sentence(unit), size, inner) + 0.6 for s in spares)
+    return line_height(size + 1) + 1.0 + sum(rows) + 2.0
+
+
+def draw_spares(page: Page, spares: Sequence[Spare], unit: Unit, box: Box) -> None:
+    """One line each, the tightest first; an exclamation mark where a centimetre matters."""
+    if not spares:
+        return
+    size, title = SPARE_SIZE, "Room to spare"
+    top = page.paragraph(box.left, box.top, box.width, title, size + 1, bold=True) + 1.0
+    for spare in spares:
+        # The exclamation mark is narrower than the dash.
+        mark, off = Bit("\N{EN DASH}", size, page.style.quiet), 0.0
+        if spare.mm < FINEST:
+            mark, off = Bit("!", size, bold=True), 0.8
+        text, indent = spare.sentence(unit), SPARE_INDENT - off
+        top = page.item(
+            box.left + off, top, box.width - off, mark, text, size, indent=indent, gid="spare"
+        )
+        top += 0.6
+
+
+def draw_cautions(page: Page, cautions: Sequence[str]) -> float:
+    """All cautions at the foot in two columns; returns the top of the foot.
+
+    The last, general one is there in short, whether it is given or not.
+    """
+    left, width = MARGIN, page.width - 2 * MARGIN
+    texts = [*(c for c in cautions if c != LAST), LIMIT_CODES]
+    size = 6.5 if len(texts) <= MANY else 5.8
+    column = (width - 8) / 2
+    heights = [text_height(t, size, column - 3) + 0.7 for t in texts]
+    split = min(range(len(texts) + 1), key=lambda i: (max(sum(heights[:i]), sum(heights[i:])), -i))
+    height = max(sum(heights[:split]), sum(heights[split:]))
+    top = page.height - 9.0 - height
+    page.rule(left, top - 6.0, width)
+    page.write(left, top - 1.6, "Take care", size + 0.5, bold=True)
+    mark = Bit("\N{EN DASH}", size, page.style.quiet)
+    for start, column_texts in ((left, texts[:split]), (left + column + 8, texts[split:])):
+        y = top
+        for text in column_texts:
+            y = page.item(start, y, column, mark, text, size, indent=3, colour=page.style.text)
+            y += 0.7
+    return top - 6.0

@@ -1,39 +1,45 @@
-"""The empty room as measured, with every dimension, beside the list of pieces."""
+"""The sheet of the empty room as measured, to be checked with the tape.
+
+At the left the room with every dimension, a note for each opening and fixture, and its
+corners by number; at the right what cannot fit whatever happens, the lines between
+corners to tape, and the list of pieces. Lengths in mm.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import pairwise
+import math
+from collections.abc import Iterator, Sequence
+from copy import copy
+from itertools import combinations, pairwise
 
 import numpy as np
 from matplotlib.figure import Figure
-from shapely.geometry import LineString
+from shapely import box, unary_union
+from shapely.geometry import LineString, Point
+from shapely.geometry.base import BaseGeometry
 
 from arrange.data.lengths import length
-from arrange.data.room import Door, Room, Wall, Window
+from arrange.data.piece import Piece
+from arrange.data.room import Door, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
-from arrange.draw.dimensions import (
-    draw_line_with_ticks,
-    draw_scale_bar,
-    draw_way_in,
-    write_beside,
-)
-from arrange.draw.labels import Board, Wanted, write_nearby
-from arrange.draw.names import corner_to_corner, draw_notes, number_corners
-from arrange.draw.overview import write_title
-from arrange.draw.plan import draw_shell, drawn_extent, largest_scale, make_board, printed_scale
-from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.draw.symbols import draw_fixture, draw_point, has_body
-from arrange.draw.text import (
-    COLUMN,
+from arrange.draw.board import Board
+from arrange.draw.dimensions import draw_line_with_ticks, draw_scale_bar, draw_way_in
+from arrange.draw.labels import Wanted, write_beside, write_nearby
+from arrange.draw.page import (
     MARGIN,
     Box,
     Page,
-    draw_messages,
-    draw_pieces_list,
-    draw_room_facts,
+    ascent,
     evenly,
+    line_height,
+    text_height,
+    text_width,
 )
+from arrange.draw.plan import draw_shell, drawn_extent, on_paper, printed_board
+from arrange.draw.sheet import COLUMN, GUTTER
+from arrange.draw.style import STYLE, Style
+from arrange.draw.symbols import anchor_point, draw_fixture, draw_point, has_body
+from arrange.geometry.shapes import fixture_shape, opening_span, room_shape
 
 MARGINS = (48.0, 66.0, 48.0, 48.0)
 # Distances of dimension lines in points: outside from the outer face, inside from the inner.
@@ -54,8 +60,8 @@ def survey_sheet(
 def _draw(scenario: Scenario, messages: Sequence[str], style: Style) -> Figure:
     page = Page(style)
     right = page.width - MARGIN - COLUMN
-    wide = right - 6 - MARGIN
-    top = write_title(page, scenario.title, wide) + 4
+    wide = right - GUTTER - MARGIN
+    top = page.head(scenario.title, width=wide) + 4
     page.write(MARGIN, top, "The room as measured", 9.0, colour=style.quiet)
     place = Box(MARGIN, top + 3, wide, page.height - MARGIN - top - 3)
     _draw_room(page, scenario, place)
@@ -68,9 +74,7 @@ def _draw(scenario: Scenario, messages: Sequence[str], style: Style) -> Figure:
 
 def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
     room, unit, style = scenario.room, scenario.unit, page.style
-    width, height = place.width / MM_PER_POINT, place.height / MM_PER_POINT
-    ratio = printed_scale(largest_scale(room, width, height, MARGINS, style.wall))
-    board = make_board(page.axes(place), room, style, MARGINS, ratio)
+    board, ratio = printed_board(page.axes(place), room, style, MARGINS)
     draw_shell(board, room)
     draw_way_in(board, room)
     for fixture in room.fixtures:
@@ -80,7 +84,7 @@ def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
             draw_point(board, room, fixture)
     body = drawn_extent(room, style.wall)
     corner = (body.bounds[0], body.bounds[1] - board.mm(58))
-    draw_scale_bar(board, corner, unit, f"1:{ratio} printed on A4")
+    draw_scale_bar(board, corner, unit, on_paper(ratio))
     _dimension_walls(board, room, unit)
     draw_notes(board, room, unit)
 
@@ -151,3 +155,271 @@ def _write_on(
         write_nearby(board, target, wanted, gid, tip="")
         return
     write_beside(board, wall.point(start, off), wall.point(end, off), wanted, gid)
+
+
+def draw_notes(board: Board, room: Room, unit: Unit) -> None:
+    """One note for each opening and fixture.
+
+    A radiator under a window shares the window's note: two leaders to the same
+    stretch of wall would cross.
+    """
+    style = board.style
+    shared: list[Fixture] = []
+    for window in room.windows:
+        under = [f for f in room.fixtures if has_body(f) and f not in shared and _meets(f, window)]
+        shared += under
+        lines = [window.name, *_window_lines(window, unit)]
+        lines += [f"{f.name} below: {_fixture_words(f, unit)}" for f in under]
+        target = LineString(opening_span(room, window))
+        _write_inside(board, room, target, lines, style.accent, f"note:{window.name}")
+    for door in room.doors:
+        lines = [door.name, f"{length(door.height, unit)} high, {_swing_words(door)}"]
+        target = LineString(opening_span(room, door))
+        _write_inside(board, room, target, lines, style.accent, f"note:{door.name}")
+    for fixture in room.fixtures:
+        target_shape = _target(room, fixture)
+        if fixture in shared or target_shape is None:
+            continue
+        lines = [line for line in (fixture.name, _fixture_words(fixture, unit)) if line]
+        _write_inside(board, room, target_shape, lines, style.quiet, f"note:{fixture.name}")
+
+
+def _write_inside(
+    board: Board, room: Room, target: BaseGeometry, lines: list[str], colour: str, gid: str
+) -> None:
+    """Write in the room, folded at the commas if need be, so that dimensions have the outside.
+
+    Only where the room itself has no place does the note go out.
+    """
+    text = "\n".join(lines)
+    wanted = Wanted((text, text.replace(", ", ",\n")), (board.style.note_size, 5.5), colour)
+    everywhere = board.solid
+    board.solid = copy(everywhere)
+    board.solid.marks = everywhere.marks.copy()
+    board.solid.add_shape(box(*board.view).difference(room_shape(room)))
+    written = write_nearby(board, target, wanted, gid)
+    board.solid = everywhere
+    if not written:
+        write_nearby(board, target, wanted, gid)
+
+
+def _meets(fixture: Fixture, window: Window) -> bool:
+    return (
+        fixture.wall == window.wall
+        and fixture.offset < window.offset + window.width
+        and window.offset < fixture.offset + fixture.width
+    )
+
+
+def _target(room: Room, fixture: Fixture) -> BaseGeometry | None:
+    if has_body(fixture):
+        return fixture_shape(fixture)
+    point = anchor_point(room, fixture)
+    return Point(point) if point else None
+
+
+def _window_lines(window: Window, unit: Unit) -> list[str]:
+    lines = [f"sill {length(window.sill, unit)}, head {length(window.head, unit)}"]
+    words = [
+        w for w, on in (("must open", window.must_open), ("way of escape", window.escape)) if on
+    ]
+    return [*lines, ", ".join(words)] if words else lines
+
+
+def _swing_words(door: Door) -> str:
+    if door.opens == "sliding":
+        return f"slides to the {door.hinge}"
+    return f"opens {door.opens}, hinged {door.hinge}"
+
+
+def _fixture_words(fixture: Fixture, unit: Unit) -> str:
+    words = []
+    if has_body(fixture):
+        bounds = fixture_shape(fixture).bounds
+        across = fixture.width or round(bounds[2] - bounds[0])
+        deep = fixture.depth or round(bounds[3] - bounds[1])
+        words.append(f"{length(across, unit)} x {length(deep, unit)}")
+    if fixture.wall is not None:
+        words.append(f"{length(fixture.offset, unit)} from the left")
+    if not has_body(fixture) and fixture.bottom:
+        words.append(f"{length(fixture.bottom, unit)} up")
+    return ", ".join(words)
+
+
+NUMBER = 6.0  # points
+INSIDE = (10.4, 13.0, 16.0)  # points from the corner into the room, in order of liking
+OUTSIDE = (7.0, 10.0, 14.0, 18.0)  # points from the outer face of the wall
+TURNS = (0, 20, -20, 40, -40, 60, -60, 80, -80)  # degrees off the straight way in or out
+OWN = 0.75  # a number lies this much nearer to its own corner than to any other
+UNDER = 500  # what hangs higher lets the tape pass below
+
+
+def number_corners(board: Board, room: Room) -> None:
+    """Write the number of every corner: in the room, else outside the wall, else on a leader.
+
+    None is left out, as the list of lines to tape goes by these numbers.
+    """
+    for i, corner in enumerate(room.corners):
+        text, gid = str(i + 1), f"corner:{i + 1}"
+        at = _place(board, room, i, board.size(text, NUMBER))
+        if at is not None:
+            board.text(at, text, NUMBER, colour=board.style.quiet, gid=gid)
+            continue
+        wanted = Wanted((text,), (NUMBER, NUMBER - 1), board.style.quiet)
+        if not write_nearby(board, Point(corner), wanted, gid, tip=""):
+            board.text(_places(board, room, i)[0], text, NUMBER, colour=board.style.quiet, gid=gid)
+
+
+def _place(board: Board, room: Room, i: int, size: Vector) -> Vector | None:
+    """The best free place for the number of corner ``i``, on the floor or off the walls."""
+    corner = room.corners[i]
+    others = [c for c in room.corners if c != corner]
+    for at in _places(board, room, i):
+        near = math.dist(at, corner)
+        if any(near > OWN * math.dist(at, other) for other in others):
+            continue
+        if board.free(at, size) and not board.solid.under(board.samples(at, size, 0.0)).any():
+            return at
+    return None
+
+
+def _places(board: Board, room: Room, i: int) -> list[Vector]:
+    """Places to try for the number of corner ``i``, best first."""
+    floor, corner = room_shape(room), room.corners[i]
+    before, after = room.walls[i - 1], room.walls[i]
+    dx, dy = before.inward[0] + after.inward[0], before.inward[1] + after.inward[1]
+    inward = math.degrees(math.atan2(dy, dx))
+    thick = board.style.wall * 2 / max(math.hypot(dx, dy), 0.5)
+    inner = [board.mm(p) for p in INSIDE]
+    outer = [thick + board.mm(p) for p in OUTSIDE]
+    return [
+        *(at for at in _round(corner, inward, inner) if floor.contains(Point(at))),
+        *(at for at in _round(corner, inward + 180, outer) if not floor.contains(Point(at))),
+    ]
+
+
+def _round(corner: Vector, angle: float, reaches: Sequence[float]) -> Iterator[Vector]:
+    for reach in reaches:
+        for turn in TURNS:
+            a = math.radians(angle + turn)
+            yield corner[0] + reach * math.cos(a), corner[1] + reach * math.sin(a)
+
+
+def corner_to_corner(room: Room, most: int = 4) -> list[tuple[int, int, float]]:
+    """The longest straight lines between corners that can be taped: numbers and mm.
+
+    Not through what is built in from the floor up, nor from a corner that such
+    a thing fills.
+    """
+    floor, filled = room_shape(room).buffer(0.5), _filled(room)
+    n = len(room.corners)
+    found = []
+    for i, j in combinations(range(n), 2):
+        line = LineString([room.corners[i], room.corners[j]])
+        if (j - i) % n in {1, n - 1} or not floor.covers(line):
+            continue
+        if not line.intersects(filled):
+            found.append((i + 1, j + 1, float(line.length)))
+    return sorted(found, key=lambda f: -f[2])[:most]
+
+
+def _filled(room: Room) -> BaseGeometry:
+    """The floor under solid fixtures, a millimetre wider for corners that they just reach."""
+    return unary_union(
+        [
+            fixture_shape(f).buffer(1, join_style="mitre")
+            for f in room.fixtures
+            if f.solid and has_body(f) and f.bottom < UNDER
+        ]
+    )
+
+
+SIZE = 7.0
+SQUARE_FOOT = 304.8**2  # mm2
+USUAL = "* usual for its kind, not in the file: measure it"
+
+
+def draw_messages(page: Page, messages: Sequence[str], left: float, top: float) -> float:
+    """What cannot fit whatever happens, beside a bold stroke; returns the top of what follows."""
+    if not messages:
+        return top
+    style, start, inner = page.style, top, COLUMN - 5
+    top = page.paragraph(
+        left + 5, top, inner, "Cannot fit whatever happens", 9.0, colour=style.loss, bold=True
+    )
+    for message in messages:
+        top = page.paragraph(left + 5, top + 0.8, inner, message, SIZE, gid="message")
+    page.bar(Box(left, start + 0.5, 1.4, top - start), style.loss)
+    return top + 5
+
+
+def area_words(square_mm: float, unit: Unit) -> str:
+    """A floor area in m2, or square feet where the person measures in inches.
+
+    >>> area_words(13_940_000, "cm"), area_words(9_290_304, "in")
+    ('13.94 m²', '100.0 sq ft')
+    """
+    if unit == "in":
+        return f"{square_mm / SQUARE_FOOT:.1f} sq ft"
+    return f"{square_mm / 1e6:.2f} m²"
+
+
+def draw_room_facts(
+    page: Page,
+    scenario: Scenario,
+    diagonals: Sequence[tuple[int, int, float]],
+    left: float,
+    top: float,
+) -> float:
+    """Floor, ceiling, and the lines between corners to check with the tape."""
+    unit = scenario.unit
+    top = page.paragraph(left, top, COLUMN, "Check with the tape", 9.0, bold=True) + 0.8
+    rows = [
+        ("Floor", area_words(room_shape(scenario.room).area, unit)),
+        ("Ceiling above the floor", length(scenario.room.ceiling, unit)),
+        *((f"Corner {a} to corner {b}", length(round(mm), unit)) for a, b, mm in diagonals),
+    ]
+    for label, value in rows:
+        top = _row(page, left, top, label, value, SIZE)
+    return top + 4
+
+
+def _row(page: Page, left: float, top: float, label: str, value: str, size: float) -> float:
+    style = page.style
+    room = COLUMN - text_width(value, size) - 4
+    after = page.paragraph(left, top, room, label, size)
+    page.write(left + COLUMN, top + ascent(size), value, size, colour=style.quiet, align="right")
+    return after + 0.9
+
+
+def size_words(piece: Piece, unit: Unit) -> str:
+    """Width, depth and height, how high it hangs, and a star where that is not measured."""
+    text = " x ".join(length(v, unit) for v in (piece.width, piece.depth, piece.height))
+    text = f"{text}, {length(piece.bottom, unit)} up" if piece.bottom else text
+    return f"{text} *" if piece.assumed else text
+
+
+def draw_pieces_list(
+    page: Page, scenario: Scenario, left: float, top: float, bottom: float
+) -> None:
+    """Every piece with its size; smaller text where there are many, the rest counted."""
+    unit, pieces = scenario.unit, scenario.pieces
+    if not pieces:
+        return
+    top = page.paragraph(left, top, COLUMN, "Pieces", 9.0, bold=True)
+    told = "width x depth x height" + (f"; {USUAL}" if any(p.assumed for p in pieces) else "")
+    top = page.paragraph(left, top, COLUMN, told, 6.0, colour=page.style.quiet)
+    top += 0.8
+    size = next((s for s in (7.0, 6.5, 6.0, 5.5) if _height(pieces, unit, s) <= bottom - top), 5.5)
+    for i, piece in enumerate(pieces):
+        if top + 2 * line_height(size) > bottom and i < len(pieces) - 1:
+            page.paragraph(left, top, COLUMN, f"and {len(pieces) - i} more", size)
+            return
+        top = _row(page, left, top, piece.name, size_words(piece, unit), size)
+
+
+def _height(pieces: Sequence[Piece], unit: Unit, size: float) -> float:
+    return sum(
+        text_height(p.name, size, COLUMN - text_width(size_words(p, unit), size) - 4) + 0.9
+        for p in pieces
+    )

@@ -1,14 +1,12 @@
-"""Marks for what is no longer as it was: thick outlines, dashed ghosts, arrows. Lengths in mm.
+"""The best plans before and after a swap, side by side at one scale, what moved marked.
 
-The best plans before and after a swap, side by side at one scale, what moved marked.
-
-The sheet of the room as it stands today: plan, what does not work, score, reasons.
+Marks on a plan for what is no longer as it was: thick outlines, dashed ghosts of old
+places, arrows from these to the new ones. Lengths in mm.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from matplotlib.artist import Artist
 from matplotlib.figure import Figure
@@ -19,42 +17,14 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import linemerge
 
 from arrange.data.lengths import listed, points
-from arrange.data.swap import Answer, Moved, Plan, Reading, Swap, Today
-from arrange.draw.labels import Board, polygons
-from arrange.draw.overview import (
-    GAP,
-    HEAD,
-    Layout,
-    Line,
-    best_layout,
-    draw_lines,
-    plan_height,
-    write_title,
-)
-from arrange.draw.plan import (
-    BARE_MARGINS,
-    Marks,
-    PlanOptions,
-    draw_plan,
-    largest_scale,
-    make_board,
-    printed_scale,
-)
-from arrange.draw.sheet import COLUMN, GUTTER, draw_cautions, draw_reasons, draw_to_scale, fitting
-from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.data.swap import Answer, Moved, Plan, Reading, Swap
+from arrange.draw.board import ABOVE, Board, polygons
+from arrange.draw.grid import Cell, Paragraph, best_layout, common_ratio, draw_cells
+from arrange.draw.page import MARGIN, Bit, Box, Page, even_metres, text_height, text_width
+from arrange.draw.plan import Marks, PlanOptions, on_paper
+from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import Drawn
-from arrange.draw.text import (
-    MARGIN,
-    Box,
-    Page,
-    even_metres,
-    fitting_size,
-    line_height,
-    text_height,
-    text_width,
-)
 from arrange.geometry.shapes import footprint
-from arrange.words.cautions import LAST, cautions
 from arrange.words.swap import (
     SCALE,
     WHY,
@@ -63,7 +33,6 @@ from arrange.words.swap import (
     headline,
     held_result,
     moves_briefly,
-    today_remarks,
     worse,
 )
 
@@ -71,7 +40,6 @@ THICK, INSET = 2.0, 3.0  # points: the outline, and the second line inside it
 DASH = (3.2, 2.2)
 FAR = 350  # mm; a shorter way needs no arrow
 CROWD = 4  # more moved pieces than these: old places of the large ones alone
-ABOVE = 15.0  # over all pieces, under all text
 
 
 def marks_after(before: Plan, moved: Sequence[Moved]) -> Marks:
@@ -170,11 +138,10 @@ def _old(before: Plan, name: str) -> Polygon | None:
 
 
 def _ghost(board: Board, shape: Polygon, name: str) -> list[Artist]:
-    ring = list(shape.exterior.coords)
     style = board.style
     return [
-        board.lines([ring], 2.2, style.paper, ABOVE - 0.4, ink=False),
-        board.lines([ring], 1.0, style.loss, ABOVE - 0.3, dash=DASH, gid=f"was:{name}"),
+        board.outline(shape, 2.2, style.paper, ABOVE - 0.4, ink=False),
+        board.outline(shape, 1.0, style.loss, ABOVE - 0.3, dash=DASH, gid=f"was:{name}"),
     ]
 
 
@@ -210,16 +177,6 @@ MOST = 3  # reasons of each sort; the rest is in swap.json
 MINUS = "\N{MINUS SIGN}"
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
-    """One plan of the sheet with its heading, its marks and the text that goes with it."""
-
-    heading: str
-    plan: Plan
-    marks: Marks
-    lines: list[Line]
-
-
 @even_metres
 def before_after_sheet(swap: Swap, *, style: Style = STYLE) -> Figure:
     """One landscape sheet (297 x 210 mm): before, and after in each reading that works.
@@ -227,32 +184,22 @@ def before_after_sheet(swap: Swap, *, style: Style = STYLE) -> Figure:
     ValueError if no arrangement at all was found.
     """
     page = Page(style)
-    cells = _cells(swap)
+    cells = _cells(swap, style)
     if not cells:
         raise ValueError("no arrangement was found before or after: there is nothing to draw")
-    width = page.width - 2 * MARGIN
-    told = _told(swap)
-    head = 9.0 + sum(
-        text_height(t, ANSWER if i == 0 else KEY + 1, width) for i, t in enumerate(told)
+    width, told = page.width - 2 * MARGIN, _told(swap)
+    top = MARGIN + 9.5 + text_height(told[0], ANSWER, width, bold=True)
+    top += sum(text_height(text, KEY + 1, width) for text in told[1:])
+    place = Box(MARGIN, top, width, page.height - MARGIN - 8.5 - top)
+    layout = best_layout(cells, place, style=style)
+    ratio = common_ratio(cells, layout, style)
+    page.head(f"{swap.before.title}: before and after", on_paper(ratio))
+    top = page.paragraph(
+        MARGIN, MARGIN + 7.5, width, told[0], ANSWER, colour=style.accent, bold=True, gid="answer"
     )
-    layout = best_layout(swap.before, [c.lines for c in cells], style, head + 9.0)
-    wide, high = (side / MM_PER_POINT for side in layout.plan)
-    exact = largest_scale(swap.before.room, wide, high, BARE_MARGINS, style.wall)
-    ratio = printed_scale(exact)
-    note = f"1:{ratio} printed on A4"
-    write_title(page, f"{swap.before.title}: before and after", width - text_width(note, 7.5) - 6)
-    page.write(page.width - MARGIN, MARGIN + 5, note, 7.5, colour=style.quiet, align="right")
-    top = MARGIN + 7.5
-    for i, text in enumerate(told):
-        first = i == 0
-        size, colour = (ANSWER, style.accent) if first else (KEY + 1, style.text)
-        gid = "answer" if first else ""
-        top = page.paragraph(MARGIN, top, width, text, size, colour=colour, bold=first, gid=gid)
-    for i, cell in enumerate(cells):
-        row, column = divmod(i, layout.columns)
-        left = MARGIN + column * (layout.width + GAP)
-        box = Box(left, top + 2 + row * (layout.height + GAP), layout.width, layout.height)
-        _draw_cell(page, swap, cell, box, layout, ratio)
+    for text in told[1:]:
+        top = page.paragraph(MARGIN, top, width, text, KEY + 1)
+    draw_cells(page, cells, layout, ratio)
     if swap.free.moved or swap.held.moved:
         _draw_key(page, swap)
     return page.figure
@@ -271,20 +218,20 @@ def _told(swap: Swap) -> list[str]:
     return told
 
 
-def _cells(swap: Swap) -> list[Cell]:
+def _cells(swap: Swap, style: Style) -> list[Cell]:
     """Before and after of the first reading, then of the second; no plan twice."""
     free, held = swap.free, swap.held
     cells: list[Cell] = []
     apart = not _same(free.before, held.before) and held.after.works
     gone = (*free.moved, *(() if apart else held.moved))
     if free.before.plan is not None:
-        cells.append(_before("Best before", free.before.plan, gone))
+        cells.append(_before("Best before", free.before.plan, gone, style))
     if _same(free.after, held.after) and not apart:
-        return cells + _after("After: all else can stay", free)
-    cells += _after("After: all may move", free)
+        return cells + _after("After: all else can stay", free, style)
+    cells += _after("After: all may move", free, style)
     if apart and held.before.plan is not None:
-        cells.append(_before(_now(swap), held.before.plan, held.moved))
-    cells += _after("After: nothing else moves", held)
+        cells.append(_before(_now(swap), held.before.plan, held.moved, style))
+    cells += _after("After: nothing else moves", held, style)
     return cells
 
 
@@ -298,48 +245,38 @@ def _same(one: Answer, other: Answer) -> bool:
     return (one.plan and one.plan.arrangement) == (other.plan and other.plan.arrangement)
 
 
-def _before(heading: str, plan: Plan, moved: tuple[Moved, ...]) -> Cell:
-    gone = [m.piece for m in moved if m.move == "gone"]
-    lines = [Line("", f"Left out: {listed(list(dict.fromkeys(gone)))}.")] if gone else []
-    return Cell(heading, plan, marks_before(moved), lines)
+def _before(heading: str, plan: Plan, moved: tuple[Moved, ...], style: Style) -> Cell:
+    gone = list(dict.fromkeys(m.piece for m in moved if m.move == "gone"))
+    left_out = [Paragraph(f"Left out: {listed(gone)}.", colour=style.accent)] if gone else []
+    return _cell(heading, plan, marks_before(moved), left_out, style)
 
 
-def _after(heading: str, reading: Reading) -> list[Cell]:
-    if reading.after.plan is None:
+def _after(heading: str, reading: Reading, style: Style) -> list[Cell]:
+    before, after = reading.before.plan, reading.after.plan
+    if after is None:
         return []
-    lines = [Line("", text) for text in moves_briefly(reading.moved)]
+    moves = list(moves_briefly(reading.moved))
+    if before is not None and not reading.moved:
+        moves.insert(0, "Nothing moved.")
+    paragraphs = [Paragraph(text, colour=style.accent) for text in moves]
     for mark, chosen in (("+", better(reading)), (MINUS, worse(reading))):
-        lines += [Line(mark, compared_briefly(c)) for c in chosen[:MOST]]
-    before = reading.before.plan
-    if before is None:
-        return [Cell(heading, reading.after.plan, lambda *_: [], lines)]
-    if not reading.moved:
-        lines.insert(0, Line("", "Nothing moved."))
-    return [Cell(heading, reading.after.plan, marks_after(before, reading.moved), lines)]
+        paragraphs += [Paragraph(compared_briefly(c), mark) for c in chosen[:MOST]]
+    marks = None if before is None else marks_after(before, reading.moved)
+    return [_cell(heading, after, marks, paragraphs, style)]
 
 
-def _draw_cell(page: Page, swap: Swap, cell: Cell, box: Box, layout: Layout, ratio: int) -> None:
-    style, baseline = page.style, box.top + 5.0
-    page.write(box.left, baseline, cell.heading, NAME, bold=True, gid="heading")
-    after = box.left + text_width(cell.heading, NAME, bold=True) + 3
-    score = points(cell.plan.score)
-    page.write(after, baseline, score, 11.0, bold=True, colour=style.accent)
-    after += text_width(score, 11.0, bold=True) + 1.5
-    proof = "proven" if cell.plan.proven else "not proven"
-    if after + text_width(proof, 6.5) <= box.left + box.width:
-        page.write(after, baseline, proof, 6.5, colour=style.quiet)
-    page.rule(box.left, box.top + 7.0, box.width)
-    wide, high = layout.plan
-    if not layout.beside:
-        high = min(high, plan_height(swap.before, style, ratio))
-    axes = page.axes(Box(box.left, box.top + HEAD, wide, high))
-    board = make_board(axes, swap.before.room, style, BARE_MARGINS, ratio)
-    options = PlanOptions(clearances=False, small=True, over=cell.marks)
-    draw_plan(board, cell.plan.scenario, cell.plan.arrangement, options)
-    left, top, width = box.left, box.top + HEAD + high + 1, box.width
-    if layout.beside:
-        left, top, width = box.left + wide + 3, box.top + HEAD + 1, box.width - wide - 3
-    draw_lines(page, cell.lines, left, top, width)
+def _cell(
+    heading: str, plan: Plan, marks: Marks | None, paragraphs: list[Paragraph], style: Style
+) -> Cell:
+    return Cell(
+        Bit(heading, NAME, bold=True, gid="heading"),
+        Bit(points(plan.score), 11.0, style.accent, bold=True, gap=1.5),
+        Bit("proven" if plan.proven else "not proven", KEY, style.quiet),
+        plan.scenario,
+        plan.arrangement,
+        PlanOptions(clearances=False, small=True, over=marks),
+        paragraphs,
+    )
 
 
 def _draw_key(page: Page, swap: Swap) -> None:
@@ -380,77 +317,3 @@ def _sample(page: Page, sample: str, left: float, top: float) -> None:
     if sample == "crossed":
         page.ax.plot([left, left + 6.5], [top, top + 3.4], color=style.edge, linewidth=0.9)
         page.ax.plot([left, left + 6.5], [top + 3.4, top], color=style.edge, linewidth=0.9)
-
-
-TODAY_SIZE = 7.5
-
-
-@even_metres
-def today_sheet(today: Today, *, style: Style = STYLE) -> Figure:
-    """The room as it stands on a landscape sheet (297 x 210 mm), like that of a suggestion.
-
-    Every broken must is written out, and the pieces it is about have a thick outline.
-    """
-    page = Page(style)
-    told = tuple(c for c in cautions(today.scenario, today.arrangement) if c != LAST)
-    foot = draw_cautions(page, told, MARGIN, page.width - 2 * MARGIN)
-    right = page.width - MARGIN - COLUMN
-    broken = {name for b in today.verdict.breaches for name in b.subjects}
-
-    def over(board: Board, placed: list[Drawn]) -> list[Artist]:
-        marked = [d for d in placed if d.piece.name in broken]
-        return [a for d in marked for a in outlined(board, d.shape, d.piece.name)]
-
-    draw_to_scale(
-        page,
-        today.scenario,
-        today.arrangement,
-        today.verdict.gaps,
-        Box(MARGIN, MARGIN, right - GUTTER - MARGIN, foot - 5 - MARGIN),
-        over=over,
-        legend="Thick outline: something about this piece does not work." if broken else "",
-    )
-    top = _today_heading(page, today, right)
-    chosen = fitting(today.verdict.reasons, COLUMN, foot - 3 - top)
-    draw_reasons(page, chosen, Box(right, top, COLUMN, foot - 3 - top), "today.json")
-    return page.figure
-
-
-def _today_heading(page: Page, today: Today, left: float) -> float:
-    """Title, score, and plainly what does not work; returns the top of what follows."""
-    style, title = page.style, today.scenario.title
-    size = fitting_size(title, 14.0, 10.0, COLUMN, bold=True)
-    top = page.paragraph(left, MARGIN, COLUMN, title, size, bold=True, gid="title")
-    told = "As it stands today"
-    top = page.paragraph(left, top + 0.5, COLUMN, told, 9.0, colour=style.quiet, gid="today")
-    breaches = today.verdict.breaches
-    if breaches:
-        top = _broken(page, today, left, top + 3)
-    else:
-        score, baseline = points(today.verdict.score), top + 13.5
-        page.write(left, baseline, score, 34.0, bold=True, colour=style.accent, gid="score")
-        beside = left + text_width(score, 34.0, bold=True) + 3
-        page.write(beside, baseline, "of 100 points", 9.0, colour=style.quiet)
-        head = "Everything that must hold does hold."
-        top = page.paragraph(left, baseline + 3.5, COLUMN, head, TODAY_SIZE + 0.5, gid="works")
-    for told in today_remarks(today):
-        top = page.paragraph(
-            left, top + 1, COLUMN, told, TODAY_SIZE, colour=style.quiet, gid="remark"
-        )
-    return top + line_height(5.0)
-
-
-def _broken(page: Page, today: Today, left: float, top: float) -> float:
-    """What does not work, and only then what the rest scores: no score makes up for it."""
-    style = page.style
-    head = "Does not work today"
-    top = page.paragraph(left, top, COLUMN, head, 16.0, bold=True, colour=style.loss, gid="works")
-    top += 1.5
-    for breach in today.verdict.breaches:
-        mark = top + line_height(TODAY_SIZE) * 0.75
-        page.write(left, mark, "!", TODAY_SIZE, bold=True, colour=style.loss)
-        top = page.paragraph(
-            left + 3.5, top, COLUMN - 3.5, breach.sentence, TODAY_SIZE, gid="broken"
-        )
-    rest = f"For the rest it has {points(today.verdict.score)} of 100 points."
-    return page.paragraph(left, top + 1, COLUMN, rest, TODAY_SIZE, colour=style.quiet, gid="score")

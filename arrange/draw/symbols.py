@@ -1,12 +1,8 @@
-"""Plain symbols for pieces, drawn from what each piece is.
+"""Plain symbols for pieces and for what is built in, and both drawn in their places.
 
-A symbol is strokes in the piece's own frame: ``a`` mm from its left, ``b`` mm
-from its back. Names go to ``spot``. Everything scales with the piece, so a
-small one stays simple.
-
-Pieces in their places: outline, tint and symbol. Lengths in mm.
-
-What is built in: radiators, stoves, columns, cupboards, sockets, light points. Lengths in mm.
+A piece's symbol is strokes in its own frame: ``a`` mm from its left, ``b`` mm from its
+back. Its name goes to ``spot``. Everything scales with the piece, so a small one stays
+simple. Fixtures are drawn from the words in their kind. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -22,7 +18,7 @@ from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
 from arrange.data.room import Fixture, Room, Vector
 from arrange.data.scenario import Scenario
-from arrange.draw.labels import Board, Polyline
+from arrange.draw.board import Board, Polyline
 from arrange.geometry.shapes import Frame, fixture_shape, footprint, frame
 
 OVERHEAD = 1000  # an underside this far above the floor is drawn as hanging over it, mm
@@ -59,9 +55,9 @@ def round_run(a0: float, b0: float, a1: float, b1: float, radius: float) -> Poly
     return [*points, points[0]]
 
 
-def circle_run(a: float, b: float, radius: float) -> Polyline:
+def circle_run(a: float, b: float, radius: float, steps: int = 40) -> Polyline:
     """A closed circle."""
-    turns = [math.tau * i / 40 for i in range(41)]
+    turns = [math.tau * i / steps for i in range(steps + 1)]
     return [(a + radius * math.cos(t), b + radius * math.sin(t)) for t in turns]
 
 
@@ -291,10 +287,9 @@ def draw_piece(board: Board, drawn: Drawn) -> list[Artist]:
         board.ink.add_shape(drawn.shape, 0.0)
     if not flat:
         board.solid.add_shape(drawn.shape)
-    ring = list(drawn.shape.exterior.coords)
     dash = (5.0, 2.5) if overhead else (2.0, 1.6) if flat else ()
     width = style.outline_width * (0.75 if dash else 1.0)
-    artists.append(board.lines([ring], width, style.line, z + 0.01, dash=dash, gid=gid))
+    artists.append(board.outline(drawn.shape, width, style.line, z + 0.01, dash=dash, gid=gid))
     inner = style.symbol_width
     if mark.strokes:
         runs = [_on_plan(drawn.frame, s) for s in mark.strokes]
@@ -332,7 +327,7 @@ def draw_fixture(board: Board, fixture: Fixture) -> list[Artist]:
     masonry = is_like(fixture.kind, MASONRY)
     fill = style.cut if masonry else style.paper
     drawn: list[Artist] = [
-        board.fill(shape, fill, 5.5, gid, edgecolor=style.edge, linewidth=0.8),
+        board.fill(shape, fill, 5.5, gid, edge=style.edge, width=0.8),
     ]
     ring = list(shape.exterior.coords)
     if is_like(fixture.kind, HEATERS):
@@ -370,8 +365,7 @@ def _bars(shape: Polygon, step: float) -> list[Polyline]:
 def _flame(shape: Polygon) -> list[Polyline]:
     """A ring in the middle of a stove or fireplace."""
     c, radius = shape.centroid, math.sqrt(shape.area) * 0.22
-    turns = [math.tau * i / 24 for i in range(25)]
-    return [[(c.x + radius * math.cos(t), c.y + radius * math.sin(t)) for t in turns]]
+    return [circle_run(c.x, c.y, radius, 24)]
 
 
 def anchor_point(room: Room, fixture: Fixture) -> Vector | None:
@@ -401,10 +395,9 @@ def draw_point(board: Board, room: Room, fixture: Fixture) -> list[Artist]:
 def _cross_in_circle(board: Board, point: Vector, gid: str) -> Artist:
     r = board.mm(4.2)
     x, y = point
-    turns = [math.tau * i / 32 for i in range(33)]
     d = r * math.sqrt(0.5)
     runs: list[Polyline] = [
-        [(x + r * math.cos(t), y + r * math.sin(t)) for t in turns],
+        circle_run(x, y, r, 32),
         [(x - d, y - d), (x + d, y + d)],
         [(x - d, y + d), (x + d, y - d)],
     ]

@@ -9,9 +9,9 @@ from arrange.data.arrangement import Placement
 from arrange.data.lengths import points
 from arrange.data.result import Families, Reason, Result, Suggestion
 from arrange.data.scenario import Scenario
-from arrange.draw.sheet import choose
 from arrange.whatif.slack import spares
 from arrange.words.cautions import LAST, cautions
+from arrange.words.reasons import choose
 
 TURNED = {"up": "up the plan", "down": "down the plan", "left": "left", "right": "right"}
 

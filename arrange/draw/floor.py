@@ -1,0 +1,313 @@
+"""The free floor: what pieces need in front of them, the way through, the largest clear square.
+
+Clearances are light hatching. The judge's walkway is an area, everywhere someone can
+walk: on a plan that would tint most of the floor and show nothing, so one tree of short
+ways through it, from the door to all that must be reached, is drawn as a soft band. The
+clear floor that the score counts is a dashed square. Lengths in mm.
+"""
+
+from __future__ import annotations
+
+import heapq
+import math
+from collections.abc import Iterator
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+from matplotlib.artist import Artist
+from shapely import constrained_delaunay_triangles, unary_union, union_all
+from shapely.geometry import LineString, MultiLineString, Point, Polygon, box
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import nearest_points
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.lengths import length
+from arrange.data.piece import Clearance
+from arrange.data.room import Room
+from arrange.data.scenario import Scenario, Unit
+from arrange.draw.board import Board, polygons
+from arrange.draw.labels import Spot, write_first
+from arrange.draw.symbols import Drawn
+from arrange.geometry.goals import empty_floor, goals, walk_of
+from arrange.geometry.scene import HEAD, Scene, grow_down_left
+from arrange.geometry.shapes import clearance_zone, opening_span, room_shape, wall_strip
+from arrange.geometry.walking import STEP_AWAY, Walk, short_side
+from arrange.rules.clear_floor import ClearFloor
+
+LEGEND = "Dashed square: clear floor."
+ALONG = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75)
+
+# Of the ways through the room, in mm.
+CELL = 60.0
+TIGHT = 240.0  # nearer than this to the edge of the walkable area a step costs more
+NARROW = 4.0  # what a step costs more where less than the walkway is free
+LEAST_STEP = 300  # nobody steps through less
+SOFT = 90.0
+RIBBON = 200.0  # as wide as a walkway, many ways would flood the floor
+STRAIGHT = 110.0  # a drawn way may cut off the corners of its cells
+Cell = tuple[int, int]
+NEIGHBOURS = [(i, j) for i in (-1, 0, 1) for j in (-1, 0, 1) if i or j]
+
+
+def clearance_floor(
+    scenario: Scenario, arrangement: Arrangement, placed: list[Drawn]
+) -> BaseGeometry:
+    """The floor that the pieces need at least, inside the room and beside the pieces."""
+    floor = room_shape(scenario.room)
+    bodies = {d.piece.name: d for d in placed if not d.piece.flat and not d.symbol.outline_dashed}
+    zones = []
+    for drawn in placed:
+        others = unary_union([d.shape for n, d in bodies.items() if n != drawn.piece.name])
+        for clearance in drawn.piece.clearances:
+            zone = _free_side(scenario, arrangement, drawn, clearance, floor, others)
+            if zone is not None:
+                zones.append(zone)
+    taken = unary_union([d.shape for d in bodies.values()])
+    return unary_union(zones).intersection(floor).difference(taken)
+
+
+def _free_side(
+    scenario: Scenario,
+    arrangement: Arrangement,
+    drawn: Drawn,
+    clearance: Clearance,
+    floor: Polygon,
+    others: BaseGeometry,
+) -> Polygon | None:
+    """The strip on the side that is freest; the first named of equals."""
+    if clearance.least <= 0 or not clearance.sides:
+        return None
+    placement = arrangement.of(drawn.piece.name)
+    zones = [
+        clearance_zone(drawn.piece, placement, scenario.room, clearance, side, clearance.least)
+        for side in clearance.sides
+    ]
+    taken = [z.difference(floor).area + z.intersection(others).area for z in zones]
+    return zones[int(np.argmin([round(t) for t in taken]))]
+
+
+def draw_hatching(board: Board, zone: BaseGeometry) -> list[Artist]:
+    """Light slanting lines over ``zone``, left out under every text already written.
+
+    Spaced evenly on paper across the whole plan, so that neighbouring zones
+    read as one floor.
+    """
+    clear = zone.difference(unary_union(board.boxes)) if board.boxes else zone
+    if clear.is_empty:
+        return []
+    x0, y0, x1, y1 = clear.bounds
+    step = board.mm(board.style.hatch_step) * math.sqrt(2)
+    starts = np.arange(math.floor((x0 - y1) / step), math.ceil((x1 - y0) / step) + 1) * step
+    slanted = MultiLineString([[(c + y0, y0), (c + y1, y1)] for c in starts])
+    cut = shapely.intersection(slanted, clear)
+    runs = [list(part.coords) for part in shapely.get_parts(cut) if part.geom_type == "LineString"]
+    style = board.style
+    return [board.lines(runs, style.hatch_width, style.hatch, 3.5, ink=False, gid="clearances")]
+
+
+def draw_walkway(board: Board, room: Room, walkway: BaseGeometry, width: int) -> list[Artist]:
+    """The way through the room as one soft band; a line is drawn ``width`` mm wide.
+
+    It ends in the doorways, never outside.
+    """
+    band = walkway if walkway.area else walkway.buffer(width / 2)
+    thickness = board.style.wall
+    sills = [
+        wall_strip(room.walls[d.wall], d.offset, d.width, 1, start=-thickness) for d in room.doors
+    ]
+    soft = board.mm(5.0)
+    eased = band.buffer(-soft * 0.5).buffer(soft).buffer(-soft * 0.5)
+    shape = (band if eased.is_empty else eased).intersection(
+        unary_union([room_shape(room), *sills])
+    )
+    if shape.is_empty:
+        return []
+    board.soft.add_shape(shape, 0.5)
+    return [board.fill(shape, board.style.walkway, 1.0, gid="walkway")]
+
+
+def clear_square(scenario: Scenario, arrangement: Arrangement) -> Polygon | None:
+    """The largest square that the rule counts, in the middle of where it can lie.
+
+    None if the rule is off, or if not even its least square fits.
+    """
+    scene = Scene(scenario, arrangement)
+    steps = [side for claim in ClearFloor().claims(scenario) for side in claim.steps]
+    fitting = [side for side in steps if scene.square_fits(side)]
+    if not fitting:
+        return None
+    side = max(fitting)
+    x, y = _corner(scene, side)
+    return box(x, y, x + side, y + side)
+
+
+def _corner(scene: Scene, side: int) -> tuple[float, float]:
+    """A lower left corner at which the square fits: well within the largest choice of them."""
+    x0, y0, x1, y1 = scene.scenario.room.bounds
+    outside = box(x0 - 10, y0 - 10, x1 + 10, y1 + 10).difference(scene.room)
+    shapes = [outside, *(shape for shape, low in scene.solid_fixtures if low < HEAD)]
+    parts = [p for s in shapes for p in constrained_delaunay_triangles(s).geoms]
+    parts += [placed.body for placed in scene.standing]
+    # As the rule has it: to touch is not to be in the way.
+    blocked = union_all([grow_down_left(part, side - 0.02) for part in parts])
+    left = box(x0, y0, x1 - side, y1 - side).buffer(0.01).difference(blocked)
+    largest = max(polygons(left), key=lambda p: (round(p.area), -p.bounds[0], -p.bounds[1]))
+    middle = largest.centroid
+    point = middle if largest.contains(middle) else largest.representative_point()
+    return point.x, point.y
+
+
+def draw_clear_square(board: Board, square: Polygon) -> list[Artist]:
+    """A soft dashed outline that names keep clear of."""
+    colour = board.style.quiet
+    return [board.outline(square, 0.7, colour, 3.8, dash=(6.0, 4.0), gid="clear floor")]
+
+
+def name_clear_square(board: Board, square: Polygon, unit: Unit) -> list[Artist]:
+    """What it is and how large, just inside an edge of it; nothing where there is no room."""
+    x0, _, x1, _ = square.bounds
+    side = length(round(x1 - x0), unit)
+    style = board.style
+    for text in (f"clear floor {side} x {side}", "clear floor"):
+        for size in (style.note_size, style.least_name_size):
+            wide, high = board.size(text, size)
+            if wide >= x1 - x0:
+                continue
+            spots = _edges(square, high / 2 + board.mm(1.0))
+            written = write_first(
+                board, spots, text, size, colour=style.quiet, gid="clear floor:text"
+            )
+            if written:
+                return written
+    return []
+
+
+def _edges(square: Polygon, off: float) -> Iterator[Spot]:
+    """Middles of texts along the edges, ``off`` mm inside, and their angles; level ones first."""
+    x0, y0, x1, y1 = square.bounds
+    for share in ALONG:
+        x = x0 + (x1 - x0) * share
+        yield (x, y1 - off), 0.0
+        yield (x, y0 + off), 0.0
+    for share in ALONG:
+        y = y0 + (y1 - y0) * share
+        yield (x0 + off, y), 90.0
+        yield (x1 - off, y), 90.0
+
+
+def ways(scenario: Scenario, arrangement: Arrangement) -> BaseGeometry:
+    """Ribbons from the main door to every goal, as one shape.
+
+    Empty if the room has no door, or if nobody gets in. A goal that cannot be
+    reached has no ribbon.
+    """
+    scene = Scene(scenario, arrangement)
+    walk = walk_of(scene)
+    door = scenario.room.main_door
+    if door is None or not walk.from_door:
+        return Point()
+    zones = _zones(scene, union_all(walk.from_door))
+    area = _walkable(scene, walk, zones)
+    (ax, ay), (bx, by) = opening_span(scenario.room, door)
+    entry = Point((ax + bx) / 2, (ay + by) / 2)
+    field = Field(area, union_all(walk.from_door), entry)
+    lines = [field.way_to(area, zone.centroid) for zone in zones]
+    ribbons = [rounded(LineString([entry, *line])).buffer(RIBBON / 2) for line in lines if line]
+    # Closing the sharp corners between two ways leaves one calm shape.
+    return union_all(ribbons).buffer(SOFT).buffer(-SOFT).intersection(walk.floor)
+
+
+def rounded(line: LineString) -> LineString:
+    """``line`` without the steps of the cells, its bends cut twice to round them."""
+    points = np.asarray(line.simplify(STRAIGHT).coords)
+    for _ in range(2):
+        if len(points) > 2:
+            near, far = points[:-1], points[1:]
+            cut = np.stack((near * 0.75 + far * 0.25, near * 0.25 + far * 0.75), axis=1)
+            points = np.vstack((points[:1], cut.reshape(-1, 2), points[-1:]))
+    return LineString(points)
+
+
+def _walkable(scene: Scene, walk: Walk, zones: list[Polygon]) -> BaseGeometry:
+    """Where the middle of a way may be: the last step into a narrow place is as wide as that."""
+    narrowest = min([walk.empty.width, *(short_side(zone) for zone in zones)])
+    width = max(round(narrowest), LEAST_STEP)
+    wide = union_all(walk.from_door)
+    near = union_all([zone.buffer(STEP_AWAY * walk.empty.width) for zone in zones])
+    steps = [
+        part.intersection(near)
+        for part in walk_of(scene, empty_floor(scene.scenario, width)).middles
+    ]
+    return union_all([wide, *steps])
+
+
+def _zones(scene: Scene, area: BaseGeometry) -> list[Polygon]:
+    """The nearest zone of each goal."""
+    found: list[Polygon] = []
+    for goal in goals(scene):
+        near = sorted(goal.zones, key=lambda zone: float(zone.distance(area)))
+        found += near[:1]
+    return found
+
+
+class Field:
+    """How far each cell of the walkable area is from the door, and the step toward it.
+
+    Cells outside the ``wide`` part, where less than the walkway's width is free,
+    are entered only for the last step.
+    """
+
+    def __init__(self, area: BaseGeometry, wide: BaseGeometry, entry: Point) -> None:
+        x0, y0, x1, y1 = area.bounds
+        columns, rows = int((x1 - x0) / CELL) + 2, int((y1 - y0) / CELL) + 2
+        self.corner = (x0, y0)
+        xs, ys = np.meshgrid(
+            x0 + np.arange(columns) * CELL, y0 + np.arange(rows) * CELL, indexing="ij"
+        )
+        points = shapely.points(xs, ys)
+        shapely.prepare(area)
+        self.inside: npt.NDArray[np.bool_] = shapely.intersects(area.buffer(CELL / 3), points)
+        spare = shapely.distance(area.boundary, points)
+        self.costs = 1.0 + np.clip(1.0 - spare / TIGHT, 0.0, 1.0)
+        self.costs += NARROW * ~shapely.intersects(wide.buffer(CELL / 3), points)
+        self.before: dict[Cell, Cell | None] = {}
+        self._spread(self._nearest(entry))
+
+    def _nearest(self, point: Point) -> Cell:
+        """The inside cell nearest to a point."""
+        i, j = np.nonzero(self.inside)
+        x, y = point.x, point.y
+        off = (self.corner[0] + i * CELL - x) ** 2 + (self.corner[1] + j * CELL - y) ** 2
+        k = int(np.argmin(off))
+        return int(i[k]), int(j[k])
+
+    def _spread(self, start: Cell) -> None:
+        far: dict[Cell, float] = {start: 0.0}
+        self.before[start] = None
+        queue: list[tuple[float, Cell]] = [(0.0, start)]
+        while queue:
+            cost, cell = heapq.heappop(queue)
+            if cost > far[cell]:
+                continue
+            for di, dj in NEIGHBOURS:
+                to = (cell[0] + di, cell[1] + dj)
+                if not (0 <= to[0] < self.inside.shape[0] and 0 <= to[1] < self.inside.shape[1]):
+                    continue
+                if not self.inside[to]:
+                    continue
+                further = cost + math.hypot(di, dj) * float(self.costs[to])
+                if further < far.get(to, math.inf):
+                    far[to], self.before[to] = further, cell
+                    heapq.heappush(queue, (further, to))
+
+    def way_to(self, area: BaseGeometry, goal: Point) -> list[tuple[float, float]]:
+        """Points from the door to the cell nearest ``goal``; empty if it is cut off."""
+        cell: Cell | None = self._nearest(nearest_points(area, goal)[0])
+        if cell not in self.before:
+            return []
+        way = []
+        while cell is not None:
+            way.append((self.corner[0] + cell[0] * CELL, self.corner[1] + cell[1] * CELL))
+            cell = self.before[cell]
+        return way[::-1]

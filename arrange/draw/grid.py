@@ -1,0 +1,247 @@
+"""A grid of plans: several plans on one sheet, all at one scale, each with its words.
+
+Every cell has a line with its title and score, its plan, and paragraphs. The paragraphs
+stand below the plan or beside it, in as many columns and rows as let the plans be largest.
+Lengths in mm of paper unless said otherwise.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from matplotlib.axes import Axes
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.room import Room
+from arrange.data.scenario import Scenario
+from arrange.draw.page import Bit, Box, Page, text_height, text_width
+from arrange.draw.plan import (
+    BARE_MARGINS,
+    PlanOptions,
+    draw_plan,
+    drawn_extent,
+    largest_scale,
+    make_board,
+    printed_scale,
+)
+from arrange.draw.style import MM_PER_POINT, STYLE, Style
+
+GAP = 7.0  # between cells
+HEAD = 9.0  # height of the line with title and score
+SIZE = 6.5  # points, of the paragraphs
+INDENT = 3.5  # for the mark before a paragraph
+LEAST_WIDTH = 43.0  # of a cell, for the line with title and score
+LEAST_PLAN = 20.0, 15.0  # width and height
+TEXT = 0.45  # of a cell's height at most, where a smaller text can help
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Some words with a plan, ``smaller`` points less than the text of the sheet."""
+
+    text: str
+    mark: str = ""
+    colour: str = ""
+    bold: bool = False
+    smaller: float = 0.0
+    gid: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One plan: a title and its score in a line, a note behind them, and paragraphs.
+
+    The note is left out where it would run into the next cell.
+    """
+
+    title: Bit
+    score: Bit
+    note: Bit
+    scenario: Scenario
+    arrangement: Arrangement
+    options: PlanOptions
+    paragraphs: Sequence[Paragraph] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How paragraphs are set: text sizes to choose from, width beside a plan, what comes first.
+
+    ``first``: the paragraphs are above the plan or at its left, not below or at its right.
+    """
+
+    sizes: tuple[float, ...] = (SIZE,)
+    beside: float = 50.0
+    first: bool = False
+
+
+SETTING = Setting()
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Where the cells are in ``place``: so many columns, a cell's size, its text's size in points.
+
+    ``text`` is the height of the longest text; ``beside`` its width beside the plan,
+    0 where it is below or above.
+    """
+
+    place: Box
+    columns: int
+    width: float
+    height: float
+    text: float
+    size: float
+    beside: float
+    first: bool
+
+    def cells(self) -> Iterator[Box]:
+        """The places of the cells, row by row without end."""
+        number = 0
+        while True:
+            row, column = divmod(number, self.columns)
+            left = self.place.left + column * (self.width + GAP)
+            top = self.place.top + row * (self.height + GAP)
+            yield Box(left, top, self.width, self.height)
+            number += 1
+
+    @property
+    def plan(self) -> Box:
+        """The place of the plan in a cell, from the cell's corner."""
+        if self.beside:
+            left = self.beside + 3 if self.first else 0.0
+            return Box(left, HEAD, self.width - self.beside - 3, self.height - HEAD)
+        top = HEAD + self.text if self.first else HEAD
+        return Box(0.0, top, self.width, self.height - HEAD - self.text)
+
+    def words(self, tall: float) -> Box:
+        """The place of the paragraphs in a cell with a plan ``tall`` high."""
+        plan, width = self.plan, self.beside or self.width
+        if self.first:
+            return Box(0.0, HEAD, width, self.text)
+        if self.beside:
+            return Box(plan.width + 3, HEAD + 1, width, self.text)
+        return Box(0.0, HEAD + tall + 1, width, self.text)
+
+
+def best_layout(
+    cells: Sequence[Cell], place: Box, setting: Setting = SETTING, style: Style = STYLE
+) -> Layout:
+    """The layout that lets the plans be largest, with room for every line of text."""
+    rooms = [cell.scenario.room for cell in cells]
+
+    def scale(layout: Layout) -> float:
+        return common_scale(rooms, layout.plan.width, layout.plan.height, style)
+
+    # Text that fits nowhere is cut by the sheet's edge rather than hiding a plan.
+    narrow = place.width / len(cells) - GAP
+    size = setting.sizes[-1]
+    squeezed = Layout(place, len(cells), narrow, place.height, 60.0, size, 0.0, setting.first)
+    return max(_layouts(cells, place, setting), key=scale, default=squeezed)
+
+
+def _layouts(cells: Sequence[Cell], place: Box, setting: Setting) -> Iterator[Layout]:
+    """Every way to set the cells that has room for all."""
+    for columns in range(1, len(cells) + 1):
+        rows = math.ceil(len(cells) / columns)
+        width = (place.width - (columns - 1) * GAP) / columns
+        height = (place.height - (rows - 1) * GAP) / rows
+        for beside in (setting.beside, 0.0):
+            column = beside or width
+            most = (height - HEAD) * (1.0 if beside else TEXT)
+            size = next(
+                (s for s in setting.sizes if _longest(cells, column, s) <= most), setting.sizes[-1]
+            )
+            text = _longest(cells, column, size)
+            layout = Layout(place, columns, width, height, text, size, beside, setting.first)
+            wide, high = layout.plan.width, layout.plan.height
+            fits = wide >= LEAST_PLAN[0] and high >= LEAST_PLAN[1] and text <= height - HEAD
+            if width >= LEAST_WIDTH and fits:
+                yield layout
+
+
+def _longest(cells: Sequence[Cell], width: float, size: float) -> float:
+    """Height of the longest text of a cell."""
+    return max(_text_height(cell.paragraphs, width, size) for cell in cells)
+
+
+def _text_height(paragraphs: Iterable[Paragraph], width: float, size: float) -> float:
+    heights = (
+        text_height(p.text, size - p.smaller, width - INDENT * bool(p.mark), p.bold)
+        for p in paragraphs
+    )
+    return sum(height + 0.6 for height in heights) + 1.5
+
+
+def common_scale(rooms: Iterable[Room], width: float, height: float, style: Style) -> float:
+    """Points on paper for one mm of the room, at which each room fits ``width`` x ``height``.
+
+    Rooms may differ: a door may open outwards in one of them.
+    """
+    wide, high = width / MM_PER_POINT, height / MM_PER_POINT
+    return min(largest_scale(room, wide, high, BARE_MARGINS, style.wall) for room in rooms)
+
+
+def common_ratio(cells: Sequence[Cell], layout: Layout, style: Style) -> int:
+    """The printed scale of all plans, as one to so many."""
+    rooms = (cell.scenario.room for cell in cells)
+    return printed_scale(common_scale(rooms, layout.plan.width, layout.plan.height, style))
+
+
+def plan_height(room: Room, ratio: int, style: Style) -> float:
+    """Height of a plan with its margins, so that its text follows close below."""
+    _, low, _, high = drawn_extent(room, style.wall).bounds
+    return float(high - low) / ratio + (BARE_MARGINS[1] + BARE_MARGINS[3]) * MM_PER_POINT
+
+
+def draw_cells(page: Page, cells: Sequence[Cell], layout: Layout, ratio: int) -> None:
+    """All cells, their plans at 1:``ratio``."""
+    for cell, place in zip(cells, layout.cells(), strict=False):
+        _draw_cell(page, cell, place, layout, ratio)
+
+
+def _draw_cell(page: Page, cell: Cell, place: Box, layout: Layout, ratio: int) -> None:
+    baseline = place.top + 5.0
+    after = page.row(place.left, baseline, cell.title, cell.score)
+    if after + text_width(cell.note.text, cell.note.size) <= place.left + place.width:
+        page.row(after, baseline, cell.note)
+    page.rule(place.left, place.top + 7.0, place.width)
+    plan = layout.plan
+    tall = plan.height
+    if layout.first or not layout.beside:
+        tall = min(tall, plan_height(cell.scenario.room, ratio, page.style))
+    spot = Box(place.left + plan.left, place.top + plan.top, plan.width, tall)
+    draw_small(page, cell.scenario, cell.arrangement, cell.options, spot, ratio)
+    words = layout.words(tall)
+    left, top = place.left + words.left, place.top + words.top
+    for one in cell.paragraphs:
+        top = _draw_paragraph(page, one, left, top, words.width, layout.size)
+
+
+def draw_small(
+    page: Page,
+    scenario: Scenario,
+    arrangement: Arrangement,
+    options: PlanOptions,
+    place: Box,
+    ratio: int,
+) -> Axes:
+    """A plan with bare margins at 1:``ratio`` in the middle of ``place``; returns its axes."""
+    board = make_board(page.axes(place), scenario.room, page.style, BARE_MARGINS, ratio)
+    draw_plan(board, scenario, arrangement, options)
+    return board.ax
+
+
+def _draw_paragraph(
+    page: Page, one: Paragraph, left: float, top: float, width: float, size: float
+) -> float:
+    size -= one.smaller
+    if one.mark:
+        mark = Bit(one.mark, size, bold=True)
+        told, colour = one.text, one.colour
+        return page.item(left, top, width, mark, told, size, indent=INDENT, colour=colour) + 0.6
+    return 0.6 + page.paragraph(
+        left, top, width, one.text, size, colour=one.colour, bold=one.bold, gid=one.gid
+    )

@@ -1,0 +1,342 @@
+"""A sheet of paper: its pen, one way of writing metres all over it, and saving it.
+
+Places on the page are in mm from its upper left corner, text sizes in points.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import tempfile
+import warnings
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import wraps
+from pathlib import Path
+from typing import Any, ParamSpec
+
+import matplotlib as mpl
+from matplotlib.axes import Axes
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from matplotlib.patches import Rectangle
+from matplotlib.text import Text
+
+from arrange.data.lengths import metres_to_the_millimetre, retold
+from arrange.data.result import Suggestion
+from arrange.data.scenario import Unit
+from arrange.draw.style import FONT, MM_PER_POINT, STYLE, Style
+from arrange.draw.text import extent, foldings, font, width_of, wrapped
+
+WIDTH, HEIGHT, MARGIN = 297.0, 210.0, 12.0
+LEADING = 1.32  # line to line, in text sizes
+NOTE = 7.5  # points: the scale at the upper right
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A place on the page: left, top, width, height in mm; top counts downward."""
+
+    left: float
+    top: float
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bit:
+    """A few words in one hand, part of a line; ``gap`` is the air in mm after them."""
+
+    text: str
+    size: float
+    colour: str = ""
+    bold: bool = False
+    gap: float = 3.0
+    gid: str = ""
+
+    @property
+    def width(self) -> float:
+        """In mm, with the air after it."""
+        return text_width(self.text, self.size, self.bold) + self.gap
+
+
+class Page:
+    """One landscape sheet, its figure, and a pen that writes text in mm."""
+
+    def __init__(self, style: Style = STYLE, width: float = WIDTH, height: float = HEIGHT) -> None:
+        self.style, self.width, self.height = style, width, height
+        self.figure = Figure(figsize=(width / 25.4, height / 25.4), dpi=150, facecolor="white")
+        FigureCanvasAgg(self.figure)
+        self.ax = self.figure.add_axes((0.0, 0.0, 1.0, 1.0))
+        self.ax.set_xlim(0, width)
+        self.ax.set_ylim(height, 0)
+        self.ax.set_axis_off()
+
+    def axes(self, box: Box) -> Axes:
+        """New axes that fill ``box``."""
+        return self.figure.add_axes(
+            (
+                box.left / self.width,
+                1 - (box.top + box.height) / self.height,
+                box.width / self.width,
+                box.height / self.height,
+            )
+        )
+
+    def write(
+        self,
+        left: float,
+        baseline: float,
+        text: str,
+        size: float,
+        *,
+        colour: str = "",
+        bold: bool = False,
+        align: str = "left",
+        gid: str = "",
+    ) -> None:
+        """One line of text, its left end (or middle, or right end) on the baseline."""
+        drawn = self.ax.text(
+            left,
+            baseline,
+            retold(text),
+            fontproperties=font(size, bold),
+            color=colour or self.style.text,
+            ha=align,
+            va="baseline",
+            parse_math=False,
+        )
+        if gid:
+            drawn.set_gid(gid)
+
+    def paragraph(
+        self,
+        left: float,
+        top: float,
+        width: float,
+        text: str,
+        size: float,
+        *,
+        colour: str = "",
+        bold: bool = False,
+        gid: str = "",
+    ) -> float:
+        """Text broken to ``width`` mm; returns the top of what comes after it."""
+        for line in wrapped(text, size, width / MM_PER_POINT, bold):
+            self.write(left, top + ascent(size), line, size, colour=colour, bold=bold, gid=gid)
+            top += line_height(size)
+        return top
+
+    def row(self, left: float, baseline: float, *bits: Bit) -> float:
+        """One line of differing hands; returns where it ends, in mm from the left."""
+        for bit in bits:
+            self.write(
+                left,
+                baseline,
+                bit.text,
+                bit.size,
+                colour=bit.colour,
+                bold=bit.bold,
+                gid=bit.gid,
+            )
+            left += bit.width
+        return left
+
+    def item(
+        self,
+        left: float,
+        top: float,
+        width: float,
+        mark: Bit,
+        text: str,
+        size: float,
+        *,
+        indent: float = 3.5,
+        colour: str = "",
+        gid: str = "",
+    ) -> float:
+        """A paragraph with a mark before it; returns the top of what comes after it.
+
+        ``width`` takes in the ``indent``, all in mm.
+        """
+        self.row(left, top + ascent(size), mark)
+        return self.paragraph(
+            left + indent, top, width - indent, text, size, colour=colour, gid=gid
+        )
+
+    def title(self, title: str, left: float, top: float, width: float) -> float:
+        """The title at the head of a column, smaller where it is long; returns its foot."""
+        size = fitting_size(title, 14.0, 10.0, width, bold=True)
+        return self.paragraph(left, top, width, title, size, bold=True, gid="title")
+
+    def head(self, title: str, note: str = "", width: float = 0.0) -> float:
+        """The title at the upper left, ``note`` at the right; returns the top of what follows.
+
+        The title is on one line, smaller if need be, else on two even ones. It has
+        ``width`` mm, the whole page by default, less what the note takes.
+        """
+        width = width or self.width - 2 * MARGIN
+        if note:
+            right, quiet = self.width - MARGIN, self.style.quiet
+            self.write(right, MARGIN + 5, note, NOTE, colour=quiet, align="right")
+            width -= text_width(note, NOTE) + 6
+        size = fitting_size(title, 14.0, 10.0, width, bold=True)
+        if text_width(title, size, bold=True) <= width:
+            self.write(MARGIN, MARGIN + 5, title, size, bold=True, gid="title")
+            return MARGIN + 7.0
+        while size > 4 and text_height(title, size, width, bold=True) > 2.5 * line_height(size):
+            size -= 0.5
+        even = foldings(title, 2)[-1].split("\n")
+        fits = all(text_width(line, size, bold=True) <= width for line in even)
+        top = MARGIN
+        for line in even if fits else [title]:
+            top = self.paragraph(MARGIN, top, width, line, size, bold=True, gid="title")
+        return top
+
+    def bar(self, box: Box, colour: str, edge: str = "none", width: float = 0.0) -> None:
+        """A plain rectangle."""
+        self.ax.add_patch(
+            Rectangle(
+                (box.left, box.top),
+                box.width,
+                box.height,
+                facecolor=colour,
+                edgecolor=edge,
+                linewidth=width,
+            )
+        )
+
+    def rule(self, left: float, top: float, width: float) -> None:
+        """A thin line across."""
+        self.ax.plot(
+            [left, left + width],
+            [top, top],
+            color=self.style.hatch,
+            linewidth=0.6,
+            solid_capstyle="butt",
+        )
+
+
+def line_height(size: float) -> float:
+    """Height in mm that one line of text takes."""
+    return size * LEADING * MM_PER_POINT
+
+
+def ascent(size: float) -> float:
+    """From the top of a line to its baseline, in mm."""
+    return size * 0.98 * MM_PER_POINT
+
+
+def text_height(text: str, size: float, width: float, bold: bool = False) -> float:
+    """Height in mm of a paragraph ``width`` mm wide."""
+    return len(wrapped(text, size, width / MM_PER_POINT, bold)) * line_height(size)
+
+
+def text_width(text: str, size: float, bold: bool = False) -> float:
+    """Width in mm of one line."""
+    return width_of(text, size, bold) * MM_PER_POINT
+
+
+def fitting_size(text: str, largest: float, least: float, width: float, bold: bool) -> float:
+    """The largest size at which one line fits ``width`` mm, but never below ``least``."""
+    size = largest
+    while size > least and extent(text, size, bold)[0] * MM_PER_POINT > width:
+        size -= 0.5
+    return size
+
+
+P = ParamSpec("P")
+TO_THE_MILLIMETRE = re.compile(r"\d\.\d{3} m\b")
+
+
+def evenly(unit: Unit, known: Iterable[str], draw: Callable[[], Figure]) -> Figure:
+    """The sheet that ``draw`` makes, its metres all with two or all with three decimals.
+
+    ``known`` are sentences that may stand on it: one with three decimals decides.
+    Otherwise the sheet itself does, and is drawn again if it must be.
+    """
+    if unit != "m":
+        return draw()
+    if not _exact(known):
+        figure = draw()
+        texts = (artist.get_text() for artist in figure.findobj(Text) if isinstance(artist, Text))
+        if not _exact(texts):
+            return figure
+    with metres_to_the_millimetre():
+        return draw()
+
+
+def even_metres(sheet: Callable[P, Figure]) -> Callable[P, Figure]:
+    """A sheet drawn as ``evenly`` does, where nothing is known before it is drawn."""
+
+    @wraps(sheet)
+    def drawn(*args: P.args, **kwargs: P.kwargs) -> Figure:
+        return evenly("m", (), lambda: sheet(*args, **kwargs))
+
+    return drawn
+
+
+def _exact(texts: Iterable[str]) -> bool:
+    return any(TO_THE_MILLIMETRE.search(" ".join(text.split())) for text in texts)
+
+
+def sentences(suggestions: Iterable[Suggestion]) -> list[str]:
+    """The sentences of all reasons."""
+    return [reason.sentence for one in suggestions for reason in one.verdict.reasons]
+
+
+DPI = 150
+# Everything that would make two files of the same picture differ is left out.
+METADATA: dict[str, dict[str, Any]] = {
+    ".png": {"Software": None},
+    ".svg": {"Date": None, "Creator": None},
+    ".pdf": {"CreationDate": None, "Creator": None, "Producer": None},
+}
+SETTINGS: Any = {
+    "font.family": [FONT],
+    "svg.hashsalt": "arrange",
+    "svg.fonttype": "path",
+    "pdf.fonttype": 3,
+    "pdf.compression": 6,
+    "savefig.bbox": None,
+    "path.simplify": False,
+    "text.usetex": False,
+    # Letters keep the widths they were measured with, at every resolution.
+    "text.hinting": "none",
+}
+
+
+def save(figure: Figure, path: str | Path) -> Path:
+    """Write ``figure`` to ``path``; its suffix says whether PNG, SVG or PDF.
+
+    The file appears whole or not at all: it is written beside its place under
+    another name first. Raises ValueError for any other suffix.
+    """
+    target = Path(path)
+    suffix = target.suffix.lower()
+    if suffix not in METADATA:
+        known = ", ".join(METADATA)
+        raise ValueError(
+            f"{target.name}: pictures are written as {known}, not {suffix or 'nothing'}"
+        )
+    handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.stem}-", suffix=suffix)
+    os.close(handle)
+    try:
+        with mpl.rc_context(SETTINGS), warnings.catch_warnings():
+            # A letter our font lacks is drawn as a box; the person cannot mend that.
+            warnings.filterwarnings("ignore", message=".*[Gg]lyph")
+            figure.savefig(
+                name, format=suffix[1:], dpi=DPI, metadata=METADATA[suffix], facecolor="white"
+            )
+        _allow_reading(Path(name))
+        Path(name).replace(target)
+    finally:
+        Path(name).unlink(missing_ok=True)
+    return target
+
+
+def _allow_reading(path: Path) -> None:
+    """Give a temporary file the rights any new file would have."""
+    mask = os.umask(0)
+    os.umask(mask)
+    path.chmod(0o666 & ~mask)

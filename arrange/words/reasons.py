@@ -1,0 +1,61 @@
+"""Which reasons of a score are told, and how: best first, worst first, the rest added up."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from arrange.data.lengths import points
+from arrange.data.result import Reason, Suggestion
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """Reasons to show and the rest of them."""
+
+    won: tuple[Reason, ...]
+    lost: tuple[Reason, ...]
+    rest: tuple[Reason, ...]
+
+
+def choose(reasons: Sequence[Reason], most: int) -> Chosen:
+    """At most ``most`` reasons: those that earned most and those that lost most.
+
+    No reason comes twice. One that lost more than it won is a loss. A side with
+    fewer than its half leaves its places to the other.
+    """
+    counted = [r for r in reasons if r.possible or r.won]
+    losses = sorted((r for r in counted if r.lost > r.won), key=lambda r: (-r.lost, r.rule))
+    gains = sorted((r for r in counted if r.lost <= r.won), key=lambda r: (-r.won, r.lost, r.rule))
+    if len(losses) < most // 2:
+        lesser = sorted((r for r in gains if r.lost), key=lambda r: (-r.lost, r.rule))
+        moved = lesser[: most // 2 - len(losses)]
+        losses += moved
+        gains = [r for r in gains if not any(r is m for m in moved)]
+    half = max(most - most // 2, most - len(losses))
+    won = tuple(gains[: min(half, most)])
+    lost = tuple(losses[: most - len(won)])
+    shown = [*won, *lost]
+    rest = tuple(r for r in counted if not any(r is s for s in shown))
+    return Chosen(won, lost, rest)
+
+
+def reason_words(reason: Reason) -> str:
+    """The sentence of a reason with its points."""
+    return f"{reason.sentence} ({points(reason.won)} of {points(reason.possible)})"
+
+
+def rest_line(rest: Sequence[Reason], file: str = "result.json") -> str:
+    """The reasons not shown, added up in one line that says where they are."""
+    won, possible = sum(r.won for r in rest), sum(r.possible for r in rest)
+    return f"and {len(rest)} more, {points(won)} of {points(possible)} points: see {file}"
+
+
+def standing(suggestion: Suggestion) -> str:
+    """How far the arrangement is proven, in one plain line."""
+    if suggestion.proven:
+        if suggestion.rank == 1:
+            return "Proven best: no arrangement scores more."
+        return "Proven best of all that differ from those before it."
+    more = max(0, suggestion.bound - suggestion.verdict.score)
+    return f"Found, not proven best: another could score at most {points(more)} more."
