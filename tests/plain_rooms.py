@@ -4,8 +4,6 @@ Lengths in mm. The plain room is 5 m across and 4 m up the plan, with its lower
 left corner at the origin and walls LEFT, TOP, RIGHT and BOTTOM.
 """
 
-from ortools.sat.python import cp_model
-
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
 from arrange.data.room import Door, Fixture, Room, Wall, Window
@@ -13,7 +11,6 @@ from arrange.data.scenario import RuleSetting, Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import extent
 from arrange.rules import RULES
-from arrange.solver.model import Model
 
 LEFT, TOP, RIGHT, BOTTOM = range(4)
 PLAIN = ((0, 0), (0, 4000), (5000, 4000), (5000, 0))
@@ -95,6 +92,11 @@ def levels(the_scenario, rule_id, *placements):
 
 def model_levels(the_scenario, rule_id, arrangement):
     """How many levels of each claim of a rule the model can make true."""
+    # Fast tests take their rooms from here too, and load no solver.
+    from ortools.sat.python import cp_model  # noqa: PLC0415
+
+    from arrange.solver.model import Model  # noqa: PLC0415
+
     model = Model(the_scenario, alike_in_order=False)
     model.finish()
     model.pin(arrangement)

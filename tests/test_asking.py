@@ -11,6 +11,8 @@ from arrange.scenario.editing import NewFile, rewritten
 from arrange.scenario.kinds import kind
 from arrange.whatif.asking import Request, alike, understood
 
+pytestmark = pytest.mark.fast
+
 TEXT = """# Our room.
 title = "Room" # a title
 unit = "cm"

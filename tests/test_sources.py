@@ -10,6 +10,8 @@ from arrange.data.sources import UnknownSourceError, ids, source, value
 from arrange.rules import RULES
 from arrange.scenario.kinds import kinds
 
+pytestmark = pytest.mark.fast
+
 STATUSES = {"verified", "memory", "common practice", "computed"}
 
 
