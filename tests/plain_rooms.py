@@ -4,6 +4,8 @@ Lengths in mm. The plain room is 5 m across and 4 m up the plan, with its lower
 left corner at the origin and walls LEFT, TOP, RIGHT and BOTTOM.
 """
 
+import re
+
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
 from arrange.data.room import Door, Fixture, Room, Wall, Window
@@ -116,3 +118,11 @@ def sentences(the_scenario, rule_id, *placements):
     scene = Scene(the_scenario, Arrangement(tuple(placements)))
     rule = next(r for r in RULES if r.id == rule_id)
     return [rule.measure(scene, claim).sentence for claim in rule.claims(the_scenario)]
+
+
+def says(the_scenario, rule_id, places, *values):
+    """Whether what the judge says of a rule's one claim has these names and values, in order."""
+    (sentence,) = sentences(the_scenario, rule_id, *places)
+    return (
+        re.search(".*".join(rf"\b{re.escape(value)}\b" for value in values), sentence) is not None
+    )
