@@ -4,7 +4,7 @@ Lengths in mm. The plain room is 5 m across and 4 m up the plan, with its lower
 left corner at the origin and walls LEFT, TOP, RIGHT and BOTTOM.
 """
 
-from ortools.sat.python import cp_model
+import re
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
@@ -13,7 +13,6 @@ from arrange.data.scenario import RuleSetting, Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import extent
 from arrange.rules import RULES
-from arrange.solver.model import Model
 
 LEFT, TOP, RIGHT, BOTTOM = range(4)
 PLAIN = ((0, 0), (0, 4000), (5000, 4000), (5000, 0))
@@ -95,6 +94,11 @@ def levels(the_scenario, rule_id, *placements):
 
 def model_levels(the_scenario, rule_id, arrangement):
     """How many levels of each claim of a rule the model can make true."""
+    # Fast tests take their rooms from here too, and load no solver.
+    from ortools.sat.python import cp_model  # noqa: PLC0415
+
+    from arrange.solver.model import Model  # noqa: PLC0415
+
     model = Model(the_scenario, alike_in_order=False)
     model.finish()
     model.pin(arrangement)
@@ -114,3 +118,11 @@ def sentences(the_scenario, rule_id, *placements):
     scene = Scene(the_scenario, Arrangement(tuple(placements)))
     rule = next(r for r in RULES if r.id == rule_id)
     return [rule.measure(scene, claim).sentence for claim in rule.claims(the_scenario)]
+
+
+def says(the_scenario, rule_id, places, *values):
+    """Whether what the judge says of a rule's one claim has these names and values, in order."""
+    (sentence,) = sentences(the_scenario, rule_id, *places)
+    return (
+        re.search(".*".join(rf"\b{re.escape(value)}\b" for value in values), sentence) is not None
+    )

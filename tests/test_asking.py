@@ -11,6 +11,8 @@ from arrange.errors import OutputError, ScenarioError
 from arrange.scenario.editing import NewFile, rewritten
 from arrange.whatif.asking import Request, alike, understood
 
+pytestmark = pytest.mark.fast
+
 TEXT = """# Our room.
 title = "Room" # a title
 unit = "cm"

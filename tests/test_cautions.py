@@ -12,6 +12,8 @@ from arrange.data.sources import body, origin
 from arrange.scenario.read import read
 from arrange.words.cautions import LAST, cautions
 
+pytestmark = pytest.mark.fast
+
 SCENARIOS = sorted(Path("scenarios").glob("*.toml"))
 CORNERS = ((1500, 2500), (1500, 3000), (2000, 3000), (2000, 2500))
 

@@ -9,6 +9,8 @@ from command_line import ROOM, SLAB, names, process, run
 
 from arrange.errors import DisagreementError
 
+pytestmark = pytest.mark.fast
+
 
 @pytest.fixture
 def folder(tmp_path, monkeypatch):
@@ -18,6 +20,7 @@ def folder(tmp_path, monkeypatch):
     return tmp_path
 
 
+@pytest.mark.solver
 def test_proven_impossible_is_3(folder):
     """Said as proven; result.json is written, pictures are not."""
     (folder / "room.toml").write_text(ROOM + SLAB)
@@ -27,6 +30,7 @@ def test_proven_impossible_is_3(folder):
     assert names(folder / "room-plans") == ["result.json", "run.json"]
 
 
+@pytest.mark.solver
 def test_nothing_found_in_the_time_is_4_and_is_not_called_impossible(folder):
     """A thousandth of a second is not enough to find or to prove anything."""
     done = process("suggest", "room.toml", "--time", "0.001", cwd=folder)
@@ -53,6 +57,7 @@ def test_bad_input_is_2_with_every_fault_and_no_traceback(folder):
     assert names(folder) == ["room.toml"]
 
 
+@pytest.mark.solver
 @pytest.mark.parametrize(
     ("args", "message"),
     [

@@ -20,6 +20,8 @@ from arrange.scenario.wishes import WEIGHT
 from arrange.scoring import FEEL
 from benchmarks import tour
 
+pytestmark = pytest.mark.fast
+
 TOP = Path(__file__).parent.parent
 README = (TOP / "README.md").read_text(encoding="utf-8")
 TOUR_PAGE = (TOP / "scenarios" / "TOUR.md").read_text(encoding="utf-8")
@@ -230,6 +232,7 @@ def test_the_room_of_the_readme_can_be_read():
         assert arrange.read_text(text).pieces
 
 
+@pytest.mark.solver
 def test_the_python_of_the_readme_runs(tmp_path, monkeypatch, capsys):
     """As it stands, on a room small enough to be quick."""
     tiny = TOML[0].partition("[[wish]]")[0]

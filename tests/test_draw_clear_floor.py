@@ -14,6 +14,8 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import room_shape
 from arrange.rules.clear_floor import SQUARES, ClearFloor
 
+pytestmark = pytest.mark.fast
+
 
 @pytest.mark.parametrize("make", [rooms.bedroom, rooms.l_shape, rooms.slanted])
 def test_the_square_is_as_large_as_the_rule_measures_and_really_free(make):

@@ -15,6 +15,8 @@ from arrange.draw.survey import corner_to_corner
 from arrange.geometry.shapes import room_shape
 from arrange.scenario.read import read
 
+pytestmark = pytest.mark.fast
+
 EXAMPLES = sorted((Path(__file__).parent.parent / "scenarios").glob("*.toml"))
 OWN = [rooms.bedroom, rooms.narrow, rooms.l_shape, rooms.slanted]
 

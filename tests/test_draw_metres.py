@@ -12,6 +12,8 @@ from arrange.data.swap import Today
 from arrange.draw import overview_sheet, plan_sheet, survey_sheet
 from arrange.draw.sheet import today_sheet
 
+pytestmark = pytest.mark.fast
+
 
 def decimals(figure):
     """How many decimals the metres on a sheet have."""

@@ -17,6 +17,8 @@ from arrange.draw.plan import leaf_and_arc, wall_body
 from arrange.draw.symbols import drawing_order, has_body
 from arrange.geometry.shapes import footprint
 
+pytestmark = pytest.mark.fast
+
 EVERY = pytest.mark.parametrize("make", rooms.ROOMS.values(), ids=rooms.ROOMS)
 
 

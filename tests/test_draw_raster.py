@@ -8,6 +8,8 @@ from shapely.geometry import MultiPolygon, Point, Polygon, box
 from arrange.draw.board import Raster
 from arrange.draw.text import width_of, wrapped
 
+pytestmark = pytest.mark.fast
+
 VIEW, CELL = (-130.0, -70.0, 900.0, 640.0), 7.3
 RING = Point(400, 300).buffer(200).difference(Point(420, 310).buffer(90))
 SHAPES = {

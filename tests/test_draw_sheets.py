@@ -14,6 +14,8 @@ from arrange.draw.survey import corner_to_corner
 from arrange.draw.text import foldings, width_of, wrapped
 from arrange.words.reasons import choose, rest_line, standing
 
+pytestmark = pytest.mark.fast
+
 MANY = tuple((i * 3 % 41, 40) for i in range(40))
 EVERY = pytest.mark.parametrize("make", rooms.ROOMS.values(), ids=rooms.ROOMS)
 

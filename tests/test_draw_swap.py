@@ -20,6 +20,8 @@ from arrange.whatif.swap import compared, moved
 from arrange.whatif.today import assess_today
 from arrange.words.swap import today_words
 
+pytestmark = pytest.mark.fast
+
 DOOR = Door("door", 2, 500, 800)
 SHELF, CHEST = piece("shelf", 1000, 300), piece("chest", 800, 400, major=True)
 
@@ -198,6 +200,7 @@ def test_today_counts_only_what_is_there():
         assess_today(case)
 
 
+@pytest.mark.solver
 def test_a_chair_pushed_aside_does_not_count_as_broken():
     """It goes with the chest and stands a metre off: said, and no breach."""
     chair = free("chair", 300, 300, anchor="chest", slots=(Slot("front", gap=50),))

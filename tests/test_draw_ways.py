@@ -1,10 +1,13 @@
 """The way through the room, as drawn."""
 
 import draw_rooms as rooms
+import pytest
 
 from arrange.data.room import Door
 from arrange.draw.floor import ways
 from arrange.geometry.shapes import clearance_zone, footprint
+
+pytestmark = pytest.mark.fast
 
 HALL = rooms.room(
     [(0, 0), (0, 4000), (3000, 4000), (3000, 0)], doors=(Door("door", 3, 1000, 800, "out"),)

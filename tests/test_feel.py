@@ -7,7 +7,8 @@ from arrange.data.arrangement import Arrangement
 from arrange.judge import judge
 from arrange.rules import RULES
 from arrange.scoring import FEEL, ORDINARY, feel_factor, words_without_effect
-from arrange.solver.session import confirm
+
+pytestmark = pytest.mark.fast
 
 
 @pytest.mark.parametrize("word", sorted(FEEL))
@@ -47,11 +48,14 @@ def test_unknown_words_are_named_as_without_effect():
     assert feel_factor(case, "balance") == FEEL["calm"]["balance"]
 
 
+@pytest.mark.solver
 def test_a_word_moves_points_between_wishes_in_both_faces():
     """The clear floor weighs 8, the wish 8: 500 each; snug halves the first: 4 to 8.
 
     1000 * 4 / 12 = 333.3 and 666.7: by largest remainders 333 and 667.
     """
+    from arrange.solver.session import confirm  # noqa: PLC0415  fast tests load no solver
+
     asked = wish("near", "chair", "box", 4000, weight=8)
     pieces = (free("chair"), free("box", 500, 500))
     placed = Arrangement((at("chair", "down", 0, 0), at("box", "down", 3000, 0)))

@@ -7,6 +7,8 @@ import pytest
 from arrange.data.kinds import kind, kinds, names
 from arrange.data.sources import value
 
+pytestmark = pytest.mark.fast
+
 EVERY = pytest.mark.parametrize("name", sorted(kinds()))
 WALL_OF_A_ROOM = 3000  # mm; a usual piece goes along it
 

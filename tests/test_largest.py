@@ -26,7 +26,7 @@ from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture
 from arrange.judge import judge
 from arrange.solver.feasibility import FeasibilityOracle
-from arrange.whatif.largest import Sizes, _moved, grown, in_mm, in_steps, largest
+from arrange.whatif.largest import Sizes, grown, in_mm, in_steps, largest, resized_in_place
 from arrange.whatif.requirements import relaxed, shrinks, without_search
 
 CHEST = piece("chest", 800, 400)
@@ -215,7 +215,7 @@ def test_the_largest_is_that_of_a_plain_scan_in_planted_rooms(seed):
 
 def shrunk_in_place(before, after, name, arrangement):
     """The arrangement with the piece made smaller, one of its sides or its middle kept."""
-    made = [_moved(before, after, name, arrangement, way) for way in range(3)]
+    made = [resized_in_place(before, after, name, arrangement, way) for way in range(3)]
     names = {p.name for p in after.pieces}
     return [Arrangement(tuple(p for p in m.placements if p.piece in names)) for m in made if m]
 

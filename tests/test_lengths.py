@@ -6,6 +6,8 @@ from hypothesis import strategies as st
 
 from arrange.data.lengths import length, parse
 
+pytestmark = pytest.mark.fast
+
 UNITS = ("mm", "cm", "m", "in")
 
 

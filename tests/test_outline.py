@@ -13,6 +13,8 @@ from arrange.scenario.outline import (
     walls,
 )
 
+pytestmark = pytest.mark.fast
+
 # The top wall runs right, the next one down: clockwise with y up.
 BOX = ((0, 3000), (4000, 3000), (4000, 0), (0, 0))
 

@@ -9,6 +9,8 @@ import pytest
 from arrange.errors import OutputError
 from arrange.output.files import RESULT, TEMPORARY, Folder
 
+pytestmark = pytest.mark.fast
+
 
 def text(content):
     return lambda path: path.write_text(content)

@@ -9,6 +9,8 @@ import pytest
 
 import arrange
 
+pytestmark = pytest.mark.fast
+
 FUNCTIONS = {
     "assess",
     "assess_today",
@@ -38,6 +40,7 @@ def everything():
     return names
 
 
+@pytest.mark.solver
 def test_every_name_is_what_it_should_be_after_everything_is_imported(everything):
     """`arrange.judge(...)` once was a module, as soon as that module had been imported."""
     assert "arrange.judge" in everything
@@ -47,17 +50,20 @@ def test_every_name_is_what_it_should_be_after_everything_is_imported(everything
         assert isinstance(thing, type) == (name not in FUNCTIONS), name
 
 
+@pytest.mark.solver
 def test_no_public_name_is_also_a_module(everything):
     """A submodule would take the place of the name when it is imported."""
     assert not {f"arrange.{name}" for name in arrange.__all__} & set(everything)
 
 
+@pytest.mark.solver
 def test_assess_is_the_judge(everything):
     """The function itself, under the name that no module has."""
     assert "arrange.judge" in everything
     assert arrange.assess is importlib.import_module("arrange.judge").judge
 
 
+@pytest.mark.solver
 def test_nothing_else_leaks(everything):
     """Beside the public names there are the package's own modules and nothing more."""
     modules = {name.split(".")[1] for name in everything}

@@ -10,6 +10,8 @@ from arrange.errors import ScenarioError
 from arrange.rules import all_regions
 from arrange.scenario.read import read, read_text
 
+pytestmark = pytest.mark.fast
+
 SCENARIOS = sorted((Path(__file__).parent.parent / "scenarios").glob("*.toml"))
 
 # A room of 4 m by 3 m with a door at the right end of its bottom wall C.

@@ -13,6 +13,8 @@ from arrange.scenario.read import read_text
 from arrange.scoring import shares
 from arrange.suggesting import suggest
 
+pytestmark = pytest.mark.fast
+
 FILE = """
 unit = "mm"
 [room]
@@ -82,6 +84,7 @@ def test_a_wish_in_ones_own_words_weighs_as_much_as_the_main_wishes():
 # -- least and comfortable ----------------------------------------------------
 
 
+@pytest.mark.solver
 @pytest.mark.parametrize(
     ("setting", "free", "level"),
     [
@@ -114,6 +117,7 @@ def test_a_clearance_with_values_of_its_own_keeps_them():
     assert found == [(500, 700, 900)]
 
 
+@pytest.mark.solver
 @pytest.mark.parametrize(
     ("comfortable", "offset", "level"),
     [
@@ -190,6 +194,7 @@ def test_every_rule_can_be_changed_as_it_says(rule):
 # -- walkway off --------------------------------------------------------------
 
 
+@pytest.mark.solver
 @pytest.mark.parametrize("off", [False, True])
 def test_walkways_switched_off_are_not_asked_for(off):
     """A passage 1500 wide and 3000 deep with a bench right across it.

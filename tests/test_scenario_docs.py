@@ -10,6 +10,8 @@ from arrange.rules import RULES
 from arrange.scenario.read import read_text
 from arrange.scenario.table import Table
 
+pytestmark = pytest.mark.fast
+
 DOCS = Path(__file__).parent.parent / "scenarios" / "README.md"
 TEXT = DOCS.read_text(encoding="utf-8")
 

@@ -10,6 +10,8 @@ from arrange.data.kinds import kinds
 from arrange.data.sources import UnknownSourceError, ids, source, value
 from arrange.rules import RULES
 
+pytestmark = pytest.mark.fast
+
 STATUSES = {"verified", "memory", "common practice", "computed"}
 
 

@@ -17,7 +17,7 @@ from arrange.solver.engine import solve
 from arrange.solver.model import Model
 from arrange.whatif.chains import Chains, slidable
 from arrange.whatif.links import Web, ranges
-from arrange.whatif.slack import _judged, grow_piece, spares
+from arrange.whatif.slack import agreed_by_judge, grow_piece, spares
 
 
 def lines(case, *placements):
@@ -144,7 +144,10 @@ def test_with_walkways_the_judge_agrees_to_what_is_promised(seed):
     finder = Chains(web, ranges(web))
     for node, axis in slidable(web):
         chain = finder.best(node, axis)
-        mm, name = _judged(web, chain, finder.quick(node, axis)), web.nodes[node - 1].root.name
+        mm, name = (
+            agreed_by_judge(web, chain, finder.quick(node, axis)),
+            web.nodes[node - 1].root.name,
+        )
         assert 0 <= mm <= chain.spare
         if mm:
             both = (chain, finder.quick(node, axis))

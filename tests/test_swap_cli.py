@@ -86,6 +86,7 @@ def test_the_changed_scenario_is_written_as_a_new_file(folder):
     assert names(folder) == ["new.toml", "room.toml"]
 
 
+@pytest.mark.fast
 @pytest.mark.parametrize(
     ("args", "said"),
     [
@@ -171,6 +172,7 @@ def test_with_nothing_measured_it_says_what_to_write(folder):
     assert names(folder) == ["room.toml"]
 
 
+@pytest.mark.fast
 @pytest.mark.parametrize("command", ["swap", "today"])
 def test_the_help_says_what_it_does(command):
     """Every option has words."""

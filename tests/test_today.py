@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 import arrange
-from arrange.solver.feasibility import FeasibilityOracle
+
+pytestmark = pytest.mark.fast
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
 
@@ -187,8 +188,11 @@ def test_what_is_tied_along_a_slanted_wall_is_put_in_its_place(left, offset):
     assert (p.facing, p.wall, p.offset, p.inward, p.quarter) == (None, 1, offset, 0, 0)
 
 
+@pytest.mark.solver
 def test_the_example_stands_as_it_says():
     """What stands today works by itself, and leaves room for what is to be bought."""
+    from arrange.solver.feasibility import FeasibilityOracle  # noqa: PLC0415  for this test alone
+
     scenario = arrange.read(SCENARIOS / "study-bedroom.toml")
     today = arrange.assess_today(scenario)
     assert today.verdict.works
@@ -200,6 +204,7 @@ def test_the_example_stands_as_it_says():
         assert settled.arrangement.of(placement.piece) == placement
 
 
+@pytest.mark.solver
 def test_every_place_that_stays_is_kept_by_every_suggestion():
     """The chest stands in the middle of wall B, where nothing else draws it."""
     text = f'{CHEST}stands_now = {{ wall = "B", from_left = 110 }}\nstays = true\n'

@@ -27,6 +27,8 @@ from arrange.data.room import Door, Fixture, Window
 from arrange.geometry.walking import Floor
 from arrange.judge import judge
 
+pytestmark = pytest.mark.fast
+
 DOOR = Door("door", D, 200, 800, opens="out")
 CHEST = piece("chest", 800, 400, clearances=(clearance(500),))
 AT_CHEST = at("chest", "left", 3600, 1000, B)

@@ -16,6 +16,7 @@ from plain_rooms import (
     on_wall,
     piece,
     room,
+    says,
     scenario,
     sentences,
     window,
@@ -48,9 +49,7 @@ def test_daylight_counts_the_nearest_window():
     plan = room(windows=[window(), window(BOTTOM, 0, 1000, name="low window")])
     s = scenario(plan, DESK, only="daylight")
     assert levels(s, "daylight", at(DESK, 3600, 100)) == [2]
-    assert sentences(s, "daylight", at(DESK, 3600, 100)) == [
-        "The desk is 100 mm from the low window"
-    ]
+    assert says(s, "daylight", [at(DESK, 3600, 100)], "desk", "100 mm", "low window")
 
 
 def test_daylight_from_a_slanted_window():

@@ -17,6 +17,7 @@ from plain_rooms import (
     on_wall,
     piece,
     room,
+    says,
     scenario,
     sentences,
     socket,
@@ -55,7 +56,7 @@ def test_used_together_takes_the_nearest():
     s = scenario(room(), DESK, *shelves, only="used-together")
     places = at(DESK, 0, 0), at(shelves[0], 4000, 3500), at(shelves[1], 1500, 0)
     assert levels(s, "used-together", *places) == [3]
-    assert sentences(s, "used-together", *places) == ["The desk is 100 mm from shelf 2"]
+    assert says(s, "used-together", places, "desk", "100 mm", "shelf 2")
 
 
 def test_used_together_asks_each_of_two_alike_pieces():
@@ -186,9 +187,8 @@ def test_balance_up_the_plan_and_by_bulk():
     assert levels(s, "balance", at(one, 2000, 500), at(two, 2000, 3000)) == [2]
     # Swapped, (2 * 3500 + 1000) / 3 = 2667 is 667 high: 33 %.
     assert levels(s, "balance", at(one, 2000, 3000), at(two, 2000, 500)) == [0]
-    assert sentences(s, "balance", at(one, 2000, 3000), at(two, 2000, 500)) == [
-        "The furniture leans 667 mm to the upper side of the plan"
-    ]
+    places = at(one, 2000, 3000), at(two, 2000, 500)
+    assert says(s, "balance", places, "667 mm", "upper side")
 
 
 LAMP = piece("lamp", 350, 350, 1600, stands="free", roles={"light"})
@@ -215,7 +215,7 @@ def test_the_nearest_of_two_sockets_counts():
     sockets = [socket(BOTTOM, 0), socket(LEFT, 0, name="left socket")]
     s = scenario(room(fixtures=sockets), LAMP, only="sockets-near")
     assert levels(s, "sockets-near", at(LAMP, 0, 0)) == [2]
-    assert sentences(s, "sockets-near", at(LAMP, 0, 0)) == ["The lamp is right at the left socket"]
+    assert says(s, "sockets-near", [at(LAMP, 0, 0)], "lamp", "right at", "left socket")
 
 
 # Door in the bottom wall from 200 to 1000: x 4000 to 4800; the view goes up to y 1500. The
@@ -278,9 +278,7 @@ def test_straight_way_aslant_to_the_window():
     # it meets it with its lower left corner (x, y): free from x = 3597 at y = 2000.
     assert levels(s, "straight-way", at(chest, 3596, 2000)) == [0]
     assert levels(s, "straight-way", at(chest, 3597, 2000)) == [1]
-    assert sentences(s, "straight-way", at(chest, 3150, 1900)) == [
-        "The chest stands in the straight way from the door to the window"
-    ]
+    assert says(s, "straight-way", [at(chest, 3150, 1900)], "chest", "door", "window")
 
 
 def test_straight_way_needs_a_line_through_the_room():

@@ -17,6 +17,7 @@ from plain_rooms import (
     on_wall,
     piece,
     room,
+    says,
     scenario,
     sentences,
     window,
@@ -88,9 +89,8 @@ def test_seats_back_to_back_are_not_turned():
     """The chair's middle at y 3300 + 400 is behind the sofa that faces down from y 2400."""
     s = scenario(WIDE, SOFA, CHAIR, only="seats-turned")
     assert levels(s, "seats-turned", at(SOFA, 0, 2400, "down"), at(CHAIR, 0, 3300, "up")) == [0]
-    assert sentences(s, "seats-turned", at(SOFA, 0, 2400, "down"), at(CHAIR, 0, 3300, "up")) == [
-        "The chair is turned away from the sofa"
-    ]
+    places = at(SOFA, 0, 2400, "down"), at(CHAIR, 0, 3300, "up")
+    assert says(s, "seats-turned", places, "chair", "turned away", "sofa")
 
 
 # Sofa facing up at x 0 to 2000, front at y 900, middle (1000, 450). Screen facing down,
@@ -184,9 +184,8 @@ def test_focal_hearth_comes_before_window_and_screen():
     assert levels(s, "focal-point", at(COUCH, 1000, 1600, "up"), screen) == [0]
     # Middle (4400, 400): 450 aside to the right, 1600 ahead (up): 15.7 degrees.
     assert levels(s, "focal-point", at(COUCH, 4000, 0, "up"), screen) == [2]
-    assert sentences(s, "focal-point", at(COUCH, 1000, 1600, "up"), screen) == [
-        "The couch does not look at the fireplace"
-    ]
+    places = at(COUCH, 1000, 1600, "up"), screen
+    assert says(s, "focal-point", places, "couch", "not", "fireplace")
 
 
 def test_focal_point_is_the_screen_where_there_is_one():

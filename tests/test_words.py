@@ -4,6 +4,8 @@ import pytest
 
 from arrange.data.lengths import length, listed, nearest
 
+pytestmark = pytest.mark.fast
+
 
 @pytest.mark.parametrize(
     ("mm", "unit", "text"),

@@ -71,7 +71,7 @@ def _stand_on_wall(
     cp: cp_model.CpModel, ground: FloorConstraints, place: Place, index: int
 ) -> None:
     wall, piece = ground.room.walls[index], place.piece
-    offsets = _wall_offsets(ground, piece, index)
+    offsets = wall_offsets(ground, piece, index)
     if offsets.is_empty():
         return
     literal = cp.new_bool_var(f"{piece.name} on {wall.name}")
@@ -99,8 +99,12 @@ def _stand_on_wall(
     cp.add(sliding).only_enforce_if(literal)
 
 
-def _wall_offsets(ground: FloorConstraints, piece: Piece, index: int) -> cp_model.Domain:
-    """Where the piece can stand along a wall, going by what never moves."""
+def wall_offsets(ground: FloorConstraints, piece: Piece, index: int) -> cp_model.Domain:
+    """Where the piece can stand along a wall, going by what never moves.
+
+    Offsets of its left end from the wall's, in whole mm; only the two ends of the wall
+    for a corner piece. Empty where it cannot stand on that wall at all.
+    """
     wall = ground.room.walls[index]
     span = (0, int(wall.length + 1e-6) - piece.width)
     offsets = free_offsets(

@@ -196,7 +196,7 @@ class Session:
             self._shown[keys[-1]] = best
             bound = best.bound
             self._stage = "looking for the next different one"
-        return _best_first(found)
+        return best_first(found)
 
     def _tidied(self, arrangement: Arrangement, score: int) -> Arrangement:
         """A tidier arrangement of the same family and score, if there is one at hand."""
@@ -279,7 +279,7 @@ class Session:
             )
 
 
-def _best_first(found: list[Suggestion]) -> tuple[Suggestion, ...]:
+def best_first(found: list[Suggestion]) -> tuple[Suggestion, ...]:
     """In the order of their scores: what was not proven may have been overtaken.
 
     The bound of an arrangement is that of the last question that left out none but

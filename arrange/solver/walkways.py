@@ -91,7 +91,7 @@ def _goal_nodes(model: Model) -> list[Node]:
     for opening in openings_to_reach(scenario):
         if isinstance(opening, Door):
             nodes.append(_door_node(scenario, opening.name))
-        elif (node := _window_node(model, opening)) is not None:
+        elif (node := window_node(model, opening)) is not None:
             nodes.append(node)
     return nodes
 
@@ -103,7 +103,12 @@ def _zone_node(model: Model, zone: Zone) -> Node:
     return Node(f"{zone.piece.name} {c.name}", box or zone.boxes[0], width)
 
 
-def _window_node(model: Model, window: Window) -> Node | None:
+def window_node(model: Model, window: Window) -> Node | None:
+    """The floor inside a window that must open, free of pieces; as a node to be reached.
+
+    As wide as somebody needs to get there, anywhere along the window. None for a window
+    in a slanted wall: rectangles do not lie along those, and the judge looks at it alone.
+    """
     wall = model.scenario.room.walls[window.wall]
     if wall.facing is None:
         return None

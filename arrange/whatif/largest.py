@@ -121,7 +121,7 @@ def grown(
         low, high = best[0], most
         while low < high:
             middle = (low + high + 1) // 2
-            found = _moved(at(size), at(middle), name, arrangement, way)
+            found = resized_in_place(at(size), at(middle), name, arrangement, way)
             if found is not None and works(at(middle), found):
                 low, best = middle, (middle, found)
             else:
@@ -129,10 +129,15 @@ def grown(
     return best
 
 
-def _moved(
+def resized_in_place(
     before: Scenario, after: Scenario, name: str, arrangement: Arrangement, way: int
 ) -> Arrangement | None:
-    """The arrangement with the piece in its new size; ``way`` says which side stays."""
+    """The arrangement with the piece in its new size; ``way`` says which side stays.
+
+    0: the side at the lower end, on the plan; 1: the middle; 2: the side at the upper
+    end. What is tied to the piece follows it. None for a piece aslant, and where
+    something tied finds no place. Nothing is judged.
+    """
     old = arrangement.of(name)
     if old.facing is None:
         return None

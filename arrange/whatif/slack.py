@@ -149,14 +149,14 @@ def _proven(finder: Chains, chain: Chain) -> bool:
 
 def _told(finder: Chains, limits: list[tuple[Range, Range]], chain: Chain) -> Spare:
     web = finder.web
-    mm = _judged(web, chain, finder.quick(chain.node, chain.axis))
+    mm = agreed_by_judge(web, chain, finder.quick(chain.node, chain.axis))
     exact = mm == chain.spare and (chain_is_proven(web, limits, chain) or _proven(finder, chain))
     unit = web.scene.scenario.unit
     words, pieces = chain_words(web, chain, unit), tuple(on_line(chain))
     return Spare(ends(web, chain), words, pieces, "up" if chain.axis else "across", mm, exact)
 
 
-def _judged(web: Web, best: Chain, now: Chain) -> int:
+def agreed_by_judge(web: Web, best: Chain, now: Chain) -> int:
     """The most that the judge agrees to: all that the chain has, or less.
 
     ``now`` is the tightest chain as things lie, which asks less sliding of them.

@@ -43,7 +43,7 @@ from arrange.solver.boxes import Box, Expr, Literal
 from arrange.solver.model import Model
 from arrange.solver.piece_variables import upright_strip as moving_strip
 from arrange.solver.places import Zone
-from arrange.solver.walkways import _window_node
+from arrange.solver.walkways import window_node
 from benchmarks.alternatives.plain import Heard, plainer_model, solver_for
 from benchmarks.alternatives.recorder import Recorder, Timeline
 
@@ -107,7 +107,7 @@ class Lattice:
             narrow = opening_width(scenario, opening)
             if isinstance(opening, Door):
                 self._touch(_bounds(door_floor(scenario.room, opening, self.width)), narrow)
-            elif (node := _window_node(self.model, opening)) is not None:
+            elif (node := window_node(self.model, opening)) is not None:
                 self._touch(_ends(node.box), narrow)
 
     def _free(self) -> None:

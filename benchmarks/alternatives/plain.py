@@ -67,7 +67,7 @@ def our_model(scenario: Scenario, seconds: float, seed: int) -> Timeline:
 def plainer_model(scenario: Scenario) -> Model:
     """The product's model with nothing worked out beforehand, not finished yet."""
     with (
-        patch.object(piece_variables, "_wall_offsets", _anywhere),
+        patch.object(piece_variables, "wall_offsets", _anywhere),
         patch.object(ours, "stand", _stand),
     ):
         return Model(scenario)

@@ -1,0 +1,88 @@
+"""Fast tests use no solver: `pytest -m fast` runs them alone, and here they are held to it.
+
+A module says `pytestmark = pytest.mark.fast`, or a test is marked by itself. A test that needs
+the solver in a module that is fast otherwise is marked `solver`.
+"""
+
+import sys
+from contextlib import contextmanager
+from unittest.mock import patch
+
+import pytest
+
+MODEL = "ortools.sat.python.cp_model"
+
+
+class SolverUsedError(ImportError):
+    """A fast test loaded the solver or called it."""
+
+
+class NoSolver:
+    """Refuses to import the solver: stands before all other finders."""
+
+    def find_spec(self, name, path=None, target=None):
+        """SolverUsedError for the solver; any other module is left to the next finder."""
+        del path, target
+        if name.partition(".")[0] == "ortools":
+            raise SolverUsedError(f"a fast test loads {name}: mark it `solver`, or import later")
+
+
+def refuse(*_, **__):
+    """Stands in place of the solver's classes while a fast test runs."""
+    raise SolverUsedError("a fast test calls the solver: mark it `solver`")
+
+
+@contextmanager
+def no_solver():
+    """The solver cannot be imported; where other tests have loaded it, it cannot be used."""
+    finder = NoSolver()
+    sys.meta_path.insert(0, finder)
+    try:
+        if MODEL in sys.modules:
+            with patch.multiple(sys.modules[MODEL], CpModel=refuse, CpSolver=refuse):
+                yield
+        else:
+            yield
+    finally:
+        sys.meta_path.remove(finder)
+
+
+def only_fast(config):
+    """Whether fast tests alone were asked for."""
+    return config.option.markexpr == "fast"
+
+
+def is_fast(item):
+    """Whether a test is marked fast and nothing that says otherwise."""
+    others = item.get_closest_marker("solver") or item.get_closest_marker("long")
+    return item.get_closest_marker("fast") is not None and others is None
+
+
+def pytest_configure(config):
+    """With `-m fast` the solver is out of reach from the start."""
+    if only_fast(config):
+        sys.meta_path.insert(0, NoSolver())
+
+
+def pytest_ignore_collect(collection_path, config):
+    """With `-m fast` modules without a fast test are not even imported."""
+    if only_fast(config) and collection_path.suffix == ".py":
+        return "mark.fast" not in collection_path.read_text(encoding="utf-8") or None
+    return None
+
+
+def pytest_collection_modifyitems(config, items):
+    """With `-m fast` those marked `solver` or `long` in a fast module are left out."""
+    if only_fast(config):
+        left_out = [item for item in items if not is_fast(item)]
+        config.hook.pytest_deselected(items=left_out)
+        items[:] = [item for item in items if item not in left_out]
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_protocol(item):
+    """A fast test that uses the solver fails, whatever else is run."""
+    if is_fast(item):
+        with no_solver():
+            return (yield)
+    return (yield)
