@@ -8,10 +8,10 @@ What the words for how a room should feel change. Our own table, common practice
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from arrange.data.scenario import Scenario
-from arrange.rules import active_rules
+from arrange.rules import RULES, active_rules
 from arrange.rules.rule import Claim
 
 FULL = 1000
@@ -100,3 +100,14 @@ def feel_factor(scenario: Scenario, rule: str) -> int:
 def words_without_effect(scenario: Scenario) -> tuple[str, ...]:
     """The feel words that no floor plan can answer."""
     return tuple(w for w in scenario.feel if w not in FEEL)
+
+
+def musts_only(scenario: Scenario) -> Scenario:
+    """The same scenario without anything that earns points.
+
+    The person's own wishes stay where they are musts. Whatever works here works
+    there, and the other way round.
+    """
+    off = [rule.id for rule in RULES if not rule.binding]
+    wishes = tuple(wish for wish in scenario.wishes if wish.must)
+    return replace(scenario.switched_off(*off), wishes=wishes, feel=())

@@ -6,6 +6,8 @@ import pytest
 
 from arrange.budget import Allowance, Budget
 
+pytestmark = pytest.mark.fast
+
 
 @pytest.fixture
 def now(monkeypatch):

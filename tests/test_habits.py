@@ -23,9 +23,12 @@ FAST = {name for name, text in MODULES.items() if "mark.fast" in text}
 REASONS = {
     "test_alike_impossible": "compares two answers of the solver",
     "test_brute_force": "compares what the solver finds with every place on a grid",
+    "test_check": "runs searches",
     "test_cli": "runs searches from the command line",
+    "test_compare": "runs searches",
     "test_draw_painters": "starts processes and waits for them",
     "test_outside_rooms": "asks for the smallest room that works",
+    "test_results": "runs searches",
     "test_rules_musts": "asks model and judge of every row",
     "test_walking_raster": "random rooms for many seconds",
     "test_wishes_light": "asks model and judge of every row",

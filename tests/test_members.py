@@ -13,6 +13,8 @@ from arrange.judge import breaches
 from arrange.rules import RULES
 from arrange.whatif.requirements import describe, keep_only, non_vacuous, requirements_of
 
+pytestmark = pytest.mark.fast
+
 PLAIN = room()
 DOOR = Door("door", C, 500, 800, "in")  # its floor: x 2700 to 3500, y 0 to 800
 WINDOW = Window("window", A, 1000, 1000, sill=900)

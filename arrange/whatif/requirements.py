@@ -19,7 +19,7 @@ from arrange.data.sizes import Dimension
 from arrange.rules import RULES, active_rules
 from arrange.rules.requirement import PIECES, WISHES, Quantity, Relaxing, RequirementKind
 from arrange.rules.rule import Rule
-from arrange.solver.feasibility import musts_only
+from arrange.scoring import musts_only
 
 
 # -- what can be taken away --------------------------------------------------
