@@ -1,9 +1,8 @@
-"""How the hundred points of a scenario are shared out among its claims.
+"""How the hundred points of a scenario are shared out among its claims, and what feel changes.
 
-Points are counted in tenths, so that a hundred points are 1000. The shares
-depend on the scenario alone: every arrangement is measured on the same scale.
-
-What the words for how a room should feel change. Our own table, common practice.
+Points are counted in tenths, so that a hundred points are 1000. The shares depend on the
+scenario alone: every arrangement is measured on the same scale. What the words for how a
+room should feel change is a table of our own, common practice.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""Where every piece stands. Lengths in mm.
-
-The answer to whether a scenario works at all.
-"""
+"""Where every piece stands, and whether any arrangement works at all. Lengths in mm."""
 
 from __future__ import annotations
 

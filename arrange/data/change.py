@@ -1,6 +1,6 @@
-"""One change to a scenario: what a person could do or buy instead. Lengths in mm.
+"""Changes to a scenario: what a person could do or buy instead, and the scenario after.
 
-A scenario with one thing changed; nothing of the file itself is touched. Lengths in mm.
+A changed scenario is a new one; nothing of the file itself is touched. Lengths in mm.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
-"""What would have to give: changes with their costs, and the cheapest that make it work.
+"""What would have to give: ways to relax a scenario with their effort, and what makes it work.
 
-Why a scenario does not work, and what would have to give.
+``Why`` is the whole answer of why nothing works and what would have to give.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""What the person says about changes: what they cost, and what must not be touched.
-
-One scenario: the room, the pieces, the wishes and the settings. Lengths in mm.
-"""
+"""One scenario: the room, the pieces, the wishes and the settings. Lengths in mm."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
-"""One piece in one size after another: what works, what works comfortably, what it scores.
+"""One piece in many sizes: what works, how comfortably, what it scores, and the largest.
 
-The largest size of one piece that still works, and how sure that is. Lengths in mm.
+Lengths in mm.
 """
 
 from __future__ import annotations

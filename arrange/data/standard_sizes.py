@@ -1,9 +1,8 @@
-"""Sizes that a piece could be had in: standard ones by family, or a range. Lengths in mm.
+"""Sizes that a piece could be had in: standard ones by family, a range, or the next smaller.
 
 The table is data, in ``sizes.toml``. A bed is its mattress and a frame round it, a dining
 table has as many seats along its long sides as there is room for and the rest at its ends.
-
-The next smaller sizes of a piece. Lengths in mm.
+Lengths in mm.
 """
 
 from __future__ import annotations

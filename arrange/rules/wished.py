@@ -1,13 +1,11 @@
 """What the rules for the person's own wishes have in common. Lengths in mm.
 
-A wish that must hold is built and judged as a must; any other earns points by
-its own weight. A place is a piece, a door, a window, a fixture or a wall. Some
-names mean several: a wall broken by a chimney breast, alike pieces. Distances
-are the larger of the gap across and the gap up the plan between two upright
-bounding boxes. Openings are boxes without depth on their wall, walls the
-bounding boxes of their two ends: exact for straight walls, roomy for slanted.
-
-What it means that a piece stands against a wall. Lengths in mm; no solver.
+A wish that must hold is built and judged as a must; any other earns points by its own
+weight. A place is a piece, a door, a window, a fixture or a wall. Some names mean several:
+a wall broken by a chimney breast, alike pieces. Distances are the larger of the gap across
+and the gap up the plan between two upright bounding boxes. Openings are boxes without
+depth on their wall, walls the bounding boxes of their two ends: exact for straight walls,
+roomy for slanted. A piece is against a wall by its back, or by any side if it has none.
 """
 
 from __future__ import annotations

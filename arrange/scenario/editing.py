@@ -1,12 +1,9 @@
-"""A scenario file with pieces changed, left out or added, table by table.
+"""Changes a scenario file: pieces changed, left out or added; comments and all else stay.
 
-Works on the tables as they are written, before anything is read into lengths:
-what comes out is read like any other file.
-
-The text of a scenario file with pieces changed; comments and everything else stay.
-
-Lines are changed as little as possible. What comes out is read again and must be what
-was meant; a file written in an unusual way is refused rather than guessed at.
+Twice over: in the tables as they are written, before anything is read into lengths, and
+in the text, where lines are changed as little as possible. Either result is read like any
+other file and must be what was meant; a file written in an unusual way is refused rather
+than guessed at.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""Reads ``[[door]]`` and ``[[window]]``. Lengths in mm.
-
-Reads ``[[fixture]]``: what is built in and stays. Lengths in mm.
-"""
+"""Reads what the walls hold: ``[[door]]``, ``[[window]]`` and ``[[fixture]]``. Lengths in mm."""
 
 from __future__ import annotations
 

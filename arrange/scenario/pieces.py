@@ -1,11 +1,9 @@
 """Reads ``[[piece]]``: what is to be placed, starting from the table of kinds. Lengths in mm.
 
-Reads a piece's own clearances over those of its kind. Lengths in mm.
-
-``clearance.front = { least = 80 }`` changes the clearances on that side, or adds
-one; the key may also be a clearance's name. ``clearance.front = false`` drops it.
-
-Ties pieces to what they stand beside: a coffee table to its sofa. Lengths in mm.
+A piece's own clearances go over those of its kind: ``clearance.front = { least = 80 }``
+changes those on that side, or adds one; the key may also be a clearance's name, and
+``clearance.front = false`` drops it. Then pieces are tied to what they stand beside, a
+coffee table to its sofa.
 """
 
 from __future__ import annotations

@@ -1,9 +1,7 @@
 """Reads ``[room]``: its outline in one of three ways, and its ceiling. Lengths in mm.
 
-Finds a place on a wall of the finished room from what was measured on the bare one.
-
-A person measures along the whole wall, also where a chimney breast breaks it.
-Lengths in mm.
+A person measures along the whole wall, also where a chimney breast breaks it: places on
+the bare wall are found on the finished one.
 """
 
 from __future__ import annotations

@@ -1,6 +1,7 @@
 """One table of the file, read key by key; every slip becomes a fault, not an exception.
 
-Catches sizes written in another unit than meant: a bed of 2 cm, a desk of 55 mm.
+Among the slips are sizes written in another unit than meant: a bed of 2 cm, a desk of
+55 mm.
 """
 
 from __future__ import annotations

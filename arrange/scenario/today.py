@@ -1,9 +1,7 @@
 """Reads where pieces stand today: ``stands_now`` and ``stays`` of a ``[[piece]]``. Lengths in mm.
 
 People measure to the centimetre: what ends a little beyond a wall is pushed up to it, what
-stands a little off its wall or beside its place at another piece is put there.
-
-Puts a tied piece that was measured by hand exactly in its place. Lengths in mm.
+stands a little off its wall or beside its place at another piece is put exactly there.
 """
 
 from __future__ import annotations

@@ -1,9 +1,4 @@
-"""Reads ``[[wish]]``: what the person asks of a piece. Lengths in mm.
-
-Reads what concerns the whole room: feel, walkway and changed rules. Lengths in mm.
-
-Reads `[costs]`: what changes cost the person, and what must not be touched.
-"""
+"""Reads what the person asks: ``[[wish]]``, feel, walkway, ``[[rule]]`` and ``[costs]``. In mm."""
 
 from __future__ import annotations
 

@@ -1,15 +1,14 @@
-"""Something that helps, when the cheapest is not found in the time.
-
-All pieces are left out, and then taken back in, the dearest first, as long as an
-arrangement is found. The same again with all that can give short of that. The cheaper of
-the two is not proven cheapest: a question without an answer in its time counts as a no.
-
-What would have to give: the cheapest few different changes that make it work.
+"""What would have to give: the cheapest few different changes that make it work.
 
 Sets of changes are grown from the cheapest. Each is asked about (musts only, answers are
 remembered) unless a proof is there already that it cannot work, and then grown by what
 that proof leaves open. So the first that works is the cheapest of all, the next one the
 cheapest of those that differ from it. Every arrangement shown has passed the judge.
+
+Where none is found in the time, something that helps is found from above: all pieces are
+left out, and then taken back in, the dearest first, as long as an arrangement is found.
+The same again with all that can give short of that. The cheaper of the two is not proven
+cheapest: a question without an answer in its time counts as a no.
 """
 
 from __future__ import annotations

@@ -1,9 +1,4 @@
-"""What can be taken away, in the scenario's own words and unit.
-
-What would have to give, in plain words for the terminal and result files.
-
-The text that a terminal shows of why nothing works.
-"""
+"""Why nothing works and what would have to give, in plain words and for the terminal."""
 
 from __future__ import annotations
 
