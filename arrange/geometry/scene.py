@@ -76,11 +76,14 @@ class Scene:
         """A length in the scenario's unit."""
         return measured(mm, self.scenario.unit)
 
-    def wall_stretch(self, placed: Placed) -> tuple[int, int, int]:
-        """The wall at a piece's back, and where it starts and ends along it in whole mm."""
+    def wall_stretch(self, placed: Placed) -> tuple[int, int, int] | None:
+        """The wall at a piece's back, and where it starts and ends along it in whole mm.
+
+        None where it has no wall at its back, though it should: as it stands today.
+        """
         index = placed.placement.wall
         if index is None:
-            raise ValueError(f"{placed.name} has no wall at its back")
+            return None
         wall = self.scenario.room.walls[index]
         (ax, ay), (ox, oy) = wall.along, wall.start
         reach = [(x - ox) * ax + (y - oy) * ay for x, y in placed.body.exterior.coords]

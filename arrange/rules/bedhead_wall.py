@@ -9,7 +9,7 @@ from arrange.data.room import Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.rule import Claim, Measure, Rule, off_its_wall
 from arrange.rules.selectors import backs_on_wall, beds
 
 
@@ -51,7 +51,10 @@ class BedheadWall(Rule):
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """The windows over the bed's stretch of wall."""
         bed = scene.find(claim.subjects[0])
-        wall, left, right = scene.wall_stretch(bed)
+        stretch = scene.wall_stretch(bed)
+        if stretch is None:
+            return off_its_wall(bed.name, "solid wall")
+        wall, left, right = stretch
         over = [
             w.name
             for w in _windows(scene.scenario, wall)

@@ -10,7 +10,7 @@ from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.rule import Claim, Measure, Rule, off_its_wall
 from arrange.rules.selectors import backs_on_wall
 
 WITHIN = 20  # mm off the middle; common practice, no source
@@ -54,7 +54,10 @@ class CentredOnWall(Rule):
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """The nearest middle and how far off it the piece stands."""
         placed, within = scene.find(claim.subjects[0]), claim.steps[0]
-        wall, left, right = scene.wall_stretch(placed)
+        stretch = scene.wall_stretch(placed)
+        if stretch is None:
+            return off_its_wall(placed.name, scene.length(within))
+        wall, left, right = stretch
         here = (left + right) / 2
         middle, what = min(_middles(scene.scenario, wall), key=lambda m: abs(m[0] - here))
         off = abs(middle - here)

@@ -11,7 +11,7 @@ from arrange.data.room import Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.rule import Claim, Measure, Rule, off_its_wall
 from arrange.rules.selectors import backs_on_wall
 
 TIGHT = 20  # mm; no more than the skirting board takes; common practice, no source
@@ -59,7 +59,11 @@ class NarrowGaps(Rule):
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """The narrow gaps at its two ends, the narrower first."""
         placed = scene.find(claim.subjects[0])
-        wall, start, _ = scene.wall_stretch(placed)
+        wanted = f"none, or {scene.length(USEFUL)}"
+        stretch = scene.wall_stretch(placed)
+        if stretch is None:
+            return off_its_wall(placed.name, wanted)
+        wall, start, _ = stretch
         last = scene.scenario.room.walls[wall].length - placed.piece.width
         gaps = [float(start), last - start]
         narrow = sorted(
@@ -73,7 +77,7 @@ class NarrowGaps(Rule):
             0 if narrow else 1,
             f"{the(placed.name, first=True)} {text} beside the next wall",
             shown,
-            f"none, or {scene.length(USEFUL)}",
+            wanted,
         )
 
 

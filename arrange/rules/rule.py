@@ -16,6 +16,7 @@ from typing import Any, Literal
 from shapely.geometry import Polygon
 
 from arrange.data.conflict import Requirement
+from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -81,6 +82,11 @@ class Measure:
     sentence: str
     measured: str = ""
     wanted: str = ""
+
+
+def off_its_wall(name: str, wanted: str) -> Measure:
+    """What is measured along a wall, of a piece that should have one at its back and has not."""
+    return Measure(0, f"{the(name, first=True)} does not stand at a wall", "no wall", wanted)
 
 
 class Rule:
