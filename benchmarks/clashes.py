@@ -30,7 +30,7 @@ from arrange.scenario.read import read
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.conflict import conflicts
 from arrange.whatif.lacking import arithmetic
-from benchmarks.report import circumstances, put_section
+from benchmarks.report import circumstances, over_rooms, put_section
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
 
@@ -107,12 +107,8 @@ def _times(seconds: list[float]) -> str:
 
 
 @click.command()
-@click.option("--rooms", default=300)
-@click.option("--start", default=0, help="The first seed.")
-@click.option("--seconds", default=120.0, help="Time limit of each search.")
+@over_rooms(300, 1, 120.0)
 @click.option("--most", default=3, help="Sets to look for in each room.")
-@click.option("--processes", default=1)
-@click.option("--write", is_flag=True, help="Put the numbers into benchmarks/RESULTS.md.")
 def main(rooms: int, start: int, seconds: float, most: int, processes: int, *, write: bool) -> None:
     """Explain over-full rooms and report every fault."""
     found: list[Explained] = []
