@@ -1,8 +1,8 @@
 """Why nothing works: seeded over-full rooms of ten pieces, every explanation verified.
 
-    python -m benchmarks.clashes --rooms 300 --write
+    python -m benchmarks.conflicts --rooms 300 --write
 
-See `tests/overfull.py` for the rooms and `tests/clash_check.py` for what is held against
+See `tests/overfull.py` for the rooms and `tests/conflict_check.py` for what is held against
 each set: without any member the arrangement kept with it passes the judge, and all
 together are impossible under two CP-SAT configurations written out there. One process
 by default, so that a time is that of one room with the machine to itself. Exit code 1 on
@@ -90,7 +90,7 @@ def summary(found: list[Explained]) -> list[str]:
     lines = [
         f"- rooms: {len(found)}, {PIECES} pieces each; verified: {verified} "
         f"({100 * verified / len(found):.1f} %), {sets} sets in all",
-        f"- pieces in the first set: {of}; members: median "
+        f"- pieces in the first set: {of}; requirements: median "
         f"{statistics.median(e.requirements for e in found):g}, "
         f"most {max(e.requirements for e in found)}",
         f"- first set with its proof: {_times([e.first for e in found])}",
