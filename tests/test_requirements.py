@@ -136,7 +136,7 @@ CASES = [
 ]
 
 
-@pytest.mark.parametrize(("member", "asked", "placements"), CASES)
+@pytest.mark.parametrize(("requirement", "asked", "placements"), CASES)
 def test_what_is_taken_away_no_longer_holds_and_all_else_does(requirement, asked, placements):
     """Each arrangement breaks one must: refused by all members, passed without that one."""
     arrangement = Arrangement(tuple(placements))
