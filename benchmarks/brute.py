@@ -26,7 +26,7 @@ from brute_families import Listed, listed
 from tiny_company import tiny_company
 from tiny_rooms import tiny
 
-from benchmarks.report import circumstances, put_section
+from benchmarks.report import circumstances, over_rooms, put_section
 
 
 def one(seed: int, walk: bool, company: bool) -> Compared | None:
@@ -41,13 +41,10 @@ def all_ways(seed: int, company: bool) -> Listed | None:
 
 
 @click.command()
-@click.option("--rooms", default=250, help="Rooms compared; those too big to try are not counted.")
-@click.option("--start", default=0, help="The first seed.")
+@over_rooms(250, 2)  # those too big to try are not counted
 @click.option("--walk", is_flag=True, help="With walkways.")
 @click.option("--company", is_flag=True, help="With tied, alike and plain free pieces.")
 @click.option("--families", is_flag=True, help="The three best and all families; no walkways.")
-@click.option("--processes", default=2)
-@click.option("--write", is_flag=True, help="Put the numbers into benchmarks/RESULTS.md.")
 def main(
     rooms: int,
     start: int,

@@ -23,7 +23,7 @@ from planted import planted
 from planted_check import Finding, examine
 from planted_company import planted_company
 
-from benchmarks.report import circumstances, put_section
+from benchmarks.report import circumstances, over_rooms, put_section
 
 OVER = 1.0  # s; what `suggest` promises to keep its limit within
 
@@ -60,12 +60,8 @@ def _outcomes(findings: list[Finding]) -> list[str]:
 
 
 @click.command()
-@click.option("--rooms", default=2000)
-@click.option("--start", default=0, help="The first seed.")
-@click.option("--seconds", default=10.0, help="Time limit of each search.")
-@click.option("--processes", default=2)
+@over_rooms(2000, 2, 10.0)
 @click.option("--company", is_flag=True, help="With tied, alike and plain free pieces.")
-@click.option("--write", is_flag=True, help="Put the numbers into benchmarks/RESULTS.md.")
 def main(
     rooms: int, start: int, seconds: float, processes: int, *, company: bool, write: bool
 ) -> None:

@@ -34,7 +34,7 @@ from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension, Largest
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.largest import Sizes, largest
-from benchmarks.report import circumstances, put_section
+from benchmarks.report import circumstances, over_rooms, put_section
 
 
 @dataclass(frozen=True)
@@ -154,12 +154,8 @@ def _seeds(rows: list[Row]) -> str:
 
 
 @click.command()
-@click.option("--rooms", default=50)
-@click.option("--start", default=0, help="The first seed.")
+@over_rooms(50, 1, 60.0, each="an exact answer, and of each size")
 @click.option("--longest", default=2900, help="Longer rooms are left out, mm.")
-@click.option("--seconds", default=60.0, help="Time limit of an exact answer, and of each size.")
-@click.option("--processes", default=1)
-@click.option("--write", is_flag=True, help="Put the numbers into benchmarks/RESULTS.md.")
 def main(
     rooms: int, start: int, longest: int, seconds: float, processes: int, *, write: bool
 ) -> None:

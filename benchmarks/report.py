@@ -1,17 +1,46 @@
-"""The dated table in `benchmarks/RESULTS.md`: one section for each benchmark."""
+"""What the benchmarks share: options, and the dated sections of `benchmarks/RESULTS.md`."""
 
 from __future__ import annotations
 
 import os
 import platform
 import subprocess
+from collections.abc import Callable
 from datetime import UTC, datetime
 from importlib.metadata import version
 from pathlib import Path
+from typing import Any
+
+import click
 
 RESULTS = Path(__file__).parent / "RESULTS.md"
 HEAD = "# Measured\n\nWritten by the benchmarks themselves; each section is replaced when rerun.\n"
 LIBRARIES = ("ortools", "shapely", "numpy")
+
+
+def over_rooms(
+    rooms: int, processes: int, seconds: float | None = None, *, each: str = "each search"
+) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    """The options of a command that goes through seeded rooms, with these defaults.
+
+    ``--seconds`` limits ``each`` and is left out with None.
+    """
+    options = [
+        click.option("--rooms", default=rooms, help="How many rooms."),
+        click.option("--start", default=0, help="The first seed."),
+        click.option("--processes", default=processes),
+        click.option("--write", is_flag=True, help="Put the numbers into benchmarks/RESULTS.md."),
+    ]
+    if seconds is not None:
+        limit = click.option("--seconds", default=seconds, help=f"Time limit of {each}.")
+        options.insert(2, limit)
+
+    def with_options(command: Callable[..., Any]) -> Callable[..., Any]:
+        for option in reversed(options):
+            command = option(command)
+        return command
+
+    return with_options
 
 
 def circumstances(what: str) -> str:

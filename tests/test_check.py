@@ -3,21 +3,14 @@
 from pathlib import Path
 
 import pytest
+from file_rooms import room_file
 
 from arrange.scenario.read import read, read_text
 from arrange.suggesting import suggest
 from arrange.whatif.check import check
 
 # 2.4 m x 2 m, door at the right end of the bottom wall, opening out: no swing inside.
-CLOSET = """
-[room]
-size = [240, 200]
-[[door]]
-wall = "C"
-from_left = 20
-width = 80
-opens = "out"
-"""
+CLOSET = room_file(240, 200, opens="out")
 
 
 def thing(width, depth, more="", name="thing"):

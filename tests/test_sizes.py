@@ -3,6 +3,7 @@
 import tomllib
 
 import pytest
+from file_rooms import room_file
 
 from arrange import ScenarioError, read_text
 from arrange.data.kinds import kinds
@@ -29,9 +30,7 @@ ROWS = [
 
 def bedroom():
     """A bed in a room measured in centimetres."""
-    room = "[room]\nsize = [280, 330]\n"
-    door = '[[door]]\nwall = "C"\nfrom_left = 10\nwidth = 80\n'
-    return read_text(room + door + '[[piece]]\nkind = "double bed"\nname = "bed"\n')
+    return read_text(room_file(280, 330) + '[[piece]]\nkind = "double bed"\nname = "bed"\n')
 
 
 def as_piece(name):

@@ -4,6 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from file_rooms import room_file
 
 import arrange
 
@@ -11,14 +12,7 @@ pytestmark = pytest.mark.fast
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
 
-ROOM = """
-[room]
-size = [400, 300]
-[[door]]
-wall = "C"
-from_left = 20
-width = 80
-"""
+ROOM = room_file(400, 300)
 CHEST = ROOM + '[[piece]]\nkind = "chest of drawers"\nwidth = 80\ndepth = 50\n'
 BED = ROOM + '[[piece]]\nname = "bed"\nkind = "double bed"\nwidth = 150\ndepth = 200\n'
 TABLES = '[[piece]]\nkind = "bedside table"\ncount = 2\nwidth = 40\ndepth = 40\n'

@@ -14,6 +14,7 @@ search or of its cuts is used.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from unittest.mock import patch
 
 from ortools.sat.python import cp_model
@@ -48,17 +49,20 @@ class Heard(cp_model.CpSolverSolutionCallback):
 
 def our_model_made_plainer(scenario: Scenario, seconds: float, seed: int) -> Timeline:
     """The timeline of one run of the loop on the plainer form of the model."""
-    recorder = Recorder(scenario, seconds)
-    model = plainer_model(scenario)
-    model.finish()
-    _solve(model, recorder, seed)
-    return recorder.timeline
+    return _loop(plainer_model, scenario, seconds, seed)
 
 
 def our_model(scenario: Scenario, seconds: float, seed: int) -> Timeline:
     """The timeline of the same loop on the product's own model."""
+    return _loop(Model, scenario, seconds, seed)
+
+
+def _loop(
+    make: Callable[[Scenario], Model], scenario: Scenario, seconds: float, seed: int
+) -> Timeline:
+    """The time counts from before the model is made."""
     recorder = Recorder(scenario, seconds)
-    model = Model(scenario)
+    model = make(scenario)
     model.finish()
     _solve(model, recorder, seed)
     return recorder.timeline

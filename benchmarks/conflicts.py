@@ -1,8 +1,8 @@
 """Why nothing works: seeded over-full rooms of ten pieces, every explanation verified.
 
-    python -m benchmarks.clashes --rooms 300 --write
+    python -m benchmarks.conflicts --rooms 300 --write
 
-See `tests/overfull.py` for the rooms and `tests/clash_check.py` for what is held against
+See `tests/overfull.py` for the rooms and `tests/conflict_check.py` for what is held against
 each set: without any member the arrangement kept with it passes the judge, and all
 together are impossible under two CP-SAT configurations written out there. One process
 by default, so that a time is that of one room with the machine to itself. Exit code 1 on
@@ -30,7 +30,7 @@ from arrange.scenario.read import read
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.conflict import conflicts
 from arrange.whatif.lacking import arithmetic
-from benchmarks.report import circumstances, put_section
+from benchmarks.report import circumstances, over_rooms, put_section
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
 
@@ -90,7 +90,7 @@ def summary(found: list[Explained]) -> list[str]:
     lines = [
         f"- rooms: {len(found)}, {PIECES} pieces each; verified: {verified} "
         f"({100 * verified / len(found):.1f} %), {sets} sets in all",
-        f"- pieces in the first set: {of}; members: median "
+        f"- pieces in the first set: {of}; requirements: median "
         f"{statistics.median(e.requirements for e in found):g}, "
         f"most {max(e.requirements for e in found)}",
         f"- first set with its proof: {_times([e.first for e in found])}",
@@ -107,12 +107,8 @@ def _times(seconds: list[float]) -> str:
 
 
 @click.command()
-@click.option("--rooms", default=300)
-@click.option("--start", default=0, help="The first seed.")
-@click.option("--seconds", default=120.0, help="Time limit of each search.")
+@over_rooms(300, 1, 120.0)
 @click.option("--most", default=3, help="Sets to look for in each room.")
-@click.option("--processes", default=1)
-@click.option("--write", is_flag=True, help="Put the numbers into benchmarks/RESULTS.md.")
 def main(rooms: int, start: int, seconds: float, most: int, processes: int, *, write: bool) -> None:
     """Explain over-full rooms and report every fault."""
     found: list[Explained] = []

@@ -49,7 +49,7 @@ def test_the_example_that_is_too_much_is_explained():
 
 @pytest.mark.parametrize("seed", SEEDS)
 def test_over_full_rooms_are_explained(seed):
-    """A sample of `python -m benchmarks.clashes`."""
+    """A sample of `python -m benchmarks.conflicts`."""
     explained(overfull(seed), most=1)
 
 

@@ -1,6 +1,6 @@
 """What would have to give, on random over-full rooms: every proposal taken apart and checked.
 
-    python -m benchmarks.giving [--rooms 20] [--pieces 6] [--seconds 60] [--write]
+    python -m benchmarks.repairs [--rooms 20] [--pieces 6] [--seconds 60] [--write]
 
 For each room the three cheapest different ways are looked for. Each is checked apart from
 the program that found it: the changes are made to the room anew, the judge passes the
