@@ -15,7 +15,6 @@ from collections.abc import Iterator
 import numpy as np
 import numpy.typing as npt
 import shapely
-from matplotlib.artist import Artist
 from shapely import constrained_delaunay_triangles, unary_union, union_all
 from shapely.geometry import LineString, MultiLineString, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
@@ -87,7 +86,7 @@ def _free_side(
     return zones[int(np.argmin([round(t) for t in taken]))]
 
 
-def draw_hatching(board: Board, zone: BaseGeometry) -> list[Artist]:
+def draw_hatching(board: Board, zone: BaseGeometry) -> None:
     """Light slanting lines over ``zone``, left out under every text already written.
 
     Spaced evenly on paper across the whole plan, so that neighbouring zones
@@ -95,7 +94,7 @@ def draw_hatching(board: Board, zone: BaseGeometry) -> list[Artist]:
     """
     clear = zone.difference(unary_union(board.boxes)) if board.boxes else zone
     if clear.is_empty:
-        return []
+        return
     x0, y0, x1, y1 = clear.bounds
     step = board.mm(board.style.hatch_step) * math.sqrt(2)
     starts = np.arange(math.floor((x0 - y1) / step), math.ceil((x1 - y0) / step) + 1) * step
@@ -103,10 +102,10 @@ def draw_hatching(board: Board, zone: BaseGeometry) -> list[Artist]:
     cut = shapely.intersection(slanted, clear)
     runs = [list(part.coords) for part in shapely.get_parts(cut) if part.geom_type == "LineString"]
     style = board.style
-    return [board.lines(runs, style.hatch_width, style.hatch, 3.5, ink=False, gid="clearances")]
+    board.lines(runs, style.hatch_width, style.hatch, 3.5, ink=False, gid="clearances")
 
 
-def draw_walkway(board: Board, room: Room, walkway: BaseGeometry, width: int) -> list[Artist]:
+def draw_walkway(board: Board, room: Room, walkway: BaseGeometry, width: int) -> None:
     """The way through the room as one soft band; a line is drawn ``width`` mm wide.
 
     It ends in the doorways, never outside.
@@ -121,10 +120,9 @@ def draw_walkway(board: Board, room: Room, walkway: BaseGeometry, width: int) ->
     shape = (band if eased.is_empty else eased).intersection(
         unary_union([room_shape(room), *sills])
     )
-    if shape.is_empty:
-        return []
-    board.soft.add_shape(shape, 0.5)
-    return [board.fill(shape, board.style.walkway, 1.0, gid="walkway")]
+    if not shape.is_empty:
+        board.soft.add_shape(shape, 0.5)
+        board.fill(shape, board.style.walkway, 1.0, gid="walkway")
 
 
 def clear_square(scenario: Scenario, arrangement: Arrangement) -> Polygon | None:
@@ -158,13 +156,12 @@ def _corner(scene: Scene, side: int) -> tuple[float, float]:
     return point.x, point.y
 
 
-def draw_clear_square(board: Board, square: Polygon) -> list[Artist]:
+def draw_clear_square(board: Board, square: Polygon) -> None:
     """A soft dashed outline that names keep clear of."""
-    colour = board.style.quiet
-    return [board.outline(square, 0.7, colour, 3.8, dash=(6.0, 4.0), gid="clear floor")]
+    board.outline(square, 0.7, board.style.quiet, 3.8, dash=(6.0, 4.0), gid="clear floor")
 
 
-def name_clear_square(board: Board, square: Polygon, unit: Unit) -> list[Artist]:
+def name_clear_square(board: Board, square: Polygon, unit: Unit) -> None:
     """What it is and how large, just inside an edge of it; nothing where there is no room."""
     x0, _, x1, _ = square.bounds
     side = length(round(x1 - x0), unit)
@@ -175,12 +172,9 @@ def name_clear_square(board: Board, square: Polygon, unit: Unit) -> list[Artist]
             if wide >= x1 - x0:
                 continue
             spots = _edges(square, high / 2 + board.mm(1.0))
-            written = write_first(
-                board, spots, text, size, colour=style.quiet, gid="clear floor:text"
-            )
-            if written:
-                return written
-    return []
+            gid = "clear floor:text"
+            if write_first(board, spots, text, size, colour=style.quiet, gid=gid):
+                return
 
 
 def _edges(square: Polygon, off: float) -> Iterator[Spot]:

@@ -77,31 +77,27 @@ def overview_sheet(
     Each has its score, its two best and two worst reasons and what sets it
     apart from the first. Only the first twelve are drawn; the rest are counted.
     """
-    return evenly(
-        scenario.unit,
-        sentences(suggestions[:MOST]),
-        lambda: _draw(scenario, suggestions, style),
-    )
-
-
-def _draw(scenario: Scenario, suggestions: Sequence[Suggestion], style: Style) -> Figure:
-    page = Page(style)
     shown = suggestions[:MOST]
-    if not shown:
-        page.head(scenario.title)
-        page.write(MARGIN, MARGIN + 14, "No arrangement to show.", 9.0, colour=style.quiet)
+
+    def draw() -> Figure:
+        page = Page(style)
+        if not shown:
+            page.head(scenario.title)
+            page.write(MARGIN, MARGIN + 14, "No arrangement to show.", 9.0, colour=style.quiet)
+            return page.figure
+        cells = [_cell(scenario, shown[0], one, style) for one in shown]
+        top = MARGIN + 11
+        place = Box(MARGIN, top, page.width - 2 * MARGIN, page.height - MARGIN - top)
+        layout = best_layout(cells, place, style=style)
+        ratio = common_ratio(cells, layout, style)
+        note = f"{_count(len(suggestions))} at {on_paper(ratio)}"
+        if len(suggestions) > MOST:
+            note += f"; the first {MOST} are shown"
+        page.head(scenario.title, note)
+        draw_cells(page, cells, layout, ratio)
         return page.figure
-    cells = [_cell(scenario, shown[0], s, style) for s in shown]
-    top = MARGIN + 11
-    place = Box(MARGIN, top, page.width - 2 * MARGIN, page.height - MARGIN - top)
-    layout = best_layout(cells, place, style=style)
-    ratio = common_ratio(cells, layout, style)
-    note = f"{_count(len(suggestions))} at {on_paper(ratio)}"
-    if len(suggestions) > MOST:
-        note += f"; the first {MOST} are shown"
-    page.head(scenario.title, note)
-    draw_cells(page, cells, layout, ratio)
-    return page.figure
+
+    return evenly(scenario.unit, sentences(shown), draw)
 
 
 def _count(n: int) -> str:

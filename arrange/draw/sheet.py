@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from matplotlib.artist import Artist
 from matplotlib.figure import Figure
 from shapely.geometry.base import BaseGeometry
 
@@ -135,12 +134,10 @@ def today_sheet(today: Today, *, style: Style = STYLE) -> Figure:
     foot = draw_cautions(page, cautions(scenario, arrangement))
     broken = {name for b in today.verdict.breaches for name in b.subjects}
 
-    def over(board: Board, placed: list[Drawn]) -> list[Artist]:
-        marked = [d for d in placed if d.piece.name in broken]
-        return [
-            board.outline(d.shape, THICK, style.edge, ABOVE, gid=f"moved:{d.piece.name}")
-            for d in marked
-        ]
+    def over(board: Board, placed: list[Drawn]) -> None:
+        for one in placed:
+            if one.piece.name in broken:
+                board.outline(one.shape, THICK, style.edge, ABOVE, gid=f"moved:{one.piece.name}")
 
     key = usual_key(scenario)
     key += " Thick outline: something about this piece does not work." if broken else ""

@@ -7,8 +7,8 @@ places, arrows from these to the new ones. Lengths in mm.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import chain
 
-from matplotlib.artist import Artist
 from matplotlib.figure import Figure
 from matplotlib.patches import FancyArrowPatch
 from shapely import union_all
@@ -49,21 +49,17 @@ def marks_after(before: Plan, moved: Sequence[Moved]) -> Marks:
     """
     shown = traced(before, moved)
 
-    def draw(board: Board, placed: list[Drawn]) -> list[Artist]:
-        shapes = {d.piece.name: d.shape for d in placed}
-        over = {d.piece.name: _on_top(d, placed) for d in placed}
-        drawn: list[Artist] = []
+    def draw(board: Board, placed: list[Drawn]) -> None:
+        there = {d.piece.name: d for d in placed}
         for one in moved:
             old = _old(before, one.was) if one in shown else None
             if old is not None:
-                drawn += _ghost(board, old, one.was)
-            new = shapes.get(one.piece) if one.move != "gone" else None
+                _ghost(board, old, one.was)
+            new = there.get(one.piece) if one.move != "gone" else None
             if new is not None:
-                double = one.move in ("changed", "new")
-                drawn += outlined(board, new, one.piece, double=double, under=over[one.piece])
+                _outline(board, new, placed, double=one.move in ("changed", "new"))
             if old is not None and new is not None and one.far >= FAR:
-                drawn.append(_arrow(board, old, new, one.piece))
-        return drawn
+                _arrow(board, old, new.shape, one.piece)
 
     return draw
 
@@ -80,46 +76,30 @@ def marks_before(moved: Sequence[Moved]) -> Marks:
     """Marks for the plan before: a cross through what is left out."""
     gone = {one.piece for one in moved if one.move == "gone"}
 
-    def draw(board: Board, placed: list[Drawn]) -> list[Artist]:
-        crosses = [_cross(d.shape) for d in placed if d.piece.name in gone]
-        runs = [run for cross in crosses for run in cross]
+    def draw(board: Board, placed: list[Drawn]) -> None:
         style = board.style
-        if not runs:
-            return []
-        return [board.lines(runs, style.outline_width, style.edge, ABOVE, gid="gone")]
+        crosses = [_cross(d.shape) for d in placed if d.piece.name in gone]
+        if crosses:
+            runs = list(chain.from_iterable(crosses))
+            board.lines(runs, style.outline_width, style.edge, ABOVE, gid="gone")
 
     return draw
 
 
-def outlined(
-    board: Board,
-    shape: Polygon,
-    name: str,
-    *,
-    double: bool = False,
-    under: BaseGeometry | None = None,
-) -> list[Artist]:
+def _outline(board: Board, one: Drawn, placed: Sequence[Drawn], *, double: bool) -> None:
     """A thick outline, with a second line inside it for what is not the same piece.
 
-    ``under`` is what lies on it and hides it there.
+    What lies on a rug or mat hides it there.
     """
-    style = board.style
-    hidden = Polygon() if under is None else under
-    rings = [(shape, THICK, f"moved:{name}")]
+    style, name, hidden = board.style, one.piece.name, Polygon()
+    if one.piece.flat:
+        hidden = union_all([d.shape for d in placed if not d.piece.flat])
+    rings = [(one.shape, THICK, f"moved:{name}")]
     if double:
-        inner = shape.buffer(-board.mm(INSET), join_style="mitre")
+        inner = one.shape.buffer(-board.mm(INSET), join_style="mitre")
         rings += [(p, style.outline_width, f"changed:{name}") for p in polygons(inner)]
-    return [
+    for ring, width, gid in rings:
         board.lines(_runs(ring.exterior.difference(hidden)), width, style.edge, ABOVE, gid=gid)
-        for ring, width, gid in rings
-    ]
-
-
-def _on_top(drawn: Drawn, placed: Sequence[Drawn]) -> BaseGeometry:
-    """What lies on a rug or mat; nothing for other pieces."""
-    if not drawn.piece.flat:
-        return Polygon()
-    return union_all([d.shape for d in placed if not d.piece.flat])
 
 
 def _runs(lines: BaseGeometry) -> list[list[tuple[float, float]]]:
@@ -137,32 +117,29 @@ def _old(before: Plan, name: str) -> Polygon | None:
     return footprint(piece, before.arrangement.of(name), before.scenario.room)
 
 
-def _ghost(board: Board, shape: Polygon, name: str) -> list[Artist]:
+def _ghost(board: Board, shape: Polygon, name: str) -> None:
     style = board.style
-    return [
-        board.outline(shape, 2.2, style.paper, ABOVE - 0.4, ink=False),
-        board.outline(shape, 1.0, style.loss, ABOVE - 0.3, dash=DASH, gid=f"was:{name}"),
-    ]
+    board.outline(shape, 2.2, style.paper, ABOVE - 0.4, ink=False)
+    board.outline(shape, 1.0, style.loss, ABOVE - 0.3, dash=DASH, gid=f"was:{name}")
 
 
-def _arrow(board: Board, old: Polygon, new: Polygon, name: str) -> Artist:
-    start, end = old.centroid, new.centroid
-    style = board.style
-    board.ink.add_line([(start.x, start.y), (end.x, end.y)])
+def _arrow(board: Board, old: Polygon, new: Polygon, name: str) -> None:
+    start, end = old.centroid.coords[0], new.centroid.coords[0]
+    board.ink.add_line([start, end])
     arrow = FancyArrowPatch(
-        (start.x, start.y),
-        (end.x, end.y),
+        start,
+        end,
         arrowstyle="-|>",
         mutation_scale=7.0,
         linewidth=1.0,
-        color=style.loss,
+        color=board.style.loss,
         shrinkA=0.0,
         shrinkB=0.0,
         zorder=ABOVE - 0.2,
+        gid=f"way:{name}",
     )
-    arrow.set_gid(f"way:{name}")
     board.ax.add_artist(arrow)
-    return arrow
+    board.artists.append(arrow)
 
 
 def _cross(shape: Polygon) -> list[list[tuple[float, float]]]:

@@ -11,7 +11,6 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from matplotlib.artist import Artist
 from shapely.geometry import Point, Polygon
 
 from arrange.data.arrangement import Arrangement, Placement
@@ -254,12 +253,9 @@ def drawing_order(scenario: Scenario, arrangement: Arrangement) -> list[tuple[Pi
     return sorted(pairs, key=lambda pair: (not pair[0].flat, pair[0].bottom, pair[0].top))
 
 
-def draw_pieces(
-    board: Board, scenario: Scenario, arrangement: Arrangement
-) -> tuple[list[Drawn], list[Artist]]:
+def draw_pieces(board: Board, scenario: Scenario, arrangement: Arrangement) -> list[Drawn]:
     """Every piece of the arrangement; returns them in drawing order."""
     placed: list[Drawn] = []
-    artists: list[Artist] = []
     for number, (piece, placement) in enumerate(drawing_order(scenario, arrangement), start=1):
         drawn = Drawn(
             piece,
@@ -268,36 +264,34 @@ def draw_pieces(
             symbol(piece),
             number,
         )
-        artists += draw_piece(board, drawn)
+        draw_piece(board, drawn)
         placed.append(drawn)
-    return placed, artists
+    return placed
 
 
-def draw_piece(board: Board, drawn: Drawn) -> list[Artist]:
+def draw_piece(board: Board, drawn: Drawn) -> None:
     """Tint, outline and strokes of one piece; what it hides counts no longer as ink."""
     style, mark = board.style, drawn.symbol
     flat, overhead = drawn.piece.flat, mark.outline_dashed
     z = 3.0 if flat else 10.0 + drawn.number * 0.02
     gid = f"piece:{drawn.piece.name}"
     board.owner.add_shape(drawn.shape, drawn.number)
-    artists: list[Artist] = []
     if not overhead:
         tint = style.tints.get(mark.tint, style.tints["other"])
-        artists.append(board.fill(drawn.shape, tint, 0.5 if flat else z))
+        board.fill(drawn.shape, tint, 0.5 if flat else z)
         board.ink.add_shape(drawn.shape, 0.0)
     if not flat:
         board.solid.add_shape(drawn.shape)
     dash = (5.0, 2.5) if overhead else (2.0, 1.6) if flat else ()
     width = style.outline_width * (0.75 if dash else 1.0)
-    artists.append(board.outline(drawn.shape, width, style.line, z + 0.01, dash=dash, gid=gid))
+    board.outline(drawn.shape, width, style.line, z + 0.01, dash=dash, gid=gid)
     inner = style.symbol_width
     if mark.strokes:
         runs = [_on_plan(drawn.frame, s) for s in mark.strokes]
-        artists.append(board.lines(runs, inner, style.line, z + 0.005))
+        board.lines(runs, inner, style.line, z + 0.005)
     if mark.dashed:
         runs = [_on_plan(drawn.frame, s) for s in mark.dashed]
-        artists.append(board.lines(runs, inner, style.fine, z + 0.005, dash=(0.6, 1.6)))
-    return artists
+        board.lines(runs, inner, style.fine, z + 0.005, dash=(0.6, 1.6))
 
 
 def _on_plan(placed: Frame, stroke: Polyline) -> Polyline:
@@ -320,27 +314,24 @@ def has_body(fixture: Fixture) -> bool:
     return bool(fixture_shape(fixture).area >= 1)
 
 
-def draw_fixture(board: Board, fixture: Fixture) -> list[Artist]:
+def draw_fixture(board: Board, fixture: Fixture) -> None:
     """A fixture with a body, by its nature; an unknown kind gets a crossed outline."""
     shape = fixture_shape(fixture)
     style, gid = board.style, f"fixture:{fixture.name}"
     masonry = is_like(fixture.kind, MASONRY)
     fill = style.cut if masonry else style.paper
-    drawn: list[Artist] = [
-        board.fill(shape, fill, 5.5, gid, edge=style.edge, width=0.8),
-    ]
+    board.fill(shape, fill, 5.5, gid, edge=style.edge, width=0.8)
     ring = list(shape.exterior.coords)
     if is_like(fixture.kind, HEATERS):
-        drawn.append(board.lines(_bars(shape, board.mm(3.0)), 0.5, style.line, 5.6))
+        board.lines(_bars(shape, board.mm(3.0)), 0.5, style.line, 5.6)
     elif is_like(fixture.kind, FIRES):
-        drawn.append(board.lines(_flame(shape), 0.6, style.line, 5.6))
+        board.lines(_flame(shape), 0.6, style.line, 5.6)
     elif not masonry:
-        drawn.append(board.lines([ring[0:3:2], ring[1:4:2]], 0.4, style.fine, 5.6, ink=False))
+        board.lines([ring[0:3:2], ring[1:4:2]], 0.4, style.fine, 5.6, ink=False)
     board.ink.add_line(ring)
     board.solid.add_shape(shape)
     if masonry or is_like(fixture.kind, HEATERS):
         board.ink.add_shape(shape)
-    return drawn
 
 
 def _long_sides(shape: Polygon) -> tuple[Polyline, Polyline]:
@@ -378,21 +369,21 @@ def anchor_point(room: Room, fixture: Fixture) -> Vector | None:
     return None
 
 
-def draw_point(board: Board, room: Room, fixture: Fixture) -> list[Artist]:
+def draw_point(board: Board, room: Room, fixture: Fixture) -> None:
     """A socket or light point; nothing if the person did not say where."""
     point = anchor_point(room, fixture)
     if point is None:
-        return []
+        return
     gid = f"fixture:{fixture.name}"
     if "light point" in fixture.kind.lower():
-        return [_cross_in_circle(board, point, gid)]
-    if fixture.wall is None:
-        dot = Point(point).buffer(board.mm(2.0))
-        return [board.fill(dot, board.style.fine, 9.0, gid)]
-    return [_on_wall(board, room, fixture, gid)]
+        _cross_in_circle(board, point, gid)
+    elif fixture.wall is None:
+        board.fill(Point(point).buffer(board.mm(2.0)), board.style.fine, 9.0, gid)
+    else:
+        _on_wall(board, room, fixture, gid)
 
 
-def _cross_in_circle(board: Board, point: Vector, gid: str) -> Artist:
+def _cross_in_circle(board: Board, point: Vector, gid: str) -> None:
     r = board.mm(4.2)
     x, y = point
     d = r * math.sqrt(0.5)
@@ -401,10 +392,10 @@ def _cross_in_circle(board: Board, point: Vector, gid: str) -> Artist:
         [(x - d, y - d), (x + d, y + d)],
         [(x - d, y + d), (x + d, y - d)],
     ]
-    return board.lines(runs, 0.6, board.style.fine, 16.0, gid=gid)
+    board.lines(runs, 0.6, board.style.fine, 16.0, gid=gid)
 
 
-def _on_wall(board: Board, room: Room, fixture: Fixture, gid: str) -> Artist:
+def _on_wall(board: Board, room: Room, fixture: Fixture, gid: str) -> None:
     """A light dot in the thickness of the wall, where no piece can hide it; sockets have pins."""
     wall, t = room.walls[fixture.wall or 0], board.style.wall
     middle = fixture.offset + fixture.width / 2
@@ -412,4 +403,4 @@ def _on_wall(board: Board, room: Room, fixture: Fixture, gid: str) -> Artist:
     ring = Point(wall.point(middle, -t / 2)).buffer(r)
     for share in (-0.4, 0.4) if "socket" in fixture.kind.lower() else ():
         ring = ring.difference(Point(wall.point(middle + r * share, -t / 2)).buffer(r * 0.2))
-    return board.fill(ring, board.style.paper, 6.6, gid)
+    board.fill(ring, board.style.paper, 6.6, gid)
