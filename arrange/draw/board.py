@@ -179,8 +179,8 @@ class Board:
         alpha: float | None = None,
     ) -> PathPatch:
         """A filled shape without an outline unless ``edge`` and ``width`` (points) are given."""
-        look = {"facecolor": colour, "edgecolor": edge, "linewidth": width, "alpha": alpha}
-        patch = PathPatch(path_of(shape), zorder=z, gid=gid, **look)
+        path = path_of(shape)
+        patch = PathPatch(path, fc=colour, ec=edge, linewidth=width, alpha=alpha, zorder=z, gid=gid)
         self.ax.add_artist(patch)  # not add_patch: the limits are set, nobody needs its extent
         self.artists.append(patch)
         return patch

@@ -96,7 +96,7 @@ class Page:
         gid: str = "",
     ) -> None:
         """One line of text, its left end (or middle, or right end) on the baseline."""
-        drawn = self.ax.text(
+        self.ax.text(
             left,
             baseline,
             retold(text),
@@ -105,9 +105,8 @@ class Page:
             ha=align,
             va="baseline",
             parse_math=False,
+            gid=gid,
         )
-        if gid:
-            drawn.set_gid(gid)
 
     def paragraph(
         self,
@@ -195,15 +194,9 @@ class Page:
 
     def bar(self, box: Box, colour: str, edge: str = "none", width: float = 0.0) -> None:
         """A plain rectangle."""
+        corner = (box.left, box.top)
         self.ax.add_patch(
-            Rectangle(
-                (box.left, box.top),
-                box.width,
-                box.height,
-                facecolor=colour,
-                edgecolor=edge,
-                linewidth=width,
-            )
+            Rectangle(corner, box.width, box.height, fc=colour, ec=edge, linewidth=width)
         )
 
     def rule(self, left: float, top: float, width: float) -> None:

@@ -73,37 +73,26 @@ def plan_sheet(
     of the reasons shown and of the line that sums up the rest add up to the
     score.
     """
-    return evenly(
-        scenario.unit,
-        sentences([suggestion]),
-        lambda: _draw_suggestion(scenario, suggestion, total, cautions, walkway, style),
-    )
 
+    def draw() -> Figure:
+        page, arrangement = Page(style), suggestion.arrangement
+        foot = draw_cautions(page, cautions)
+        clear, key = None, usual_key(scenario)
+        if any(reason.rule == ClearFloor.id for reason in suggestion.verdict.reasons):
+            clear = clear_square(scenario, arrangement)
+            key += f" {LEGEND}" if clear is not None else ""
+        way = ways(scenario, arrangement) if walkway is None else walkway
+        options = PlanOptions(suggestion.verdict.gaps, walkway=way, clear=clear)
+        draw_to_scale(page, scenario, arrangement, beside_column(page, foot), options, key)
+        left = column_left(page)
+        top = _suggestion_heading(page, scenario, suggestion, total, left)
+        left_over = spares(scenario, arrangement)
+        below = foot - 3 - spare_height(left_over, scenario.unit, COLUMN)
+        draw_reasons(page, suggestion.verdict.reasons, Box(left, top, COLUMN, below - top))
+        draw_spares(page, left_over, scenario.unit, Box(left, below, COLUMN, foot - 3 - below))
+        return page.figure
 
-def _draw_suggestion(
-    scenario: Scenario,
-    suggestion: Suggestion,
-    total: int,
-    cautions: tuple[str, ...],
-    walkway: BaseGeometry | None,
-    style: Style,
-) -> Figure:
-    page, arrangement = Page(style), suggestion.arrangement
-    foot = draw_cautions(page, cautions)
-    clear, key = None, usual_key(scenario)
-    if any(reason.rule == ClearFloor.id for reason in suggestion.verdict.reasons):
-        clear = clear_square(scenario, arrangement)
-        key += f" {LEGEND}" if clear is not None else ""
-    way = ways(scenario, arrangement) if walkway is None else walkway
-    options = PlanOptions(suggestion.verdict.gaps, walkway=way, clear=clear)
-    draw_to_scale(page, scenario, arrangement, beside_column(page, foot), options, key)
-    left = column_left(page)
-    top = _suggestion_heading(page, scenario, suggestion, total, left)
-    left_over = spares(scenario, arrangement)
-    below = foot - 3 - spare_height(left_over, scenario.unit, COLUMN)
-    draw_reasons(page, suggestion.verdict.reasons, Box(left, top, COLUMN, below - top))
-    draw_spares(page, left_over, scenario.unit, Box(left, below, COLUMN, foot - 3 - below))
-    return page.figure
+    return evenly(scenario.unit, sentences([suggestion]), draw)
 
 
 def _suggestion_heading(

@@ -36,7 +36,7 @@ from arrange.draw.page import (
     text_width,
 )
 from arrange.draw.plan import draw_shell, drawn_extent, on_paper, printed_board
-from arrange.draw.sheet import COLUMN, GUTTER
+from arrange.draw.sheet import COLUMN, GUTTER, column_left
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import anchor_point, draw_fixture, draw_point, has_body
 from arrange.geometry.shapes import fixture_shape, opening_span, room_shape
@@ -54,22 +54,21 @@ def survey_sheet(
     ``messages`` say what cannot fit whatever happens; they head the list of
     pieces.
     """
-    return evenly(scenario.unit, messages, lambda: _draw(scenario, messages, style))
 
+    def draw() -> Figure:
+        page = Page(style)
+        left = column_left(page)
+        wide = left - GUTTER - MARGIN
+        top = page.head(scenario.title, width=wide) + 4
+        page.write(MARGIN, top, "The room as measured", 9.0, colour=style.quiet)
+        place = Box(MARGIN, top + 3, wide, page.height - MARGIN - top - 3)
+        _draw_room(page, scenario, place)
+        top = draw_messages(page, messages, left, MARGIN)
+        top = draw_room_facts(page, scenario, corner_to_corner(scenario.room), left, top)
+        draw_pieces_list(page, scenario, left, top, page.height - MARGIN)
+        return page.figure
 
-def _draw(scenario: Scenario, messages: Sequence[str], style: Style) -> Figure:
-    page = Page(style)
-    right = page.width - MARGIN - COLUMN
-    wide = right - GUTTER - MARGIN
-    top = page.head(scenario.title, width=wide) + 4
-    page.write(MARGIN, top, "The room as measured", 9.0, colour=style.quiet)
-    place = Box(MARGIN, top + 3, wide, page.height - MARGIN - top - 3)
-    _draw_room(page, scenario, place)
-    top = draw_messages(page, messages, right, MARGIN)
-    diagonals = corner_to_corner(scenario.room)
-    top = draw_room_facts(page, scenario, diagonals, right, top)
-    draw_pieces_list(page, scenario, right, top, page.height - MARGIN)
-    return page.figure
+    return evenly(scenario.unit, messages, draw)
 
 
 def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
