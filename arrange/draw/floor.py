@@ -11,6 +11,7 @@ from __future__ import annotations
 import heapq
 import math
 from collections.abc import Iterator
+from functools import partial
 
 import numpy as np
 import numpy.typing as npt
@@ -23,10 +24,10 @@ from shapely.ops import nearest_points
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import length
 from arrange.data.piece import Clearance
-from arrange.data.room import Room
+from arrange.data.room import Room, Vector
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board, polygons
-from arrange.draw.labels import Spot, write_first
+from arrange.draw.labels import Spot, Wanted, write_first
 from arrange.draw.symbols import Drawn
 from arrange.geometry.goals import empty_floor, goals, walk_of
 from arrange.geometry.scene import HEAD, Scene, grow_down_left
@@ -164,27 +165,22 @@ def draw_clear_square(board: Board, square: Polygon) -> None:
 def name_clear_square(board: Board, square: Polygon, unit: Unit) -> None:
     """What it is and how large, just inside an edge of it; nothing where there is no room."""
     x0, _, x1, _ = square.bounds
-    side = length(round(x1 - x0), unit)
-    style = board.style
-    for text in (f"clear floor {side} x {side}", "clear floor"):
-        for size in (style.note_size, style.least_name_size):
-            wide, high = board.size(text, size)
-            if wide >= x1 - x0:
-                continue
-            spots = _edges(square, high / 2 + board.mm(1.0))
-            gid = "clear floor:text"
-            if write_first(board, spots, text, size, colour=style.quiet, gid=gid):
-                return
+    side, style = length(round(x1 - x0), unit), board.style
+    texts = (f"clear floor {side} x {side}", "clear floor")
+    wanted = Wanted(texts, (style.note_size, style.least_name_size), style.quiet)
+    write_first(board, partial(_edges, square, board.mm(1.0)), wanted, "clear floor:text")
 
 
-def _edges(square: Polygon, off: float) -> Iterator[Spot]:
-    """Middles of texts along the edges, ``off`` mm inside, and their angles; level ones first."""
+def _edges(square: Polygon, air: float, text: Vector) -> Iterator[Spot]:
+    """Spots along the edges, ``air`` mm inside; level ones first. None if the text is longer."""
     x0, y0, x1, y1 = square.bounds
-    for share in ALONG:
+    off = text[1] / 2 + air
+    shares = ALONG if text[0] < x1 - x0 else ()
+    for share in shares:
         x = x0 + (x1 - x0) * share
         yield (x, y1 - off), 0.0
         yield (x, y0 + off), 0.0
-    for share in ALONG:
+    for share in shares:
         y = y0 + (y1 - y0) * share
         yield (x0 + off, y), 90.0
         yield (x1 - off, y), 90.0

@@ -7,15 +7,16 @@ of it (``write_beside``), or nearby with a thin leader (``write_nearby``). Lengt
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 import shapely
 from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from arrange.data.room import Room, Vector
+from arrange.data.room import Room, Vector, Wall
 from arrange.draw.board import Board, Numbers, upright
 from arrange.draw.symbols import Drawn
 from arrange.draw.text import extent, foldings
@@ -246,17 +247,31 @@ def _write_with_leader(
         board.ink.add_shape(dot)
 
 
+def write_first(
+    board: Board, spots: Callable[[Vector], Iterable[Spot]], wanted: Wanted, gid: str = ""
+) -> bool:
+    """Write on the first spot that is free, in the first wording and size that has one.
+
+    ``spots`` tells where a box of such a width and height in mm could go, best first.
+    False if there is no free place.
+    """
+    for text in wanted.texts:
+        for size in wanted.sizes:
+            box = board.size(text, size, wanted.bold)
+            for at, angle in spots(box):
+                if board.free(at, box, angle):
+                    colour, bold = wanted.colour, wanted.bold
+                    board.text(at, text, size, colour=colour, angle=angle, bold=bold, gid=gid)
+                    return True
+    return False
+
+
 def write_beside(
     board: Board, start: Vector, end: Vector, wanted: Wanted, gid: str = "", tip: str = ""
 ) -> None:
     """Write along a line, on either side of it; else nearby with a leader."""
-    text = wanted.texts[0]
-    for size in wanted.sizes:
-        box = board.size(text, size, wanted.bold)
-        spots = _beside(start, end, box, board.mm(1.3))
-        if write_first(board, spots, text, size, colour=wanted.colour, bold=wanted.bold, gid=gid):
-            return
-    write_nearby(board, LineString([start, end]), wanted, gid, tip)
+    if not write_first(board, lambda box: _beside(start, end, box, board.mm(1.3)), wanted, gid):
+        write_nearby(board, LineString([start, end]), wanted, gid, tip)
 
 
 def _beside(start: Vector, end: Vector, box: Vector, air: float) -> Iterator[Spot]:
@@ -277,25 +292,6 @@ def direction(start: Vector, end: Vector) -> tuple[Vector, float]:
     dx, dy = end[0] - start[0], end[1] - start[1]
     n = math.hypot(dx, dy) or 1.0
     return (dx / n, dy / n), math.degrees(math.atan2(dy, dx))
-
-
-def write_first(
-    board: Board,
-    spots: Iterable[Spot],
-    text: str,
-    size: float,
-    *,
-    colour: str,
-    bold: bool = False,
-    gid: str = "",
-) -> bool:
-    """Write on the first of ``spots`` that is free; False if none is."""
-    box = board.size(text, size, bold)
-    for at, angle in spots:
-        if board.free(at, box, angle):
-            board.text(at, text, size, colour=colour, angle=angle, bold=bold, gid=gid)
-            return True
-    return False
 
 
 def draw_names(board: Board, placed: list[Drawn], *, only_inside: bool = False) -> tuple[str, ...]:
@@ -345,16 +341,16 @@ def draw_wall_names(board: Board, room: Room) -> None:
             longest[name] = i
     style = board.style
     for name, i in longest.items():
-        wall = room.walls[i]
-        angle = upright(math.degrees(math.atan2(wall.along[1], wall.along[0])))
-        _, high = board.size(name, style.note_size)
-        off = -(style.wall + board.mm(2) + high / 2)
-        shares = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
         write_first(
             board,
-            [(wall.point(wall.length * share, off), angle) for share in shares],
-            name,
-            style.note_size,
-            colour=style.quiet,
-            gid=f"wall:{name}",
+            partial(_outside, room.walls[i], style.wall + board.mm(2)),
+            Wanted((name,), (style.note_size,), style.quiet),
+            f"wall:{name}",
         )
+
+
+def _outside(wall: Wall, off: float, box: Vector) -> Iterator[Spot]:
+    """Spots along a wall, ``off`` mm outside it, its middle first."""
+    angle = upright(math.degrees(math.atan2(wall.along[1], wall.along[0])))
+    for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8):
+        yield wall.point(wall.length * share, -(off + box[1] / 2)), angle

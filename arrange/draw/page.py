@@ -72,6 +72,15 @@ class Page:
         self.ax.set_ylim(height, 0)
         self.ax.set_axis_off()
 
+    @property
+    def inner(self) -> float:
+        """The width between the margins."""
+        return self.width - 2 * MARGIN
+
+    def below(self, top: float, foot: float = 0.0) -> Box:
+        """All between the margins from ``top`` down, less ``foot``."""
+        return Box(MARGIN, top, self.inner, self.height - MARGIN - foot - top)
+
     def axes(self, box: Box) -> Axes:
         """New axes that fill ``box``."""
         return self.figure.add_axes(
@@ -174,7 +183,7 @@ class Page:
         The title is on one line, smaller if need be, else on two even ones. It has
         ``width`` mm, the whole page by default, less what the note takes.
         """
-        width = width or self.width - 2 * MARGIN
+        width = width or self.inner
         if note:
             right, quiet = self.width - MARGIN, self.style.quiet
             self.write(right, MARGIN + 5, note, NOTE, colour=quiet, align="right")

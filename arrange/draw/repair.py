@@ -18,11 +18,12 @@ from arrange.data.lengths import measured, points
 from arrange.data.repair import Repair, Repairs
 from arrange.data.room import Room
 from arrange.draw.board import ABOVE, Board
-from arrange.draw.grid import Cell, Paragraph, Setting, best_layout, common_ratio, draw_cells
-from arrange.draw.page import MARGIN, Bit, Box, Page, even_metres, line_height
-from arrange.draw.plan import Marks, PlanOptions, leaf_and_arc, on_paper
+from arrange.draw.grid import Cell, Paragraph, Setting, draw_grid
+from arrange.draw.page import MARGIN, Bit, Page, even_metres, line_height
+from arrange.draw.plan import Marks, PlanOptions, leaf_and_arc
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import Drawn
+from arrange.draw.text import as_sentence
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import fixture_shape, wall_strip
 
@@ -50,12 +51,9 @@ def repair_sheet(repairs: Repairs, *, style: Style = STYLE) -> Figure:
     if not cells:
         raise ValueError("no proposal: there is nothing to draw")
     page = Page(style)
-    top, foot = MARGIN + 11, page.height - MARGIN - 2 * line_height(KEY)
-    place = Box(MARGIN, top, page.width - 2 * MARGIN, foot - top)
-    layout = best_layout(cells, place, SETTING, style)
-    ratio = common_ratio(cells, layout, style)
-    page.head(f"{repairs.scenario.title}: what would have to give", on_paper(ratio))
-    draw_cells(page, cells, layout, ratio)
+    title = f"{repairs.scenario.title}: what would have to give"
+    foot = 2 * line_height(KEY)
+    draw_grid(page, title, cells, page.below(MARGIN + 11, foot), setting=SETTING)
     _draw_key(page, repairs)
     return page.figure
 
@@ -75,13 +73,9 @@ def _cell(number: int, repair: Repair, style: Style) -> Cell:
 def _paragraphs(repair: Repair, style: Style) -> Iterator[Paragraph]:
     """Every change in bold, its note below it."""
     for one in repair.gives:
-        yield Paragraph(_capital(one.words), colour=style.accent, bold=True, gid="change")
+        yield Paragraph(as_sentence(one.words), colour=style.accent, bold=True, gid="change")
         if one.note:
-            yield Paragraph(_capital(one.note), colour=style.quiet, smaller=1.0, gid="change")
-
-
-def _capital(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}."
+            yield Paragraph(as_sentence(one.note), colour=style.quiet, smaller=1.0, gid="change")
 
 
 def _draw_key(page: Page, repairs: Repairs) -> None:
@@ -93,8 +87,7 @@ def _draw_key(page: Page, repairs: Repairs) -> None:
         "your file has others."
     )
     top = page.height - MARGIN - 2 * line_height(KEY) + 1.5
-    width = page.width - 2 * MARGIN
-    page.paragraph(MARGIN, top, width, key, KEY, colour=page.style.quiet, gid="key")
+    page.paragraph(MARGIN, top, page.inner, key, KEY, colour=page.style.quiet, gid="key")
 
 
 def marks_of(repair: Repair) -> Marks:

@@ -307,7 +307,7 @@ def draw_cautions(page: Page, cautions: Sequence[str]) -> float:
 
     The last, general one is there in short, whether it is given or not.
     """
-    left, width = MARGIN, page.width - 2 * MARGIN
+    left, width = MARGIN, page.inner
     texts = [*(c for c in cautions if c != LAST), LIMIT_CODES]
     size = 6.5 if len(texts) <= MANY else 5.8
     column = (width - 8) / 2

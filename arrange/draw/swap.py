@@ -19,9 +19,9 @@ from shapely.ops import linemerge
 from arrange.data.lengths import listed, points
 from arrange.data.swap import Answer, Moved, Plan, Reading, Swap
 from arrange.draw.board import ABOVE, Board, polygons
-from arrange.draw.grid import Cell, Paragraph, best_layout, common_ratio, draw_cells
-from arrange.draw.page import MARGIN, Bit, Box, Page, even_metres, text_height, text_width
-from arrange.draw.plan import Marks, PlanOptions, on_paper
+from arrange.draw.grid import Cell, Paragraph, draw_grid
+from arrange.draw.page import MARGIN, Bit, Box, Page, even_metres, text_width
+from arrange.draw.plan import Marks, PlanOptions
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import Drawn
 from arrange.geometry.shapes import footprint
@@ -164,19 +164,14 @@ def before_after_sheet(swap: Swap, *, style: Style = STYLE) -> Figure:
     cells = _cells(swap, style)
     if not cells:
         raise ValueError("no arrangement was found before or after: there is nothing to draw")
-    width, told = page.width - 2 * MARGIN, _told(swap)
-    top = MARGIN + 9.5 + text_height(told[0], ANSWER, width, bold=True)
-    top += sum(text_height(text, KEY + 1, width) for text in told[1:])
-    place = Box(MARGIN, top, width, page.height - MARGIN - 8.5 - top)
-    layout = best_layout(cells, place, style=style)
-    ratio = common_ratio(cells, layout, style)
-    page.head(f"{swap.before.title}: before and after", on_paper(ratio))
+    told = _told(swap)
+    width, top, answer = page.inner, MARGIN + 7.5, told[0]
     top = page.paragraph(
-        MARGIN, MARGIN + 7.5, width, told[0], ANSWER, colour=style.accent, bold=True, gid="answer"
+        MARGIN, top, width, answer, ANSWER, colour=style.accent, bold=True, gid="answer"
     )
     for text in told[1:]:
         top = page.paragraph(MARGIN, top, width, text, KEY + 1)
-    draw_cells(page, cells, layout, ratio)
+    draw_grid(page, f"{swap.before.title}: before and after", cells, page.below(top + 2, 8.5))
     if swap.free.moved or swap.held.moved:
         _draw_key(page, swap)
     return page.figure
