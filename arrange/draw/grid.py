@@ -98,15 +98,12 @@ class Layout:
     beside: float
     first: bool
 
-    def cells(self) -> Iterator[Box]:
-        """The places of the cells, row by row without end."""
-        number = 0
-        while True:
-            row, column = divmod(number, self.columns)
-            left = self.place.left + column * (self.width + GAP)
-            top = self.place.top + row * (self.height + GAP)
-            yield Box(left, top, self.width, self.height)
-            number += 1
+    def cell(self, number: int) -> Box:
+        """The place of a cell on the page, counted from 0 row by row."""
+        row, column = divmod(number, self.columns)
+        left = self.place.left + column * (self.width + GAP)
+        top = self.place.top + row * (self.height + GAP)
+        return Box(left, top, self.width, self.height)
 
     @property
     def plan(self) -> Box:
@@ -140,8 +137,8 @@ def draw_grid(
     layout = best_layout(cells, place, setting, page.style)
     ratio = printed_scale(_scale(cells, layout, page.style))
     page.head(title, note(ratio))
-    for cell, box in zip(cells, layout.cells(), strict=False):
-        _draw_cell(page, cell, box, layout, ratio)
+    for number, cell in enumerate(cells):
+        _draw_cell(page, cell, layout.cell(number), layout, ratio)
 
 
 def best_layout(cells: Sequence[Cell], place: Box, setting: Setting, style: Style) -> Layout:
