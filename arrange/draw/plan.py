@@ -42,14 +42,17 @@ ARC_STEPS = 28
 
 def wall_body(room: Room, thickness: int) -> BaseGeometry:
     """The walls as cut: outside the outline, ``thickness`` mm, openings left out."""
-    floor = room_shape(room)
-    outer = Polygon(floor.exterior).buffer(thickness, join_style="mitre", mitre_limit=3.0)
     openings: tuple[Door | Window, ...] = (*room.doors, *room.windows)
     holes = [
         wall_strip(room.walls[o.wall], o.offset, o.width, 1, start=-thickness * 1.6)
         for o in openings
     ]
-    return outer.difference(unary_union([floor, *holes]))
+    return outer_face(room, thickness).difference(unary_union([room_shape(room), *holes]))
+
+
+def outer_face(room: Room, thickness: int) -> Polygon:
+    """All within the outer face of the walls, floor and openings with it."""
+    return room_shape(room).buffer(thickness, join_style="mitre", mitre_limit=3.0)
 
 
 def draw_shell(board: Board, room: Room) -> None:
@@ -59,9 +62,9 @@ def draw_shell(board: Board, room: Room) -> None:
     body = wall_body(room, style.wall)
     board.fill(floor, style.floor, 0.0, gid="floor")
     board.fill(body, style.cut, 6.0, gid="walls", edge=style.edge, width=style.cut_width)
-    outer = floor.buffer(style.wall, join_style="mitre", mitre_limit=3.0)
-    board.solid.add_shape(outer.difference(floor))
-    board.ink.add_shape(outer.difference(floor))
+    walls = outer_face(room, style.wall).difference(floor)
+    board.solid.add_shape(walls)
+    board.ink.add_shape(walls)
     for window in room.windows:
         draw_window(board, room, window)
     for door in room.doors:
@@ -225,13 +228,12 @@ def plot_plan(
 
 def drawn_extent(room: Room, thickness: int) -> Polygon:
     """The box round the walls and the doors that swing outward; mm."""
-    body = room_shape(room).buffer(thickness, join_style="mitre", mitre_limit=3.0)
     swings = [
         Polygon(leaf_and_arc(room.walls[d.wall], d, thickness)[1])
         for d in room.doors
         if d.opens == "out"
     ]
-    return box(*unary_union([body, *swings]).bounds)
+    return box(*unary_union([outer_face(room, thickness), *swings]).bounds)
 
 
 def axes_size(ax: Axes) -> tuple[float, float]:
