@@ -45,6 +45,19 @@ MARGINS = (48.0, 66.0, 48.0, 48.0)
 # Distances of dimension lines in points: outside from the outer face, inside from the inner.
 NEAR_TIER, FAR_TIER, INNER_TIER = 11.0, 27.0, 15.0
 
+# The numbers of corners.
+NUMBER = 6.0  # points
+INSIDE = (10.4, 13.0, 16.0)  # points from the corner into the room, in order of liking
+OUTSIDE = (7.0, 10.0, 14.0, 18.0)  # points from the outer face of the wall
+TURNS = (0, 20, -20, 40, -40, 60, -60, 80, -80)  # degrees off the straight way in or out
+OWN = 0.75  # a number lies this much nearer to its own corner than to any other
+UNDER = 500  # what hangs higher lets the tape pass below
+
+# The column at the right.
+SIZE = 7.0
+SQUARE_FOOT = 304.8**2  # mm2
+USUAL = "* usual for its kind, not in the file: measure it"
+
 
 def survey_sheet(
     scenario: Scenario, messages: Sequence[str] = (), *, style: Style = STYLE
@@ -245,14 +258,6 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
     return ", ".join(words)
 
 
-NUMBER = 6.0  # points
-INSIDE = (10.4, 13.0, 16.0)  # points from the corner into the room, in order of liking
-OUTSIDE = (7.0, 10.0, 14.0, 18.0)  # points from the outer face of the wall
-TURNS = (0, 20, -20, 40, -40, 60, -60, 80, -80)  # degrees off the straight way in or out
-OWN = 0.75  # a number lies this much nearer to its own corner than to any other
-UNDER = 500  # what hangs higher lets the tape pass below
-
-
 def number_corners(board: Board, room: Room) -> None:
     """Write the number of every corner: in the room, else outside the wall, else on a leader.
 
@@ -331,11 +336,6 @@ def _filled(room: Room) -> BaseGeometry:
             if f.solid and has_body(f) and f.bottom < UNDER
         ]
     )
-
-
-SIZE = 7.0
-SQUARE_FOOT = 304.8**2  # mm2
-USUAL = "* usual for its kind, not in the file: measure it"
 
 
 def draw_messages(page: Page, messages: Sequence[str], left: float, top: float) -> float:
