@@ -1,14 +1,15 @@
 """Pictures: plans, sheets and saving them.
 
 matplotlib is heavy, so nothing here is loaded before a picture is asked for.
-``plan`` draws one arrangement on axes, ``sheet``, ``overview`` and ``survey``
-lay out whole sheets, ``save`` writes them; the rest are small artists.
+``plan`` draws one arrangement on axes, out of ``symbols``, ``floor``, ``dimensions`` and
+``labels``, all on the ``board``. ``page`` is the paper that sheets are written on: those
+with one plan and a column are composed by ``sheet``, those with several plans by ``grid``.
 """
 
 from __future__ import annotations
 
 from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from arrange.draw.overview import overview_sheet
@@ -39,7 +40,7 @@ _HOME = {
 }
 
 
-def __getattr__(name: str) -> Any:  # noqa: ANN401
+def __getattr__(name: str) -> object:
     if name not in _HOME:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
     return getattr(import_module(f"{__name__}.{_HOME[name]}"), name)

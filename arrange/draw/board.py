@@ -15,11 +15,11 @@ from itertools import pairwise
 import numpy as np
 import numpy.typing as npt
 import shapely
+from matplotlib.artist import Artist
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 from matplotlib.patches import PathPatch
 from matplotlib.path import Path
-from matplotlib.text import Text
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -160,7 +160,8 @@ class Board:
         self.solid = Raster(view, cell)
         self.soft = Raster(view, cell)
         self.owner = Raster(view, cell)
-        self.boxes: list[Polygon] = []
+        self.boxes: list[Polygon] = []  # round every text
+        self.artists: list[Artist] = []  # all that was drawn, in order
 
     def mm(self, points: float) -> float:
         """Millimetres of the room that take ``points`` on paper."""
@@ -178,17 +179,10 @@ class Board:
         alpha: float | None = None,
     ) -> PathPatch:
         """A filled shape without an outline unless ``edge`` and ``width`` (points) are given."""
-        patch = PathPatch(
-            path_of(shape),
-            facecolor=colour,
-            edgecolor=edge,
-            linewidth=width,
-            alpha=alpha,
-            zorder=z,
-        )
-        if gid:
-            patch.set_gid(gid)
+        path = path_of(shape)
+        patch = PathPatch(path, fc=colour, ec=edge, linewidth=width, alpha=alpha, zorder=z, gid=gid)
         self.ax.add_artist(patch)  # not add_patch: the limits are set, nobody needs its extent
+        self.artists.append(patch)
         return patch
 
     def lines(
@@ -212,13 +206,12 @@ class Board:
             capstyle="butt" if dash else "round",
             joinstyle="miter",
             linestyles=[(0.0, tuple(d / width for d in dash))] if dash else "solid",
+            gid=gid,
         )
-        if gid:
-            drawn.set_gid(gid)
         self.ax.add_collection(drawn, autolim=False)
-        if ink:
-            for run in kept:
-                self.ink.add_line(run)
+        self.artists.append(drawn)
+        for run in kept if ink else ():
+            self.ink.add_line(run)
         return drawn
 
     def outline(
@@ -231,10 +224,10 @@ class Board:
         dash: tuple[float, ...] = (),
         ink: bool = True,
         gid: str = "",
-    ) -> LineCollection:
+    ) -> None:
         """The outer ring of ``shape`` in one stroke width (points)."""
         ring = list(shape.exterior.coords)
-        return self.lines([ring], width, colour, z, dash=dash, ink=ink, gid=gid)
+        self.lines([ring], width, colour, z, dash=dash, ink=ink, gid=gid)
 
     def size(self, text: str, points: float, bold: bool = False, pad: float = 1.2) -> Vector:
         """Width and height in mm of a text with ``pad`` points of air round it."""
@@ -273,11 +266,10 @@ class Board:
         bold: bool = False,
         gid: str = "",
         pad: float = 1.2,
-    ) -> Text:
+    ) -> None:
         """Write ``text`` with its middle at ``centre`` and mark its place as taken."""
         drawn = self.ax.text(
-            centre[0],
-            centre[1],
+            *centre,
             text,
             fontproperties=font(points, bold),
             color=colour or self.style.text,
@@ -288,14 +280,13 @@ class Board:
             multialignment="center",
             zorder=20,
             parse_math=False,
+            gid=gid,
         )
-        if gid:
-            drawn.set_gid(gid)
+        self.artists.append(drawn)
         box = self.corners(centre, self.size(text, points, bold, pad), angle)
         self.boxes.append(box)
         for raster in (self.ink, self.texts, self.solid):
             raster.add_shape(box)
-        return drawn
 
 
 def path_of(shape: BaseGeometry) -> Path:

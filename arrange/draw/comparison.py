@@ -22,7 +22,7 @@ from arrange.draw.page import (
 )
 from arrange.draw.plan import PlanOptions, on_paper, printed_scale
 from arrange.draw.style import STYLE, Style
-from arrange.draw.text import font
+from arrange.draw.text import as_sentence, font
 from arrange.whatif.compare import (
     NOT_ASKED,
     by_difference,
@@ -70,7 +70,7 @@ def comparison_sheet(comparison: Comparison, *, style: Style = STYLE) -> Figure:
     paper, label = ("A3", 58.0) if len(options) >= MANY else ("A4", 46.0)
     width, height = PAPERS[paper]
     page = Page(style, width, height)
-    free = width - 2 * MARGIN - label - len(options) * GUTTER
+    free = page.inner - label - len(options) * GUTTER
     columns = Columns(label, free / len(options))
     top = _heads(page, comparison, columns, MARGIN)
     table = _lines(comparison)
@@ -110,16 +110,12 @@ def _heads(page: Page, comparison: Comparison, columns: Columns, top: float) -> 
         at = page.paragraph(left, at, columns.width, option.asked, 6.0, colour=style.quiet)
         colour = style.text if option.works else style.loss
         at = page.paragraph(
-            left, at, columns.width, _sentence(state_words(option)), SIZE, colour=colour
+            left, at, columns.width, as_sentence(state_words(option)), SIZE, colour=colour
         )
         for note in option.notes:
-            at = page.paragraph(left, at, columns.width, _sentence(note), 6.0, colour=style.quiet)
+            at = page.paragraph(left, at, columns.width, as_sentence(note), 6.0, colour=style.quiet)
         bottom = max(bottom, at)
     return bottom + 1.5
-
-
-def _sentence(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}."
 
 
 def _plans(
@@ -209,7 +205,7 @@ def _table(
     rest = rest_words(more, alike, alone)
     if any(reason is None for row in comparison.rows for reason in row.reasons):
         rest = f"{NOT_ASKED} not asked of this option, or no arrangement. {rest}"
-    page.paragraph(MARGIN, top + 0.5, page.width - 2 * MARGIN, rest, SIZE, colour=quiet)
+    page.paragraph(MARGIN, top + 0.5, page.inner, rest, SIZE, colour=quiet)
 
 
 def _spare_words(option: Option) -> str:
@@ -235,7 +231,7 @@ def _line_height(columns: Columns, line: Line) -> float:
 
 def _draw_line(page: Page, columns: Columns, top: float, line: Line) -> float:
     """One row of the table; returns the top of the next."""
-    page.rule(MARGIN, top - AIR / 2, page.width - 2 * MARGIN)
+    page.rule(MARGIN, top - AIR / 2, page.inner)
     page.paragraph(MARGIN, top, columns.label, line.label, SIZE)
     for i, cell in enumerate(line.cells):
         left, bold = columns.left(i), i in line.best

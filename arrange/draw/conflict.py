@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from matplotlib.artist import Artist
 from matplotlib.figure import Figure
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
@@ -13,7 +12,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.conflict import Arithmetic, Conflict, Requirement, Section
 from arrange.data.lengths import length
 from arrange.data.room import Vector
-from arrange.data.scenario import Scenario
+from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import ABOVE, Board, polygons
 from arrange.draw.dimensions import draw_line_with_ticks
 from arrange.draw.floor import ways
@@ -87,10 +86,9 @@ def _draw_plan(page: Page, scenario: Scenario, conflict: Conflict) -> None:
     figures = conflict.arithmetic
     quantity = _quantity(scenario, figures)
 
-    def over(board: Board, _: list[Drawn]) -> list[Artist]:
-        if figures is None or figures.arrangement is None:
-            return []
-        return _marks(board, shown, figures, quantity)
+    def over(board: Board, _: list[Drawn]) -> None:
+        if figures is not None and figures.arrangement is not None:
+            _draw_marks(board, shown, figures, quantity)
 
     options = PlanOptions(walkway=ways(shown, arrangement) if shown.walks else None, over=over)
     place = beside_column(page, page.height - MARGIN - 5)
@@ -120,21 +118,18 @@ def _quantity(scenario: Scenario, figures: Arithmetic | None) -> Quantity | None
     return next(q for q in asked if q.side == figures.side)
 
 
-def _marks(
+def _draw_marks(
     board: Board, shown: Scenario, figures: Arithmetic, quantity: Quantity | None
-) -> list[Artist]:
+) -> None:
     """What lacks, as asked for, and the line that makes the sum."""
-    drawn: list[Artist] = []
     asked, there = _outlines(shown, figures, quantity)
     style = board.style
     if asked is not None:
-        lack = asked.difference(there.buffer(1, join_style="mitre"))
-        drawn += _hatched(board, lack)
-        drawn.append(board.outline(asked, THICK + 1.2, style.paper, ABOVE - 0.2, ink=False))
-        drawn.append(board.outline(asked, THICK, style.loss, ABOVE - 0.1, dash=DASH, gid="asked"))
+        _draw_lack(board, asked.difference(there.buffer(1, join_style="mitre")))
+        board.outline(asked, THICK + 1.2, style.paper, ABOVE - 0.2, ink=False)
+        board.outline(asked, THICK, style.loss, ABOVE - 0.1, dash=DASH, gid="asked")
     if figures.section is not None:
-        drawn += _dimensioned(board, shown, figures.section)
-    return drawn
+        _draw_section(board, figures.section, shown.unit)
 
 
 def _outlines(
@@ -147,10 +142,9 @@ def _outlines(
     return quantity.outline(scene, figures.asked), quantity.outline(scene, figures.most)
 
 
-def _hatched(board: Board, shape: BaseGeometry) -> list[Artist]:
+def _draw_lack(board: Board, shape: BaseGeometry) -> None:
     """Close upright and level lines: told from clearances without colour."""
     style = board.style
-    drawn: list[Artist] = []
     for part in polygons(shape):
         pale = board.fill(part, style.paper, ABOVE - 0.4, gid="lack", alpha=0.55)
         x0, y0, x1, y1 = part.bounds
@@ -164,13 +158,11 @@ def _hatched(board: Board, shape: BaseGeometry) -> list[Artist]:
         lines = board.lines(runs, 0.5, style.loss, ABOVE - 0.3, ink=False)
         lines.set_clip_path(pale)
         board.ink.add_shape(part)
-        drawn += [pale, lines]
-    return drawn
 
 
-def _dimensioned(board: Board, shown: Scenario, section: Section) -> list[Artist]:
+def _draw_section(board: Board, section: Section, unit: Unit) -> None:
     """The line from wall to wall with a tick and a length for every stretch."""
-    style, unit = board.style, shown.unit
+    style = board.style
     across = abs(section.end[0] - section.start[0]) > abs(section.end[1] - section.start[1])
 
     def at(along: int) -> Vector:
@@ -178,9 +170,8 @@ def _dimensioned(board: Board, shown: Scenario, section: Section) -> list[Artist
 
     ends = [section.crossed[0].start, *(part.end for part in section.crossed)]
     points = [at(v) for v in ends]
-    halo = board.lines([[points[0], points[-1]]], 3.0, style.paper, ABOVE - 0.1, ink=False)
-    drawn: list[Artist] = [halo]
-    drawn.append(draw_line_with_ticks(board, points, style.accent, ABOVE + 0.5, "section"))
+    board.lines([[points[0], points[-1]]], 3.0, style.paper, ABOVE - 0.1, ink=False)
+    draw_line_with_ticks(board, points, style.accent, ABOVE + 0.5, "section")
     for part in section.crossed:
         size = length(part.end - part.start, unit)
         lacks = part.asked != part.end - part.start
@@ -188,8 +179,7 @@ def _dimensioned(board: Board, shown: Scenario, section: Section) -> list[Artist
         sizes = (style.dimension_size + 1, style.dimension_size)
         colour = style.loss if lacks else style.accent
         wanted = Wanted((text,), sizes, colour, bold=True)
-        drawn += write_beside(board, at(part.start), at(part.end), wanted, "section:text")
-    return drawn
+        write_beside(board, at(part.start), at(part.end), wanted, "section:text")
 
 
 def _draw_words(

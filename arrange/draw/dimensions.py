@@ -5,21 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-from matplotlib.artist import Artist
-from shapely.geometry import Polygon
+from shapely.geometry import Polygon, box
 
 from arrange.data.lengths import length, measured
 from arrange.data.result import Gap
 from arrange.data.room import Room, Vector
 from arrange.data.scenario import Unit
-from arrange.draw.board import Board
+from arrange.draw.board import ABOVE, Board
 from arrange.draw.labels import Wanted, direction, write_beside
 from arrange.geometry.shapes import opening_span
 
 
 def draw_line_with_ticks(
     board: Board, points: Sequence[Vector], colour: str, z: float = 8.0, gid: str = ""
-) -> Artist:
+) -> None:
     """A dimension line through ``points`` with a slanting tick at each."""
     (ux, uy), _ = direction(points[0], points[-1])
     r = board.mm(2.2)
@@ -32,71 +31,59 @@ def draw_line_with_ticks(
         (last[0] + ux * past, last[1] + uy * past),
     ]
     board.solid.add_line(line)
-    return board.lines([line, *ticks], board.style.dimension_width, colour, z, gid=gid)
+    board.lines([line, *ticks], board.style.dimension_width, colour, z, gid=gid)
 
 
-def draw_gaps(board: Board, gaps: Iterable[Gap], unit: Unit) -> list[Artist]:
+def draw_gaps(board: Board, gaps: Iterable[Gap], unit: Unit) -> None:
     """The tightest gaps, each with its length beside it."""
     style = board.style
-    drawn: list[Artist] = []
     kept = [g for g in gaps if math.dist(g.start, g.end) > 1]
     for gap in kept:
         gid = f"gap:{'|'.join(gap.between)}"
-        line = draw_line_with_ticks(board, [gap.start, gap.end], style.accent, 15.0, gid)
-        drawn.append(line)
+        draw_line_with_ticks(board, [gap.start, gap.end], style.accent, ABOVE, gid)
     for gap in kept:
         label = measured(gap.length, unit)
         wanted = Wanted(
             (label,), (style.dimension_size, style.dimension_size - 1), style.accent, bold=True
         )
-        drawn += write_beside(board, gap.start, gap.end, wanted)
-    return drawn
+        write_beside(board, gap.start, gap.end, wanted)
 
 
-def draw_overall(board: Board, room: Room, unit: Unit, body: Polygon) -> list[Artist]:
+def draw_overall(board: Board, room: Room, unit: Unit, body: Polygon) -> None:
     """The room's greatest width below and height at the left, outside ``body``."""
     style = board.style
     x0, y0, x1, y1 = room.bounds
     below = body.bounds[1] - board.mm(17)
     beside = body.bounds[0] - board.mm(17)
-    drawn: list[Artist] = []
     for start, end, size in (
         ((x1, below), (x0, below), x1 - x0),
         ((beside, y0), (beside, y1), y1 - y0),
     ):
-        drawn.append(draw_line_with_ticks(board, [start, end], style.line, gid="overall"))
+        draw_line_with_ticks(board, [start, end], style.line, gid="overall")
         wanted = Wanted((length(size, unit),), (style.dimension_size,), style.text)
-        drawn += write_beside(board, start, end, wanted, "overall:text")
-    return drawn
+        write_beside(board, start, end, wanted, "overall:text")
 
 
-def draw_scale_bar(board: Board, corner: Vector, unit: Unit, note: str = "") -> list[Artist]:
+def draw_scale_bar(board: Board, corner: Vector, unit: Unit, note: str = "") -> None:
     """One metre (three feet in inches) in two halves, its left end at ``corner``."""
     style = board.style
     whole, label = (914.4, "3 ft") if unit == "in" else (1000.0, "1 m")
     h = board.mm(2.6)
     x, y = corner
-    halves = [
-        Polygon([(x + a, y), (x + b, y), (x + b, y + h), (x + a, y + h)])
-        for a, b in ((0, whole / 2), (whole / 2, whole))
-    ]
-    fills = (style.cut, style.paper)
-    drawn: list[Artist] = [
+    for start, end, fill in ((0, whole / 2, style.cut), (whole / 2, whole, style.paper)):
+        half = box(x + start, y, x + end, y + h)
         board.fill(half, fill, 8.0, "scale bar", edge=style.cut, width=0.6)
-        for half, fill in zip(halves, fills, strict=True)
-    ]
     text = f"{label}   {note}" if note else label
     w, _ = board.size(text, style.note_size)
     at = (x + whole + board.mm(3) + w / 2, y + h / 2)
-    drawn.append(board.text(at, text, style.note_size, colour=style.quiet, gid="scale"))
-    return drawn
+    board.text(at, text, style.note_size, colour=style.quiet, gid="scale")
 
 
-def draw_way_in(board: Board, room: Room) -> list[Artist]:
+def draw_way_in(board: Board, room: Room) -> None:
     """A small arrow outside the door people come in by, pointing into the room."""
     door = room.main_door
     if door is None:
-        return []
+        return
     (ax, ay), (bx, by) = opening_span(room, door)
     nx, ny = room.walls[door.wall].inward
     ux, uy = room.walls[door.wall].along
@@ -110,4 +97,4 @@ def draw_way_in(board: Board, room: Room) -> list[Artist]:
     arrow = Polygon([at(0, tip), at(half, base), at(-half, base)])
     board.ink.add_shape(arrow)
     board.solid.add_shape(arrow)
-    return [board.fill(arrow, board.style.accent, 8.0, gid="way in")]
+    board.fill(arrow, board.style.accent, 8.0, gid="way in")

@@ -11,11 +11,11 @@ from __future__ import annotations
 import heapq
 import math
 from collections.abc import Iterator
+from functools import partial
 
 import numpy as np
 import numpy.typing as npt
 import shapely
-from matplotlib.artist import Artist
 from shapely import constrained_delaunay_triangles, unary_union, union_all
 from shapely.geometry import LineString, MultiLineString, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
@@ -24,10 +24,10 @@ from shapely.ops import nearest_points
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import length
 from arrange.data.piece import Clearance
-from arrange.data.room import Room
+from arrange.data.room import Room, Vector
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board, polygons
-from arrange.draw.labels import Spot, write_first
+from arrange.draw.labels import Spot, Wanted, write_first
 from arrange.draw.symbols import Drawn
 from arrange.geometry.goals import empty_floor, goals, walk_of
 from arrange.geometry.scene import HEAD, Scene, grow_down_left
@@ -87,7 +87,7 @@ def _free_side(
     return zones[int(np.argmin([round(t) for t in taken]))]
 
 
-def draw_hatching(board: Board, zone: BaseGeometry) -> list[Artist]:
+def draw_hatching(board: Board, zone: BaseGeometry) -> None:
     """Light slanting lines over ``zone``, left out under every text already written.
 
     Spaced evenly on paper across the whole plan, so that neighbouring zones
@@ -95,7 +95,7 @@ def draw_hatching(board: Board, zone: BaseGeometry) -> list[Artist]:
     """
     clear = zone.difference(unary_union(board.boxes)) if board.boxes else zone
     if clear.is_empty:
-        return []
+        return
     x0, y0, x1, y1 = clear.bounds
     step = board.mm(board.style.hatch_step) * math.sqrt(2)
     starts = np.arange(math.floor((x0 - y1) / step), math.ceil((x1 - y0) / step) + 1) * step
@@ -103,10 +103,10 @@ def draw_hatching(board: Board, zone: BaseGeometry) -> list[Artist]:
     cut = shapely.intersection(slanted, clear)
     runs = [list(part.coords) for part in shapely.get_parts(cut) if part.geom_type == "LineString"]
     style = board.style
-    return [board.lines(runs, style.hatch_width, style.hatch, 3.5, ink=False, gid="clearances")]
+    board.lines(runs, style.hatch_width, style.hatch, 3.5, ink=False, gid="clearances")
 
 
-def draw_walkway(board: Board, room: Room, walkway: BaseGeometry, width: int) -> list[Artist]:
+def draw_walkway(board: Board, room: Room, walkway: BaseGeometry, width: int) -> None:
     """The way through the room as one soft band; a line is drawn ``width`` mm wide.
 
     It ends in the doorways, never outside.
@@ -121,10 +121,9 @@ def draw_walkway(board: Board, room: Room, walkway: BaseGeometry, width: int) ->
     shape = (band if eased.is_empty else eased).intersection(
         unary_union([room_shape(room), *sills])
     )
-    if shape.is_empty:
-        return []
-    board.soft.add_shape(shape, 0.5)
-    return [board.fill(shape, board.style.walkway, 1.0, gid="walkway")]
+    if not shape.is_empty:
+        board.soft.add_shape(shape, 0.5)
+        board.fill(shape, board.style.walkway, 1.0, gid="walkway")
 
 
 def clear_square(scenario: Scenario, arrangement: Arrangement) -> Polygon | None:
@@ -158,39 +157,30 @@ def _corner(scene: Scene, side: int) -> tuple[float, float]:
     return point.x, point.y
 
 
-def draw_clear_square(board: Board, square: Polygon) -> list[Artist]:
+def draw_clear_square(board: Board, square: Polygon) -> None:
     """A soft dashed outline that names keep clear of."""
-    colour = board.style.quiet
-    return [board.outline(square, 0.7, colour, 3.8, dash=(6.0, 4.0), gid="clear floor")]
+    board.outline(square, 0.7, board.style.quiet, 3.8, dash=(6.0, 4.0), gid="clear floor")
 
 
-def name_clear_square(board: Board, square: Polygon, unit: Unit) -> list[Artist]:
+def name_clear_square(board: Board, square: Polygon, unit: Unit) -> None:
     """What it is and how large, just inside an edge of it; nothing where there is no room."""
     x0, _, x1, _ = square.bounds
-    side = length(round(x1 - x0), unit)
-    style = board.style
-    for text in (f"clear floor {side} x {side}", "clear floor"):
-        for size in (style.note_size, style.least_name_size):
-            wide, high = board.size(text, size)
-            if wide >= x1 - x0:
-                continue
-            spots = _edges(square, high / 2 + board.mm(1.0))
-            written = write_first(
-                board, spots, text, size, colour=style.quiet, gid="clear floor:text"
-            )
-            if written:
-                return written
-    return []
+    side, style = length(round(x1 - x0), unit), board.style
+    texts = (f"clear floor {side} x {side}", "clear floor")
+    wanted = Wanted(texts, (style.note_size, style.least_name_size), style.quiet)
+    write_first(board, partial(_edges, square, board.mm(1.0)), wanted, "clear floor:text")
 
 
-def _edges(square: Polygon, off: float) -> Iterator[Spot]:
-    """Middles of texts along the edges, ``off`` mm inside, and their angles; level ones first."""
+def _edges(square: Polygon, air: float, text: Vector) -> Iterator[Spot]:
+    """Spots along the edges, ``air`` mm inside; level ones first. None if the text is longer."""
     x0, y0, x1, y1 = square.bounds
-    for share in ALONG:
+    off = text[1] / 2 + air
+    shares = ALONG if text[0] < x1 - x0 else ()
+    for share in shares:
         x = x0 + (x1 - x0) * share
         yield (x, y1 - off), 0.0
         yield (x, y0 + off), 0.0
-    for share in ALONG:
+    for share in shares:
         y = y0 + (y1 - y0) * share
         yield (x0 + off, y), 90.0
         yield (x1 - off, y), 90.0

@@ -8,7 +8,7 @@ Lengths in mm of paper unless said otherwise.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from matplotlib.axes import Axes
@@ -24,9 +24,10 @@ from arrange.draw.plan import (
     drawn_extent,
     largest_scale,
     make_board,
+    on_paper,
     printed_scale,
 )
-from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.draw.style import MM_PER_POINT, Style
 
 GAP = 7.0  # between cells
 HEAD = 9.0  # height of the line with title and score
@@ -97,15 +98,12 @@ class Layout:
     beside: float
     first: bool
 
-    def cells(self) -> Iterator[Box]:
-        """The places of the cells, row by row without end."""
-        number = 0
-        while True:
-            row, column = divmod(number, self.columns)
-            left = self.place.left + column * (self.width + GAP)
-            top = self.place.top + row * (self.height + GAP)
-            yield Box(left, top, self.width, self.height)
-            number += 1
+    def cell(self, number: int) -> Box:
+        """The place of a cell on the page, counted from 0 row by row."""
+        row, column = divmod(number, self.columns)
+        left = self.place.left + column * (self.width + GAP)
+        top = self.place.top + row * (self.height + GAP)
+        return Box(left, top, self.width, self.height)
 
     @property
     def plan(self) -> Box:
@@ -126,20 +124,35 @@ class Layout:
         return Box(0.0, HEAD + tall + 1, width, self.text)
 
 
-def best_layout(
-    cells: Sequence[Cell], place: Box, setting: Setting = SETTING, style: Style = STYLE
-) -> Layout:
+def draw_grid(
+    page: Page,
+    title: str,
+    cells: Sequence[Cell],
+    place: Box,
+    *,
+    setting: Setting = SETTING,
+    note: Callable[[int], str] = on_paper,
+) -> None:
+    """All cells in ``place``, under the title and a note that tells the one scale of the plans."""
+    layout = best_layout(cells, place, setting, page.style)
+    ratio = printed_scale(_scale(cells, layout, page.style))
+    page.head(title, note(ratio))
+    for number, cell in enumerate(cells):
+        _draw_cell(page, cell, layout.cell(number), layout, ratio)
+
+
+def best_layout(cells: Sequence[Cell], place: Box, setting: Setting, style: Style) -> Layout:
     """The layout that lets the plans be largest, with room for every line of text."""
-    rooms = [cell.scenario.room for cell in cells]
-
-    def scale(layout: Layout) -> float:
-        return common_scale(rooms, layout.plan.width, layout.plan.height, style)
-
     # Text that fits nowhere is cut by the sheet's edge rather than hiding a plan.
-    narrow = place.width / len(cells) - GAP
-    size = setting.sizes[-1]
+    narrow, size = place.width / len(cells) - GAP, setting.sizes[-1]
     squeezed = Layout(place, len(cells), narrow, place.height, 60.0, size, 0.0, setting.first)
-    return max(_layouts(cells, place, setting), key=scale, default=squeezed)
+    layouts = _layouts(cells, place, setting)
+    return max(layouts, key=lambda one: _scale(cells, one, style), default=squeezed)
+
+
+def _scale(cells: Sequence[Cell], layout: Layout, style: Style) -> float:
+    rooms = [cell.scenario.room for cell in cells]
+    return common_scale(rooms, layout.plan.width, layout.plan.height, style)
 
 
 def _layouts(cells: Sequence[Cell], place: Box, setting: Setting) -> Iterator[Layout]:
@@ -184,22 +197,10 @@ def common_scale(rooms: Iterable[Room], width: float, height: float, style: Styl
     return min(largest_scale(room, wide, high, BARE_MARGINS, style.wall) for room in rooms)
 
 
-def common_ratio(cells: Sequence[Cell], layout: Layout, style: Style) -> int:
-    """The printed scale of all plans, as one to so many."""
-    rooms = (cell.scenario.room for cell in cells)
-    return printed_scale(common_scale(rooms, layout.plan.width, layout.plan.height, style))
-
-
 def plan_height(room: Room, ratio: int, style: Style) -> float:
     """Height of a plan with its margins, so that its text follows close below."""
     _, low, _, high = drawn_extent(room, style.wall).bounds
     return float(high - low) / ratio + (BARE_MARGINS[1] + BARE_MARGINS[3]) * MM_PER_POINT
-
-
-def draw_cells(page: Page, cells: Sequence[Cell], layout: Layout, ratio: int) -> None:
-    """All cells, their plans at 1:``ratio``."""
-    for cell, place in zip(cells, layout.cells(), strict=False):
-        _draw_cell(page, cell, place, layout, ratio)
 
 
 def _draw_cell(page: Page, cell: Cell, place: Box, layout: Layout, ratio: int) -> None:

@@ -7,16 +7,16 @@ of it (``write_beside``), or nearby with a thin leader (``write_nearby``). Lengt
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 import shapely
-from matplotlib.artist import Artist
 from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from arrange.data.room import Room, Vector
+from arrange.data.room import Room, Vector, Wall
 from arrange.draw.board import Board, Numbers, upright
 from arrange.draw.symbols import Drawn
 from arrange.draw.text import extent, foldings
@@ -134,20 +134,21 @@ def _tilted_place(
 
 def write_nearby(
     board: Board, target: BaseGeometry, wanted: Wanted, gid: str = "", tip: str = "dot"
-) -> list[Artist]:
+) -> bool:
     """Write as near ``target`` as there is room, with a leader to it.
 
     Places on walls, pieces, lines and other text are refused; the door's swing
     and the walkway are avoided where another place is as good. Where there is
-    no free place at all, nothing is written and the list is empty.
+    no free place at all, nothing is written and the answer is False.
     """
     for text in wanted.texts:
         for size in (wanted.sizes[0], wanted.sizes[-1]):
             for folded in _compact(text, size):
                 found = _free_place(board, target, folded, size, wanted.bold)
                 if found is not None:
-                    return _write_with_leader(board, found, folded, size, wanted, gid, tip)
-    return []
+                    _write_with_leader(board, found, folded, size, wanted, gid, tip)
+                    return True
+    return False
 
 
 def _compact(text: str, size: float) -> list[str]:
@@ -234,36 +235,43 @@ def _write_with_leader(
     wanted: Wanted,
     gid: str,
     tip: str,
-) -> list[Artist]:
+) -> None:
     at, near, far = found
-    drawn: list[Artist] = [
-        board.text(at, text, size, colour=wanted.colour, bold=wanted.bold, gid=gid)
-    ]
-    line = LineString([near, far])
-    if line.length > board.mm(1.5):
-        drawn.append(board.lines([[near, far]], 0.4, board.style.quiet, 18.0, gid=f"leader:{gid}"))
+    board.text(at, text, size, colour=wanted.colour, bold=wanted.bold, gid=gid)
+    if math.dist(near, far) > board.mm(1.5):
+        board.lines([[near, far]], 0.4, board.style.quiet, 18.0, gid=f"leader:{gid}")
         board.texts.add_line([near, far])
     if tip == "dot":
         dot = Point(far).buffer(board.mm(1.0), quad_segs=4)
-        drawn.append(board.fill(dot, board.style.quiet, 18.1))
+        board.fill(dot, board.style.quiet, 18.1)
         board.ink.add_shape(dot)
-    return drawn
+
+
+def write_first(
+    board: Board, spots: Callable[[Vector], Iterable[Spot]], wanted: Wanted, gid: str = ""
+) -> bool:
+    """Write on the first spot that is free, in the first wording and size that has one.
+
+    ``spots`` tells where a box of such a width and height in mm could go, best first.
+    False if there is no free place.
+    """
+    for text in wanted.texts:
+        for size in wanted.sizes:
+            box = board.size(text, size, wanted.bold)
+            for at, angle in spots(box):
+                if board.free(at, box, angle):
+                    colour, bold = wanted.colour, wanted.bold
+                    board.text(at, text, size, colour=colour, angle=angle, bold=bold, gid=gid)
+                    return True
+    return False
 
 
 def write_beside(
     board: Board, start: Vector, end: Vector, wanted: Wanted, gid: str = "", tip: str = ""
-) -> list[Artist]:
+) -> None:
     """Write along a line, on either side of it; else nearby with a leader."""
-    text = wanted.texts[0]
-    for size in wanted.sizes:
-        box = board.size(text, size, wanted.bold)
-        spots = _beside(start, end, box, board.mm(1.3))
-        written = write_first(
-            board, spots, text, size, colour=wanted.colour, bold=wanted.bold, gid=gid
-        )
-        if written:
-            return written
-    return write_nearby(board, LineString([start, end]), wanted, gid, tip)
+    if not write_first(board, lambda box: _beside(start, end, box, board.mm(1.3)), wanted, gid):
+        write_nearby(board, LineString([start, end]), wanted, gid, tip)
 
 
 def _beside(start: Vector, end: Vector, box: Vector, air: float) -> Iterator[Spot]:
@@ -286,36 +294,15 @@ def direction(start: Vector, end: Vector) -> tuple[Vector, float]:
     return (dx / n, dy / n), math.degrees(math.atan2(dy, dx))
 
 
-def write_first(
-    board: Board,
-    spots: Iterable[Spot],
-    text: str,
-    size: float,
-    *,
-    colour: str,
-    bold: bool = False,
-    gid: str = "",
-) -> list[Artist]:
-    """Write on the first of ``spots`` that is free; an empty list if none is."""
-    box = board.size(text, size, bold)
-    for at, angle in spots:
-        if board.free(at, box, angle):
-            return [board.text(at, text, size, colour=colour, angle=angle, bold=bold, gid=gid)]
-    return []
-
-
-def draw_names(
-    board: Board, placed: list[Drawn], *, only_inside: bool = False
-) -> tuple[list[Artist], tuple[str, ...]]:
+def draw_names(board: Board, placed: list[Drawn], *, only_inside: bool = False) -> tuple[str, ...]:
     """The name of every piece: inside it where it fits, else beside it with a leader.
 
     The large pieces come first, so that a small neighbour's name never takes
-    their place. Returns also the names for which there was no room anywhere.
+    their place. Returns the names for which there was no room anywhere.
     ``only_inside`` leaves out all names that need a leader except those of
     major pieces.
     """
     style = board.style
-    drawn: list[Artist] = []
     outside: list[Drawn] = []
     sizes = sizes_between(style.name_size, style.least_name_size)
     for one in sorted(placed, key=lambda d: (-d.shape.area, d.number)):
@@ -326,19 +313,15 @@ def draw_names(
             outside.append(one)
             continue
         gid = f"name:{one.piece.name}"
-        drawn.append(
-            board.text(place.centre, place.text, place.size, angle=place.angle, gid=gid, pad=0.8)
-        )
+        board.text(place.centre, place.text, place.size, angle=place.angle, gid=gid, pad=0.8)
     missing: list[str] = []
     for one in outside:
         if only_inside and not one.piece.major:
             continue
         wanted = Wanted(_wordings(one), (style.name_size - 1.5, style.least_name_size), style.text)
-        written = write_nearby(board, one.shape, wanted, f"name:{one.piece.name}")
-        drawn += written
-        if not written:
+        if not write_nearby(board, one.shape, wanted, f"name:{one.piece.name}"):
             missing.append(one.piece.name)
-    return drawn, tuple(missing)
+    return tuple(missing)
 
 
 def _wordings(one: Drawn) -> tuple[str, ...]:
@@ -346,7 +329,7 @@ def _wordings(one: Drawn) -> tuple[str, ...]:
     return (name, short) if short and short != name else (name,)
 
 
-def draw_wall_names(board: Board, room: Room) -> list[Artist]:
+def draw_wall_names(board: Board, room: Room) -> None:
     """Each wall's own name outside it, quietly, on the longest stretch that bears it.
 
     A wall without room outside goes without its name: inside, it would be in the way.
@@ -356,20 +339,18 @@ def draw_wall_names(board: Board, room: Room) -> list[Artist]:
         name = wall.part_of or wall.name
         if name and (name not in longest or wall.length > room.walls[longest[name]].length):
             longest[name] = i
-    drawn: list[Artist] = []
     style = board.style
     for name, i in longest.items():
-        wall = room.walls[i]
-        angle = upright(math.degrees(math.atan2(wall.along[1], wall.along[0])))
-        _, high = board.size(name, style.note_size)
-        off = -(style.wall + board.mm(2) + high / 2)
-        shares = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
-        drawn += write_first(
+        write_first(
             board,
-            [(wall.point(wall.length * share, off), angle) for share in shares],
-            name,
-            style.note_size,
-            colour=style.quiet,
-            gid=f"wall:{name}",
+            partial(_outside, room.walls[i], style.wall + board.mm(2)),
+            Wanted((name,), (style.note_size,), style.quiet),
+            f"wall:{name}",
         )
-    return drawn
+
+
+def _outside(wall: Wall, off: float, box: Vector) -> Iterator[Spot]:
+    """Spots along a wall, ``off`` mm outside it, its middle first."""
+    angle = upright(math.degrees(math.atan2(wall.along[1], wall.along[0])))
+    for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8):
+        yield wall.point(wall.length * share, -(off + box[1] / 2)), angle

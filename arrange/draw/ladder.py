@@ -26,7 +26,7 @@ from arrange.draw.page import (
 from arrange.draw.plan import PlanOptions
 from arrange.draw.sheet import draw_to_scale, usual_key
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.draw.text import wrapped
+from arrange.draw.text import as_sentence, wrapped
 from arrange.judge import judge
 from arrange.whatif.ladder import in_size
 from arrange.words.sizes import ladder_words, largest_words, meaning, outside, scale_words
@@ -38,6 +38,10 @@ GRID = (0, 250, 500, 750, 1000)  # tenths of a point
 WIDEST = 15.0  # mm; a bar is no wider
 LONGEST_LABEL = 30.0  # mm that upright names of sizes may take
 HATCH = "////"
+UNSCORED = (
+    "The plan shows one way; it works, but need not be the best with that size: "
+    "arrange swap looks for that."
+)
 
 
 @even_metres
@@ -51,14 +55,10 @@ def ladder_sheet(ladder: Ladder, *, style: Style = STYLE) -> Figure:
     page = Page(style)
     best = ladder.largest
     title = f"{ladder.scenario.title}: {ladder.piece} in {ladder.table.title}"
-    wide = page.width - 2 * MARGIN
-    top = page.title(title, MARGIN, MARGIN, wide)
-    top = page.paragraph(
-        MARGIN, top + 1.5, wide, " ".join(ladder_words(ladder)), TEXT, gid="answer"
-    )
-    foot = _notes(page, ladder, wide)
+    top = _answer(page, title, " ".join(ladder_words(ladder)))
+    foot = _notes(page, ladder, page.inner)
     shown = best is not None and best.arrangement is not None
-    width = wide - PLAN - GUTTER if shown else wide
+    width = page.inner - PLAN - GUTTER if shown else page.inner
     _chart(page, ladder, Box(MARGIN, top + 5, width, foot - top - 8))
     if best is not None and shown:
         _plan(page, ladder, best, Box(page.width - MARGIN - PLAN, top + 5, PLAN, foot - top - 8))
@@ -72,23 +72,22 @@ def largest_sheet(found: Largest, *, style: Style = STYLE) -> Figure:
     if scenario is None or arrangement is None:
         raise ValueError("no arrangement was found")
     page = Page(style)
-    wide = page.width - 2 * MARGIN
-    top = page.title(scenario.title, MARGIN, MARGIN, wide)
-    words = f"{largest_words(found, scenario)} The plan shows one way; {_unscored()}"
-    top = page.paragraph(MARGIN, top + 1.5, wide, words, TEXT, gid="answer")
-    place = Box(MARGIN, top + 4, wide, page.height - MARGIN - top - 4)
-    _draw_plan(page, scenario, arrangement, judge(scenario, arrangement).gaps, place)
+    top = _answer(page, scenario.title, f"{largest_words(found, scenario)} {UNSCORED}")
+    gaps = judge(scenario, arrangement).gaps
+    _draw_plan(page, scenario, arrangement, gaps, page.below(top + 4))
     return page.figure
 
 
-def _unscored() -> str:
-    return "it works, but need not be the best with that size: arrange swap looks for that."
+def _answer(page: Page, title: str, words: str) -> float:
+    """Title and answer across the page; returns the top of what follows."""
+    top = page.title(title, MARGIN, MARGIN, page.inner) + 1.5
+    return page.paragraph(MARGIN, top, page.inner, words, TEXT, gid="answer")
 
 
 def _notes(page: Page, ladder: Ladder, wide: float) -> float:
     """Definitions and assumptions at the foot; returns where they begin."""
-    texts = [t for t in (meaning(ladder), scale_words(ladder), *ladder.table.notes) if t]
-    texts = [f"{text[:1].upper()}{text[1:]}." for text in texts]
+    told = (meaning(ladder), scale_words(ladder), *ladder.table.notes)
+    texts = [as_sentence(text) for text in told if text]
     height = sum(text_height(text, SMALL, wide) for text in texts)
     top = start = page.height - MARGIN - height
     for text in texts:

@@ -10,8 +10,8 @@ from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.lengths import points
 from arrange.data.result import Suggestion
 from arrange.data.scenario import Scenario
-from arrange.draw.grid import Cell, Paragraph, best_layout, common_ratio, draw_cells
-from arrange.draw.page import MARGIN, Bit, Box, Page, evenly, sentences
+from arrange.draw.grid import Cell, Paragraph, draw_grid
+from arrange.draw.page import MARGIN, Bit, Page, evenly, sentences
 from arrange.draw.plan import PlanOptions, on_paper
 from arrange.draw.style import STYLE, Style
 from arrange.words.reasons import choose, reason_words
@@ -77,31 +77,26 @@ def overview_sheet(
     Each has its score, its two best and two worst reasons and what sets it
     apart from the first. Only the first twelve are drawn; the rest are counted.
     """
-    return evenly(
-        scenario.unit,
-        sentences(suggestions[:MOST]),
-        lambda: _draw(scenario, suggestions, style),
-    )
-
-
-def _draw(scenario: Scenario, suggestions: Sequence[Suggestion], style: Style) -> Figure:
-    page = Page(style)
     shown = suggestions[:MOST]
-    if not shown:
-        page.head(scenario.title)
-        page.write(MARGIN, MARGIN + 14, "No arrangement to show.", 9.0, colour=style.quiet)
+
+    def draw() -> Figure:
+        page = Page(style)
+        if not shown:
+            page.head(scenario.title)
+            page.write(MARGIN, MARGIN + 14, "No arrangement to show.", 9.0, colour=style.quiet)
+            return page.figure
+        cells = [_cell(scenario, shown[0], one, style) for one in shown]
+        more = f"; the first {MOST} are shown" if len(suggestions) > MOST else ""
+        draw_grid(
+            page,
+            scenario.title,
+            cells,
+            page.below(MARGIN + 11),
+            note=lambda ratio: f"{_count(len(suggestions))} at {on_paper(ratio)}{more}",
+        )
         return page.figure
-    cells = [_cell(scenario, shown[0], s, style) for s in shown]
-    top = MARGIN + 11
-    place = Box(MARGIN, top, page.width - 2 * MARGIN, page.height - MARGIN - top)
-    layout = best_layout(cells, place, style=style)
-    ratio = common_ratio(cells, layout, style)
-    note = f"{_count(len(suggestions))} at {on_paper(ratio)}"
-    if len(suggestions) > MOST:
-        note += f"; the first {MOST} are shown"
-    page.head(scenario.title, note)
-    draw_cells(page, cells, layout, ratio)
-    return page.figure
+
+    return evenly(scenario.unit, sentences(shown), draw)
 
 
 def _count(n: int) -> str:

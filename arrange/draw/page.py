@@ -72,6 +72,15 @@ class Page:
         self.ax.set_ylim(height, 0)
         self.ax.set_axis_off()
 
+    @property
+    def inner(self) -> float:
+        """The width between the margins."""
+        return self.width - 2 * MARGIN
+
+    def below(self, top: float, foot: float = 0.0) -> Box:
+        """All between the margins from ``top`` down, less ``foot``."""
+        return Box(MARGIN, top, self.inner, self.height - MARGIN - foot - top)
+
     def axes(self, box: Box) -> Axes:
         """New axes that fill ``box``."""
         return self.figure.add_axes(
@@ -96,7 +105,7 @@ class Page:
         gid: str = "",
     ) -> None:
         """One line of text, its left end (or middle, or right end) on the baseline."""
-        drawn = self.ax.text(
+        self.ax.text(
             left,
             baseline,
             retold(text),
@@ -105,9 +114,8 @@ class Page:
             ha=align,
             va="baseline",
             parse_math=False,
+            gid=gid,
         )
-        if gid:
-            drawn.set_gid(gid)
 
     def paragraph(
         self,
@@ -175,7 +183,7 @@ class Page:
         The title is on one line, smaller if need be, else on two even ones. It has
         ``width`` mm, the whole page by default, less what the note takes.
         """
-        width = width or self.width - 2 * MARGIN
+        width = width or self.inner
         if note:
             right, quiet = self.width - MARGIN, self.style.quiet
             self.write(right, MARGIN + 5, note, NOTE, colour=quiet, align="right")
@@ -195,15 +203,9 @@ class Page:
 
     def bar(self, box: Box, colour: str, edge: str = "none", width: float = 0.0) -> None:
         """A plain rectangle."""
+        corner = (box.left, box.top)
         self.ax.add_patch(
-            Rectangle(
-                (box.left, box.top),
-                box.width,
-                box.height,
-                facecolor=colour,
-                edgecolor=edge,
-                linewidth=width,
-            )
+            Rectangle(corner, box.width, box.height, fc=colour, ec=edge, linewidth=width)
         )
 
     def rule(self, left: float, top: float, width: float) -> None:

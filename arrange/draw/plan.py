@@ -42,36 +42,36 @@ ARC_STEPS = 28
 
 def wall_body(room: Room, thickness: int) -> BaseGeometry:
     """The walls as cut: outside the outline, ``thickness`` mm, openings left out."""
-    floor = room_shape(room)
-    outer = Polygon(floor.exterior).buffer(thickness, join_style="mitre", mitre_limit=3.0)
     openings: tuple[Door | Window, ...] = (*room.doors, *room.windows)
     holes = [
         wall_strip(room.walls[o.wall], o.offset, o.width, 1, start=-thickness * 1.6)
         for o in openings
     ]
-    return outer.difference(unary_union([floor, *holes]))
+    return outer_face(room, thickness).difference(unary_union([room_shape(room), *holes]))
 
 
-def draw_shell(board: Board, room: Room) -> list[Artist]:
+def outer_face(room: Room, thickness: int) -> Polygon:
+    """All within the outer face of the walls, floor and openings with it."""
+    return room_shape(room).buffer(thickness, join_style="mitre", mitre_limit=3.0)
+
+
+def draw_shell(board: Board, room: Room) -> None:
     """Floor, walls, doors and windows."""
     style = board.style
     floor = room_shape(room)
     body = wall_body(room, style.wall)
-    drawn: list[Artist] = [board.fill(floor, style.floor, 0.0, gid="floor")]
-    drawn.append(
-        board.fill(body, style.cut, 6.0, gid="walls", edge=style.edge, width=style.cut_width)
-    )
-    outer = floor.buffer(style.wall, join_style="mitre", mitre_limit=3.0)
-    board.solid.add_shape(outer.difference(floor))
-    board.ink.add_shape(outer.difference(floor))
+    board.fill(floor, style.floor, 0.0, gid="floor")
+    board.fill(body, style.cut, 6.0, gid="walls", edge=style.edge, width=style.cut_width)
+    walls = outer_face(room, style.wall).difference(floor)
+    board.solid.add_shape(walls)
+    board.ink.add_shape(walls)
     for window in room.windows:
-        drawn += draw_window(board, room, window)
+        draw_window(board, room, window)
     for door in room.doors:
-        drawn += draw_door(board, room, door)
-    return drawn
+        draw_door(board, room, door)
 
 
-def draw_window(board: Board, room: Room, window: Window) -> list[Artist]:
+def draw_window(board: Board, room: Room, window: Window) -> None:
     """A window as parallel lines between the faces of its wall."""
     wall, t = room.walls[window.wall], board.style.wall
     a, b = window.offset, window.offset + window.width
@@ -79,9 +79,8 @@ def draw_window(board: Board, room: Room, window: Window) -> list[Artist]:
     def run(inward: float) -> list[Vector]:
         return [wall.point(a, inward), wall.point(b, inward)]
 
-    faces = board.lines([run(0), run(-t)], 0.8, board.style.line, 6.5, gid=f"window:{window.name}")
-    glass = board.lines([run(-t * 0.4), run(-t * 0.6)], 0.5, board.style.line, 6.5)
-    return [faces, glass]
+    board.lines([run(0), run(-t)], 0.8, board.style.line, 6.5, gid=f"window:{window.name}")
+    board.lines([run(-t * 0.4), run(-t * 0.6)], 0.5, board.style.line, 6.5)
 
 
 def leaf_and_arc(wall: Wall, door: Door, thickness: int) -> tuple[Polygon, list[Vector]]:
@@ -113,26 +112,24 @@ def leaf_and_arc(wall: Wall, door: Door, thickness: int) -> tuple[Polygon, list[
     return leaf, arc
 
 
-def draw_door(board: Board, room: Room, door: Door) -> list[Artist]:
+def draw_door(board: Board, room: Room, door: Door) -> None:
     """A door: its threshold, and leaf with arc, or a sliding leaf with an arrow."""
     wall, style = room.walls[door.wall], board.style
     a, b = door.offset, door.offset + door.width
     sill = [[wall.point(a, i), wall.point(b, i)] for i in (0, -style.wall)]
-    drawn: list[Artist] = [board.lines(sill, 0.4, style.fine, 6.2)]
+    board.lines(sill, 0.4, style.fine, 6.2)
     if door.opens == "sliding":
-        return drawn + _sliding_leaf(board, wall, door)
+        _sliding_leaf(board, wall, door)
+        return
     leaf, arc = leaf_and_arc(wall, door, style.wall)
-    drawn.append(
-        board.fill(leaf, style.paper, 7.0, f"door:{door.name}", edge=style.edge, width=0.8)
-    )
-    drawn.append(board.lines([arc], 0.55, style.line, 4.5, gid=f"swing:{door.name}"))
+    board.fill(leaf, style.paper, 7.0, f"door:{door.name}", edge=style.edge, width=0.8)
+    board.lines([arc], 0.55, style.line, 4.5, gid=f"swing:{door.name}")
     board.ink.add_shape(leaf)
     sector = Polygon([leaf.exterior.coords[0], *arc])
     board.soft.add_shape(sector, 1.0)
-    return drawn
 
 
-def _sliding_leaf(board: Board, wall: Wall, door: Door) -> list[Artist]:
+def _sliding_leaf(board: Board, wall: Wall, door: Door) -> None:
     style, t = board.style, board.style.wall
     away = -1 if door.hinge == "left" else 1
     middle = -t / 2
@@ -150,17 +147,15 @@ def _sliding_leaf(board: Board, wall: Wall, door: Door) -> list[Artist]:
             wall.point(tip - away * barb, off - barb * 0.6),
         ],
     ]
-    return [
-        board.fill(leaf, style.paper, 7.0, f"door:{door.name}", edge=style.edge, width=0.8),
-        board.lines(arrow, 0.5, style.line, 7.0),
-    ]
+    board.fill(leaf, style.paper, 7.0, f"door:{door.name}", edge=style.edge, width=0.8)
+    board.lines(arrow, 0.5, style.line, 7.0)
 
 
 # Paper kept round the walls, in points: left, below, right, above.
 Margins = tuple[float, float, float, float]
 FULL_MARGINS = (36.0, 42.0, 20.0, 18.0)
 BARE_MARGINS = (12.0, 12.0, 12.0, 12.0)
-Marks = Callable[[Board, list[Drawn]], list[Artist]]
+Marks = Callable[[Board, list[Drawn]], None]
 # Scales of printed plans, as one to so many: fine steps keep the plan large.
 SCALES = (*range(5, 100, 5), *range(100, 501, 10))
 
@@ -233,13 +228,12 @@ def plot_plan(
 
 def drawn_extent(room: Room, thickness: int) -> Polygon:
     """The box round the walls and the doors that swing outward; mm."""
-    body = room_shape(room).buffer(thickness, join_style="mitre", mitre_limit=3.0)
     swings = [
         Polygon(leaf_and_arc(room.walls[d.wall], d, thickness)[1])
         for d in room.doors
         if d.opens == "out"
     ]
-    return box(*unary_union([body, *swings]).bounds)
+    return box(*unary_union([outer_face(room, thickness), *swings]).bounds)
 
 
 def axes_size(ax: Axes) -> tuple[float, float]:
@@ -315,35 +309,35 @@ def draw_plan(
 ) -> PlanArtists:
     """Everything on the plan, from the floor up; text before the hatching under it."""
     room, unit = scenario.room, scenario.unit
-    drawn = draw_shell(board, room)
-    for fixture in filter(has_body, room.fixtures):
-        drawn += draw_fixture(board, fixture)
+    bodies = [fixture for fixture in room.fixtures if has_body(fixture)]
+    draw_shell(board, room)
+    for fixture in bodies:
+        draw_fixture(board, fixture)
     if options.walkway is not None:
-        drawn += draw_walkway(board, room, options.walkway, scenario.walkway)
-    placed, artists = draw_pieces(board, scenario, arrangement)
-    drawn += artists + draw_way_in(board, room)
+        draw_walkway(board, room, options.walkway, scenario.walkway)
+    placed = draw_pieces(board, scenario, arrangement)
+    draw_way_in(board, room)
     if options.over is not None:
-        drawn += options.over(board, placed)
+        options.over(board, placed)
     for fixture in room.fixtures:
-        if not has_body(fixture):
-            drawn += draw_point(board, room, fixture)
+        if fixture not in bodies:
+            draw_point(board, room, fixture)
     if options.clear is not None:
-        drawn += draw_clear_square(board, options.clear)
+        draw_clear_square(board, options.clear)
     zone = clearance_floor(scenario, arrangement, placed) if options.clearances else Polygon()
     board.soft.add_shape(zone, 0.7)
     if not options.small:
         body = drawn_extent(room, board.style.wall)
-        drawn += draw_overall(board, room, unit, body)
+        draw_overall(board, room, unit, body)
         corner = (body.bounds[0] + board.style.wall, body.bounds[1] - board.mm(37))
-        drawn += draw_scale_bar(board, corner, unit, options.note)
-    drawn += draw_gaps(board, options.gaps, unit)
+        draw_scale_bar(board, corner, unit, options.note)
+    draw_gaps(board, options.gaps, unit)
     # A name outside the walls is found later than one on the floor beside the piece.
     board.soft.add_shape(box(*board.view).difference(room_shape(room)), 0.9)
     if not options.small:
-        drawn += draw_wall_names(board, room)
-    names, unnamed = draw_names(board, placed, only_inside=options.small)
-    drawn += names
+        draw_wall_names(board, room)
+    unnamed = draw_names(board, placed, only_inside=options.small)
     if options.clear is not None:
-        drawn += name_clear_square(board, options.clear, unit)
-    drawn += draw_hatching(board, zone)
-    return PlanArtists(board.ax, tuple(drawn), unnamed)
+        name_clear_square(board, options.clear, unit)
+    draw_hatching(board, zone)
+    return PlanArtists(board.ax, tuple(board.artists), unnamed)

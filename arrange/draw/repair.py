@@ -6,23 +6,24 @@ Lengths in mm.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from itertools import pairwise
 
-from matplotlib.artist import Artist
 from matplotlib.figure import Figure
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import Polygon
 
 from arrange.data.change import GiveUpFixture, GiveUpOpening, LowerClearance, Rehang
 from arrange.data.lengths import measured, points
 from arrange.data.repair import Repair, Repairs
-from arrange.data.scenario import Scenario
+from arrange.data.room import Room
 from arrange.draw.board import ABOVE, Board
-from arrange.draw.grid import Cell, Paragraph, Setting, best_layout, common_ratio, draw_cells
-from arrange.draw.page import MARGIN, Bit, Box, Page, even_metres, line_height
-from arrange.draw.plan import Marks, PlanOptions, leaf_and_arc, on_paper
+from arrange.draw.grid import Cell, Paragraph, Setting, draw_grid
+from arrange.draw.page import MARGIN, Bit, Page, even_metres, line_height
+from arrange.draw.plan import Marks, PlanOptions, leaf_and_arc
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import Drawn
+from arrange.draw.text import as_sentence
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import fixture_shape, wall_strip
 
@@ -50,12 +51,9 @@ def repair_sheet(repairs: Repairs, *, style: Style = STYLE) -> Figure:
     if not cells:
         raise ValueError("no proposal: there is nothing to draw")
     page = Page(style)
-    top, foot = MARGIN + 11, page.height - MARGIN - 2 * line_height(KEY)
-    place = Box(MARGIN, top, page.width - 2 * MARGIN, foot - top)
-    layout = best_layout(cells, place, SETTING, style)
-    ratio = common_ratio(cells, layout, style)
-    page.head(f"{repairs.scenario.title}: what would have to give", on_paper(ratio))
-    draw_cells(page, cells, layout, ratio)
+    title = f"{repairs.scenario.title}: what would have to give"
+    foot = 2 * line_height(KEY)
+    draw_grid(page, title, cells, page.below(MARGIN + 11, foot), setting=SETTING)
     _draw_key(page, repairs)
     return page.figure
 
@@ -75,13 +73,9 @@ def _cell(number: int, repair: Repair, style: Style) -> Cell:
 def _paragraphs(repair: Repair, style: Style) -> Iterator[Paragraph]:
     """Every change in bold, its note below it."""
     for one in repair.gives:
-        yield Paragraph(_capital(one.words), colour=style.accent, bold=True, gid="change")
+        yield Paragraph(as_sentence(one.words), colour=style.accent, bold=True, gid="change")
         if one.note:
-            yield Paragraph(_capital(one.note), colour=style.quiet, smaller=1.0, gid="change")
-
-
-def _capital(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}."
+            yield Paragraph(as_sentence(one.note), colour=style.quiet, smaller=1.0, gid="change")
 
 
 def _draw_key(page: Page, repairs: Repairs) -> None:
@@ -93,8 +87,7 @@ def _draw_key(page: Page, repairs: Repairs) -> None:
         "your file has others."
     )
     top = page.height - MARGIN - 2 * line_height(KEY) + 1.5
-    width = page.width - 2 * MARGIN
-    page.paragraph(MARGIN, top, width, key, KEY, colour=page.style.quiet, gid="key")
+    page.paragraph(MARGIN, top, page.inner, key, KEY, colour=page.style.quiet, gid="key")
 
 
 def marks_of(repair: Repair) -> Marks:
@@ -104,67 +97,65 @@ def marks_of(repair: Repair) -> Marks:
     dashed line along its side. What is left out is not there to be marked.
     """
 
-    def draw(board: Board, placed: list[Drawn]) -> list[Artist]:
+    def draw(board: Board, placed: list[Drawn]) -> None:
         shapes = {d.piece.name: d.shape for d in placed}
-        scene = Scene(repair.scenario, repair.suggestion.arrangement)
-        drawn: list[Artist] = []
+        scenario = repair.scenario
+        scene = Scene(scenario, repair.suggestion.arrangement)
         for one in repair.gives:
             for change in one.changes:
                 if isinstance(change, LowerClearance):
-                    drawn += _strip(board, scene, change)
+                    _strip(board, scene, change)
                 elif isinstance(change, Rehang):
-                    drawn += _door(board, repair.scenario, change.door)
+                    _door(board, scenario.room, change.door)
                 elif isinstance(change, GiveUpFixture):
-                    drawn += _fixture(board, repair.scenario, change.fixture)
+                    _fixture(board, scenario.room, change.fixture)
                 elif isinstance(change, GiveUpOpening):
-                    drawn += _window(board, repair.scenario, change.window)
+                    _window(board, scenario.room, change.window)
             if one.key[0] in OUTLINED and one.names[0] in shapes:
-                drawn.append(_round(board, shapes[one.names[0]], one.names[0]))
-        return drawn
+                _round(board, shapes[one.names[0]], one.names[0])
 
     return draw
 
 
-def _round(board: Board, shape: Polygon, name: str, dash: tuple[float, ...] = ()) -> Artist:
-    return board.outline(shape, THICK, board.style.accent, ABOVE, dash=dash, gid=f"gives:{name}")
+def _round(board: Board, shape: Polygon, name: str, dash: tuple[float, ...] = ()) -> None:
+    board.outline(shape, THICK, board.style.accent, ABOVE, dash=dash, gid=f"gives:{name}")
 
 
-def _strip(board: Board, scene: Scene, change: LowerClearance) -> list[Artist]:
-    placed = scene.find(change.piece)
+def _strip(board: Board, scene: Scene, change: LowerClearance) -> None:
+    placed, name = scene.find(change.piece), change.piece
     own = next(c for c in placed.piece.clearances if c.name == change.clearance)
-    gid = f"gives:{change.piece}"
     if change.to == 0:
         # A strip of no depth is the side itself, less what it leaves out.
         side = scene.zone(placed, own, own.sides[0], 1).intersection(placed.body.buffer(0.5))
-        ends = side.minimum_rotated_rectangle.exterior.coords
-        edges = [LineString(pair) for pair in pairwise(ends)]
-        line = list(max(edges, key=lambda e: e.length).coords)
-        return [board.lines([line], 2 * THICK, board.style.accent, ABOVE, dash=DASH, gid=gid)]
+        ends = pairwise(side.minimum_rotated_rectangle.exterior.coords)
+        line = max(ends, key=lambda pair: math.dist(*pair))
+        colour = board.style.accent
+        board.lines([line], 2 * THICK, colour, ABOVE, dash=DASH, gid=f"gives:{name}")
+        return
     sides = scene.free_sides(placed, own, change.to) or own.sides
     zone = scene.zone(placed, own, sides[0], change.to)
-    edge = _round(board, zone, change.piece, DASH)
-    return [board.fill(zone, TINT, UNDER, gid=f"strip:{change.piece}"), edge]
+    board.fill(zone, TINT, UNDER, gid=f"strip:{name}")
+    _round(board, zone, name, DASH)
 
 
-def _door(board: Board, scenario: Scenario, name: str) -> list[Artist]:
-    room = scenario.room
+def _door(board: Board, room: Room, name: str) -> None:
     door = next(d for d in room.doors if d.name == name)
     leaf, arc = leaf_and_arc(room.walls[door.wall], door, board.style.wall)
-    swing = board.lines([arc], THICK, board.style.accent, ABOVE, dash=DASH, gid=f"gives:{name}")
-    return [_round(board, leaf, name), swing]
+    board.lines([arc], THICK, board.style.accent, ABOVE, dash=DASH, gid=f"gives:{name}")
+    _round(board, leaf, name)
 
 
-def _fixture(board: Board, scenario: Scenario, name: str) -> list[Artist]:
-    fixture = next(f for f in scenario.room.fixtures if f.name == name)
+def _fixture(board: Board, room: Room, name: str) -> None:
+    fixture = next(f for f in room.fixtures if f.name == name)
     shape = fixture_shape(fixture)
     if shape.is_empty and fixture.wall is not None:
-        wall = scenario.room.walls[fixture.wall]
+        wall = room.walls[fixture.wall]
         shape = wall_strip(wall, fixture.offset, max(fixture.width, DEEP), DEEP)
-    return [] if shape.is_empty else [_round(board, shape, name)]
+    if not shape.is_empty:
+        _round(board, shape, name)
 
 
-def _window(board: Board, scenario: Scenario, name: str) -> list[Artist]:
-    room = scenario.room
+def _window(board: Board, room: Room, name: str) -> None:
     window = next(w for w in room.windows if w.name == name)
     strip = wall_strip(room.walls[window.wall], window.offset, window.width, DEEP)
-    return [_round(board, strip, name, DASH)]
+    _round(board, strip, name, DASH)

@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from matplotlib.artist import Artist
 from matplotlib.figure import Figure
 from shapely.geometry.base import BaseGeometry
 
@@ -74,37 +73,26 @@ def plan_sheet(
     of the reasons shown and of the line that sums up the rest add up to the
     score.
     """
-    return evenly(
-        scenario.unit,
-        sentences([suggestion]),
-        lambda: _draw_suggestion(scenario, suggestion, total, cautions, walkway, style),
-    )
 
+    def draw() -> Figure:
+        page, arrangement = Page(style), suggestion.arrangement
+        foot = draw_cautions(page, cautions)
+        clear, key = None, usual_key(scenario)
+        if any(reason.rule == ClearFloor.id for reason in suggestion.verdict.reasons):
+            clear = clear_square(scenario, arrangement)
+            key += f" {LEGEND}" if clear is not None else ""
+        way = ways(scenario, arrangement) if walkway is None else walkway
+        options = PlanOptions(suggestion.verdict.gaps, walkway=way, clear=clear)
+        draw_to_scale(page, scenario, arrangement, beside_column(page, foot), options, key)
+        left = column_left(page)
+        top = _suggestion_heading(page, scenario, suggestion, total, left)
+        left_over = spares(scenario, arrangement)
+        below = foot - 3 - spare_height(left_over, scenario.unit, COLUMN)
+        draw_reasons(page, suggestion.verdict.reasons, Box(left, top, COLUMN, below - top))
+        draw_spares(page, left_over, scenario.unit, Box(left, below, COLUMN, foot - 3 - below))
+        return page.figure
 
-def _draw_suggestion(
-    scenario: Scenario,
-    suggestion: Suggestion,
-    total: int,
-    cautions: tuple[str, ...],
-    walkway: BaseGeometry | None,
-    style: Style,
-) -> Figure:
-    page, arrangement = Page(style), suggestion.arrangement
-    foot = draw_cautions(page, cautions)
-    clear, key = None, usual_key(scenario)
-    if any(reason.rule == ClearFloor.id for reason in suggestion.verdict.reasons):
-        clear = clear_square(scenario, arrangement)
-        key += f" {LEGEND}" if clear is not None else ""
-    way = ways(scenario, arrangement) if walkway is None else walkway
-    options = PlanOptions(suggestion.verdict.gaps, walkway=way, clear=clear)
-    draw_to_scale(page, scenario, arrangement, beside_column(page, foot), options, key)
-    left = column_left(page)
-    top = _suggestion_heading(page, scenario, suggestion, total, left)
-    left_over = spares(scenario, arrangement)
-    below = foot - 3 - spare_height(left_over, scenario.unit, COLUMN)
-    draw_reasons(page, suggestion.verdict.reasons, Box(left, top, COLUMN, below - top))
-    draw_spares(page, left_over, scenario.unit, Box(left, below, COLUMN, foot - 3 - below))
-    return page.figure
+    return evenly(scenario.unit, sentences([suggestion]), draw)
 
 
 def _suggestion_heading(
@@ -135,12 +123,10 @@ def today_sheet(today: Today, *, style: Style = STYLE) -> Figure:
     foot = draw_cautions(page, cautions(scenario, arrangement))
     broken = {name for b in today.verdict.breaches for name in b.subjects}
 
-    def over(board: Board, placed: list[Drawn]) -> list[Artist]:
-        marked = [d for d in placed if d.piece.name in broken]
-        return [
-            board.outline(d.shape, THICK, style.edge, ABOVE, gid=f"moved:{d.piece.name}")
-            for d in marked
-        ]
+    def over(board: Board, placed: list[Drawn]) -> None:
+        for one in placed:
+            if one.piece.name in broken:
+                board.outline(one.shape, THICK, style.edge, ABOVE, gid=f"moved:{one.piece.name}")
 
     key = usual_key(scenario)
     key += " Thick outline: something about this piece does not work." if broken else ""
@@ -321,7 +307,7 @@ def draw_cautions(page: Page, cautions: Sequence[str]) -> float:
 
     The last, general one is there in short, whether it is given or not.
     """
-    left, width = MARGIN, page.width - 2 * MARGIN
+    left, width = MARGIN, page.inner
     texts = [*(c for c in cautions if c != LAST), LIMIT_CODES]
     size = 6.5 if len(texts) <= MANY else 5.8
     column = (width - 8) / 2

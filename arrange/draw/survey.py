@@ -36,7 +36,7 @@ from arrange.draw.page import (
     text_width,
 )
 from arrange.draw.plan import draw_shell, drawn_extent, on_paper, printed_board
-from arrange.draw.sheet import COLUMN, GUTTER
+from arrange.draw.sheet import COLUMN, GUTTER, column_left
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import anchor_point, draw_fixture, draw_point, has_body
 from arrange.geometry.shapes import fixture_shape, opening_span, room_shape
@@ -44,6 +44,19 @@ from arrange.geometry.shapes import fixture_shape, opening_span, room_shape
 MARGINS = (48.0, 66.0, 48.0, 48.0)
 # Distances of dimension lines in points: outside from the outer face, inside from the inner.
 NEAR_TIER, FAR_TIER, INNER_TIER = 11.0, 27.0, 15.0
+
+# The numbers of corners.
+NUMBER = 6.0  # points
+INSIDE = (10.4, 13.0, 16.0)  # points from the corner into the room, in order of liking
+OUTSIDE = (7.0, 10.0, 14.0, 18.0)  # points from the outer face of the wall
+TURNS = (0, 20, -20, 40, -40, 60, -60, 80, -80)  # degrees off the straight way in or out
+OWN = 0.75  # a number lies this much nearer to its own corner than to any other
+UNDER = 500  # what hangs higher lets the tape pass below
+
+# The column at the right.
+SIZE = 7.0
+SQUARE_FOOT = 304.8**2  # mm2
+USUAL = "* usual for its kind, not in the file: measure it"
 
 
 def survey_sheet(
@@ -54,22 +67,21 @@ def survey_sheet(
     ``messages`` say what cannot fit whatever happens; they head the list of
     pieces.
     """
-    return evenly(scenario.unit, messages, lambda: _draw(scenario, messages, style))
 
+    def draw() -> Figure:
+        page = Page(style)
+        left = column_left(page)
+        wide = left - GUTTER - MARGIN
+        top = page.head(scenario.title, width=wide) + 4
+        page.write(MARGIN, top, "The room as measured", 9.0, colour=style.quiet)
+        place = Box(MARGIN, top + 3, wide, page.height - MARGIN - top - 3)
+        _draw_room(page, scenario, place)
+        top = draw_messages(page, messages, left, MARGIN)
+        top = draw_room_facts(page, scenario, corner_to_corner(scenario.room), left, top)
+        draw_pieces_list(page, scenario, left, top, page.height - MARGIN)
+        return page.figure
 
-def _draw(scenario: Scenario, messages: Sequence[str], style: Style) -> Figure:
-    page = Page(style)
-    right = page.width - MARGIN - COLUMN
-    wide = right - GUTTER - MARGIN
-    top = page.head(scenario.title, width=wide) + 4
-    page.write(MARGIN, top, "The room as measured", 9.0, colour=style.quiet)
-    place = Box(MARGIN, top + 3, wide, page.height - MARGIN - top - 3)
-    _draw_room(page, scenario, place)
-    top = draw_messages(page, messages, right, MARGIN)
-    diagonals = corner_to_corner(scenario.room)
-    top = draw_room_facts(page, scenario, diagonals, right, top)
-    draw_pieces_list(page, scenario, right, top, page.height - MARGIN)
-    return page.figure
+    return evenly(scenario.unit, messages, draw)
 
 
 def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
@@ -246,14 +258,6 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
     return ", ".join(words)
 
 
-NUMBER = 6.0  # points
-INSIDE = (10.4, 13.0, 16.0)  # points from the corner into the room, in order of liking
-OUTSIDE = (7.0, 10.0, 14.0, 18.0)  # points from the outer face of the wall
-TURNS = (0, 20, -20, 40, -40, 60, -60, 80, -80)  # degrees off the straight way in or out
-OWN = 0.75  # a number lies this much nearer to its own corner than to any other
-UNDER = 500  # what hangs higher lets the tape pass below
-
-
 def number_corners(board: Board, room: Room) -> None:
     """Write the number of every corner: in the room, else outside the wall, else on a leader.
 
@@ -332,11 +336,6 @@ def _filled(room: Room) -> BaseGeometry:
             if f.solid and has_body(f) and f.bottom < UNDER
         ]
     )
-
-
-SIZE = 7.0
-SQUARE_FOOT = 304.8**2  # mm2
-USUAL = "* usual for its kind, not in the file: measure it"
 
 
 def draw_messages(page: Page, messages: Sequence[str], left: float, top: float) -> float:

@@ -7,8 +7,8 @@ places, arrows from these to the new ones. Lengths in mm.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import chain
 
-from matplotlib.artist import Artist
 from matplotlib.figure import Figure
 from matplotlib.patches import FancyArrowPatch
 from shapely import union_all
@@ -19,9 +19,9 @@ from shapely.ops import linemerge
 from arrange.data.lengths import listed, points
 from arrange.data.swap import Answer, Moved, Plan, Reading, Swap
 from arrange.draw.board import ABOVE, Board, polygons
-from arrange.draw.grid import Cell, Paragraph, best_layout, common_ratio, draw_cells
-from arrange.draw.page import MARGIN, Bit, Box, Page, even_metres, text_height, text_width
-from arrange.draw.plan import Marks, PlanOptions, on_paper
+from arrange.draw.grid import Cell, Paragraph, draw_grid
+from arrange.draw.page import MARGIN, Bit, Box, Page, even_metres, text_width
+from arrange.draw.plan import Marks, PlanOptions
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import Drawn
 from arrange.geometry.shapes import footprint
@@ -40,136 +40,6 @@ THICK, INSET = 2.0, 3.0  # points: the outline, and the second line inside it
 DASH = (3.2, 2.2)
 FAR = 350  # mm; a shorter way needs no arrow
 CROWD = 4  # more moved pieces than these: old places of the large ones alone
-
-
-def marks_after(before: Plan, moved: Sequence[Moved]) -> Marks:
-    """Marks for the plan after: moved pieces thick, changed ones double, old places dashed.
-
-    Where many moved, only the large ones show where they were: ``traced`` says which.
-    """
-    shown = traced(before, moved)
-
-    def draw(board: Board, placed: list[Drawn]) -> list[Artist]:
-        shapes = {d.piece.name: d.shape for d in placed}
-        over = {d.piece.name: _on_top(d, placed) for d in placed}
-        drawn: list[Artist] = []
-        for one in moved:
-            old = _old(before, one.was) if one in shown else None
-            if old is not None:
-                drawn += _ghost(board, old, one.was)
-            new = shapes.get(one.piece) if one.move != "gone" else None
-            if new is not None:
-                double = one.move in ("changed", "new")
-                drawn += outlined(board, new, one.piece, double=double, under=over[one.piece])
-            if old is not None and new is not None and one.far >= FAR:
-                drawn.append(_arrow(board, old, new, one.piece))
-        return drawn
-
-    return draw
-
-
-def traced(before: Plan, moved: Sequence[Moved]) -> tuple[Moved, ...]:
-    """The moves whose old places are drawn."""
-    there = tuple(m for m in moved if m.was and m.move not in ("new", "gone"))
-    if len(there) <= CROWD:
-        return there
-    return tuple(m for m in there if before.scenario.piece(m.was).major)
-
-
-def marks_before(moved: Sequence[Moved]) -> Marks:
-    """Marks for the plan before: a cross through what is left out."""
-    gone = {one.piece for one in moved if one.move == "gone"}
-
-    def draw(board: Board, placed: list[Drawn]) -> list[Artist]:
-        crosses = [_cross(d.shape) for d in placed if d.piece.name in gone]
-        runs = [run for cross in crosses for run in cross]
-        style = board.style
-        if not runs:
-            return []
-        return [board.lines(runs, style.outline_width, style.edge, ABOVE, gid="gone")]
-
-    return draw
-
-
-def outlined(
-    board: Board,
-    shape: Polygon,
-    name: str,
-    *,
-    double: bool = False,
-    under: BaseGeometry | None = None,
-) -> list[Artist]:
-    """A thick outline, with a second line inside it for what is not the same piece.
-
-    ``under`` is what lies on it and hides it there.
-    """
-    style = board.style
-    hidden = Polygon() if under is None else under
-    rings = [(shape, THICK, f"moved:{name}")]
-    if double:
-        inner = shape.buffer(-board.mm(INSET), join_style="mitre")
-        rings += [(p, style.outline_width, f"changed:{name}") for p in polygons(inner)]
-    return [
-        board.lines(_runs(ring.exterior.difference(hidden)), width, style.edge, ABOVE, gid=gid)
-        for ring, width, gid in rings
-    ]
-
-
-def _on_top(drawn: Drawn, placed: Sequence[Drawn]) -> BaseGeometry:
-    """What lies on a rug or mat; nothing for other pieces."""
-    if not drawn.piece.flat:
-        return Polygon()
-    return union_all([d.shape for d in placed if not d.piece.flat])
-
-
-def _runs(lines: BaseGeometry) -> list[list[tuple[float, float]]]:
-    """The lines of a shape as runs of points, joined where they meet."""
-    if lines.is_empty:
-        return []
-    whole = linemerge(lines) if lines.geom_type.startswith("Multi") else lines
-    return [list(part.coords) for part in getattr(whole, "geoms", [whole])]
-
-
-def _old(before: Plan, name: str) -> Polygon | None:
-    if not name:
-        return None
-    piece = before.scenario.piece(name)
-    return footprint(piece, before.arrangement.of(name), before.scenario.room)
-
-
-def _ghost(board: Board, shape: Polygon, name: str) -> list[Artist]:
-    style = board.style
-    return [
-        board.outline(shape, 2.2, style.paper, ABOVE - 0.4, ink=False),
-        board.outline(shape, 1.0, style.loss, ABOVE - 0.3, dash=DASH, gid=f"was:{name}"),
-    ]
-
-
-def _arrow(board: Board, old: Polygon, new: Polygon, name: str) -> Artist:
-    start, end = old.centroid, new.centroid
-    style = board.style
-    board.ink.add_line([(start.x, start.y), (end.x, end.y)])
-    arrow = FancyArrowPatch(
-        (start.x, start.y),
-        (end.x, end.y),
-        arrowstyle="-|>",
-        mutation_scale=7.0,
-        linewidth=1.0,
-        color=style.loss,
-        shrinkA=0.0,
-        shrinkB=0.0,
-        zorder=ABOVE - 0.2,
-    )
-    arrow.set_gid(f"way:{name}")
-    board.ax.add_artist(arrow)
-    return arrow
-
-
-def _cross(shape: Polygon) -> list[list[tuple[float, float]]]:
-    a, b, c, d = list(shape.exterior.coords)[:4]
-    return [[a, c], [b, d]]
-
-
 ANSWER = 10.0  # points: the answer in a line
 NAME = 8.5
 KEY = 6.5
@@ -187,19 +57,14 @@ def before_after_sheet(swap: Swap, *, style: Style = STYLE) -> Figure:
     cells = _cells(swap, style)
     if not cells:
         raise ValueError("no arrangement was found before or after: there is nothing to draw")
-    width, told = page.width - 2 * MARGIN, _told(swap)
-    top = MARGIN + 9.5 + text_height(told[0], ANSWER, width, bold=True)
-    top += sum(text_height(text, KEY + 1, width) for text in told[1:])
-    place = Box(MARGIN, top, width, page.height - MARGIN - 8.5 - top)
-    layout = best_layout(cells, place, style=style)
-    ratio = common_ratio(cells, layout, style)
-    page.head(f"{swap.before.title}: before and after", on_paper(ratio))
+    told = _told(swap)
+    width, top, answer = page.inner, MARGIN + 7.5, told[0]
     top = page.paragraph(
-        MARGIN, MARGIN + 7.5, width, told[0], ANSWER, colour=style.accent, bold=True, gid="answer"
+        MARGIN, top, width, answer, ANSWER, colour=style.accent, bold=True, gid="answer"
     )
     for text in told[1:]:
         top = page.paragraph(MARGIN, top, width, text, KEY + 1)
-    draw_cells(page, cells, layout, ratio)
+    draw_grid(page, f"{swap.before.title}: before and after", cells, page.below(top + 2, 8.5))
     if swap.free.moved or swap.held.moved:
         _draw_key(page, swap)
     return page.figure
@@ -305,15 +170,120 @@ def _sample(page: Page, sample: str, left: float, top: float) -> None:
     style = page.style
     xs, ys = (left, left + 6.5, left + 6.5, left, left), (top, top, top + 3.4, top + 3.4, top)
     dashed = sample == "dashed"
-    width = 2.0 if sample in ("thick", "double") else 1.0
     page.ax.plot(
-        xs, ys,
+        xs,
+        ys,
         color=style.loss if dashed else style.edge,
-        linewidth=width,
-        linestyle=(0, (3.2, 2.2)) if dashed else "solid",
-    )  # fmt: skip
+        linewidth=THICK if sample in ("thick", "double") else 1.0,
+        linestyle=(0, DASH) if dashed else "solid",
+    )
     if sample == "double":
         page.bar(Box(left + 1.0, top + 1.0, 4.5, 1.4), "none", style.edge, 0.95)
     if sample == "crossed":
         page.ax.plot([left, left + 6.5], [top, top + 3.4], color=style.edge, linewidth=0.9)
         page.ax.plot([left, left + 6.5], [top + 3.4, top], color=style.edge, linewidth=0.9)
+
+
+def marks_after(before: Plan, moved: Sequence[Moved]) -> Marks:
+    """Marks for the plan after: moved pieces thick, changed ones double, old places dashed.
+
+    Where many moved, only the large ones show where they were: ``traced`` says which.
+    """
+    shown = traced(before, moved)
+
+    def draw(board: Board, placed: list[Drawn]) -> None:
+        there = {d.piece.name: d for d in placed}
+        for one in moved:
+            old = _old(before, one.was) if one in shown else None
+            if old is not None:
+                _ghost(board, old, one.was)
+            new = there.get(one.piece) if one.move != "gone" else None
+            if new is not None:
+                _outline(board, new, placed, double=one.move in ("changed", "new"))
+            if old is not None and new is not None and one.far >= FAR:
+                _arrow(board, old, new.shape, one.piece)
+
+    return draw
+
+
+def traced(before: Plan, moved: Sequence[Moved]) -> tuple[Moved, ...]:
+    """The moves whose old places are drawn."""
+    there = tuple(m for m in moved if m.was and m.move not in ("new", "gone"))
+    if len(there) <= CROWD:
+        return there
+    return tuple(m for m in there if before.scenario.piece(m.was).major)
+
+
+def marks_before(moved: Sequence[Moved]) -> Marks:
+    """Marks for the plan before: a cross through what is left out."""
+    gone = {one.piece for one in moved if one.move == "gone"}
+
+    def draw(board: Board, placed: list[Drawn]) -> None:
+        style = board.style
+        crosses = [_cross(d.shape) for d in placed if d.piece.name in gone]
+        if crosses:
+            runs = list(chain.from_iterable(crosses))
+            board.lines(runs, style.outline_width, style.edge, ABOVE, gid="gone")
+
+    return draw
+
+
+def _outline(board: Board, one: Drawn, placed: Sequence[Drawn], *, double: bool) -> None:
+    """A thick outline, with a second line inside it for what is not the same piece.
+
+    What lies on a rug or mat hides it there.
+    """
+    style, name, hidden = board.style, one.piece.name, Polygon()
+    if one.piece.flat:
+        hidden = union_all([d.shape for d in placed if not d.piece.flat])
+    rings = [(one.shape, THICK, f"moved:{name}")]
+    if double:
+        inner = one.shape.buffer(-board.mm(INSET), join_style="mitre")
+        rings += [(p, style.outline_width, f"changed:{name}") for p in polygons(inner)]
+    for ring, width, gid in rings:
+        board.lines(_runs(ring.exterior.difference(hidden)), width, style.edge, ABOVE, gid=gid)
+
+
+def _runs(lines: BaseGeometry) -> list[list[tuple[float, float]]]:
+    """The lines of a shape as runs of points, joined where they meet."""
+    if lines.is_empty:
+        return []
+    whole = linemerge(lines) if lines.geom_type.startswith("Multi") else lines
+    return [list(part.coords) for part in getattr(whole, "geoms", [whole])]
+
+
+def _old(before: Plan, name: str) -> Polygon | None:
+    if not name:
+        return None
+    piece = before.scenario.piece(name)
+    return footprint(piece, before.arrangement.of(name), before.scenario.room)
+
+
+def _ghost(board: Board, shape: Polygon, name: str) -> None:
+    style = board.style
+    board.outline(shape, 2.2, style.paper, ABOVE - 0.4, ink=False)
+    board.outline(shape, 1.0, style.loss, ABOVE - 0.3, dash=DASH, gid=f"was:{name}")
+
+
+def _arrow(board: Board, old: Polygon, new: Polygon, name: str) -> None:
+    start, end = old.centroid.coords[0], new.centroid.coords[0]
+    board.ink.add_line([start, end])
+    arrow = FancyArrowPatch(
+        start,
+        end,
+        arrowstyle="-|>",
+        mutation_scale=7.0,
+        linewidth=1.0,
+        color=board.style.loss,
+        shrinkA=0.0,
+        shrinkB=0.0,
+        zorder=ABOVE - 0.2,
+        gid=f"way:{name}",
+    )
+    board.ax.add_artist(arrow)
+    board.artists.append(arrow)
+
+
+def _cross(shape: Polygon) -> list[list[tuple[float, float]]]:
+    a, b, c, d = list(shape.exterior.coords)[:4]
+    return [[a, c], [b, d]]

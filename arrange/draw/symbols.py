@@ -11,7 +11,6 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from matplotlib.artist import Artist
 from shapely.geometry import Point, Polygon
 
 from arrange.data.arrangement import Arrangement, Placement
@@ -44,14 +43,8 @@ def round_run(a0: float, b0: float, a1: float, b1: float, radius: float) -> Poly
     """A closed rectangle with rounded corners."""
     r = max(0.0, min(radius, (a1 - a0) / 2, (b1 - b0) / 2))
     middles = ((a1 - r, b1 - r, 0), (a0 + r, b1 - r, 1), (a0 + r, b0 + r, 2), (a1 - r, b0 + r, 3))
-    points = [
-        (
-            ca + r * math.cos(math.pi / 2 * (q + i / 6)),
-            cb + r * math.sin(math.pi / 2 * (q + i / 6)),
-        )
-        for ca, cb, q in middles
-        for i in range(7)
-    ]
+    turns = [(ca, cb, math.pi / 2 * (q + i / 6)) for ca, cb, q in middles for i in range(7)]
+    points = [(ca + r * math.cos(turn), cb + r * math.sin(turn)) for ca, cb, turn in turns]
     return [*points, points[0]]
 
 
@@ -61,25 +54,19 @@ def circle_run(a: float, b: float, radius: float, steps: int = 40) -> Polyline:
     return [(a + radius * math.cos(t), b + radius * math.sin(t)) for t in turns]
 
 
-def _bed(piece: Piece) -> Symbol:
-    w, d = piece.width, piece.depth
+def _bed(w: int, d: int) -> Symbol:
     rim, head = min(60.0, w * 0.05), min(420.0, d * 0.22)
     pillow_back = min(70.0, d * 0.04)
     count = 2 if w >= 1300 else 1
     each = (w - rim * (count + 1)) / count
-    pillows = [
-        round_run(
-            rim + i * (each + rim), pillow_back, rim + i * (each + rim) + each, head, w * 0.04
-        )
-        for i in range(count)
-    ]
+    lefts = [rim + i * (each + rim) for i in range(count)]
+    pillows = [round_run(a, pillow_back, a + each, head, w * 0.04) for a in lefts]
     turn, band = head + d * 0.04, head + d * 0.12
     cover: list[Polyline] = [[(0, turn), (w, turn)], [(0, band), (w, band)]]
     return Symbol("rest", (*pillows, *cover), spot=(w / 2, (band + d) / 2))
 
 
-def _cot(piece: Piece) -> Symbol:
-    w, d = piece.width, piece.depth
+def _cot(w: int, d: int) -> Symbol:
     rim = min(40.0, min(w, d) * 0.08)
     long_a = w >= d
     span = w if long_a else d
@@ -88,12 +75,9 @@ def _cot(piece: Piece) -> Symbol:
     return Symbol("rest", (box_run(rim, rim, w - rim, d - rim), run))
 
 
-def _sofa(piece: Piece) -> Symbol:
-    w, d = piece.width, piece.depth
+def _sofa(w: int, d: int) -> Symbol:
     back, arm = min(220.0, d * 0.24), min(160.0, w * 0.14)
-    strokes: list[Polyline] = [
-        [(arm, d), (arm, back), (w - arm, back), (w - arm, d)],
-    ]
+    strokes: list[Polyline] = [[(arm, d), (arm, back), (w - arm, back), (w - arm, d)]]
     seats = max(1, round((w - 2 * arm) / 700))
     for i in range(1, seats):
         a = arm + (w - 2 * arm) * i / seats
@@ -102,20 +86,17 @@ def _sofa(piece: Piece) -> Symbol:
     return Symbol("sit", tuple(strokes), spot=(w / 2, (back + d) / 2))
 
 
-def _chair(piece: Piece) -> Symbol:
-    w, d = piece.width, piece.depth
+def _chair(w: int, d: int) -> Symbol:
     back = min(70.0, d * 0.15)
     return Symbol("sit", (box_run(0, 0, w, back),), spot=(w / 2, (back + d) / 2))
 
 
-def _stool(piece: Piece) -> Symbol:
-    w, d = piece.width, piece.depth
+def _stool(w: int, d: int) -> Symbol:
     rim = min(w, d) * 0.06
     return Symbol("sit", (round_run(rim, rim, w - rim, d - rim, min(w, d) * 0.2),))
 
 
-def _wardrobe(piece: Piece) -> Symbol:
-    w, d = piece.width, piece.depth
+def _wardrobe(w: int, d: int) -> Symbol:
     rail = d * 0.3
     ends: list[Polyline] = [
         [(a, rail - d * 0.05), (a, rail + d * 0.05)] for a in (w * 0.04, w * 0.96)
@@ -125,64 +106,57 @@ def _wardrobe(piece: Piece) -> Symbol:
     return Symbol("store", (line, *ends, front), spot=(w / 2, d * 0.64))
 
 
-def _chest(piece: Piece) -> Symbol:
-    w, d = piece.width, piece.depth
+def _chest(w: int, d: int) -> Symbol:
     front = min(35.0, d * 0.1)
     return Symbol("store", ([(0, d - front), (w, d - front)],), spot=(w / 2, (d - front) / 2))
 
 
-def _open_shelves(piece: Piece) -> Symbol:
-    w, d = piece.width, piece.depth
+def _open_shelves(w: int, d: int) -> Symbol:
     back = min(35.0, d * 0.12)
     return Symbol("store", ([(0, back), (w, back)],), spot=(w / 2, (d + back) / 2))
 
 
-def _table(piece: Piece) -> Symbol:
-    return Symbol("table", (), spot=(piece.width / 2, piece.depth / 2))
+def _table(w: int, d: int) -> Symbol:
+    return Symbol("table", spot=(w / 2, d / 2))
 
 
-def _desk(piece: Piece) -> Symbol:
-    w, d = piece.width, piece.depth
+def _desk(w: int, d: int) -> Symbol:
     back = min(50.0, d * 0.09)
     return Symbol("table", ([(0, back), (w, back)],), spot=(w / 2, (d + back) / 2))
 
 
-def _screen(piece: Piece) -> Symbol:
-    w, d = piece.width, piece.depth
+def _screen(w: int, d: int) -> Symbol:
     b = d * 0.3
     panel = box_run(w * 0.1, b, w * 0.9, b + min(60.0, d * 0.12))
     return Symbol("store", (panel,), spot=(w / 2, d * 0.7))
 
 
-def _lamp(piece: Piece) -> Symbol:
-    w, d, r = piece.width, piece.depth, min(piece.width, piece.depth) / 2
+def _lamp(w: int, d: int) -> Symbol:
+    r = min(w, d) / 2
     return Symbol("other", (circle_run(w / 2, d / 2, r * 0.94), circle_run(w / 2, d / 2, r * 0.22)))
 
 
-def _plant(piece: Piece) -> Symbol:
-    w, d, r = piece.width, piece.depth, min(piece.width, piece.depth) / 2
+def _plant(w: int, d: int) -> Symbol:
+    r = min(w, d) / 2
     turns = [math.tau * i / 72 for i in range(73)]
+    reaches = [r * (0.84 + 0.1 * math.cos(9 * t)) for t in turns]
     leaf = [
-        (
-            w / 2 + r * (0.84 + 0.1 * math.cos(9 * t)) * math.cos(t),
-            d / 2 + r * (0.84 + 0.1 * math.cos(9 * t)) * math.sin(t),
-        )
-        for t in turns
+        (w / 2 + reach * math.cos(t), d / 2 + reach * math.sin(t))
+        for t, reach in zip(turns, reaches, strict=True)
     ]
     return Symbol("green", (leaf, circle_run(w / 2, d / 2, r * 0.3)))
 
 
-def _rug(piece: Piece) -> Symbol:
-    w, d = piece.width, piece.depth
+def _rug(w: int, d: int) -> Symbol:
     rim = min(90.0, min(w, d) * 0.07)
     return Symbol("rug", dashed=(box_run(rim, rim, w - rim, d - rim),), spot=(w / 2, d * 0.85))
 
 
-def _plain(piece: Piece) -> Symbol:
-    return Symbol("other", spot=(piece.width / 2, piece.depth / 2))
+def _plain(w: int, d: int) -> Symbol:
+    return Symbol("other", spot=(w / 2, d / 2))
 
 
-Drawer = Callable[[Piece], Symbol]
+Drawer = Callable[[int, int], Symbol]  # width and depth of the piece, mm
 
 # First match wins: words looked for in the kind, then the role looked for.
 BY_WORD: tuple[tuple[tuple[str, ...], Drawer], ...] = (
@@ -228,7 +202,7 @@ def symbol(piece: Piece) -> Symbol:
     """The symbol of ``piece``; one that hangs overhead is a dashed outline only."""
     if piece.bottom >= OVERHEAD:
         return Symbol("", outline_dashed=True)
-    return _drawer(piece)(piece)
+    return _drawer(piece)(piece.width, piece.depth)
 
 
 @dataclass(frozen=True, slots=True)
@@ -254,12 +228,9 @@ def drawing_order(scenario: Scenario, arrangement: Arrangement) -> list[tuple[Pi
     return sorted(pairs, key=lambda pair: (not pair[0].flat, pair[0].bottom, pair[0].top))
 
 
-def draw_pieces(
-    board: Board, scenario: Scenario, arrangement: Arrangement
-) -> tuple[list[Drawn], list[Artist]]:
+def draw_pieces(board: Board, scenario: Scenario, arrangement: Arrangement) -> list[Drawn]:
     """Every piece of the arrangement; returns them in drawing order."""
     placed: list[Drawn] = []
-    artists: list[Artist] = []
     for number, (piece, placement) in enumerate(drawing_order(scenario, arrangement), start=1):
         drawn = Drawn(
             piece,
@@ -268,36 +239,34 @@ def draw_pieces(
             symbol(piece),
             number,
         )
-        artists += draw_piece(board, drawn)
+        draw_piece(board, drawn)
         placed.append(drawn)
-    return placed, artists
+    return placed
 
 
-def draw_piece(board: Board, drawn: Drawn) -> list[Artist]:
+def draw_piece(board: Board, drawn: Drawn) -> None:
     """Tint, outline and strokes of one piece; what it hides counts no longer as ink."""
     style, mark = board.style, drawn.symbol
     flat, overhead = drawn.piece.flat, mark.outline_dashed
     z = 3.0 if flat else 10.0 + drawn.number * 0.02
     gid = f"piece:{drawn.piece.name}"
     board.owner.add_shape(drawn.shape, drawn.number)
-    artists: list[Artist] = []
     if not overhead:
         tint = style.tints.get(mark.tint, style.tints["other"])
-        artists.append(board.fill(drawn.shape, tint, 0.5 if flat else z))
+        board.fill(drawn.shape, tint, 0.5 if flat else z)
         board.ink.add_shape(drawn.shape, 0.0)
     if not flat:
         board.solid.add_shape(drawn.shape)
     dash = (5.0, 2.5) if overhead else (2.0, 1.6) if flat else ()
     width = style.outline_width * (0.75 if dash else 1.0)
-    artists.append(board.outline(drawn.shape, width, style.line, z + 0.01, dash=dash, gid=gid))
+    board.outline(drawn.shape, width, style.line, z + 0.01, dash=dash, gid=gid)
     inner = style.symbol_width
     if mark.strokes:
         runs = [_on_plan(drawn.frame, s) for s in mark.strokes]
-        artists.append(board.lines(runs, inner, style.line, z + 0.005))
+        board.lines(runs, inner, style.line, z + 0.005)
     if mark.dashed:
         runs = [_on_plan(drawn.frame, s) for s in mark.dashed]
-        artists.append(board.lines(runs, inner, style.fine, z + 0.005, dash=(0.6, 1.6)))
-    return artists
+        board.lines(runs, inner, style.fine, z + 0.005, dash=(0.6, 1.6))
 
 
 def _on_plan(placed: Frame, stroke: Polyline) -> Polyline:
@@ -320,27 +289,24 @@ def has_body(fixture: Fixture) -> bool:
     return bool(fixture_shape(fixture).area >= 1)
 
 
-def draw_fixture(board: Board, fixture: Fixture) -> list[Artist]:
+def draw_fixture(board: Board, fixture: Fixture) -> None:
     """A fixture with a body, by its nature; an unknown kind gets a crossed outline."""
     shape = fixture_shape(fixture)
     style, gid = board.style, f"fixture:{fixture.name}"
     masonry = is_like(fixture.kind, MASONRY)
     fill = style.cut if masonry else style.paper
-    drawn: list[Artist] = [
-        board.fill(shape, fill, 5.5, gid, edge=style.edge, width=0.8),
-    ]
+    board.fill(shape, fill, 5.5, gid, edge=style.edge, width=0.8)
     ring = list(shape.exterior.coords)
     if is_like(fixture.kind, HEATERS):
-        drawn.append(board.lines(_bars(shape, board.mm(3.0)), 0.5, style.line, 5.6))
+        board.lines(_bars(shape, board.mm(3.0)), 0.5, style.line, 5.6)
     elif is_like(fixture.kind, FIRES):
-        drawn.append(board.lines(_flame(shape), 0.6, style.line, 5.6))
+        board.lines(_flame(shape), 0.6, style.line, 5.6)
     elif not masonry:
-        drawn.append(board.lines([ring[0:3:2], ring[1:4:2]], 0.4, style.fine, 5.6, ink=False))
+        board.lines([ring[0:3:2], ring[1:4:2]], 0.4, style.fine, 5.6, ink=False)
     board.ink.add_line(ring)
     board.solid.add_shape(shape)
     if masonry or is_like(fixture.kind, HEATERS):
         board.ink.add_shape(shape)
-    return drawn
 
 
 def _long_sides(shape: Polygon) -> tuple[Polyline, Polyline]:
@@ -378,21 +344,21 @@ def anchor_point(room: Room, fixture: Fixture) -> Vector | None:
     return None
 
 
-def draw_point(board: Board, room: Room, fixture: Fixture) -> list[Artist]:
+def draw_point(board: Board, room: Room, fixture: Fixture) -> None:
     """A socket or light point; nothing if the person did not say where."""
     point = anchor_point(room, fixture)
     if point is None:
-        return []
+        return
     gid = f"fixture:{fixture.name}"
     if "light point" in fixture.kind.lower():
-        return [_cross_in_circle(board, point, gid)]
-    if fixture.wall is None:
-        dot = Point(point).buffer(board.mm(2.0))
-        return [board.fill(dot, board.style.fine, 9.0, gid)]
-    return [_on_wall(board, room, fixture, gid)]
+        _cross_in_circle(board, point, gid)
+    elif fixture.wall is None:
+        board.fill(Point(point).buffer(board.mm(2.0)), board.style.fine, 9.0, gid)
+    else:
+        _on_wall(board, room, fixture, gid)
 
 
-def _cross_in_circle(board: Board, point: Vector, gid: str) -> Artist:
+def _cross_in_circle(board: Board, point: Vector, gid: str) -> None:
     r = board.mm(4.2)
     x, y = point
     d = r * math.sqrt(0.5)
@@ -401,10 +367,10 @@ def _cross_in_circle(board: Board, point: Vector, gid: str) -> Artist:
         [(x - d, y - d), (x + d, y + d)],
         [(x - d, y + d), (x + d, y - d)],
     ]
-    return board.lines(runs, 0.6, board.style.fine, 16.0, gid=gid)
+    board.lines(runs, 0.6, board.style.fine, 16.0, gid=gid)
 
 
-def _on_wall(board: Board, room: Room, fixture: Fixture, gid: str) -> Artist:
+def _on_wall(board: Board, room: Room, fixture: Fixture, gid: str) -> None:
     """A light dot in the thickness of the wall, where no piece can hide it; sockets have pins."""
     wall, t = room.walls[fixture.wall or 0], board.style.wall
     middle = fixture.offset + fixture.width / 2
@@ -412,4 +378,4 @@ def _on_wall(board: Board, room: Room, fixture: Fixture, gid: str) -> Artist:
     ring = Point(wall.point(middle, -t / 2)).buffer(r)
     for share in (-0.4, 0.4) if "socket" in fixture.kind.lower() else ():
         ring = ring.difference(Point(wall.point(middle + r * share, -t / 2)).buffer(r * 0.2))
-    return board.fill(ring, board.style.paper, 6.6, gid)
+    board.fill(ring, board.style.paper, 6.6, gid)

@@ -162,3 +162,12 @@ def _greedy(words: list[str], width: float) -> list[str]:
         else:
             lines[-1] = longer
     return lines
+
+
+def as_sentence(text: str) -> str:
+    """``text`` with a capital first and a full stop last.
+
+    >>> as_sentence("the bed turns")
+    'The bed turns.'
+    """
+    return f"{text[:1].upper()}{text[1:]}."
