@@ -11,8 +11,9 @@ from arrange.data.lengths import points
 from arrange.draw import STYLE, overview_sheet, plan_sheet, save, survey_sheet
 from arrange.draw.names import corner_to_corner
 from arrange.draw.overview import differences
-from arrange.draw.sheet import choose, rest_line, standing
+from arrange.draw.sheet import rest_line, standing
 from arrange.draw.text import foldings, width_of, wrapped
+from arrange.words.reasons import choose
 
 MANY = tuple((i * 3 % 41, 40) for i in range(40))
 EVERY = pytest.mark.parametrize("make", rooms.ROOMS.values(), ids=rooms.ROOMS)

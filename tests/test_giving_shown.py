@@ -14,7 +14,8 @@ from arrange.data.room import Door, Fixture
 from arrange.data.scenario import OwnCosts
 from arrange.draw.repair import repair_sheet
 from arrange.draw.saving import save
-from arrange.output.records import as_text, repair_data
+from arrange.output.fields import as_text
+from arrange.output.records import repair_data
 from arrange.scenario.kinds import kind
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.relaxations import candidates

@@ -31,17 +31,20 @@ from arrange.draw.text import (
     text_height,
     text_width,
 )
-from arrange.whatif.compare import (
+from arrange.words.compare import (
     NOT_ASKED,
     by_difference,
     cell_words,
     cost_words,
     gap_words,
+    notes_words,
+    remark_words,
     rest_words,
     row_label,
     score_words,
     state_words,
 )
+from arrange.words.slack import spare_words
 
 GUTTER = 5.0
 SIZE = 6.5
@@ -93,7 +96,9 @@ def comparison_sheet(comparison: Comparison, *, style: Style = STYLE) -> Figure:
     paper = "A3" if len(options) >= MANY else "A4"
     note = f"All plans at 1:{ratio} printed on {paper}. {BEST} marks the better one in a row."
     below = page.paragraph(MARGIN, top + 1, label, note, SIZE, colour=style.quiet)
-    page.paragraph(MARGIN, below + 2, label, comparison.remark, SIZE, colour=style.loss, bold=True)
+    page.paragraph(
+        MARGIN, below + 2, label, remark_words(comparison), SIZE, colour=style.loss, bold=True
+    )
     _table(page, comparison, columns, table, max(c.top + c.height for c in cells) + 3)
     return page.figure
 
@@ -122,7 +127,7 @@ def _heads(page: Page, comparison: Comparison, columns: Columns, top: float) -> 
         at = page.paragraph(
             left, at, columns.width, _sentence(state_words(option)), SIZE, colour=colour
         )
-        for note in option.notes:
+        for note in notes_words(option):
             at = page.paragraph(left, at, columns.width, _sentence(note), 6.0, colour=style.quiet)
         bottom = max(bottom, at)
     return bottom + 1.5
@@ -232,7 +237,7 @@ def _table(
 def _spare_words(option: Option) -> str:
     if not option.spare:
         return "\N{EN DASH}"
-    return option.spare[0].sentence(option.scenario.unit)
+    return spare_words(option.spare[0], option.scenario.unit)
 
 
 def _with_measured(row: Row, *, one_scale: bool) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ from arrange.data.spare import FINEST, Spare
 from arrange.draw.labels import Board, Wanted, upright, write_nearby
 from arrange.draw.text import Box, Page, ascent, line_height, text_height
 from arrange.geometry.shapes import opening_span
+from arrange.words.slack import spare_words
 
 
 def direction(start: Vector, end: Vector) -> tuple[Vector, float]:
@@ -166,7 +167,7 @@ def spare_height(spares: Sequence[Spare], unit: Unit, width: float) -> float:
     """Height in mm of the block; 0 if there is nothing to tell."""
     if not spares:
         return 0.0
-    rows = (text_height(s.sentence(unit), SIZE, width - MARK) + 0.6 for s in spares)
+    rows = (text_height(spare_words(s, unit), SIZE, width - MARK) + 0.6 for s in spares)
     return line_height(SIZE + 1) + 1.0 + sum(rows) + 2.0
 
 
@@ -180,5 +181,5 @@ def draw_spares(page: Page, spares: Sequence[Spare], unit: Unit, box: Box) -> No
             page.write(box.left + 0.8, top + ascent(SIZE), "!", SIZE, bold=True)
         else:
             page.write(box.left, top + ascent(SIZE), "\N{EN DASH}", SIZE, colour=page.style.quiet)
-        text = spare.sentence(unit)
+        text = spare_words(spare, unit)
         top = page.paragraph(box.left + MARK, top, box.width - MARK, text, SIZE, gid="spare") + 0.6

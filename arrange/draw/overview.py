@@ -24,7 +24,6 @@ from arrange.draw.plan import (
     make_board,
     printed_scale,
 )
-from arrange.draw.sheet import choose
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.text import (
     MARGIN,
@@ -38,6 +37,7 @@ from arrange.draw.text import (
     text_height,
     text_width,
 )
+from arrange.words.reasons import choose
 
 _TOWARD = {"up": "up the plan", "down": "down the plan", "left": "left", "right": "right"}
 

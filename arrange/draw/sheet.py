@@ -6,7 +6,6 @@ The sheet of one suggestion: plan, score, reasons, room to spare, cautions.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from matplotlib.figure import Figure
 from shapely.geometry import Polygon
@@ -44,6 +43,7 @@ from arrange.draw.text import (
 from arrange.draw.ways import ways
 from arrange.rules.clear_floor import ClearFloor
 from arrange.whatif.slack import spares
+from arrange.words.reasons import Chosen, choose
 
 SIZE = 7.0
 LIMIT_CODES = (
@@ -51,37 +51,6 @@ LIMIT_CODES = (
 )
 BAR = 17.0  # width in mm of the bar of the weightiest reason
 AIR = 1.3
-
-
-@dataclass(frozen=True, slots=True)
-class Chosen:
-    """Reasons to show and the rest of them."""
-
-    won: tuple[Reason, ...]
-    lost: tuple[Reason, ...]
-    rest: tuple[Reason, ...]
-
-
-def choose(reasons: Sequence[Reason], most: int) -> Chosen:
-    """At most ``most`` reasons: those that earned most and those that lost most.
-
-    No reason comes twice. One that lost more than it won is a loss. A side with
-    fewer than its half leaves its places to the other.
-    """
-    counted = [r for r in reasons if r.possible or r.won]
-    losses = sorted((r for r in counted if r.lost > r.won), key=lambda r: (-r.lost, r.rule))
-    gains = sorted((r for r in counted if r.lost <= r.won), key=lambda r: (-r.won, r.lost, r.rule))
-    if len(losses) < most // 2:
-        lesser = sorted((r for r in gains if r.lost), key=lambda r: (-r.lost, r.rule))
-        moved = lesser[: most // 2 - len(losses)]
-        losses += moved
-        gains = [r for r in gains if not any(r is m for m in moved)]
-    half = max(most - most // 2, most - len(losses))
-    won = tuple(gains[: min(half, most)])
-    lost = tuple(losses[: most - len(won)])
-    shown = [*won, *lost]
-    rest = tuple(r for r in counted if not any(r is s for s in shown))
-    return Chosen(won, lost, rest)
 
 
 def fitting(reasons: Sequence[Reason], width: float, height: float) -> Chosen:

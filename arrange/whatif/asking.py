@@ -23,7 +23,6 @@ from arrange.scenario.faults import Faults
 from arrange.scenario.pieces import UNUSUAL
 from arrange.scenario.read import read_data
 from arrange.scenario.sizes import (
-    REGIONS,
     NoSizesError,
     range_of_sizes,
     standard_sizes,
@@ -279,14 +278,6 @@ def sizes_asked(word: str, region: str | None, scenario: Scenario) -> tuple[str,
         faults.add(f"--sizes {word}", f"{value!r} is not understood ({error})", RANGE)
     faults.stop()
     raise AssertionError("a fault was noted")
-
-
-def region_words(region: str | None, scenario: Scenario) -> str:
-    """Which mattresses were taken, and how to ask for others."""
-    taken = REGIONS[region or usual_region(scenario.unit)]
-    others = listed([r for r in REGIONS if REGIONS[r] != taken], "or")
-    why = "as asked" if region else f"because your file is in {scenario.unit}"
-    return f"{taken} mattresses, {why}; --region {others} for others"
 
 
 def dimension_asked(word: str, scenario: Scenario) -> tuple[str, Dimension]:

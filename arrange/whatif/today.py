@@ -7,9 +7,8 @@ from dataclasses import replace
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.change import Drop, changed
-from arrange.data.lengths import listed
 from arrange.data.scenario import Scenario
-from arrange.data.swap import Today
+from arrange.data.swap import Note, Today
 from arrange.errors import Fault, ScenarioError
 
 IN_PLACE = "in-their-place"
@@ -71,11 +70,11 @@ def out_of_place(scenario: Scenario, placements: Iterable[Placement]) -> tuple[s
     return tuple(found)
 
 
-def why_not_as_today(scenario: Scenario) -> str:
+def why_not_as_today(scenario: Scenario) -> Note:
     """What is at fault where nothing works with all that stands today held."""
     today = assess_today(scenario)
     if not today.verdict.works:
-        return "what stands today breaks a must even before the change (see arrange today)"
+        return Note("broken")
     if today.left_out:
-        return f"what stands today leaves no place for {listed(today.left_out)}"
-    return f"what stands today leaves no place for {listed(today.apart)} at what it goes with"
+        return Note("no place", today.left_out)
+    return Note("no place there", today.apart)

@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from arrange.cli.common import wrapped
 from arrange.data.conflict import Conflict, Requirement
 from arrange.data.lengths import length, listed, the
 from arrange.data.piece import Piece
@@ -18,6 +17,7 @@ from arrange.data.repair import Repair, Repairs, Why
 from arrange.data.scenario import Scenario
 from arrange.rules.headroom import Headroom
 from arrange.whatif.conflict import clearance_of
+from arrange.words.terminal import wrapped
 
 STANDS = {"wall": ", with its back to a wall", "corner": ", in a corner", "free": ""}
 
