@@ -8,6 +8,9 @@ from typing import TYPE_CHECKING
 import click
 
 from arrange.cli.common import (
+    FOUND,
+    IMPOSSIBLE,
+    NOTHING_FOUND,
     Delivery,
     format_option,
     out_option,
@@ -50,5 +53,5 @@ def check(ctx: click.Context, file: str, out: Path | None, seconds: float, suffi
 def exit_code(checked: Checked) -> int:
     """3 if something is proven not to fit, 4 if something was not decided, else 0."""
     if checked.impossible:
-        return 3
-    return 0 if checked.fine else 4
+        return IMPOSSIBLE
+    return FOUND if checked.fine else NOTHING_FOUND

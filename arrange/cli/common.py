@@ -35,9 +35,10 @@ Text = str | Mapping[str, object]
 Drawing = Callable[[], "Figure"]
 STDIN = "-"
 DAY = 86_400  # s
-# By what an answer is called: 0 found, 3 proven impossible, 4 nothing found in the time.
-EXIT = {"works": 0, "proven": 0, "found": 0, "exact": 0, "at least": 0, "impossible": 3}
-EXIT |= {"not decided": 4, "nothing found": 4}
+FOUND, OUR_BUG, BAD_INPUT, IMPOSSIBLE, NOTHING_FOUND = range(5)
+# The exit code by what an answer is called.
+EXIT = dict.fromkeys(("works", "proven", "found", "exact", "at least"), FOUND)
+EXIT |= {"impossible": IMPOSSIBLE, "not decided": NOTHING_FOUND, "nothing found": NOTHING_FOUND}
 
 
 def out_option(command: Command) -> Command:

@@ -8,6 +8,9 @@ from typing import TYPE_CHECKING
 import click
 
 from arrange.cli.common import (
+    FOUND,
+    IMPOSSIBLE,
+    NOTHING_FOUND,
     Delivery,
     format_option,
     json_option,
@@ -82,5 +85,6 @@ def sheet(comparison: Comparison) -> Figure:
 def exit_code(comparison: Comparison) -> int:
     """0 if at least one option works, 3 if all are proven impossible, else 4."""
     if comparison.works:
-        return 0
-    return 3 if all(o.state == "impossible" for o in comparison.options) else 4
+        return FOUND
+    none = all(o.state == "impossible" for o in comparison.options)
+    return IMPOSSIBLE if none else NOTHING_FOUND

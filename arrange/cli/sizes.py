@@ -4,11 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypedDict
 
 import click
 
-from arrange.cli.common import EXIT, Command, Decorator, Delivery, watching
+from arrange.cli.common import (
+    EXIT,
+    FOUND,
+    IMPOSSIBLE,
+    NOTHING_FOUND,
+    Command,
+    Decorator,
+    Delivery,
+    Watch,
+    watching,
+)
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -17,6 +27,15 @@ if TYPE_CHECKING:
     from arrange.data.sizes import Ladder, Largest
 
 REGIONS = ["eu", "uk", "us", "au"]
+
+
+class Limits(TypedDict):
+    """What a search for sizes is given beside the question."""
+
+    seconds: float
+    seed: int
+    say: Callable[[str], None]
+    stop: Callable[[], bool]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +52,10 @@ class Trial:
     def empty(self) -> bool:
         """Whether nothing was asked of sizes."""
         return self.tried is None and self.largest_of is None
+
+    def limits(self, watch: Watch) -> Limits:
+        """Time, seed, and whom to tell and to ask."""
+        return Limits(seconds=self.seconds, seed=self.seed, say=watch.say, stop=watch.stop)
 
 
 def size_options(command: Command) -> Command:
@@ -77,15 +100,7 @@ def _ladder(scenario: Scenario, trial: Trial, to: Delivery) -> int:
     piece, table = sizes_asked(trial.tried or "", trial.region, scenario)
     to.look()
     with watching("trying sizes") as watch:
-        found = ladder(
-            scenario,
-            piece,
-            table,
-            seconds=trial.seconds,
-            seed=trial.seed,
-            say=watch.say,
-            stop=watch.stop,
-        )
+        found = ladder(scenario, piece, table, **trial.limits(watch))
         watch.say("drawing")
         sheets = {"ladder": lambda: _ladder_sheet(found)}
         files = to.write(sheets, (LADDER, lambda names: ladder_data(found, names)))
@@ -94,8 +109,8 @@ def _ladder(scenario: Scenario, trial: Trial, to: Delivery) -> int:
         lambda: words_of_ladder(found, trial.region, to.path, files),
     )
     if found.largest is not None:
-        return 0
-    return 4 if found.undecided else 3
+        return FOUND
+    return NOTHING_FOUND if found.undecided else IMPOSSIBLE
 
 
 def _ladder_sheet(found: Ladder) -> Figure:
@@ -113,15 +128,7 @@ def _largest(scenario: Scenario, trial: Trial, to: Delivery) -> int:
     piece, dimension = dimension_asked(trial.largest_of or "", scenario)
     to.look()
     with watching("the largest size") as watch:
-        found = largest(
-            scenario,
-            piece,
-            dimension,
-            seconds=trial.seconds,
-            seed=trial.seed,
-            say=watch.say,
-            stop=watch.stop,
-        )
+        found = largest(scenario, piece, dimension, **trial.limits(watch))
         watch.say("drawing")
         sheets: dict[str, Callable[[], Figure]] = {}
         if found.arrangement is not None:

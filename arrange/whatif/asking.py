@@ -1,6 +1,8 @@
-"""What somebody asks to be swapped, in their own words, as changes to a scenario.
+"""What somebody asks of ``swap`` in their own words, understood as changes and sizes.
 
-What somebody asks of sizes, in their own words: a piece, a range, a dimension.
+``understood`` reads words such as bed=180x210 as changes to the file, ``sizes_asked`` a piece
+with a range of sizes, ``dimension_asked`` a piece and the dimension that is to grow. What is
+not understood is told where it is found, in the words it was given in.
 """
 
 from __future__ import annotations
@@ -84,6 +86,19 @@ def understood(request: Request, scenario: Scenario, data: Mapping[str, Any]) ->
     return Asked(changes, keep, tables, after)
 
 
+def pieces_called(
+    word: str, where: str, scenario: Scenario, faults: Faults, more: Sequence[str] = ()
+) -> list[str]:
+    """The piece of that name, or all that were given under it; a fault if there is none."""
+    wanted = " ".join(word.split()).casefold()
+    names = [*(p.name for p in scenario.pieces), *more]
+    exact = [n for n in names if n.casefold() == wanted]
+    alike = [p.name for p in scenario.pieces if p.model.casefold() == wanted]
+    if not exact and not alike:
+        faults.unknown(where, word, names, "the piece")
+    return exact or alike
+
+
 class _Reader:
     """Reads the words one after another and collects every fault."""
 
@@ -124,15 +139,8 @@ class _Reader:
         return found
 
     def called(self, word: str, option: str, more: Sequence[str] = ()) -> list[str]:
-        """The piece of that name, or all that were given under it; a fault if there is none."""
-        wanted = " ".join(word.split()).casefold()
-        exact = [n for n in (*self.names, *more) if n.casefold() == wanted]
-        alike = [p.name for p in self.scenario.pieces if p.model.casefold() == wanted]
-        if not exact and not alike:
-            known = [*self.names, *more]
-            hint_at = f"{option} {word}" if option else word
-            self.faults.unknown(hint_at, word, known, "the piece")
-        return exact or alike
+        """As ``pieces_called``, with pieces that are new."""
+        return pieces_called(word, f"{option} {word}".strip(), self.scenario, self.faults, more)
 
     def _halves(self, word: str, option: str) -> tuple[str, str]:
         name, sign, value = word.rpartition("=")
@@ -295,15 +303,10 @@ def dimension_asked(word: str, scenario: Scenario) -> tuple[str, Dimension]:
 
 
 def _piece(word: str, where: str, scenario: Scenario, faults: Faults) -> str:
-    wanted = " ".join(word.split()).casefold()
-    names = [p.name for p in scenario.pieces]
-    exact = [n for n in names if n.casefold() == wanted]
-    alike = [p.name for p in scenario.pieces if p.model.casefold() == wanted]
-    found = exact or alike
+    """The one piece that is meant. ScenarioError if there is none or more."""
+    found = pieces_called(word, where, scenario, faults)
     if len(found) > 1:
         faults.add(where, f"{word} means {len(found)} pieces", f"name one: {listed(found, 'or')}")
-    elif not found:
-        faults.unknown(where, word, names, "the piece")
     faults.stop()
     return found[0]
 

@@ -34,6 +34,7 @@ from arrange.data.swap import (
 from arrange.errors import Fault, ScenarioError
 from arrange.geometry.shapes import facing_of, footprint
 from arrange.progress import Listener
+from arrange.scoring import shares
 from arrange.suggesting import suggest
 from arrange.whatif.today import out_of_place, why_not_as_today
 
@@ -422,8 +423,6 @@ class _Swapping:
         return tuple(found)
 
     def _same_scale(self) -> bool:
-        from arrange.scoring import shares  # noqa: PLC0415
-
         def worth(scenario: Scenario) -> list[tuple[str, tuple[str, ...], int]]:
             return [(s.claim.rule, s.claim.subjects, s.possible) for s in shares(scenario)]
 

@@ -10,6 +10,8 @@ from arrange.data.change import Drop, changed
 from arrange.data.scenario import Scenario
 from arrange.data.swap import Note, Today
 from arrange.errors import Fault, ScenarioError
+from arrange.judge import judge
+from arrange.scenario.today import at_its_wall, snapped
 
 IN_PLACE = "in-their-place"
 WRITE = (
@@ -32,9 +34,6 @@ def assess_today(scenario: Scenario) -> Today:
     ScenarioError
         If no piece has a place today; the message says what to write.
     """
-    from arrange.judge import judge  # noqa: PLC0415
-    from arrange.scenario.today import at_its_wall  # noqa: PLC0415
-
     if not scenario.today:
         nothing = "no piece says where it stands today"
         raise ScenarioError(scenario.source_file, (Fault("piece", nothing, WRITE),))
@@ -55,8 +54,6 @@ def assess_today(scenario: Scenario) -> Today:
 
 def out_of_place(scenario: Scenario, placements: Iterable[Placement]) -> tuple[str, ...]:
     """Pieces that stand in none of their places at what they go with, where that stands."""
-    from arrange.scenario.today import snapped  # noqa: PLC0415
-
     known = {p.piece: p for p in placements}
     found = []
     for piece in scenario.pieces:
