@@ -18,7 +18,7 @@ from shapely.geometry.base import BaseGeometry
 from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Piece
 from arrange.data.result import Gap
-from arrange.data.room import Door, Fixture, Room, Vector, Wall, Window
+from arrange.data.room import Door, Facing, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario
 from arrange.data.spare import Spare
 from arrange.geometry.goals import goals, walk_of
@@ -216,7 +216,7 @@ PLACEMENT = Record[Placement](
         "facing",
         "facing",
         lambda one, about: facing_of(one, about.room),
-        lambda data, _: None if data["slanted"] else data["facing"],
+        lambda data, about: None if data["slanted"] else read_as(Facing, data["facing"], about),
     ),
     made("slanted", lambda one, _: one.facing is None),
     _place("x", "x", slanted=False),
@@ -352,7 +352,7 @@ def _line(data: Mapping[str, Any], about: About) -> tuple[str | int, ...]:
     """A line is read as one text; for the way in that is made again of the width asked."""
     if data["direction"] == "way":
         return (about.scenario.walkway,)
-    return (str(data["chain"]),)
+    return (read_as(str, data["chain"], about),)
 
 
 SPARE = Record[Spare](
@@ -362,6 +362,11 @@ SPARE = Record[Spare](
     Column("chain", "line", lambda one, about: chain_words(one, about.scenario.unit), _line),
     "pieces",
     renamed("mm", "spare"),
-    Column("at_least", "exact", lambda one, _: not one.exact, lambda data, _: not data["at_least"]),
+    Column(
+        "at_least",
+        "exact",
+        lambda one, _: not one.exact,
+        lambda data, about: not read_as(bool, data["at_least"], about),
+    ),
     made("sentence", lambda one, about: spare_words(one, about.scenario.unit)),
 )
