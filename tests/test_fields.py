@@ -12,7 +12,7 @@ from small_rooms import A, at, on_wall, piece, room, scenario
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import Gap, Reason, Source
 from arrange.data.spare import Spare
-from arrange.output.fields import About, Record, as_text, made, plain, renamed, tenths
+from arrange.output.fields import About, Record, as_text, plain
 from arrange.output.reading import read_result
 from arrange.output.records import as_data
 from arrange.output.rooms import GAP, PLACED, SPARE, read_placement, read_room
@@ -37,7 +37,7 @@ class Shelf:
 
 
 SHELF = Record(
-    Shelf, renamed("deep", "depth"), "name", tenths("worth"), made("twice", lambda s, _: 2 * s.deep)
+    Shelf, "depth=deep name worth twice", points="worth", twice=lambda shelf, _: 2 * shelf.deep
 )
 
 
@@ -67,7 +67,7 @@ def test_a_field_that_is_added_is_written_and_read_back_without_a_word():
     wider = make_dataclass(
         "Wider", [("name", str), ("inner", tuple[Shelf, ...]), ("deep", int)], frozen=True
     )
-    record = Record(wider, renamed("deep", "depth"))
+    record = Record(wider, "depth=deep")
     one = wider("case", (Shelf("top", 300, 0, "pine"),), 400)
     assert list(record.write(one, ABOUT)) == ["depth", "name", "inner"]
     assert there_and_back(record, one) == one
@@ -75,9 +75,9 @@ def test_a_field_that_is_added_is_written_and_read_back_without_a_word():
 
 def test_a_column_of_no_field_is_a_slip_that_is_told():
     with pytest.raises(TypeError, match="Shelf has no hight"):
-        Record(Shelf, renamed("hight", "height"), other=True)
-    with pytest.raises(TypeError, match="Shelf has no price"):
-        Record(Shelf, without=("price",), other=True)
+        Record(Shelf, "height=hight", other=True)
+    with pytest.raises(TypeError, match="Shelf has no cost, price"):
+        Record(Shelf, "name", leave="price", points="cost", other=True)
 
 
 def test_an_older_file_may_lack_what_has_a_default():

@@ -14,9 +14,11 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Callable, Collection, Mapping
+import platform
+from collections.abc import Callable, Mapping
 from dataclasses import MISSING, Field, dataclass, fields, is_dataclass
-from functools import cached_property
+from functools import cache, cached_property
+from importlib.metadata import version
 from types import NoneType, UnionType
 from typing import (
     Any,
@@ -33,8 +35,12 @@ from typing import (
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.room import Room
-from arrange.data.scenario import Scenario
+from arrange.data.scenario import Scenario, Unit
 from arrange.geometry.scene import Scene
+
+FORMAT = 1
+LIBRARIES = ("ortools", "shapely", "numpy", "matplotlib")
+Data = dict[str, Any]  # what JSON can say
 
 
 class Fielded(Protocol):
@@ -44,22 +50,46 @@ class Fielded(Protocol):
 
 
 T = TypeVar("T", bound=Fielded)
-T_contra = TypeVar("T_contra", contravariant=True)
-Data = dict[str, Any]  # what JSON can say
+
+
+@cache
+def versions() -> dict[str, str]:
+    """The versions that have a say in an answer."""
+    found = {name: version(name) for name in ("arrange", *LIBRARIES)}
+    return {"arrange": found.pop("arrange"), "python": platform.python_version(), **found}
 
 
 @dataclass(frozen=True)
 class About:
-    """What a record speaks of: a scenario, an arrangement of it, the files written beside it."""
+    """What a record speaks of: a scenario, an arrangement of it, the files written beside it.
+
+    Its properties are keys that any record may have.
+    """
 
     scenario: Scenario
     arrangement: Arrangement | None = None
     files: tuple[str, ...] = ()
+    format: int = FORMAT
+
+    @property
+    def title(self) -> str:
+        """The title of the scenario."""
+        return self.scenario.title
+
+    @property
+    def unit(self) -> Unit:
+        """The unit that the person measures in."""
+        return self.scenario.unit
 
     @property
     def room(self) -> Room:
         """The room of the scenario."""
         return self.scenario.room
+
+    @property
+    def versions(self) -> dict[str, str]:
+        """As ``versions``."""
+        return versions()
 
     @cached_property
     def scene(self) -> Scene:
@@ -69,38 +99,8 @@ class About:
         return Scene(self.scenario, self.arrangement)
 
 
-@dataclass(frozen=True)
-class Column(Generic[T_contra]):
-    """One key of a record, the field it holds, and how that is written and read.
-
-    Without ``write`` and ``read`` as the field's type says. ``key`` "" is not written,
-    only made when read; ``field`` "" is made for the file alone, and never read.
-    """
-
-    key: str
-    field: str = ""
-    write: Callable[[T_contra, About], object] | None = None
-    read: Callable[[Mapping[str, Any], About], object] | None = None
-
-
-def made(key: str, write: Callable[[T_contra, About], object]) -> Column[T_contra]:
-    """A key that is made for the file alone."""
-    return Column(key, write=write)
-
-
-def renamed(field: str, key: str) -> Column[object]:
-    """A field under another name."""
-    return Column(key, field)
-
-
-def tenths(field: str, key: str = "") -> Column[object]:
-    """Tenths of a point, as points in the file."""
-    key = key or field
-
-    def back(data: Mapping[str, Any], _: About) -> int | None:
-        return None if data[key] is None else round(_number(data[key]) * 10)
-
-    return Column(key, field, lambda one, _: in_points(getattr(one, field)), back)
+Made = Callable[[T, About], object]  # what is written, of one thing
+Reader = Callable[[Mapping[str, Any], About], object]  # a field, of a record
 
 
 def in_points(tenths: int | None) -> float | None:
@@ -112,12 +112,9 @@ def in_points(tenths: int | None) -> float | None:
     return None if tenths is None else tenths / 10
 
 
-def or_none(field: str, key: str = "") -> Column[object]:
-    """A text of which the empty one is null in the file."""
-    key = key or field
-    return Column(
-        key, field, lambda one, _: getattr(one, field) or None, lambda data, _: data[key] or ""
-    )
+def from_points(points: object) -> int:
+    """Points as tenths of a point. TypeError if it is no number."""
+    return round(_number(points) * 10)
 
 
 class Record(Generic[T]):
@@ -127,16 +124,24 @@ class Record(Generic[T]):
     ----------
     cls
         The dataclass.
-    columns
-        The keys in the order of the file; a name alone is that field as it is. Fields that
-        are not named come after them.
-    without
-        Fields that are left out, or that other columns already tell. Reading leaves them at
+    keys
+        The keys in the order of the file, spaces between. A key is the field or property
+        of that name, else that of ``About``; ``key=name`` is one of another name, and
+        ``key=name.name`` lies within it (null where that is None). Fields that are not named
+        come after them.
+    points, blank
+        Keys of tenths that are points in the file, and of texts and numbers that are null
+        when empty.
+    leave
+        Fields that are left out, or that made keys already tell. Reading leaves them at
         their defaults.
-    only
-        Whether the columns are all there is.
-    other
-        Whether it is another record than the usual one, written and read by name alone.
+    read
+        For fields that are not read as their type says, how they are made of the record.
+    only, other
+        Whether ``keys`` is all there is; whether this is another record of the class than the
+        usual one, written and read by its own name alone.
+    made
+        For keys that are not written as they stand, what is written.
     """
 
     _usual: ClassVar[dict[type, Record[Any]]] = {}  # filled as records are declared
@@ -144,21 +149,37 @@ class Record(Generic[T]):
     def __init__(
         self,
         cls: type[T],
-        *columns: str | Column[T],
-        without: Collection[str] = (),
+        keys: str = "",
+        *,
+        points: str = "",
+        blank: str = "",
+        leave: str = "",
+        read: Mapping[str, Reader] | None = None,
         only: bool = False,
         other: bool = False,
+        **made: Made[T],
     ) -> None:
         self.cls = cls
-        known = [Column[T](c, c) if isinstance(c, str) else c for c in columns]
+        self._points, self._blank = points.split(), blank.split()
+        self._made, self._read = made, dict(read or {})
         own = [f.name for f in fields(cls)]
-        named = {*without, *(c.field for c in known if c.field)}
-        if strange := named - set(own):
-            raise TypeError(f"{cls.__name__} has no {', '.join(sorted(strange))}")
-        rest = () if only else (Column[T](name, name) for name in own if name not in named)
-        self.columns: tuple[Column[T], ...] = (*known, *rest)
+        pairs = [(key, path or key) for key, _, path in (w.partition("=") for w in keys.split())]
+        told = {path.split(".")[0] for _, path in pairs} | set(leave.split()) | set(self._read)
+        rest = () if only else ((name, name) for name in own if name not in told)
+        self.paths = dict([*pairs, *rest])
+        self._check(own, leave)
         if not other:
             self._usual[cls] = self
+
+    def _check(self, own: list[str], leave: str) -> None:
+        """A name that means nothing is a slip of ours, told when the program starts."""
+        roots = [path.split(".")[0] for key, path in self.paths.items() if key not in self._made]
+        strange = {r for r in roots if r not in own and not hasattr(self.cls, r)}
+        strange -= {r for r in strange if hasattr(About, r)}
+        strange |= {name for name in (*leave.split(), *self._read) if name not in own}
+        strange |= {*self._made, *self._points, *self._blank} - set(self.paths)
+        if strange:
+            raise TypeError(f"{self.cls.__name__} has no {', '.join(sorted(strange))}")
 
     @classmethod
     def of(cls, kind: type[Fielded]) -> Record[Any]:
@@ -168,28 +189,40 @@ class Record(Generic[T]):
     def write(self, one: T, about: About) -> Data:
         """The record of ``one``."""
         return {
-            c.key: plain(getattr(one, c.field) if c.write is None else c.write(one, about), about)
-            for c in self.columns
-            if c.key
+            key: plain(self._value(one, key, path.split("."), about), about)
+            for key, path in self.paths.items()
         }
+
+    def _value(self, one: T, key: str, path: list[str], about: About) -> object:
+        if key in self._made:
+            return self._made[key](one, about)
+        value: Any = one if hasattr(one, path[0]) else about
+        for name in path:
+            value = None if value is None else getattr(value, name)
+        if key in self._points:
+            return in_points(value)
+        return value or None if key in self._blank else value
 
     def read(self, data: object, about: About) -> T:
         """What a record tells. KeyError, TypeError or ValueError if it does not fit the class."""
         if not isinstance(data, Mapping):
             raise TypeError(f"{data!r} is no record of a {self.cls.__name__}")
         hints = get_type_hints(self.cls)
-        optional = {
-            f.name
-            for f in fields(self.cls)
-            if f.default is not MISSING or f.default_factory is not MISSING
-        }
+        keys = {path: key for key, path in self.paths.items()}
         found: dict[str, object] = {}
-        for column in self.columns:
-            if column.read is not None:
-                found[column.field] = column.read(data, about)
-            elif column.field and (column.key in data or column.field not in optional):
-                found[column.field] = read_as(hints[column.field], data[column.key], about)
+        for field in fields(self.cls):
+            key = keys.get(field.name)
+            optional = field.default is not MISSING or field.default_factory is not MISSING
+            if field.name in self._read:
+                found[field.name] = self._read[field.name](data, about)
+            elif key in data or (key is not None and not optional):
+                found[field.name] = self._field(key, data[key], hints[field.name], about)
         return self.cls(**found)
+
+    def _field(self, key: str | None, value: object, hint: Any, about: About) -> object:  # noqa: ANN401
+        if key in self._points and value is not None:
+            return from_points(value)
+        return read_as(hint, "" if value is None and key in self._blank else value, about)
 
 
 def plain(value: object, about: About) -> object:

@@ -18,8 +18,8 @@ from arrange.data.result import Suggestion
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.spare import Spare
 from arrange.errors import Fault, ScenarioError
-from arrange.output.fields import About, read_as
-from arrange.output.records import FORMAT, SUGGESTION
+from arrange.output.fields import FORMAT, About, from_points, read_as
+from arrange.output.records import SUGGESTION
 from arrange.output.rooms import PLACED, read_room
 from arrange.scenario.read import read
 
@@ -131,6 +131,6 @@ def _read(path: Path, data: Mapping[str, Any], one: Mapping[str, Any]) -> ReadAr
         str(data.get("scenario_file") or ""),
         replace(empty, pieces=tuple(PLACED.read(piece, about) for piece in one["pieces"])),
         SUGGESTION.read(one, about),
-        round(read_as(float, data["at_most"], about) * 10),
+        from_points(data["at_most"]),
         read_as(tuple[Spare, ...], one.get("spare", []), about),
     )

@@ -4,19 +4,16 @@ Every length is in mm, points run from 0 to 100. The page ``scenarios/RESULT.md`
 all of it. Nothing in here depends on how long a run took or where it ran, so the same
 answer gives the same bytes; times stand apart in ``run_data``.
 
-Each answer is a ``Record`` of its class. Where a key holds several fields, or one that only
-the scenario knows, it is made for the file; all other fields go by themselves.
+Each answer is a ``Record`` of its class: where a key holds what several fields tell, or
+words, it is made for the file; all other fields go by themselves.
 """
 
 from __future__ import annotations
 
-import platform
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from functools import cache
-from importlib.metadata import version
 from pathlib import Path
-from typing import Any, Protocol, get_args
+from typing import Any, get_args
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import Change
@@ -29,18 +26,7 @@ from arrange.data.scenario import Scenario
 from arrange.data.sizes import Fall, Ladder, Largest, Rung
 from arrange.data.sources import source
 from arrange.data.swap import Answer, Compared, Moved, Plan, Reading, Swap, Today
-from arrange.output.fields import (
-    About,
-    Column,
-    Data,
-    Record,
-    in_points,
-    made,
-    or_none,
-    read_as,
-    renamed,
-    tenths,
-)
+from arrange.output.fields import About, Data, Record, from_points, in_points, read_as
 from arrange.output.rooms import PLACED, keep_off, read_placement, walkway
 from arrange.whatif.slack import spares
 from arrange.words.cautions import cautions
@@ -51,59 +37,36 @@ from arrange.words.why import describe, repair_words
 
 SWAP, TODAY, WHY = "swap.json", "today.json", "why.json"
 LADDER, LARGEST = "ladder.json", "largest.json"
-FORMAT = 1
-LIBRARIES = ("ortools", "shapely", "numpy", "matplotlib")
 
-
-@cache
-def versions() -> dict[str, str]:
-    """The versions that have a say in an answer."""
-    found = {name: version(name) for name in ("arrange", *LIBRARIES)}
-    return {"arrange": found.pop("arrange"), "python": platform.python_version(), **found}
-
-
-# Keys that many answers have.
-FORMAT_KEY = Column[object]("format", write=lambda _, __: FORMAT)
-TITLE = Column[object]("title", write=lambda _, about: about.scenario.title)
-UNIT = Column[object]("unit", write=lambda _, about: about.scenario.unit)
-VERSIONS = Column[object]("versions", write=lambda _, __: versions())
-FILES = Column[object]("files", write=lambda _, about: about.files)
-ROOM_KEY = Column[object]("room", write=lambda _, about: about.room)
-KEEP_OFF = Column[object]("keep_off", write=lambda _, about: keep_off(about.scenario))
-
-# One line of the score; its source and all that is added come after.
 REASON = Record[Reason](
-    Reason,
-    *("rule", "subjects", "sentence", "measured", "wanted"),
-    tenths("won"),
-    tenths("possible"),
+    Reason, "rule subjects sentence measured wanted won possible", points="won possible"
 )
 
+# An arrangement that was judged: Suggestion, Plan and Today have these keys.
+JUDGED = "reasons=verdict.reasons cautions pieces walkway tightest_gaps=verdict.gaps"
 
-class _Judged(Protocol):
-    @property
-    def verdict(self) -> Verdict: ...
+
+def _cautions(_: object, about: About) -> tuple[str, ...]:
+    return cautions(about.scenario, about.arrangement, full=True)
+
+
+def _pieces(_: object, about: About) -> list[Data]:
+    return [PLACED.write(piece, about) for piece in about.scenario.pieces]
+
+
+def _walkway(_: object, about: About) -> Data:
+    return walkway(about.scene)
+
+
+def _keep_off(_: object, about: About) -> list[Data]:
+    return keep_off(about.scenario)
 
 
 def _verdict(data: Mapping[str, Any], about: About) -> Verdict:
     """What the judge said of an arrangement that keeps every must."""
-    return Verdict(
-        (),
-        read_as(tuple[Reason, ...], data["reasons"], about),
-        round(read_as(float, data["score"], about) * 10),
-        read_as(tuple[Gap, ...], data["tightest_gaps"], about),
-    )
-
-
-SCORE = Column[_Judged]("score", "verdict", lambda one, _: in_points(one.verdict.score), _verdict)
-# All about an arrangement that was judged, but for its score.
-JUDGED: tuple[Column[_Judged], ...] = (
-    made("reasons", lambda one, _: one.verdict.reasons),
-    made("cautions", lambda _, about: cautions(about.scenario, about.arrangement, full=True)),
-    made("pieces", lambda _, about: [PLACED.write(p, about) for p in about.scenario.pieces]),
-    made("walkway", lambda _, about: walkway(about.scene)),
-    made("tightest_gaps", lambda one, _: one.verdict.gaps),
-)
+    reasons = read_as(tuple[Reason, ...], data["reasons"], about)
+    gaps = read_as(tuple[Gap, ...], data["tightest_gaps"], about)
+    return Verdict((), reasons, from_points(data["score"]), gaps)
 
 
 def _arrangement(data: Mapping[str, Any], about: About) -> Arrangement:
@@ -112,14 +75,14 @@ def _arrangement(data: Mapping[str, Any], about: About) -> Arrangement:
 
 SUGGESTION = Record[Suggestion](
     Suggestion,
-    "rank",
-    SCORE,
-    "proven",
-    tenths("bound", "at_most"),
-    *JUDGED,
-    made("spare", lambda one, about: spares(about.scenario, one.arrangement)),
-    Column("", "arrangement", read=_arrangement),
-    without=("seconds",),
+    f"rank score=verdict.score proven at_most=bound {JUDGED} spare",
+    points="score at_most",
+    leave="seconds",
+    cautions=_cautions,
+    pieces=_pieces,
+    walkway=_walkway,
+    spare=lambda one, about: spares(about.scenario, one.arrangement),
+    read={"verdict": _verdict, "arrangement": _arrangement},
 )
 
 
@@ -131,9 +94,14 @@ def _best(result: Result) -> int | None:
     return result.suggestions[0].verdict.score if result.suggestions else None
 
 
-def _made_from(scenario: Scenario) -> str | None:
+def _gap(result: Result, _: About) -> float | None:
+    best = _best(result)
+    return None if best is None else in_points(result.bound - best)
+
+
+def _made_from(result: Result, _: About) -> str | None:
     """The scenario file as it was named, a full path cut to its name; None if it was no file."""
-    path = Path(scenario.source_file)
+    path = Path(result.scenario.source_file)
     if path.suffix.lower() != ".toml":
         return None
     return path.name if path.is_absolute() else path.as_posix()
@@ -141,51 +109,25 @@ def _made_from(scenario: Scenario) -> str | None:
 
 RESULT = Record[Result](
     Result,
-    FORMAT_KEY,
-    TITLE,
-    "outcome",
-    made("score", lambda result, _: in_points(_best(result))),
-    made("at_most", lambda result, _: in_points(result.bound) if result.suggestions else None),
-    made(
-        "gap",
-        lambda result, _: (
-            None if (best := _best(result)) is None else in_points(result.bound - best)
-        ),
-    ),
-    "interrupted",
-    "seed",
-    UNIT,
-    made("feel", lambda result, _: result.scenario.feel),
-    "notes",
-    VERSIONS,
-    made("scenario_file", lambda result, _: _made_from(result.scenario)),
-    FILES,
-    ROOM_KEY,
-    KEEP_OFF,
-    made(
-        "arrangements",
-        lambda result, _: [_suggested(result.scenario, s) for s in result.suggestions],
-    ),
-    "families",
-    "why",
-    without=("scenario", "suggestions", "bound", "seconds", "first_seconds"),
+    "format title outcome score at_most=bound gap interrupted seed unit feel=scenario.feel notes "
+    "versions scenario_file files room keep_off arrangements=suggestions families why",
+    leave="seconds first_seconds",
+    score=lambda result, _: in_points(_best(result)),
+    at_most=lambda result, _: in_points(result.bound) if result.suggestions else None,
+    gap=_gap,
+    scenario_file=_made_from,
+    keep_off=_keep_off,
+    arrangements=lambda result, _: [_suggested(result.scenario, s) for s in result.suggestions],
 )
-FAMILIES = Record[Families](
-    Families, made("count", lambda found, _: len(found.families)), "complete"
-)
+FAMILIES = Record[Families](Families, "count complete", count=lambda found, _: len(found.families))
 FAMILY = Record[Family](
     Family,
-    tenths("score"),
-    "proven",
-    Column(
-        "stands",
-        "key",
-        lambda family, _: [
-            {"model": model, "wall": None if wall == "free" else wall, "facing": facing}
-            for model, wall, facing in family.key
-        ],
-    ),
-    Column("placements", "arrangement", lambda family, _: family.arrangement.placements),
+    "score proven stands=key placements=arrangement.placements",
+    points="score",
+    stands=lambda family, _: [
+        {"model": model, "wall": None if wall == "free" else wall, "facing": facing}
+        for model, wall, facing in family.key
+    ],
 )
 
 
@@ -207,40 +149,20 @@ def run_data(result: Result, limit: float) -> Data:
 
 # Why nothing works, and what would have to give. Members are numbered within their set, so
 # what speaks of them is made by the set.
-CONFLICT = Record[Conflict](
-    Conflict,
-    "confirmed",
-    "minimal",
-    Column(
-        "members",
-        "requirements",
-        lambda one, about: [
-            {
-                **Record.of(type(m)).write(m, about),
-                "words": describe(about.scenario, m, one.requirements),
-            }
-            for m in one.requirements
-        ],
-    ),
-    Column(
-        "without",
-        "without",
-        lambda one, _: [
-            {"member": i, "placements": w.arrangement.placements}
-            for w in one.without
-            for i, m in enumerate(one.requirements, start=1)
-            if m == w.requirement
-        ],
-    ),
-    Column(
-        "arithmetic",
-        "arithmetic",
-        lambda one, _: one.arithmetic and _arithmetic(one, one.arithmetic),
-    ),
-)
+def _members(conflict: Conflict, about: About) -> list[Data]:
+    return [
+        {
+            **Record.of(type(one)).write(one, about),
+            "words": describe(about.scenario, one, conflict.requirements),
+        }
+        for one in conflict.requirements
+    ]
 
 
-def _arithmetic(conflict: Conflict, figures: Arithmetic) -> Data:
+def _arithmetic(conflict: Conflict, _: About) -> Data | None:
+    figures: Arithmetic | None = conflict.arithmetic
+    if figures is None:
+        return None
     brought_down = figures.requirement
     number = None if brought_down is None else conflict.requirements.index(brought_down) + 1
     return {
@@ -255,79 +177,52 @@ def _arithmetic(conflict: Conflict, figures: Arithmetic) -> Data:
     }
 
 
-SECTION = Record[Section](
-    Section,
-    "start",
-    "end",
-    made("asked", lambda section, _: section.asked),
-    made("there", lambda section, _: section.there),
-    or_none("beside"),
+CONFLICT = Record[Conflict](
+    Conflict,
+    "confirmed minimal members=requirements without arithmetic",
+    members=_members,
+    without=lambda conflict, _: [
+        {"member": i, "placements": w.arrangement.placements}
+        for w in conflict.without
+        for i, m in enumerate(conflict.requirements, start=1)
+        if m == w.requirement
+    ],
+    arithmetic=_arithmetic,
 )
+SECTION = Record(Section, "start end asked there beside", blank="beside")
 CROSSED = Record[Crossed](
-    Crossed,
-    "what",
-    "body",
-    made("there", lambda part, _: part.end - part.start),
-    without=("start", "end"),
+    Crossed, "what body there asked", leave="start end", there=lambda part, _: part.end - part.start
 )
 RELAXATION = Record[Relaxation](
     Relaxation,
-    made("sort", lambda one, _: one.key[0]),
-    made(
-        "names",
-        lambda one, _: [n for n in one.names if not (one.key[0] == "wish" and n.isdigit())],
-    ),
-    "words",
-    "note",
-    "cost",
-    renamed("reason", "cost_is_for"),
-    renamed("below", "below_least"),
-    "changes",
-    without=("key", "level", "touches", "monotone", "like"),
+    "sort=key names words note cost cost_is_for=reason below_least=below changes",
+    leave="level touches monotone like",
+    sort=lambda one, _: one.key[0],
+    names=lambda one, _: [n for n in one.names if not (one.key[0] == "wish" and n.isdigit())],
 )
 REPAIR = Record[Repair](
     Repair,
-    made("cost", lambda repair, _: repair.cost),
-    "cheapest",
-    "gives",
-    made("walkway", lambda repair, _: repair.scenario.walkway),
-    Column("arrangement", "suggestion", lambda one, _: _suggested(one.scenario, one.suggestion)),
-    without=("scenario",),
+    "cost cheapest gives walkway=scenario.walkway arrangement=suggestion",
+    arrangement=lambda repair, _: _suggested(repair.scenario, repair.suggestion),
 )
 REPAIRS = Record[Repairs](
     Repairs,
-    made("sentence", lambda found, _: repair_words(found)),
-    "candidates",
-    "at_once",
-    renamed("closed", "complete"),
-    "undecided",
-    renamed("repairs", "proposals"),
-    without=("scenario", "works"),
+    "sentence candidates at_once complete=closed undecided proposals=repairs",
+    leave="scenario works",
+    sentence=lambda found, _: repair_words(found),
 )
-WHY_RECORD = Record[Why](
+WHY_NOT = Record[Why](
     Why,
-    FORMAT_KEY,
-    TITLE,
-    made("answer", lambda why, _: why.conflicts.answer),
-    "interrupted",
-    "seed",
-    UNIT,
-    VERSIONS,
-    FILES,
-    "untouchable",
-    ROOM_KEY,
-    KEEP_OFF,
-    made("faults_of_the_room", lambda why, _: why.conflicts.room),
-    made("clashes", lambda why, _: why.conflicts.sets),
-    made("no_other_clash_beside_these", lambda why, _: why.conflicts.complete),
-    renamed("repairs", "would_have_to_give"),
-    without=("conflicts",),
+    "format title answer=conflicts.answer interrupted seed unit versions files untouchable room "
+    "keep_off faults_of_the_room=conflicts.room clashes=conflicts.sets "
+    "no_other_clash_beside_these=conflicts.complete would_have_to_give=repairs",
+    keep_off=_keep_off,
 )
 
 
 def why_data(why: Why, files: tuple[str, ...] = ()) -> Data:
     """Everything about the answer but its times; ``files`` are the names written with it."""
-    return WHY_RECORD.write(why, About(why.conflicts.scenario, files=files))
+    return WHY_NOT.write(why, About(why.conflicts.scenario, files=files))
 
 
 def repair_data(found: Repairs) -> Data:
@@ -337,192 +232,115 @@ def repair_data(found: Repairs) -> Data:
 
 # A change by its name and what it sets, a whole piece by its kind and sizes.
 for _kind in get_args(Change):
-    Record(_kind, made("change", lambda change, _: type(change).__name__))
-PIECE = Record[Piece](
-    Piece,
-    *("name", "kind", "width", "depth", "height", "price"),
-    renamed("anchor", "goes_with"),
-    only=True,
-)
+    Record(_kind, "change", change=lambda change, _: type(change).__name__)
+PIECE = Record(Piece, "name kind width depth height price goes_with=anchor", only=True)
 
 # A swap, and the room as it stands today.
 PLAN = Record[Plan](
     Plan,
-    made("proven", lambda plan, _: plan.proven),
-    tenths("bound", "at_most"),
-    SCORE,
-    *JUDGED,
-    without=("scenario", "arrangement"),
+    f"proven at_most=bound score {JUDGED}",
+    points="at_most score",
+    leave="scenario arrangement",
+    cautions=_cautions,
+    pieces=_pieces,
+    walkway=_walkway,
 )
 ANSWER = Record[Answer](
     Answer,
-    "answer",
-    Column(
-        "plan",
-        "plan",
-        lambda one, _: (
-            one.plan and PLAN.write(one.plan, About(one.plan.scenario, one.plan.arrangement))
-        ),
+    "answer plan",
+    plan=lambda answer, _: (
+        (plan := answer.plan) and PLAN.write(plan, About(plan.scenario, plan.arrangement))
     ),
 )
-COMPARED = Record[Compared](
-    Compared, "rule", "subjects", made("gained", lambda one, _: in_points(one.gained))
-)
+COMPARED = Record(Compared, "rule subjects gained before after", points="gained")
 MOVED = Record[Moved](
     Moved,
-    "piece",
-    or_none("was"),
-    "move",
-    "far",
-    made("words", lambda one, about: where_it_went(one, about.scenario.unit)),
-    without=("before", "after"),
+    "piece was move far words",
+    blank="was",
+    leave="before after",
+    words=lambda one, about: where_it_went(one, about.unit),
 )
-READING = Record[Reading](Reading, "before", "after", "reasons", "moved")
-SWAP_RECORD = Record[Swap](
+READING = Record(Reading, "before after reasons moved")
+EXCHANGED = Record[Swap](
     Swap,
-    FORMAT_KEY,
-    TITLE,
-    made("answer", lambda swap, _: swap.answer),
-    made("sentence", lambda swap, _: headline(swap)),
-    "interrupted",
-    "seed",
-    UNIT,
-    Column("notes", "notes", lambda swap, _: [note_words(note) for note in swap.notes]),
-    VERSIONS,
-    FILES,
-    "changes",
-    "kept",
-    "same_scale",
-    renamed("price", "price_difference"),
-    ROOM_KEY,
-    renamed("free", "everything_else_may_move"),
-    Column(
-        "nothing_else_moves",
-        "held",
-        lambda swap, about: {
-            "means": held_words(swap),
-            "held_where": swap.start,
-            "held": swap.holds,
-            "follow": swap.follows,
-            "slide": [{"piece": piece, "along": wall or None} for piece, wall in swap.slides],
-            **READING.write(swap.held, about),
-        },
-    ),
-    without=("before", "after", "start", "holds", "follows", "slides", "seconds"),
+    "format title answer sentence interrupted seed unit notes versions files changes kept "
+    "same_scale price_difference=price room everything_else_may_move=free nothing_else_moves=held",
+    leave="before after start holds follows slides seconds",
+    sentence=lambda swap, _: headline(swap),
+    notes=lambda swap, _: [note_words(note) for note in swap.notes],
+    nothing_else_moves=lambda swap, about: {
+        "means": held_words(swap),
+        "held_where": swap.start,
+        "held": swap.holds,
+        "follow": swap.follows,
+        "slide": [{"piece": piece, "along": wall or None} for piece, wall in swap.slides],
+        **READING.write(swap.held, about),
+    },
 )
-TODAY_RECORD = Record[Today](
+AS_IT_STANDS = Record[Today](
     Today,
-    FORMAT_KEY,
-    TITLE,
-    made("works", lambda today, _: today.verdict.works),
-    UNIT,
-    "left_out",
-    "apart",
-    VERSIONS,
-    FILES,
-    ROOM_KEY,
-    KEEP_OFF,
-    made("broken", lambda today, _: today.verdict.breaches),
-    SCORE,
-    *JUDGED,
-    without=("scenario", "arrangement"),
+    "format title works=verdict.works unit left_out apart versions files room keep_off "
+    f"broken=verdict.breaches score=verdict.score {JUDGED}",
+    points="score",
+    leave="scenario arrangement",
+    keep_off=_keep_off,
+    cautions=_cautions,
+    pieces=_pieces,
+    walkway=_walkway,
 )
 
 
 def swap_data(swap: Swap, files: tuple[str, ...] = ()) -> Data:
     """Everything about a swap but its times; ``files`` are the names written with it."""
-    return SWAP_RECORD.write(swap, About(swap.before, files=files))
+    return EXCHANGED.write(swap, About(swap.before, files=files))
 
 
 def today_data(today: Today, files: tuple[str, ...] = ()) -> Data:
     """The room as it stands, judged."""
-    return TODAY_RECORD.write(today, About(today.scenario, today.arrangement, files))
+    return AS_IT_STANDS.write(today, About(today.scenario, today.arrangement, files))
 
 
 # A ladder of sizes, and the exact largest size.
-LADDER_RECORD = Record[Ladder](
+RUNGS = Record[Ladder](
     Ladder,
-    FORMAT_KEY,
-    TITLE,
-    "piece",
-    made("sizes_of", lambda ladder, _: ladder.table.title),
-    made("sentence", lambda ladder, _: " ".join(ladder_words(ladder))),
-    made("comfortably_means", lambda ladder, _: meaning(ladder)),
-    made("notes", lambda ladder, _: ladder.table.notes),
-    "interrupted",
-    UNIT,
-    VERSIONS,
-    FILES,
-    made("largest", lambda ladder, _: ladder.largest and ladder.largest.size.label),
-    made(
-        "largest_comfortable",
-        lambda ladder, _: ladder.largest_comfortable and ladder.largest_comfortable.size.label,
-    ),
-    made("falls_off", lambda ladder, _: ladder.fall),
-    renamed("rungs", "sizes"),
-    without=("scenario", "table"),
+    "format title piece sizes_of=table.title sentence comfortably_means notes=table.notes "
+    "interrupted unit versions files largest=largest.size.label "
+    "largest_comfortable=largest_comfortable.size.label falls_off=fall sizes=rungs",
+    leave="scenario",
+    sentence=lambda ladder, _: " ".join(ladder_words(ladder)),
+    comfortably_means=lambda ladder, _: meaning(ladder),
 )
-FALL = Record[Fall](
-    Fall,
-    Column("from", "before", lambda fall, _: fall.before.size.label),
-    Column("to", "after", lambda fall, _: fall.after.size.label),
-    tenths("loss"),
-    renamed("sure", "proven"),
-)
+FALL = Record(Fall, "from=before.size.label to=after.size.label loss proven=sure", points="loss")
 RUNG = Record[Rung](
     Rung,
-    made("label", lambda rung, _: rung.size.label),
-    made("kind", lambda rung, _: rung.size.piece.kind),
-    made("width", lambda rung, _: rung.size.piece.width),
-    made("depth", lambda rung, _: rung.size.piece.depth),
-    made("height", lambda rung, _: rung.size.piece.height),
-    made("source", lambda rung, _: source(rung.size.source)),
-    "works",
-    renamed("comfortable", "works_comfortably"),
-    "scale",
-    made("score", lambda rung, _: in_points(rung.score)),
-    Column("at_most", "bound", lambda rung, _: in_points(rung.bound) if rung.verdict else None),
-    made("proven_best", lambda rung, _: rung.proven),
-    Column(
-        "others_comfortable",
-        "others",
-        lambda rung, _: (
-            dict(zip(("full", "of"), rung.others, strict=True)) if rung.verdict else None
-        ),
+    "label=size.label kind=size.piece.kind width=size.piece.width depth=size.piece.depth "
+    "height=size.piece.height source works works_comfortably=comfortable scale score at_most=bound "
+    "proven_best=proven others_comfortable=others places=arrangement.placements",
+    points="score",
+    leave="verdict",
+    source=lambda rung, _: source(rung.size.source),
+    at_most=lambda rung, _: in_points(rung.bound) if rung.verdict else None,
+    others_comfortable=lambda rung, _: (
+        {"full": rung.others[0], "of": rung.others[1]} if rung.verdict else None
     ),
-    Column(
-        "places", "arrangement", lambda rung, _: rung.arrangement and rung.arrangement.placements
-    ),
-    without=("size", "verdict"),
 )
-LARGEST_RECORD = Record[Largest](
+GREATEST = Record[Largest](
     Largest,
-    FORMAT_KEY,
-    TITLE,
-    "piece",
-    "dimension",
-    "answer",
-    made("sentence", lambda found, about: largest_words(found, about.scenario)),
-    "size",
-    renamed("next", "proven_impossible_from"),
-    renamed("undecided", "not_decided"),
-    "interrupted",
-    UNIT,
-    VERSIONS,
-    FILES,
-    Column("places", "arrangement", lambda one, _: one.arrangement and one.arrangement.placements),
-    without=("scenario", "asked"),
+    "format title piece dimension answer sentence size proven_impossible_from=next "
+    "not_decided=undecided interrupted unit versions files places=arrangement.placements",
+    leave="scenario asked",
+    sentence=lambda found, about: largest_words(found, about.scenario),
 )
 
 
 def ladder_data(ladder: Ladder, files: tuple[str, ...] = ()) -> Data:
     """Everything about a ladder; ``files`` are the names written with it."""
-    return LADDER_RECORD.write(ladder, About(ladder.scenario, files=files))
+    return RUNGS.write(ladder, About(ladder.scenario, files=files))
 
 
 def largest_data(found: Largest, scenario: Scenario, files: tuple[str, ...] = ()) -> Data:
     """Everything about a largest size; ``scenario`` is the one that was asked about."""
-    return LARGEST_RECORD.write(found, About(scenario, files=files))
+    return GREATEST.write(found, About(scenario, files=files))
 
 
 # Options side by side, each by its letter.
@@ -530,60 +348,35 @@ def _letters(numbers: Iterable[int]) -> list[str]:
     return [LETTERS[i] for i in numbers]
 
 
-def _option(letter: str, option: Option, about: About) -> Data:
-    own = replace(about, scenario=option.scenario, arrangement=option.arrangement)
-    return {"option": letter, **OPTION.write(option, own)}
+def _options(comparison: Comparison, about: About) -> list[Data]:
+    return [
+        {
+            "option": letter,
+            **OPTION.write(one, replace(about, scenario=one.scenario, arrangement=one.arrangement)),
+        }
+        for letter, one in zip(LETTERS, comparison.options, strict=False)
+    ]
 
 
-COMPARISON = Record[Comparison](
-    Comparison,
-    FORMAT_KEY,
-    made("works", lambda comparison, _: comparison.works),
-    "one_scale",
-    made("remark", lambda comparison, _: remark_words(comparison)),
-    Column("best", "best", lambda comparison, _: _letters(comparison.best)),
-    "interrupted",
-    VERSIONS,
-    FILES,
-    Column(
-        "options",
-        "options",
-        lambda comparison, about: [
-            _option(letter, option, about)
-            for letter, option in zip(LETTERS, comparison.options, strict=False)
-        ],
-    ),
-)
 OPTION = Record[Option](
     Option,
-    "asked",
-    TITLE,
-    UNIT,
-    "origin",
-    "state",
-    made("works", lambda option, _: option.works),
-    tenths("score"),
-    tenths("at_most"),
-    "broken",
-    made("notes", lambda option, _: notes_words(option)),
-    made("to_buy", lambda option, _: option.cost.total),
-    made("without_price", lambda option, _: option.cost.unpriced),
-    renamed("gaps", "tightest_gaps"),
-    "spare",
-    Column(
-        "placements",
-        "arrangement",
-        lambda option, _: option.arrangement.placements if option.arrangement else (),
-    ),
-    without=("scenario", "reasons", "cost", "left_out", "unjudged"),
+    "asked title unit origin state works score at_most broken notes to_buy=cost.total "
+    "without_price=cost.unpriced tightest_gaps=gaps spare placements=arrangement",
+    points="score at_most",
+    leave="scenario reasons left_out unjudged",
+    notes=lambda option, _: notes_words(option),
+    placements=lambda option, _: option.arrangement.placements if option.arrangement else (),
 )
-ROW = Record[Row](
-    Row,
-    *("rule", "title", "subjects", "part"),
-    Column("best", "best", lambda row, _: _letters(row.best)),
+ROW = Record[Row](Row, "rule title subjects part best", best=lambda row, _: _letters(row.best))
+SIDE_BY_SIDE = Record[Comparison](
+    Comparison,
+    "format works one_scale remark best interrupted versions files options",
+    remark=lambda comparison, _: remark_words(comparison),
+    best=lambda comparison, _: _letters(comparison.best),
+    options=_options,
 )
 
 
 def compare_data(comparison: Comparison, files: tuple[str, ...] = ()) -> Data:
     """Everything about a comparison; ``files`` are the names of what was written beside it."""
-    return COMPARISON.write(comparison, About(comparison.options[0].scenario, files=files))
+    return SIDE_BY_SIDE.write(comparison, About(comparison.options[0].scenario, files=files))

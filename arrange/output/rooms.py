@@ -25,7 +25,7 @@ from arrange.geometry.goals import goals, walk_of
 from arrange.geometry.scene import DEEPEST, Placed, Scene
 from arrange.geometry.shapes import door_floor, facing_of, fixture_keep, fixture_shape, opening_span
 from arrange.geometry.walking import polygons
-from arrange.output.fields import About, Column, Data, Record, made, read_as, renamed
+from arrange.output.fields import About, Data, Made, Reader, Record, read_as
 from arrange.rules import all_regions
 from arrange.scenario.kinds import kinds
 from arrange.words.slack import chain_words, spare_words
@@ -80,7 +80,7 @@ class _OnWall(Protocol):
     def wall(self) -> int | None: ...
 
 
-def _wall_name(one: _OnWall, about: About) -> str | None:
+def _wall(one: _OnWall, about: About) -> str | None:
     return None if one.wall is None else about.room.walls[one.wall].name
 
 
@@ -89,79 +89,61 @@ def _wall_index(data: Mapping[str, Any], about: About) -> int | None:
     return None if data["wall"] is None else names.index(data["wall"])
 
 
-ON_WALL = Column[_OnWall]("wall", "wall", _wall_name, _wall_index)
-FROM_LEFT = renamed("offset", "from_left")
-ENDS = Column[Door | Window](
-    "ends", write=lambda opening, about: ring(opening_span(about.room, opening))
-)
-
-
-def _end(field: str, key: str) -> Column[object]:
-    """One end of a wall."""
-    return Column(key, field, read=lambda data, about: _points([data[key]], about)[0])
+def _ends(opening: Door | Window, about: About) -> list[list[Number]]:
+    return ring(opening_span(about.room, opening))
 
 
 WALL = Record[Wall](
     Wall,
-    "name",
-    Column("part_of", "part_of", lambda wall, _: wall.part_of or wall.name),
-    _end("start", "left_end"),
-    _end("end", "right_end"),
-    made("length", lambda wall, _: number(wall.length)),
+    "name part_of left_end=start right_end=end length",
+    part_of=lambda wall, _: wall.part_of or wall.name,
+    length=lambda wall, _: number(wall.length),
+    read={
+        "start": lambda data, about: _points([data["left_end"]], about)[0],
+        "end": lambda data, about: _points([data["right_end"]], about)[0],
+    },
 )
 DOOR = Record[Door](
     Door,
-    "name",
-    ON_WALL,
-    FROM_LEFT,
-    "width",
-    ENDS,
-    "height",
-    "opens",
-    "hinge",
-    Column("main", "main", lambda door, about: door is about.room.main_door),
+    "name wall from_left=offset width ends height opens hinge main",
+    wall=_wall,
+    ends=_ends,
+    main=lambda door, about: door is about.room.main_door,
+    read={"wall": _wall_index},
 )
-WINDOW = Record[Window](Window, "name", ON_WALL, FROM_LEFT, "width", ENDS)
+WINDOW = Record[Window](
+    Window,
+    "name wall from_left=offset width ends",
+    wall=_wall,
+    ends=_ends,
+    read={"wall": _wall_index},
+)
 FIXTURE = Record[Fixture](
     Fixture,
-    "name",
-    "kind",
-    ON_WALL,
-    Column(
-        "polygon",
-        "corners",
-        lambda fixture, _: outline(fixture_shape(fixture)),
-        lambda data, about: _points(data["polygon"], about),
-    ),
-    "bottom",
-    "top",
-    "solid",
-    made("keep_free", lambda fixture, about: outline(fixture_keep(about.room, fixture))),
-    made("keep_free_below", lambda fixture, _: fixture.keep_below if fixture.keep else 0),
-    Column("", "offset", read=lambda data, about: _on_its_wall(data, about)[0]),
-    Column("", "width", read=lambda data, about: _on_its_wall(data, about)[1]),
-    Column("", "depth", read=lambda data, about: _on_its_wall(data, about)[2]),
-    without=("keep", "keep_below", "burns", "source"),
+    "name kind wall polygon=corners bottom top solid keep_free keep_free_below",
+    wall=_wall,
+    polygon=lambda fixture, _: outline(fixture_shape(fixture)),
+    keep_free=lambda fixture, about: outline(fixture_keep(about.room, fixture)),
+    keep_free_below=lambda fixture, _: fixture.keep_below if fixture.keep else 0,
+    leave="keep keep_below burns source",
+    read={
+        "wall": _wall_index,
+        "corners": lambda data, about: _points(data["polygon"], about),
+        "offset": lambda data, about: _on_its_wall(data, about)[0],
+        "width": lambda data, about: _on_its_wall(data, about)[1],
+        "depth": lambda data, about: _on_its_wall(data, about)[2],
+    },
 )
 ROOM = Record[Room](
     Room,
-    Column(
-        "outline",
-        "corners",
-        lambda room, _: ring(room.corners),
-        lambda data, about: _points(data["outline"], about),
-    ),
-    "ceiling",
-    "walls",
-    "doors",
-    "windows",
-    Column(
-        "fixtures",
-        "fixtures",
-        read=lambda data, about: tuple(
+    "outline=corners ceiling walls doors windows fixtures",
+    outline=lambda room, _: ring(room.corners),
+    read={
+        "corners": lambda data, about: _points(data["outline"], about),
+        "fixtures": lambda data, about: tuple(
             FIXTURE.read(one, about) for one in data["fixtures"] if one["polygon"]
         ),
-    ),
+    },
 )
 
 
@@ -196,34 +178,38 @@ def keep_off(scenario: Scenario) -> list[Data]:
     ]
 
 
-def _place(field: str, key: str, *, slanted: bool) -> Column[Placement]:
+def _if(field: str, *, slanted: bool) -> Made[Placement]:
     """A number that only one of the two kinds of places has; null for the other."""
-    return Column(
-        key,
-        field,
-        lambda one, _: getattr(one, field) if (one.facing is None) == slanted else None,
-        lambda data, about: read_as(int | None, data[key], about) or 0,
-    )
+    return lambda one, _: getattr(one, field) if (one.facing is None) == slanted else None
+
+
+def _or_0(key: str) -> Reader:
+    return lambda data, about: read_as(int | None, data[key], about) or 0
 
 
 # ``x`` and ``y`` are the lower left corner of the footprint on the plan; for a piece at a
 # slanted wall ``from_left`` and ``off_wall`` say where it is instead.
 PLACEMENT = Record[Placement](
     Placement,
-    "piece",
-    ON_WALL,
-    Column(
-        "facing",
-        "facing",
-        lambda one, about: facing_of(one, about.room),
-        lambda data, about: None if data["slanted"] else read_as(Facing, data["facing"], about),
-    ),
-    made("slanted", lambda one, _: one.facing is None),
-    _place("x", "x", slanted=False),
-    _place("y", "y", slanted=False),
-    _place("offset", "from_left", slanted=True),
-    _place("inward", "off_wall", slanted=True),
-    Column("quarter_turns", "quarter", lambda one, _: one.quarter if one.facing is None else 0),
+    "piece wall facing slanted x y from_left=offset off_wall=inward quarter_turns=quarter",
+    wall=_wall,
+    facing=lambda one, about: facing_of(one, about.room),
+    slanted=lambda one, _: one.facing is None,
+    x=_if("x", slanted=False),
+    y=_if("y", slanted=False),
+    from_left=_if("offset", slanted=True),
+    off_wall=_if("inward", slanted=True),
+    quarter_turns=lambda one, _: one.quarter if one.facing is None else 0,
+    read={
+        "wall": _wall_index,
+        "facing": lambda data, about: (
+            None if data["slanted"] else read_as(Facing, data["facing"], about)
+        ),
+        "x": _or_0("x"),
+        "y": _or_0("y"),
+        "offset": _or_0("from_left"),
+        "inward": _or_0("off_wall"),
+    },
 )
 
 
@@ -242,30 +228,18 @@ def read_placement(data: Mapping[str, Any], about: About) -> Placement:
 # A piece where it stands, with every clearance and the side that serves it.
 PLACED = Record[Piece](
     Piece,
-    "name",
-    "kind",
-    "width",
-    "depth",
-    "bottom",
-    Column(
-        "top",
-        "height",
-        lambda piece, _: piece.top,
-        lambda data, about: read_as(int, data["top"] - data["bottom"], about),
-    ),
-    "flat",
-    "major",
-    renamed("anchor", "goes_with"),
-    made("placement", _own_place),
-    made("footprint", lambda piece, about: outline(about.scene.find(piece.name).body)),
-    made(
-        "clearances",
-        lambda piece, about: [
-            _clearance(about.scene, about.scene.find(piece.name), c) for c in piece.clearances
-        ],
-    ),
-    Column("", "model", read=lambda data, _: data["name"]),
-    Column("", "roles", read=lambda data, _: _roles(data["kind"])),
+    "name kind width depth bottom top flat major goes_with=anchor placement footprint clearances",
+    placement=_own_place,
+    footprint=lambda piece, about: outline(about.scene.find(piece.name).body),
+    clearances=lambda piece, about: [
+        _clearance(about.scene, about.scene.find(piece.name), c) for c in piece.clearances
+    ],
+    read={
+        "model": lambda data, _: data["name"],
+        "height": lambda data, about: read_as(int, data["top"] - data["bottom"], about),
+        "roles": lambda data, _: _roles(data["kind"]),
+        "clearances": lambda _, __: (),
+    },
     only=True,
     other=True,
 )
@@ -333,18 +307,14 @@ def walkway(scene: Scene) -> Data:
     }
 
 
-def _gap_end(number: int) -> Column[object]:
-    field = ("start", "end")[number]
-    return Column("", field, read=lambda data, about: read_as(Vector, data["ends"][number], about))
-
-
 GAP = Record[Gap](
     Gap,
-    "between",
-    "length",
-    made("ends", lambda gap, _: ring((gap.start, gap.end))),
-    _gap_end(0),
-    _gap_end(1),
+    "between length ends",
+    ends=lambda gap, _: ring((gap.start, gap.end)),
+    read={
+        "start": lambda data, about: read_as(Vector, data["ends"][0], about),
+        "end": lambda data, about: read_as(Vector, data["ends"][1], about),
+    },
 )
 
 
@@ -357,16 +327,12 @@ def _line(data: Mapping[str, Any], about: About) -> tuple[str | int, ...]:
 
 SPARE = Record[Spare](
     Spare,
-    "between",
-    "direction",
-    Column("chain", "line", lambda one, about: chain_words(one, about.scenario.unit), _line),
-    "pieces",
-    renamed("mm", "spare"),
-    Column(
-        "at_least",
-        "exact",
-        lambda one, _: not one.exact,
-        lambda data, about: not read_as(bool, data["at_least"], about),
-    ),
-    made("sentence", lambda one, about: spare_words(one, about.scenario.unit)),
+    "between direction chain=line pieces spare=mm at_least=exact sentence",
+    chain=lambda spare, about: chain_words(spare, about.unit),
+    at_least=lambda spare, _: not spare.exact,
+    sentence=lambda spare, about: spare_words(spare, about.unit),
+    read={
+        "line": _line,
+        "exact": lambda data, about: not read_as(bool, data["at_least"], about),
+    },
 )
