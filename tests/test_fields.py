@@ -97,6 +97,7 @@ def test_an_older_file_may_lack_what_has_a_default():
         ("depth", 300.5),
         ("depth", math.inf),
         ("depth", math.nan),
+        ("depth", 10**400),
         ("depth", None),
         ("name", 5),
         ("name", ["top"]),

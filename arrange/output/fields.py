@@ -13,7 +13,6 @@ that a file nobody can trust makes no half-right data.
 from __future__ import annotations
 
 import json
-import math
 import platform
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, Field, dataclass, fields, is_dataclass
@@ -39,6 +38,7 @@ from arrange.data.scenario import Scenario, Unit
 from arrange.geometry.scene import Scene
 
 FORMAT = 1
+LARGEST = 1e12  # no number in a file is as large
 LIBRARIES = ("ortools", "shapely", "numpy", "matplotlib")
 Data = dict[str, Any]  # what JSON can say
 
@@ -241,7 +241,7 @@ def plain(value: object, about: About) -> object:
 def read_as(hint: Any, value: object, about: About) -> Any:  # noqa: ANN401  as the annotation says
     """``value`` as the annotation of a field wants it. TypeError or ValueError if it is not.
 
-    Whole numbers may be written with a decimal point; no number may be infinite or none.
+    Whole numbers may be written with a decimal point; no number may be infinite, or none at all.
     """
     kind, inner = get_origin(hint), get_args(hint)
     if kind in (Union, UnionType):
@@ -278,8 +278,10 @@ def _single(hint: Any, value: object) -> object:  # noqa: ANN401  as the annotat
 
 
 def _number(value: object) -> float:
-    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+    if isinstance(value, bool) or not isinstance(value, int | float):
         raise TypeError(f"{value!r} is no number")
+    if not -LARGEST < value < LARGEST:  # what is no number at all is not between them either
+        raise ValueError("a number far too large")
     return value
 
 
