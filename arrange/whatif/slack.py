@@ -103,7 +103,7 @@ def spares(scenario: Scenario, arrangement: Arrangement) -> tuple[Spare, ...]:
     way = _way(scene)
     if way is not None:
         found.append(way)
-    found += [_told(finder, limits, chain) for chain in _tightest(finder, web)]
+    found += [_spare_of(finder, limits, chain) for chain in _tightest(finder, web)]
     found.sort(key=lambda s: (s.mm, not s.exact))
     return tuple(found[:SHOWN])
 
@@ -144,7 +144,7 @@ def _proven(finder: Chains, chain: Chain) -> bool:
     return all(c.sure and c.spare <= chain.spare for c in found)
 
 
-def _told(finder: Chains, limits: list[tuple[Range, Range]], chain: Chain) -> Spare:
+def _spare_of(finder: Chains, limits: list[tuple[Range, Range]], chain: Chain) -> Spare:
     web = finder.web
     mm = _judged(web, chain, finder.quick(chain.node, chain.axis))
     exact = mm == chain.spare and (chain_is_proven(web, limits, chain) or _proven(finder, chain))
