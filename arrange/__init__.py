@@ -32,12 +32,12 @@ from arrange.errors import ArrangeError, DisagreementError, Fault, OutputError, 
 from arrange.progress import Progress
 
 if TYPE_CHECKING:
+    from arrange.comparing import compare
     from arrange.data.standard_sizes import range_of_sizes, standard_sizes
     from arrange.draw import plot_plan
     from arrange.judge import judge as assess
     from arrange.scenario.read import read, read_text
     from arrange.suggesting import suggest
-    from arrange.whatif.compare import compare
     from arrange.whatif.ladder import ladder
     from arrange.whatif.largest import largest
     from arrange.whatif.swap import swap
@@ -49,7 +49,7 @@ if TYPE_CHECKING:
 _LATER = {
     "assess": ("arrange.judge", "judge"),
     "assess_today": ("arrange.whatif.today", "assess_today"),
-    "compare": ("arrange.whatif.compare", "compare"),
+    "compare": ("arrange.comparing", "compare"),
     "ladder": ("arrange.whatif.ladder", "ladder"),
     "largest": ("arrange.whatif.largest", "largest"),
     "plot_plan": ("arrange.draw", "plot_plan"),

@@ -8,6 +8,7 @@ from file_rooms import room_file
 from arrange.scenario.read import read, read_text
 from arrange.suggesting import suggest
 from arrange.whatif.check import check
+from arrange.words.check import finding_words, impossible_words
 
 # 2.4 m x 2 m, door at the right end of the bottom wall, opening out: no swing inside.
 CLOSET = room_file(240, 200, opens="out")
@@ -27,15 +28,16 @@ def answers(text, **more):
 
 def only_sentence(text):
     found = check(read_text(text))
-    assert len(found.impossible) == 1, found
-    return found.impossible[0]
+    told = impossible_words(found)
+    assert len(told) == 1, found
+    return told[0]
 
 
 def test_pieces_that_fit_alone_are_fine_even_if_not_together():
     """Five alike things of 100 x 90 take more floor than there is, but each one fits."""
     found = check(read_text(CLOSET + thing(100, 90, "count = 5")))
     assert found.fine
-    assert found.impossible == ()
+    assert impossible_words(found) == ()
 
 
 @pytest.mark.parametrize(("depth", "fits"), [(140, True), (141, False)])
@@ -47,8 +49,10 @@ def test_a_body_is_refused_from_the_first_centimetre_too_many(depth, fits):
     found = check(read_text(CLOSET + thing(240, depth)))
     assert found.fine is fits
     if not fits:
-        assert "there is no spot for its body where it may stand" in found.impossible[0]
-        assert found.impossible[0].startswith("thing (240 cm x 141 cm x 50 cm) finds no place")
+        assert "there is no spot for its body where it may stand" in impossible_words(found)[0]
+        assert impossible_words(found)[0].startswith(
+            "thing (240 cm x 141 cm x 50 cm) finds no place"
+        )
 
 
 def test_floor_to_use_a_piece_counts():
@@ -76,7 +80,7 @@ def test_a_wish_that_may_be_lost_does_not_count():
 def test_a_way_that_cannot_be_is_told():
     """King bed in 250 x 310: 272 across with both sides, and lengthways no 60 wide way passes."""
     found = check(read(Path(__file__).parent.parent / "scenarios" / "too-much.toml"))
-    assert "no way 60 cm wide would lead to every side" in found.impossible[0]
+    assert "no way 60 cm wide would lead to every side" in impossible_words(found)[0]
     told = {f.piece: f.answer for f in found.findings}
     assert told["bed"] == "cannot fit"
     assert told["bedside table 1"] == "not looked at"
@@ -90,17 +94,17 @@ def test_a_room_that_fails_without_pieces_is_told_once():
         '[[fixture]]\nkind = "column"\nat = [0, 95]\nwidth = 240\ndepth = 10\n'
     )
     found = check(read_text(text + thing(50, 30)))
-    assert found.impossible[0].startswith("Even without any piece: ")
-    assert "far door" in found.impossible[0]
+    assert impossible_words(found)[0].startswith("Even without any piece: ")
+    assert "far door" in impossible_words(found)[0]
     assert {f.answer for f in found.findings} == {"not looked at"}
 
 
 def test_out_of_time_is_not_impossible():
     """Without any time nothing is decided, and nothing is said to be impossible."""
     found = check(read_text(CLOSET + thing(230, 190)), seconds=0)
-    assert found.impossible == ()
+    assert impossible_words(found) == ()
     assert not found.fine
-    assert "not decided in the time" in found.findings[0].sentence
+    assert "not decided in the time" in finding_words(found.findings[0], found.scenario)
 
 
 def test_being_asked_to_stop_leaves_the_rest_undecided():

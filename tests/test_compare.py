@@ -11,10 +11,12 @@ from command_line import ROOM, SLAB, names, run
 import arrange
 from arrange.data.result import Reason, Source
 from arrange.draw.comparison import comparison_sheet
+from arrange.output.fields import as_text
 from arrange.output.reading import read_result
-from arrange.output.records import as_data, as_text, compare_csv, compare_data
+from arrange.output.records import as_data, compare_data
+from arrange.output.spreadsheet import compare_csv
 from arrange.whatif.compare import cost, side_by_side
-from arrange.words.compare import words
+from arrange.words.compare import notes_words, remark_words, words
 
 SOURCE = Source("common-practice", "common practice", "common practice")
 PRICED = ROOM.replace('kind = "bookcase"\n', 'kind = "bookcase"\nprice = 80.5\n')
@@ -90,7 +92,7 @@ def test_the_better_one_goes_by_the_share_of_the_points(four):
     assert compared.rows[0].best == (1,)
     assert not compared.one_scale
     assert compared.best == ()
-    assert "100 points do not mean the same" in compared.remark
+    assert "100 points do not mean the same" in remark_words(compared)
 
 
 def test_what_only_rounding_makes_differ_is_alike(four):
@@ -105,7 +107,7 @@ def test_scores_compare_on_one_scale(four):
     left, right = option(four, reason("balance", 30, 100)), option(four, reason("balance", 20, 100))
     assert side_by_side([left, right]).best == (0,)
     assert side_by_side([left, left]).best == ()  # alike: none is better
-    assert side_by_side([left, right]).remark == ""
+    assert remark_words(side_by_side([left, right])) == ""
 
 
 def test_several_claims_of_one_rule_and_subject_stay_apart(four):
@@ -136,20 +138,20 @@ def test_a_result_is_only_read_where_its_scenario_is_gone_or_changed(folder, tmp
     (tmp_path / "result.json").write_text(json.dumps(data))
     alone, _ = arrange.compare([tmp_path, tmp_path / "result.json#2"]).options
     assert alone.origin == "read"
-    assert alone.notes == ("as read, not judged again: room.toml is not there",)
+    assert notes_words(alone) == ("as read, not judged again: room.toml is not there",)
     assert alone.score == round(data["score"] * 10)
     (tmp_path / "room.toml").write_text(ROOM.replace("300, 260", "310, 260"))
     changed, _ = arrange.compare([tmp_path, tmp_path / "result.json#2"]).options
     assert changed.origin == "read"
-    assert "has changed since" in changed.notes[0]
+    assert "has changed since" in notes_words(changed)[0]
 
 
 def test_what_is_read_back_is_what_was_written(folder):
     scenario = arrange.read(folder / "room.toml")
     first = arrange.suggest(scenario, top=1).suggestions[0]
     read = read_result(folder / "plans" / "result.json", 1)
-    assert read.arrangement == first.arrangement
-    assert read.reasons == first.verdict.reasons
+    assert read.suggestion.arrangement == first.arrangement
+    assert read.suggestion.verdict.reasons == first.verdict.reasons
     assert read.scenario.room.corners == scenario.room.corners
     assert read.scenario.room.doors == tuple(replace(d, main=True) for d in scenario.room.doors)
 

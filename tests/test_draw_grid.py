@@ -10,6 +10,8 @@ from arrange.draw.page import Bit, Box, Page
 from arrange.draw.plan import PlanOptions
 from arrange.draw.style import STYLE
 
+pytestmark = pytest.mark.fast
+
 LONG = "A sentence that is much too long for one line of a narrow cell, said twice over. " * 2
 
 

@@ -18,7 +18,7 @@ from arrange.draw.swap import CROWD, before_after_sheet, traced
 from arrange.judge import judge
 from arrange.whatif.swap import compared, moved
 from arrange.whatif.today import assess_today
-from arrange.words.swap import today_words
+from arrange.words.swap import note_words, today_words
 
 pytestmark = pytest.mark.fast
 
@@ -215,4 +215,4 @@ def test_a_chair_pushed_aside_does_not_count_as_broken():
     assert assess_today(placed).apart == ()
     found = arrange.swap(aside, [Resize("chest", 900)], seconds=10)
     assert found.held.after.works
-    assert any("chair does not stand at chest today" in note for note in found.notes)
+    assert any("chair does not stand at chest today" in note_words(n) for n in found.notes)

@@ -15,7 +15,8 @@ from arrange.data.room import Door, Fixture
 from arrange.data.scenario import OwnCosts
 from arrange.draw import save
 from arrange.draw.repair import repair_sheet
-from arrange.output.records import as_text, repair_data
+from arrange.output.fields import as_text
+from arrange.output.records import repair_data
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.repair import cheapest_repairs, irreducible
 from arrange.whatif.requirements import relaxations

@@ -17,7 +17,8 @@ from recheck import (
 from shapely.geometry import Point, Polygon
 
 from arrange.judge import judge
-from arrange.output.records import FORMAT, as_data, as_text, run_data
+from arrange.output.fields import FORMAT, as_text
+from arrange.output.records import as_data, run_data
 from arrange.scenario.read import read_text
 from arrange.suggesting import suggest
 

@@ -18,6 +18,7 @@ from arrange.solver.model import Model
 from arrange.whatif.chains import Chains, slidable
 from arrange.whatif.links import Web, ranges
 from arrange.whatif.slack import agreed_by_judge, grow_piece, spares
+from arrange.words.slack import amount_words, chain_words, spare_words
 
 
 def lines(case, *placements):
@@ -53,7 +54,8 @@ def test_a_row_along_a_wall_has_what_the_wall_leaves():
     assert first.pieces == ("bed", "wardrobe", "desk")
     assert first.between == ("wall D", "wall B")
     assert (
-        first.sentence("cm") == "Across from wall D to wall B (bed, wardrobe, desk): 7 cm to spare"
+        spare_words(first, "cm")
+        == "Across from wall D to wall B (bed, wardrobe, desk): 7 cm to spare"
     )
 
 
@@ -65,8 +67,10 @@ def test_floor_to_use_a_piece_counts_with_its_least_depth():
     case = only(scenario(shape, bed, chest))
     first = lines(case, on_wall(bed, shape, A, 100), on_wall(chest, shape, C, 500))[0]
     assert (first.mm, first.exact) == (0, True)
-    assert first.chain == "chest, 60 cm, bed"
-    assert first.amount("cm").startswith("nothing to spare: 1 cm less and it no longer works")
+    assert chain_words(first, "cm") == "chest, 60 cm, bed"
+    assert amount_words(first, "cm").startswith(
+        "nothing to spare: 1 cm less and it no longer works"
+    )
 
 
 def test_what_can_slide_out_of_the_way_does_not_count():
@@ -88,7 +92,7 @@ def test_what_fills_the_wall_cannot_slide_out_of_the_way():
     case = only(scenario(shape, bed, chest))
     found = lines(case, on_wall(bed, shape, A, 0), on_wall(chest, shape, C, 1500))
     up = next(s for s in found if s.direction == "up")
-    assert (up.mm, up.exact, up.chain) == (50, True, "chest, 60 cm, bed")
+    assert (up.mm, up.exact, chain_words(up, "cm")) == (50, True, "chest, 60 cm, bed")
 
 
 def test_the_way_in_is_measured_as_the_pieces_stand():
@@ -101,7 +105,7 @@ def test_the_way_in_is_measured_as_the_pieces_stand():
     found = lines(case, at("block", "down", 0, 1200), on_wall(desk, shape, A, 0))
     way = next(s for s in found if s.direction == "way")
     assert way.mm == 50
-    assert "wider as the pieces stand" in way.sentence("cm")
+    assert "wider as the pieces stand" in spare_words(way, "cm")
 
 
 def agree(seed):
@@ -157,7 +161,7 @@ def test_with_walkways_the_judge_agrees_to_what_is_promised(seed):
 
 def test_inches_never_promise_more_than_there_is():
     def said(mm, exact):
-        return Spare(("a", "b"), "", (), "up", mm, exact).amount("in")
+        return amount_words(Spare(("a", "b"), (), (), "up", mm, exact), "in")
 
     assert said(10, False) == "at least 1/4 in to spare"  # 10 mm are 0.39 in
     assert said(13, True) == "1/2 in to spare"  # 0.51 in

@@ -8,14 +8,15 @@ from typing import TYPE_CHECKING
 import click
 
 from arrange.cli.common import (
-    Watch,
-    folder_for,
+    FOUND,
+    IMPOSSIBLE,
+    NOTHING_FOUND,
+    Delivery,
     format_option,
     out_option,
     scenario_from,
-    stopped_by_ctrl_c,
     time_option,
-    wrapped,
+    watching,
 )
 
 if TYPE_CHECKING:
@@ -36,50 +37,21 @@ def check(ctx: click.Context, file: str, out: Path | None, seconds: float, suffi
     in the empty room with the floor it needs; one that finds no place there can never fit.
     """
     scenario = scenario_from(file)
-    from arrange.draw import save, survey_sheet  # noqa: PLC0415
-    from arrange.output.files import Folder  # noqa: PLC0415
+    from arrange.draw import survey_sheet  # noqa: PLC0415
     from arrange.whatif.check import check as look  # noqa: PLC0415
+    from arrange.words.check import impossible_words, words  # noqa: PLC0415
 
-    folder = Folder(folder_for(file, out))
-    name = f"survey.{suffix}"
-    with stopped_by_ctrl_c() as asked, Watch("trying each piece alone"):
-        checked = look(scenario, seconds=seconds, stop=asked.is_set)
-        sheet = survey_sheet(scenario, checked.impossible)
-        folder.write([(name, lambda path: save(sheet, path))])
-    click.echo(words(checked))
-    click.echo(f"\nPicture: {folder.path / name}")
+    to = Delivery(file, out, suffix)
+    to.look()
+    with watching("trying each piece alone") as watch:
+        checked = look(scenario, seconds=seconds, stop=watch.stop)
+        files = to.write({"survey": lambda: survey_sheet(scenario, impossible_words(checked))})
+    click.echo(f"{words(checked)}\n\nPicture: {to.path / files[0]}")
     ctx.exit(exit_code(checked))
 
 
 def exit_code(checked: Checked) -> int:
     """3 if something is proven not to fit, 4 if something was not decided, else 0."""
     if checked.impossible:
-        return 3
-    return 0 if checked.fine else 4
-
-
-def words(checked: Checked) -> str:
-    """What was found, in sentences."""
-    from arrange.data.lengths import listed  # noqa: PLC0415
-
-    lines = [checked.scenario.title, ""]
-    if checked.fine:
-        fine = (
-            "The file is in order, and each piece by itself fits in the empty room. Whether all of "
-            "them fit together, arrange suggest finds out."
-        )
-        lines.append(wrapped(fine))
-    if checked.impossible:
-        lines.append("Cannot fit whatever happens, proven:")
-        lines += [wrapped(sentence, "- ", "  ") for sentence in checked.impossible]
-    rest = [f.sentence for f in checked.findings if f.answer not in ("fits", "cannot fit")]
-    if any(rest):
-        lines += ["", "Not tried, or not decided:"]
-        lines += [wrapped(sentence, "- ", "  ") for sentence in rest if sentence]
-    assumed = [p.name for p in checked.scenario.pieces if p.assumed]
-    if assumed:
-        told = (
-            "Width and depth are not both in the file, so the usual ones of the kind are taken for"
-        )
-        lines += ["", wrapped(f"{told}: {listed(assumed)}. Measure them.")]
-    return "\n".join(lines)
+        return IMPOSSIBLE
+    return FOUND if checked.fine else NOTHING_FOUND

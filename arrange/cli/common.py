@@ -1,18 +1,19 @@
-"""What the commands share: reading a file or stdin, options, wrapping, Ctrl-C.
+"""What the commands share, so that each is: parse, call, write, print.
 
-One line on stderr that tells how far a search is, where somebody is watching.
+Reading a file or stdin, options, what becomes of an answer (``Delivery``), and the line on
+stderr that tells how far the work is (``Watch``), with Ctrl-C to end it.
 """
 
 from __future__ import annotations
 
 import math
 import os
-import shutil
 import signal
 import sys
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING, Any
@@ -22,14 +23,23 @@ import click
 from arrange.budget import Budget
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from arrange.data.scenario import Scenario
+    from arrange.output.files import Folder, Maker
     from arrange.progress import Progress
 
 Command = Callable[..., None]
 Decorator = Callable[[Command], Command]
+Names = tuple[str, ...]
+Text = str | Mapping[str, object]
+Drawing = Callable[[], "Figure"]
 STDIN = "-"
-WIDEST = 100
 DAY = 86_400  # s
+FOUND, OUR_BUG, BAD_INPUT, IMPOSSIBLE, NOTHING_FOUND = range(5)
+# The exit code by what an answer is called.
+EXIT = dict.fromkeys(("works", "proven", "found", "exact", "at least"), FOUND)
+EXIT |= {"impossible": IMPOSSIBLE, "not decided": NOTHING_FOUND, "nothing found": NOTHING_FOUND}
 
 
 def out_option(command: Command) -> Command:
@@ -152,19 +162,69 @@ def _stdin() -> tuple[str, str]:
         raise ScenarioError(name, (fault,)) from None
 
 
-def folder_for(file: str, out: Path | None) -> Path:
-    """The folder asked for, else one in the working folder named after the file."""
-    if out is not None:
-        return out
-    stem = "room" if file == STDIN else Path(file).stem
-    return Path(f"{stem}-plans")
+class Delivery:
+    """What becomes of an answer: files in a folder, and words or JSON on stdout.
+
+    The folder is ``out``, else one in the working folder named after ``file``. With
+    ``as_json`` files are written only where ``out`` names a folder.
+    """
+
+    def __init__(self, file: str, out: Path | None, suffix: str, *, as_json: bool = False) -> None:
+        stem = "room" if file == STDIN else Path(file).stem
+        self.path = out or Path(f"{stem}-plans")
+        self.suffix, self.as_json = suffix, as_json
+        self.folder: Folder | None = None
+        self._writes = out is not None or not as_json
+
+    def look(self) -> None:
+        """Before the work begins: whether the folder can be written to. OutputError if not."""
+        from arrange.output.files import Folder  # noqa: PLC0415
+
+        self.folder = Folder(self.path) if self._writes else None
+
+    def write(
+        self,
+        sheets: Mapping[str, Callable[[], Figure]],
+        *texts: tuple[str, Callable[[Names], Text]],
+    ) -> Names:
+        """Draw and write all, the texts last; returns the names, none where nothing is written.
+
+        A text is made from the names up to its own.
+        """
+        if self.folder is None:
+            return ()
+        from arrange.draw import save  # noqa: PLC0415
+
+        makers: list[tuple[str, Maker]] = [
+            (f"{stem}.{self.suffix}", partial(save, draw())) for stem, draw in sheets.items()
+        ]
+        names = [name for name, _ in makers]
+        for name, text in texts:
+            names.append(name)
+            makers.append((name, writer(text(tuple(names)))))
+        self.folder.write(makers)
+        return tuple(names)
+
+    def tell(self, record: Callable[[], Mapping[str, object]], words: Callable[[], str]) -> None:
+        """Print the record as JSON, or the words."""
+        if self.as_json:
+            from arrange.output.fields import as_text  # noqa: PLC0415
+
+            click.echo(as_text(record()), nl=False)
+        else:
+            click.echo(words())
 
 
-def wrapped(text: str, first: str = "", rest: str | None = None) -> str:
-    """Text wrapped to the terminal, 100 letters at most."""
-    columns = shutil.get_terminal_size((WIDEST, 24)).columns if sys.stdout.isatty() else WIDEST
-    indent = first if rest is None else rest
-    return click.wrap_text(text, max(40, min(columns, WIDEST)), first, indent)
+def writer(text: Text) -> Maker:
+    """What writes a text, or a record as JSON, to a path."""
+    from arrange.output.fields import as_text  # noqa: PLC0415
+
+    data = (text if isinstance(text, str) else as_text(text)).encode()
+    return lambda path: path.write_bytes(data)
+
+
+EVERY = 0.25  # s
+BACK = "\r\x1b[K"  # to the start of the line, and clear it
 
 
 @contextmanager
@@ -186,14 +246,18 @@ def stopped_by_ctrl_c() -> Iterator[threading.Event]:
         signal.signal(signal.SIGINT, before)
 
 
-EVERY = 0.25  # s
-BACK = "\r\x1b[K"  # to the start of the line, and clear it
+@contextmanager
+def watching(stage: str) -> Iterator[Watch]:
+    """The line that tells how far the work is, with its ``stop`` for Ctrl-C."""
+    with stopped_by_ctrl_c() as asked, Watch(stage, asked.is_set) as watch:
+        yield watch
 
 
 class Watch:
     """A line that is rewritten while the ``with`` block runs; silent without a terminal."""
 
-    def __init__(self, stage: str) -> None:
+    def __init__(self, stage: str, stop: Callable[[], bool] = lambda: False) -> None:
+        self.stop = stop
         self._text = stage
         self._budget = Budget()
         self._over = threading.Event()

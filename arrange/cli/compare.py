@@ -8,20 +8,25 @@ from typing import TYPE_CHECKING
 import click
 
 from arrange.cli.common import (
-    Watch,
+    FOUND,
+    IMPOSSIBLE,
+    NOTHING_FOUND,
+    Delivery,
     format_option,
     json_option,
     out_option,
     seed_option,
-    stopped_by_ctrl_c,
     time_option,
+    watching,
 )
 
 if TYPE_CHECKING:
-    from arrange.data.comparison import Comparison
-    from arrange.output.files import Maker
+    from matplotlib.figure import Figure
 
-DATA, TABLE, FOLDER = "compare.json", "compare.csv", "compare-plans"
+    from arrange.data.comparison import Comparison
+
+DATA, TABLE = "compare.json", "compare.csv"
+MARK = "\ufeff"  # by which a spreadsheet knows the table as UTF-8
 
 
 @click.command(epilog="Example: arrange compare bedroom.toml:today bedroom.toml bigger-bed.toml")
@@ -49,50 +54,37 @@ def compare(
     see scenarios/RESULT.md) and a table for a spreadsheet (compare.csv), to compare-plans unless
     --out names another folder.
     """
-    from arrange.output.files import Folder  # noqa: PLC0415
-    from arrange.output.records import as_text, compare_data  # noqa: PLC0415
-    from arrange.whatif.compare import compare as search  # noqa: PLC0415
-    from arrange.whatif.compare import gathered  # noqa: PLC0415
+    from arrange.comparing import compare as search  # noqa: PLC0415
+    from arrange.comparing import gathered  # noqa: PLC0415
+    from arrange.output.records import compare_data  # noqa: PLC0415
+    from arrange.output.spreadsheet import compare_csv  # noqa: PLC0415
+    from arrange.words.compare import words  # noqa: PLC0415
 
     asked = gathered(options)
-    folder = None if as_json and out is None else Folder(out or Path(FOLDER))
-    files: tuple[str, ...] = ()
-    with stopped_by_ctrl_c() as stop, Watch("looking at the options") as watch:
-        found = search(asked, seconds=seconds, seed=seed, listener=watch, stop=stop.is_set)
-        if folder is not None:
-            watch.say("drawing the plans")
-            files = (f"compare.{suffix}", TABLE)
-            folder.write(_makers(found, files))
-    if as_json:
-        click.echo(as_text(compare_data(found, files)), nl=False)
-    else:
-        from arrange.words.compare import words  # noqa: PLC0415
-
-        click.echo(words(found, folder.path if folder else Path(), files))
+    to = Delivery("compare", out, suffix, as_json=as_json)
+    to.look()
+    with watching("looking at the options") as watch:
+        found = search(asked, seconds=seconds, seed=seed, listener=watch, stop=watch.stop)
+        watch.say("drawing the plans")
+        files = to.write(
+            {"compare": lambda: sheet(found)},
+            (TABLE, lambda _: f"{MARK}{compare_csv(found)}"),
+            (DATA, lambda names: compare_data(found, names[:-1])),
+        )[:-1]
+    to.tell(lambda: compare_data(found, files), lambda: words(found, to.path, files))
     ctx.exit(exit_code(found))
+
+
+def sheet(comparison: Comparison) -> Figure:
+    """All plans at one scale."""
+    from arrange.draw.comparison import comparison_sheet  # noqa: PLC0415
+
+    return comparison_sheet(comparison)
 
 
 def exit_code(comparison: Comparison) -> int:
     """0 if at least one option works, 3 if all are proven impossible, else 4."""
     if comparison.works:
-        return 0
-    return 3 if all(o.state == "impossible" for o in comparison.options) else 4
-
-
-def _makers(comparison: Comparison, files: tuple[str, ...]) -> list[tuple[str, Maker]]:
-    """The sheet, the table and, last of all, ``compare.json``."""
-    from arrange.draw import save  # noqa: PLC0415
-    from arrange.draw.comparison import comparison_sheet  # noqa: PLC0415
-    from arrange.output.records import (  # noqa: PLC0415
-        as_text,
-        compare_csv,
-        compare_data,
-    )
-
-    sheet = comparison_sheet(comparison)
-    table, data = compare_csv(comparison), as_text(compare_data(comparison, files))
-    return [
-        (files[0], lambda path: save(sheet, path)),
-        (TABLE, lambda path: path.write_bytes(table.encode("utf-8-sig"))),
-        (DATA, lambda path: path.write_bytes(data.encode())),
-    ]
+        return FOUND
+    none = all(o.state == "impossible" for o in comparison.options)
+    return IMPOSSIBLE if none else NOTHING_FOUND

@@ -10,6 +10,7 @@ import click
 
 from arrange import __version__
 from arrange.cli.check import check
+from arrange.cli.common import BAD_INPUT, NOTHING_FOUND, OUR_BUG
 from arrange.cli.compare import compare
 from arrange.cli.suggest import suggest
 from arrange.cli.swap import swap
@@ -17,7 +18,6 @@ from arrange.cli.today import today
 from arrange.cli.why import why
 from arrange.errors import ArrangeError, DisagreementError, OutputError, ScenarioError
 
-FOUND, OUR_BUG, BAD_INPUT, IMPOSSIBLE, NOTHING_FOUND = range(5)
 EPILOG = (
     "Exit codes: 0 found, 1 our bug, 2 bad input, 3 proven impossible, 4 nothing found in time."
 )

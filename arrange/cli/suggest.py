@@ -8,24 +8,23 @@ from typing import TYPE_CHECKING
 import click
 
 from arrange.cli.common import (
-    Watch,
-    folder_for,
+    EXIT,
+    Delivery,
     format_option,
     json_option,
     out_option,
     scenario_from,
     seed_option,
-    stopped_by_ctrl_c,
     time_option,
+    watching,
     whole,
+    writer,
 )
 
 if TYPE_CHECKING:
     from arrange.data.result import Result
     from arrange.draw.painters import Painters
     from arrange.output.files import Folder, Maker
-
-EXIT = {"proven": 0, "found": 0, "impossible": 3, "nothing found": 4}
 
 
 @click.command(epilog="Example: arrange suggest bedroom.toml --top 3 --out bedroom-plans")
@@ -70,14 +69,13 @@ def suggest(
     """
     scenario = scenario_from(file)
     from arrange.draw.painters import Painters  # noqa: PLC0415
-    from arrange.output.files import Folder  # noqa: PLC0415
 
-    folder = None if as_json and out is None else Folder(folder_for(file, out))
+    to = Delivery(file, out, suffix, as_json=as_json)
+    to.look()
     files: tuple[str, ...] = ()
     with (
-        stopped_by_ctrl_c() as asked,
-        Watch("reading the room") as watch,
-        Painters(top + 1 if folder is not None else 0) as painters,
+        watching("reading the room") as watch,
+        Painters(top + 1 if to.folder is not None else 0) as painters,
     ):
         # The solver takes a while to load: meanwhile the painters get ready.
         from arrange.suggesting import suggest as search  # noqa: PLC0415
@@ -89,24 +87,20 @@ def suggest(
             seed=seed,
             families=families,
             listener=watch,
-            stop=asked.is_set,
+            stop=watch.stop,
         )
         if result.outcome == "impossible":
             from arrange.whatif.why import with_why  # noqa: PLC0415
 
             watch.say("looking for what clashes")
-            result = with_why(result, seconds - result.seconds, asked.is_set)
-        if folder is not None:
+            result = with_why(result, seconds - result.seconds, watch.stop)
+        if to.folder is not None:
             watch.say("drawing the plans")
-            files = written(folder, result, suffix, seconds, painters)
-    if as_json:
-        from arrange.output.records import as_data, as_text  # noqa: PLC0415
+            files = written(to.folder, result, suffix, seconds, painters)
+    from arrange.output.records import as_data  # noqa: PLC0415
+    from arrange.words.suggest import words  # noqa: PLC0415
 
-        click.echo(as_text(as_data(result, files)), nl=False)
-    else:
-        from arrange.words.suggest import summary  # noqa: PLC0415
-
-        click.echo(summary(result, folder.path if folder else Path(), files))
+    to.tell(lambda: as_data(result, files), lambda: words(result, to.path, files))
     ctx.exit(EXIT[result.outcome])
 
 
@@ -132,11 +126,6 @@ def written(
 def data_makers(result: Result, files: tuple[str, ...], seconds: float) -> list[tuple[str, Maker]]:
     """``run.json`` and, last of all, ``result.json``."""
     from arrange.output.files import RESULT, RUN  # noqa: PLC0415
-    from arrange.output.records import as_data, as_text, run_data  # noqa: PLC0415
+    from arrange.output.records import as_data, run_data  # noqa: PLC0415
 
-    run, data = as_text(run_data(result, seconds)), as_text(as_data(result, files))
-
-    def writer(text: str) -> Maker:
-        return lambda path: path.write_bytes(text.encode())
-
-    return [(RUN, writer(run)), (RESULT, writer(data))]
+    return [(RUN, writer(run_data(result, seconds))), (RESULT, writer(as_data(result, files)))]

@@ -2,30 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from arrange.cli.common import (
-    Watch,
-    folder_for,
+    EXIT,
+    Delivery,
     format_option,
     json_option,
     out_option,
     scenario_from,
     seed_option,
-    stopped_by_ctrl_c,
     time_option,
+    watching,
     whole,
 )
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from arrange.data.repair import Why
     from arrange.data.scenario import Scenario
-    from arrange.output.files import Folder
-
-EXIT = {"works": 0, "impossible": 3, "not decided": 4}
 
 
 @click.command(epilog="Example: arrange why bedroom.toml --keep-as-is bed --keep-as-is walkway")
@@ -73,11 +74,13 @@ def why(
     """
     scenario = scenario_from(file)
     check_names(scenario, untouchable)
-    from arrange.output.files import Folder  # noqa: PLC0415
+    from arrange.output.records import why_data  # noqa: PLC0415
     from arrange.whatif.why import why as explain  # noqa: PLC0415
+    from arrange.words.why import words  # noqa: PLC0415
 
-    folder = None if as_json and out is None else Folder(folder_for(file, out))
-    with stopped_by_ctrl_c() as asked, Watch("reading the room") as watch:
+    to = Delivery(file, out, suffix, as_json=as_json)
+    to.look()
+    with watching("reading the room") as watch:
         answer = explain(
             scenario,
             most=most,
@@ -85,19 +88,11 @@ def why(
             seed=seed,
             untouchable=untouchable,
             listener=watch.say,
-            stop=asked.is_set,
+            stop=watch.stop,
         )
         watch.say("drawing")
-        works = answer.conflicts.answer == "works"
-        files = () if folder is None or works else write_files(answer, folder, suffix)
-    if as_json:
-        from arrange.output.records import as_text, why_data  # noqa: PLC0415
-
-        click.echo(as_text(why_data(answer, files)), nl=False)
-    else:
-        from arrange.words.why import words  # noqa: PLC0415
-
-        click.echo(words(answer, folder.path if folder else Path(), files))
+        files = () if answer.conflicts.answer == "works" else written(answer, to)
+    to.tell(lambda: why_data(answer, files), lambda: words(answer, to.path, files))
     ctx.exit(EXIT[answer.conflicts.answer])
 
 
@@ -116,29 +111,21 @@ def check_names(scenario: Scenario, names: tuple[str, ...]) -> None:
             )
 
 
-def write_files(answer: Why, folder: Folder, suffix: str) -> tuple[str, ...]:
+def written(answer: Why, to: Delivery) -> tuple[str, ...]:
     """A picture of each set that can be drawn, the ways out, and ``why.json``, last of all."""
-    from functools import partial  # noqa: PLC0415
-
-    from arrange.draw import save  # noqa: PLC0415
+    if to.folder is None:
+        return ()
     from arrange.draw.conflict import conflict_sheet, drawable  # noqa: PLC0415
     from arrange.draw.repair import repair_sheet  # noqa: PLC0415
-    from arrange.output.records import (  # noqa: PLC0415
-        WHY,
-        as_text,
-        why_data,
-    )
+    from arrange.output.records import WHY, why_data  # noqa: PLC0415
 
     found = answer.conflicts
-    sheets = [
-        (f"clash-{i}.{suffix}", conflict_sheet(found.scenario, conflict, i, len(found.sets)))
+    sheets: dict[str, Callable[[], Figure]] = {
+        f"clash-{i}": partial(conflict_sheet, found.scenario, conflict, i, len(found.sets))
         for i, conflict in enumerate(found.sets, start=1)
         if drawable(conflict)
-    ]
-    if answer.repairs is not None and answer.repairs.repairs:
-        sheets.append((f"ways-out.{suffix}", repair_sheet(answer.repairs)))
-    names = (*(name for name, _ in sheets), WHY)
-    data = as_text(why_data(answer, names)).encode()
-    makers = [(name, partial(save, sheet)) for name, sheet in sheets]
-    folder.write([*makers, (WHY, lambda path: path.write_bytes(data))])
-    return names
+    }
+    repairs = answer.repairs
+    if repairs is not None and repairs.repairs:
+        sheets["ways-out"] = partial(repair_sheet, repairs)
+    return to.write(sheets, (WHY, lambda names: why_data(answer, names)))

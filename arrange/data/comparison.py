@@ -28,6 +28,18 @@ class Cost:
 
 
 @dataclass(frozen=True, slots=True)
+class Unjudged:
+    """Why an earlier arrangement could not be judged again, and which scenario ``file`` was meant.
+
+    "unnamed": the result does not say which; "unreadable", "changed" and "missing" are
+    what became of the file since.
+    """
+
+    why: Literal["unnamed", "unreadable", "changed", "missing"]
+    file: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Option:
     """One option. ``scenario`` and ``arrangement`` are what its plan is drawn from.
 
@@ -35,7 +47,8 @@ class Option:
     today, from an earlier result and judged again, or only read from one. ``broken``
     are the musts it breaks, which only today's arrangement can. ``at_most`` is the most
     that any arrangement of this scenario can score. Without an arrangement the score
-    is None and there are no reasons.
+    is None and there are no reasons. ``left_out`` are pieces of which nobody said where
+    they stand today.
     """
 
     asked: str
@@ -50,7 +63,8 @@ class Option:
     gaps: tuple[Gap, ...] = ()
     spare: tuple[Spare, ...] = ()
     cost: Cost = Cost()
-    notes: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
+    unjudged: Unjudged | None = None
 
     @property
     def works(self) -> bool:
@@ -93,13 +107,3 @@ class Comparison:
     def works(self) -> bool:
         """Whether at least one option works."""
         return any(option.works for option in self.options)
-
-    @property
-    def remark(self) -> str:
-        """What to know about the scores, in one sentence; empty if they simply compare."""
-        if self.one_scale:
-            return ""
-        return (
-            "The options are asked different things, so 100 points do not mean the same for each: "
-            "compare them row by row, not by their scores."
-        )

@@ -1,6 +1,7 @@
-"""One piece in many sizes: what works, how comfortably, what it scores, and the largest.
+"""One piece in many sizes: a ladder of them, or the largest that works. Lengths in mm.
 
-Lengths in mm.
+Of each size: whether it works, whether it works comfortably, and what it scores in tenths
+of a point.
 """
 
 from __future__ import annotations
@@ -13,6 +14,10 @@ from arrange.data.arrangement import Arrangement, Decision
 from arrange.data.piece import Piece
 from arrange.data.result import Verdict
 from arrange.data.scenario import Scenario
+
+Dimension = Literal["width", "depth", "height"]
+DIMENSIONS: tuple[Dimension, ...] = ("width", "depth", "height")
+Sureness = Literal["exact", "at least", "impossible", "not decided"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,11 +131,6 @@ class Ladder:
 def _last(rungs: Sequence[Rung], wanted: Sequence[bool]) -> Rung | None:
     found = [rung for rung, is_wanted in zip(rungs, wanted, strict=True) if is_wanted]
     return found[-1] if found else None
-
-
-Dimension = Literal["width", "depth", "height"]
-DIMENSIONS: tuple[Dimension, ...] = ("width", "depth", "height")
-Sureness = Literal["exact", "at least", "impossible", "not decided"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,10 +11,12 @@ from typing import Literal
 from arrange.data.arrangement import Arrangement, Decision
 from arrange.data.change import Change
 from arrange.data.result import Reason, Verdict
+from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
 
 Move = Literal["changed", "new", "gone", "moved", "turned"]
 Start = Literal["today", "best before"]
+STILL = 30  # mm; less is tidying, not moving
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,19 +92,32 @@ class Compared:
 
 
 @dataclass(frozen=True, slots=True)
+class Stand:
+    """How a piece stands: which way it faces, and the names of its wall and its companion.
+
+    ``wall`` is the one at its back, ``anchor`` the piece it goes with; "" without one.
+    """
+
+    facing: Facing
+    wall: str = ""
+    anchor: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Moved:
     """A piece that no longer is or stands as before; ``piece`` is its name after.
 
     ``was`` is the name of the piece it is compared with: an alike one if those
-    only changed places. ``far`` is how far its middle went, in mm; ``words`` say
-    from where to where.
+    only changed places. ``far`` is how far its middle went, in mm, from ``before``, where
+    a new piece has nothing, to ``after``, where one left out has nothing.
     """
 
     piece: str
     move: Move
     was: str
     far: int = 0
-    words: str = ""
+    before: Stand | None = None
+    after: Stand | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +128,21 @@ class Reading:
     after: Answer
     reasons: tuple[Compared, ...] = ()
     moved: tuple[Moved, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """What else to know of a swap, and the pieces it is about.
+
+    "let go": held until now, they may move because they are changed. "apart": they do not
+    stand at ``host`` today, but go there here. The others say why nothing works with all
+    that stands today held: a must is broken even before ("broken"), or no place is left
+    for the pieces, anywhere ("no place") or at what they go with ("no place there").
+    """
+
+    about: Literal["let go", "apart", "broken", "no place", "no place there"]
+    pieces: tuple[str, ...] = ()
+    host: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +173,7 @@ class Swap:
     seed: int
     seconds: float
     interrupted: bool = False
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
 
     @property
     def answer(self) -> Decision:

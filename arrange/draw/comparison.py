@@ -23,17 +23,20 @@ from arrange.draw.page import (
 from arrange.draw.plan import PlanOptions, on_paper, printed_scale
 from arrange.draw.style import STYLE, Style
 from arrange.draw.text import as_sentence, font
-from arrange.whatif.compare import (
+from arrange.words.compare import (
     NOT_ASKED,
     by_difference,
     cell_words,
     cost_words,
     gap_words,
+    notes_words,
+    remark_words,
     rest_words,
     row_label,
     score_words,
     state_words,
 )
+from arrange.words.slack import spare_words
 
 GUTTER = 5.0
 SIZE = 6.5
@@ -83,7 +86,9 @@ def comparison_sheet(comparison: Comparison, *, style: Style = STYLE) -> Figure:
             page.write(cell.left + 1, cell.top + 5, LETTERS[i], 11.0, bold=True)
     note = f"All plans at {on_paper(ratio, paper)}. {BEST} marks the better one in a row."
     below = page.paragraph(MARGIN, top + 1, label, note, SIZE, colour=style.quiet)
-    page.paragraph(MARGIN, below + 2, label, comparison.remark, SIZE, colour=style.loss, bold=True)
+    page.paragraph(
+        MARGIN, below + 2, label, remark_words(comparison), SIZE, colour=style.loss, bold=True
+    )
     _table(page, comparison, columns, table, max(c.top + c.height for c in cells) + 3)
     return page.figure
 
@@ -112,7 +117,7 @@ def _heads(page: Page, comparison: Comparison, columns: Columns, top: float) -> 
         at = page.paragraph(
             left, at, columns.width, as_sentence(state_words(option)), SIZE, colour=colour
         )
-        for note in option.notes:
+        for note in notes_words(option):
             at = page.paragraph(left, at, columns.width, as_sentence(note), 6.0, colour=style.quiet)
         bottom = max(bottom, at)
     return bottom + 1.5
@@ -211,7 +216,7 @@ def _table(
 def _spare_words(option: Option) -> str:
     if not option.spare:
         return "\N{EN DASH}"
-    return option.spare[0].sentence(option.scenario.unit)
+    return spare_words(option.spare[0], option.scenario.unit)
 
 
 def _with_measured(row: Row, *, one_scale: bool) -> tuple[str, ...]:

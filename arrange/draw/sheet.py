@@ -40,6 +40,7 @@ from arrange.rules.clear_floor import ClearFloor
 from arrange.whatif.slack import spares
 from arrange.words.cautions import LAST, cautions
 from arrange.words.reasons import Chosen, choose, rest_line, standing
+from arrange.words.slack import spare_words
 from arrange.words.swap import today_remarks
 
 COLUMN = 92.0  # width of the column at the right
@@ -280,7 +281,7 @@ def spare_height(spares: Sequence[Spare], unit: Unit, width: float) -> float:
     if not spares:
         return 0.0
     size, inner = SPARE_SIZE, width - SPARE_INDENT
-    rows = (text_height(s.sentence(unit), size, inner) + 0.6 for s in spares)
+    rows = (text_height(spare_words(s, unit), size, inner) + 0.6 for s in spares)
     return line_height(size + 1) + 1.0 + sum(rows) + 2.0
 
 
@@ -295,7 +296,7 @@ def draw_spares(page: Page, spares: Sequence[Spare], unit: Unit, box: Box) -> No
         mark, off = Bit("\N{EN DASH}", size, page.style.quiet), 0.0
         if spare.mm < FINEST:
             mark, off = Bit("!", size, bold=True), 0.8
-        text, indent = spare.sentence(unit), SPARE_INDENT - off
+        text, indent = spare_words(spare, unit), SPARE_INDENT - off
         top = page.item(
             box.left + off, top, box.width - off, mark, text, size, indent=indent, gid="spare"
         )

@@ -1,134 +1,50 @@
-"""Room, pieces and places from the shapes of a ``result.json``, good for drawing. In mm.
+"""Reads a ``result.json`` back: an arrangement to draw, and to judge again where that can be done.
 
-Reads ``result.json`` back: an arrangement to draw, and to judge again where that can be done.
-
-A result holds the room and the pieces as shapes, and names the scenario file it was made
-from. The judge needs that file. Lengths in mm.
+A result holds the room and the pieces as records, and names the scenario file it was made
+from. The judge needs that file. The records are read as their fields ask (see ``fields``);
+whatever does not fit makes the whole file no result. Lengths in mm.
 """
 
 from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from arrange.data.arrangement import Arrangement, Placement
-from arrange.data.kinds import kinds
-from arrange.data.piece import Piece
-from arrange.data.result import Gap, Reason, Source
-from arrange.data.room import Door, Fixture, Room, Wall, Window
-from arrange.data.scenario import Scenario
+from arrange.data.comparison import Unjudged
+from arrange.data.result import Suggestion
+from arrange.data.scenario import Scenario, Unit
 from arrange.data.spare import Spare
 from arrange.errors import Fault, ScenarioError
-
-
-def piece_from(data: Mapping[str, Any]) -> Piece:
-    """A piece to draw: of its kind it has what the symbol needs."""
-    known = kinds().get(data["kind"])
-    return Piece(
-        data["name"],
-        data["kind"],
-        data["name"],
-        data["width"],
-        data["depth"],
-        data["top"] - data["bottom"],
-        data["bottom"],
-        anchor=data["goes_with"],
-        roles=known.roles if known else frozenset(),
-        major=data["major"],
-        flat=data["flat"],
-    )
-
-
-def placement_from(name: str, data: Mapping[str, Any], walls: Mapping[str, int]) -> Placement:
-    """Where a piece stands; ``walls`` gives the number of each wall's name."""
-    wall = None if data["wall"] is None else walls[data["wall"]]
-    if data["slanted"]:
-        along, inward, quarter = data["from_left"], data["off_wall"], data["quarter_turns"]
-        return Placement(name, None, 0, 0, wall, along, inward, quarter)
-    return Placement(name, data["facing"], data["x"], data["y"], wall)
-
-
-def room_from(data: Mapping[str, Any]) -> Room:
-    """The empty room, without what has no body (sockets, light points)."""
-    corners = tuple((round(x), round(y)) for x, y in data["outline"])
-    walls = tuple(
-        Wall(w["name"], _point(w["left_end"]), _point(w["right_end"]), w["part_of"])
-        for w in data["walls"]
-    )
-    index = {w.name: i for i, w in enumerate(walls)}
-
-    def place(one: Mapping[str, Any]) -> tuple[str, int, int, int]:
-        return one["name"], index[one["wall"]], one["from_left"], one["width"]
-
-    doors = tuple(
-        Door(*place(d), d["opens"], d["hinge"], d["height"], d["main"]) for d in data["doors"]
-    )
-    windows = tuple(
-        Window(*place(w), w["sill"], w["head"], w["must_open"], w["escape"])
-        for w in data["windows"]
-    )
-    fixtures = tuple(_fixture(f, walls, index) for f in data["fixtures"] if f["polygon"])
-    return Room(corners, walls, data["ceiling"], doors, windows, fixtures)
-
-
-def _point(xy: tuple[float, float]) -> tuple[int, int]:
-    return round(xy[0]), round(xy[1])
-
-
-def _fixture(data: Mapping[str, Any], walls: tuple[Wall, ...], index: Mapping[str, int]) -> Fixture:
-    """A fixture with a body; sockets and light points are not in a result's shapes."""
-    corners = tuple(_point(c) for c in data["polygon"])
-    where = None if data["wall"] is None else index[data["wall"]]
-    offset = width = depth = 0
-    if where is not None:
-        wall = walls[where]
-        (nx, ny), (ox, oy) = wall.inward, wall.start
-        along = [wall.coordinate(x, y) for x, y in corners]
-        off = [(x - ox) * nx + (y - oy) * ny for x, y in corners]
-        offset, width = round(min(along)), round(max(along) - min(along))
-        depth = round(max(off))
-    return Fixture(
-        data["name"],
-        data["kind"],
-        corners,
-        where,
-        offset,
-        width,
-        depth,
-        data["bottom"],
-        data["top"],
-    )
-
+from arrange.output.fields import FORMAT, About, from_points, read_as
+from arrange.output.records import SUGGESTION
+from arrange.output.rooms import PLACED, read_room
+from arrange.scenario.read import read
 
 BIGGEST = 50_000_000  # bytes
 WANTED = "a result.json that arrange suggest wrote is needed"
-FORMAT = 1
 
 
 @dataclass(frozen=True)
 class ReadArrangement:
-    """One arrangement of an earlier result. ``scenario`` is good for drawing, not for judging."""
+    """One arrangement of an earlier result. ``scenario`` is good for drawing, not for judging.
+
+    ``at_most`` is the most, in tenths, that any arrangement of that scenario can score.
+    """
 
     file: Path
     made_from: str
     scenario: Scenario
-    arrangement: Arrangement
-    score: int
+    suggestion: Suggestion
     at_most: int
-    proven: bool
-    reasons: tuple[Reason, ...]
-    gaps: tuple[Gap, ...]
     spare: tuple[Spare, ...]
 
-    def again(self) -> tuple[Scenario | None, str]:
+    def again(self) -> tuple[Scenario | None, Unjudged | None]:
         """The scenario it was made from; or None and why it cannot be had."""
-        from arrange.scenario.read import read  # noqa: PLC0415
-
         if not self.made_from:
-            return None, "the file does not say which scenario it was made from"
+            return None, Unjudged("unnamed")
         near = self.file.parent
         named = Path(self.made_from)
         for path in (named, near / named, near / named.name, near.parent / named.name):
@@ -137,11 +53,11 @@ class ReadArrangement:
             try:
                 scenario = read(path)
             except ScenarioError:
-                return None, f"{path} can no longer be read"
+                return None, Unjudged("unreadable", str(path))
             if self._fits(scenario):
-                return scenario, ""
-            return None, f"{path} has changed since"
-        return None, f"{self.made_from} is not there"
+                return scenario, None
+            return None, Unjudged("changed", str(path))
+        return None, Unjudged("missing", self.made_from)
 
     def _fits(self, scenario: Scenario) -> bool:
         """Whether the same pieces are asked for, in the same room."""
@@ -165,7 +81,7 @@ def read_result(path: Path, rank: int) -> ReadArrangement:
             raise _no_result(path, f"format {data['format']}")
         if not 1 <= rank <= len(listed):
             raise _refused(path, f"no arrangement #{rank}", _numbers(len(listed)))
-        return _arrangement(path, data, listed[rank - 1])
+        return _read(path, data, listed[rank - 1])
     except (KeyError, TypeError, ValueError, AttributeError, IndexError) as error:
         if isinstance(error, ScenarioError):
             raise
@@ -204,55 +120,17 @@ def _refused(path: Path, given: str, allowed: str) -> ScenarioError:
     return ScenarioError(str(path), (Fault("", given, allowed),))
 
 
-def _arrangement(path: Path, data: Mapping[str, Any], one: Mapping[str, Any]) -> ReadArrangement:
-    room = room_from(data["room"])
-    walls = {w.name: i for i, w in enumerate(room.walls)}
-    pieces = tuple(piece_from(p) for p in one["pieces"])
-    places = tuple(placement_from(p["name"], p["placement"], walls) for p in one["pieces"])
-    scenario = Scenario(
-        str(data["title"]), room, pieces, unit=data["unit"], walkway=one["walkway"]["width"]
-    )
+def _read(path: Path, data: Mapping[str, Any], one: Mapping[str, Any]) -> ReadArrangement:
+    nowhere = About(Scenario("", read_room(data["room"]), ()))
+    unit = read_as(Unit, data["unit"], nowhere)
+    width = read_as(int, one["walkway"]["width"], nowhere)
+    empty = replace(nowhere.scenario, title=str(data["title"]), unit=unit, walkway=width)
+    about = About(empty)
     return ReadArrangement(
         path,
         str(data.get("scenario_file") or ""),
-        scenario,
-        Arrangement(places),
-        _tenths(one["score"]),
-        _tenths(data["at_most"]),
-        bool(one["proven"]),
-        tuple(_reason(r) for r in one["reasons"]),
-        tuple(_gap(g) for g in one["tightest_gaps"]),
-        tuple(_spare(s) for s in one.get("spare", ())),
+        replace(empty, pieces=tuple(PLACED.read(piece, about) for piece in one["pieces"])),
+        SUGGESTION.read(one, about),
+        from_points(data["at_most"]),
+        read_as(tuple[Spare, ...], one.get("spare", []), about),
     )
-
-
-def _tenths(points: float) -> int:
-    return round(points * 10)
-
-
-def _reason(data: Mapping[str, Any]) -> Reason:
-    told = data["source"]
-    return Reason(
-        data["rule"],
-        tuple(data["subjects"]),
-        data["sentence"],
-        data["measured"],
-        data["wanted"],
-        _tenths(data["won"]),
-        _tenths(data["possible"]),
-        Source(told["id"], told["title"], told["status"]),
-        data["overridden"],
-    )
-
-
-def _gap(data: Mapping[str, Any]) -> Gap:
-    start, end = data["ends"]
-    one, two = data["between"]
-    return Gap((start[0], start[1]), (end[0], end[1]), data["length"], (one, two))
-
-
-def _spare(data: Mapping[str, Any]) -> Spare:
-    one, two = data["between"]
-    exact = not data["at_least"]
-    pieces = tuple(data["pieces"])
-    return Spare((one, two), data["chain"], pieces, data["direction"], data["spare"], exact)

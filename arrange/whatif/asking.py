@@ -1,6 +1,8 @@
-"""What somebody asks to be swapped, in their own words, as changes to a scenario.
+"""What somebody asks of ``swap`` in their own words, understood as changes and sizes.
 
-What somebody asks of sizes, in their own words: a piece, a range, a dimension.
+``understood`` reads words such as bed=180x210 as changes to the file, ``sizes_asked`` a piece
+with a range of sizes, ``dimension_asked`` a piece and the dimension that is to grow. What is
+not understood is told where it is found, in the words it was given in.
 """
 
 from __future__ import annotations
@@ -18,7 +20,6 @@ from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import DIMENSIONS, Dimension, SizeTable
 from arrange.data.standard_sizes import (
-    REGIONS,
     NoSizesError,
     range_of_sizes,
     standard_sizes,
@@ -85,6 +86,19 @@ def understood(request: Request, scenario: Scenario, data: Mapping[str, Any]) ->
     return Asked(changes, keep, tables, after)
 
 
+def pieces_called(
+    word: str, where: str, scenario: Scenario, faults: Faults, more: Sequence[str] = ()
+) -> list[str]:
+    """The piece of that name, or all that were given under it; a fault if there is none."""
+    wanted = " ".join(word.split()).casefold()
+    names = [*(p.name for p in scenario.pieces), *more]
+    exact = [n for n in names if n.casefold() == wanted]
+    alike = [p.name for p in scenario.pieces if p.model.casefold() == wanted]
+    if not exact and not alike:
+        faults.unknown(where, word, names, "the piece")
+    return exact or alike
+
+
 class _Reader:
     """Reads the words one after another and collects every fault."""
 
@@ -125,15 +139,8 @@ class _Reader:
         return found
 
     def called(self, word: str, option: str, more: Sequence[str] = ()) -> list[str]:
-        """The piece of that name, or all that were given under it; a fault if there is none."""
-        wanted = " ".join(word.split()).casefold()
-        exact = [n for n in (*self.names, *more) if n.casefold() == wanted]
-        alike = [p.name for p in self.scenario.pieces if p.model.casefold() == wanted]
-        if not exact and not alike:
-            known = [*self.names, *more]
-            hint_at = f"{option} {word}" if option else word
-            self.faults.unknown(hint_at, word, known, "the piece")
-        return exact or alike
+        """As ``pieces_called``, with pieces that are new."""
+        return pieces_called(word, f"{option} {word}".strip(), self.scenario, self.faults, more)
 
     def _halves(self, word: str, option: str) -> tuple[str, str]:
         name, sign, value = word.rpartition("=")
@@ -281,14 +288,6 @@ def sizes_asked(word: str, region: str | None, scenario: Scenario) -> tuple[str,
     raise AssertionError("a fault was noted")
 
 
-def region_words(region: str | None, scenario: Scenario) -> str:
-    """Which mattresses were taken, and how to ask for others."""
-    taken = REGIONS[region or usual_region(scenario.unit)]
-    others = listed([r for r in REGIONS if REGIONS[r] != taken], "or")
-    why = "as asked" if region else f"because your file is in {scenario.unit}"
-    return f"{taken} mattresses, {why}; --region {others} for others"
-
-
 def dimension_asked(word: str, scenario: Scenario) -> tuple[str, Dimension]:
     """The piece and the dimension that ``PIECE=width|depth|height`` asks for. ScenarioError."""
     faults = Faults(scenario.source_file or "largest")
@@ -304,15 +303,10 @@ def dimension_asked(word: str, scenario: Scenario) -> tuple[str, Dimension]:
 
 
 def _piece(word: str, where: str, scenario: Scenario, faults: Faults) -> str:
-    wanted = " ".join(word.split()).casefold()
-    names = [p.name for p in scenario.pieces]
-    exact = [n for n in names if n.casefold() == wanted]
-    alike = [p.name for p in scenario.pieces if p.model.casefold() == wanted]
-    found = exact or alike
+    """The one piece that is meant. ScenarioError if there is none or more."""
+    found = pieces_called(word, where, scenario, faults)
     if len(found) > 1:
         faults.add(where, f"{word} means {len(found)} pieces", f"name one: {listed(found, 'or')}")
-    elif not found:
-        faults.unknown(where, word, names, "the piece")
     faults.stop()
     return found[0]
 

@@ -1,18 +1,14 @@
-"""One option for every need of an arrangement, and how far everything can slide then. In mm.
-
-The tightest chain of links through one node: how far all that is on it can slide. No solver.
+"""The tightest chain of links through one node: how far all that is on it can slide. No solver.
 
 The gaps along a chain from something fixed to something fixed are all that its pieces can
-give way. The least sum over all chains through a node is its spare. Where a link on that
-chain has another option, doing without it is tried: what stands beside may come to stand
-before, as far as all else can slide to make room. When every choice has been tried, the
-best of them is proven. Lengths in mm.
+give way. The least sum over all chains through a node is its spare. A ``Choice`` takes one
+option for every need; where a link on the tightest chain has another, doing without it is
+tried: what stands beside may come to stand before, as far as all else can slide to make
+room. When every choice has been tried, the best of them is proven.
 
-Whether a chain can be got round: the proof behind "no longer works". Lengths in mm.
-
-A chain is certain if none of its links has any other way to be kept apart, however the
-pieces slide within the walls, with their walls, turns and places as they are. Then whatever
-else moves, what is on it needs the room it needs.
+A chain is proven by itself (``chain_is_proven``) if none of its links has any other way to be
+kept apart, however the pieces slide within the walls, with their walls, turns and places as
+they are. Then whatever else moves, what is on it needs the room it needs. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -28,8 +24,11 @@ from numpy.typing import NDArray
 from arrange.whatif.links import AXES, Axis, Link, Need, Node, Patch, Range, Web, several_sides
 
 FAR = 1e9  # mm; no link
+MOST = 20  # choices of options that are tried for one chain
 Grid = NDArray[np.float64]
 Named = dict[tuple[int, int], tuple[Link, int]]
+Bar = tuple[object, ...]
+Barred = frozenset[Bar]
 
 
 @dataclass(frozen=True)
@@ -190,11 +189,6 @@ def closed(gaps: Grid, nodes: Sequence[Node], axis: Axis) -> Grid:
     for middle in range(len(far)):
         np.minimum(far, far[:, middle : middle + 1] + far[middle : middle + 1], out=far)
     return far
-
-
-MOST = 20  # choices of options that are tried for one chain
-Bar = tuple[object, ...]
-Barred = frozenset[Bar]
 
 
 @dataclass(frozen=True)

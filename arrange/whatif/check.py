@@ -13,30 +13,38 @@ from typing import Literal
 
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import length, listed
-from arrange.data.piece import Clearance, Piece
+from arrange.data.piece import Piece
 from arrange.data.result import Outcome
-from arrange.data.scenario import Scenario, Unit
+from arrange.data.scenario import Scenario, Wish
 from arrange.judge import breaches
 from arrange.scoring import musts_only
 from arrange.suggesting import suggest
 
 DEFAULT_SECONDS = 30.0
 Answer = Literal["fits", "cannot fit", "not decided", "not looked at"]
+Cause = Literal["", "wishes", "body", "floor", "way"]
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """What is known of one piece alone in the room; ``sentence`` is empty if it fits."""
+    """What is known of one piece alone in the room.
+
+    ``others`` are what it goes with: looked at together with it, or the one that was not
+    looked at or cannot fit. ``cause`` says what is too much where it cannot fit, from the
+    least that is asked to the most: its body, the floor to use it, the way there, or the
+    ``wishes`` that must hold; "" where that was not found out.
+    """
 
     piece: str
     answer: Answer
-    sentence: str = ""
+    others: tuple[str, ...] = ()
+    cause: Cause = ""
+    wishes: tuple[Wish, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """The answer on every piece, and what is wrong with the room itself."""
+    """The answer on every piece; ``room`` has the faults of the empty room, in sentences."""
 
     scenario: Scenario
     room: tuple[str, ...]
@@ -48,9 +56,9 @@ class Checked:
         return not self.room and all(f.answer == "fits" for f in self.findings)
 
     @property
-    def impossible(self) -> tuple[str, ...]:
-        """One sentence for each thing that is proven not to fit."""
-        return self.room + tuple(f.sentence for f in self.findings if f.answer == "cannot fit")
+    def impossible(self) -> bool:
+        """Whether something is proven not to fit."""
+        return bool(self.room) or any(f.answer == "cannot fit" for f in self.findings)
 
 
 def check(
@@ -66,12 +74,11 @@ def check(
     looked at once.
     """
     empty = scenario.unfurnished
-    wrong = [b.sentence for b in breaches(empty, Arrangement(()))]
+    wrong = tuple(b.sentence for b in breaches(empty, Arrangement(())))
     if wrong:
         # The same fault would be found again with every piece.
-        texts = tuple(f"Even without any piece: {sentence}." for sentence in wrong)
         waiting = tuple(Finding(p.name, "not looked at") for p in scenario.pieces)
-        return Checked(scenario, texts, waiting)
+        return Checked(scenario, wrong, waiting)
     run = _Run(scenario, Budget(seconds, stop))
     return Checked(scenario, (), tuple(run.finding(p) for p in scenario.pieces))
 
@@ -94,15 +101,14 @@ class _Run:
         group = _with_companions(self.scenario, piece)
         for other in group[1:]:
             if self.finding(other).answer != "fits":
-                text = f"{piece.name} goes with {other.name} and was not looked at by itself."
-                return Finding(piece.name, "not looked at", text)
+                return Finding(piece.name, "not looked at", (other.name,))
         alone = _alone(self.scenario, group)
         outcome = self._outcome(alone)
         if outcome == "impossible":
-            return Finding(piece.name, "cannot fit", self._why(piece, alone))
+            others = tuple(p.name for p in group[1:])
+            return Finding(piece.name, "cannot fit", others, *self._cause(alone))
         if outcome == "nothing found":
-            text = f"{piece.name}: not decided in the time, it may fit or not."
-            return Finding(piece.name, "not decided", text)
+            return Finding(piece.name, "not decided")
         return Finding(piece.name, "fits")
 
     def _outcome(self, scenario: Scenario) -> Outcome:
@@ -116,40 +122,20 @@ class _Run:
             self._outcomes[anonymous] = found.outcome
         return self._outcomes[anonymous]
 
-    def _why(self, piece: Piece, alone: Scenario) -> str:
+    def _cause(self, alone: Scenario) -> tuple[Cause, tuple[Wish, ...]]:
         """What would have to give, from the least that is asked to the most."""
-        unit = self.scenario.unit
-        size = " x ".join(length(v, unit) for v in (piece.width, piece.depth, piece.height))
-        others = listed([p.name for p in alone.pieces[1:]])
-        room = f"with only {others} in the room" if others else "in the empty room"
-        said = f"{piece.name} ({size}) finds no place even {room}"
         calm = replace(alone, wishes=())
         if alone.wishes and self._works(calm):
-            wished = listed([f"{w.piece} {w.relation} {w.place}" for w in alone.wishes])
-            return f"{said} as long as this must hold: {wished}."
+            return "wishes", alone.wishes
         if self._outcome(_bare(calm)) == "impossible":
-            return f"{said}: there is no spot for its body where it may stand ({_stands(piece)})."
+            return "body", ()
         usable = self._outcome(_unwalked(calm))
         if usable == "impossible":
-            needs = listed([_need(c, unit) for c in piece.clearances if c.least])
-            return f"{said}: there is room for its body, but not with the floor to use it: {needs}."
-        if usable == "nothing found":
-            return f"{said}."
-        wide = length(self.scenario.walkway, unit)
-        return f"{said}: no way {wide} wide would lead to every side of it that needs one."
+            return "floor", ()
+        return "" if usable == "nothing found" else "way", ()
 
     def _works(self, scenario: Scenario) -> bool:
         return self._outcome(scenario) in ("proven", "found")
-
-
-def _need(clearance: Clearance, unit: Unit) -> str:
-    sides = listed(clearance.sides, "or")
-    return f"{length(clearance.least, unit)} at the {sides} {clearance.purpose}"
-
-
-def _stands(piece: Piece) -> str:
-    words = {"wall": "with its back to a wall", "corner": "in a corner", "free": "anywhere"}
-    return "beside what it goes with" if piece.anchor else words[piece.stands]
 
 
 def _with_companions(scenario: Scenario, piece: Piece) -> list[Piece]:

@@ -1,15 +1,12 @@
-"""A finished arrangement as upright patches of floor that slide with their pieces. Lengths in mm.
+"""What keeps what apart in a finished arrangement: patches of floor, and the links between them.
 
-A patch is the body of a piece, the strip of a clearance, or floor that does not move. Pieces
-tied to others slide with them: they have one *node*. Node 0 is all that stays.
-
-What keeps what apart in an arrangement: the links of chains across the room. Lengths in mm.
-
-Two patches that may not meet are apart across the plan or up the plan, the one before the
-other or the other way round. Each of these four is an *option*, a link with the gap that is
-left; below 0, pieces must slide first. Every piece keeps its wall, its turn and its place.
-
-How far each piece could slide along its wall or over the floor of the empty room. In mm.
+A *patch* is upright floor: the body of a piece, the strip of a clearance, or floor that does
+not move. Pieces tied to others slide with them: they have one *node*; node 0 is all that
+stays. Two patches that may not meet are apart across the plan or up the plan, the one before
+the other or the other way round: four options, each a *link* with the gap that is left;
+below 0, pieces must slide first. Every piece keeps its wall, its turn and its place. The
+``Web`` has all of this for one arrangement, and ``ranges`` says how far each piece could
+slide along its wall or over the floor of the empty room. Lengths in mm; no solver.
 """
 
 from __future__ import annotations
@@ -27,12 +24,14 @@ from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import Room, Wall
 from arrange.geometry.scene import Placed, Scene
-from arrange.geometry.shapes import fixture_shape, whole_bounds
+from arrange.geometry.shapes import whole_bounds
 from arrange.rules import active_rules
 from arrange.rules.rule import Region
 
 Axis = Literal[0, 1]  # across the plan, up the plan
+AXES: tuple[Axis, Axis] = (0, 1)
 Bounds = tuple[int, int, int, int]
+Range = tuple[int, int]  # how far down and up
 Use = tuple[str, str, Side]  # a piece, a clearance of it, a side
 OUTSIDE = "the wall"
 END = "the end of "  # a wall that a piece must not stand beyond
@@ -57,6 +56,9 @@ class Patch:
         """How far a strip reaches beyond its piece at one end; 0 for a body."""
         i = axis + 2 * high
         return max(0, (self.bounds[i] - self.body[i]) * (1 if high else -1))
+
+
+Pair = tuple[Patch, Patch, Use | None]
 
 
 @dataclass(frozen=True)
@@ -144,14 +146,10 @@ def solid(scene: Scene, clearance: Clearance) -> list[Patch]:
     """The bodies of fixtures that a clearance may not reach into."""
     return [
         patch
-        for f in scene.scenario.room.fixtures
-        if f.solid and len(f.corners) >= 3 and f.bottom < clearance.height
-        for patch in fixed(fixture_shape(f), f.name)
+        for (shape, low), name in zip(scene.solid_fixtures, scene.solid_named, strict=True)
+        if low < clearance.height
+        for patch in fixed(shape, name)
     ]
-
-
-AXES: tuple[Axis, Axis] = (0, 1)
-Pair = tuple[Patch, Patch, Use | None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -312,9 +310,6 @@ def _stays(room: Room, root: Placed) -> tuple[str, str]:
         start = min(wall.start[i], wall.end[i])
         corner = "low" if (root.x0, root.y0)[i] == start else "high"
     return (corner, back) if placement.facing in ("down", "up") else (back, corner)
-
-
-Range = tuple[int, int]
 
 
 def ranges(web: Web) -> list[tuple[Range, Range]]:

@@ -1,6 +1,4 @@
-"""An arrangement with one piece larger and the others pushed aside. Lengths in mm; no solver.
-
-Room to spare: how far a measurement could be wrong before an arrangement stops working.
+"""Room to spare: how far a measurement could be wrong before an arrangement stops working.
 
 Pieces may slide along their walls or over the floor, but keep their wall, their turn and
 their place beside what they go with. Then the gaps along each line across the room are all
@@ -15,10 +13,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
+from typing import Literal
+
+from shapely import LineString
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.change import Resize, changed
-from arrange.data.lengths import measured
+from arrange.data.room import Room, Wall
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
 from arrange.data.spare import FINEST, Spare
@@ -27,10 +28,10 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.slots import in_slot, slot_number
 from arrange.judge import breaches
 from arrange.rules.rule import Rule
+from arrange.rules.wished import wall_words
 from arrange.whatif.chains import Chain, Chains, chain_is_proven, slidable
-from arrange.whatif.links import Range, Web, ranges
+from arrange.whatif.links import END, OUTSIDE, Axis, Link, Patch, Range, Web, ranges
 from arrange.whatif.requirements import unsure_musts
-from arrange.words.slack import chain_words, ends, on_line
 
 Grown = tuple[Scenario, Arrangement]
 
@@ -106,7 +107,7 @@ def spares(scenario: Scenario, arrangement: Arrangement) -> tuple[Spare, ...]:
     way = _way(scene)
     if way is not None:
         found.append(way)
-    found += [_told(finder, limits, chain) for chain in _tightest(finder, web)]
+    found += [_spare_of(finder, limits, chain) for chain in _tightest(finder, web)]
     found.sort(key=lambda s: (s.mm, not s.exact))
     return tuple(found[:SHOWN])
 
@@ -147,13 +148,13 @@ def _proven(finder: Chains, chain: Chain) -> bool:
     return all(c.sure and c.spare <= chain.spare for c in found)
 
 
-def _told(finder: Chains, limits: list[tuple[Range, Range]], chain: Chain) -> Spare:
+def _spare_of(finder: Chains, limits: list[tuple[Range, Range]], chain: Chain) -> Spare:
     web = finder.web
     mm = agreed_by_judge(web, chain, finder.quick(chain.node, chain.axis))
     exact = mm == chain.spare and (chain_is_proven(web, limits, chain) or _proven(finder, chain))
-    unit = web.scene.scenario.unit
-    words, pieces = chain_words(web, chain, unit), tuple(on_line(chain))
-    return Spare(ends(web, chain), words, pieces, "up" if chain.axis else "across", mm, exact)
+    direction: Literal["up", "across"] = "up" if chain.axis else "across"
+    pieces = tuple(on_line(chain))
+    return Spare(ends(web, chain), passed(web, chain), pieces, direction, mm, exact)
 
 
 def agreed_by_judge(web: Web, best: Chain, now: Chain) -> int:
@@ -210,6 +211,90 @@ def _way(scene: Scene) -> Spare | None:
             high, narrow = middle, missed
     if not narrow:
         return None
-    asked = measured(scenario.walkway, scenario.unit)
-    words = f"The way in from {door.name} to {narrow}, {asked} asked"
-    return Spare((door.name, narrow), words, (), "way", low, exact=False)
+    return Spare((door.name, narrow), (scenario.walkway,), (), "way", low, exact=False)
+
+
+def on_line(chain: Chain) -> list[str]:
+    """The pieces on the chain, in order, each once."""
+    names: list[str] = []
+    for link in chain.links:
+        for patch in (link.low, link.high):
+            if patch.node and patch.name not in names:
+                names.append(patch.name)
+    return names
+
+
+def passed(web: Web, chain: Chain) -> tuple[str | int, ...]:
+    """The pieces with the mm of floor they need between them, without the two ends.
+
+    A strip counts with its least depth; what stays in the middle of the line is named.
+    """
+    found: list[str | int] = []
+    first, last = chain.links[0], chain.links[-1]
+    for link in chain.links:
+        if link is not first or _inside(web, chain, link.low, high=False):
+            found.append(link.low.name)
+        behind = link.low.beyond(chain.axis, high=True)
+        before = link.high.beyond(chain.axis, high=False)
+        found += [deep for deep in (behind, before) if deep]
+        if link is not last or _inside(web, chain, link.high, high=True):
+            found.append(link.high.name)
+    return tuple(found)
+
+
+def _inside(web: Web, chain: Chain, patch: Patch, *, high: bool) -> bool:
+    """Whether the patch is on the line, and not what the line ends at."""
+    if not patch.node:
+        return False
+    stays = web.nodes[patch.node - 1].stays[chain.axis]
+    return patch.node == chain.node or stays == ("high" if high else "low")
+
+
+def ends(web: Web, chain: Chain) -> tuple[str, str]:
+    """What the line begins and ends at: a wall, the floor of a door, a fixture.
+
+    Or a piece that its own wall holds on the far side.
+    """
+    first, last = chain.links[0], chain.links[-1]
+    return (
+        _end(web, chain, first, first.low, high=False),
+        _end(web, chain, last, last.high, high=True),
+    )
+
+
+def _end(web: Web, chain: Chain, link: Link, patch: Patch, *, high: bool) -> str:
+    if not patch.node:
+        return _fixed(web.scene.scenario.room, chain.axis, link, patch)
+    wall = web.nodes[patch.node - 1].root.placement.wall
+    if wall is None or not _inside(web, chain, patch, high=high):
+        return patch.name
+    return _called(web.scene.scenario.room.walls[wall])
+
+
+def _fixed(room: Room, axis: Axis, link: Link, patch: Patch) -> str:
+    """The name of what does not move; for a wall the one that is met there."""
+    own = patch.name != OUTSIDE and not patch.name.startswith(END)
+    if own:
+        return patch.name
+    other = link.high if patch is link.low else link.low
+    x0, y0, x1, y1 = other.bounds
+    at = patch.bounds[axis + 2] if patch is link.low else patch.bounds[axis]
+    side = LineString([(at, y0), (at, y1)] if axis == 0 else [(x0, at), (x1, at)])
+    for wall in room.walls:
+        line = LineString([wall.start, wall.end])
+        if line.intersection(side).length > 0:
+            return _called(wall)
+    if patch.name != OUTSIDE:
+        return patch.name
+    # A slanted wall: the one that is met first.
+    return _called(min(room.walls, key=lambda w: _off(w, side)))
+
+
+def _off(wall: Wall, side: LineString) -> float:
+    line = LineString([wall.start, wall.end])
+    return float(line.distance(side) + line.hausdorff_distance(side) / 1e6)
+
+
+def _called(wall: Wall) -> str:
+    """The wall's name as a person says it."""
+    return wall_words(wall.part_of or wall.name)

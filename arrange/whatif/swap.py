@@ -1,12 +1,10 @@
-"""What is held, what may slide and what a change is about: scenarios for the readings of a swap.
+"""Does it still work with other pieces? Before and after, read in two ways. Lengths in mm.
 
-Asks for best arrangements one after another within one time limit.
-
-What differs between two arrangements: reasons one by one, and what moved. Lengths in mm.
-
-What changes cost more, or less, as far as prices are given.
-
-Does it still work with other pieces? Before and after, read in two ways. Lengths in mm.
+In the first reading everything may move; in the second nothing else does: what stands today
+is held, or else what the best arrangement before has, and a changed piece may slide along
+its wall. Best arrangements are asked for one after another within one time limit. What then
+differs is told reason by reason and move by move, and what it costs as far as prices are
+given.
 """
 
 from __future__ import annotations
@@ -18,13 +16,25 @@ from dataclasses import dataclass, replace
 from arrange.budget import AFTER, BACK, BEFORE, LEAST_SWAP, NOW, Budget
 from arrange.data.arrangement import Decision, Placement
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize, changed
-from arrange.data.lengths import measured
 from arrange.data.result import Verdict, keyed
 from arrange.data.scenario import Scenario, Wish
-from arrange.data.swap import Answer, Compared, Move, Moved, Plan, Reading, Start, Swap
+from arrange.data.swap import (
+    STILL,
+    Answer,
+    Compared,
+    Move,
+    Moved,
+    Note,
+    Plan,
+    Reading,
+    Stand,
+    Start,
+    Swap,
+)
 from arrange.errors import Fault, ScenarioError
 from arrange.geometry.shapes import facing_of, footprint
 from arrange.progress import Listener
+from arrange.scoring import shares
 from arrange.suggesting import suggest
 from arrange.whatif.today import out_of_place, why_not_as_today
 
@@ -99,9 +109,6 @@ def better(one: Answer, other: Answer, scenario: Scenario) -> Answer:
     return Answer("works", replace(other.plan, scenario=scenario, bound=bound))
 
 
-STILL = 30  # mm; less is tidying, not moving
-
-
 def compared(before: Verdict, after: Verdict) -> tuple[Compared, ...]:
     """Every reason of both, side by side, in the order of the rules; new ones last."""
     old, new = keyed(before.reasons), keyed(after.reasons)
@@ -128,14 +135,14 @@ def moved(before: Plan, after: Plan) -> tuple[Moved, ...]:
     for name, piece in new.items():
         was = paired.get(name)
         if was is None:
-            found.append(Moved(name, "new", "", words=_place(after, name)))
+            found.append(Moved(name, "new", "", after=_stand(after, name)))
             continue
         body = (old[was].kind, old[was].width, old[was].depth, old[was].height)
         other = body != (piece.kind, piece.width, piece.depth, piece.height)
         one = _moved(before, after, was, name, other=other)
         found += [one] if one is not None else []
     gone = [name for name in old if name not in set(paired.values())]
-    return (*found, *(Moved(name, "gone", name, words=_place(before, name)) for name in gone))
+    return (*found, *(Moved(name, "gone", name, before=_stand(before, name)) for name in gone))
 
 
 def _moved(before: Plan, after: Plan, was: str, name: str, *, other: bool) -> Moved | None:
@@ -146,17 +153,7 @@ def _moved(before: Plan, after: Plan, was: str, name: str, *, other: bool) -> Mo
     if not (other or turned or far >= STILL):
         return None
     move: Move = "changed" if other else "turned" if turned else "moved"
-    here, there = _place(before, was), _place(after, name)
-    by = measured(round(far / 10) * 10, before.scenario.unit)
-    if other:
-        words = f"still {there}" if here == there else f"now {there}, before {here}"
-    elif far < STILL:
-        words = there if not turned else f"turned on the spot, {there}"
-    elif here == there:
-        words = f"{there}, {by} further" if start.wall is not None else f"{there}, {by} aside"
-    else:
-        words = f"now {there}, before {here}"
-    return Moved(name, move, was, far, words)
+    return Moved(name, move, was, far, _stand(before, was), _stand(after, name))
 
 
 def _pairs(before: Plan, after: Plan) -> dict[str, str]:
@@ -188,18 +185,11 @@ def _middle(plan: Plan, name: str) -> tuple[float, float]:
     return float(middle.x), float(middle.y)
 
 
-def _place(plan: Plan, name: str) -> str:
-    """Where a piece stands, in words: its wall, beside what, or how it faces."""
-    placement, piece = plan.arrangement.of(name), plan.scenario.piece(name)
-    room = plan.scenario.room
-    if piece.anchor is not None:
-        return f"at {piece.anchor}"
-    if placement.wall is not None:
-        wall = room.walls[placement.wall].name
-        return f"on wall {wall}" if len(wall) <= 2 else f"on {wall}"
-    toward = {"up": "up the plan", "down": "down the plan"}
-    facing = facing_of(placement, room)
-    return f"free, facing {toward.get(facing, facing)}"
+def _stand(plan: Plan, name: str) -> Stand:
+    placement, room = plan.arrangement.of(name), plan.scenario.room
+    wall = "" if placement.wall is None else room.walls[placement.wall].name
+    anchor = plan.scenario.piece(name).anchor or ""
+    return Stand(facing_of(placement, room), wall, anchor)
 
 
 def price_difference(before: Scenario, after: Scenario, changes: Iterable[Change]) -> float | None:
@@ -308,7 +298,7 @@ class _Swapping:
         for name in self.apart:  # no arrangement has it there: it goes with its companion
             del self.today[name]
         self.start: Start = "today" if self.today else "best before"
-        self.notes: list[str] = []
+        self.notes: list[Note] = []
 
     def answer(self) -> Swap:
         """Both readings; the first is helped by what the second found."""
@@ -426,8 +416,6 @@ class _Swapping:
         return tuple(found)
 
     def _same_scale(self) -> bool:
-        from arrange.scoring import shares  # noqa: PLC0415
-
         def worth(scenario: Scenario) -> list[tuple[str, tuple[str, ...], int]]:
             return [(s.claim.rule, s.claim.subjects, s.possible) for s in shares(scenario)]
 
@@ -438,10 +426,10 @@ class _Swapping:
         lost = sorted({p.piece for p in self.before.held} - {p.piece for p in self.after.held})
         for name in lost:
             if name in {p.name for p in self.after.pieces}:
-                self.notes.append(f"{name} was to stay; changed, it may move")
+                self.notes.append(Note("let go", (name,)))
         for name in self.apart:
-            host = self.before.piece(name).anchor
-            self.notes.append(f"{name} does not stand at {host} today; here it goes there")
+            host = self.before.piece(name).anchor or ""
+            self.notes.append(Note("apart", (name,), host))
         if now.answer == "impossible" and self.today:
             self.notes.append(why_not_as_today(self.before))
 

@@ -7,10 +7,11 @@ from dataclasses import replace
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.change import Drop, changed
-from arrange.data.lengths import listed
 from arrange.data.scenario import Scenario
-from arrange.data.swap import Today
+from arrange.data.swap import Note, Today
 from arrange.errors import Fault, ScenarioError
+from arrange.judge import judge
+from arrange.scenario.today import at_its_wall, snapped
 
 IN_PLACE = "in-their-place"
 WRITE = (
@@ -33,9 +34,6 @@ def assess_today(scenario: Scenario) -> Today:
     ScenarioError
         If no piece has a place today; the message says what to write.
     """
-    from arrange.judge import judge  # noqa: PLC0415
-    from arrange.scenario.today import at_its_wall  # noqa: PLC0415
-
     if not scenario.today:
         nothing = "no piece says where it stands today"
         raise ScenarioError(scenario.source_file, (Fault("piece", nothing, WRITE),))
@@ -56,8 +54,6 @@ def assess_today(scenario: Scenario) -> Today:
 
 def out_of_place(scenario: Scenario, placements: Iterable[Placement]) -> tuple[str, ...]:
     """Pieces that stand in none of their places at what they go with, where that stands."""
-    from arrange.scenario.today import snapped  # noqa: PLC0415
-
     known = {p.piece: p for p in placements}
     found = []
     for piece in scenario.pieces:
@@ -71,11 +67,11 @@ def out_of_place(scenario: Scenario, placements: Iterable[Placement]) -> tuple[s
     return tuple(found)
 
 
-def why_not_as_today(scenario: Scenario) -> str:
+def why_not_as_today(scenario: Scenario) -> Note:
     """What is at fault where nothing works with all that stands today held."""
     today = assess_today(scenario)
     if not today.verdict.works:
-        return "what stands today breaks a must even before the change (see arrange today)"
+        return Note("broken")
     if today.left_out:
-        return f"what stands today leaves no place for {listed(today.left_out)}"
-    return f"what stands today leaves no place for {listed(today.apart)} at what it goes with"
+        return Note("no place", today.left_out)
+    return Note("no place there", today.apart)

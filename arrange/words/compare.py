@@ -1,23 +1,134 @@
-"""The table that a terminal shows of a comparison, 100 columns at most."""
+"""A comparison in words, for the sheet and for the table that a terminal shows."""
 
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Sequence
 from pathlib import Path
 
-from arrange.cli.common import WIDEST, wrapped
-from arrange.data.comparison import LETTERS, Comparison
-from arrange.whatif.compare import (
-    NOT_ASKED,
-    by_difference,
-    cell_words,
-    cost_words,
-    gap_words,
-    rest_words,
-    row_label,
-    score_words,
-    state_words,
-)
+from arrange.data.comparison import LETTERS, Comparison, Option, Row
+from arrange.data.lengths import listed, measured, points
+from arrange.data.result import Reason
+from arrange.words.slack import spare_words
+from arrange.words.terminal import WIDEST, wrapped
+
+NOT_ASKED = "\N{EN DASH}"
+
+
+def state_words(option: Option) -> str:
+    """What kind of option it is and how sure its score is."""
+    if option.state == "impossible":
+        return "impossible, proven: nothing works"
+    if option.state == "nothing found":
+        return "nothing found in the time, which proves nothing"
+    if option.origin == "today":
+        if not option.broken:
+            return "as it stands today"
+        more = len(option.broken) - 1
+        rest = f", and {more} more" if more else ""
+        return f"as it stands today, does not work: {option.broken[0]}{rest}"
+    sure = "proven best"
+    more_points = max(0, (option.at_most or 0) - (option.score or 0))
+    if option.state == "found":
+        sure = f"not proven best: at most {points(more_points)} more"
+    elif more_points:
+        sure = "proven best of those unlike the ones before it"
+    said = {"judged again": "an earlier result, judged again", "read": "an earlier result"}
+    return "; ".join(filter(None, (said.get(option.origin, ""), sure)))
+
+
+def score_words(option: Option) -> str:
+    """The score, or a dash where there is no arrangement."""
+    return NOT_ASKED if option.score is None else points(option.score)
+
+
+def cost_words(option: Option) -> str:
+    """What is still to buy, as far as prices are given."""
+    if option.origin == "read":
+        return "not in the file"
+    total, missing = option.cost.total, len(option.cost.unpriced)
+    if total is None:
+        return "no prices given"
+    price = f"{total:g}" if total == int(total) else f"{total:.2f}"
+    if missing:
+        return f"{price}, not all given ({missing} without)"
+    return price
+
+
+def gap_words(option: Option) -> str:
+    """The tightest gap of its plan."""
+    if not option.gaps:
+        return NOT_ASKED
+    gap = option.gaps[0]
+    return f"{gap.between[0]} to {gap.between[1]}: {measured(gap.length, option.scenario.unit)}"
+
+
+def row_label(row: Row) -> str:
+    """The rule, what it speaks of, and which part of it where there are several."""
+    about = listed(row.subjects)
+    label = f"{row.title}: {about}" if about else row.title
+    return f"{label}, {row.part}" if row.part else label
+
+
+def cell_words(reason: Reason | None, *, one_scale: bool) -> str:
+    """The points won; with what they are out of where the scales differ."""
+    if reason is None:
+        return NOT_ASKED
+    won = points(reason.won)
+    return won if one_scale else f"{won} of {points(reason.possible)}"
+
+
+def by_difference(rows: Sequence[Row]) -> tuple[list[Row], int, int]:
+    """The rows in which options differ, the widest first; how many are alike, or asked of one."""
+
+    def spread(row: Row) -> float:
+        found = [r for r in row.reasons if r is not None]
+        shares = [r.won / r.possible for r in found if r.possible] or [0.0]
+        return (max(shares) - min(shares)) * max(r.possible for r in found)
+
+    alone = [row for row in rows if sum(r is not None for r in row.reasons) == 1]
+    differ = sorted((row for row in rows if row.best), key=lambda row: -spread(row))
+    alike = len(rows) - len(differ) - len(alone)
+    return differ, alike, len(alone)
+
+
+def rest_words(more: int, alike: int, alone: int) -> str:
+    """The rows that are not shown, counted; empty if there are none."""
+    counted = (
+        (more, "more row differs", "more rows differ"),
+        (alike, "row is alike wherever asked", "rows are alike wherever asked"),
+        (alone, "row is asked of one option only", "rows are asked of one option only"),
+    )
+    parts = [f"{n} {one if n == 1 else several}" for n, one, several in counted if n]
+    return f"{listed(parts)}: see compare.csv." if parts else ""
+
+
+def notes_words(option: Option) -> tuple[str, ...]:
+    """What did not count and what was not judged, each in a sentence without its end."""
+    found = []
+    if option.left_out:
+        found.append(f"nobody said where these stand today: {', '.join(option.left_out)}")
+    if option.unjudged is not None:
+        file = option.unjudged.file
+        why = {
+            "unnamed": "the file does not say which scenario it was made from",
+            "unreadable": f"{file} can no longer be read",
+            "changed": f"{file} has changed since",
+            "missing": f"{file} is not there",
+        }[option.unjudged.why]
+        found.append(f"as read, not judged again: {why}")
+    return tuple(found)
+
+
+def remark_words(comparison: Comparison) -> str:
+    """What to know about the scores, in one sentence; empty if they simply compare."""
+    if comparison.one_scale:
+        return ""
+    return (
+        "The options are asked different things, so 100 points do not mean the same for each: "
+        "compare them row by row, not by their scores."
+    )
+
 
 CELL = 13  # letters of a column; two are for the mark and the space before it
 SHOWN = 15  # rows of reasons in the table; all are in compare.csv
@@ -32,15 +143,15 @@ def words(comparison: Comparison, folder: Path, files: tuple[str, ...]) -> str:
         unit = option.scenario.unit
         lines.append(wrapped(f"{letter}  {option.asked}: {option.scenario.title}", "", "   "))
         lines.append(wrapped(state_words(option), "   "))
-        lines += [wrapped(note, "   ") for note in option.notes]
+        lines += [wrapped(note, "   ") for note in notes_words(option)]
         if option.arrangement is None:
             continue
         lines.append(wrapped(f"still to buy: {cost_words(option)}", "   "))
         lines.append(wrapped(f"tightest gap: {gap_words(option)}", "   "))
-        lines += [wrapped(s.sentence(unit), "   spare: ", "     ") for s in option.spare[:1]]
+        lines += [wrapped(spare_words(s, unit), "   spare: ", "     ") for s in option.spare[:1]]
     lines += ["", *_table(comparison)]
-    if comparison.remark:
-        lines += ["", wrapped(comparison.remark)]
+    if remark := remark_words(comparison):
+        lines += ["", wrapped(remark)]
     where = f"Picture: {folder / files[0]}; for a spreadsheet {files[1]}" if files else ""
     return "\n".join([*lines, "", wrapped(where)] if where else lines)
 

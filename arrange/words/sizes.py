@@ -1,10 +1,14 @@
-"""Ladders and largest sizes in plain words."""
+"""Ladders and largest sizes in words: the answers in sentences, and the texts for a terminal."""
 
 from __future__ import annotations
+
+from pathlib import Path
 
 from arrange.data.lengths import length, listed, points
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import Ladder, Largest, Rung
+from arrange.data.standard_sizes import REGIONS, usual_region
+from arrange.words.terminal import where_words, wrapped
 
 ADJECTIVE = {"width": "wide", "depth": "deep", "height": "high"}
 WORKS = {"works": "yes", "impossible": "impossible", "not decided": "not decided"}
@@ -131,3 +135,64 @@ def largest_words(found: Largest, scenario: Scenario) -> str:
         f"{stopped}{name} can be {size} {how} at least. Not decided in the time: {span}; more than "
         "that is impossible, proven."
     )
+
+
+def region_words(region: str | None, scenario: Scenario) -> str:
+    """Which mattresses were taken, and how to ask for others."""
+    taken = REGIONS[region or usual_region(scenario.unit)]
+    others = listed([r for r in REGIONS if REGIONS[r] != taken], "or")
+    why = "as asked" if region else f"because your file is in {scenario.unit}"
+    return f"{taken} mattresses, {why}; --region {others} for others"
+
+
+def words_of_ladder(
+    ladder: Ladder, region: str | None, folder: Path, files: tuple[str, ...]
+) -> str:
+    """The text for a terminal: the answer, a row a size, what the words mean, the notes."""
+    parts = [ladder.scenario.title, "", *map(wrapped, ladder_words(ladder)), ""]
+    parts += [*_table(ladder), "", wrapped(f"{meaning(ladder)}.")]
+    notes = [scales] if (scales := scale_words(ladder)) else []
+    if "mattress sizes" in ladder.table.title:
+        notes.append(region_words(region, ladder.scenario))
+    parts += [wrapped(f"Note: {note}.") for note in (*notes, *ladder.table.notes)]
+    return "\n".join([*parts, *where_words(folder, files)])
+
+
+def _table(ladder: Ladder) -> list[str]:
+    """One line a size: what it is outside, whether it works, comfortably, its best score."""
+    head = ("size", "outside", "works", "comfortably", "best score", "others comfortable")
+    rows = [head]
+    for rung in ladder.rungs:
+        scored = rung.verdict is not None
+        others = f"{rung.others[0]} of {rung.others[1]}" if scored else "-"
+        rows.append(
+            (
+                rung.size.label,
+                outside(rung, ladder.scenario.unit),
+                WORKS[rung.works],
+                "-" if rung.works == "impossible" else COMFORTABLE[rung.comfortable],
+                _score(rung),
+                others,
+            )
+        )
+    widths = [max(len(row[i]) for row in rows) for i in range(len(head))]
+    return [
+        "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
+        for row in rows
+    ]
+
+
+def _score(rung: Rung) -> str:
+    if rung.score is None:
+        return "-"
+    return points(rung.score) if rung.proven else f"{points(rung.score)} or more"
+
+
+def words_of_largest(
+    found: Largest, scenario: Scenario, folder: Path, files: tuple[str, ...]
+) -> str:
+    """The text for a terminal: the answer, and the size it has in the file."""
+    own: int = getattr(scenario.piece(found.piece), found.dimension)
+    now = f"In your file it is {length(own, scenario.unit)}; all else may move."
+    parts = [scenario.title, "", wrapped(largest_words(found, scenario)), wrapped(now)]
+    return "\n".join([*parts, *where_words(folder, files)])

@@ -1,104 +1,69 @@
-"""A chain of links in words: from which wall, past what, to which wall. Lengths in mm."""
+"""Room to spare in words: the line across the room, and what there is to spare on it."""
 
 from __future__ import annotations
 
-from shapely import LineString
+from itertools import groupby
 
 from arrange.data.lengths import measured
-from arrange.data.room import Room, Wall
 from arrange.data.scenario import Unit
-from arrange.rules.wished import wall_words
-from arrange.whatif.chains import Chain
-from arrange.whatif.links import END, OUTSIDE, Axis, Link, Patch, Web
+from arrange.data.spare import FINEST, Spare
 
 
-def on_line(chain: Chain) -> list[str]:
-    """The pieces on the chain, in order, each once."""
-    names: list[str] = []
-    for link in chain.links:
-        for patch in (link.low, link.high):
-            if patch.node and patch.name not in names:
-                names.append(patch.name)
-    return names
+def spare_words(spare: Spare, unit: Unit) -> str:
+    """The line and what there is to spare, for a person."""
+    return f"{line_words(spare, unit)}: {amount_words(spare, unit)}"
 
 
-def chain_words(web: Web, chain: Chain, unit: Unit) -> str:
-    """The pieces with the floor they need between them, without the two ends.
+def line_words(spare: Spare, unit: Unit) -> str:
+    """The line in words, without the amount.
 
-    A strip is said with its least depth; what stays in the middle of the line is named.
+    >>> line = Spare(("wall D", "wall B"), ("bed", 600, "desk"), ("bed",), "across", 0, True)
+    >>> line_words(line, "cm")
+    'Across from wall D to wall B (bed, 60 cm, desk)'
     """
-    words: list[str] = []
-
-    def say(word: str) -> None:
-        if word and (not words or words[-1] != word):
-            words.append(word)
-
-    first, last = chain.links[0], chain.links[-1]
-    for link in chain.links:
-        if link is not first or _inside(web, chain, link.low, high=False):
-            say(link.low.name)
-        behind = link.low.beyond(chain.axis, high=True)
-        before = link.high.beyond(chain.axis, high=False)
-        for deep in (behind, before):
-            say(measured(deep, unit) if deep else "")
-        if link is not last or _inside(web, chain, link.high, high=True):
-            say(link.high.name)
-    return ", ".join(words)
+    chain = chain_words(spare, unit)
+    if spare.direction == "way":
+        return chain
+    way = "Across" if spare.direction == "across" else "Up the plan"
+    return f"{way} from {spare.between[0]} to {spare.between[1]} ({chain})"
 
 
-def _inside(web: Web, chain: Chain, patch: Patch, *, high: bool) -> bool:
-    """Whether the patch is on the line, and not what the line ends at."""
-    if not patch.node:
-        return False
-    stays = web.nodes[patch.node - 1].stays[chain.axis]
-    return patch.node == chain.node or stays == ("high" if high else "low")
+def chain_words(spare: Spare, unit: Unit) -> str:
+    """Everything on the line, without the two ends; the way in from its beginning."""
+    told = (one if isinstance(one, str) else measured(one, unit) for one in spare.line)
+    chain = ", ".join(text for text, _ in groupby(told))
+    if spare.direction == "way":
+        return f"The way in from {spare.between[0]} to {spare.between[1]}, {chain} asked"
+    return chain
 
 
-def ends(web: Web, chain: Chain) -> tuple[str, str]:
-    """What the line begins and ends at: a wall, the floor of a door, a fixture.
+def amount_words(spare: Spare, unit: Unit) -> str:
+    """What there is to spare.
 
-    Or a piece that its own wall holds on the far side.
+    >>> amount_words(Spare(("a", "b"), (), (), "up", 30, True), "cm")
+    '3 cm to spare'
+    >>> amount_words(Spare(("a", "b"), (), (), "up", 4, True), "cm")
+    '0.4 cm to spare: 1 cm less and it no longer works like this, measure again'
     """
-    first, last = chain.links[0], chain.links[-1]
-    return (
-        _end(web, chain, first, first.low, high=False),
-        _end(web, chain, last, last.high, high=True),
-    )
+    least = 7 if unit == "in" else 1  # mm that can be said
+    have = f"{_no_more(spare.mm, unit)} to spare" if spare.mm >= least else "nothing to spare"
+    if spare.direction == "way":
+        if not spare.mm:
+            return "no wider as the pieces stand, measure again"
+        return f"{_no_more(spare.mm, unit)} wider as the pieces stand"
+    if spare.mm >= FINEST:
+        return have if spare.exact else f"at least {have}"
+    if spare.exact:
+        cm = measured(FINEST, "cm" if unit == "m" else unit)
+        return f"{have}: {cm} less and it no longer works like this, measure again"
+    return f"{have} that is sure: measure again"
 
 
-def _end(web: Web, chain: Chain, link: Link, patch: Patch, *, high: bool) -> str:
-    if not patch.node:
-        return _fixed(web.scene.scenario.room, chain.axis, link, patch)
-    wall = web.nodes[patch.node - 1].root.placement.wall
-    if wall is None or not _inside(web, chain, patch, high=high):
-        return patch.name
-    return called(web.scene.scenario.room.walls[wall])
+def _no_more(mm: int, unit: Unit) -> str:
+    """A length that promises no more than there is: quarters of an inch are rounded down.
 
-
-def _fixed(room: Room, axis: Axis, link: Link, patch: Patch) -> str:
-    """The name of what does not move; for a wall the one that is met there."""
-    own = patch.name != OUTSIDE and not patch.name.startswith(END)
-    if own:
-        return patch.name
-    other = link.high if patch is link.low else link.low
-    x0, y0, x1, y1 = other.bounds
-    at = patch.bounds[axis + 2] if patch is link.low else patch.bounds[axis]
-    side = LineString([(at, y0), (at, y1)] if axis == 0 else [(x0, at), (x1, at)])
-    for wall in room.walls:
-        line = LineString([wall.start, wall.end])
-        if line.intersection(side).length > 0:
-            return called(wall)
-    if patch.name != OUTSIDE:
-        return patch.name
-    # A slanted wall: the one that is met first.
-    return called(min(room.walls, key=lambda w: _off(w, side)))
-
-
-def _off(wall: Wall, side: LineString) -> float:
-    line = LineString([wall.start, wall.end])
-    return float(line.distance(side) + line.hausdorff_distance(side) / 1e6)
-
-
-def called(wall: Wall) -> str:
-    """The wall's name as a person says it."""
-    return wall_words(wall.part_of or wall.name)
+    >>> _no_more(10, "in"), _no_more(10, "cm")
+    ('1/4 in', '1 cm')
+    """
+    quarters = mm * 40 // 254
+    return measured((quarters * 254 + 20) // 40 if unit == "in" else mm, unit)

@@ -1,17 +1,19 @@
-"""The short text that a terminal shows of a result."""
+"""A result in words: what was found and how sure that is, and the text for a terminal."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
-from arrange.cli.common import wrapped
 from arrange.data.arrangement import Placement
 from arrange.data.lengths import points
-from arrange.data.result import Families, Reason, Result, Suggestion
+from arrange.data.result import Families, Result, Suggestion
 from arrange.data.scenario import Scenario
+from arrange.whatif.requirements import describe
 from arrange.whatif.slack import spares
 from arrange.words.cautions import LAST, cautions
 from arrange.words.reasons import choose
+from arrange.words.slack import spare_words
+from arrange.words.terminal import reason_rows, wrapped
 
 TURNED = {"up": "up the plan", "down": "down the plan", "left": "left", "right": "right"}
 
@@ -39,7 +41,7 @@ def outcome_words(result: Result) -> str:
     return f"{stopped}Found, not proven best: at most {more} more points are possible."
 
 
-def summary(result: Result, folder: Path, files: tuple[str, ...]) -> str:
+def words(result: Result, folder: Path, files: tuple[str, ...]) -> str:
     """The whole text for the terminal."""
     parts = [result.scenario.title, "", wrapped(outcome_words(result))]
     parts += [wrapped(f"Note: {note}.") for note in result.notes]
@@ -63,8 +65,6 @@ def why_lines(result: Result) -> list[str]:
     )
     if result.why is None:
         return [more]
-    from arrange.whatif.requirements import describe  # noqa: PLC0415
-
     conflict, scenario = result.why, result.scenario
     lines = ["", "These cannot all hold:"]
     lines += [
@@ -87,13 +87,12 @@ def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
         f"{p.name} {stands_words(scenario, suggestion.arrangement.of(p.name))}" for p in major
     )
     chosen = choose(suggestion.verdict.reasons, 4)
-    lines = [head, wrapped(stands, "   ")]
-    lines += [wrapped(_reason(r), "   + ", "     ") for r in chosen.won[:2]]
-    lines += [wrapped(_reason(r), "   - ", "     ") for r in chosen.lost[:2]]
+    lines = [head, wrapped(stands, "   "), *reason_rows(chosen.won[:2], chosen.lost[:2])]
     lines_across = spares(scenario, suggestion.arrangement)
     if lines_across:
         lines.append("   Room to spare:")
-    return lines + [wrapped(s.sentence(scenario.unit), "   . ", "     ") for s in lines_across]
+    unit = scenario.unit
+    return lines + [wrapped(spare_words(s, unit), "   . ", "     ") for s in lines_across]
 
 
 def stands_words(scenario: Scenario, placement: Placement) -> str:
@@ -116,10 +115,6 @@ def families_words(families: Families) -> str:
         f"The large pieces can stand in at least {ways}, listed in result.json; the time ran out "
         f"before all were counted{more}."
     )
-
-
-def _reason(reason: Reason) -> str:
-    return f"{reason.sentence} ({points(reason.won)} of {points(reason.possible)})"
 
 
 def _caution_lines(result: Result) -> list[str]:

@@ -1,20 +1,20 @@
-"""A swap in plain words: the answer in a line, what got better and worse, what moved.
+"""A swap in words, and the room as it stands today.
 
-What got better and worse and what moved, in words for the terminal and for a narrow column.
-
-The text that a terminal shows of a swap.
+For a swap: the answer in a line, what got better and worse, what moved, for the terminal
+and, more briefly, for a narrow column of a sheet.
 """
 
 from __future__ import annotations
 
 from pathlib import Path
 
-from arrange.cli.common import wrapped
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize
-from arrange.data.lengths import length, listed, points
+from arrange.data.lengths import length, listed, measured, points
 from arrange.data.piece import Piece
 from arrange.data.scenario import Unit
-from arrange.data.swap import Answer, Compared, Moved, Reading, Swap, Today
+from arrange.data.swap import STILL, Answer, Compared, Moved, Note, Reading, Stand, Swap, Today
+from arrange.words.reasons import choose
+from arrange.words.terminal import reason_rows, where_words, wrapped
 
 SCALE = (
     "The points are not on quite the same scale before and after: other things are asked for, "
@@ -225,6 +225,15 @@ def today_remarks(today: Today) -> list[str]:
     return told
 
 
+def words_of_today(today: Today, folder: Path, files: tuple[str, ...]) -> str:
+    """For a terminal: what is broken, the score, the best and worst reasons, what was left out."""
+    lines = [f"{today.scenario.title}, as it stands today", "", wrapped(today_words(today))]
+    lines += [wrapped(b.sentence, "   ! ", "     ") for b in today.verdict.breaches]
+    chosen = choose(today.verdict.reasons, 6)
+    lines += reason_rows(chosen.won[:3], chosen.lost[:3])
+    return "\n".join([*lines, *where_words(folder, files)])
+
+
 def _first(text: str) -> str:
     return f"{text[:1].upper()}{text[1:]}"
 
@@ -298,19 +307,57 @@ def moves_briefly(moved: tuple[Moved, ...]) -> list[str]:
     return found
 
 
-def moved_words(one: Moved) -> str:
+def moved_words(one: Moved, unit: Unit) -> str:
     """One piece and what became of it.
 
-    >>> moved_words(Moved("desk", "moved", "desk", 420, "on wall A, 42 cm further"))
+    >>> here = Stand("down", "A")
+    >>> moved_words(Moved("desk", "moved", "desk", 420, here, here), "cm")
     'desk: on wall A, 42 cm further'
     """
     if one.move == "gone":
         return f"{one.piece}: left out"
-    if one.move == "new":
-        return f"{one.piece}: new, {one.words}"
+    sort = f"{one.move}, " if one.move in ("new", "changed") else ""
+    return f"{one.piece}: {sort}{where_it_went(one, unit)}"
+
+
+def where_it_went(one: Moved, unit: Unit) -> str:
+    """From where to where; for a new piece or one that is gone, where it stands or stood."""
+    here, there = (stand_words(stand) for stand in (one.before, one.after))
+    if not (here and there):
+        return here or there
     if one.move == "changed":
-        return f"{one.piece}: changed, {one.words}"
-    return f"{one.piece}: {one.words}"
+        return f"still {there}" if here == there else f"now {there}, before {here}"
+    if one.far < STILL:
+        return f"turned on the spot, {there}"
+    if here != there:
+        return f"now {there}, before {here}"
+    by = measured(round(one.far / 10) * 10, unit)
+    on_wall = one.before is not None and one.before.wall
+    return f"{there}, {by} {'further' if on_wall else 'aside'}"
+
+
+def stand_words(stand: Stand | None) -> str:
+    """Beside what a piece stands, on which wall, or how it faces; "" where it does not stand."""
+    if stand is None:
+        return ""
+    if stand.anchor:
+        return f"at {stand.anchor}"
+    if stand.wall:
+        return f"on {_wall(stand.wall)}"
+    toward = {"up": "up the plan", "down": "down the plan"}
+    return f"free, facing {toward.get(stand.facing, stand.facing)}"
+
+
+def note_words(note: Note) -> str:
+    """What else to know, in a sentence without its end."""
+    who = listed(note.pieces)
+    return {
+        "let go": f"{who} was to stay; changed, it may move",
+        "apart": f"{who} does not stand at {note.host} today; here it goes there",
+        "broken": "what stands today breaks a must even before the change (see arrange today)",
+        "no place": f"what stands today leaves no place for {who}",
+        "no place there": f"what stands today leaves no place for {who} at what it goes with",
+    }[note.about]
 
 
 MOST = 6  # reasons of each sort; the rest is in swap.json
@@ -322,35 +369,31 @@ def words(swap: Swap, folder: Path, files: tuple[str, ...]) -> str:
     parts = [swap.before.title, "", wrapped(f"{stopped}{headline(swap)}")]
     if cost := price_words(swap):
         parts.append(wrapped(cost))
-    parts += [wrapped(f"Note: {note}.") for note in swap.notes]
+    parts += [wrapped(f"Note: {note_words(note)}.") for note in swap.notes]
     parts += ["", wrapped(f"{MAY_MOVE}: {result_words(swap.free)}.")]
     if swap.kept:
         parts.append(wrapped(f"Kept where they stand: {', '.join(swap.kept)}.", "   "))
-    parts += _differences(swap.free)
+    parts += _differences(swap.free, swap.before.unit)
     told = held_result(swap)
     parts += ["", wrapped(f"If nothing else moves: {told}.")]
     if (held := held_words(swap)) and held not in told:
         parts.append(wrapped(f"That is: {held}.", "   "))
-    parts += _differences(swap.held)
+    parts += _differences(swap.held, swap.before.unit)
     if not swap.same_scale and (swap.free.after.works or swap.held.after.works):
         parts += ["", wrapped(SCALE)]
     if swap.answer == "impossible":
         parts += ["", wrapped(WHY)]
-    if files:
-        pictures = [f for f in files if not f.endswith(".json")]
-        shown = f"Picture: {folder / pictures[0]}; every number in " if pictures else "Written: "
-        parts += ["", f"{shown}{files[-1] if pictures else folder / files[-1]}"]
-    return "\n".join(parts)
+    return "\n".join([*parts, *where_words(folder, files)])
 
 
-def _differences(reading: Reading) -> list[str]:
+def _differences(reading: Reading, unit: Unit) -> list[str]:
     lines = []
     for mark, chosen in (("+", better(reading)), ("-", worse(reading))):
         lines += [wrapped(compared_words(c), f"   {mark} ", "     ") for c in chosen[:MOST]]
         if len(chosen) > MOST:
             lines.append(f"   {mark} and {len(chosen) - MOST} more in swap.json")
     if reading.moved:
-        told = "; ".join(moved_words(m) for m in reading.moved)
+        told = "; ".join(moved_words(m, unit) for m in reading.moved)
         lines.append(wrapped(f"Moved: {told}.", "   ", "   "))
     elif reading.after.works and reading.before.works:
         lines.append("   Nothing moved.")

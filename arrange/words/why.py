@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from arrange.cli.common import wrapped
 from arrange.data.conflict import Conflict
 from arrange.data.repair import Repair, Repairs, Why
 from arrange.data.scenario import Scenario
 from arrange.whatif.requirements import describe
+from arrange.words.terminal import wrapped
 
 
 def proof(conflict: Conflict) -> str:
