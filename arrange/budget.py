@@ -38,6 +38,10 @@ class Budget:
         self._start = time.monotonic()
         self._stopped = False
 
+    def stop(self) -> None:
+        """Nothing is left from now on, as if somebody had asked."""
+        self._stopped = True
+
     @property
     def stopped(self) -> bool:
         """Whether somebody asked to stop; running out of time does not count."""
