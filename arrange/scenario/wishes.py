@@ -162,7 +162,7 @@ def read_settings(top: Table, known: tuple[str, ...] | None = None) -> tuple[Rul
         known = known_rules()
     found = [s for t in tables if (s := _setting(t, known or ())) is not None]
     names = [s.rule for s in found]
-    for name in {n for n in names if names.count(n) > 1}:
+    for name in sorted({n for n in names if names.count(n) > 1}):
         top.fault("rule", f'"{name}" is changed twice', "one [[rule]] a rule")
     return tuple(found)
 
