@@ -20,7 +20,7 @@ from arrange.data.room import Room, Wall
 from arrange.data.scenario import RuleSetting, Scenario, Wish
 from arrange.judge import judge
 from arrange.rules import RULES
-from arrange.solver.session import model_score
+from arrange.solver.finishing import model_score
 
 A, B, C, D = range(4)
 PLAIN = ((0, 3000), (4000, 3000), (4000, 0), (0, 0))

@@ -7,7 +7,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.judge import judge
 from arrange.rules import RULES
 from arrange.scoring import FEEL, ORDINARY, feel_factor, words_without_effect
-from arrange.solver.session import confirm
+from arrange.solver.finishing import confirm
 
 
 @pytest.mark.parametrize("word", sorted(FEEL))

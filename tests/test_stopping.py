@@ -18,7 +18,7 @@ from arrange.solver.search import Search
 from arrange.suggesting import suggest
 
 FLAT = Path(__file__).parent.parent / "scenarios" / "one-room-flat.toml"  # half a minute
-PROMPT = 5.0  # s; a solve ends within a tenth, making a cut takes a little longer
+PROMPT = 10.0  # s; a solve ends within a tenth, making a cut takes a little longer
 
 
 class Raised(Exception):  # noqa: N818  it is no error of ours

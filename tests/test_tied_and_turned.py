@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from arrange import assess, read_text, suggest
 from arrange.data.result import Suggestion
-from arrange.solver.session import _best_first
+from arrange.solver.session import best_first
 
 NARROW = """
 unit = "cm"
@@ -99,7 +99,7 @@ def test_ranking_by_score_keeps_the_bounds_true():
     base = suggest(read_text(ALIKE), top=1, seconds=20).suggestions[0]
     first = scored(base, 800, proven=False, bound=900)
     second = scored(base, 850, proven=True, bound=850)
-    best, other = _best_first([first, second])
+    best, other = best_first([first, second])
     assert (best.verdict.score, best.bound, best.proven) == (850, 900, False)
     assert (other.verdict.score, other.bound, other.proven) == (800, 900, False)
 
