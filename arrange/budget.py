@@ -38,6 +38,10 @@ class Budget:
         self._start = time.monotonic()
         self._stopped = False
 
+    def stop(self) -> None:
+        """Nothing is left from now on, as if somebody had asked."""
+        self._stopped = True
+
     @property
     def stopped(self) -> bool:
         """Whether somebody asked to stop; running out of time does not count."""
@@ -98,6 +102,7 @@ class Allowance:
 FIRST_SHARE = 0.8  # for the best one, if more are asked for
 CONFIRMING = 0.3  # s kept back for confirming and judging what was found, but at least ...
 CONFIRMING_BUILDS = 3  # ... so often what building a model took on this machine
+REPLAY = 10.0  # s to put one arrangement back into the model, after the limit if need be
 
 # Every way the major pieces can stand
 LISTING = 0.3  # at most, for the list of the ways that there may be

@@ -16,8 +16,11 @@ from arrange.rules.rule import Rule
 from arrange.scoring import Share, shares
 
 
-def judge(scenario: Scenario, arrangement: Arrangement) -> Verdict:
+def judge(scenario: Scenario, arrangement: Arrangement, *, gaps: bool = True) -> Verdict:
     """Re-check every must and recompute every point.
+
+    The gaps can take as long as all the rest; ``gaps`` false leaves them out, for arrangements
+    that are not shown.
 
     Returns
     -------
@@ -30,7 +33,8 @@ def judge(scenario: Scenario, arrangement: Arrangement) -> Verdict:
     rules = {rule.id: rule for rule in active_rules(scenario)}
     breaches = tuple(b for rule in rules.values() for b in rule.breaches(scene))
     reasons = tuple(_reason(scene, rules[s.claim.rule], s) for s in shares(scenario))
-    return Verdict(breaches, reasons, sum(r.won for r in reasons), tightest_gaps(scene))
+    tight = tightest_gaps(scene) if gaps else ()
+    return Verdict(breaches, reasons, sum(r.won for r in reasons), tight)
 
 
 def breaches(scenario: Scenario, arrangement: Arrangement) -> tuple[Breach, ...]:

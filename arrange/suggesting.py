@@ -66,9 +66,13 @@ def suggest(
     found = session.different(top)
     listed = session.families() if families and found else None
     known = ", ".join(sorted(FEEL))
-    notes = _fewer(len(found), top, exhausted=session.exhausted) + tuple(
-        f'"{word}" has no effect on the floor plan; words that have: {known}'
-        for word in words_without_effect(scenario)
+    notes = (
+        session.notes
+        + _fewer(len(found), top, exhausted=session.exhausted)
+        + tuple(
+            f'"{word}" has no effect on the floor plan; words that have: {known}'
+            for word in words_without_effect(scenario)
+        )
     )
     return Result(
         scenario,

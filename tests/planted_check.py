@@ -8,7 +8,7 @@ from planted import Planted
 
 from arrange.data.result import Result
 from arrange.judge import judge
-from arrange.solver.session import model_score
+from arrange.solver.finishing import model_score
 from arrange.suggesting import suggest
 
 

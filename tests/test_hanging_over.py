@@ -7,7 +7,7 @@ from small_rooms import BAY, aslant
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Clearance
 from arrange.judge import judge
-from arrange.solver.session import model_score
+from arrange.solver.finishing import model_score
 
 
 def sideboard(least, comfortable, **more):

@@ -36,7 +36,7 @@ from arrange.geometry.shapes import turn_facing, turns
 from arrange.judge import breaches, judge
 from arrange.rules.near import Near
 from arrange.scoring import FEEL
-from arrange.solver.session import confirm, model_score
+from arrange.solver.finishing import confirm, model_score
 
 
 # -- the musts that the model keeps by itself -----------------------------------

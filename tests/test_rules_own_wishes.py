@@ -31,7 +31,7 @@ from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.judge import judge
 from arrange.rules import RULES
-from arrange.solver.session import confirm
+from arrange.solver.finishing import confirm
 
 BOX = at("box", "down", 2000, 1000)
 OWN = {

@@ -242,3 +242,19 @@ def test_a_domain_with_gaps_is_kept():
     count = Count([x])
     quiet(enumerate_all_solutions=True).solve(cp, count)
     assert sorted(v for (v,) in count.seen) == [0, 1, 2, 6, 7, 9]
+
+
+@pytest.mark.parametrize("work", [1e-5, 1e-4, 1e-3, 3e-3, 1e-2, 3e-2])
+def test_a_bound_of_a_solve_cut_short_is_a_bound_or_zero(work):
+    """Without a solution too; 0 where it did not get through its presolve (engine).
+
+    Fourteen squares, the most that their corners can give is less than 36 each.
+    """
+    cp, xs, _ = squares(range(2, 16), 36, 36)
+    cp.maximize(sum(xs))
+    solver = quiet(max_deterministic_time=work, linearization_level=0, cp_model_probing_level=0)
+    status = solver.solve(cp)
+    most = sum(36 - s for s in range(2, 16))
+    assert status in (cp_model.UNKNOWN, cp_model.FEASIBLE)
+    if status == cp_model.UNKNOWN:
+        assert solver.best_objective_bound == 0 or 300 < solver.best_objective_bound <= most

@@ -16,7 +16,7 @@ from arrange.judge import judge
 from arrange.rules import RULES
 from arrange.rules.wished import OwnWish
 from arrange.scoring import shares
-from arrange.solver.session import model_score
+from arrange.solver.finishing import model_score
 
 
 def check(seed):

@@ -92,7 +92,7 @@ def edited(data: Row, edits: Sequence[Edit]) -> Edited:
                 puts.setdefault(name, {}).update({"free": True, "with": None})
     rows: list[Row] = list(data.get("piece", ()))
     known = {name for row in rows for name in names_of(row)}
-    for name in (*puts, *gone):
+    for name in (*puts, *sorted(gone)):
         if name not in known:
             raise KeyError(name)
     split = {group_of(row): _left(row, gone) for row in rows if _is_split(row, puts, gone)}

@@ -131,7 +131,7 @@ def _steady(room: Table, legs: list[Leg], closing: bool) -> tuple[Point, ...]:
     if any(not leg.length for leg in legs):
         return ()
     names = [leg.name.casefold() for leg in legs]
-    for name in {n for n in names if names.count(n) > 1}:
+    for name in sorted({n for n in names if names.count(n) > 1}):
         room.fault("wall", f"two walls are called {name!r}", "every wall needs its own name")
     return walk(legs, closing, room.unit)
 

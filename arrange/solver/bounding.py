@@ -89,7 +89,8 @@ class Bounding:
             held |= self._blamed
             asked = model.copy()
             asked.must(asked.points > question.best.score)
-            answer = solve(asked, question.search.budget, work=DIVE_WORK, hint=last)
+            search = question.search
+            answer = solve(asked, search.budget, seed=search.seed, work=DIVE_WORK, hint=last)
             self.used += max(answer.work, LEAST_WORK)
             if answer.arrangement is None:
                 if answer.status == "none":

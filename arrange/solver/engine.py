@@ -11,6 +11,7 @@ from ortools.sat.python import cp_model
 
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
+from arrange.scoring import FULL
 from arrange.solver.model import Model
 
 Goal = Literal["most points", "any"]
@@ -80,15 +81,25 @@ def solve(
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         if status == cp_model.MODEL_INVALID:
             raise ValueError(model.cp.validate())
-        return Answer("unknown", 1000, work=solver.response_proto.deterministic_time)
+        bound = _bound(solver, goal)
+        return Answer("unknown", bound, work=solver.response_proto.deterministic_time)
     return Answer(
         "best" if status == cp_model.OPTIMAL and goal == "most points" else "some",
-        int(solver.best_objective_bound + 0.5) if goal == "most points" else 1000,
+        _bound(solver, goal),
         model.arrangement(solver),
         int(solver.value(model.points)),
         solver.response_proto.deterministic_time,
         tuple(solver.response_proto.solution)[: model.shared],
     )
+
+
+def _bound(solver: cp_model.CpSolver, goal: Goal) -> int:
+    """The most points there can be, as far as the solve went.
+
+    Cut short in its presolve it reports 0, which is no bound.
+    """
+    bound = int(solver.best_objective_bound + 0.5) if goal == "most points" else 0
+    return min(bound, FULL) if bound > 0 or solver.response_proto.solution else FULL
 
 
 def _configured(
@@ -125,10 +136,15 @@ def _run(
 
     thread = threading.Thread(target=work, daemon=True)
     thread.start()
-    while thread.is_alive():
-        thread.join(POLL)
-        if until():
+    try:
+        while thread.is_alive():
+            thread.join(POLL)
+            if until():
+                solver.stop_search()
+    finally:  # whatever is raised here, Ctrl-C too: the solver does not go on by itself
+        while thread.is_alive():
             solver.stop_search()
+            thread.join(POLL)
     if trouble:
         raise trouble[0]
     return answer[0]

@@ -11,7 +11,7 @@ A scenario reduced to what must hold: whether anything works does not depend on 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import InitVar, dataclass, field, replace
 
 from arrange.budget import Budget
@@ -33,6 +33,9 @@ ROUNDS = 200  # of asking the open model before the whole search is called in
 # Walkway rectangles of the guided models that are asked outright once the open model's
 # answer cannot be walked: in tight rooms few of them find in 0.2 s what cuts take 10 s for.
 RECTANGLES = (3, 5)
+# Where alike pieces could stand in more orders than five can, the second opinion keeps to
+# one order too: its cuts would be as many, and its search so many times as long.
+MOST_ORDERS = math.factorial(5)
 
 
 def decide(
@@ -114,14 +117,15 @@ def surely_impossible(search: Search) -> bool:
     True if that finds nothing walkable either; False if it is not decided in the
     time. DisagreementError if it finds an arrangement that works.
     """
-    model = Model(search.scenario, alike_in_order=False)
-    model.finish()
     twins = _twins(search.scenario)
+    in_order = _orders(twins) > MOST_ORDERS
+    model = Model(search.scenario, alike_in_order=in_order)
+    model.finish()
     cuts = list(search.cuts)
     while True:
         for cut in cuts:
-            # Found with alike pieces in one order; here they may stand in any.
-            for each in cut.for_twins(twins):
+            # Found with alike pieces in one order; they may stand in any where none is kept.
+            for each in [cut] if in_order else cut.for_twins(twins):
                 each.add_to(model)
         answer = solve(model, search.budget, seed=search.seed, goal="any", second_opinion=True)
         if answer.arrangement is None:
@@ -140,6 +144,12 @@ def _twins(scenario: Scenario) -> dict[str, list[str]]:
     for piece in scenario.pieces:
         alike.setdefault(piece.model, []).append(piece.name)
     return {piece.name: alike[piece.model] for piece in scenario.pieces}
+
+
+def _orders(twins: Mapping[str, Sequence[str]]) -> int:
+    """In how many orders alike pieces could stand in the same places."""
+    groups = {tuple(names) for names in twins.values()}
+    return math.prod(math.factorial(len(names)) for names in groups)
 
 
 @dataclass

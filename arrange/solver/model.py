@@ -93,7 +93,7 @@ class Verbs:
         shape = fixed(convex)
         for box in self.ground.places[name].boxes:
             choices: list[Literal] = []
-            for direction in {_rounded(d) for d in [*directions(box), *directions(shape)]}:
+            for direction in dict.fromkeys(map(_rounded, [*directions(box), *directions(shape)])):
                 choice = self.cp.new_bool_var("")
                 back = (-direction[0], -direction[1])
                 shared = box.reach(direction) + shape.reach(back)

@@ -98,7 +98,7 @@ class Question:
         """
         if answer.arrangement is None:
             return -1
-        verdict = judge(self.search.scenario, answer.arrangement)
+        verdict = judge(self.search.scenario, answer.arrangement, gaps=False)
         refused = [b.sentence for b in verdict.breaches if b.rule != WALKWAY]
         if refused:
             raise DisagreementError(

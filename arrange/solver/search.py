@@ -16,7 +16,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import FIRST_EXCEPTION, ThreadPoolExecutor, wait
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -105,10 +105,12 @@ class Search:
                     pool.submit(bounding.step),
                 ]
                 try:
+                    wait(sides, return_when=FIRST_EXCEPTION)
                     for side in sides:
-                        side.result()
+                        if side.done():
+                            side.result()
                 except BaseException:
-                    question.close()
+                    self.budget.stop()  # the other side must not go on by itself
                     raise
                 spent += bounding.used
                 question.merge_step()

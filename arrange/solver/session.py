@@ -1,21 +1,11 @@
-"""Last touch: the same points, on the same walls, but in tidier places.
-
-The search leaves a piece anywhere within its leeway. People put things into
-corners or measure whole centimetres, so of all arrangements that score as much
-with every piece on its wall, one with many such places is taken. Lengths in mm.
-
-The model's own opinion of a finished arrangement, to hold against the judge's.
-
-One run: the best, the next different ones, every family; what was proven and when.
-"""
+"""One run: the best, the next different ones, every family; what was proven and when."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from dataclasses import replace
-
-from ortools.sat.python import cp_model
+from collections.abc import Callable, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass, replace
 
 from arrange.budget import (
     BEST_OF_FAMILY,
@@ -23,106 +13,32 @@ from arrange.budget import (
     CONFIRMING_BUILDS,
     FIRST_SHARE,
     LISTING,
+    REPLAY,
     Budget,
 )
 from arrange.data.arrangement import Arrangement
-from arrange.data.result import Families, Family, Outcome, Suggestion, Verdict
+from arrange.data.result import Families, Family, Outcome, Suggestion
 from arrange.data.scenario import Scenario
-from arrange.errors import DisagreementError
-from arrange.judge import judge
 from arrange.progress import Listener, Progress
-from arrange.solver.boxes import Expr, Literal
-from arrange.solver.engine import Answer, solve
+from arrange.scoring import FULL
+from arrange.solver.engine import solve
 from arrange.solver.families import Key, exclude, key_of, named
 from arrange.solver.feasibility import surely_impossible
-from arrange.solver.model import Model
-from arrange.solver.places import Place
+from arrange.solver.finishing import Replay, tidied
 from arrange.solver.question import Best
 from arrange.solver.search import Search, growth
 
-WHOLE = 10  # mm; tapes are read in whole centimetres
-WORK = 0.15  # deterministic seconds; without an answer the arrangement stays as it is
-CORNER, ROUND = 3, 1  # what a piece in a corner and a whole centimetre count
-
-
-def tidy(model: Model, arrangement: Arrangement, score: int, budget: Budget, seed: int) -> Answer:
-    """Ask for a tidier arrangement with every stance held and at least ``score`` points.
-
-    ``model`` is used up. The answer may hold no arrangement.
-    """
-    for placement in arrangement.placements:
-        model.hold_stance(placement)
-    model.must(model.points >= score)
-    worth: list[tuple[Literal, int]] = []
-    for piece in model.scenario.pieces:
-        if piece.anchor is None:
-            worth += _places(model, model.place(piece.name))
-    model.cp.maximize(sum(weight * literal for literal, weight in worth))
-    return solve(model, budget, seed=seed, work=WORK, goal="any")
-
-
-def _places(model: Model, place: Place) -> list[tuple[Literal, int]]:
-    """What is tidy about where one untied piece stands."""
-    if not place.offsets:
-        x0, y0, _, _ = place.bounds
-        return [(_whole(model, place.x0 - x0), ROUND), (_whole(model, place.y0 - y0), ROUND)]
-    worth: list[tuple[Literal, int]] = []
-    for wall, offset in place.offsets.items():
-        last = int(model.scenario.room.walls[wall].length + 1e-6) - place.piece.width
-        first, end = model.literal(), model.literal()
-        model.when(first, offset == 0)
-        model.when(end, offset == last)
-        model.implies(first, place.walls[wall])
-        model.implies(end, place.walls[wall], first.negated())
-        worth += [(first, CORNER), (end, CORNER), (_whole(model, offset), ROUND)]
-    return worth
-
-
-def _whole(model: Model, length: Expr) -> Literal:
-    """Whether a length is whole centimetres."""
-    literal = model.literal()
-    count = model.number(0, 10_000)
-    model.when(literal, length == WHOLE * count)
-    return literal
-
-
-def model_score(scenario: Scenario, arrangement: Arrangement) -> int | None:
-    """The most points the model gives when every piece is held where it stands.
-
-    In tenths of a point; None if the model finds that a must is broken. The
-    walkway is not part of this model: the judge alone decides on it.
-    """
-    model = Model(scenario, alike_in_order=False)
-    model.finish()
-    model.pin(arrangement)
-    model.cp.maximize(model.points)
-    solver = cp_model.CpSolver()
-    # Otherwise CP-SAT takes Ctrl-C over, and leaves it without a handler.
-    solver.parameters.catch_sigint_signal = False
-    solver.parameters.num_workers = 1
-    solver.parameters.linearization_level = 0
-    solver.parameters.cp_model_probing_level = 0
-    status = solver.solve(model.cp)
-    if status == cp_model.INFEASIBLE:
-        return None
-    if status != cp_model.OPTIMAL:
-        raise DisagreementError(f"the model gives no score: {solver.status_name(status)}")
-    return int(solver.value(model.points))
-
-
-def confirm(scenario: Scenario, arrangement: Arrangement) -> Verdict:
-    """The judge's verdict; DisagreementError unless the model's score equals its score."""
-    verdict = judge(scenario, arrangement)
-    score = model_score(scenario, arrangement)
-    if score != verdict.score:
-        raise DisagreementError(
-            f"model {score}, judge {verdict.score}: please report this scenario"
-        )
-    return verdict
-
-
 # Deterministic seconds for each further one in a room of ten pieces; see ``growth``.
 PATIENCE = 2.0
+FINISHING = 2  # suggestions finished at a time, while the next one is looked for
+
+
+@dataclass(frozen=True)
+class Finished:
+    """A suggestion, and whether the model agreed with its score in the time."""
+
+    suggestion: Suggestion
+    confirmed: bool
 
 
 class Session:
@@ -141,11 +57,14 @@ class Session:
         self.listener = listener
         self.first_seconds: float | None = None
         self.outcome: Outcome = "nothing found"
-        self.bound = 1000
+        self.bound = FULL
         self.exhausted = False
+        self.notes: tuple[str, ...] = ()
         self._shown: dict[Key, Best] = {}
         self._stage, self._rank, self._families = "looking for the best", 1, 0
         self.search = Search(scenario, self.budget, seed, self._heard)
+        self._replay = Replay(scenario)
+        self._finishing = Budget()
 
     @property
     def seconds(self) -> float:
@@ -161,12 +80,28 @@ class Session:
         """The best arrangement, then the best of those different from all before.
 
         The first may take most of the time; the others are given up, unproven,
-        after an amount of work that depends on the scenario alone.
+        after an amount of work that depends on the scenario alone. Each is finished while
+        the next one is looked for.
         """
-        found: list[Suggestion] = []
-        keys: list[Key] = []
+        with ThreadPoolExecutor(FINISHING) as pool:
+            try:
+                waiting = self._searched(top, pool)
+                finished = [each.result() for each in waiting]
+            except BaseException:
+                self.budget.stop()
+                self._finishing.stop()
+                raise
+        if finished and not finished[0].confirmed:
+            self.outcome, self.bound = "found", FULL
+        ranked = best_first([each.suggestion for each in finished])
+        unsure = {each.suggestion.arrangement for each in finished if not each.confirmed}
+        return tuple(self._unconfirmed(s) if s.arrangement in unsure else s for s in ranked)
+
+    def _searched(self, top: int, pool: ThreadPoolExecutor) -> list[Future[Finished]]:
+        """Every arrangement found, being finished."""
+        waiting: list[Future[Finished]] = []
         _ = self.search.open_model  # built first: how long that takes is what is kept back
-        bound = 1000
+        bound = FULL
         last: Best | None = None
         for rank in range(1, top + 1):
             self._rank = rank
@@ -175,39 +110,40 @@ class Session:
             share = FIRST_SHARE if first and top > 1 else 1.0
             left = self.budget.left
             self.search.budget = self.budget.portion(max(share * left - self._kept_back, left / 2))
-            patience = math.inf if first else self._patience
-            best = self.search.best(
-                excluded=keys,
+            last = best = self.search.best(
+                excluded=list(self._shown),
                 bound=bound,
-                patience=patience,
+                patience=math.inf if first else self._patience,
                 start=last,
             )
-            last = best
             if first:
                 self._conclude(best)
             if best.arrangement is None:
                 self.exhausted = best.closed
                 break
-            arrangement = self._tidied(best.arrangement, best.score)
-            verdict = confirm(self.scenario, arrangement)
             seconds = self.budget.elapsed - began
-            found.append(Suggestion(rank, arrangement, verdict, best.proven, best.bound, seconds))
-            keys.append(key_of(self.scenario, best.arrangement))
-            self._shown[keys[-1]] = best
+            waiting.append(pool.submit(self._finish, rank, best, best.arrangement, seconds))
+            self._shown[key_of(self.scenario, best.arrangement)] = best
             bound = best.bound
             self._stage = "looking for the next different one"
-        return best_first(found)
+        return waiting
 
-    def _tidied(self, arrangement: Arrangement, score: int) -> Arrangement:
-        """A tidier arrangement of the same family and score, if there is one at hand."""
-        if self.budget.left < self._kept_back:
-            return arrangement
-        model = self.search.guided_model.copy()
-        answer = tidy(model, arrangement, score, self.budget, self.search.seed)
-        if answer.arrangement is None:
-            return arrangement
-        verdict = judge(self.scenario, answer.arrangement)
-        return answer.arrangement if verdict.works and verdict.score == score else arrangement
+    def _finish(self, rank: int, best: Best, arrangement: Arrangement, seconds: float) -> Finished:
+        """Tidier if there is time for that, judged, and put back into the model."""
+        if self.budget.left >= self._kept_back:
+            model = self.search.guided_model.copy()
+            arrangement = tidied(model, arrangement, best.score, self.budget, self.search.seed)
+        verdict, confirmed = self._replay.confirmed(arrangement, self._finishing.portion(REPLAY))
+        suggestion = Suggestion(rank, arrangement, verdict, best.proven, best.bound, seconds)
+        return Finished(suggestion, confirmed)
+
+    def _unconfirmed(self, suggestion: Suggestion) -> Suggestion:
+        """Without any claim that rests on the model, and with a note that says so."""
+        self.notes += (
+            f"arrangement {suggestion.rank}: its score is the judge's alone; the model was not "
+            "done with the same in the time, so nothing about it counts as proven",
+        )
+        return replace(suggestion, proven=False, bound=FULL)
 
     @property
     def _kept_back(self) -> float:
@@ -279,7 +215,7 @@ class Session:
             )
 
 
-def best_first(found: list[Suggestion]) -> tuple[Suggestion, ...]:
+def best_first(found: Sequence[Suggestion]) -> tuple[Suggestion, ...]:
     """In the order of their scores: what was not proven may have been overtaken.
 
     The bound of an arrangement is that of the last question that left out none but

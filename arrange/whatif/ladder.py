@@ -19,7 +19,7 @@ from arrange.data.change import Exchange, LetMove, changed
 from arrange.data.result import Verdict
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Ladder, Rung, Size, SizeTable
-from arrange.judge import judge
+from arrange.judge import breaches, judge
 from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.rules.steps import comfort
 from arrange.scoring import shares
@@ -231,4 +231,4 @@ def _scales(cases: Sequence[Scenario]) -> list[int]:
 
 
 def _comfortable(case: Scenario, piece: str, arrangement: Arrangement) -> bool:
-    return judge(made_comfortable(case, piece), arrangement).works
+    return not breaches(made_comfortable(case, piece), arrangement)

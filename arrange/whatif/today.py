@@ -41,7 +41,7 @@ def assess_today(scenario: Scenario) -> Today:
     missing = tuple(p.name for p in scenario.pieces if p.name not in known)
     standing = changed(scenario, [Drop(name) for name in missing])
     apart = out_of_place(standing, known.values())
-    loose = {p.name for p in scenario.pieces if p.anchor in missing and p.name in known}
+    loose = [p.name for p in scenario.pieces if p.anchor in missing and p.name in known]
     standing = replace(standing, held=())
     for name in loose:
         known[name] = at_its_wall(known[name], standing.piece(name), standing.room)
