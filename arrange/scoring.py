@@ -3,16 +3,18 @@
 Points are counted in tenths, so that a hundred points are 1000. The shares
 depend on the scenario alone: every arrangement is measured on the same scale.
 
-What the words for how a room should feel change. Our own table, common practice.
+The words for how a room should feel change the weights, by a table of our own (common
+practice). ``musts_only`` is the scenario without any points.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from arrange.data.scenario import Scenario
-from arrange.rules import active_rules
+from arrange.rules import RULES, active_rules
 from arrange.rules.rule import Claim
+from arrange.rules.wished import OwnWish
 
 FULL = 1000
 
@@ -100,3 +102,20 @@ def feel_factor(scenario: Scenario, rule: str) -> int:
 def words_without_effect(scenario: Scenario) -> tuple[str, ...]:
     """The feel words that no floor plan can answer."""
     return tuple(w for w in scenario.feel if w not in FEEL)
+
+
+def musts_only(scenario: Scenario) -> Scenario:
+    """The same scenario without anything that earns points.
+
+    The person's own wishes stay where they are musts. Whatever works here works
+    there, and the other way round.
+    """
+    off = tuple(
+        replace(scenario.setting(rule.id), off=True)
+        for rule in RULES
+        if rule.kind == "wish" and not isinstance(rule, OwnWish)
+    )
+    changed = {setting.rule for setting in off}
+    kept = tuple(s for s in scenario.settings if s.rule not in changed)
+    wishes = tuple(wish for wish in scenario.wishes if wish.must)
+    return replace(scenario, wishes=wishes, settings=(*kept, *off), feel=())

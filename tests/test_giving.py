@@ -14,7 +14,8 @@ from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import OwnCosts
 from arrange.judge import judge
 from arrange.scenario.kinds import kind
-from arrange.solver.feasibility import FeasibilityOracle, musts_only
+from arrange.scoring import musts_only
+from arrange.solver.feasibility import FeasibilityOracle
 from arrange.suggesting import suggest
 from arrange.whatif.nogoods import covers
 from arrange.whatif.relaxations import candidates, usual

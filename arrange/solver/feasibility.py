@@ -1,11 +1,10 @@
 """Whether a scenario works at all: an arrangement, or the proof that there is none.
 
-Only musts count, so that most answers take one solve. The same cuts and proofs
-as in the search for the best are used where walkways make it hard.
-
-The quickest question: does it work at all? Answers are remembered within one run.
-
-A scenario reduced to what must hold: whether anything works does not depend on wishes.
+Only musts count, so that most answers take one solve of the open model. If what that finds
+cannot be walked, models with a few walkway rectangles are asked outright, then cuts are
+made, and only then is the whole search called in. "Impossible" has a second opinion: the
+same cuts in another configuration of the solver. The *oracle* answers for one scenario
+after another and remembers what it answered, and which cuts hold in other scenarios.
 """
 
 from __future__ import annotations
@@ -20,8 +19,7 @@ from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
 from arrange.geometry.scene import Scene
 from arrange.judge import breaches
-from arrange.rules import RULES
-from arrange.rules.wished import OwnWish
+from arrange.scoring import musts_only
 from arrange.solver.cuts import Memory
 from arrange.solver.engine import solve
 from arrange.solver.model import Model
@@ -205,20 +203,3 @@ def _plain(scenario: Scenario) -> Scenario:
     """What the answer depends on."""
     pieces = tuple(replace(p, price=None, owned=False) for p in scenario.pieces)
     return replace(musts_only(scenario), pieces=pieces, title="", today=(), expected=None)
-
-
-def musts_only(scenario: Scenario) -> Scenario:
-    """The same scenario without anything that earns points.
-
-    The person's own wishes stay where they are musts. Whatever works here works
-    there, and the other way round.
-    """
-    off = tuple(
-        replace(scenario.setting(rule.id), off=True)
-        for rule in RULES
-        if rule.kind == "wish" and not isinstance(rule, OwnWish)
-    )
-    changed = {setting.rule for setting in off}
-    kept = tuple(s for s in scenario.settings if s.rule not in changed)
-    wishes = tuple(wish for wish in scenario.wishes if wish.must)
-    return replace(scenario, wishes=wishes, settings=(*kept, *off), feel=())

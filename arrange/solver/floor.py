@@ -11,7 +11,7 @@ from shapely import box as upright_box
 from shapely import union_all
 from shapely.geometry import Polygon
 
-from arrange.data.piece import Clearance, Piece
+from arrange.data.piece import Piece
 from arrange.data.room import Room
 from arrange.geometry.scene import HEAD
 from arrange.geometry.shapes import room_shape
@@ -87,7 +87,7 @@ class FloorConstraints:
     ) -> None:
         if not zone.static_done:
             self._off(cp, zone.boxes, self.parts(self.not_usable(zone.clearance.height)))
-        others = [p for p in bodies if zone_minds(zone.piece, zone.clearance, p.piece)]
+        others = [p for p in bodies if zone.clearance.minds(zone.piece, p.piece)]
         low = [b for p in others if p in standing for b in p.boxes]
         _apart_from(cp, zone.boxes, low)
         for place in others:
@@ -132,13 +132,6 @@ def _parts(
 ) -> tuple[FixedShape, ...]:
     within = upright_box(*bounds)
     return tuple(convex_parts(union_all([s.intersection(within) for s in shapes])))
-
-
-def zone_minds(owner: Piece, clearance: Clearance, other: Piece) -> bool:
-    """Whether ``other`` may not stand in a clearance of ``owner``."""
-    if other.name == owner.name or other.flat or other.anchor == owner.name:
-        return False
-    return other.bottom < clearance.height
 
 
 def _apart_all(cp: cp_model.CpModel, boxes: list[Box]) -> None:

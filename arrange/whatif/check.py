@@ -18,7 +18,7 @@ from arrange.data.piece import Clearance, Piece
 from arrange.data.result import Outcome
 from arrange.data.scenario import Scenario, Unit
 from arrange.judge import breaches
-from arrange.solver.feasibility import musts_only
+from arrange.scoring import musts_only
 from arrange.suggesting import suggest
 
 DEFAULT_SECONDS = 30.0

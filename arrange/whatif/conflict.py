@@ -36,7 +36,8 @@ from arrange.rules.headroom import Headroom
 from arrange.rules.heat import Heat
 from arrange.rules.walkway import Walkway
 from arrange.rules.windows_clear import WindowsClear
-from arrange.solver.feasibility import FeasibilityOracle, musts_only
+from arrange.scoring import musts_only
+from arrange.solver.feasibility import FeasibilityOracle
 
 NEVER = 10**6  # mm; a sill so high that nothing stands across its window
 

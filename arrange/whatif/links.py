@@ -135,17 +135,15 @@ def strips(scene: Scene, nodes: dict[str, int]) -> Iterator[Strip]:
 
 def minded(strip: Strip, other: Placed) -> bool:
     """Whether a piece must keep off the strip, as the judge says."""
-    piece = other.piece
-    own = strip.owner.name in (piece.name, piece.anchor)
-    return not own and not piece.flat and piece.bottom < strip.clearance.height
+    return strip.clearance.minds(strip.owner.piece, other.piece)
 
 
 def solid(scene: Scene, clearance: Clearance) -> list[Patch]:
     """The bodies of fixtures that a clearance may not reach into."""
     return [
         patch
-        for f in scene.scenario.room.fixtures
-        if f.solid and len(f.corners) >= 3 and f.bottom < clearance.height
+        for f in scene.scenario.room.obstructions
+        if f.bottom < clearance.height
         for patch in fixed(fixture_shape(f), f.name)
     ]
 
