@@ -188,6 +188,7 @@ def written(tmp_path_factory):
     return path
 
 
+@pytest.mark.solver
 @pytest.mark.parametrize(
     ("where", "value"),
     [

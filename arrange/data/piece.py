@@ -47,6 +47,15 @@ class Clearance:
     overridden: bool = False
     comfortable_source: str = ""
 
+    def minds(self, owner: Piece, other: Piece) -> bool:
+        """Whether ``other`` may not stand in this clearance of ``owner``.
+
+        What is tied to the owner may (the chair at its desk), and rugs, and what hangs
+        above the clearance.
+        """
+        own = owner.name in (other.name, other.anchor)
+        return not own and not other.flat and other.bottom < self.height
+
 
 @dataclass(frozen=True, slots=True)
 class Slot:

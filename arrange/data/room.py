@@ -129,6 +129,11 @@ class Fixture:
     burns: bool = False
     source: str = ""
 
+    @property
+    def obstructs(self) -> bool:
+        """Whether nothing can stand in it: it is solid, and takes floor."""
+        return self.solid and len(self.corners) >= 3
+
 
 @dataclass(frozen=True, slots=True)
 class Room:
@@ -146,6 +151,11 @@ class Room:
         """Least x, least y, greatest x, greatest y in mm."""
         xs, ys = [p[0] for p in self.corners], [p[1] for p in self.corners]
         return min(xs), min(ys), max(xs), max(ys)
+
+    @property
+    def obstructions(self) -> tuple[Fixture, ...]:
+        """The fixtures whose bodies take floor, at whatever height."""
+        return tuple(f for f in self.fixtures if f.obstructs)
 
     @property
     def main_door(self) -> Door | None:

@@ -22,11 +22,7 @@ def empty_floor(scenario: Scenario, width: int | None = None) -> Floor:
     main = scenario.room.main_door
     doors.sort(key=lambda d: d is not main)
     floors = [door_floor(scenario.room, d, scenario.walkway) for d in doors]
-    fixed = [
-        fixture_shape(f)
-        for f in scenario.room.fixtures
-        if f.solid and len(f.corners) >= 3 and f.bottom < HEAD
-    ]
+    fixed = [fixture_shape(f) for f in scenario.room.obstructions if f.bottom < HEAD]
     return Floor(room_shape(scenario.room), fixed, width or scenario.walkway, floors)
 
 

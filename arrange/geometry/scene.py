@@ -102,26 +102,17 @@ class Scene:
     @cached_property
     def solid_fixtures(self) -> tuple[tuple[BaseGeometry, int], ...]:
         """Bodies of fixtures with the height of their underside."""
-        return tuple(
-            (fixture_shape(f), f.bottom)
-            for f in self.scenario.room.fixtures
-            if f.solid and len(f.corners) >= 3
-        )
+        return tuple((fixture_shape(f), f.bottom) for f in self.scenario.room.obstructions)
 
     @cached_property
     def solid_named(self) -> tuple[str, ...]:
         """The names of ``solid_fixtures``, in the same order."""
-        fixtures = self.scenario.room.fixtures
-        return tuple(f.name for f in fixtures if f.solid and len(f.corners) >= 3)
+        return tuple(f.name for f in self.scenario.room.obstructions)
 
     def zone_obstacles(self, owner: Piece, clearance: Clearance) -> list[BaseGeometry]:
         """What a clearance of ``owner`` may not share floor with, inside the room."""
         bodies: list[BaseGeometry] = [s for s, low in self.solid_fixtures if low < clearance.height]
-        for placed in self.placed:
-            other = placed.piece
-            own = owner.name in (other.name, other.anchor)
-            if not own and not other.flat and other.bottom < clearance.height:
-                bodies.append(placed.body)
+        bodies += [p.body for p in self.placed if clearance.minds(owner, p.piece)]
         return bodies
 
     def free_sides(self, placed: Placed, clearance: Clearance, depth: int) -> tuple[Side, ...]:

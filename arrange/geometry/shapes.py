@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 from shapely import box
 from shapely.geometry import Polygon
@@ -218,6 +219,7 @@ def fixture_keep(room: Room, fixture: Fixture) -> Polygon:
     )
 
 
+@lru_cache(256)
 def room_shape(room: Room) -> Polygon:
     """The floor of the empty room."""
     return Polygon(room.corners)

@@ -90,11 +90,8 @@ def _met(
     """What ends the gap (a piece, a fixture or the wall), and the sliver where they meet."""
     zone = scene.zone(placed, clearance, side, depth + SLIVER)
     for other in scene.placed:
-        piece = other.piece
-        own = placed.name in (piece.name, piece.anchor)
-        minded = not own and not piece.flat and piece.bottom < clearance.height
-        if minded and shares_floor(zone, other.body):
-            return piece.name, zone.intersection(other.body)
+        if clearance.minds(placed.piece, other.piece) and shares_floor(zone, other.body):
+            return other.name, zone.intersection(other.body)
     for fixture, (shape, _) in zip(scene.solid_named, scene.solid_fixtures, strict=True):
         if shares_floor(zone, shape):
             return fixture, zone.intersection(shape)

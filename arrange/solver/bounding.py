@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from arrange.data.arrangement import Arrangement
 from arrange.solver.engine import Answer, solve
 from arrange.solver.model import Model
-
-if TYPE_CHECKING:
-    from arrange.solver.question import Question
+from arrange.solver.question import Question
 
 DIVE = 6  # rounds of one dive
 DIVE_WORK = 0.1  # deterministic seconds for one of them

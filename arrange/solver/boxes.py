@@ -4,7 +4,8 @@ A box lives in a frame (an origin and two unit vectors). In the plan's own frame
 its sides are upright and CP-SAT's two-dimensional no-overlap applies; a box in
 the frame of a slanted wall is kept apart from others by a separating line.
 
-What does not move, cut into convex parts, and where a piece can slide along a wall.
+What does not move is cut into convex parts, and bars stretches of a wall; both are
+remembered, for questions about one room are asked by the hundred.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from ortools.sat.python import cp_model
@@ -29,6 +31,7 @@ SCALE = 1 << 20
 FORGIVEN = round(SCALE * DEPTH)  # as deep as the judge forgives, times SCALE
 # The library's own aliases also take numpy numbers, which we never hand it.
 Expr = cp_model.LinearExpr | int
+CACHED = 1 << 15  # figures of fixed shapes remembered: many scenarios are of the same room
 Literal = cp_model.BoolVarT  # a yes-or-no variable or its opposite
 
 
@@ -201,6 +204,7 @@ def _polygons(shape: BaseGeometry, least: float = 1) -> list[Polygon]:
     return [p for p in parts if isinstance(p, Polygon) and p.area > least]
 
 
+@lru_cache(CACHED)
 def along_wall(shape: Polygon, wall: Wall) -> Polygon:
     """The shape in the wall's own frame: x along the wall, y into the room."""
     (ax, ay), (nx, ny) = wall.along, wall.inward
@@ -211,28 +215,37 @@ def along_wall(shape: Polygon, wall: Wall) -> Polygon:
 def free_offsets(
     span: tuple[int, int],
     strip: tuple[int, int, int, int],
+    wall: Wall,
     obstacles: Sequence[Polygon],
 ) -> cp_model.Domain:
     """Offsets t at which a strip slid along a wall meets no obstacle.
 
-    ``strip`` is (a0, b0, a1, b1) at offset 0 and ``obstacles`` are shapes in the
-    wall's frame; t runs over whole mm of ``span``. Exact for obstacles of any
-    shape, because each connected part of an obstacle within the strip's depth
-    blocks one interval of offsets.
+    ``strip`` is (a0, b0, a1, b1) at offset 0 in the wall's frame; t runs over whole mm of
+    ``span``. Exact for obstacles of any shape, because each connected part of an obstacle
+    within the strip's depth blocks one interval of offsets.
     """
-    a0, b0, a1, b1 = strip
-    blocked: list[list[int]] = []
-    for obstacle in obstacles:
-        x0, y0, x1, y1 = obstacle.bounds
-        if y1 <= b0 + EDGE or y0 >= b1 - EDGE:
-            continue
-        band = box(x0 - 1, b0, x1 + 1, b1)
-        for part in _polygons(obstacle.intersection(band), NOTHING):
-            low, _, high, _ = part.bounds
-            first = math.floor(low - a1 + EDGE) + 1
-            last = math.ceil(high - a0 - EDGE) - 1
-            if first <= last:
-                blocked.append([first, last])
+    blocked = [list(ends) for o in obstacles for ends in _blocked(o, wall, strip)]
     whole = cp_model.Domain(*span) if span[0] <= span[1] else cp_model.Domain.from_intervals([])
     free = cp_model.Domain.from_intervals(blocked).complement()
     return whole.intersection_with(free)
+
+
+@lru_cache(CACHED)
+def _blocked(
+    obstacle: Polygon, wall: Wall, strip: tuple[int, int, int, int]
+) -> tuple[tuple[int, int], ...]:
+    """The first and the last whole offset of each stretch at which the strip meets it."""
+    a0, b0, a1, b1 = strip
+    obstacle = along_wall(obstacle, wall)
+    x0, y0, x1, y1 = obstacle.bounds
+    if y1 <= b0 + EDGE or y0 >= b1 - EDGE:
+        return ()
+    band = box(x0 - 1, b0, x1 + 1, b1)
+    blocked: list[tuple[int, int]] = []
+    for part in _polygons(obstacle.intersection(band), NOTHING):
+        low, _, high, _ = part.bounds
+        first = math.floor(low - a1 + EDGE) + 1
+        last = math.ceil(high - a0 - EDGE) - 1
+        if first <= last:
+            blocked.append((first, last))
+    return tuple(blocked)

@@ -1,19 +1,16 @@
-"""How far one piece may move while it surely still blocks what it blocks. Lengths in mm.
+"""What blocks a path, said as a clause that holds for a whole range of arrangements.
 
-What blocks a path, said as a clause that holds for a whole range of arrangements.
+When the judge finds a goal that cannot be reached, a few pieces are to blame. They are
+found by leaving the others out (`Cutter`), then each is allowed to move as far as the goal
+stays out of reach wherever they stand within their ranges (`Range`, `Stretch`): a body that
+may stand anywhere between two places surely covers the part that both cover (its *core*),
+and a clearance surely lies in the part that it can sweep. The clause "one of them stands
+outside its range" (`Cut`) is then true in every walkable arrangement.
 
-When the judge finds a goal that cannot be reached, a few pieces are to blame.
-They are found by leaving the others out, then each is allowed to move as far as
-the goal stays out of reach wherever they stand within their ranges: a body that
-may stand anywhere between two places surely covers the part that both cover (its
-*core*), and a clearance surely lies in the part that it can sweep. The clause
-"one of them stands outside its range" is then true in every walkable arrangement.
-
-Cuts learnt in one scenario that hold in others of the same room.
-
-What blocks a path depends on the empty room, on the pieces to blame and on the piece
-whose clearance is out of reach, and on nothing else. So a cut holds wherever these are
-the same; and where a piece to blame has only grown, for then it covers what it covered.
+What blocks a path depends on the empty room, on the pieces to blame and on the piece whose
+clearance is out of reach, and on nothing else. So a cut holds in other scenarios wherever
+these are the same; and where a piece to blame has only grown, for then it covers what it
+covered (`Memory`). Lengths in mm.
 """
 
 from __future__ import annotations
@@ -35,7 +32,6 @@ from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import leaves, shares_floor, strip_corners
 from arrange.geometry.walking import Goal, Walk
 from arrange.solver.boxes import Literal
-from arrange.solver.floor import zone_minds
 from arrange.solver.model import Model
 from arrange.solver.piece_variables import facing_offset
 
@@ -287,7 +283,7 @@ class Cutter:
             return set()
         piece = scene.find(goal.name).piece
         clearance = next(c for c in piece.clearances if c.name == goal.clearance)
-        return {p.name for p in scene.placed if zone_minds(piece, clearance, p.piece)}
+        return {p.name for p in scene.placed if clearance.minds(piece, p.piece)}
 
     def _clearance_zones(
         self, scene: Scene, goal: Goal, owner: Range, others: Sequence[Polygon]

@@ -1,11 +1,10 @@
 """Whether a scenario works at all: an arrangement, or the proof that there is none.
 
-Only musts count, so that most answers take one solve. The same cuts and proofs
-as in the search for the best are used where walkways make it hard.
-
-The quickest question: does it work at all? Answers are remembered within one run.
-
-A scenario reduced to what must hold: whether anything works does not depend on wishes.
+Only musts count, so that most answers take one solve of the open model. If what that finds
+cannot be walked, models with a few walkway rectangles are asked outright, then cuts are
+made, and only then is the whole search called in. "Impossible" has a second opinion: the
+same cuts in another configuration of the solver. The *oracle* answers for one scenario
+after another and remembers what it answered, and which cuts hold in other scenarios.
 """
 
 from __future__ import annotations

@@ -4,21 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from ortools.sat.python import cp_model
 from shapely import box as upright_box
 from shapely import union_all
 from shapely.geometry import Polygon
 
-from arrange.data.piece import Clearance, Piece
+from arrange.data.piece import Piece
 from arrange.data.room import Room
 from arrange.geometry.scene import HEAD
 from arrange.geometry.shapes import room_shape
 from arrange.rules.rule import Region
-from arrange.solver.boxes import PLAN, Box, FixedShape, along_wall, convex_parts, keep_apart
+from arrange.solver.boxes import CACHED, PLAN, Box, FixedShape, convex_parts, keep_apart
 from arrange.solver.places import Place, Zone
 
 BEYOND = 5000  # mm of "not the room" drawn round the outline
+ROOMS = 256  # whose surroundings are remembered
 
 
 @dataclass
@@ -31,17 +33,11 @@ class FloorConstraints:
     zones: list[Zone] = field(default_factory=list)
     free_boxes: list[Box] = field(default_factory=list)
     free_of_pieces: list[Box] = field(default_factory=list)
-    _outside: Polygon | None = None
-    _cache: dict[object, list[FixedShape]] = field(default_factory=dict)
 
     @property
     def outside(self) -> Polygon:
         """Everything near the room that is not room."""
-        if self._outside is None:
-            x0, y0, x1, y1 = self.room.bounds
-            near = upright_box(x0 - BEYOND, y0 - BEYOND, x1 + BEYOND, y1 + BEYOND)
-            self._outside = near.difference(room_shape(self.room))
-        return self._outside
+        return outside_of(self.room)
 
     def off_limits(self, piece: Piece) -> list[Polygon]:
         """Shapes the body of ``piece`` must stay off."""
@@ -54,21 +50,9 @@ class FloorConstraints:
             *[r.shape for r in self.regions if r.blocks_use and r.bottom < height],
         ]
 
-    def body_obstacles(self, piece: Piece, wall: int) -> list[Polygon]:
-        """``off_limits`` in the frame of a wall."""
-        return [along_wall(s, self.room.walls[wall]) for s in self.off_limits(piece)]
-
-    def use_obstacles(self, height: int, wall: int) -> list[Polygon]:
-        """``not_usable`` in the frame of a wall."""
-        return [along_wall(s, self.room.walls[wall]) for s in self.not_usable(height)]
-
-    def parts(self, shapes: Sequence[Polygon]) -> list[FixedShape]:
+    def parts(self, shapes: Sequence[Polygon]) -> tuple[FixedShape, ...]:
         """The shapes within the room's bounding box, as convex parts that do not overlap."""
-        key = tuple(s.wkb for s in shapes)
-        if key not in self._cache:
-            within = upright_box(*self.room.bounds)
-            self._cache[key] = convex_parts(union_all([s.intersection(within) for s in shapes]))
-        return self._cache[key]
+        return _parts(tuple(shapes), self.room.bounds)
 
     def add_body(self, place: Place) -> None:
         """Remember a placed piece."""
@@ -103,7 +87,7 @@ class FloorConstraints:
     ) -> None:
         if not zone.static_done:
             self._off(cp, zone.boxes, self.parts(self.not_usable(zone.clearance.height)))
-        others = [p for p in bodies if zone_minds(zone.piece, zone.clearance, p.piece)]
+        others = [p for p in bodies if zone.clearance.minds(zone.piece, p.piece)]
         low = [b for p in others if p in standing for b in p.boxes]
         _apart_from(cp, zone.boxes, low)
         for place in others:
@@ -119,7 +103,7 @@ class FloorConstraints:
             if place.piece.bottom > 0:
                 _apart_each(cp, [box], place.boxes)
 
-    def _off(self, cp: cp_model.CpModel, boxes: Sequence[Box], parts: list[FixedShape]) -> None:
+    def _off(self, cp: cp_model.CpModel, boxes: Sequence[Box], parts: Sequence[FixedShape]) -> None:
         upright = [p.upright for p in parts if p.upright is not None]
         for box in boxes:
             if box.axes is PLAN and upright:
@@ -134,11 +118,20 @@ class FloorConstraints:
                     keep_apart(cp, box, part)
 
 
-def zone_minds(owner: Piece, clearance: Clearance, other: Piece) -> bool:
-    """Whether ``other`` may not stand in a clearance of ``owner``."""
-    if other.name == owner.name or other.flat or other.anchor == owner.name:
-        return False
-    return other.bottom < clearance.height
+@lru_cache(ROOMS)
+def outside_of(room: Room) -> Polygon:
+    """Everything near a room that is not room."""
+    x0, y0, x1, y1 = room.bounds
+    near = upright_box(x0 - BEYOND, y0 - BEYOND, x1 + BEYOND, y1 + BEYOND)
+    return near.difference(room_shape(room))
+
+
+@lru_cache(CACHED)
+def _parts(
+    shapes: tuple[Polygon, ...], bounds: tuple[int, int, int, int]
+) -> tuple[FixedShape, ...]:
+    within = upright_box(*bounds)
+    return tuple(convex_parts(union_all([s.intersection(within) for s in shapes])))
 
 
 def _apart_all(cp: cp_model.CpModel, boxes: list[Box]) -> None:

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import random
-from typing import TYPE_CHECKING
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.scenario import Scenario
 from arrange.solver.engine import Answer, Goal, solve
 from arrange.solver.model import Model
-
-if TYPE_CHECKING:
-    from arrange.solver.question import Question
+from arrange.solver.question import Question
 
 SHARE = 0.05  # deterministic seconds for one attempt
 FIRST = 0.5  # deterministic seconds for one try to find a first arrangement

@@ -1,8 +1,7 @@
-"""Verbs of the model that wishes speak: near, along a wall, off some floor.
+"""The constraint model of one scenario, and the verbs that rules speak to it.
 
-Each is one way: whenever the literal is true, what it stands for holds.
-
-The constraint model of one scenario, and the verbs that rules speak to it.
+A verb is one way: whenever its literal is true, what it stands for holds; the other way
+round is the objective's work. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -31,7 +30,7 @@ FORGIVEN = SCALE // 100
 
 
 class Verbs:
-    """More verbs of ``Model``."""
+    """The verbs that wishes speak: near, along a wall, off some floor."""
 
     cp: cp_model.CpModel
     ground: FloorConstraints
@@ -93,7 +92,8 @@ class Verbs:
         shape = fixed(convex)
         for box in self.ground.places[name].boxes:
             choices: list[Literal] = []
-            for direction in dict.fromkeys(map(_rounded, [*directions(box), *directions(shape)])):
+            # A set of numbers: unlike one of words it has the same order in every run.
+            for direction in {_rounded(d) for d in [*directions(box), *directions(shape)]}:
                 choice = self.cp.new_bool_var("")
                 back = (-direction[0], -direction[1])
                 shared = box.reach(direction) + shape.reach(back)

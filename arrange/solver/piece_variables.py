@@ -107,9 +107,7 @@ def wall_offsets(ground: FloorConstraints, piece: Piece, index: int) -> cp_model
     """
     wall = ground.room.walls[index]
     span = (0, int(wall.length + 1e-6) - piece.width)
-    offsets = free_offsets(
-        span, (0, 0, piece.width, piece.depth), ground.body_obstacles(piece, index)
-    )
+    offsets = free_offsets(span, (0, 0, piece.width, piece.depth), wall, ground.off_limits(piece))
     for clearance in piece.clearances:
         if len(clearance.sides) == 1 and clearance.least > 0:
             strip = strip_corners(
@@ -120,7 +118,7 @@ def wall_offsets(ground: FloorConstraints, piece: Piece, index: int) -> cp_model
                 clearance.skip_end,
             )
             offsets = offsets.intersection_with(
-                free_offsets(span, strip, ground.use_obstacles(clearance.height, index))
+                free_offsets(span, strip, wall, ground.not_usable(clearance.height))
             )
     if piece.stands == "corner":
         offsets = offsets.intersection_with(cp_model.Domain.from_values([0, max(span[1], 0)]))
@@ -254,8 +252,9 @@ def _tie_on_walls(
             _carry(cp, place, host, stance, index)
         if stance.wall is None or stance.wall not in host.offsets:
             continue
-        span = (0, int(ground.room.walls[stance.wall].length + 1e-6) - host.piece.width)
-        free = free_offsets(span, strip, ground.body_obstacles(piece, stance.wall))
+        wall = ground.room.walls[stance.wall]
+        span = (0, int(wall.length + 1e-6) - host.piece.width)
+        free = free_offsets(span, strip, wall, ground.off_limits(piece))
         both = _both(cp, stance.literal, chosen, len(place.slots))
         if free.is_empty():
             cp.add_bool_or([both.negated()])
@@ -424,8 +423,8 @@ def _limit_offsets(cp: cp_model.CpModel, ground: FloorConstraints, zone: Zone) -
         wall = stance.wall
         if wall is None:
             continue
-        obstacles = ground.use_obstacles(c.height, wall)
-        span = (0, int(ground.room.walls[wall].length + 1e-6) - place.piece.width)
+        line, obstacles = ground.room.walls[wall], ground.not_usable(c.height)
+        span = (0, int(line.length + 1e-6) - place.piece.width)
         for side, choice in _sides(zone):
             ladder: list[tuple[int, Literal | None]] = list(
                 zip(zone.steps, zone.levels, strict=True)
@@ -434,7 +433,7 @@ def _limit_offsets(cp: cp_model.CpModel, ground: FloorConstraints, zone: Zone) -
                 if depth == 0:
                     continue
                 strip = strip_corners(place.piece, side, depth, c.skip_start, c.skip_end)
-                free = free_offsets(span, strip, obstacles)
+                free = free_offsets(span, strip, line, obstacles)
                 when = [stance.literal]
                 when += [x for x in (choice, level) if x is not None]
                 if free.is_empty():

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from arrange.data.arrangement import Arrangement
 from arrange.errors import DisagreementError
@@ -15,34 +14,13 @@ from arrange.solver.cuts import Cut
 from arrange.solver.engine import Answer
 from arrange.solver.families import Key, exclude, hold_to
 from arrange.solver.model import Model
-
-if TYPE_CHECKING:
-    from arrange.solver.search import Search
+from arrange.solver.shared import Best, Shared
 
 log = logging.getLogger(__name__)
 
 Side = Literal["improving", "bounding"]
 SIDES: tuple[Side, ...] = ("improving", "bounding")
 WALKWAY = "walkway"  # the one must that the models do not settle by themselves
-
-
-@dataclass
-class Best:
-    """The best so far of one question. ``bound`` is proven: nothing scores more.
-
-    ``values`` are those of the variables that all models share, to start from.
-    """
-
-    arrangement: Arrangement | None = None
-    score: int = -1
-    bound: int = 1000
-    closed: bool = False
-    values: Sequence[int] = ()
-
-    @property
-    def proven(self) -> bool:
-        """Whether nothing better is left (or nothing at all)."""
-        return self.closed or (self.arrangement is not None and self.score >= self.bound)
 
 
 class Question:
@@ -56,7 +34,7 @@ class Question:
 
     def __init__(
         self,
-        search: Search,
+        search: Shared,
         best: Best,
         excluded: Sequence[Key],
         held: Key | None,

@@ -25,8 +25,8 @@ from arrange.solver.engine import solve
 from arrange.solver.families import Key, exclude, key_of, named
 from arrange.solver.feasibility import surely_impossible
 from arrange.solver.finishing import Replay, tidied
-from arrange.solver.question import Best
 from arrange.solver.search import Search, growth
+from arrange.solver.shared import Best
 
 # Deterministic seconds for each further one in a room of ten pieces; see ``growth``.
 PATIENCE = 2.0

@@ -166,8 +166,8 @@ class Sections:
             if not placed.piece.flat:
                 requirement = Requirement("piece", placed.name)
                 yield Shape(placed.body, placed.name, placed.name, requirement, body=True)
-        for fixture in self.scene.scenario.room.fixtures:
-            if fixture.solid and len(fixture.corners) >= 3 and fixture.bottom < HEAD:
+        for fixture in self.scene.scenario.room.obstructions:
+            if fixture.bottom < HEAD:
                 outline = fixture_shape(fixture)
                 yield Shape(outline, fixture.name, fixture.name, body=True)
 

@@ -24,7 +24,7 @@ from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import Room, Wall
 from arrange.geometry.scene import Placed, Scene
-from arrange.geometry.shapes import whole_bounds
+from arrange.geometry.shapes import fixture_shape, whole_bounds
 from arrange.rules import active_rules
 from arrange.rules.rule import Region
 
@@ -137,18 +137,16 @@ def strips(scene: Scene, nodes: dict[str, int]) -> Iterator[Strip]:
 
 def minded(strip: Strip, other: Placed) -> bool:
     """Whether a piece must keep off the strip, as the judge says."""
-    piece = other.piece
-    own = strip.owner.name in (piece.name, piece.anchor)
-    return not own and not piece.flat and piece.bottom < strip.clearance.height
+    return strip.clearance.minds(strip.owner.piece, other.piece)
 
 
 def solid(scene: Scene, clearance: Clearance) -> list[Patch]:
     """The bodies of fixtures that a clearance may not reach into."""
     return [
         patch
-        for (shape, low), name in zip(scene.solid_fixtures, scene.solid_named, strict=True)
-        if low < clearance.height
-        for patch in fixed(shape, name)
+        for f in scene.scenario.room.obstructions
+        if f.bottom < clearance.height
+        for patch in fixed(fixture_shape(f), f.name)
     ]
 
 

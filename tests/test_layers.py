@@ -1,0 +1,99 @@
+"""Nothing imports upwards: not when loaded, not later, not for types alone."""
+
+import ast
+from collections import defaultdict
+from pathlib import Path
+
+import pytest
+
+pytestmark = pytest.mark.fast
+
+PACKAGE = Path(__file__).parent.parent / "arrange"
+# From the bottom. What stands together on one line is side by side: neither may use the other.
+LAYERS = (
+    {"errors", "budget", "progress"},
+    {"data"},
+    {"geometry"},
+    {"rules"},
+    {"scenario"},
+    {"scoring"},
+    {"judge"},
+    {"solver"},
+    {"suggesting"},
+    {"whatif"},
+    {"words"},
+    {"draw", "output"},
+    {"comparing"},
+    {"__init__"},  # the public door, which the command line uses as anybody does
+    {"cli"},
+    {"__main__"},
+)
+LEVEL = {name: i for i, layer in enumerate(LAYERS) for name in layer}
+
+
+def place(path):
+    """The folder or file of the package that a file belongs to."""
+    return path.relative_to(PACKAGE).with_suffix("").parts[0]
+
+
+def imports(path):
+    """Every module of ours that a file imports anywhere in it, with the line."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module:
+            found = [node.module]
+            if node.module == "arrange":
+                found = [f"arrange.{alias.name}" for alias in node.names]
+        elif isinstance(node, ast.Import):
+            found = [alias.name for alias in node.names]
+        elif isinstance(node, ast.Constant) and isinstance(node.value, str):
+            # import_module("arrange.x") and the like are imports too.
+            found = [node.value] if node.value.startswith("arrange.") else []
+        else:
+            continue
+        for name in found:
+            parts = name.split(".")
+            if parts[0] == "arrange":
+                yield (parts[1] if len(parts) > 1 else "__init__"), name, node.lineno
+
+
+FILES = sorted(PACKAGE.rglob("*.py"))
+
+
+def test_every_file_has_its_layer():
+    assert {place(p) for p in FILES} == set(LEVEL)
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda p: p.relative_to(PACKAGE).as_posix())
+def test_a_file_imports_only_what_is_below_it(path):
+    """Or beside it in the same folder."""
+    own = place(path)
+    wrong = [
+        f"line {line}: {name}"
+        for other, name, line in imports(path)
+        if other in LEVEL and other != own and LEVEL[other] >= LEVEL[own]
+    ]
+    assert wrong == []
+
+
+def test_no_two_modules_import_one_another():
+    """However many stand between them."""
+    graph = defaultdict(set)
+    for path in FILES:
+        module = ".".join(("arrange", *path.relative_to(PACKAGE).with_suffix("").parts))
+        graph[module.removesuffix(".__init__")] |= {name for _, name, _ in imports(path)}
+    done, on_way = set(), []
+
+    def visit(module):
+        assert module not in on_way, " -> ".join([*on_way[on_way.index(module) :], module])
+        if module in done:
+            return
+        on_way.append(module)
+        for other in sorted(graph.get(module, ())):
+            if other in graph and other != module:
+                visit(other)
+        done.add(on_way.pop())
+
+    for module in sorted(graph):
+        if module not in ("arrange", "arrange.__main__"):
+            visit(module)
+    assert len(done) > 50
