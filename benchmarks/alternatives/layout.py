@@ -30,7 +30,6 @@ from arrange.geometry.shapes import (
 )
 from arrange.rules import all_regions
 from arrange.solver.boxes import convex_parts
-from arrange.solver.floor import zone_minds
 
 Box = tuple[int, int, int, int]
 # What `overlap` and the poses see to, where all walls and regions are upright.
@@ -179,7 +178,7 @@ class Layout:
             minding = [
                 bodies[p.name]
                 for p in self.scenario.pieces
-                if p.name in bodies and zone_minds(piece, c, p)
+                if p.name in bodies and c.minds(piece, p)
             ]
             own = frame(piece, placement, self.scenario.room)
             least = None
