@@ -18,6 +18,7 @@ from arrange.data.result import (
     Families,
     Family,
     Gap,
+    Progress,
     Reason,
     Result,
     Source,
@@ -29,7 +30,6 @@ from arrange.data.scenario import RuleSetting, Scenario, Wish
 from arrange.data.sizes import Ladder, Largest, Rung, Size, SizeTable
 from arrange.data.swap import Swap, Today
 from arrange.errors import ArrangeError, DisagreementError, Fault, OutputError, ScenarioError
-from arrange.progress import Progress
 
 if TYPE_CHECKING:
     from arrange.comparing import compare

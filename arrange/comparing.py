@@ -14,11 +14,11 @@ from pathlib import Path
 
 from arrange.budget import LEAST_OPTION, Budget
 from arrange.data.comparison import Comparison, Option, State, Unjudged
+from arrange.data.result import Listener
 from arrange.data.scenario import Scenario
 from arrange.errors import Fault, ScenarioError
 from arrange.judge import judge
 from arrange.output.reading import ReadArrangement, read_result
-from arrange.progress import Listener
 from arrange.scenario.read import read
 from arrange.whatif.compare import judged, searched, side_by_side
 from arrange.whatif.today import assess_today

@@ -9,8 +9,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.result import Breach, Reason, Verdict
 from arrange.data.scenario import Scenario
 from arrange.data.sources import source
-from arrange.geometry.scene import Scene
-from arrange.geometry.tightest import tightest_gaps
+from arrange.geometry.scene import Scene, tightest_gaps
 from arrange.rules import active_rules
 from arrange.rules.rule import Rule
 from arrange.scoring import Share, shares

@@ -7,9 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from arrange.data.result import Result
+from arrange.data.result import Listener, Result
 from arrange.data.scenario import Scenario
-from arrange.progress import Listener
 from arrange.scoring import FEEL, words_without_effect
 
 DEFAULT_TOP = 5

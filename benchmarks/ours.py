@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import time
 
-from arrange.data.result import Result
+from arrange.data.result import Progress, Result
 from arrange.data.scenario import Scenario
-from arrange.progress import Progress
 from arrange.suggesting import suggest
 from benchmarks.alternatives.recorder import Timeline
 

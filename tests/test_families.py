@@ -8,7 +8,7 @@ from small_rooms import piece, room, scenario
 from tiny_rooms import tiny
 
 from arrange.judge import judge
-from arrange.solver.families import key_of, majors, named
+from arrange.solver.question import key_of, majors, named
 from arrange.suggesting import suggest
 from arrange.words.suggest import families_words
 

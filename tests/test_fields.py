@@ -10,15 +10,14 @@ import pytest
 from small_rooms import A, at, on_wall, piece, room, scenario
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.result import Gap, Reason, Source
-from arrange.data.spare import Spare
+from arrange.data.result import Gap, Reason, Source, Spare
 from arrange.output.fields import About, Record, as_text, plain
 from arrange.output.reading import read_result
 from arrange.output.records import as_data
 from arrange.output.rooms import GAP, PLACED, SPARE, read_placement, read_room
 from arrange.scenario.read import read
 from arrange.suggesting import suggest
-from arrange.words.slack import spare_words
+from arrange.words.suggest import spare_words
 
 pytestmark = pytest.mark.fast
 

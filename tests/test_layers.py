@@ -11,7 +11,7 @@ pytestmark = pytest.mark.fast
 PACKAGE = Path(__file__).parent.parent / "arrange"
 # From the bottom. What stands together on one line is side by side: neither may use the other.
 LAYERS = (
-    {"errors", "budget", "progress"},
+    {"errors", "budget"},
     {"data"},
     {"geometry"},
     {"rules"},

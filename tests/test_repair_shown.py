@@ -14,7 +14,7 @@ from arrange.data.repair import Repairs
 from arrange.data.room import Door, Fixture
 from arrange.data.scenario import OwnCosts
 from arrange.draw import save
-from arrange.draw.repair import repair_sheet
+from arrange.draw.why import repair_sheet
 from arrange.output.fields import as_text
 from arrange.output.records import repair_data
 from arrange.solver.feasibility import FeasibilityOracle

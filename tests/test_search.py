@@ -12,7 +12,7 @@ from arrange.data.room import Door
 from arrange.errors import DisagreementError
 from arrange.judge import judge
 from arrange.solver.engine import Answer
-from arrange.solver.families import key_of
+from arrange.solver.question import key_of
 from arrange.solver.search import Search
 from arrange.suggesting import suggest
 

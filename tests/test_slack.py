@@ -9,8 +9,8 @@ from small_rooms import A, C, at, clearance, free, on_wall, only, piece, room, s
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import Resize, changed
+from arrange.data.result import Spare
 from arrange.data.room import Door
-from arrange.data.spare import Spare
 from arrange.geometry.scene import Scene
 from arrange.judge import breaches
 from arrange.solver.engine import solve
@@ -18,7 +18,7 @@ from arrange.solver.model import Model
 from arrange.whatif.chains import Chains, slidable
 from arrange.whatif.links import Web, ranges
 from arrange.whatif.slack import agreed_by_judge, grow_piece, spares
-from arrange.words.slack import amount_words, chain_words, spare_words
+from arrange.words.suggest import amount_words, chain_words, spare_words
 
 
 def lines(case, *placements):

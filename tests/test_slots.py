@@ -7,10 +7,10 @@ from small_rooms import BAY, A, aslant, at, on_wall, only, piece, room, scenario
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Slot
-from arrange.geometry.slots import in_slot, slot_number
+from arrange.geometry.shapes import in_slot, slot_number
 from arrange.judge import breaches
 from arrange.whatif.slack import spares
-from arrange.words.slack import line_words
+from arrange.words.suggest import line_words
 
 pytestmark = pytest.mark.fast
 

@@ -5,7 +5,7 @@ import json
 import pytest
 from command_line import ROOM, names, run
 
-from arrange.draw.conflict import conflict_sheet
+from arrange.draw.why import conflict_sheet
 from arrange.scenario.read import read_text
 from arrange.whatif.why import why
 

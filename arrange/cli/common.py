@@ -25,9 +25,9 @@ from arrange.budget import Budget
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
+    from arrange.data.result import Progress
     from arrange.data.scenario import Scenario
     from arrange.output.files import Folder, Maker
-    from arrange.progress import Progress
 
 Command = Callable[..., None]
 Decorator = Callable[[Command], Command]

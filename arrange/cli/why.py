@@ -115,8 +115,11 @@ def written(answer: Why, to: Delivery) -> tuple[str, ...]:
     """A picture of each set that can be drawn, the ways out, and ``why.json``, last of all."""
     if to.folder is None:
         return ()
-    from arrange.draw.conflict import conflict_sheet, drawable  # noqa: PLC0415
-    from arrange.draw.repair import repair_sheet  # noqa: PLC0415
+    from arrange.draw.why import (  # noqa: PLC0415
+        conflict_sheet,
+        drawable,
+        repair_sheet,
+    )
     from arrange.output.records import WHY, why_data  # noqa: PLC0415
 
     found = answer.conflicts

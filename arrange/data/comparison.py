@@ -6,9 +6,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.result import Gap, Reason
+from arrange.data.result import Gap, Reason, Spare
 from arrange.data.scenario import Scenario
-from arrange.data.spare import Spare
 
 Origin = Literal["searched", "today", "judged again", "read"]
 State = Literal["proven", "found", "works", "broken", "impossible", "nothing found"]

@@ -36,7 +36,7 @@ from arrange.words.compare import (
     score_words,
     state_words,
 )
-from arrange.words.slack import spare_words
+from arrange.words.suggest import spare_words
 
 GUTTER = 5.0
 SIZE = 6.5

@@ -29,10 +29,9 @@ from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board, polygons
 from arrange.draw.labels import Spot, Wanted, write_first
 from arrange.draw.symbols import Drawn
-from arrange.geometry.goals import empty_floor, goals, walk_of
 from arrange.geometry.scene import HEAD, Scene, grow_down_left
 from arrange.geometry.shapes import clearance_zone, opening_span, room_shape, wall_strip
-from arrange.geometry.walking import STEP_AWAY, Walk, short_side
+from arrange.geometry.walking import STEP_AWAY, Walk, empty_floor, goals, short_side, walk_of
 from arrange.rules.clear_floor import ClearFloor
 
 LEGEND = "Dashed square: clear floor."

@@ -15,9 +15,8 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import measured, points
-from arrange.data.result import Reason, Suggestion
+from arrange.data.result import FINEST, Reason, Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
-from arrange.data.spare import FINEST, Spare
 from arrange.data.swap import Today
 from arrange.draw.board import ABOVE, Board
 from arrange.draw.floor import LEGEND, clear_square, ways
@@ -40,7 +39,7 @@ from arrange.rules.clear_floor import ClearFloor
 from arrange.whatif.slack import spares
 from arrange.words.cautions import LAST, cautions
 from arrange.words.reasons import Chosen, choose, rest_line, standing
-from arrange.words.slack import spare_words
+from arrange.words.suggest import spare_words
 from arrange.words.swap import today_remarks
 
 COLUMN = 92.0  # width of the column at the right

@@ -14,9 +14,8 @@ from pathlib import Path
 from typing import Any
 
 from arrange.data.comparison import Unjudged
-from arrange.data.result import Suggestion
+from arrange.data.result import Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
-from arrange.data.spare import Spare
 from arrange.errors import Fault, ScenarioError
 from arrange.output.fields import FORMAT, About, from_points, read_as
 from arrange.output.records import SUGGESTION

@@ -5,11 +5,14 @@ all of it. Nothing in here depends on how long a run took or where it ran, so th
 answer gives the same bytes; times stand apart in ``run_data``.
 
 Each answer is a ``Record`` of its class: where a key holds what several fields tell, or
-words, it is made for the file; all other fields go by themselves.
+words, it is made for the file; all other fields go by themselves. ``compare.csv`` is the
+comparison for a spreadsheet.
 """
 
 from __future__ import annotations
 
+import csv
+import io
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -33,6 +36,7 @@ from arrange.whatif.slack import spares
 from arrange.words.cautions import cautions
 from arrange.words.compare import notes_words, remark_words
 from arrange.words.sizes import ladder_words, largest_words, meaning
+from arrange.words.suggest import line_words
 from arrange.words.swap import headline, held_words, note_words, where_it_went
 from arrange.words.why import repair_words
 
@@ -383,3 +387,47 @@ SIDE_BY_SIDE = Record[Comparison](
 def compare_data(comparison: Comparison, files: tuple[str, ...] = ()) -> Data:
     """Everything about a comparison; ``files`` are the names of what was written beside it."""
     return SIDE_BY_SIDE.write(comparison, About(comparison.options[0].scenario, files=files))
+
+
+def compare_csv(comparison: Comparison) -> str:
+    """The comparison for a spreadsheet: one row a reason, one column an option.
+
+    Commas between, points as decimals, lines ended by CR LF as spreadsheets expect.
+    What an option is not asked is left empty. Texts that a spreadsheet would take for
+    a formula get an apostrophe before them.
+    """
+    out = io.StringIO()
+    table = csv.writer(out)
+    options = comparison.options
+
+    def write(*cells: object) -> None:
+        table.writerow([_safe(c) for c in cells])
+
+    write("what", "about", "of points", *LETTERS[: len(options)])
+    write("option", "", "", *(o.asked for o in options))
+    write("title", "", "", *(o.scenario.title for o in options))
+    write("state", "", "", *(o.state for o in options))
+    write("from", "", "", *(o.origin for o in options))
+    write("score", "", 100, *(in_points(o.score) for o in options))
+    write("at most", "", 100, *(in_points(o.at_most) for o in options))
+    write("to buy", "", "", *(o.cost.total for o in options))
+    write("pieces to buy without a price", "", "", *(len(o.cost.unpriced) for o in options))
+    for number in range(max((len(o.spare) for o in options), default=0)):
+        spare = [next(iter(o.spare[number:]), None) for o in options]
+        where = [
+            "" if s is None else line_words(s, o.scenario.unit)
+            for s, o in zip(spare, options, strict=True)
+        ]
+        write("room to spare, mm", f"line {number + 1}", "", *(s and s.mm for s in spare))
+        write("", "where", "", *where)
+    for row in comparison.rows:
+        possible = {r.possible for r in row.reasons if r is not None}
+        same = in_points(possible.pop()) if len(possible) == 1 else "differs"
+        won = (r and in_points(r.won) for r in row.reasons)
+        about = ", ".join(filter(None, (*row.subjects, row.part)))
+        write(row.title, about, same, *won)
+    return out.getvalue()
+
+
+def _safe(cell: object) -> object:
+    return f"'{cell}" if isinstance(cell, str) and cell[:1] in ("=", "+", "-", "@") else cell

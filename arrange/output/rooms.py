@@ -18,17 +18,15 @@ from shapely.geometry.base import BaseGeometry
 from arrange.data.arrangement import Placement
 from arrange.data.kinds import kinds
 from arrange.data.piece import Clearance, Piece
-from arrange.data.result import Gap
+from arrange.data.result import Gap, Spare
 from arrange.data.room import Door, Facing, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario
-from arrange.data.spare import Spare
-from arrange.geometry.goals import goals, walk_of
 from arrange.geometry.scene import DEEPEST, Placed, Scene
 from arrange.geometry.shapes import door_floor, facing_of, fixture_keep, fixture_shape, opening_span
-from arrange.geometry.walking import polygons
+from arrange.geometry.walking import goals, polygons, walk_of
 from arrange.output.fields import About, Data, Made, Reader, Record, read_as
 from arrange.rules import all_regions
-from arrange.words.slack import chain_words, spare_words
+from arrange.words.suggest import chain_words, spare_words
 
 # Arcs of the walkable floor are drawn with chords that are good to 0.2 mm.
 GRID = 0.1

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.lengths import listed
-from arrange.data.piece import Clearance, Piece
+from arrange.data.piece import Clearance, Piece, comfort_steps
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import DEEPEST, Scene
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.steps import comfort_steps
 
 
 class ComfortableClearance(Rule):

@@ -17,8 +17,8 @@ from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
-from arrange.geometry.goals import must_reach
 from arrange.geometry.scene import HEAD, Placed, Scene
+from arrange.geometry.walking import must_reach
 from arrange.rules.requirement import (
     FRAIL,
     PIECE_BY_PIECE,

@@ -17,7 +17,7 @@ from shapely.geometry import Polygon
 
 from arrange.data.conflict import Requirement
 from arrange.data.lengths import the
-from arrange.data.piece import Piece
+from arrange.data.piece import Piece, nearer
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
@@ -25,7 +25,6 @@ from arrange.data.sizes import Dimension
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import ROOM, AskedFloor, Quantity, Relaxing, RequirementKind
-from arrange.rules.steps import nearer
 
 
 @dataclass(frozen=True)

@@ -13,8 +13,8 @@ from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
-from arrange.geometry.goals import goals, must_reach, walk_of
 from arrange.geometry.scene import Scene
+from arrange.geometry.walking import goals, must_reach, walk_of
 from arrange.rules.requirement import (
     ROOM,
     Quantity,

@@ -13,8 +13,7 @@ from arrange.data.arrangement import Placement
 from arrange.data.lengths import length
 from arrange.data.piece import Piece
 from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room
-from arrange.geometry.shapes import facing_of, footprint, frame
-from arrange.geometry.slots import Stood, in_slot
+from arrange.geometry.shapes import Stood, facing_of, footprint, frame, in_slot
 from arrange.scenario.faults import shown
 from arrange.scenario.pieces import Entry
 from arrange.scenario.room import Walls

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from ortools.sat.python import cp_model
 
-from arrange.data.piece import Clearance, Piece, Side
+from arrange.data.piece import Clearance, Piece, Side, comfort_steps
 from arrange.data.room import FACING_VECTOR, FACINGS, Facing
 from arrange.geometry.shapes import (
     extent,
@@ -19,7 +19,6 @@ from arrange.geometry.shapes import (
     turn_facing,
     turns,
 )
-from arrange.rules.steps import comfort_steps
 from arrange.solver.boxes import PLAN, SCALE, Axes, Box, Expr, Literal, all_of, free_offsets
 from arrange.solver.floor import FloorConstraints
 from arrange.solver.places import Place, Stance, Zone

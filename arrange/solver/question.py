@@ -1,24 +1,202 @@
-"""One question of the search, and the place where its two sides meet."""
+"""One question of the search, and the place where its two sides meet.
+
+A question leaves out some *families*: two arrangements count as different if a major piece
+stands on another wall or turned. All questions about one scenario share its models, and
+the cuts found so far.
+"""
 
 from __future__ import annotations
 
 import logging
-from collections.abc import Sequence
-from typing import Literal
+import typing
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
 
+from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
+from arrange.data.piece import Piece
+from arrange.data.room import FACINGS, Facing
+from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
 from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import facing_of, turns
+from arrange.geometry.walking import Goal, empty_floor, goals, walk_of
 from arrange.judge import judge
-from arrange.solver.cuts import Cut
+from arrange.scoring import FULL
+from arrange.solver.boxes import Expr, Literal
+from arrange.solver.cuts import Cut, Cutter
 from arrange.solver.engine import Answer
-from arrange.solver.families import Key, exclude, hold_to
 from arrange.solver.model import Model
-from arrange.solver.shared import Best, Shared
+from arrange.solver.walkways import add_walkways
+
+Spot = tuple[int | None, Facing]
+Key = tuple[tuple[str, tuple[Spot, ...]], ...]
+
+
+def majors(scenario: Scenario) -> list[Piece]:
+    """The pieces that tell families apart; all pieces if none is major."""
+    return [p for p in scenario.pieces if p.major] or list(scenario.pieces)
+
+
+def key_of(scenario: Scenario, arrangement: Arrangement) -> Key:
+    """Where the major pieces stand: for each model its spots, alike pieces in no order."""
+    spots: dict[str, list[Spot]] = {}
+    for piece in majors(scenario):
+        placement = arrangement.of(piece.name)
+        wall = placement.wall if piece.anchor is None else None
+        facing = facing_of(placement, scenario.room)
+        spot = (wall, facing if wall is not None else _looks(piece, facing))
+        spots.setdefault(_group(piece), []).append(spot)
+    return tuple((model, tuple(sorted(s, key=_order))) for model, s in sorted(spots.items()))
+
+
+def _group(piece: Piece) -> str:
+    """Alike pieces that go with the same thing can be swapped."""
+    return piece.model if piece.anchor is None else f"{piece.model} with {piece.anchor}"
+
+
+def _looks(piece: Piece, facing: Facing) -> Facing:
+    """The facing, or the one that stands for it if the piece looks the same turned round."""
+    different = turns(piece)
+    return facing if facing in different else different[FACINGS.index(facing) % len(different)]
+
+
+def _order(spot: Spot) -> tuple[int, str]:
+    return (-1 if spot[0] is None else spot[0], spot[1])
+
+
+def exclude(model: Model, keys: Iterable[Key]) -> None:
+    """No arrangement of these families any more: some spot has fewer of its pieces."""
+    for key in keys:
+        fewer: list[Literal] = []
+        for count, times in _counts(model, key):
+            fewer.append(model.literal())
+            model.when(fewer[-1], count <= times - 1)
+        model.one_of(fewer)
+
+
+def hold_to(model: Model, key: Key) -> None:
+    """Only arrangements of this family."""
+    for count, times in _counts(model, key):
+        model.must(count == times)
+
+
+def _counts(model: Model, key: Key) -> list[tuple[Expr, int]]:
+    """For each spot of the key: how many of its pieces stand so, and how many should."""
+    counts: list[tuple[Expr, int]] = []
+    for name, spots in key:
+        pieces = [p for p in majors(model.scenario) if _group(p) == name]
+        for spot, times in sorted(Counter(spots).items(), key=lambda item: _order(item[0])):
+            literals = [x for piece in pieces for x in _literals(model, piece, spot)]
+            counts.append((sum(literals) if literals else model.number(0, 0), times))
+    return counts
+
+
+def _literals(model: Model, piece: Piece, spot: Spot) -> list[Literal]:
+    """The literals one of which is true if the piece stands in the spot."""
+    wall, facing = spot
+    if wall is not None:
+        literal = model.on_wall(piece.name, wall)
+        return [] if literal is None else [literal]
+    return [model.faces(piece.name, f) for f in FACINGS if _looks(piece, f) == facing]
+
+
+def named(scenario: Scenario, key: Key) -> tuple[tuple[str, str, str], ...]:
+    """The key in words: model, wall name or "free", facing; one entry a piece."""
+    walls = scenario.room.walls
+    return tuple(
+        (model, "free" if wall is None else walls[wall].name, facing)
+        for model, spots in key
+        for wall, facing in spots
+    )
+
+
+CAUSES = 2  # how many sets of pieces to blame are looked into at a time
+RECTANGLES = 5  # how many the guided model may use
+
+
+@dataclass
+class Best:
+    """The best so far of one question. ``bound`` is proven: nothing scores more.
+
+    ``values`` are those of the variables that all models share, to start from.
+    """
+
+    arrangement: Arrangement | None = None
+    score: int = -1
+    bound: int = FULL
+    closed: bool = False
+    values: Sequence[int] = ()
+
+    @property
+    def proven(self) -> bool:
+        """Whether nothing better is left (or nothing at all)."""
+        return self.closed or (self.arrangement is not None and self.score >= self.bound)
+
+
+@dataclass
+class Shared:
+    """One scenario's models and cuts, the time and the seed; they carry over between questions."""
+
+    scenario: Scenario
+    budget: Budget
+    seed: int = 0
+    heard: Callable[[Best], None] = lambda _: None
+    cuts: list[Cut] = field(default_factory=list)
+    build_seconds: float = 0.0  # what building a model took on this machine
+
+    def __post_init__(self) -> None:
+        self._cutter = Cutter(self.scenario, lambda: self.budget.over)
+        self._empty = empty_floor(self.scenario)
+
+    @cached_property
+    def open_model(self) -> Model:
+        """The model without walkways; every cut found so far is in it."""
+        watch = Budget()
+        model = Model(self.scenario)
+        model.finish()
+        self.build_seconds = watch.elapsed
+        return model
+
+    @cached_property
+    def guided_model(self) -> Model:
+        """The model with walkways as rectangles."""
+        model = Model(self.scenario)
+        add_walkways(model, RECTANGLES)
+        model.finish()
+        return model
+
+    def unreached(self, scene: Scene) -> list[Goal]:
+        """The goals that no walkway reaches."""
+        walk = walk_of(scene, self._empty)
+        return [g for g in goals(scene) if not walk.reaches(g)]
+
+    def cuts_for(self, scene: Scene, missed: Sequence[Goal]) -> list[Cut]:
+        """Cuts for the first few causes why goals are out of reach."""
+        made: list[Cut] = []
+        for goal in missed:
+            if self.budget.over:
+                break
+            cut = self._cutter.cut(scene, goal, self.seed)
+            if not any(known.pieces <= cut.pieces for known in made):
+                made.append(cut)
+            if len(made) == CAUSES:
+                break
+        return made
+
+    def keep(self, cuts: Sequence[Cut]) -> None:
+        """Put cuts into the model that later questions start from."""
+        for cut in cuts:
+            if cut not in self.cuts:
+                self.cuts.append(cut)
+                cut.add_to(self.open_model)
+
 
 log = logging.getLogger(__name__)
 
-Side = Literal["improving", "bounding"]
+Side = typing.Literal["improving", "bounding"]
 SIDES: tuple[Side, ...] = ("improving", "bounding")
 WALKWAY = "walkway"  # the one must that the models do not settle by themselves
 

@@ -20,10 +20,8 @@ from concurrent.futures import FIRST_EXCEPTION, ThreadPoolExecutor, wait
 
 from arrange.data.scenario import Scenario
 from arrange.solver.bounding import Bounding
-from arrange.solver.families import Key
 from arrange.solver.improving import Improving
-from arrange.solver.question import Question
-from arrange.solver.shared import Best, Shared
+from arrange.solver.question import Best, Key, Question, Shared
 
 # Deterministic seconds of the first step for a room of ten pieces; see ``growth``.
 FIRST_STEP = 0.25

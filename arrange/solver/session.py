@@ -17,16 +17,14 @@ from arrange.budget import (
     Budget,
 )
 from arrange.data.arrangement import Arrangement
-from arrange.data.result import Families, Family, Outcome, Suggestion
+from arrange.data.result import Families, Family, Listener, Outcome, Progress, Suggestion
 from arrange.data.scenario import Scenario
-from arrange.progress import Listener, Progress
 from arrange.scoring import FULL
 from arrange.solver.engine import solve
-from arrange.solver.families import Key, exclude, key_of, named
 from arrange.solver.feasibility import surely_impossible
 from arrange.solver.finishing import Replay, tidied
+from arrange.solver.question import Best, Key, exclude, key_of, named
 from arrange.solver.search import Search, growth
-from arrange.solver.shared import Best
 
 # Deterministic seconds for each further one in a room of ten pieces; see ``growth``.
 PATIENCE = 2.0

@@ -16,7 +16,8 @@ from dataclasses import dataclass
 
 from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
-from arrange.geometry.goals import (
+from arrange.geometry.shapes import door_floor, whole_bounds
+from arrange.geometry.walking import (
     WINDOW_DEPTH,
     clearance_width,
     must_reach,
@@ -24,7 +25,6 @@ from arrange.geometry.goals import (
     openings_to_reach,
     window_need,
 )
-from arrange.geometry.shapes import door_floor, whole_bounds
 from arrange.solver.boxes import PLAN, Box, Literal
 from arrange.solver.model import Model
 from arrange.solver.piece_variables import upright_strip

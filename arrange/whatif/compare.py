@@ -9,9 +9,8 @@ from fractions import Fraction
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.comparison import Comparison, Cost, Option, Origin, Row, State
-from arrange.data.result import Key, Reason, Verdict, keyed
+from arrange.data.result import Key, Listener, Reason, Verdict, keyed
 from arrange.data.scenario import Scenario
-from arrange.progress import Listener
 from arrange.rules import RULES
 from arrange.suggesting import suggest
 from arrange.whatif.slack import spares

@@ -16,12 +16,12 @@ from typing import NamedTuple
 from arrange.budget import LENT, LENT_ONE, WORKING, WORKING_TIMES
 from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.change import Exchange, LetMove, changed
+from arrange.data.piece import comfort
 from arrange.data.result import Verdict
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Ladder, Rung, Size, SizeTable
 from arrange.judge import breaches, judge
 from arrange.rules.comfortable_clearance import ComfortableClearance
-from arrange.rules.steps import comfort
 from arrange.scoring import shares
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.suggesting import suggest

@@ -29,8 +29,7 @@ from arrange.data.lengths import length, parse
 from arrange.data.piece import SIZES
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import DIMENSIONS, Dimension, Largest
-from arrange.geometry.shapes import extent
-from arrange.geometry.slots import in_slot, slot_number
+from arrange.geometry.shapes import extent, in_slot, slot_number
 from arrange.judge import works
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.requirements import relaxed, shrinks, without_search

@@ -19,13 +19,13 @@ from shapely import LineString
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.change import Resize, changed
+from arrange.data.result import FINEST, Spare
 from arrange.data.room import Room, Wall
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
-from arrange.data.spare import FINEST, Spare
-from arrange.geometry.goals import empty_floor, goals, walk_of
 from arrange.geometry.scene import Scene
-from arrange.geometry.slots import in_slot, slot_number
+from arrange.geometry.shapes import in_slot, slot_number
+from arrange.geometry.walking import empty_floor, goals, walk_of
 from arrange.judge import breaches
 from arrange.rules.rule import Rule
 from arrange.rules.wished import wall_words

@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from arrange.budget import AFTER, BACK, BEFORE, LEAST_SWAP, NOW, Budget
 from arrange.data.arrangement import Decision, Placement
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize, changed
-from arrange.data.result import Verdict, keyed
+from arrange.data.result import Listener, Verdict, keyed
 from arrange.data.scenario import Scenario, Wish
 from arrange.data.swap import (
     STILL,
@@ -33,7 +33,6 @@ from arrange.data.swap import (
 )
 from arrange.errors import Fault, ScenarioError
 from arrange.geometry.shapes import facing_of, footprint
-from arrange.progress import Listener
 from arrange.scoring import shares
 from arrange.suggesting import suggest
 from arrange.whatif.today import out_of_place, why_not_as_today

@@ -6,7 +6,7 @@ from arrange.data.lengths import length, listed
 from arrange.data.piece import Clearance, Piece
 from arrange.data.scenario import Scenario, Unit
 from arrange.whatif.check import Checked, Finding
-from arrange.words.terminal import wrapped
+from arrange.words.reasons import wrapped
 
 STANDS = {"wall": "with its back to a wall", "corner": "in a corner", "free": "anywhere"}
 

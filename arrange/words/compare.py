@@ -9,8 +9,8 @@ from pathlib import Path
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
 from arrange.data.lengths import listed, measured, points
 from arrange.data.result import Reason
-from arrange.words.slack import spare_words
-from arrange.words.terminal import WIDEST, wrapped
+from arrange.words.reasons import WIDEST, wrapped
+from arrange.words.suggest import spare_words
 
 NOT_ASKED = "\N{EN DASH}"
 

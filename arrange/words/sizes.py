@@ -8,7 +8,7 @@ from arrange.data.lengths import length, listed, points
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import Ladder, Largest, Rung
 from arrange.data.standard_sizes import REGIONS, usual_region
-from arrange.words.terminal import where_words, wrapped
+from arrange.words.reasons import where_words, wrapped
 
 ADJECTIVE = {"width": "wide", "depth": "deep", "height": "high"}
 WORKS = {"works": "yes", "impossible": "impossible", "not decided": "not decided"}

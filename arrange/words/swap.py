@@ -13,8 +13,7 @@ from arrange.data.lengths import length, listed, measured, points
 from arrange.data.piece import Piece
 from arrange.data.scenario import Unit
 from arrange.data.swap import STILL, Answer, Compared, Moved, Note, Reading, Stand, Swap, Today
-from arrange.words.reasons import choose
-from arrange.words.terminal import reason_rows, where_words, wrapped
+from arrange.words.reasons import choose, reason_rows, where_words, wrapped
 
 SCALE = (
     "The points are not on quite the same scale before and after: other things are asked for, "

@@ -8,7 +8,7 @@ from arrange.data.conflict import Conflict
 from arrange.data.repair import Repair, Repairs, Why
 from arrange.data.scenario import Scenario
 from arrange.whatif.requirements import describe
-from arrange.words.terminal import wrapped
+from arrange.words.reasons import wrapped
 
 
 def proof(conflict: Conflict) -> str:

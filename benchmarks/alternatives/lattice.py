@@ -30,15 +30,15 @@ from shapely.geometry import Polygon
 
 from arrange.data.room import Door
 from arrange.data.scenario import Scenario
-from arrange.geometry.goals import (
+from arrange.geometry.scene import HEAD
+from arrange.geometry.shapes import door_floor
+from arrange.geometry.walking import (
     clearance_width,
     empty_floor,
     must_reach,
     opening_width,
     openings_to_reach,
 )
-from arrange.geometry.scene import HEAD
-from arrange.geometry.shapes import door_floor
 from arrange.solver.boxes import Box, Expr, Literal
 from arrange.solver.model import Model
 from arrange.solver.piece_variables import upright_strip as moving_strip
