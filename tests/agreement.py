@@ -123,7 +123,8 @@ def _shelves(rng):
 
 
 def _wardrobe(rng):
-    return [piece("wardrobe", rng.randrange(900, 1500), 600, 2000, clearances=_use(600))]
+    width = rng.randrange(900, 1500)
+    return [piece("wardrobe", width, 600, 2000, clearances=_use(600), roles={"store", "tall"})]
 
 
 def _reading(rng):

@@ -1,5 +1,6 @@
 """What can be taken away: each member alone is what its rule asks for."""
 
+from collections import Counter
 from dataclasses import replace
 
 import pytest
@@ -147,7 +148,8 @@ def test_what_is_taken_away_no_longer_holds_and_all_else_does(requirement, asked
     assert not breaches(keep_only(asked, set(every) - {requirement}), arrangement)
 
 
-def test_every_kind_of_member_but_a_body_has_a_case():
+def test_every_kind_of_requirement_but_a_body_has_a_case():
+    """A new kind needs a row in CASES: an arrangement that breaks it and nothing else."""
     declared = {kind.id for rule in RULES if rule.binding for kind in rule.kinds}
     assert {case.values[0].kind for case in CASES} == declared - {"piece"}
 
@@ -160,7 +162,7 @@ def test_without_its_piece_nothing_of_it_is_left():
     assert rest.held == ()
 
 
-def test_members_that_say_nothing_alone_are_not_effective():
+def test_requirements_that_say_nothing_alone_are_vacuous():
     asked = scenario(room(doors=(DOOR,), windows=(replace(WINDOW, must_open=True),)), FRONT, STOOL)
     given = {
         Requirement("clearance", "chest", "front"),
@@ -182,7 +184,7 @@ def test_twins_that_differ_are_no_longer_alike():
     assert rest.pieces[0].model != rest.pieces[1].model
 
 
-def test_members_are_told_piece_by_piece_then_the_wishes_then_the_room():
+def test_requirements_are_told_piece_by_piece_then_the_wishes_then_the_room():
     asked = scenario(
         room(doors=(DOOR,), windows=(replace(WINDOW, must_open=True),)),
         FRONT,
@@ -203,3 +205,58 @@ def test_members_are_told_piece_by_piece_then_the_wishes_then_the_room():
         "the window can be reached to open it",
         "nothing taller than the sill (90 cm) stands across the window",
     ]
+
+
+# Two of everything that a requirement can belong to: taking one away leaves the other.
+TWO_OF_EACH = scenario(
+    room(
+        doors=(DOOR, replace(DOOR, name="other door", offset=2000)),
+        windows=(
+            replace(WINDOW, must_open=True, escape=True),
+            replace(WINDOW, name="other window", offset=2500, must_open=True, escape=True),
+        ),
+        fixtures=tuple(
+            replace(before_a(kind, burns=burns, keep=300), name=name)
+            for kind, name, burns in (
+                ("radiator", "radiator", False),
+                ("radiator", "other radiator", False),
+                ("stove", "stove", True),
+                ("stove", "other stove", True),
+            )
+        ),
+    ),
+    *(
+        replace(one, name=f"{one.name} {i}", model=f"{one.name} {i}", headroom=100)
+        for one in (FRONT, COT)
+        for i in (1, 2)
+    ),
+    *(tied(f"stool {i}", "chest 1", Slot(side, gap=50)) for i, side in ((1, "left"), (2, "right"))),
+    wishes=(
+        wish("against", "chest 1", "A", must=True),
+        wish("against", "chest 2", "A", must=True),
+        wish("near", "cot 1", "chest 1", must=True),
+        wish("near", "cot 2", "chest 2", must=True),
+    ),
+    held=(at("chest 1", "down", 0, 2500, A), at("chest 2", "down", 1500, 2500, A)),
+)
+
+
+def named(requirements):
+    """What they are about: wishes are counted anew where some are gone."""
+    return sorted((r.kind, r.name, "" if r.kind == "wish" else r.part) for r in requirements)
+
+
+@pytest.mark.parametrize("gone", requirements_of(TWO_OF_EACH), ids=str)
+def test_what_is_taken_away_takes_nothing_with_it_but_what_rests_on_it(gone):
+    """The scenario that is left requires all the rest, and no more than that."""
+    rest = set(requirements_of(TWO_OF_EACH)) - {gone}
+    kept = non_vacuous(TWO_OF_EACH, rest)
+    assert named(requirements_of(keep_only(TWO_OF_EACH, rest))) == named(kept)
+
+
+def test_there_are_two_of_every_kind_but_those_the_room_has_once():
+    """Else the test above would not see a rule that keeps all or none of its own."""
+    count = Counter(r.kind for r in requirements_of(TWO_OF_EACH))
+    assert {kind for kind, n in count.items() if n == 1} == {"walkway", "doors", "cots"}
+    declared = {kind.id for rule in RULES if rule.binding for kind in rule.kinds}
+    assert set(count) == declared, "a kind that no rule's requirement has here: add two of it"

@@ -5,6 +5,8 @@ what the rule itself declares, so nothing in the what-ifs knows these rules. Fig
 in a plain room of 4000 x 3000 without doors, walls A (top) to D.
 """
 
+from dataclasses import replace
+
 import pytest
 from small_rooms import A, B, C, D, on_wall, only, piece, room, scenario
 
@@ -14,17 +16,28 @@ from arrange.data.conflict import Requirement
 from arrange.data.result import Breach
 from arrange.judge import judge
 from arrange.rules import RULES
-from arrange.rules.requirement import PIECES, RequirementKind
+from arrange.rules.requirement import PIECES, ROOM, RequirementKind
 from arrange.rules.rule import Rule
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.conflict import conflicts
 from arrange.whatif.largest import largest
 from arrange.whatif.repair import cheapest_repairs
-from arrange.whatif.requirements import describe, relaxations, relaxed, requirements_of, shrinks
+from arrange.whatif.requirements import (
+    describe,
+    keep_only,
+    relaxations,
+    relaxed,
+    requirements_of,
+    shrinks,
+)
 from arrange.whatif.slack import spares
 
 LOW, HIGH = 1500, 2700
 PLAIN = room()
+
+
+def in_band(one):
+    return LOW <= one.width <= HIGH and not one.is_a("let be")
 
 
 class WidthBand(Rule):
@@ -36,13 +49,13 @@ class WidthBand(Rule):
 
     def build(self, model):
         """Nothing works with such a piece."""
-        if any(LOW <= p.width <= HIGH for p in model.scenario.pieces):
+        if any(in_band(p) for p in model.scenario.pieces):
             model.must(False)
 
     def breaches(self, scene):
         """One for each such piece."""
         for placed in scene.placed:
-            if LOW <= placed.piece.width <= HIGH:
+            if in_band(placed.piece):
                 yield Breach(self.id, (placed.name,), f"{placed.name} is of a middling width")
 
 
@@ -53,8 +66,17 @@ class DeclaredWidthBand(WidthBand):
 
     def requirements(self, scenario):
         """Every piece of such a width."""
-        wide = [p.name for p in scenario.pieces if LOW <= p.width <= HIGH]
+        wide = [p.name for p in scenario.pieces if in_band(p)]
         return [Requirement("trial-width", name) for name in wide]
+
+    def keep(self, scenario, kept, whole):
+        """A piece that is not kept to it is let be: as wide as it is, it counts as narrow."""
+        loose = {r.name for r in self.requirements(whole) if r not in kept}
+        pieces = tuple(
+            replace(p, roles=p.roles | {"let be"}) if p.name in loose else p
+            for p in scenario.pieces
+        )
+        return replace(scenario, pieces=pieces)
 
     def rests_on(self, scenario, requirement):
         """Its piece."""
@@ -73,7 +95,7 @@ class NotOnB(Rule):
     id = "trial-not-on-b"
     title = "Wall B stays bare"
     kind = "must"
-    kinds = (RequirementKind("trial-bare", 2, 9),)
+    kinds = (RequirementKind("trial-bare", ROOM, 9),)
 
     def build(self, model):
         """Forbid the wall to every piece."""
@@ -110,7 +132,7 @@ class NeedsItsLamp(Rule):
     id = "trial-lamp"
     title = "No desk without a lamp to its left"
     kind = "must"
-    kinds = (RequirementKind("trial-lamp", 2, 9),)
+    kinds = (RequirementKind("trial-lamp", ROOM, 9),)
 
     def build(self, model):
         """The lamp ends before the desk begins; without a lamp nothing works."""
@@ -186,8 +208,6 @@ def test_the_largest_size_goes_by_a_wall_that_is_forbidden(with_rule):
 
 
 def _sized(case, width):
-    from dataclasses import replace  # noqa: PLC0415
-
     pieces = tuple(replace(p, width=width) if p.name == "sofa" else p for p in case.pieces)
     return replace(case, pieces=pieces)
 
@@ -256,6 +276,31 @@ def test_what_needs_two_pieces_does_not_accuse_one(with_rule):
     case = only(scenario(PLAIN, lamp, desk, bar), "trial-lamp")
     found = conflicts(case, FeasibilityOracle(30))
     assert [one.pieces for one in found.sets] == [("bar",)]
+
+
+def test_of_two_that_break_it_each_is_a_conflict_of_its_own(with_rule):
+    """Two sofas of a forbidden width: neither needs the other to be impossible."""
+    with_rule(DeclaredWidthBand())
+    two = [replace(sofa(2000), name=f"sofa {i}", model=f"sofa {i}") for i in (1, 2)]
+    found = conflicts(only(scenario(PLAIN, *two), "trial-width-band"), FeasibilityOracle(30))
+    assert sorted(one.pieces for one in found.sets) == [("sofa 1",), ("sofa 2",)]
+    assert all(one.minimal and len(one.requirements) == 2 for one in found.sets)
+
+
+class AllOrNone(DeclaredWidthBand):
+    """The same, but it does not say how only some are kept."""
+
+    keep = Rule.keep
+
+
+def test_a_rule_that_keeps_all_or_none_says_so_rather_than_prove_what_is_false(with_rule):
+    """Switched off as a whole for one of two requirements, it would accuse the innocent."""
+    with_rule(AllOrNone())
+    two = [replace(sofa(2000), name=f"sofa {i}", model=f"sofa {i}") for i in (1, 2)]
+    case = only(scenario(PLAIN, *two), "trial-width-band")
+    one = [r for r in requirements_of(case) if r != Requirement("trial-width", "sofa 2")]
+    with pytest.raises(NotImplementedError, match="all or none"):
+        keep_only(case, one)
 
 
 # ------------------------------------------------------------------ repairs

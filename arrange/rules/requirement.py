@@ -22,9 +22,11 @@ from arrange.geometry.scene import Scene
 
 TWO_INCHES = 50.8
 STEP = 50
-PIECES, WISHES, ROOM = range(3)  # groups of requirements, in the order in which they are read
-# How gladly a kind is left out of a conflict, where it can be: the lowest first. What a
-# person would rather not hear of goes first, floor to use a piece last and piece by piece.
+# Groups of requirements, in the order in which they are read.
+PIECES, WISHES, ROOM = range(3)
+# How gladly a kind is left out of a conflict, where it can be: the lowest first, what a
+# person would rather not hear of. 1 what the room has (a sill, a radiator), 2 the walkway,
+# 3 and 4 doors, 5 ties, 6 wishes, 7 what stays, then floor to use a piece, piece by piece.
 PIECE_BY_PIECE, NEVER = 8, 9
 FRAIL = frozenset({"cot", "bunk"})  # children: nothing beside these comes down below its least
 
@@ -33,10 +35,11 @@ FRAIL = frozenset({"cot", "bunk"})  # children: nothing beside these comes down 
 class RequirementKind:
     """A sort of requirement.
 
-    ``group`` and ``reading`` say where it is read: among those of one piece, of the wishes,
-    of the room; there first by ``reading``, then by the thing it belongs to, then by
-    ``within``. ``dispensable`` says when it is left out of a conflict: the lowest first,
-    NEVER for what all else is about. ``eases`` says whether taking it away only eases.
+    ``id`` is one of its own; ``why.json`` has it. ``group`` and ``reading`` say where it is
+    read: among those of one piece, of the wishes, of the room; there first by ``reading``,
+    then by the thing it belongs to, then by ``within``; numbers may be shared.
+    ``dispensable`` says when it is left out of a conflict: the lowest first, NEVER for what
+    all else is about. ``eases`` says whether taking it away only eases.
     """
 
     id: str

@@ -31,7 +31,8 @@ from arrange.rules.requirement import ROOM, AskedFloor, Quantity, Relaxing, Requ
 class Region:
     """Floor that some pieces must stay off, between two heights in mm.
 
-    ``keeps_out`` says which pieces; ``blocks_use`` says that the clearances of
+    ``why`` goes on after the name of a piece that stands there: "stands in the way of the
+    door". ``keeps_out`` says which pieces; ``blocks_use`` says that the clearances of
     pieces may not reach into it either (a wall, a column; not a door's floor);
     ``rugs_too`` that rugs must stay off as well, which else lie on any floor.
     """
@@ -110,7 +111,7 @@ class Rule:
 
     # -- the model's face ------------------------------------------------
     def build(self, model: Verbs[L]) -> None:
-        """Add the must to the model (regions are added by the model itself)."""
+        """Add the must to the model. Nothing to do for ``regions``: the model adds them."""
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """One literal a level; each may be true only if that level is reached."""
@@ -156,11 +157,17 @@ class Rule:
 
     @property
     def kinds(self) -> Sequence[RequirementKind]:
-        """The sorts of requirement it makes. Undeclared: one, the rule as a whole."""
+        """The sorts of requirement it makes; subclasses set a class attribute.
+
+        Undeclared: one, the rule as a whole.
+        """
         return (RequirementKind(self.id, ROOM, 9),)
 
     def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
-        """What it requires here and could be without. Undeclared: the rule as a whole."""
+        """What it requires here and could be without. Undeclared: the rule as a whole.
+
+        Asked of every rule, so one that can be switched off looks at that itself.
+        """
         del scenario
         return (Requirement(self.id),) if self.binding else ()
 
@@ -173,10 +180,20 @@ class Rule:
         """The scenario in which of its requirements only those among ``kept`` hold.
 
         ``whole`` is the scenario that the requirements are of; ``scenario`` is what other
-        rules have left of it. Undeclared: the rule is switched off.
+        rules have left of it: pieces may be gone. Undeclared, the rule is switched off,
+        which is right only for a rule that is kept or not as a whole; one that makes
+        several requirements says here how only some of them are kept, or makes one.
+
+        Raises
+        ------
+        NotImplementedError
+            If only some of several requirements are kept and the rule does not say how.
         """
-        here = [r for r in self.requirements(whole) if r not in kept]
-        return scenario.switched_off(self.id) if here else scenario
+        made = self.requirements(whole)
+        gone = [r for r in made if r not in kept]
+        if gone and len(gone) < len(made):
+            raise NotImplementedError(f"{self.id} keeps its requirements all or none: see keep")
+        return scenario.switched_off(self.id) if gone else scenario
 
     def requirement_words(
         self, scenario: Scenario, requirement: Requirement, among: Sequence[Requirement] = ()
@@ -234,7 +251,8 @@ class KeepsOff(Rule):
     """A must that only keeps bodies off something, whoever else is there.
 
     A smaller body in the place of a larger one is a part of it, and what is not there
-    meets nothing: so it lasts when a piece shrinks in any dimension, or goes.
+    meets nothing: so it lasts when a piece shrinks in any dimension, or goes. Not for a
+    must that lets a large piece stand where it holds a small one off.
     """
 
     def rests_on(self, scenario: Scenario, requirement: Requirement) -> frozenset[Requirement]:

@@ -34,8 +34,8 @@ class Walkway(Rule):
     """From the room's door a path of the set width leads to all that must be reached.
 
     That is one clearance side of every piece, every other door, and every window
-    that must open or is the way out (`arrange.goals`). A disc as wide as the path
-    is moved over the free floor (`arrange.walking`).
+    that must open or is the way out (`arrange.geometry.walking`). A disc as wide as the path
+    is moved over the free floor.
 
     Nothing is built: as constraints this would cost the proof. The search
     guarantees it instead: it seeds the model with walkway rectangles or cuts,

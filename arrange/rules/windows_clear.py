@@ -43,8 +43,8 @@ class WindowsClear(KeepsOff):
     # -- what can be asked of it -----------------------------------------
     def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
         """That nothing tall stands across each window."""
-        off = scenario.setting(self.id).off
-        return [Requirement("sill", w.name) for w in scenario.room.windows if not off]
+        windows = () if scenario.setting(self.id).off else scenario.room.windows
+        return [Requirement("sill", w.name) for w in windows if w.sill < UNSEEN]
 
     def keep(self, scenario: Scenario, kept: frozenset[Requirement], whole: Scenario) -> Scenario:
         """A window that is not kept clear has its sill out of everybody's way."""

@@ -36,7 +36,10 @@ def repair_words(repairs: Repairs) -> str:
         return "It works as it is: nothing has to give."
     if not count:
         if repairs.closed:
-            return f"Proven: none of the changes that may be made helps, nor {together}."
+            return (
+                f"Proven: none of the changes that may be made helps, nor {together}, short of "
+                "leaving every piece out."
+            )
         return (
             "No set of changes that helps was found in the time. That does not mean that there is "
             "none: allow more time with --time."
