@@ -1,6 +1,7 @@
 """The checks of scenarios/RESULT.md, made from the written data alone with shapely."""
 
 from itertools import combinations
+from math import isclose
 
 from shapely import union_all
 from shapely.geometry import MultiPolygon, Polygon
@@ -65,6 +66,8 @@ def blocked(data, arrangement):
                 for f in data["room"]["fixtures"]
                 if f["solid"] and f["bottom"] < c["below"]
             ]
+            if zone.is_empty:  # nothing is asked there at the least
+                continue
             if not room.covers(zone) or any(shares_floor(zone, b) for b in bodies):
                 found.append((piece["name"], c["name"]))
     return found
@@ -100,4 +103,30 @@ def walkway_faults(data, arrangement):
         near = [Polygon(z).distance(whole) <= 1.5 * way["width"] for z in goal["zones"]]
         if not goal["reached"] or not any(near):
             found.append(goal["name"])
+    return found
+
+
+def scored(arrangement):
+    """Whether the reasons add up to the score, and to 100 points in all where any count."""
+    won = sum(r["won"] for r in arrangement["reasons"])
+    possible = sum(r["possible"] for r in arrangement["reasons"])
+    over = [r for r in arrangement["reasons"] if not 0 <= r["won"] <= r["possible"]]
+    return not over and isclose(won, arrangement["score"]) and round(possible, 6) in {0, 100}
+
+
+def faults(data):
+    """Everything on the page that does not hold, in words; empty if all does."""
+    found = []
+    for one in data["arrangements"]:
+        found += [f"{name} leaves the room" for name in outside(data, one)]
+        found += [f"{name} stands on kept floor" for name in on_kept_floor(data, one)]
+        found += [f"{a} and {b} share space" for a, b in in_one_place(one)]
+        found += [f"{name}: no room for {floor}" for name, floor in blocked(data, one)]
+        if one["walkway"] is not None:
+            found += [f"the way: {fault}" for fault in walkway_faults(data, one)]
+        if not scored(one):
+            found.append(f"the score {one['score']} does not add up")
+    scores = [one["score"] for one in data["arrangements"]]
+    if scores != sorted(scores, reverse=True):
+        found.append("not best first")
     return found

@@ -1,0 +1,96 @@
+"""Rooms of all shapes: what is written of them must hold, by the page alone.
+
+    python -m benchmarks.rechecked --rooms 2000 --seconds 2 --write
+
+Each scenario is read from text and solved, `result.json` is made and read back, and the
+checks of `scenarios/RESULT.md` are made from it with shapely (`tests/recheck.py`), which
+knows nothing of the program. Two processes by default. Exit code 1 if there is any fault,
+any crash, or an answer more than a second late.
+"""
+
+from __future__ import annotations
+
+import json
+import statistics
+import sys
+from collections import Counter
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+import click
+
+sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
+
+from all_shapes import SHAPES, scenario_text
+from recheck import faults
+
+from arrange.output.fields import as_text
+from arrange.output.records import as_data
+from arrange.scenario.read import read_text
+from arrange.suggesting import suggest
+from benchmarks.report import circumstances, over_rooms, put_section
+
+LATE = 1.0  # s; what `suggest` promises to keep its limit within
+
+
+@dataclass(frozen=True)
+class Rechecked:
+    """One room: its shape, what was answered, what does not hold of it, and how long it took."""
+
+    seed: int
+    shape: str
+    outcome: str
+    arrangements: int
+    faults: tuple[str, ...]
+    seconds: float
+
+
+def one(seed: int, seconds: float) -> Rechecked:
+    """Solve the room of a seed and check what is written of it; a crash is a fault."""
+    shape = SHAPES[seed % len(SHAPES)].__name__
+    try:
+        result = suggest(read_text(scenario_text(seed)), top=2, seconds=seconds)
+        data = json.loads(as_text(as_data(result)))
+    except Exception as error:
+        return Rechecked(seed, shape, "crash", 0, (f"{type(error).__name__}: {error}",), 0.0)
+    wrong = faults(data)
+    if result.seconds > seconds + LATE:
+        wrong.append(f"{result.seconds:.1f} s")
+    shown = len(data["arrangements"])
+    return Rechecked(seed, shape, result.outcome, shown, tuple(wrong), result.seconds)
+
+
+def summary(rooms: list[Rechecked]) -> list[str]:
+    """Counts by outcome and shape, times, every fault."""
+    faulty = [r for r in rooms if r.faults]
+    seconds = [r.seconds for r in rooms]
+    lines = [
+        f"- rooms: {len(rooms)}; arrangements checked: {sum(r.arrangements for r in rooms)}",
+        f"- rooms with a fault: {len(faulty)}",
+        f"- a whole answer: median {statistics.median(seconds):.2f} s, most {max(seconds):.1f} s",
+    ]
+    lines += [f"- {name}: {n}" for name, n in sorted(Counter(r.outcome for r in rooms).items())]
+    shown = Counter(r.shape for r in rooms if r.arrangements)
+    lines.append("- answered, by shape: " + ", ".join(f"{s} {n}" for s, n in sorted(shown.items())))
+    return lines + [f"- seed {r.seed}, {r.shape}: {'; '.join(r.faults)}" for r in faulty]
+
+
+@click.command()
+@over_rooms(2000, 2, 2.0)
+def main(rooms: int, start: int, seconds: float, processes: int, *, write: bool) -> None:
+    """Solve rooms of all shapes and check what is written of them."""
+    began = circumstances(f"seeds {start} to {start + rooms - 1}, {seconds:g} s each")
+    with ProcessPoolExecutor(processes) as pool:
+        seeds = range(start, start + rooms)
+        done = list(pool.map(partial(one, seconds=seconds), seeds, chunksize=4))
+    lines = [began, "", *summary(done)]
+    click.echo("\n".join(lines))
+    if write:
+        put_section("Rooms of all shapes, checked from the file", lines)
+    sys.exit(1 if any(r.faults for r in done) else 0)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,123 @@
+"""Scenario files about random rooms of all shapes, as text. Lengths in cm.
+
+Nothing is known of what can stand in them: what is asked is only whether the answer, as
+written, holds.
+"""
+
+from __future__ import annotations
+
+import random
+
+Corners = list[tuple[int, int]]
+STANDING = (
+    "single bed", "double bed", "wardrobe", "chest of drawers", "bookcase", "desk", "sofa",
+    "armchair", "tv unit", "sideboard", "dining table for two", "dining table for four",
+    "storage trunk", "plant", "floor lamp", "rug", "toy chest", "shoe cabinet", "daybed",
+)  # fmt: skip
+GOES_WITH = {
+    "desk": ("desk chair", 1),
+    "single bed": ("bedside table", 1),
+    "double bed": ("bedside table", 2),
+    "dining table for two": ("dining chair", 2),
+    "dining table for four": ("dining chair", 4),
+    "sofa": ("coffee table", 1),
+}
+
+
+def rectangle(_: random.Random, w: int, h: int) -> Corners:
+    """Four walls."""
+    return [(0, 0), (0, h), (w, h), (w, 0)]
+
+
+def ell(rng: random.Random, w: int, h: int) -> Corners:
+    """A corner taken out."""
+    x, y = rng.randint(w // 3, 2 * w // 3), rng.randint(h // 3, 2 * h // 3)
+    return [(0, 0), (0, h), (x, h), (x, y), (w, y), (w, 0)]
+
+
+def breast(rng: random.Random, w: int, h: int) -> Corners:
+    """A chimney breast on the top wall."""
+    x, deep = rng.randint(60, w - 160), rng.randint(20, 50)
+    return [
+        (0, 0),
+        (0, h),
+        (x, h),
+        (x, h - deep),
+        (x + 100, h - deep),
+        (x + 100, h),
+        (w, h),
+        (w, 0),
+    ]
+
+
+def cut_corner(rng: random.Random, w: int, h: int) -> Corners:
+    """One corner cut off aslant, at any angle."""
+    return [(0, 0), (0, h), (w - rng.randint(40, 120), h), (w, h - rng.randint(40, 120)), (w, 0)]
+
+
+def bay(rng: random.Random, w: int, h: int) -> Corners:
+    """Two corners cut off alike."""
+    a, b = rng.randint(40, w // 3), rng.randint(40, 100)
+    return [(0, 0), (0, h - b), (a, h), (w - a, h), (w, h - b), (w, 0)]
+
+
+def not_square(rng: random.Random, w: int, h: int) -> Corners:
+    """One wall runs aslant from end to end."""
+    return [(0, 0), (0, h), (w, h), (w - rng.randint(5, 60), 0)]
+
+
+def tee(rng: random.Random, w: int, h: int) -> Corners:
+    """Two corners taken out: a wide part and a narrow one."""
+    a, b, y = rng.randint(40, w // 4), rng.randint(40, w // 4), rng.randint(h // 3, 2 * h // 3)
+    return [(0, 0), (0, y), (a, y), (a, h), (w - b, h), (w - b, y), (w, y), (w, 0)]
+
+
+SHAPES = (rectangle, ell, breast, cut_corner, bay, not_square, tee)
+
+
+def scenario_text(seed: int) -> str:
+    """The file of a seed: a shape, a door or two, windows, a fixture, two to seven pieces."""
+    rng = random.Random(seed)  # noqa: S311
+    w, h = rng.randint(260, 520), rng.randint(260, 520)
+    corners = SHAPES[seed % len(SHAPES)](rng, w, h)
+    entries = [f"walkway = {rng.choice([50, 60, 60, 75])}\n[room]\ncorners = {_toml(corners)}\n"]
+    ends = [*corners[1:], corners[0]]
+    free = {
+        "ABCDEFGH"[i]: int(((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5)
+        for i, (a, b) in enumerate(zip(corners, ends, strict=True))
+    }
+    opens = f'opens = "{rng.choice(["in", "in", "out", "sliding"])}"\n'
+    entries.append(_on_wall(rng, "door", free, 80, opens))
+    if rng.random() < 0.25:
+        entries.append(_on_wall(rng, "door", free, 75, 'name = "other door"\nopens = "out"\n'))
+    for number in range(rng.randint(1, 2)):
+        more = f'name = "window {number + 1}"\nmust_open = {str(rng.random() < 0.3).lower()}\n'
+        entries.append(_on_wall(rng, "window", free, rng.randint(60, 120), more))
+    if rng.random() < 0.4:
+        entries.append(_on_wall(rng, "fixture", free, 80, 'kind = "radiator"\n'))
+    kinds = rng.sample(STANDING, rng.randint(2, 5))
+    entries += [_piece(rng, kind) for kind in kinds]
+    for kind in kinds:
+        if kind in GOES_WITH and rng.random() < 0.6:
+            follower, count = GOES_WITH[kind]
+            entries.append(f'[[piece]]\nkind = "{follower}"\ncount = {count}\n')
+    return "".join(entries)
+
+
+def _toml(corners: Corners) -> str:
+    return "[" + ", ".join(f"[{x}, {y}]" for x, y in corners) + "]"
+
+
+def _on_wall(rng: random.Random, what: str, free: dict[str, int], width: int, more: str) -> str:
+    """An entry on a wall that is long enough and has nothing yet; no entry if none is left."""
+    walls = [name for name, length in free.items() if length >= width + 20]
+    if not walls:
+        return ""
+    wall = rng.choice(walls)
+    at = rng.randint(10, free.pop(wall) - width - 10)
+    return f'[[{what}]]\nwall = "{wall}"\nfrom_left = {at}\nwidth = {width}\n{more}'
+
+
+def _piece(rng: random.Random, kind: str) -> str:
+    owned = "owned = true\n" if rng.random() < 0.5 else ""
+    return f'[[piece]]\nkind = "{kind}"\n{owned}'

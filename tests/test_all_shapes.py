@@ -1,0 +1,22 @@
+"""What is written of rooms of all shapes holds, by the page alone.
+
+`benchmarks/rechecked.py` does this to many more rooms.
+"""
+
+import json
+
+import pytest
+from all_shapes import scenario_text
+from recheck import faults
+
+from arrange.output.fields import as_text
+from arrange.output.records import as_data
+from arrange.scenario.read import read_text
+from arrange.suggesting import suggest
+
+
+@pytest.mark.parametrize("seed", range(21))
+def test_what_is_written_of_a_room_holds(seed):
+    """Three rooms of each shape."""
+    result = suggest(read_text(scenario_text(seed)), top=2, seconds=1)
+    assert faults(json.loads(as_text(as_data(result)))) == []
