@@ -66,7 +66,7 @@ def test_a_value_of_ones_own_comes_down_in_round_steps_to_that_of_the_kind():
     ]
     assert "your own value; its kind needs 75 cm at least" in offers[0].note
     assert "the least that its kind needs: common practice, no source" in offers[2].note
-    assert "below the 75 cm that its kind needs: a guideline page" in offers[3].sentence
+    assert "below the 75 cm that its kind needs: common practice" in offers[3].sentence
     assert "common practice, no source" in offers[3].sentence
     assert offers[3].words.startswith("the wardrobe gets 60 cm instead of 90 cm in front")
 

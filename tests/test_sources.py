@@ -5,6 +5,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from published import ROWS as PUBLISHED
+from published import mm, printed_mm
 from small_rooms import piece, room, scenario
 
 import arrange
@@ -146,10 +148,18 @@ def test_doors_that_open_within_their_floor_cite_no_standing_depth(name):
     assert says(clearance.source, clearance.least)
 
 
-def says(id_, mm):
+@pytest.mark.parametrize("id_", sorted(PUBLISHED))
+def test_a_figure_that_tests_build_rooms_from_is_what_its_source_prints(id_):
+    """To the mm from the inches or centimetres, and as the product's own table has it."""
+    assert mm(id_) == printed_mm(id_)
+    if id_ in ids():
+        assert value(id_).startswith(f"{mm(id_)} mm")
+
+
+def says(id_, wanted):
     """Whether the source prints that length, or a range around it."""
     ranges = [(int(a), int(b or a)) for a, b in PRINTED.findall(value(id_))]
-    return any(low <= mm <= high for low, high in ranges)
+    return any(low <= wanted <= high for low, high in ranges)
 
 
 PRINTED = re.compile(r"(?<![\d.])(\d{3,4})(?:-(\d{3,4}))?(?!\d)")
