@@ -1,16 +1,17 @@
 """Where a verdict flips, by published arithmetic: at this centimetre it works, at the next not.
 
 Each row is a room of a fixed size; what is left of it once the published figures are
-taken off is the largest size of the piece, worked out by hand beside the row. The oracle
-must agree at that centimetre and the next, ``largest`` must name them both.
-`source` is the id in the reference table, with its title. Rows marked "memory" were not
-read again. Figures that are not a kind's default are set in the scenario itself.
+taken off is the largest size of the piece. The oracle must agree at that centimetre and the
+next, ``largest`` must name them both. `source` is the id of the figure in `published`, where
+it is typed once: the scenario and what is left are both made from that. Figures that are not
+a kind's default are set in the scenario itself.
 """
 
 from dataclasses import dataclass
 
 import pytest
-from test_outside_rooms import ADM, HUD, NKBA, bedroom_long, bedroom_wide, held, piece, room
+from published import mm
+from test_outside_rooms import bedroom_long, bedroom_wide, held, piece, room
 
 from arrange import read_text
 from arrange.data.change import Resize, changed
@@ -56,7 +57,6 @@ class Flip:
     """What of the room is left for the piece, in mm: a whole centimetre, the next does not fit."""
 
     source: str
-    title: str
     left: int
     text: str
     piece: str = "bed"
@@ -70,32 +70,52 @@ class Flip:
 
 ANY = (1450, 2050)
 SMALL = (1200, 2000)
+DEEP = 3000  # the room of the screen
+
+
+def across(source, width, side, other, size, walkway=600):
+    """A bed between two walls: the room less the floor at both sides."""
+    text = bedroom_wide(side, other, size, walkway)(width)
+    return Flip(source, width - side - other, text)
+
+
+def at_wall(source, depth=2000):
+    """Diners along the one free side of a table against a wall."""
+    return Flip(source, depth - mm(source), one_side(mm(source)), "table", "depth")
+
+
+def between(source, depth=2900):
+    """Diners on both sides."""
+    gap = mm(source)
+    return Flip(f"{source} both", depth - 2 * gap, both_sides(gap), "table", "depth")
+
+
+def watched(name, source, text, depth=DEEP):
+    """A sofa facing a screen 400 deep."""
+    return Flip(name, depth - 400 - mm(source), text, "sofa", "depth")
+
+
+SEAT, FAR = mm("tv-seat-min"), mm("tv-smpte-mult")
+SIDE, OTHER = mm("bed-side-access"), mm("bed-least-used-side")
+FOOT = mm("bed-dressing-zone")
+LEAST, PREFERRED, ADM2 = mm("bed-around-min"), mm("bed-around-pref"), mm("adm2-bed-principal")
 ROWS = [
-    # A bed between two walls: the room less the floor at both sides.
-    Flip("bed-side-access", HUD, 2500 - 559 - 305, bedroom_wide(559, 305, ANY)(2500)),
-    Flip("bed-single-wall", HUD, 1700 - 559, bedroom_wide(559, 0, (950, 2050))(1700)),
-    Flip("bed-around-min", "Neufert", 2650 - 600 - 600, bedroom_wide(600, 600, SMALL)(2650)),
-    Flip("bed-around-pref", "Neufert", 2950 - 750 - 750, bedroom_wide(750, 750, SMALL)(2950)),
-    Flip("din-double-room-width", "DIN 18040-2", 4100 - 1200 - 900,
-         bedroom_wide(1200, 900, ANY, walkway=900)(4100)),
-    Flip("adm2-bed-principal", f"{ADM}, memory", 3000 - 750 - 750,
-         bedroom_wide(750, 750, SMALL, 750)(3000)),
+    across("bed-side-access", 2500, SIDE, OTHER, ANY),
+    across("bed-single-wall", 1700, SIDE, 0, (950, 2050)),
+    across("bed-around-min", 2650, LEAST, LEAST, SMALL),
+    across("bed-around-pref", 2950, PREFERRED, PREFERRED, SMALL),
+    across("din-bed-side-1", 4100, mm("din-bed-side-1"), mm("din-bed-side-2"), ANY, 900),
+    across("adm2-bed-principal", 3000, ADM2, ADM2, SMALL, ADM2),
     # Its foot toward the wall: the length of the room less the floor before it.
-    Flip("bed-dressing-zone", HUD, 3100 - 1067,
-         bedroom_long(559, 305, 1067, (1450, 1900))(3100), dimension="depth"),
-    # Diners at a table against a wall, and between two.
-    Flip("dine-access", HUD, 2000 - 813, one_side(813), "table", "depth"),
-    Flip("dine-nkba-edge", NKBA, 2000 - 914, one_side(914), "table", "depth"),
-    Flip("dine-nkba-walk", NKBA, 2000 - 1118, one_side(1118), "table", "depth"),
-    Flip("dine-access both", HUD, 2900 - 813 - 813, both_sides(813), "table", "depth"),
-    Flip("dine-nkba-edge both", NKBA, 2900 - 914 - 914, both_sides(914), "table", "depth"),
-    # A sofa facing a screen 400 deep: by the floor before the sofa, and by an own must.
-    Flip("tv-seat-min", HUD, 3000 - 400 - 1524,
-         screen("clearance.front = { least = 1524 }"), "sofa", "depth"),
-    Flip("tv-seat-min away", HUD, 3000 - 400 - 1524, screen(wish=apart(1524)), "sofa", "depth"),
-    # 50 in, 1.63 times the diagonal: 81.5 in, and 81.5 * 25.4 = 2070.1 mm.
-    Flip("tv-smpte-mult", "screen distance by angle", 3200 - 400 - 2070,
-         screen(wish=apart(2070)).replace("2800, 3000", "2800, 3200"), "sofa", "depth"),
+    Flip("bed-dressing-zone", 3100 - FOOT, bedroom_long(SIDE, OTHER, FOOT, (1450, 1900))(3100),
+         dimension="depth"),
+    at_wall("dine-access"), at_wall("dine-nkba-edge"), at_wall("dine-nkba-walk"),
+    between("dine-access"), between("dine-nkba-edge"),
+    # By the floor before the sofa, and by an own must.
+    watched("tv-seat-min", "tv-seat-min", screen(f"clearance.front = {{ least = {SEAT} }}")),
+    watched("tv-seat-min away", "tv-seat-min", screen(wish=apart(SEAT))),
+    watched("tv-smpte-mult", "tv-smpte-mult",
+            screen(wish=apart(FAR)).replace(f"2800, {DEEP}", "2800, 3200"), 3200),
 ]  # fmt: skip
 
 

@@ -76,7 +76,7 @@ PUBLISHED = [
     ("double bed", "left side", "least", "bed-least-used-side"),
     ("double bed", "left side", "comfortable", "bed-around-min"),
     ("single bed", "getting in", "comfortable", "bed-around-pref"),
-    ("wardrobe", "doors", "least", "dresser-front-alt"),
+    ("chest of drawers", "drawers", "least", "dresser-front-alt"),
     ("wardrobe", "doors", "comfortable", "bedroom-storage-front"),
     ("desk", "chair", "least", "desk-use"),
     ("desk", "chair", "comfortable", "desk-chair-zone"),

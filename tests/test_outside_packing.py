@@ -30,6 +30,11 @@ KORF = {
     4: (5, 7), 5: (5, 12), 6: (9, 11), 7: (11, 14), 8: (14, 15), 9: (15, 20),
     10: (15, 27), 11: (19, 27), 12: (23, 29), 13: (22, 38), 14: (23, 45), 15: (23, 55),
 }  # fmt: skip
+# Areas as A038666 prints them: a second source for the sizes above.
+AREAS = {
+    4: 35, 5: 60, 6: 99, 7: 154, 8: 210, 9: 300,
+    10: 405, 11: 513, 12: 667, 13: 836, 14: 1035, 15: 1265,
+}  # fmt: skip
 SQ_112 = (2, 4, 6, 7, 8, 9, 11, 15, 16, 17, 18, 19, 24, 25, 27, 29, 33, 35, 37, 42, 50)
 RECT_33 = (1, 4, 7, 8, 9, 10, 14, 15, 18)
 RECT_65 = (3, 5, 6, 11, 17, 19, 22, 23, 24, 25)
@@ -71,6 +76,21 @@ def smaller(n):
         for h in range(w, width * height)
         if least <= w * h < width * height
     ]
+
+
+@pytest.mark.parametrize("n", sorted(KORF))
+def test_the_sizes_and_the_areas_of_the_optimum_agree(n):
+    """`korf-N`: width times height is the published area, and the squares go into it."""
+    width, height = KORF[n]
+    assert width * height == AREAS[n] >= sum(k * k for k in range(1, n + 1))
+
+
+@pytest.mark.parametrize("n", range(4, 10))
+@pytest.mark.parametrize("cut", [(1, 0), (0, 1)])
+def test_squares_1_to_n_do_not_fit_one_less(n, cut):
+    """`korf-N`: the published rectangle with one taken off either side is proven too small."""
+    width, height = (side - less for side, less in zip(KORF[n], cut, strict=True))
+    assert outcome(range(1, n + 1), width, height) == "impossible"
 
 
 @pytest.mark.parametrize("n", range(4, 10))

@@ -3,13 +3,15 @@
 Each row is a small room whose one tight dimension is the sum of published figures
 and of the piece's own size; the sum stands beside it. The room that the figure
 asks for must be found; the room one millimetre and one centimetre tighter must be
-proven impossible. `source` is the id in the reference table, with its title.
-Figures that are not a kind's default are set in the scenario itself.
+proven impossible. `source` is the id of the figure in `published`, where it is typed once:
+the scenario and the sum are both made from that. Figures that are not a kind's default are
+set in the scenario itself.
 """
 
 from dataclasses import dataclass
 
 import pytest
+from published import mm
 
 from arrange import read_text, suggest
 from arrange.rules import RULES
@@ -20,9 +22,6 @@ WISHES = "\n".join(
     if r.kind == "wish" and r.id != "against"
 )
 DOOR = '[[door]]\nwall = "{0}"\nfrom_left = {1}\nwidth = {2}\nopens = "out"\n'
-HUD = "HUD Manual of Acceptable Practices vol. 4, 1973"
-ADM = "England Approved Document M vol. 1, 2015 (from memory, not re-read)"
-NKBA = "NKBA kitchen planning guidelines"
 
 
 def room(width, length, door, *, walkway=600):
@@ -69,21 +68,7 @@ def bedroom_long(side, other, foot, size, walkway=600):
     )
 
 
-def chest_before_bed(length):
-    """The chest is wider than either gap beside the bed, so it stands before its foot.
-
-    The room is just as wide as the bed and its two sides: 559 + 1450 + 305 = 2314.
-    """
-    chest = piece("chest of drawers", "clearance.front = { least = 914 }", width=1000)
-    return (
-        room(2314, length, ("C", 50, 800))
-        + bed(1450, 2050, side=559, other=305, foot=0)
-        + chest
-        + held("chest of drawers", "C")
-    )
-
-
-def dining(gap):
+def between_tables(gap):
     """A table of 1350 x 800 between two walls, in a room too narrow for it turned.
 
     Turned it needs ``2 * gap + 800`` the other way, which is more than the width.
@@ -94,21 +79,21 @@ def dining(gap):
     )
 
 
-def desk(length):
+def before_desk(use):
     """A desk 1400 x 700 before a wall, the door at its side."""
-    text = piece("desk", "clearance.front = { least = 762 }")
-    return room(2300, length, ("D", 200, 800)) + text + held("desk", "A")
+    text = piece("desk", f"clearance.front = {{ least = {use} }}")
+    return lambda length: room(2300, length, ("D", 200, 800)) + text + held("desk", "A")
 
 
-def sofas(length):
+def between_sofas(gap):
     """Two sofas of 2100 x 950 in a room 2900 wide cannot stand past each other."""
-    legs = "clearance.front = { least = 1524 }"
+    legs = f"clearance.front = {{ least = {gap} }}"
     one, two = (piece("sofa", legs, name=f"{n} sofa") for n in ("first", "second"))
     walls = held("first sofa", "A") + held("second sofa", "C")
-    return room(2900, length, ("B", 900, 800)) + one + two + walls
+    return lambda length: room(2900, length, ("B", 900, 800)) + one + two + walls
 
 
-def passage(way):
+def along_passage(way):
     """A cupboard 450 deep along a passage between two doors, the walkway past it."""
     return lambda width: (
         room(4000, width, ("D", 100, 815), walkway=way)
@@ -118,7 +103,7 @@ def passage(way):
     )
 
 
-def wardrobe(front, way):
+def before_wardrobe(front, way):
     """A wardrobe 1000 x 600 and the floor before it, in a room as deep as that."""
     text = piece("wardrobe", f"clearance.front = {{ least = {front} }}")
     return lambda length: (
@@ -131,43 +116,94 @@ class Row:
     """The tight dimension in mm as its sum, and the room that has it."""
 
     source: str
-    title: str
     parts: tuple[int, ...]
     text: object
 
 
-DOUBLE = (1450, 2050)
+# The rooms, each from its figures: what the sum adds up is what the scenario asks for.
+def wide(source, side, other, size, walkway=600):
+    """A bed between two walls: side, bed, other side."""
+    return Row(source, (side, size[0], other), bedroom_wide(side, other, size, walkway))
+
+
+def long(source, foot, size, sides, walkway=600):
+    """A bed and the floor at its foot."""
+    return Row(source, (size[1], foot), bedroom_long(*sides, foot, size, walkway))
+
+
+def storage():
+    """A chest, wider than either gap beside the bed, so that it stands before its foot.
+
+    The room is just as wide as the bed and its two sides.
+    """
+    front = mm("bedroom-storage-front")
+    chest = piece("chest of drawers", f"clearance.front = {{ least = {front} }}", width=1000)
+    stands = bed(*DOUBLE, side=HUD_SIDES[0], other=HUD_SIDES[1], foot=0)
+    width = HUD_SIDES[0] + DOUBLE[0] + HUD_SIDES[1]
+    return Row(
+        "bedroom-storage-front",
+        (DOUBLE[1], front, 450),
+        lambda length: (
+            room(width, length, ("C", 50, 800)) + stands + chest + held("chest of drawers", "C")
+        ),
+    )
+
+
+def dining(source):
+    """Diners on both sides of a table 800 deep."""
+    return Row(source, (mm(source), 800, mm(source)), between_tables(mm(source)))
+
+
+def passage(source):
+    """A cupboard 450 deep and the way past it."""
+    return Row(source, (450, mm(source)), along_passage(mm(source)))
+
+
+def wardrobe(source):
+    """A wardrobe 600 deep and the floor before it."""
+    way = mm("din-furniture-front")
+    return Row(source, (600, mm(source)), before_wardrobe(mm(source), way))
+
+
+DOUBLE, SINGLE = (1450, 2050), (950, 2050)
 LARGE = (2000, 2050)  # two mattresses of 1.00 m, as `din-double-room-width` has it
-ADM_DOUBLE = (1500, 2000)  # `adm-d-double`
+ADM_DOUBLE, ADM_SINGLE = (1500, 2000), (900, 2000)  # `adm-d-double`, `adm-d-single`
+HUD_SIDES = (mm("bed-side-access"), mm("bed-least-used-side"))
+NEUFERT, PREFERRED = mm("bed-around-min"), mm("bed-around-pref")
+ADM2, ADM3 = mm("adm2-bed-principal"), mm("adm3-bed-zone")
+DIN, DIN_R = "din-bed-side-1", "din-bed-side-1-wc"
 ROWS = [
-    Row("din-double-room-width", "DIN 18040-2", (1200, 2000, 900),
-        bedroom_wide(1200, 900, LARGE, walkway=900)),
-    Row("din-bed-side-1-wc", "DIN 18040-2 (R)", (1500, 2000, 1200),
-        bedroom_wide(1500, 1200, LARGE, walkway=900)),
-    Row("bed-side-access", HUD, (559, 1450, 305), bedroom_wide(559, 305, DOUBLE)),
-    Row("bed-single-wall", HUD, (559, 950, 0), bedroom_wide(559, 0, (950, 2050))),
-    Row("bed-dressing-zone", HUD, (2050, 1067), bedroom_long(559, 305, 1067, DOUBLE)),
-    Row("bedroom-storage-front", HUD, (2050, 914, 450), chest_before_bed),
-    Row("bed-around-min", "Neufert", (600, 1450, 600), bedroom_wide(600, 600, DOUBLE)),
-    Row("bed-around-min foot", "Neufert", (2050, 600), bedroom_long(600, 600, 600, DOUBLE)),
-    Row("bed-around-pref", "Neufert", (750, 1450, 750), bedroom_wide(750, 750, DOUBLE)),
-    Row("bed-around-pref foot", "Neufert", (2050, 750), bedroom_long(750, 750, 750, DOUBLE)),
-    Row("adm2-bed-principal", ADM, (750, 1500, 750), bedroom_wide(750, 750, ADM_DOUBLE, 750)),
-    Row("adm2-bed-principal foot", ADM, (2000, 750), bedroom_long(750, 750, 750, ADM_DOUBLE, 750)),
-    Row("adm2-bed-double", ADM, (750, 1500), bedroom_wide(750, 0, ADM_DOUBLE, 750)),
-    Row("adm2-bed-single", ADM, (750, 900), bedroom_wide(750, 0, (900, 2000), 750)),
-    Row("adm3-bed-zone", ADM, (1000, 1500, 1000), bedroom_wide(1000, 1000, ADM_DOUBLE, 900)),
-    Row("dine-access", HUD, (813, 800, 813), dining(813)),
-    Row("dine-nkba-edge", NKBA, (914, 800, 914), dining(914)),
-    Row("dine-nkba-walk", NKBA, (1118, 800, 1118), dining(1118)),
-    Row("desk-use", HUD, (700, 762), desk),
-    Row("sit-facing", HUD, (950, 1524, 950), sofas),
-    Row("walk-main", HUD, (450, 914), passage(914)),
-    Row("ada-route", "2010 ADA Standards 403.5", (450, 915), passage(915)),
-    Row("wc-width", "Metric Data 04", (450, 900), passage(900)),
-    Row("din-furniture-front", "DIN 18040-2", (600, 900), wardrobe(900, 900)),
-    Row("din-furniture-front R", "DIN 18040-2 (R)", (600, 1500), wardrobe(1500, 900)),
-]  # fmt: skip
+    wide(DIN, mm(DIN), mm("din-bed-side-2"), LARGE, 900),
+    wide(DIN_R, mm(DIN_R), mm("din-bed-side-2-wc"), LARGE, 900),
+    wide("bed-side-access", *HUD_SIDES, DOUBLE),
+    wide("bed-single-wall", HUD_SIDES[0], 0, SINGLE),
+    long("bed-dressing-zone", mm("bed-dressing-zone"), DOUBLE, HUD_SIDES),
+    storage(),
+    wide("bed-around-min", NEUFERT, NEUFERT, DOUBLE),
+    long("bed-around-min foot", NEUFERT, DOUBLE, (NEUFERT, NEUFERT)),
+    wide("bed-around-pref", PREFERRED, PREFERRED, DOUBLE),
+    long("bed-around-pref foot", PREFERRED, DOUBLE, (PREFERRED, PREFERRED)),
+    wide("adm2-bed-principal", ADM2, ADM2, ADM_DOUBLE, ADM2),
+    long("adm2-bed-principal foot", ADM2, ADM_DOUBLE, (ADM2, ADM2), ADM2),
+    wide("adm2-bed-double", mm("adm2-bed-double"), 0, ADM_DOUBLE, ADM2),
+    wide("adm2-bed-single", mm("adm2-bed-single"), 0, ADM_SINGLE, ADM2),
+    wide("adm3-bed-zone", ADM3, ADM3, ADM_DOUBLE, 900),
+    dining("dine-access"),
+    dining("dine-nkba-edge"),
+    dining("dine-nkba-walk"),
+    Row("desk-use", (700, mm("desk-use")), before_desk(mm("desk-use"))),
+    Row("sit-facing", (950, mm("sit-facing"), 950), between_sofas(mm("sit-facing"))),
+    passage("walk-main"),
+    passage("ada-route"),
+    passage("wc-width"),
+    wardrobe("din-furniture-front"),
+    wardrobe("din-furniture-front-wc"),
+]
+
+
+def test_the_published_sum_is_the_sum_of_the_published_parts():
+    """`din-double-room-width`: 1.20 + 2.00 + 0.90 m, as the source adds them up itself."""
+    assert sum(ROWS[0].parts) == mm("din-double-room-width")
 
 
 def outcome(text):

@@ -56,7 +56,7 @@ def of(case, sort, **more):
 
 
 def test_a_value_of_ones_own_comes_down_in_round_steps_to_that_of_the_kind():
-    """90 cm: 85, 80, then the 75 of `dresser-front-alt`; below that the named 60, dearer."""
+    """90 cm: 85, 80, then the 75 of `wardrobe-front`; below that the named 60, dearer."""
     offers = of(scenario(box(4000, 4000), wardrobe(900)), "clearance")
     assert [(o.changes[0].to, o.cost, o.below) for o in offers] == [
         (850, 2 + 1, False),
@@ -65,8 +65,8 @@ def test_a_value_of_ones_own_comes_down_in_round_steps_to_that_of_the_kind():
         (600, 12 + 6, True),
     ]
     assert "your own value; its kind needs 75 cm at least" in offers[0].note
-    assert "the least that its kind needs: a guideline page" in offers[2].note
-    assert "below the 75 cm that its kind needs: a guideline page" in offers[3].sentence
+    assert "the least that its kind needs: common practice, no source" in offers[2].note
+    assert "below the 75 cm that its kind needs: common practice" in offers[3].sentence
     assert "common practice, no source" in offers[3].sentence
     assert offers[3].words.startswith("the wardrobe gets 60 cm instead of 90 cm in front")
 

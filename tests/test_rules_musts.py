@@ -321,6 +321,6 @@ def test_the_walkway_names_what_cannot_be_reached():
 def test_the_walkway_width_names_its_source():
     """Bedroom, other room, and the person's own width."""
     bed = piece("bed", roles=("sleep",))
-    assert Walkway().source_in(scenario(room(), bed)) == "bedroom-main-path"
-    assert Walkway().source_in(scenario(room(), CHEST)) == "walk-between"
+    assert Walkway().source_in(scenario(room(), bed)) == "walk-main-range"
+    assert Walkway().source_in(scenario(room(), CHEST)) == "walk-main-range"
     assert Walkway().source_in(scenario(room(), CHEST, walkway_overridden=True)) == "yours"

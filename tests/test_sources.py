@@ -1,14 +1,24 @@
 """The table of published values."""
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from published import ROWS as PUBLISHED
+from published import mm, printed_mm
+from small_rooms import piece, room, scenario
 
 import arrange
 from arrange.data.kinds import kinds
+from arrange.data.scenario import RuleSetting
 from arrange.data.sources import UnknownSourceError, ids, source, value
 from arrange.rules import RULES
+from arrange.rules.comfortable_clearance import ComfortableClearance
+from arrange.rules.cot_window import CotWindow
+from arrange.rules.door_floor import DoorFloor
+from arrange.rules.talking_distance import STEPS, TalkingDistance
+from arrange.rules.walkway import USUAL, Walkway
 
 pytestmark = pytest.mark.fast
 
@@ -96,4 +106,61 @@ def test_every_id_that_the_cautions_cite_exists():
     assert cited <= ids()
 
 
+def test_a_comfortable_value_is_shown_with_its_own_source():
+    """A wardrobe: 750 mm are common practice, the 914 mm that earn points were read."""
+    wardrobe = kinds()["wardrobe"].clearances
+    case = scenario(room(), piece("wardrobe", 1000, 600, clearances=wardrobe))
+    (claim,) = ComfortableClearance().claims(case)
+    assert claim.steps[-1] == 914
+    assert source(wardrobe[0].source).status == "common practice"
+    assert (claim.source, source(claim.source).status) == ("bedroom-storage-front", "verified")
+    own = replace(case, settings=(RuleSetting("comfortable-clearance", comfortable=1000),))
+    assert [c.source for c in ComfortableClearance().claims(own)] == ["yours"]
+
+
+@pytest.mark.parametrize("name", sorted(kinds()))
+def test_every_comfortable_value_is_in_the_source_shown_with_it(name):
+    """What the reason cites prints the number that earns full points."""
+    one = piece(name, 4000, 4000, clearances=kinds()[name].clearances)
+    for claim in ComfortableClearance().claims(scenario(room(), one)):
+        if claim.source:
+            assert says(claim.source, claim.steps[-1]), claim
+
+
+def test_what_a_rule_shows_is_in_the_source_it_cites():
+    """600 mm of walkway, 1829 mm to talk, 2438 mm at most; 300 mm before a cot cite nothing."""
+    assert says(Walkway.source, USUAL)
+    assert source(Walkway.source).status == "common practice"
+    assert says(TalkingDistance.source, STEPS[-1])
+    assert says("talk-seats-max", STEPS[0])
+    assert "diameter" not in source("talk-seats-max").title
+    assert CotWindow.source == DoorFloor.source == "common-practice"
+    assert not re.search(r"\d", value("cot-window"))
+
+
+@pytest.mark.parametrize("name", ["wardrobe", "filing cabinet", "sideboard", "display cabinet"])
+def test_doors_that_open_within_their_floor_cite_no_standing_depth(name):
+    """`door-swing-keep` is floor beyond the arc; in front of a dresser is not of a wardrobe."""
+    (clearance,) = kinds()[name].clearances
+    assert clearance.source in ("wardrobe-front", "cupboard-front")
+    assert clearance.status == "common practice"
+    assert "in total" in source(clearance.source).title
+    assert says(clearance.source, clearance.least)
+
+
+@pytest.mark.parametrize("id_", sorted(PUBLISHED))
+def test_a_figure_that_tests_build_rooms_from_is_what_its_source_prints(id_):
+    """To the mm from the inches or centimetres, and as the product's own table has it."""
+    assert mm(id_) == printed_mm(id_)
+    if id_ in ids():
+        assert value(id_).startswith(f"{mm(id_)} mm")
+
+
+def says(id_, wanted):
+    """Whether the source prints that length, or a range around it."""
+    ranges = [(int(a), int(b or a)) for a, b in PRINTED.findall(value(id_))]
+    return any(low <= wanted <= high for low, high in ranges)
+
+
+PRINTED = re.compile(r"(?<![\d.])(\d{3,4})(?:-(\d{3,4}))?(?!\d)")
 CITED = re.compile(r'"([a-z0-9]+(?:-[a-z0-9]+)+)"')

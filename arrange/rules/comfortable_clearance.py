@@ -13,7 +13,10 @@ from arrange.rules.rule import Claim, Measure, Rule
 
 
 class ComfortableClearance(Rule):
-    """Points rise in up to three steps from the least depth to the comfortable one."""
+    """Points rise in up to three steps from the least depth to the comfortable one.
+
+    The source is that of the comfortable depth: `Clearance.comfortable_source`.
+    """
 
     id = "comfortable-clearance"
     title = "Comfortable room to use each piece"
@@ -30,7 +33,7 @@ class ComfortableClearance(Rule):
                 self.weight,
                 comfort_steps(c, own),
                 (c.name,),
-                c.source if own is None else "yours",
+                (c.comfortable_source or c.source) if own is None else "yours",
                 c.overridden or own is not None,
             )
             for piece in scenario.pieces

@@ -11,21 +11,20 @@ from arrange.geometry.shapes import wall_strip
 from arrange.rules.requirement import ROOM, RequirementKind
 from arrange.rules.rule import KeepsOff, Region
 
-DISTANCE = 300  # mm; the source gives no number: common practice
+DISTANCE = 300  # mm; common practice, no source
 
 
 class CotWindow(KeepsOff):
     """No cot stands within 300 mm in front of a window, whatever its sill.
 
-    Source `cot-window` (climbing, falls and blind cords); it gives no number,
-    the distance is common practice, no source. Other beds are only cautioned.
+    The distance is common practice, no source: the advice of `cot-window` (climbing,
+    falls and blind cords) gives no number. Other beds are only cautioned.
     """
 
     id = "cot-window"
     title = "Cots away from windows"
     kind = "must"
     takes = ("least",)
-    source = "cot-window"
     kinds = (RequirementKind("cots", ROOM, 5),)
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:

@@ -12,8 +12,8 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import main_seat, other_seats
 
-# 2438 mm is the lower end of `sit-group-edu`, the teaching range for the main
-# group; 1829 mm is `sit-facing-max`, the usual upper limit for talk.
+# 2438 mm is `talk-seats-max`, chairs apart at most to talk; 1829 mm is `sit-facing-max`,
+# the usual upper limit for talk between facing pieces. Both are gaps, not circles.
 STEPS = (2438, 1829)
 
 

@@ -39,14 +39,15 @@ class Walkway(Rule):
 
     Nothing is built: as constraints this would cost the proof. The search
     guarantees it instead: it seeds the model with walkway rectangles or cuts,
-    and passes on only what this judge has passed. Sources: `bedroom-main-path`
-    where somebody sleeps, else `walk-between`; "yours" where the width was set.
+    and passes on only what this judge has passed. The usual 600 mm are the least of
+    `walk-main-range`; what was published, `bedroom-main-path` and `walk-between`, is
+    10 mm more. The source is "yours" where the width was set.
     """
 
     id = "walkway"
     title = "A way to everything"
     kind = "must"
-    source = "walk-between"
+    source = "walk-main-range"
     in_model = False
     costly = True
     kinds = (
@@ -56,10 +57,7 @@ class Walkway(Rule):
 
     def source_in(self, scenario: Scenario) -> str:
         """The id of the source that the width has in this scenario."""
-        if scenario.walkway_overridden:
-            return "yours"
-        sleeps = any(piece.is_a("sleep") for piece in scenario.pieces)
-        return "bedroom-main-path" if sleeps else self.source
+        return "yours" if scenario.walkway_overridden else self.source
 
     def breaches(self, scene: Scene) -> Iterable[Breach]:
         """One breach for each goal that the path does not reach."""

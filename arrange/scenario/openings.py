@@ -143,7 +143,7 @@ FIXTURES: dict[str, FixtureKind] = {
     "heater": FixtureKind(600, 150, 0, 700, 914, burns=True, source="heater-gap"),
     "stove": FixtureKind(500, 500, 0, 1200, 914, burns=True, source="heater-gap"),
     "fireplace": FixtureKind(1000, 300, 0, 1100, 914, burns=True, source="heater-gap"),
-    "built-in cupboard": FixtureKind(1000, 600, keep=600, source="door-swing-keep"),
+    "built-in cupboard": FixtureKind(1000, 600, keep=600, source="cupboard-front"),
     "column": FixtureKind(300, 300),
     "boxed pipe": FixtureKind(250, 250),
     "socket": FixtureKind(80, 0, 250, 350, solid=False),
