@@ -11,6 +11,7 @@ from arrange.data.lengths import like, listed, nearest
 from arrange.errors import MOST_TOLD, Fault, ScenarioError
 
 ENTRY = re.compile(r"(piece|door|window|fixture)\[(\d+)\]")
+WHOLE = ("piece", "door", "window", "fixture")
 LONGEST_SHOWN = 60  # characters of what was given; the rest helps nobody
 MANY = 12  # longer lists of allowed words are cut to keep the message readable
 
@@ -84,14 +85,13 @@ def broken(faults: Faults, data: Mapping[str, object]) -> Broken:
     words: list[str] = []
     unsure = False
     for fault in faults.found:
-        unsure |= fault.where.startswith("room")
+        unsure |= fault.where.startswith("room") or fault.where in WHOLE
         found = ENTRY.match(fault.where)
         if found is None:
             continue
         row = cast("list[object]", data[found[1]])[int(found[2]) - 1]
-        given = (
-            [row[key] for key in ("name", "kind") if key in row] if isinstance(row, Mapping) else []
-        )
+        known = row if isinstance(row, Mapping) else {}
+        given = [known[key] for key in ("name", "kind") if key in known]
         # A door without a name is called a door; a piece is called what it is.
         unsure |= found[1] in ("piece", "fixture") and not given
         unsure |= not all(isinstance(g, str) and g.isprintable() for g in given)

@@ -28,7 +28,7 @@ MOST = {
     "room.wall": MOST_CORNERS,
     "door": 12,
     "window": 24,
-    "fixture": 60,
+    "fixture": 40,
     "piece": MOST_PIECES,
     "wish": 120,
     "rule": 60,
