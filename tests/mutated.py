@@ -13,14 +13,17 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from arrange.comparing import gathered
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import Result, Suggestion
+from arrange.draw.comparison import comparison_sheet
 from arrange.errors import MOST_TOLD, ScenarioError
 from arrange.judge import judge
 from arrange.output.fields import as_text
-from arrange.output.reading import read_result
-from arrange.output.records import as_data
+from arrange.output.records import as_data, compare_csv, compare_data
 from arrange.scenario.read import parsed, read
+from arrange.whatif.compare import side_by_side
+from arrange.words.compare import words
 
 SCENARIOS = sorted((Path(__file__).parent.parent / "scenarios").glob("*.toml"))
 SECONDS = 3.0  # a file is read within
@@ -180,9 +183,9 @@ def mutated_result(seed, text):
 
 def changed(data, chance, text):
     """Changes ``data`` up to three times; its text, or what there is if it cannot be said."""
-    for _ in range(chance.choice((1, 1, 2, 3))):
-        change(data, chance)
     try:
+        for _ in range(chance.choice((1, 1, 2, 3))):
+            change(data, chance)
         return text().encode("utf-8", "surrogatepass")
     except (RecursionError, ValueError):
         return b"[" * 5000
@@ -214,13 +217,13 @@ def limited(seconds):
         signal.signal(signal.SIGALRM, before)
 
 
-def examine(seed, content, path, reader):
+def examine(seed, content, path, reader, seconds=SECONDS):
     """Write the file, read it with ``reader``, and find what should not be."""
     path.write_bytes(content)
     began = time.monotonic()
     outcome, fault = "read", ""
     try:
-        with limited(SECONDS):
+        with limited(seconds):
             reader(path)
     except ScenarioError as error:
         outcome, fault = "refused", unclear(str(error))
@@ -250,9 +253,17 @@ def read_scenario(path):
         raise ValueError(f"an invisible character was accepted: {names!r}")
 
 
-def read_first(path):
-    """Read arrangement 1 of a result, and the scenario it was made from."""
-    earlier = read_result(path, 1)
-    earlier.again()
-    if not earlier.scenario.title.isprintable():
-        raise ValueError("an invisible character was accepted in the title")
+def compare_it(path):
+    """All that ``compare`` does with a result but the drawing; gives the comparison."""
+    asked = gathered([path, path])
+    found = side_by_side([one.option for one in asked])
+    told = compare_csv(found) + as_text(compare_data(found)) + words(found, path.parent, ())
+    if not all(line.isprintable() for line in told.replace("\r", "").split("\n")):
+        raise ValueError("an invisible character was accepted")
+    return found
+
+
+def draw_it(path):
+    """As ``compare_it``, and its sheet."""
+    figure = comparison_sheet(compare_it(path))
+    figure.savefig(path.with_suffix(".svg"))

@@ -2,10 +2,10 @@
 
 import pytest
 from mutated import (
+    compare_it,
     examine,
     mutated_result,
     mutated_scenario,
-    read_first,
     read_scenario,
     standing_result,
 )
@@ -31,7 +31,7 @@ def test_a_mutated_scenario_is_read_or_refused_in_plain_words(tmp_path):
 def test_a_mutated_result_is_read_or_refused_in_plain_words(tmp_path, sound):
     """The same for what compare reads; the sound one is read."""
     path = tmp_path / "result.json"
-    assert examine(0, sound.encode(), path, read_first).outcome == "read"
-    found = [examine(seed, mutated_result(seed, sound), path, read_first) for seed in SEEDS]
+    assert examine(0, sound.encode(), path, compare_it).outcome == "read"
+    found = [examine(seed, mutated_result(seed, sound), path, compare_it) for seed in SEEDS]
     assert [f for f in found if f.fault] == []
     assert 10 < sum(f.outcome == "read" for f in found) < 280
