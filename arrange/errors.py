@@ -4,6 +4,23 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+MOST_TOLD = 30  # faults; nobody mends more at a time
+
+
+def printable(text: str) -> str:
+    r"""``text`` on one line with whatever a terminal would obey written as its escape.
+
+    A file can come from anybody: what it says is shown, never carried out. Letters, marks
+    and signs of all languages stay; control characters, and marks that turn the direction
+    of writing, do not.
+
+    >>> print(printable("caf\u00e9 \u001b[2J \u202e"))
+    café \x1b[2J \u202e
+    """
+    if text.isprintable():
+        return text
+    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
+
 
 class ArrangeError(Exception):
     """Base of every error that arrange raises on purpose."""
@@ -31,12 +48,15 @@ class Fault:
 
 
 class ScenarioError(ArrangeError, ValueError):
-    """The scenario file cannot be used. Carries every fault found in it."""
+    """The scenario file cannot be used. Carries every fault found in it, and tells the first 30."""
 
     def __init__(self, file: str, faults: tuple[Fault, ...]) -> None:
         self.file = file
         self.faults = faults
-        super().__init__("\n".join(f"{file}: {fault}" for fault in faults))
+        lines = [f"{file}: {fault}" for fault in faults[:MOST_TOLD]]
+        if len(faults) > MOST_TOLD:
+            lines.append(f"{file}: and {len(faults) - MOST_TOLD} more")
+        super().__init__("\n".join(map(printable, lines)))
 
 
 class OutputError(ArrangeError, OSError):

@@ -468,7 +468,7 @@ def test_rules_are_checked_against_the_rules_there_are():
     ("content", "message"),
     [
         pytest.param(b"\xff\xfe\x00", "not UTF-8 text", id="not text"),
-        pytest.param(b"# " + b"x" * 1_000_000, "mine.toml: over 1 MB", id="huge"),
+        pytest.param(b"# " + b"x" * 1_000_000, "mine.toml: over 200 kB", id="huge"),
         pytest.param(b"a = " + b"9" * 5000, "far too many digits", id="digits"),
         pytest.param(b"unit = cm", "line 1: .*; the file must be TOML", id="not TOML"),
         pytest.param(b"a = 1\nb = = 2", "line 2: ", id="the line is named"),

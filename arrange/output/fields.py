@@ -286,7 +286,10 @@ def _number(value: object) -> float:
 
 
 def as_text(data: Mapping[str, object]) -> str:
-    """Data as JSON text: two spaces a level, lists of numbers on one line, a newline at the end.
+    r"""Data as JSON text: two spaces a level, lists of numbers on one line, a newline at the end.
+
+    What cannot be seen in a text (control characters, marks that turn the direction of
+    writing) is written as its escape, because JSON is also printed to terminals.
 
     >>> print(as_text({"a": [[1, 2], [3, 4.5]], "b": []}), end="")
     {
@@ -301,12 +304,19 @@ def _written(value: object, newline: str) -> str:
     deeper = newline + "  "
     if isinstance(value, dict) and value:
         rows = [
-            f"{json.dumps(k, ensure_ascii=False)}: {_written(v, deeper)}" for k, v in value.items()
+            f"{_seen(json.dumps(k, ensure_ascii=False))}: {_written(v, deeper)}"
+            for k, v in value.items()
         ]
         return "{" + ",".join(deeper + row for row in rows) + newline + "}"
     if isinstance(value, list) and not _all_numbers(value):
         return "[" + ",".join(deeper + _written(v, deeper) for v in value) + newline + "]"
-    return json.dumps(value, ensure_ascii=False, allow_nan=False)
+    return _seen(json.dumps(value, ensure_ascii=False, allow_nan=False))
+
+
+def _seen(written: str) -> str:
+    if written.isprintable():
+        return written
+    return "".join(c if c.isprintable() else json.dumps(c)[1:-1] for c in written)
 
 
 def _all_numbers(values: list[object]) -> bool:

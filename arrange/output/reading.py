@@ -1,8 +1,8 @@
 """Reads a ``result.json`` back: an arrangement to draw, and to judge again where that can be done.
 
 A result holds the room and the pieces as records, and names the scenario file it was made
-from. The judge needs that file. The records are read as their fields ask (see ``fields``);
-whatever does not fit makes the whole file no result. Lengths in mm.
+from. The judge needs that file. Nothing in the file is trusted (see ``gate``); then the
+records are read as their fields ask (see ``fields``). Lengths in mm.
 """
 
 from __future__ import annotations
@@ -18,11 +18,12 @@ from arrange.data.result import Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
 from arrange.errors import Fault, ScenarioError
 from arrange.output.fields import FORMAT, About, from_points, read_as
+from arrange.output.gate import MOST_ARRANGEMENTS, MOST_BYTES, check_result
 from arrange.output.records import SUGGESTION
 from arrange.output.rooms import PLACED, read_room
+from arrange.scenario.faults import shown
 from arrange.scenario.read import read
 
-BIGGEST = 50_000_000  # bytes
 WANTED = "a result.json that arrange suggest wrote is needed"
 
 
@@ -47,7 +48,7 @@ class ReadArrangement:
         near = self.file.parent
         named = Path(self.made_from)
         for path in (named, near / named, near / named.name, near.parent / named.name):
-            if not path.is_file():
+            if not _is_file(path):
                 continue
             try:
                 scenario = read(path)
@@ -65,6 +66,13 @@ class ReadArrangement:
         return size == now and scenario.room.corners == self.scenario.room.corners
 
 
+def _is_file(path: Path) -> bool:
+    try:
+        return path.is_file()
+    except OSError:  # a name longer than any file may have
+        return False
+
+
 def read_result(path: Path, rank: int) -> ReadArrangement:
     """Arrangement number ``rank`` of the result at ``path``.
 
@@ -77,9 +85,12 @@ def read_result(path: Path, rank: int) -> ReadArrangement:
     try:
         listed = data["arrangements"]
         if data["format"] != FORMAT or not isinstance(listed, list):
-            raise _no_result(path, f"format {data['format']}")
+            raise _no_result(path, f"format {shown(data['format'])}")
+        if len(listed) > MOST_ARRANGEMENTS:
+            raise _no_result(path, f"{len(listed)} arrangements")
         if not 1 <= rank <= len(listed):
-            raise _refused(path, f"no arrangement #{rank}", _numbers(len(listed)))
+            raise _refused(path, f"no arrangement #{shown(rank)}", _numbers(len(listed)))
+        check_result(data, rank, str(path))
         return _read(path, data, listed[rank - 1])
     except (KeyError, TypeError, ValueError, AttributeError, IndexError) as error:
         if isinstance(error, ScenarioError):
@@ -89,9 +100,11 @@ def read_result(path: Path, rank: int) -> ReadArrangement:
 
 def _data(path: Path) -> Mapping[str, Any]:
     try:
-        if path.stat().st_size > BIGGEST:
-            raise _no_result(path, "far too large")
-        data = json.loads(path.read_text(encoding="utf-8"))
+        with path.open("rb") as opened:  # a device has no size to ask for
+            found = opened.read(MOST_BYTES + 1)
+        if len(found) > MOST_BYTES:
+            raise _no_result(path, f"over {MOST_BYTES // 10**6} MB")
+        data = json.loads(found.decode("utf-8"))
     except FileNotFoundError:
         raise _refused(path, "no such file", "check the name") from None
     except OSError as error:

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from typing import cast
 
 from arrange.data.lengths import like, listed, nearest
-from arrange.errors import Fault, ScenarioError
+from arrange.errors import MOST_TOLD, Fault, ScenarioError
 
 ENTRY = re.compile(r"(piece|door|window|fixture)\[(\d+)\]")
-LONGEST_SHOWN = 60  # letters of what was given; the rest helps nobody
+WHOLE = ("piece", "door", "window", "fixture")
+LONGEST_SHOWN = 60  # characters of what was given; the rest helps nobody
 MANY = 12  # longer lists of allowed words are cut to keep the message readable
 
 
@@ -20,21 +21,31 @@ class Faults:
 
     def __init__(self, file: str) -> None:
         self.file = file
-        self.found: list[Fault] = []
+        self._found: dict[Fault, None] = {}  # in the order of finding
+
+    @property
+    def found(self) -> list[Fault]:
+        """Every fault so far."""
+        return list(self._found)
+
+    def __len__(self) -> int:
+        return len(self._found)
 
     def add(self, where: str, given: str, allowed: str, hint: str = "") -> None:
         """Note one fault; the same one twice counts once."""
-        fault = Fault(where, given, allowed, hint)
-        if fault not in self.found:
-            self.found.append(fault)
+        self._found[Fault(where, given, allowed, hint)] = None
 
     def unknown(
         self, where: str, word: str, known: Sequence[str], what: str, otherwise: str = ""
     ) -> None:
         """Note a word that is not among ``known``, with the nearest one that is.
 
-        ``otherwise`` is what to try where none of them is like it.
+        ``otherwise`` is what to try where none of them is like it. Faults that will only
+        be counted are spared the search for words like it.
         """
+        if len(self) >= MOST_TOLD:
+            self.add(where, f"{what} {shown(word)} is not known", "", otherwise)
+            return
         hinted = nearest(word, known)
         words = list(dict.fromkeys(known))
         many = len(words) > MANY
@@ -49,8 +60,8 @@ class Faults:
 
     def stop(self) -> None:
         """Raise ScenarioError if anything was found."""
-        if self.found:
-            raise ScenarioError(self.file, tuple(self.found))
+        if self._found:
+            raise ScenarioError(self.file, tuple(self._found))
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,12 +85,13 @@ def broken(faults: Faults, data: Mapping[str, object]) -> Broken:
     words: list[str] = []
     unsure = False
     for fault in faults.found:
-        unsure |= fault.where.startswith("room")
+        unsure |= fault.where.startswith("room") or fault.where in WHOLE
         found = ENTRY.match(fault.where)
         if found is None:
             continue
-        row = cast("list[Mapping[str, object]]", data[found[1]])[int(found[2]) - 1]
-        given = [row[key] for key in ("name", "kind") if key in row]
+        row = cast("list[object]", data[found[1]])[int(found[2]) - 1]
+        known = row if isinstance(row, Mapping) else {}
+        given = [known[key] for key in ("name", "kind") if key in known]
         # A door without a name is called a door; a piece is called what it is.
         unsure |= found[1] in ("piece", "fixture") and not given
         unsure |= not all(isinstance(g, str) and g.isprintable() for g in given)

@@ -27,7 +27,7 @@ def default_name(word: str, index: int, tables: list[Table]) -> str:
 def read_doors(top: Table, walls: Walls | None, ceiling: int) -> tuple[Door, ...]:
     """Every door that could be read; the others are faults."""
     tables = top.tables("door")
-    if not tables and not top.raw("door"):
+    if top.raw("door") in (None, []):
         hint = "give each door its wall, from_left and width; an open passage is a door as well"
         top.fault("door", "no door given", "at least one [[door]] is needed", hint)
     found = [_door(t, default_name("door", i, tables), walls) for i, t in enumerate(tables, 1)]

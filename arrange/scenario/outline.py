@@ -19,6 +19,7 @@ from arrange.errors import ArrangeError
 TAPE_SLIP = 5  # mm a wall
 STRAIGHT = 2.0  # a closing wall this many degrees off its course is a slip of the tape
 MOST_CORNERS = 40
+WIDEST = 60_000  # mm from one side of a room to the other
 
 
 class OutlineError(ArrangeError, ValueError):

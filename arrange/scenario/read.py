@@ -14,8 +14,9 @@ from typing import Any
 
 from arrange.data.room import Room
 from arrange.data.scenario import Outcome, Scenario, Unit
-from arrange.errors import Fault, ScenarioError
+from arrange.errors import Fault, ScenarioError, printable
 from arrange.scenario.faults import Faults, broken
+from arrange.scenario.limits import check_counts, check_paths, text_in
 from arrange.scenario.openings import check_overlaps, read_doors, read_fixtures, read_windows
 from arrange.scenario.pieces import check_room_for, read_pieces, tie
 from arrange.scenario.room import cut_breasts, read_room
@@ -30,7 +31,6 @@ from arrange.scenario.wishes import (
     read_wishes,
 )
 
-BIGGEST = 1_000_000  # bytes; a scenario is a page of text
 OUTCOMES: tuple[Outcome, ...] = ("found", "impossible")
 UNITS: tuple[Unit, ...] = ("mm", "cm", "m", "in")
 
@@ -61,6 +61,7 @@ def read_text(text: str, name: str = "text") -> Scenario:
 
 def parsed(text: str, name: str) -> dict[str, Any]:
     """The tables of a file as they are written; ScenarioError if it is not TOML."""
+    check_paths(text, name)
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -74,6 +75,7 @@ def parsed(text: str, name: str) -> dict[str, Any]:
 def read_data(data: Mapping[str, Any], name: str) -> Scenario:
     """The scenario in the tables of a file; ScenarioError as ``read``."""
     faults = Faults(name)
+    check_counts(data, faults)
     top = Table(data, "", faults, "cm")
     top.unit = top.choice("unit", UNITS, "cm")
     faults.stop()  # without its unit no length can be judged
@@ -81,7 +83,7 @@ def read_data(data: Mapping[str, Any], name: str) -> Scenario:
 
 
 def _scenario(top: Table, name: str) -> Scenario:
-    title = top.text("title", Path(name).stem.replace("-", " "))
+    title = top.text("title", printable(Path(name).stem.replace("-", " ")))
     expected = top.choice("expected", OUTCOMES, "found")
     walkway = top.mm("walkway", WALKWAY, *WALKWAYS)
     feel, settings = read_feel(top), read_settings(top)
@@ -142,15 +144,10 @@ def text_of(where: str | Path) -> str:
     try:
         if path.is_dir():
             raise _refused(file, "", "this is a folder", "name a scenario file (.toml) in it")
-        if path.stat().st_size > BIGGEST:
-            raise _refused(file, "", "over 1 MB", "a scenario is a short text file")
-        return path.read_text(encoding="utf-8-sig")
+        with path.open("rb") as opened:
+            return text_in(opened, file)
     except ScenarioError:
         raise
-    except UnicodeDecodeError:
-        raise _refused(
-            file, "", "not UTF-8 text", "save it as plain text in UTF-8", "is it a picture?"
-        ) from None
     except FileNotFoundError:
         raise _refused(file, "", "not found", "check the name and the folder") from None
     except (OSError, ValueError) as error:

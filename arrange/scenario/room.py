@@ -10,8 +10,10 @@ from collections.abc import Sequence
 
 from arrange.data.lengths import length
 from arrange.data.room import Point, Wall
+from arrange.data.scenario import Unit
 from arrange.scenario.faults import shown
 from arrange.scenario.outline import (
+    WIDEST,
     Leg,
     OutlineError,
     check,
@@ -39,9 +41,9 @@ def read_room(top: Table) -> tuple[Walls | None, int]:
     room = top.table(value, top.at("room"))
     if room is None:
         return None, CEILING
-    before = len(top.faults.found)
+    before = len(top.faults)
     ceiling = room.mm("ceiling", CEILING, *CEILINGS)
-    if len(top.faults.found) > before:  # nothing is too tall for a ceiling not known
+    if len(top.faults) > before:  # nothing is too tall for a ceiling not known
         ceiling = CEILINGS[1]
     found = _outline(room)
     room.finish()
@@ -56,21 +58,29 @@ def _outline(room: Table) -> tuple[Wall, ...]:
         return ()
     key = given[0]
     names: tuple[str, ...] = ()
-    before = len(room.faults.found)
+    before = len(room.faults)
     try:
         if key == "wall":
             corners, names = _walked(room)
         else:
             corners = _sized(room) if key == "size" else _listed(room)
-        if not corners or len(room.faults.found) > before:
+        if not corners or len(room.faults) > before:
             return ()
         check(corners)
+        _check_width(corners, room.unit)
     except OutlineError as error:
-        if len(room.faults.found) > before:  # what follows from a slip is no news
+        if len(room.faults) > before:  # what follows from a slip is no news
             return ()
         room.fault(key, error.given, error.allowed, error.hint)
         return ()
     return walls(corners, names)
+
+
+def _check_width(corners: Sequence[Point], unit: Unit) -> None:
+    across = max(max(axis) - min(axis) for axis in zip(*corners, strict=True))
+    if across > WIDEST:
+        limit = f"no room is more than {length(WIDEST, unit)} across"
+        raise OutlineError(f"the room is {length(across, unit)} across", limit, "check the unit")
 
 
 def _sized(room: Table) -> tuple[Point, ...]:
@@ -109,17 +119,26 @@ def _walked(room: Table) -> tuple[tuple[Point, ...], tuple[str, ...]]:
         if last and not table.has("length"):
             closing = True
             table.finish()
+            if len(legs) < 2:
+                return _too_few(room, len(tables))
             names = (*(leg.name for leg in legs), name)
             return _steady(room, legs, closing), names
         mm = table.needed_mm("length", *WALL_LENGTHS)
         table.finish()
         legs.append(Leg(name, mm or 0, turn))
-    if len(legs) < 2 or any(not leg.length for leg in legs):
-        if len(legs) < 2:
-            room.fault("wall", f"{len(legs)} walls given", "at least three walls make a room")
+    if len(legs) < 2:
+        return _too_few(room, len(tables))
+    if any(not leg.length for leg in legs):
         return (), ()
     closing = not _returns(legs)
     return _steady(room, legs, closing), tuple(leg.name for leg in legs)
+
+
+def _too_few(room: Table, count: int) -> tuple[tuple[Point, ...], tuple[str, ...]]:
+    if count:  # what is no list of walls is noted already
+        given = f"{count} wall{'s' if count > 1 else ''} given"
+        room.fault("wall", given, "at least three walls make a room")
+    return (), ()
 
 
 def _returns(legs: list[Leg]) -> bool:

@@ -19,6 +19,12 @@ T = TypeVar("T", bound=str)
 LONGEST_MM = 30_000  # no wall of a home room is longer
 LONGEST_TEXT = 80
 HUGE_MM = 10**9
+SPACES = str.maketrans(dict.fromkeys("\u00a0\u2007\u2009\u202f\u3000", " "))
+# What a text may hold, and what to try where it holds more.
+SEEN = (
+    "only letters and signs that can be seen are allowed",
+    "the part shown with a \\ is invisible; delete it",
+)
 LIKELY_MM = 1500  # a length that people measure; the likelier unit comes nearer to it
 
 
@@ -55,8 +61,12 @@ class Table:
         value = self.raw(key)
         if value is None:
             return default
-        if not isinstance(value, str) or not value.strip() or not value.isprintable():
+        if not isinstance(value, str) or not value.strip():
             self.fault(key, f"{shown(value)} given", "a line of text in quotation marks is needed")
+            return default
+        value = value.translate(SPACES)
+        if not value.isprintable():
+            self.fault(key, f"{shown(value)} given", *SEEN)
             return default
         if len(value) > LONGEST_TEXT:
             self.fault(key, f"{len(value)} characters", f"at most {LONGEST_TEXT} are allowed")

@@ -9,7 +9,7 @@ from arrange.data.room import Room
 from arrange.data.scenario import OwnCosts, Relation, RuleSetting, Wish
 from arrange.rules import RULE_IDS, RULES
 from arrange.scenario.faults import Broken, shown
-from arrange.scenario.table import Table
+from arrange.scenario.table import SEEN, Table
 
 RELATIONS: dict[str, Relation] = {
     "near": "near",
@@ -119,6 +119,7 @@ def _distance(table: Table, key: str) -> int | None:
 
 
 MOST_FEEL = 3
+LONGEST_FEEL = 40  # characters of one word
 WALKWAY = 600
 WALKWAYS = (300, 1500)
 ON_THE_PIECE = 'set it on the piece: clearance.front = { least = "70 cm" }'
@@ -138,6 +139,12 @@ def read_feel(top: Table) -> tuple[str, ...]:
     if not isinstance(words, list) or not all(isinstance(w, str) and w.strip() for w in words):
         top.fault("feel", f"{shown(value)} given", 'words are needed, such as ["calm", "airy"]')
         return ()
+    for i, word in enumerate(words, 1):
+        if not word.isprintable():
+            top.fault(f"feel[{i}]", f"{shown(word)} given", *SEEN)
+        elif len(word) > LONGEST_FEEL:
+            given = f"{len(word)} characters"
+            top.fault(f"feel[{i}]", given, f"at most {LONGEST_FEEL} are allowed")
     if len(words) > MOST_FEEL:
         top.fault("feel", f"{len(words)} words given", f"at most {MOST_FEEL} are used")
     return tuple(dict.fromkeys(w.strip().casefold() for w in words))
