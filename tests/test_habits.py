@@ -21,12 +21,14 @@ MODULES = {path.stem: path.read_text(encoding="utf-8") for path in HERE.glob("te
 FAST = {name for name, text in MODULES.items() if "mark.fast" in text}
 # Modules that load without the solver, and have no fast test all the same.
 REASONS = {
+    "test_all_shapes": "runs searches",
     "test_brute_force": "compares what the solver finds with every place on a grid",
     "test_check": "runs searches",
     "test_cli": "runs searches from the command line",
     "test_compare": "runs searches",
     "test_draw_painters": "starts processes and waits for them",
     "test_hash_seed": "compares the files of runs in processes of their own",
+    "test_metamorphic": "runs searches",
     "test_outside_rooms": "asks for the smallest room that works",
     "test_results": "runs searches",
     "test_rules_musts": "asks model and judge of every row",
