@@ -2,6 +2,8 @@
 
 # ruff: noqa: E501  tables of pieces read better one to a line
 
+from matplotlib.text import Text
+
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Clearance, Piece
 from arrange.data.result import Gap, Reason, Source, Suggestion, Verdict
@@ -142,3 +144,19 @@ def suggestion(arrangement, gaps=(), rank=1, proven=True, worth=((80, 80), (10, 
     score = sum(r.won for r in told)
     verdict = Verdict((), told, score, gaps)
     return Suggestion(rank, arrangement, verdict, proven, score if proven else score + 35)
+
+
+def marked(figure, mark):
+    """The texts that have ``mark`` at their left on the same line, over the whole figure."""
+    texts = [t for t in figure.findobj(Text) if t.get_text().strip()]
+    marks = [t for t in texts if t.get_text() == mark]
+    found = []
+    for one in marks:
+        x, y = one.get_position()
+        beside = [
+            t
+            for t in texts
+            if t.axes is one.axes and t.get_position()[0] > x and abs(t.get_position()[1] - y) < 0.6
+        ]
+        found.append(min(beside, key=lambda t: t.get_position()[0] - x).get_text())
+    return found

@@ -10,6 +10,7 @@ from dataclasses import replace
 import draw_rooms as rooms
 import numpy as np
 import pytest
+from draw_rooms import marked
 from matplotlib.collections import LineCollection
 from matplotlib.colors import to_hex
 from matplotlib.patches import PathPatch
@@ -20,7 +21,6 @@ from small_rooms import A, B, C, D, at, clearance, free, on_wall, only, piece, r
 import arrange
 from arrange.data.change import Resize
 from arrange.data.comparison import Comparison, Option, Row
-from arrange.data.conflict import Conflict, Requirement, Without
 from arrange.data.result import Reason, Source
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.swap import Answer, Compared, Moved, Plan, Reading, Stand, Swap
@@ -245,27 +245,10 @@ def test_the_arrow_goes_from_the_old_place_to_the_new(moved_right):
     """From 500 to 2500 mm along the top wall; only its end has a head."""
     figure = before_after_sheet(moved_right)
     (arrow,) = [p for ax in figure.axes for p in ax.patches if p.get_gid() == "way:chest"]
-    start, middle, tip = arrow.get_path().vertices[:3]
-    assert tuple(start) == pytest.approx((500, 2800))
-    assert tuple(middle) == pytest.approx((1500, 2800))
-    assert tuple(tip) == pytest.approx((2500, 2800), abs=10)  # less the width of its line
+    points = arrow.get_path().vertices
+    assert tuple(points[0]) == pytest.approx((500, 2800), abs=1)
+    assert points[:, 0].max() == pytest.approx(2500, abs=40)
     assert type(arrow.get_arrowstyle()).__name__ == "CurveFilledB"
-
-
-def marked(figure, mark):
-    """The texts that have ``mark`` at their left on the same line, over the whole figure."""
-    texts = [t for t in figure.findobj(Text) if t.get_text().strip()]
-    marks = [t for t in texts if t.get_text() == mark]
-    found = []
-    for one in marks:
-        x, y = one.get_position()
-        beside = [
-            t
-            for t in texts
-            if t.axes is one.axes and t.get_position()[0] > x and abs(t.get_position()[1] - y) < 0.6
-        ]
-        found.append(min(beside, key=lambda t: t.get_position()[0] - x).get_text())
-    return found
 
 
 def test_what_is_better_has_a_plus_and_what_is_worse_a_minus(moved_right):
@@ -363,30 +346,6 @@ def test_what_does_not_work_is_told_in_the_colour_of_loss():
         colours[name] = to_hex(head.get_color())
     assert colours["broken"] == STYLE.loss
     assert colours["well"] != STYLE.loss
-
-
-# ------------------------------------------------------------------ why nothing works
-
-
-@pytest.mark.solver
-def test_the_members_of_a_clash_are_numbered_from_one_in_their_order():
-    """The number stands before its own member, and the head says which set of how many it is."""
-    from arrange.draw.why import conflict_sheet  # noqa: PLC0415  it brings the solver with it
-
-    one, two = piece("chest", 2500, 400), piece("shelf", 2600, 400)
-    case = only(scenario(room(doors=(Door("door", C, 500, 800),)), one, two))
-    members = (Requirement("piece", "chest"), Requirement("piece", "shelf"), Requirement("doors"))
-    stands = arrange.Arrangement((on_wall(one, room(), A, 100),))
-    clash = Conflict(members, True, True, (Without(members[1], stands),))
-    figure = conflict_sheet(case, clash, 2, 3)
-    told = [marked(figure, str(n))[0] for n in (1, 2, 3)]
-    assert "chest" in told[0]
-    assert "shelf" in told[1]
-    assert "door" in told[2]
-    assert not marked(figure, "0")
-    assert not marked(figure, "4")
-    heads = [t.get_text() for t in figure.findobj(Text)]
-    assert "These cannot all hold (2 of 3)" in heads
 
 
 def test_a_piece_turned_each_way_shows_its_front_on_that_side():

@@ -1,0 +1,453 @@
+"""Sentences and tables read as a person reads them: what is called better must be better.
+
+Directions are checked by placing a piece and reading where the words say it is. In the plain
+room of ``small_rooms`` wall A is at the top, B right, C bottom, D left; x grows to the right.
+"""
+
+import csv
+import io
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from small_rooms import A, B, at, clearance, free, on_wall, only, piece, room, scenario
+
+from arrange.cli import main
+from arrange.data.arrangement import Arrangement
+from arrange.data.comparison import Comparison, Cost, Option, Row
+from arrange.data.conflict import Conflict, Requirement
+from arrange.data.result import Families, Family, Reason, Result, Source, Spare, Suggestion, Verdict
+from arrange.data.room import Door, Window
+from arrange.data.sizes import Ladder, Rung, Size, SizeTable
+from arrange.data.swap import Answer, Compared, Plan, Reading, Stand, Swap
+from arrange.draw.overview import differences
+from arrange.geometry.scene import Scene
+from arrange.geometry.walking import goals
+from arrange.judge import judge
+from arrange.output.records import as_data, compare_csv, compare_data
+from arrange.rules.comfortable_clearance import ComfortableClearance
+from arrange.whatif.slack import spares
+from arrange.whatif.swap import moved
+from arrange.words.cautions import LAST, cautions
+from arrange.words.compare import by_difference, cost_words
+from arrange.words.compare import words as comparison_words
+from arrange.words.reasons import choose, reason_rows
+from arrange.words.sizes import words_of_ladder
+from arrange.words.suggest import families_words, stands_words
+from arrange.words.suggest import words as suggest_words
+from arrange.words.swap import better, price_words, stand_words, worse
+from arrange.words.swap import words as swap_words
+from arrange.words.why import conflict_lines, proof
+
+pytestmark = pytest.mark.fast
+
+SOURCE = Source("own", "common practice", "common practice")
+CHEST = piece("chest", 800, 400, major=True)
+NOWHERE = Path("out")
+FILE = """unit = "mm"
+[room]
+size = [3000, 3000]
+[[door]]
+wall = "A"
+from_left = 100
+width = 800
+[[piece]]
+kind = "bookcase"
+"""
+
+
+def reason(rule, won, possible, sentence=""):
+    return Reason(rule, (), sentence or f"The {rule}", "", "", won, possible, SOURCE)
+
+
+# ------------------------------------------------------------------ left, right, up, down
+
+TOWARD = {"up": (0, 1), "down": (0, -1), "left": (-1, 0), "right": (1, 0)}
+
+
+@pytest.mark.parametrize("facing", TOWARD)
+def test_the_words_say_which_way_a_piece_faces(facing):
+    """Its front is looked for in the room: free floor asked for before it lies that way."""
+    chair = free("chair", 500, 500, clearances=(clearance(400),))
+    case = only(scenario(room(), chair))
+    stands = at("chair", facing, 1800, 1300)
+    scene = Scene(case, Arrangement((stands,)))
+    placed = scene.find("chair")
+    zone = scene.zone(placed, chair.clearances[0], "front", 400)
+    dx = zone.centroid.x - placed.body.centroid.x
+    dy = zone.centroid.y - placed.body.centroid.y
+    assert (dx * TOWARD[facing][0] + dy * TOWARD[facing][1]) == pytest.approx(450)
+    plan = {"up": "up the plan", "down": "down the plan"}.get(facing, facing)
+    assert stands_words(case, stands) == f"free, facing {plan}"
+    assert stand_words(Stand(facing)) == f"free, facing {plan}"
+    other = at("chair", "down" if facing != "down" else "up", 1800, 1300)
+    big = only(scenario(room(), replace(chair, major=True)))
+    (told,) = differences(big, Arrangement((other,)), Arrangement((stands,)))
+    assert told.startswith(f"chair: faces {plan}, in the first ")
+
+
+@pytest.mark.parametrize(("wall", "name"), [(A, "A"), (B, "B")])
+def test_a_piece_is_told_on_the_wall_it_has_at_its_back(wall, name):
+    """By where its body is: at the top of the plan, or at the right."""
+    case = only(scenario(room(), CHEST))
+    stands = on_wall(CHEST, room(), wall, 100)
+    body = Scene(case, Arrangement((stands,))).find("chest").body
+    assert body.bounds[3 if name == "A" else 2] == {"A": 3000, "B": 4000}[name]
+    assert stands_words(case, stands) == f"on wall {name}"
+
+
+@pytest.mark.parametrize(("side", "other", "x"), [("left", "right", 1000), ("right", "left", 3400)])
+def test_the_side_that_is_told_is_the_side_that_is_free(side, other, x):
+    """A bed on the top wall, its sides at 1500 and 3000; a box stands 400 mm off one of them.
+
+    As one faces it from below, its left is the plan's left.
+    """
+    sides = tuple(clearance(0, 700, sides=(s,), name=s) for s in ("left", "right"))
+    bed, box = piece("bed", 1500, 2000, clearances=sides), free("box", 100, 100)
+    case = only(scenario(room(), bed, box), "comfortable-clearance")
+    stands = (on_wall(bed, room(), A, 1500), at("box", "down", x, 1500))
+    scene, rule = Scene(case, Arrangement(stands)), ComfortableClearance()
+    told = {c.about[0]: rule.measure(scene, c).sentence for c in rule.claims(case)}
+    assert told[side].startswith(f"bed: 40 cm on the {side} side (as you face it)")
+    assert f"on the {other} side" in told[other]
+    assert "40 cm" not in told[other]
+
+
+def test_across_is_between_the_left_and_the_right_wall_and_up_between_the_others():
+    """A shelf 3800 long in 4000 leaves 200 across; 400 deep in 3000 far more up the plan."""
+    shelf = piece("shelf", 3800, 400)
+    case = only(scenario(room(), shelf))
+    found = spares(case, Arrangement((on_wall(shelf, room(), A, 100),)))
+    across = next(s for s in found if s.direction == "across")
+    assert set(across.between) == {"wall D", "wall B"}
+    assert across.mm == 200
+    for spare in found:
+        if spare.direction == "up":
+            assert set(spare.between) == {"wall C", "wall A"}
+
+
+# ------------------------------------------------------------------ better and worse
+
+
+def lines_marked(text, mark):
+    return [line.strip()[2:] for line in text.splitlines() if line.strip().startswith(f"{mark} ")]
+
+
+def planned(*placements):
+    case = only(scenario(room(), CHEST))
+    arrangement = Arrangement(tuple(placements))
+    return Plan(case, arrangement, judge(case, arrangement), 1000)
+
+
+GAINS = (
+    Compared("a", (), reason("little better", 40, 100), reason("little better", 50, 100)),
+    Compared("b", (), reason("much better", 10, 100), reason("much better", 90, 100)),
+    Compared("c", (), reason("much worse", 90, 100), reason("much worse", 10, 100)),
+    Compared("d", (), reason("little worse", 50, 100), reason("little worse", 40, 100)),
+    Compared("e", (), reason("same", 50, 100), reason("same", 50, 100)),
+    Compared("f", (), None, reason("new and good", 90, 100)),
+    Compared("g", (), None, reason("new and bad", 10, 100)),
+)
+
+
+def swapped(price=None):
+    case = only(scenario(room(), CHEST))
+    plans = planned(on_wall(CHEST, room(), A, 100)), planned(on_wall(CHEST, room(), A, 900))
+    reading = Reading(Answer("works", plans[0]), Answer("works", plans[1]), GAINS)
+    return Swap(
+        before=case, after=case, changes=(), kept=(), free=reading, held=reading,
+        start="best before", holds=(), follows=(), slides=(), same_scale=True, price=price, seed=0,
+        seconds=1.0,
+    )  # fmt: skip
+
+
+def test_what_is_better_after_a_swap_has_the_plus_the_largest_change_first():
+    """By hand from the points before and after; the new ones come last."""
+    text = swap_words(swapped(), NOWHERE, ())
+    plus, minus = lines_marked(text, "+"), lines_marked(text, "-")
+    heads = [line.split(" (")[0] for line in plus[:3]]
+    assert heads == ["The much better", "The little better", "The new and good"]
+    heads = [line.split(" (")[0] for line in minus[:3]]
+    assert heads == ["The much worse", "The little worse", "The new and bad"]
+    assert "The same" not in text
+    reading = swapped().free
+    assert [c.rule for c in better(reading)] == ["b", "a", "f"]
+    assert [c.rule for c in worse(reading)] == ["c", "d", "g"]
+    assert "1.0 points before, 9.0 after, of 10.0" in " ".join(text.split())
+
+
+@pytest.mark.parametrize(("price", "words"), [(40, "40 more"), (-40, "40 less")])
+def test_a_dearer_swap_costs_more(price, words):
+    """And a cheaper one less; the amount has no sign of its own."""
+    assert f"Costs {words} than before" in price_words(swapped(price))
+
+
+def test_the_rows_of_reasons_have_plus_for_what_was_won():
+    """80 of 80 is a gain, 0 of 40 a loss, whichever comes first in the list."""
+    told = [reason("bad", 0, 40), reason("good", 80, 80)]
+    chosen = choose(told, 4)
+    rows = reason_rows(chosen.won, chosen.lost)
+    assert [row.strip() for row in rows] == [
+        "+ The good (8.0 of 8.0)",
+        "- The bad (0.0 of 4.0)",
+    ]
+
+
+def test_reasons_are_told_in_the_order_of_what_they_won_or_lost():
+    """Biggest gain first, biggest loss first, in whatever order they come."""
+    told = [reason(f"{won}", won, 100) for won in (60, 95, 20, 5, 80, 0)]
+    for order in (told, told[::-1]):
+        chosen = choose(order, 6)
+        assert [r.won for r in chosen.won] == [95, 80, 60]
+        assert [r.won for r in chosen.lost] == [0, 5, 20]
+
+
+# ------------------------------------------------------------------ options side by side
+
+
+def option(name, won, cost=None, **more):
+    case = only(scenario(room(), CHEST))
+    stands = Arrangement((on_wall(CHEST, room(), A, 100),))
+    score = more.pop("score", won)
+    return Option(
+        name, case, "searched", "proven", stands, score, score, cost=cost or Cost(), **more
+    )
+
+
+def side_by_side(*wins):
+    """Two options; a row for each pair of tenths out of 100."""
+    rows = []
+    for number, pair in enumerate(wins):
+        best = () if pair[0] == pair[1] else (int(pair[1] > pair[0]),)
+        reasons = tuple(reason(f"r{number}", won, 100) for won in pair)
+        rows.append(Row(f"r{number}", (), f"Row {number}", reasons, best))
+    totals = [sum(pair[i] for pair in wins) for i in (0, 1)]
+    options = tuple(option("AB"[i], totals[i]) for i in (0, 1))
+    return Comparison(options, tuple(rows), one_scale=True, best=(int(totals[1] > totals[0]),))
+
+
+def test_the_better_one_in_the_table_has_the_mark():
+    """Each row: the mark stands right before the larger number, and before that alone."""
+    text = comparison_words(side_by_side((10, 90), (60, 50)), NOWHERE, ())
+    rows = {line[:5]: line.split()[-2:] for line in text.splitlines() if line.startswith("Row")}
+    assert rows == {"Row 0": ["1.0", ">9.0"], "Row 1": [">6.0", "5.0"]}
+    (score,) = [line for line in text.splitlines() if line.startswith("Score, of 100")]
+    assert score.split()[-2:] == ["7.0", ">14.0"]
+    assert "> is the better one" in text
+
+
+def test_rows_that_differ_most_come_first_and_the_others_are_counted():
+    """80 apart, then 10; one alike, one asked of one option only."""
+    case = side_by_side((60, 50), (10, 90), (30, 30))
+    alone = Row("alone", (), "Alone", (None, reason("alone", 10, 100)))
+    case = replace(case, rows=(*case.rows, alone))
+    rows, alike, single = by_difference(case.rows)
+    assert [row.title for row in rows] == ["Row 1", "Row 0"]
+    assert (alike, single) == (1, 1)
+    text = " ".join(comparison_words(case, NOWHERE, ()).split())
+    assert "1 row is alike wherever asked and 1 row is asked of one option only" in text
+
+
+@pytest.mark.parametrize(
+    ("cost", "words", "cell"),
+    [
+        (Cost(), "no prices given", ""),
+        (Cost(0.0), "0", "0"),
+        (Cost(80.5), "80.50", "80.5"),
+        (Cost(80.0, ("lamp",)), "80, not all given (1 without)", "80"),
+    ],
+)
+def test_nothing_to_buy_is_zero_and_not_blank(cost, words, cell):
+    """In words, in the data and in the file for a spreadsheet."""
+    one = option("A", 500, cost)
+    assert cost_words(one) == words
+    both = Comparison((one, one), (), one_scale=True)
+    assert compare_data(both)["options"][0]["to_buy"] == cost.total
+    rows = {row[0]: row for row in csv.reader(io.StringIO(compare_csv(both))) if row}
+    found = rows["to buy"][3]
+    assert (found == "") if cell == "" else float(found) == float(cell)
+
+
+# ------------------------------------------------------------------ how sure, and how many
+
+
+@pytest.mark.parametrize(
+    ("count", "complete", "words"),
+    [
+        (3, True, "The large pieces can stand in 3 ways in all"),
+        (1, True, "The large pieces can stand in one way in all"),
+        (3, False, "The large pieces can stand in at least 3 ways"),
+    ],
+)
+def test_all_is_said_only_where_all_were_counted(count, complete, words):
+    """The other says that the time ran out."""
+    told = families_words(Families((Family((), 1, True, Arrangement(())),) * count, complete))
+    assert told.startswith(words)
+    assert ("in all" in told) is complete
+    assert ("at least" in told) is not complete
+    assert ("time ran out" in told) is not complete
+
+
+@pytest.mark.parametrize(
+    ("minimal", "confirmed", "says", "says_not"),
+    [
+        (True, True, "without any one of them an arrangement exists", "Not yet"),
+        (False, True, "Not yet proven minimal", "an arrangement exists"),
+        (False, False, "Not yet proven: the time ran out", "two solver configurations"),
+    ],
+)
+def test_no_more_is_called_proven_than_is(minimal, confirmed, says, says_not):
+    """The three states of a set."""
+    told = proof(Conflict((Requirement("piece", "bed"),), confirmed, minimal))
+    assert says in told
+    assert says_not not in told
+
+
+def test_members_of_a_clash_are_numbered_from_one():
+    """In their order, with the set's own number of how many in the head."""
+    case = scenario(room(doors=(Door("door", B, 500, 800),)), CHEST, piece("shelf"))
+    members = (Requirement("piece", "chest"), Requirement("piece", "shelf"), Requirement("doors"))
+    lines = conflict_lines(case, Conflict(members, True, True), 2, 3)
+    assert lines[0] == "These cannot all hold (2 of 3):"
+    assert [line.split()[0] for line in lines[1:4]] == ["1", "2", "3"]
+    assert "chest" in lines[1]
+    assert "shelf" in lines[2]
+    assert "door" in lines[3]
+
+
+@pytest.mark.parametrize("exact", [True, False])
+def test_at_least_is_said_in_the_data_where_it_is_said_in_words(exact):
+    """``at_least`` is the opposite of exact, and the sentence beside it agrees."""
+    spare = Spare(("wall D", "wall B"), ("chest",), ("chest",), "across", 200, exact)
+    one = option("A", 500, spare=(spare,))
+    (data,) = compare_data(Comparison((one, one), (), one_scale=True))["options"][0]["spare"]
+    assert data["at_least"] is not exact
+    assert ("at least" in data["sentence"]) is data["at_least"]
+
+
+def result_of(case, *placements):
+    arrangement = Arrangement(tuple(placements))
+    verdict = judge(case, arrangement)
+    one = Suggestion(1, arrangement, verdict, True, verdict.score)
+    return Result(case, "proven", (one,), verdict.score, 1.0, 1.0, 0)
+
+
+def test_the_count_of_cautions_is_what_is_left_of_them():
+    """One is told; with the rest that are counted, and the last, they are all there are."""
+    tall = piece("wardrobe", 1000, 600, 2000, roles=("store", "clothes", "tall"))
+    case = only(scenario(room(), tall))
+    result = result_of(case, on_wall(tall, room(), A, 100))
+    every = [c for c in cautions(case, result.suggestions[0].arrangement) if c != LAST]
+    assert len(every) >= 2
+    text = " ".join(suggest_words(result, NOWHERE, ("plan-1.png", "result.json")).split())
+    assert f"Take care: {' '.join(every[0].split())} {len(every) - 1} more on the sheets." in text
+    assert as_data(result)["format"]
+
+
+# ------------------------------------------------------------------ sizes
+
+ANSWERS = [
+    ("works", "works", 800),
+    ("works", "impossible", 750),
+    ("works", "not decided", 500),
+    ("not decided", "not decided", None),
+    ("impossible", "impossible", None),
+]
+
+
+def ladder_of(*answers):
+    case = only(scenario(room(), CHEST))
+    stands = Arrangement((on_wall(CHEST, room(), A, 0),))
+    rungs = []
+    for number, (works, comfortable, score) in enumerate(answers):
+        size = Size(f"size {number}", CHEST)
+        if score is None:
+            rungs.append(Rung(size, works, comfortable))
+        else:
+            verdict = Verdict((), (), score)
+            rungs.append(Rung(size, works, comfortable, stands, verdict, score, (1, 2)))
+    table = SizeTable("sizes", tuple(r.size for r in rungs))
+    return Ladder(case, "chest", table, tuple(rungs))
+
+
+def test_the_table_of_sizes_says_what_works_and_what_works_comfortably():
+    """Read by its columns: yes, no, not decided, and a dash where nothing works anyway."""
+    text = words_of_ladder(ladder_of(*ANSWERS), None, NOWHERE, ())
+    head, *rows = [x for x in text.splitlines() if x.startswith(("size ", "size"))][-6:]
+    starts = [head.index(word) for word in ("works", "comfortably", "best score", "others")]
+    spans = list(zip(starts, (*starts[1:], None), strict=True))
+    cells = [[row[a:b].strip() for a, b in spans] for row in rows]
+    assert cells == [
+        ["yes", "yes", "80.0", "1 of 2"],
+        ["yes", "no", "75.0", "1 of 2"],
+        ["yes", "not decided", "50.0", "1 of 2"],
+        ["not decided", "not decided", "-", "-"],
+        ["impossible", "-", "-", "-"],
+    ]
+
+
+@pytest.mark.solver  # the command loads it, though nothing is asked of it
+@pytest.mark.parametrize(
+    ("answers", "code"),
+    [(ANSWERS[:1], 0), (ANSWERS[4:], 3), (ANSWERS[3:4], 4), (ANSWERS[3:], 4), (ANSWERS, 0)],
+)
+def test_the_exit_code_of_sizes_says_how_sure_it_is(tmp_path, monkeypatch, answers, code):
+    """0 one works, 3 each is proven impossible, 4 one is open and none is known to work."""
+    file = tmp_path / "room.toml"
+    file.write_text(FILE)
+    made = ladder_of(*answers)
+    monkeypatch.setattr("arrange.whatif.ladder.ladder", lambda *_, **__: made)
+    monkeypatch.setattr("arrange.draw.ladder.ladder_sheet", lambda _: None)
+    asked = ["swap", str(file), "--sizes", "bookcase=800..900/100", "--json"]
+    done = CliRunner().invoke(main, asked)
+    assert done.exit_code == code, done.output
+    assert len(json.loads(done.output)["sizes"]) == len(answers)
+
+
+# ------------------------------------------------------------------ limits
+
+
+@pytest.mark.parametrize("far", [0, 29, 30, 31, 39, 40])
+def test_three_centimetres_are_a_move_and_less_is_tidying(far):
+    """At 29 mm it is where it was, at 30 it has moved."""
+    before = planned(on_wall(CHEST, room(), A, 100))
+    after = planned(on_wall(CHEST, room(), A, 100 + far))
+    found = moved(before, after)
+    assert [m.far for m in found] == ([far] if far >= 30 else [])
+
+
+@pytest.mark.parametrize(("off", "broken"), [(299, True), (300, False), (150, True)])
+def test_what_is_tall_keeps_thirty_centimetres_off_a_window(off, broken):
+    """Free before the window on the top wall, 299 and 300 mm off; the sill is at 900."""
+    tall = free("cupboard", 600, 400, 1800)
+    shape = room(windows=(Window("window", A, 1000, 1500),))
+    case = only(scenario(shape, tall))
+    stands = Arrangement((at("cupboard", "down", 1200, 3000 - off - 400),))
+    assert {b.rule for b in judge(case, stands).breaches} == (
+        {"windows-clear"} if broken else set()
+    )
+
+
+@pytest.mark.parametrize(("bottom", "broken"), [(1999, True), (2000, False), (1000, True)])
+def test_what_hangs_below_the_head_of_a_door_is_in_its_way(bottom, broken):
+    """A door 2000 high: a shelf whose underside is at 1999 is met, at 2000 walked under."""
+    shelf = free("shelf", 600, 300, 200, bottom=bottom)
+    shape = room(ceiling=2500, doors=(Door("door", A, 1000, 800, height=2000),))
+    case = only(scenario(shape, shelf))
+    stands = Arrangement((at("shelf", "down", 1100, 2600),))
+    assert {b.rule for b in judge(case, stands).breaches} == ({"door-floor"} if broken else set())
+
+
+def test_at_a_window_that_opens_45_cm_of_floor_are_reached():
+    """The zones along it are as deep as that, from the face of the wall."""
+    shape = room(
+        doors=(Door("door", B, 500, 800, main=True),),
+        windows=(Window("window", A, 1000, 1500, must_open=True),),
+    )
+    case = scenario(shape)
+    (goal,) = [g for g in goals(Scene(case, Arrangement(()))) if g.name == "window"]
+    for zone in goal.zones:
+        _, low, _, high = zone.bounds
+        assert (low, high) == (2550, 3000)
