@@ -8,7 +8,7 @@ import pytest
 
 from arrange.errors import OutputError
 from arrange.output import moving
-from arrange.output.files import Folder
+from arrange.output.files import Folder, settle
 from arrange.output.moving import BACK, JOURNAL, NEW, TEMPORARY
 from arrange.output.naming import RESULT
 
@@ -244,6 +244,19 @@ def test_the_next_run_finishes_what_the_journal_says(tmp_path, monkeypatch, fail
     else:
         assert json.loads(there.pop(RESULT)) == {"files": ["new.txt", "plan-1.png"]}
         assert there == {"new.txt": "new", "plan-1.png": "new"}
+
+
+def test_settle_does_the_same_for_readers(tmp_path, monkeypatch):
+    """And says nothing where there is no folder, or no folder but a file."""
+    folder = tmp_path / "plans"
+    old_run(folder, "plan-1.png", "plan-2.png")
+    left = died_while_moving(folder, monkeypatch, 2)
+    (left / BACK).rename(left / JOURNAL)
+    settle(folder)
+    assert sorted(contents(folder)) == ["new.txt", "plan-1.png", RESULT]
+    assert contents(folder)["plan-1.png"] == "new"
+    settle(tmp_path / "missing")
+    settle(folder / RESULT)
 
 
 def test_leftovers_without_a_journal_are_removed_and_nothing_else_is(tmp_path):
