@@ -73,6 +73,42 @@ def test_a_shorter_run_removes_its_own_stale_plans_only(folder):
     ]
 
 
+@pytest.mark.parametrize(
+    ("more", "args", "code"),
+    [(SLAB, (), 3), ("", ("--time", "0.001"), 4)],
+    ids=["impossible", "out of time"],
+)
+def test_a_run_that_finds_nothing_leaves_the_plans_of_an_earlier_one(folder, more, args, code):
+    """Its own answer stands beside them, and what is printed says where."""
+    run("suggest", "room.toml", "--top", "1", "--format", "svg")
+    plans = folder / "room-plans"
+    before = {p.name: p.read_bytes() for p in plans.iterdir()}
+    (folder / "room.toml").write_text(ROOM + more)
+    done = run("suggest", "room.toml", *args)
+    assert done.exit_code == code
+    assert done.stderr == (
+        "room-plans/result.json is from a run that found more, so it stays as it is, with its "
+        "pictures; this answer is in result-none.json.\n"
+    )
+    assert done.stdout.endswith("Written: room-plans/result-none.json\n")
+    assert {name: (plans / name).read_bytes() for name in before} == before
+    assert names(plans) == sorted([*before, "result-none.json", "run-none.json"])
+
+
+def test_compare_finishes_what_a_killed_run_left_before_it_reads(folder):
+    """The record was to be moved last, and the run was killed just before."""
+    run("suggest", "room.toml", "--top", "1", "--format", "svg", "--out", "plans")
+    plans = folder / "plans"
+    new = plans / ".arrange-abcd1234" / "new"
+    new.mkdir(parents=True)
+    (plans / "result.json").rename(new / "result.json")
+    journal = {"files": ["plan-1.svg", "result.json"], "stale": [], "before": []}
+    (new.parent / "journal.json").write_text(json.dumps(journal))
+    done = run("compare", "plans", "plans/result.json", "--json")
+    assert done.exit_code == 0, done.output
+    assert names(plans) == ["overview.svg", "plan-1.svg", "result.json", "run.json"]
+
+
 def test_json_is_the_result_and_nothing_else(folder):
     """No folder is written unless one is named; the text is that of result.json."""
     one_piece = ROOM.replace('[[piece]]\nkind = "desk"\nwidth = 110\n', "")

@@ -7,13 +7,21 @@ from pathlib import Path
 import pytest
 
 from arrange.errors import OutputError
-from arrange.output.files import RESULT, TEMPORARY, Folder
+from arrange.output import moving
+from arrange.output.files import Folder, settle
+from arrange.output.moving import BACK, JOURNAL, NEW, TEMPORARY
+from arrange.output.naming import RESULT
 
 pytestmark = pytest.mark.fast
 
 
 def text(content):
     return lambda path: path.write_text(content)
+
+
+def record(name=RESULT, **data):
+    """What writes a record that lists all names before its own."""
+    return [(name, lambda names: {**data, "files": list(names[:-1])})]
 
 
 def old_run(folder, *files):
@@ -36,8 +44,13 @@ def test_a_new_folder_appears_with_everything_in_it(tmp_path):
     """Folders above it are made as well; no temporary one is left."""
     folder = Folder(tmp_path / "rooms" / "plans")
     assert not (tmp_path / "rooms").exists()  # looking leaves nothing behind
-    assert folder.write([("plan-1.png", text("one")), (RESULT, text("{}"))]) == ()
-    assert contents(tmp_path / "rooms" / "plans") == {"plan-1.png": "one", RESULT: "{}"}
+    written = folder.write([("plan-1.png", text("one"))], record())
+    assert written.names == ("plan-1.png", RESULT)
+    assert (written.removed, written.told) == ((), ())
+    assert contents(tmp_path / "rooms" / "plans") == {
+        "plan-1.png": "one",
+        RESULT: '{\n  "files": [\n    "plan-1.png"\n  ]\n}\n',
+    }
     assert [p.name for p in (tmp_path / "rooms").iterdir()] == ["plans"]
 
 
@@ -89,13 +102,14 @@ def test_other_files_are_kept_and_stale_pictures_removed(tmp_path):
     old_run(folder, "plan-1.png", "plan-2.png", "overview.png")
     (folder / "plan-3.png").write_text("not listed: mine")
     (folder / "notes.txt").write_text("mine")
-    removed = Folder(folder).write([("plan-1.png", text("new")), (RESULT, text("{}"))])
-    assert removed == ("overview.png", "plan-2.png")
-    assert contents(folder) == {
+    written = Folder(folder).write([("plan-1.png", text("new"))], record())
+    assert written.removed == ("overview.png", "plan-2.png")
+    there = contents(folder)
+    assert json.loads(there.pop(RESULT)) == {"files": ["plan-1.png"]}
+    assert there == {
         "notes.txt": "mine",
         "plan-1.png": "new",
         "plan-3.png": "not listed: mine",
-        RESULT: "{}",
     }
 
 
@@ -107,8 +121,8 @@ def test_every_picture_that_a_command_writes_goes_when_it_is_stale(tmp_path):
         folder.mkdir(exist_ok=True)
         (folder / f"{stem}.png").write_text("old")
         (folder / "why.json").write_text(json.dumps({"files": [f"{stem}.png", "why.json"]}))
-        removed = Folder(folder).write([(f"{stem}.svg", text("new")), ("why.json", text("{}"))])
-        assert removed == (f"{stem}.png",)
+        written = Folder(folder).write([(f"{stem}.svg", text("new"))], record("why.json"))
+        assert written.removed == (f"{stem}.png",)
 
 
 def test_a_run_without_a_result_of_its_own_removes_nothing(tmp_path):
@@ -116,7 +130,7 @@ def test_a_run_without_a_result_of_its_own_removes_nothing(tmp_path):
     folder = tmp_path / "plans"
     old_run(folder, "plan-1.png")
     before = contents(folder)
-    assert Folder(folder).write([("survey.png", text("new"))]) == ()
+    assert Folder(folder).write([("survey.png", text("new"))]).removed == ()
     assert contents(folder) == {**before, "survey.png": "new"}
 
 
@@ -131,8 +145,8 @@ def test_an_odd_old_result_removes_nothing(tmp_path, listed):
     folder.mkdir()
     (folder / "notes.txt").write_text("mine")
     (folder / RESULT).write_text(listed)
-    assert Folder(folder).write([(RESULT, text("{}"))]) == ()
-    assert contents(folder) == {"notes.txt": "mine", RESULT: "{}"}
+    assert Folder(folder).write([], record()).removed == ()
+    assert contents(folder) == {"notes.txt": "mine", RESULT: '{\n  "files": []\n}\n'}
     assert (tmp_path / "mine.txt").read_text() == "mine"
 
 
@@ -151,11 +165,36 @@ def test_a_file_that_cannot_be_made_leaves_everything_as_it_was(tmp_path, existi
 
     expected = OutputError if error is OSError else error
     with pytest.raises(expected, match="stopped"):
-        Folder(folder).write([("plan-1.png", text("new")), (RESULT, fails)])
+        Folder(folder).write([("plan-1.png", text("new")), ("plan-2.png", fails)], record())
     if existing:
         assert contents(folder) == before
     else:
         assert list(tmp_path.iterdir()) == []
+
+
+def failing(monkeypatch, fails_at, error):
+    """Let the move with that number fail: of three new files, then of one to be removed."""
+    move, unlink, moves = Path.replace, Path.unlink, []
+
+    def replace(self, target):
+        if self.parent.name == NEW:
+            moves.append(target)
+            if len(moves) == fails_at:
+                raise error
+        return move(self, target)
+
+    def refuse(self, *args, **more):
+        if fails_at == 4 and self.name == "plan-2.png":
+            raise error
+        unlink(self, *args, **more)
+
+    monkeypatch.setattr(Path, "replace", replace)
+    monkeypatch.setattr(Path, "unlink", refuse)
+
+
+def write_three(ready):
+    """A file that was not there, one that was, and a result that makes plan-2.png stale."""
+    return ready.write([("new.txt", text("new")), ("plan-1.png", text("new"))], record())
 
 
 @pytest.mark.parametrize("fails_at", [1, 2, 3, 4])
@@ -165,28 +204,122 @@ def test_a_move_that_fails_puts_the_old_files_back(tmp_path, monkeypatch, fails_
     old_run(folder, "plan-1.png", "plan-2.png")
     before = contents(folder)
     ready = Folder(folder)
-    real, moves = Path.replace, []
-
-    def replace(self, target):
-        moves.append(target)
-        if len(moves) == fails_at < 4:
-            raise OSError(5, "Input/output error")
-        return real(self, target)
-
-    unlink = Path.unlink
-
-    def refuse(self, *args, **more):
-        if fails_at == 4 and self.name == "plan-2.png":
-            raise OSError(5, "Input/output error")
-        unlink(self, *args, **more)
-
-    monkeypatch.setattr(Path, "replace", replace)
-    monkeypatch.setattr(Path, "unlink", refuse)
-    files = [("new.txt", text("new")), ("plan-1.png", text("new")), (RESULT, text("{}"))]
+    failing(monkeypatch, fails_at, OSError(5, "Input/output error"))
     with pytest.raises(OutputError, match="Input/output error"):
-        ready.write(files)
+        write_three(ready)
     monkeypatch.undo()
     assert contents(folder) == before
+
+
+class DiedError(BaseException):
+    """The process ends here: nothing more is done, not even tidying up."""
+
+
+def died_while_moving(folder, monkeypatch, fails_at):
+    """A run that ended at the move with that number, its temporary folder left behind."""
+    ready = Folder(folder)
+    failing(monkeypatch, fails_at, DiedError())
+    monkeypatch.setattr(moving, "_back", lambda *_: None)
+    monkeypatch.setattr(moving.shutil, "rmtree", lambda *_, **__: None)
+    with pytest.raises(DiedError):
+        write_three(ready)
+    monkeypatch.undo()
+    (left,) = folder.glob(f"{TEMPORARY}*")
+    return left
+
+
+@pytest.mark.parametrize("way", [JOURNAL, BACK])
+@pytest.mark.parametrize("fails_at", [1, 2, 3, 4])
+def test_the_next_run_finishes_what_the_journal_says(tmp_path, monkeypatch, fails_at, way):
+    """All new where moving went on, all old where it was going back; nothing is left over."""
+    folder = tmp_path / "plans"
+    old_run(folder, "plan-1.png", "plan-2.png")
+    before = contents(folder)
+    left = died_while_moving(folder, monkeypatch, fails_at)
+    (left / BACK).rename(left / way)
+    Folder(folder)
+    there = contents(folder)
+    if way == BACK:
+        assert there == before
+    else:
+        assert json.loads(there.pop(RESULT)) == {"files": ["new.txt", "plan-1.png"]}
+        assert there == {"new.txt": "new", "plan-1.png": "new"}
+
+
+def test_settle_does_the_same_for_readers(tmp_path, monkeypatch):
+    """And says nothing where there is no folder, or no folder but a file."""
+    folder = tmp_path / "plans"
+    old_run(folder, "plan-1.png", "plan-2.png")
+    left = died_while_moving(folder, monkeypatch, 2)
+    (left / BACK).rename(left / JOURNAL)
+    settle(folder)
+    assert sorted(contents(folder)) == ["new.txt", "plan-1.png", RESULT]
+    assert contents(folder)["plan-1.png"] == "new"
+    settle(tmp_path / "missing")
+    settle(folder / RESULT)
+
+
+def test_leftovers_without_a_journal_are_removed_and_nothing_else_is(tmp_path):
+    """From before the first move. What only looks like a leftover is somebody's."""
+    folder = tmp_path / "plans"
+    for place in (folder, tmp_path):
+        (place / f"{TEMPORARY}abcd1234" / NEW).mkdir(parents=True)
+        (place / f"{TEMPORARY}abcd1234" / NEW / "plan-1.png").write_text("half")
+    for name in (".arrange-notes", f"{TEMPORARY}abcd5678"):
+        (folder / name).mkdir()
+        (folder / name / "mine.txt").write_text("mine")
+    Folder(folder)
+    assert sorted(p.name for p in folder.iterdir()) == [f"{TEMPORARY}abcd5678", ".arrange-notes"]
+    assert [p.name for p in tmp_path.iterdir()] == ["plans"]
+
+
+@pytest.mark.parametrize("name", ["../mine.txt", "/etc/hostname", "", "notes.txt"])
+def test_a_journal_that_is_not_ours_moves_and_removes_nothing(tmp_path, name):
+    """Names outside the folder, or of a file that no run writes."""
+    folder = tmp_path / "plans"
+    left = folder / f"{TEMPORARY}abcd1234"
+    (left / NEW).mkdir(parents=True)
+    (folder / "notes.txt").write_text("mine")
+    (tmp_path / "mine.txt").write_text("mine")
+    (left / JOURNAL).write_text(json.dumps({"files": [], "stale": [name], "before": []}))
+    Folder(folder)
+    assert (folder / "notes.txt").read_text() == "mine"
+    assert (tmp_path / "mine.txt").read_text() == "mine"
+
+
+def test_what_belongs_to_a_run_that_is_still_going_is_left_alone(tmp_path):
+    """Another run looks, and writes, while this one makes its pictures."""
+    folder = tmp_path / "plans"
+    old_run(folder)
+
+    def meanwhile(path):
+        Folder(folder).write([("survey.png", text("other"))])
+        path.write_text("new")
+
+    Folder(folder).write([("plan-1.png", meanwhile)], record())
+    assert sorted(contents(folder)) == ["plan-1.png", RESULT, "survey.png"]
+
+
+@pytest.mark.parametrize("existing", [True, False])
+def test_two_runs_into_one_folder_both_end_well_and_the_later_one_says_so(tmp_path, existing):
+    """The one that ends later wins whole: no picture of the other is left."""
+    folder = tmp_path / "plans"
+    if existing:
+        old_run(folder, "plan-1.png")
+
+    def meanwhile(path):
+        other = [("plan-1.png", text("other")), ("plan-2.png", text("other"))]
+        assert Folder(folder).write(other, record()).told == ()
+        path.write_text("new")
+
+    written = Folder(folder).write([("plan-1.png", meanwhile)], record())
+    assert written.told == (
+        f"Another run wrote {folder / RESULT} while this one was at work; this run ended later, "
+        "so its files have taken the place of that one's.",
+    )
+    assert sorted(contents(folder)) == ["plan-1.png", RESULT]
+    assert contents(folder)["plan-1.png"] == "new"
+    assert [p.name for p in tmp_path.iterdir()] == ["plans"]
 
 
 def test_a_full_disk_is_told_in_plain_words(tmp_path):

@@ -191,3 +191,90 @@ def test_a_later_run_takes_the_place_of_its_own_picture_only(folder):
     ):
         assert run(*args).exit_code == 0
     assert names(folder / "out") == ["before-after.svg", "swap.json", "today.json", "today.png"]
+
+
+# ------------------------------------------------------------------------ nothing lost, or twice
+
+
+@pytest.mark.fast
+@pytest.mark.parametrize(
+    ("args", "said"),
+    [
+        (["desk=120x60", "desk=110x60"], "two sizes are given for desk: desk=120x60 and "),
+        (["desk=120x60", " Desk =110x60"], "two sizes are given for desk"),
+        (["desk=120x60", "desk=120x60"], "desk=120x60 and desk=120x60; give one"),
+        (
+            ["--kind", "desk=stool", "--kind", "desk=armchair"],
+            "two kinds are given for desk: --kind desk=stool and --kind desk=armchair; give one",
+        ),
+        (["--price", "desk=8", "--price", "desk=9"], "two prices are given for desk"),
+        (["--add", "stool", "stool=40x40", "stool=30x30"], "two sizes are given for stool"),
+        (["--sizes", "desk", "--sizes", "bookcase"], "--sizes is given twice; give it once"),
+        (["--largest", "desk=width", "--largest", "desk=depth"], "--largest is given twice"),
+        (["--sizes", "bookcase", "--region", "eu", "--region=us"], "--region is given twice"),
+    ],
+)
+def test_what_is_given_twice_is_refused(folder, args, said):
+    """Only one of the two would have counted."""
+    done = run("swap", "room.toml", *args)
+    assert done.exit_code == 2, done.output
+    assert said in done.stderr
+    assert names(folder) == ["room.toml"]
+
+
+@pytest.mark.fast
+def test_one_of_several_alike_and_all_of_them_is_twice(folder):
+    """For the one that is meant by both."""
+    text = (folder / "room.toml").read_text().replace('kind = "desk"', 'kind = "desk"\ncount = 2')
+    (folder / "room.toml").write_text(text)
+    done = run("swap", "room.toml", "desk=100x60", "desk 2=110x60")
+    assert done.exit_code == 2
+    assert "two sizes are given for desk 2: desk=100x60 and desk 2=110x60" in done.stderr
+
+
+def test_a_second_swap_goes_beside_the_first(folder):
+    """Both pictures and both records; the same one again finds its own."""
+    first = run("swap", "room.toml", "desk=120x60", "--out", "out")
+    assert (first.exit_code, first.stderr) == (0, "")
+    before = {p.name: p.read_bytes() for p in (folder / "out").iterdir()}
+    for _ in range(2):
+        done = run("swap", "room.toml", "--without", "desk", "--out", "out")
+        assert done.exit_code == 0, done.output
+        assert done.stderr == (
+            "out/swap.json answers another question and stays as it is; "
+            "this answer is in swap-2.json.\n"
+        )
+        assert "Picture: out/before-after-2.png; every number in swap-2.json" in done.stdout
+        assert names(folder / "out") == [
+            *("before-after-2.png", "before-after.png", "swap-2.json", "swap.json"),
+        ]
+    assert {name: (folder / "out" / name).read_bytes() for name in before} == before
+    data = json.loads((folder / "out" / "swap-2.json").read_text())
+    assert data["files"] == ["before-after-2.png", "swap-2.json"]
+
+
+@pytest.mark.parametrize(
+    ("args", "stem"),
+    [(("--largest", "desk=width"), "largest"), (("--sizes", "desk=100..110/10"), "ladder")],
+)
+def test_sizes_after_other_changes_are_another_question(folder, args, stem):
+    """The record tells which changes were made before."""
+    for changes in ((), ("--without", "bookcase")):
+        done = run("swap", "room.toml", *changes, *args, "--out", "out", "--format", "svg")
+        assert done.exit_code == 0, done.output
+    assert names(folder / "out") == [
+        *(f"{stem}-2.json", f"{stem}-2.svg", f"{stem}.json", f"{stem}.svg"),
+    ]
+    told = [json.loads((folder / "out" / f"{stem}{n}.json").read_text()) for n in ("", "-2")]
+    assert [one["changes"] for one in told] == [[], [{"change": "Drop", "piece": "bookcase"}]]
+
+
+def test_a_swap_that_was_not_decided_leaves_the_one_that_was(folder):
+    """A thousandth of a second is enough to prove nothing."""
+    run("swap", "room.toml", "desk=120x60", "--out", "out")
+    before = {p.name: p.read_bytes() for p in (folder / "out").iterdir()}
+    done = run("swap", "room.toml", "desk=120x60", "--out", "out", "--time", "0.001")
+    assert done.exit_code == 4, done.output
+    assert "out/swap.json is from a run that found more, so it stays" in done.stderr
+    assert {name: (folder / "out" / name).read_bytes() for name in before} == before
+    assert json.loads((folder / "out" / "swap-none.json").read_text())["answer"] == "not decided"

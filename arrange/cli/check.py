@@ -14,6 +14,7 @@ from arrange.cli.common import (
     Delivery,
     format_option,
     out_option,
+    say,
     scenario_from,
     time_option,
     watching,
@@ -46,7 +47,7 @@ def check(ctx: click.Context, file: str, out: Path | None, seconds: float, suffi
     with watching("trying each piece alone") as watch:
         checked = look(scenario, seconds=seconds, stop=watch.stop)
         files = to.write({"survey": lambda: survey_sheet(scenario, impossible_words(checked))})
-    click.echo(f"{words(checked)}\n\nPicture: {to.path / files[0]}")
+    say(f"{words(checked)}\n\nPicture: {to.path / files[0]}")
     ctx.exit(exit_code(checked))
 
 

@@ -11,8 +11,8 @@ import os
 import signal
 import sys
 import threading
-from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager, suppress
 from functools import partial
 from pathlib import Path
 from types import TracebackType
@@ -46,11 +46,20 @@ def out_option(command: Command) -> Command:
     """``--out``: where the files go."""
     option: Decorator = click.option(
         "--out",
-        type=click.Path(path_type=Path),
+        type=str,
+        callback=named_path,
         metavar="DIR",
         help="Folder to write to; made if needed. [default: <name of FILE>-plans]",
     )
     return option(command)
+
+
+def named_path(_: click.Context, param: click.Parameter, value: str | None) -> Path | None:
+    """A path that was given; an empty one would be the working folder."""
+    if value is not None and not value.strip():
+        example = "bedroom-plans" if param.name == "out" else "bedroom-2.toml"
+        raise click.BadParameter(f"no name was given; write for instance {param.opts[0]} {example}")
+    return None if value is None else Path(value)
 
 
 def format_option(command: Command) -> Command:
@@ -155,11 +164,38 @@ def _stdin() -> tuple[str, str]:
     from arrange.errors import Fault, ScenarioError  # noqa: PLC0415
 
     name = "standard input"
+    pipe = "give the name of a file, or arrange suggest - < bedroom.toml"
+    fault = Fault("", "nothing can be read from it", pipe)
+    with suppress(OSError):
+        try:
+            if sys.stdin is not None:  # it may have been closed before we began
+                return sys.stdin.buffer.read().decode("utf-8-sig"), name
+        except UnicodeDecodeError:
+            fault = Fault("", "not UTF-8 text", "plain text in UTF-8 is needed")
+    raise ScenarioError(name, (fault,))
+
+
+def say(text: str, *, ending: str = "\n") -> None:
+    """Print an answer. OutputError if it cannot be printed: what was written stays.
+
+    A reader that has gone (``| head -1``) is another matter: see the entry.
+    """
+    from arrange.errors import OutputError  # noqa: PLC0415
+
     try:
-        return sys.stdin.buffer.read().decode("utf-8-sig"), name
-    except UnicodeDecodeError:
-        fault = Fault("", "not UTF-8 text", "plain text in UTF-8 is needed")
-        raise ScenarioError(name, (fault,)) from None
+        click.echo(f"{text}{ending}", nl=False)
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise OutputError(unprintable(error)) from error
+
+
+def unprintable(error: OSError) -> str:
+    """What to say where stdout takes no more."""
+    return (
+        f"standard output: the answer cannot be printed ({error.strerror or error}); "
+        "print it somewhere else. Files that were written stay"
+    )
 
 
 class Delivery:
@@ -189,7 +225,8 @@ class Delivery:
     ) -> Names:
         """Draw and write all, the texts last; returns the names, none where nothing is written.
 
-        A text is made from the names up to its own.
+        A text is made from the names up to its own. Names are not the usual ones where
+        something would be lost; that is told on stderr.
         """
         if self.folder is None:
             return ()
@@ -198,29 +235,28 @@ class Delivery:
         makers: list[tuple[str, Maker]] = [
             (f"{stem}.{self.suffix}", partial(save, draw())) for stem, draw in sheets.items()
         ]
-        names = [name for name, _ in makers]
-        for name, text in texts:
-            names.append(name)
-            makers.append((name, writer(text(tuple(names)))))
-        self.folder.write(makers)
-        return tuple(names)
+        return self.put(makers, *texts)
+
+    def put(
+        self, makers: Sequence[tuple[str, Maker]], *texts: tuple[str, Callable[[Names], Text]]
+    ) -> Names:
+        """As ``write``, with what makes each file."""
+        if self.folder is None:
+            return ()
+        written = self.folder.write(makers, texts)
+        for sentence in written.told:
+            with suppress(OSError):
+                click.echo(sentence, err=True)
+        return written.names
 
     def tell(self, record: Callable[[], Mapping[str, object]], words: Callable[[], str]) -> None:
         """Print the record as JSON, or the words."""
         if self.as_json:
             from arrange.output.fields import as_text  # noqa: PLC0415
 
-            click.echo(as_text(record()), nl=False)
+            say(as_text(record()), ending="")
         else:
-            click.echo(words())
-
-
-def writer(text: Text) -> Maker:
-    """What writes a text, or a record as JSON, to a path."""
-    from arrange.output.fields import as_text  # noqa: PLC0415
-
-    data = (text if isinstance(text, str) else as_text(text)).encode()
-    return lambda path: path.write_bytes(data)
+            say(words())
 
 
 EVERY = 0.25  # s

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
-from typing import Any
+from contextlib import suppress
+from typing import Any, NoReturn, TextIO
 
 import click
 
 from arrange import __version__
 from arrange.cli.check import check
-from arrange.cli.common import BAD_INPUT, NOTHING_FOUND, OUR_BUG
+from arrange.cli.common import BAD_INPUT, NOTHING_FOUND, OUR_BUG, unprintable
 from arrange.cli.compare import compare
 from arrange.cli.suggest import suggest
 from arrange.cli.swap import swap
@@ -23,6 +25,12 @@ EPILOG = (
 )
 
 
+# What the system says of a name that it was given, by which nobody else is at fault.
+UNREADABLE = (errno.ENAMETOOLONG, errno.EACCES, errno.EPERM, errno.ELOOP)
+LONGEST_SHOWN = 60  # letters of a name
+READER_GONE = 128 + 13  # as a shell tells of a program that SIGPIPE ended
+
+
 class Entry(click.Group):
     """A group that turns errors into one message and the fitting exit code."""
 
@@ -30,19 +38,84 @@ class Entry(click.Group):
         """Run the command; a traceback is only for those who ask for one."""
         try:
             return super().invoke(ctx)
-        except (click.ClickException, click.exceptions.Exit, click.Abort, BrokenPipeError):
+        except (click.ClickException, click.exceptions.Exit, click.Abort):
             raise
+        except BrokenPipeError:
+            _end_for_the_reader()
         except (ScenarioError, OutputError) as error:
-            click.echo(str(error), err=True)
+            _tell(str(error))
+            ctx.exit(BAD_INPUT)
+        except OSError as error:
+            if error.errno not in UNREADABLE or not isinstance(error.filename, str):
+                return self._bug(ctx, error)
+            _tell(f"{_short(error.filename)}: cannot be read ({error.strerror}); check the name")
             ctx.exit(BAD_INPUT)
         except KeyboardInterrupt:
-            click.echo("Stopped before anything was written.", err=True)
+            _tell("Stopped before anything was written.")
             ctx.exit(NOTHING_FOUND)
         except Exception as error:
-            if ctx.params.get("debug") or os.environ.get("ARRANGE_DEBUG"):
-                raise
-            click.echo(_our_bug(error), err=True)
-            ctx.exit(OUR_BUG)
+            return self._bug(ctx, error)
+
+    def _bug(self, ctx: click.Context, error: Exception) -> None:
+        if ctx.params.get("debug") or os.environ.get("ARRANGE_DEBUG"):
+            raise error
+        _tell(_our_bug(error))
+        ctx.exit(OUR_BUG)
+
+    def make_context(self, *args: Any, **more: Any) -> click.Context:  # noqa: ANN401
+        """As ever; prints the help of the group, which a reader may not want to the end."""
+        try:
+            return super().make_context(*args, **more)
+        except BrokenPipeError:
+            _end_for_the_reader()
+
+    def main(self, *args: Any, **more: Any) -> Any:  # noqa: ANN401
+        """Run, and end in a known way also where nothing can be printed any more."""
+        _open_what_is_closed()
+        try:
+            return super().main(*args, **more)
+        except OSError as error:
+            # Help and messages of bad usage; answers are printed by ``say``.
+            _print_no_more(sys.stdout)
+            _tell(unprintable(error))
+            sys.exit(BAD_INPUT)
+
+
+def _open_what_is_closed() -> None:
+    """Give 0, 1 and 2 a place where the caller closed them: what is printed there vanishes.
+
+    Else a file of ours would get their number, and be read or printed into.
+    """
+    for number in range(3):
+        try:
+            os.fstat(number)
+        except OSError:
+            os.open(os.devnull, os.O_RDWR)  # takes the lowest number that is free
+    # Python has found them closed already, and has nothing there.
+    sys.stdout = sys.stdout or os.fdopen(os.dup(1), "w", encoding="utf-8")
+    sys.stderr = sys.stderr or os.fdopen(os.dup(2), "w", encoding="utf-8")
+
+
+def _end_for_the_reader() -> NoReturn:
+    """Whoever reads what we print has seen enough: end without a word."""
+    _print_no_more(sys.stdout)
+    sys.exit(READER_GONE)
+
+
+def _print_no_more(stream: TextIO) -> None:
+    """Let what is still to be printed vanish, or Python would complain of it at the end."""
+    with suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+
+
+def _tell(text: str) -> None:
+    """Say it on stderr, if anything can be said there."""
+    with suppress(OSError):
+        click.echo(text, err=True)
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= LONGEST_SHOWN else f"{name[:LONGEST_SHOWN]}..."
 
 
 def _our_bug(error: Exception) -> str:
@@ -70,6 +143,7 @@ def main(debug: bool) -> None:
       arrange suggest bedroom.toml
     """  # noqa: D301  the help text needs the letter that \b stands for
     del debug  # read where errors are handled
+    os.environ["MPLBACKEND"] = "agg"  # we open no window, whatever the person uses elsewhere
     for stream in (sys.stdout, sys.stderr):
         # A terminal that cannot show a letter gets a question mark, not an error.
         reconfigure = getattr(stream, "reconfigure", None)

@@ -16,6 +16,7 @@ from arrange.cli.common import (
     Command,
     Decorator,
     Delivery,
+    Names,
     Watch,
     watching,
 )
@@ -23,8 +24,9 @@ from arrange.cli.common import (
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from arrange.data.scenario import Scenario
     from arrange.data.sizes import Ladder, Largest
+    from arrange.output.fields import Data
+    from arrange.whatif.asking import Asked
 
 REGIONS = ["eu", "uk", "us", "au"]
 
@@ -84,28 +86,40 @@ def size_options(command: Command) -> Command:
     return command
 
 
-def try_sizes(scenario: Scenario, trial: Trial, to: Delivery) -> int:
+def try_sizes(asked: Asked, trial: Trial, to: Delivery) -> int:
     """Answer, write the files, print; returns the exit code. ScenarioError as the asking."""
     if trial.tried is not None and trial.largest_of is not None:
         raise click.UsageError("--sizes or --largest, one at a time")
-    return (_ladder if trial.tried is not None else _largest)(scenario, trial, to)
+    return (_ladder if trial.tried is not None else _largest)(asked, trial, to)
 
 
-def _ladder(scenario: Scenario, trial: Trial, to: Delivery) -> int:
+def _with_changes(data: Data, asked: Asked) -> Data:
+    """The record, with the changes that were made before: they are part of the question."""
+    from arrange.output.fields import About, plain  # noqa: PLC0415
+
+    return {**data, "changes": plain(asked.changes, About(asked.after))}
+
+
+def _ladder(asked: Asked, trial: Trial, to: Delivery) -> int:
     from arrange.output.records import LADDER, ladder_data  # noqa: PLC0415
     from arrange.whatif.asking import sizes_asked  # noqa: PLC0415
     from arrange.whatif.ladder import ladder  # noqa: PLC0415
     from arrange.words.sizes import words_of_ladder  # noqa: PLC0415
 
+    scenario = asked.after
     piece, table = sizes_asked(trial.tried or "", trial.region, scenario)
+
+    def record(names: Names) -> Data:
+        return _with_changes(ladder_data(found, names), asked)
+
     to.look()
     with watching("trying sizes") as watch:
         found = ladder(scenario, piece, table, **trial.limits(watch))
         watch.say("drawing")
         sheets = {"ladder": lambda: _ladder_sheet(found)}
-        files = to.write(sheets, (LADDER, lambda names: ladder_data(found, names)))
+        files = to.write(sheets, (LADDER, record))
     to.tell(
-        lambda: ladder_data(found, files),
+        lambda: record(files),
         lambda: words_of_ladder(found, trial.region, to.path, files),
     )
     if found.largest is not None:
@@ -119,13 +133,18 @@ def _ladder_sheet(found: Ladder) -> Figure:
     return ladder_sheet(found)
 
 
-def _largest(scenario: Scenario, trial: Trial, to: Delivery) -> int:
+def _largest(asked: Asked, trial: Trial, to: Delivery) -> int:
     from arrange.output.records import LARGEST, largest_data  # noqa: PLC0415
     from arrange.whatif.asking import dimension_asked  # noqa: PLC0415
     from arrange.whatif.largest import largest  # noqa: PLC0415
     from arrange.words.sizes import words_of_largest  # noqa: PLC0415
 
+    scenario = asked.after
     piece, dimension = dimension_asked(trial.largest_of or "", scenario)
+
+    def record(names: Names) -> Data:
+        return _with_changes(largest_data(found, scenario, names), asked)
+
     to.look()
     with watching("the largest size") as watch:
         found = largest(scenario, piece, dimension, **trial.limits(watch))
@@ -133,9 +152,9 @@ def _largest(scenario: Scenario, trial: Trial, to: Delivery) -> int:
         sheets: dict[str, Callable[[], Figure]] = {}
         if found.arrangement is not None:
             sheets["largest"] = lambda: _largest_sheet(found)
-        files = to.write(sheets, (LARGEST, lambda names: largest_data(found, scenario, names)))
+        files = to.write(sheets, (LARGEST, record))
     to.tell(
-        lambda: largest_data(found, scenario, files),
+        lambda: record(files),
         lambda: words_of_largest(found, scenario, to.path, files),
     )
     return EXIT[found.answer]

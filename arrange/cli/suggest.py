@@ -10,6 +10,7 @@ import click
 from arrange.cli.common import (
     EXIT,
     Delivery,
+    Names,
     format_option,
     json_option,
     out_option,
@@ -18,13 +19,11 @@ from arrange.cli.common import (
     time_option,
     watching,
     whole,
-    writer,
 )
 
 if TYPE_CHECKING:
     from arrange.data.result import Result
     from arrange.draw.painters import Painters
-    from arrange.output.files import Folder, Maker
 
 
 @click.command(epilog="Example: arrange suggest bedroom.toml --top 3 --out bedroom-plans")
@@ -72,7 +71,7 @@ def suggest(
 
     to = Delivery(file, out, suffix, as_json=as_json)
     to.look()
-    files: tuple[str, ...] = ()
+    files: Names = ()
     with (
         watching("reading the room") as watch,
         Painters(top + 1 if to.folder is not None else 0) as painters,
@@ -96,36 +95,29 @@ def suggest(
             result = with_why(result, seconds - result.seconds, watch.stop)
         if to.folder is not None:
             watch.say("drawing the plans")
-            files = written(to.folder, result, suffix, seconds, painters)
+            files = written(to, result, seconds, painters)
     from arrange.output.records import as_data  # noqa: PLC0415
     from arrange.words.suggest import words  # noqa: PLC0415
 
-    to.tell(lambda: as_data(result, files), lambda: words(result, to.path, files))
+    to.tell(lambda: as_data(result, files[:-2]), lambda: words(result, to.path, files))
     ctx.exit(EXIT[result.outcome])
 
 
-def written(
-    folder: Folder, result: Result, suffix: str, seconds: float, painters: Painters
-) -> tuple[str, ...]:
-    """Write every file of the run; returns the names of the pictures, the overview last."""
+def written(to: Delivery, result: Result, seconds: float, painters: Painters) -> Names:
+    """Write every file of the run; returns names: of the pictures, run.json, result.json."""
     from concurrent.futures import BrokenExecutor  # noqa: PLC0415
 
     from arrange.draw.painters import pictures  # noqa: PLC0415
-
-    jobs = pictures(result, suffix)
-    files = tuple(name for name, _ in jobs)
-    data = data_makers(result, files, seconds)
-    try:
-        folder.write([*((name, painters.maker(job)) for name, job in jobs), *data])
-    except BrokenExecutor:
-        # The processes are gone, for want of memory perhaps: here it only takes longer.
-        folder.write([*jobs, *data])
-    return files
-
-
-def data_makers(result: Result, files: tuple[str, ...], seconds: float) -> list[tuple[str, Maker]]:
-    """``run.json`` and, last of all, ``result.json``."""
-    from arrange.output.files import RESULT, RUN  # noqa: PLC0415
+    from arrange.output.naming import RESULT, RUN  # noqa: PLC0415
     from arrange.output.records import as_data, run_data  # noqa: PLC0415
 
-    return [(RUN, writer(run_data(result, seconds))), (RESULT, writer(as_data(result, files)))]
+    jobs = pictures(result, to.suffix)
+    data = (
+        (RUN, lambda _: run_data(result, seconds)),
+        (RESULT, lambda names: as_data(result, names[:-2])),
+    )
+    try:
+        return to.put([(name, painters.maker(job)) for name, job in jobs], *data)
+    except BrokenExecutor:
+        # The processes are gone, for want of memory perhaps: here it only takes longer.
+        return to.put(jobs, *data)

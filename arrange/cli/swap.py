@@ -14,7 +14,9 @@ from arrange.cli.common import (
     Delivery,
     format_option,
     json_option,
+    named_path,
     out_option,
+    say,
     seed_option,
     tables_from,
     time_option,
@@ -25,7 +27,9 @@ from arrange.cli.sizes import Trial, size_options, try_sizes
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
+    from arrange.data.scenario import Scenario
     from arrange.data.swap import Swap
+    from arrange.whatif.asking import Request
 
 
 def repeated(option: str, metavar: str, text: str) -> Decorator:
@@ -36,8 +40,22 @@ def repeated(option: str, metavar: str, text: str) -> Decorator:
     return made
 
 
+class Once(click.Command):
+    """A command that refuses an option given twice where only the last would count."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """As ever, after a look at what is there twice."""
+        _, _, order = self.make_parser(ctx).parse_args(args=list(args))
+        for param in self.params:
+            one = isinstance(param, click.Option) and not (param.multiple or param.is_flag)
+            if one and order.count(param) > 1:
+                raise click.UsageError(f"{param.opts[0]} is given twice; give it once", ctx)
+        return super().parse_args(ctx, args)
+
+
 @click.command(
-    epilog="Example: arrange swap bedroom.toml bed=180x210 --without rug --keep wardrobe"
+    cls=Once,
+    epilog="Example: arrange swap bedroom.toml bed=180x210 --without rug --keep wardrobe",
 )
 @click.argument("file", metavar="FILE")
 @click.argument("sizes", metavar="[PIECE=WIDTHxDEPTH[xHEIGHT]]...", nargs=-1)
@@ -50,7 +68,8 @@ def repeated(option: str, metavar: str, text: str) -> Decorator:
 @click.option(
     "--write",
     "new_file",
-    type=click.Path(path_type=Path),
+    type=str,
+    callback=named_path,
     metavar="NEWFILE",
     help="Write the changed scenario as a new file.",
 )
@@ -97,6 +116,7 @@ def swap(
 
     text, data, scenario = tables_from(file)
     request = Request(sizes, other_kinds, prices, without, add, keep)
+    check_given_once(request, scenario)
     trial = Trial(tried, region, largest_of, seconds, seed)
     to = Delivery(file, out, suffix, as_json=as_json)
     if request.empty and trial.empty:
@@ -105,7 +125,7 @@ def swap(
     if not trial.empty:
         if keep or new_file is not None:
             raise click.UsageError("--keep and --write do not go with --sizes or --largest")
-        ctx.exit(try_sizes(asked.after, trial, to))
+        ctx.exit(try_sizes(asked, trial, to))
     written = None if new_file is None else NewFile(new_file, text, asked.tables, asked.after)
     to.look()
     with watching("before and after") as watch:
@@ -124,8 +144,31 @@ def swap(
             written.write()
     to.tell(lambda: swap_data(answer, files), lambda: words(answer, to.path, files))
     if new_file is not None and not as_json:
-        click.echo(f"The changed scenario: {new_file}")
+        say(f"The changed scenario: {new_file}")
     ctx.exit(EXIT[answer.answer])
+
+
+def check_given_once(request: Request, scenario: Scenario) -> None:
+    """UsageError if a piece is given two sizes, kinds or prices: one of them is a slip."""
+    from arrange.scenario.faults import Faults  # noqa: PLC0415
+    from arrange.whatif.asking import pieces_called  # noqa: PLC0415
+
+    for words, option, what in (
+        (request.sizes, "", "sizes"),
+        (request.kinds, "--kind ", "kinds"),
+        (request.prices, "--price ", "prices"),
+    ):
+        given: dict[str, str] = {}
+        for word in words:
+            name = " ".join(word.rpartition("=")[0].split())
+            # Names that are not known are told of later; those of new pieces stand for themselves.
+            for piece in pieces_called(name, "", scenario, Faults("")) or [name.casefold()]:
+                if piece in given:
+                    raise click.UsageError(
+                        f"two {what} are given for {piece}: {option}{given[piece]} and "
+                        f"{option}{word}; give one"
+                    )
+                given[piece] = word
 
 
 def sheets(swap: Swap) -> dict[str, Callable[[], Figure]]:

@@ -1,34 +1,72 @@
-"""The files of one run, written whole or not at all.
+"""The files of one run, written whole or not at all, whoever else writes there.
 
-``Folder`` looks before the work begins whether it can be written to. Afterwards
-everything is made in a temporary folder on the same disk and moved into place:
-a new folder in one step, an existing one file by file, and back again if one of
-the files cannot be moved. Files of other people in the folder are left alone.
+Everything is made in a temporary folder on the same disk, ``.arrange-`` and eight letters:
+``new`` holds the files, ``old`` those they take the place of. Then they are moved:
+
+- Where the folder is not there yet, ``new`` becomes the folder, in one step.
+- Into a folder that is there they are moved one by one, the record last. Before the first
+  move a journal is written and brought to the disk, with all names that are going to change.
+  A run that is killed leaves its journal behind, and the next run into that folder, or
+  ``settle``, finishes what it says. So each set is wholly old or wholly new as soon as
+  somebody of us has looked; until then the journal is there to say that it is not.
+- If one of the files cannot be moved, the journal becomes one of the way back, and all are
+  put back.
+
+While a run works it holds its temporary folder locked, and the folder itself while it moves.
+Locks end with their process, however it ended: a temporary folder that can be locked is a
+leftover and is removed. Two runs into one folder wait for one another for the moment of
+moving; the later one finds what the earlier one wrote. Which names a run gets, so that no
+set is lost, says ``arrange.output.naming``. Files of other people are left alone.
 """
 
 from __future__ import annotations
 
-import json
 import os
-import re
-import shutil
 import tempfile
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import Future, wait
-from contextlib import suppress
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from arrange.errors import OutputError
-
-RESULT, RUN = "result.json", "run.json"
-# What a run may have written. Nothing else is ever removed, whatever an old result says.
-OURS = re.compile(
-    r"((plan|clash)-[1-9][0-9]{0,3}|overview|today|before-after|ladder|largest|ways-out|compare)"
-    r"\.(png|svg|pdf)"
+from arrange.output.fields import as_text
+from arrange.output.moving import (
+    NEW,
+    TEMPORARY,
+    Journal,
+    finish_others,
+    locked,
+    move,
+    workplace,
 )
-TEMPORARY = ".arrange-"
+from arrange.output.naming import chosen
 
+LONGEST_SHOWN = 400  # letters of a path
 Maker = Callable[[Path], object]
+Text = str | Mapping[str, Any]
+TextMaker = Callable[[tuple[str, ...]], Text]
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What was written.
+
+    Attributes
+    ----------
+    names
+        Of all files, in the order in which they were asked for.
+    removed
+        Of files of an earlier run that were removed, because that run wrote them and this
+        one, in its place, did not.
+    told
+        Sentences for the person: a name is not the usual one, or another run came between.
+    """
+
+    names: tuple[str, ...]
+    removed: tuple[str, ...] = ()
+    told: tuple[str, ...] = ()
 
 
 class Folder:
@@ -43,36 +81,39 @@ class Folder:
 
     def __init__(self, path: str | Path) -> None:
         self.path = Path(path)
-        self._look()
+        if "\0" in str(path):
+            raise _refused(self.path, "its name has a letter that no name can have")
+        with _refusing(self.path):
+            base = self._base()
+            with locked(base):
+                Path(tempfile.mkdtemp(dir=base, prefix=TEMPORARY)).rmdir()
+                finish_others(base)
+        settle(self.path.parent)
+        self._seen = _stamps(self.path)
 
-    def _look(self) -> None:
-        """Find out whether a folder can be made in the place where it will be needed."""
-        try:
-            base = self.path
-            while not base.is_dir():
-                if base.exists() or base.is_symlink():
-                    raise _refused(self.path, f"{base} is a file, and a folder is needed")
-                base = base.parent
-            Path(tempfile.mkdtemp(dir=base, prefix=TEMPORARY)).rmdir()
-        except OutputError:
-            raise
-        except (OSError, ValueError) as error:
-            raise _refused(self.path, _why(error)) from None
+    def _base(self) -> Path:
+        """The folder itself, or the nearest one above it that is there."""
+        base = self.path
+        while not base.is_dir():
+            if base.exists() or base.is_symlink():
+                raise _refused(self.path, f"{base} is a file, and a folder is needed")
+            base = base.parent
+        return base
 
-    def write(self, makers: Sequence[tuple[str, Maker]]) -> tuple[str, ...]:
+    def write(
+        self, makers: Sequence[tuple[str, Maker]], texts: Sequence[tuple[str, TextMaker]] = ()
+    ) -> Written:
         """Make every file and put them all in place, the last one last.
 
         Parameters
         ----------
         makers
-            Names of files, and for each a function that writes it to the path
+            Usual names of files, and for each a function that writes it to the path
             it is given, or that begins to and returns a future.
-
-        Returns
-        -------
-        tuple of str
-            Names of the files of an earlier run that were removed, because that
-            run wrote them and this one, with a result of its own, did not.
+        texts
+            Usual names, and for each a function that makes its text, or data to be
+            written as JSON, from the names that all files up to its own have got. If
+            the last one is data, it is the record of the run: see ``chosen``.
 
         Raises
         ------
@@ -80,70 +121,71 @@ class Folder:
             If anything could not be written: the folder is as it was before.
             Other errors of a maker leave it so, too, and are passed on.
         """
-        try:
-            if self.path.is_dir():
-                return self._into_existing(makers)
-            self._as_new(makers)
-        except OutputError:
-            raise
-        except OSError as error:
-            raise _refused(self.path, _why(error)) from error
-        return ()
+        with _refusing(self.path), workplace(self._base()) as work:
+            new = work.path / NEW
+            new.mkdir()
+            _make(makers, new)
+            usual = (*(name for name, _ in makers), *(name for name, _ in texts))
+            told = _texts(texts, usual)
+            if not self.path.is_dir():
+                _put(told, usual, new)
+                if self._appears(new):
+                    self._seen = _stamps(self.path)
+                    return Written(usual)
+            work.move_to(self.path)
+            with locked(self.path):
+                finish_others(self.path)
+                return self._into_existing(work.path, usual, texts, told)
 
-    def _as_new(self, makers: Sequence[tuple[str, Maker]]) -> None:
-        parent = self.path.parent
-        new = [p for p in (parent, *parent.parents) if not p.exists()]
-        temporary = None
+    def _appears(self, new: Path) -> bool:
+        """Let ``new`` be the folder; False if another run was quicker."""
+        parents = [p for p in self.path.parents if not p.exists()]
         try:
-            parent.mkdir(parents=True, exist_ok=True)
-            temporary = Path(tempfile.mkdtemp(dir=parent, prefix=TEMPORARY))
-            _make(makers, temporary)
-            temporary.chmod(_rights(0o777))
-            temporary.replace(self.path)
-        except BaseException:
-            if temporary is not None:
-                shutil.rmtree(temporary, ignore_errors=True)
+            self.path.parent.mkdir(parents=True, exist_ok=True)
+            new.replace(self.path)
+        except BaseException as error:
+            if isinstance(error, OSError) and self.path.is_dir():
+                return False
             with suppress(OSError):
-                for made in new:
-                    made.rmdir()
+                for parent in parents:
+                    parent.rmdir()
             raise
+        return True
 
-    def _into_existing(self, makers: Sequence[tuple[str, Maker]]) -> tuple[str, ...]:
-        names = [name for name, _ in makers]
-        # Only a new result takes the place of an old one with its pictures.
-        records = [name for name in names if name.endswith(".json") and name != RUN]
-        before = {old for name in records for old in _written_before(self.path / name)}
-        stale = tuple(sorted(before - set(names)))
-        temporary = Path(tempfile.mkdtemp(dir=self.path, prefix=TEMPORARY))
-        try:
-            fresh, kept = temporary / "new", temporary / "old"
-            fresh.mkdir()
-            kept.mkdir()
-            _make(makers, fresh)
-            for name in (*names, *stale):
-                if (self.path / name).is_file():
-                    shutil.copy2(self.path / name, kept / name)
-            try:
-                for name in names:
-                    (fresh / name).replace(self.path / name)
-                for name in stale:
-                    (self.path / name).unlink()
-            except BaseException:
-                self._put_back(names, stale, fresh, kept)
-                raise
-        finally:
-            shutil.rmtree(temporary, ignore_errors=True)
-        return stale
+    def _into_existing(
+        self,
+        work: Path,
+        usual: tuple[str, ...],
+        texts: Sequence[tuple[str, TextMaker]],
+        told: Sequence[Text],
+    ) -> Written:
+        record = told[-1] if told and not isinstance(told[-1], str) else None
+        names = chosen(self.path, usual, record)
+        files = tuple(names.of(name) for name in usual)
+        if names.ending:
+            for name in usual[: len(usual) - len(texts)]:
+                (work / NEW / name).replace(work / NEW / names.of(name))
+            told = _texts(texts, files)
+        _put(told, files, work / NEW)
+        sentences = [names.instead] if names.instead else []
+        now = _stamps(self.path).get(files[-1])
+        if now and now != self._seen.get(files[-1]):
+            sentences.append(
+                f"Another run wrote {self.path / files[-1]} while this one was at work; this run "
+                "ended later, so its files have taken the place of that one's."
+            )
+        move(work, self.path, Journal(files, names.stale))
+        self._seen = _stamps(self.path)
+        return Written(files, names.stale, tuple(sentences))
 
-    def _put_back(
-        self, names: Sequence[str], stale: Sequence[str], fresh: Path, kept: Path
-    ) -> None:
-        for name in (*names, *stale):
-            moved = name in stale or not (fresh / name).exists()
-            if (kept / name).exists():
-                (kept / name).replace(self.path / name)
-            elif moved:
-                (self.path / name).unlink(missing_ok=True)
+
+def settle(folder: str | Path) -> None:
+    """Finish what a killed run began to move into ``folder``, and remove what it left.
+
+    Nothing is done, and nothing said, where that is not possible: for readers.
+    """
+    with suppress(OSError, ValueError), locked(Path(folder)):
+        finish_others(Path(folder))
 
 
 def _make(makers: Sequence[tuple[str, Maker]], folder: Path) -> None:
@@ -165,6 +207,18 @@ def _make(makers: Sequence[tuple[str, Maker]], folder: Path) -> None:
         (folder / name).chmod(_rights(0o666))
 
 
+def _texts(texts: Sequence[tuple[str, TextMaker]], names: tuple[str, ...]) -> list[Text]:
+    """Every text, each made from the names up to its own."""
+    first = len(names) - len(texts) + 1
+    return [make(names[: first + i]) for i, (_, make) in enumerate(texts)]
+
+
+def _put(texts: Sequence[Text], names: tuple[str, ...], folder: Path) -> None:
+    for name, text in zip(names[len(names) - len(texts) :], texts, strict=True):
+        content = text if isinstance(text, str) else as_text(text)
+        (folder / name).write_bytes(content.encode())
+
+
 def _rights(wanted: int) -> int:
     """The rights that any new file or folder would get here."""
     mask = os.umask(0)
@@ -172,20 +226,29 @@ def _rights(wanted: int) -> int:
     return wanted & ~mask
 
 
-def _written_before(record: Path) -> set[str]:
-    """Pictures there that the result beside them says it wrote."""
+def _stamps(folder: Path) -> dict[str, tuple[int, ...]]:
+    """By which to see whether a record was written anew."""
+    found: dict[str, tuple[int, ...]] = {}
+    with suppress(OSError):
+        for path in folder.glob("*.json"):
+            is_now = path.stat()
+            found[path.name] = (is_now.st_ino, is_now.st_mtime_ns, is_now.st_size)
+    return found
+
+
+@contextmanager
+def _refusing(path: Path) -> Iterator[None]:
+    """What the system refuses is told as an OutputError with ``path``."""
     try:
-        data = json.loads(record.read_text(encoding="utf-8"))
-    except (OSError, ValueError, RecursionError):
-        return set()
-    files = data.get("files") if isinstance(data, dict) else None
-    named = {f for f in files if isinstance(f, str)} if isinstance(files, list) else set()
-    return {f for f in named if OURS.fullmatch(f) and (record.parent / f).is_file()}
-
-
-def _why(error: Exception) -> str:
-    return getattr(error, "strerror", None) or str(error)
+        yield
+    except OutputError:
+        raise
+    except OSError as error:
+        raise _refused(path, error.strerror or str(error)) from error
 
 
 def _refused(path: Path, why: str) -> OutputError:
-    return OutputError(f"{path}: nothing can be written there ({why}); name another folder")
+    name = str(path)
+    if len(name) > LONGEST_SHOWN:
+        name = f"{name[:LONGEST_SHOWN]}..."
+    return OutputError(f"{name}: nothing can be written there ({why}); name another folder")

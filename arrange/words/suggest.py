@@ -188,8 +188,9 @@ def _caution_lines(result: Result) -> list[str]:
 
 def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
     pictures = [f for f in files if not f.endswith(".json")]
+    record = next((f for f in reversed(files) if f.endswith(".json")), "result.json")
     if not pictures:
-        return [f"Written: {folder / 'result.json'}"]
+        return [f"Written: {folder / record}"]
     plans = [f for f in pictures if f.startswith("plan-")]
     span = plans[0] if len(plans) == 1 else f"{plans[0]} to {plans[-1]}"
-    return [f"Pictures: {folder / pictures[-1]} first, then {span}; every number in result.json"]
+    return [f"Pictures: {folder / pictures[-1]} first, then {span}; every number in {record}"]

@@ -1,0 +1,134 @@
+"""What becomes of a run where something cannot be printed, read or named."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from command_line import ROOM, names, run
+
+pytestmark = pytest.mark.fast
+
+COMMAND = f"'{sys.executable}' -c 'from arrange.cli import main; main()'"
+PLACED = 'kind = "bookcase"\nowned = true\nstands_now = { wall = "A", from_left = 0 }\n'
+FULL = "standard output: the answer cannot be printed (No space left on device)"
+needs_full = pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a full device")
+
+
+@pytest.fixture
+def folder(tmp_path, monkeypatch):
+    """An empty working folder with room.toml in it, a bookcase that stands today."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "room.toml").write_text(ROOM.replace('kind = "bookcase"\n', PLACED))
+    return tmp_path
+
+
+def shell(line, **more):
+    """A line for the shell, where ARRANGE is the command; returns its code and texts."""
+    done = subprocess.run(
+        ["bash", "-c", line.replace("ARRANGE", COMMAND)],
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=120,
+        **more,
+    )
+    return done.returncode, done.stdout, done.stderr
+
+
+@needs_full
+@pytest.mark.parametrize("args", ["today room.toml", "today room.toml --json", "--help"])
+@pytest.mark.usefixtures("folder")
+def test_a_full_disk_behind_stdout_is_one_message_and_2(args):
+    code, _, err = shell(f"ARRANGE {args} > /dev/full")
+    assert code == 2
+    assert err.startswith(FULL)
+    assert len(err.splitlines()) == 1
+
+
+@needs_full
+def test_files_are_there_also_where_the_answer_cannot_be_printed(folder):
+    shell("ARRANGE today room.toml > /dev/full")
+    assert names(folder / "room-plans") == ["today.json", "today.png"]
+
+
+@pytest.mark.parametrize("closed", [">&-", "2>&-", "<&- >&- 2>&-"])
+def test_closed_streams_change_nothing_else(folder, closed):
+    """The code is as ever, nothing is said, and the files are whole: no stray print in them."""
+    whole = shell("ARRANGE today room.toml --out whole")
+    assert whole[0] == 0
+    code, out, err = shell(f"ARRANGE today room.toml --out out {closed}")
+    assert (code, err) == (0, "")
+    assert out == ("" if ">&-" in closed.split("2>&-")[0] else whole[1].replace("whole", "out"))
+    for name in names(folder / "whole"):
+        assert (folder / "out" / name).read_bytes() == (folder / "whole" / name).read_bytes()
+
+
+@pytest.mark.usefixtures("folder")
+@pytest.mark.parametrize("args", ["today room.toml", "today room.toml --json", "--help"])
+def test_a_reader_that_has_gone_ends_it_quietly_as_a_shell_expects(args):
+    """As ``| head -1`` does; 141 is what a shell tells of a program that SIGPIPE ended."""
+    line = f"(sleep 0.1; ARRANGE {args}; echo $? >&2) | true"
+    _, _, err = shell(line)
+    assert err == "141\n"
+
+
+@pytest.mark.usefixtures("folder")
+@pytest.mark.parametrize("args", ["today missing.toml", "todday room.toml"])
+def test_messages_that_nobody_reads_leave_the_code_as_it_is(args):
+    assert shell(f"ARRANGE {args} 2>&-")[0] == 2
+    _, _, err = shell(f"(ARRANGE {args} 2>&3; echo $? >&2) 3>&1 | true")
+    assert err == "2\n"
+
+
+@pytest.mark.usefixtures("folder")
+def test_a_closed_stdin_is_bad_input():
+    code, out, err = shell("ARRANGE check - <&-")
+    assert (code, out) == (2, "")
+    assert err == (
+        "standard input: nothing can be read from it; give the name of a file, or "
+        "arrange suggest - < bedroom.toml\n"
+    )
+
+
+def test_the_persons_own_choice_of_windows_for_pictures_does_not_matter(folder):
+    """Another program's setting, right or wrong: we open no window."""
+    for backend in ("nonsense", "tkagg"):
+        code, _, err = shell("ARRANGE today room.toml", env={**os.environ, "MPLBACKEND": backend})
+        assert (code, err) == (0, "")
+    assert names(folder / "room-plans") == ["today.json", "today.png"]
+
+
+@pytest.mark.usefixtures("folder")
+@pytest.mark.parametrize("name", ["x" * 5000, "x" * 5000 + ".toml"])
+def test_a_very_long_name_of_an_option_is_bad_input(name):
+    done = run("compare", "room.toml", name)
+    assert done.exit_code == 2
+    assert "xxx...: cannot be read (File name too long); check the name" in done.stderr
+    assert len(done.stderr) < 200
+
+
+def test_a_very_long_name_for_the_folder_is_bad_input(folder):
+    done = run("today", "room.toml", "--out", "x" * 5000)
+    assert done.exit_code == 2
+    assert "xxx...: nothing can be written there (File name too long); name another" in done.stderr
+    assert len(done.stderr) < 600
+    assert names(folder) == ["room.toml"]
+
+
+@pytest.mark.parametrize("command", ["suggest", "check", "today", "why", "swap", "compare"])
+@pytest.mark.parametrize("empty", ["", "  "])
+def test_an_empty_name_for_the_folder_is_refused(folder, command, empty):
+    """It would be the working folder."""
+    done = run(command, "room.toml", "--out", empty)
+    assert done.exit_code == 2
+    assert "'--out': no name was given; write for instance --out bedroom-plans" in done.stderr
+    assert names(folder) == ["room.toml"]
+
+
+def test_an_empty_name_for_the_new_file_is_refused(folder):
+    done = run("swap", "room.toml", "desk=100x60", "--write", "")
+    assert done.exit_code == 2
+    assert "'--write': no name was given; write for instance --write bedroom-2.toml" in done.stderr
+    assert names(folder) == ["room.toml"]
