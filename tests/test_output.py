@@ -273,6 +273,20 @@ def test_leftovers_without_a_journal_are_removed_and_nothing_else_is(tmp_path):
     assert [p.name for p in tmp_path.iterdir()] == ["plans"]
 
 
+def test_a_leftover_of_another_person_is_left_alone(tmp_path, monkeypatch):
+    """Or whoever may write there could have our files replaced."""
+    left = tmp_path / f"{TEMPORARY}abcd1234"
+    (left / NEW).mkdir(parents=True)
+    (tmp_path / "notes.txt").write_text("mine")
+    (left / NEW / "notes.txt").write_text("theirs")
+    journal = {"files": ["notes.txt"], "stale": [], "before": []}
+    (left / JOURNAL).write_text(json.dumps(journal))
+    monkeypatch.setattr(os, "geteuid", lambda: 12345)
+    Folder(tmp_path)
+    assert (tmp_path / "notes.txt").read_text() == "mine"
+    assert left.exists()
+
+
 @pytest.mark.parametrize("name", ["../mine.txt", "/etc/hostname", "", "notes.txt"])
 def test_a_journal_that_is_not_ours_moves_and_removes_nothing(tmp_path, name):
     """Names outside the folder, or of a file that no run writes."""

@@ -163,7 +163,7 @@ def finish_others(folder: Path) -> None:
             found = [
                 Path(e.path)
                 for e in entries
-                if LEFTOVER.fullmatch(e.name) and e.is_dir(follow_symlinks=False)
+                if LEFTOVER.fullmatch(e.name) and e.is_dir(follow_symlinks=False) and _own(e)
             ]
     except PermissionError:
         return  # to write is enough
@@ -189,6 +189,11 @@ def _finished(work: Path, folder: Path) -> bool:
                 return False
             go(work, folder, journal)
     return True
+
+
+def _own(entry: os.DirEntry[str]) -> bool:
+    """Whether the folder is the same person's: in a place that many share others could lay one."""
+    return fcntl is None or entry.stat(follow_symlinks=False).st_uid == os.geteuid()
 
 
 @contextmanager
