@@ -25,7 +25,7 @@ from arrange.whatif.today import assess_today
 
 FEWEST, MOST = 2, 6
 TODAY = ":today"
-EARLIER = re.compile(r"(?P<file>.+?)(#(?P<rank>[0-9]+))?")
+EARLIER = re.compile(r"(?P<file>.+?)(#(?P<rank>[0-9]{1,9}))?")
 WHAT = "name a scenario file, FILE:today, or a result.json with #2 for its second arrangement"
 
 
@@ -71,12 +71,19 @@ def _understood(option: str | Path | Scenario | Asked) -> Asked:
         return Asked(name, option=_today(name, read(name.removesuffix(TODAY))))
     parts = EARLIER.fullmatch(name)
     file = parts["file"] if parts else name
-    folder = Path(file).is_dir()
+    folder = _is_folder(Path(file))
     if folder or Path(file).suffix.lower() == ".json":
         path = Path(file) / "result.json" if folder else Path(file)
         rank = int(parts["rank"] or 1) if parts else 1
         return Asked(name, option=_earlier(name, read_result(path, rank)))
     return Asked(name, read(name))
+
+
+def _is_folder(path: Path) -> bool:
+    try:
+        return path.is_dir()
+    except OSError:  # a name longer than any may be
+        return False
 
 
 def _today(name: str, scenario: Scenario) -> Option:

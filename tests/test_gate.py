@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from mutated import standing_result
 
+from arrange.comparing import gathered
 from arrange.errors import ScenarioError
 from arrange.output.gate import MOST_BYTES
 from arrange.output.reading import read_result
@@ -156,3 +157,18 @@ def test_the_name_of_the_scenario_may_be_longer_than_any_file(sound, tmp_path):
     scenario, unjudged = read_result(path, 1).again()
     assert scenario is None
     assert unjudged.why == "missing"
+
+
+@pytest.mark.parametrize(
+    ("name", "message"),
+    [
+        ("x" * 3000, "cannot be read"),
+        ("x" * 3000 + ".json", "cannot be read"),
+        ("a.json#" + "9" * 5000, "not found|cannot be read"),
+        ("a.json#999999999", "no such file"),
+    ],
+)
+def test_a_name_longer_than_any_file_is_refused(name, message):
+    """As an option of compare it is looked for, and cannot be."""
+    with pytest.raises(ScenarioError, match=message):
+        gathered([name, name])
