@@ -7,8 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from arrange.data.arrangement import Arrangement
 from arrange.data.result import Listener, Result
 from arrange.data.scenario import Scenario
+from arrange.judge import breaches
 from arrange.scoring import FEEL, words_without_effect
 
 DEFAULT_TOP = 5
@@ -66,7 +68,8 @@ def suggest(
     listed = session.families() if families and found else None
     known = ", ".join(sorted(FEEL))
     notes = (
-        session.notes
+        (_wrong_with_the_room(scenario) if session.outcome == "impossible" else ())
+        + session.notes
         + _fewer(len(found), top, exhausted=session.exhausted)
         + tuple(
             f'"{word}" has no effect on the floor plan; words that have: {known}'
@@ -85,6 +88,12 @@ def suggest(
         listed,
         notes,
     )
+
+
+def _wrong_with_the_room(scenario: Scenario) -> tuple[str, ...]:
+    """What is impossible about the room whatever stands in it."""
+    empty = breaches(scenario.unfurnished, Arrangement(()))
+    return tuple(f"even without any piece, {breach.sentence}" for breach in empty)
 
 
 def _fewer(found: int, top: int, *, exhausted: bool) -> tuple[str, ...]:

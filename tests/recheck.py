@@ -1,12 +1,13 @@
 """The checks of scenarios/RESULT.md, made from the written data alone with shapely."""
 
 from itertools import combinations
-from math import isclose
+from math import hypot, isclose, sqrt
 
 from shapely import union_all
 from shapely.geometry import MultiPolygon, Polygon
 
 ROUNDING = 0.05  # mm forgiven in depth, as the page says
+CORNER = 0.21  # widths from where a disc rounds a corner to the corner itself
 IN_THE_WAY = 2000  # mm; what begins above is over people's heads
 
 
@@ -97,13 +98,27 @@ def walkway_faults(data, arrangement):
         middle = part.buffer(-(way["width"] / 2 - 1))
         if middle.geom_type != "Polygon" or middle.is_empty:
             found.append("too narrow")
-        if not part.intersects(Polygon(way["door_floor"])):
+        if part.distance(Polygon(way["door_floor"])) > CORNER * way["width"] + 1:
             found.append("not at the door")
-    for goal in way["reaches"]:
-        near = [Polygon(z).distance(whole) <= 1.5 * way["width"] for z in goal["zones"]]
-        if not goal["reached"] or not any(near):
-            found.append(goal["name"])
-    return found
+    return found + [
+        goal["name"]
+        for goal in way["reaches"]
+        if not goal["reached"] or not any(_goes_on(way, whole, z, bodies) for z in goal["zones"])
+    ]
+
+
+def _goes_on(way, region, zone, bodies):
+    """Whether a path as wide as a zone goes on into it, over the region, its corners, the zone."""
+    zone = Polygon(zone)
+    (ax, ay), (bx, by), (cx, cy) = list(zone.exterior.coords)[:3]
+    narrow = min(way["width"], hypot(bx - ax, by - ay), hypot(cx - bx, cy - by))
+    middles = region.buffer(-(way["width"] / 2 - 1))
+    corners = middles.buffer(way["width"] * sqrt(0.5)).difference(union_all(bodies))
+    floor = union_all([region.buffer(1), corners, zone]).buffer(-(narrow / 2 - 1))
+    parts_in = [p for p in getattr(floor, "geoms", [floor]) if p.intersects(middles)]
+    inner = zone.buffer(-(narrow / 2 - 1))
+    near = region.distance(zone) <= CORNER * way["width"] + 1
+    return near and any(p.intersects(inner) for p in parts_in)
 
 
 def scored(arrangement):

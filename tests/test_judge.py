@@ -2,6 +2,7 @@
 
 import random
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from small_rooms import (
@@ -35,8 +36,13 @@ from arrange.errors import DisagreementError
 from arrange.geometry.shapes import turn_facing, turns
 from arrange.judge import breaches, judge
 from arrange.rules.near import Near
+from arrange.scenario.read import read
 from arrange.scoring import FEEL
 from arrange.solver.finishing import confirm, model_score
+from arrange.suggesting import suggest
+from arrange.whatif.check import check
+
+FAULTS = Path(__file__).parent / "faults"
 
 
 # -- the musts that the model keeps by itself -----------------------------------
@@ -116,6 +122,72 @@ def test_tall_pieces_keep_off_windows(y, height, ok):
     shape = room(windows=(Window("window", A, 1000, 1200),))
     case = only(scenario(shape, free("chest", height=height)))
     both_say(case, [at("chest", "down", 1000, y)], "windows-clear", ok)
+
+
+def _column(x, y, wide=200, deep=200, **more):
+    """Something built in that stands on the floor, by its lower left corner."""
+    corners = ((x, y), (x, y + deep), (x + wide, y + deep), (x + wide, y))
+    return Fixture("column", "column", corners, top=2500, **more)
+
+
+@pytest.mark.parametrize(
+    ("hinge", "at_y", "opens", "bottom", "ok"),
+    [
+        # The door is in wall D from y = 1000 to 1800; hinged left its leaf turns about
+        # (0, 1000), so that (600, 1530) lies sqrt(600^2 + 530^2) = 800.6 from there.
+        pytest.param("left", 1530, "in", 0, True, id="just beyond the arc"),
+        pytest.param("left", 1525, "in", 0, False, id="797 from the hinge: hit"),
+        pytest.param("left", 1525, "out", 0, True, id="opens outwards"),
+        pytest.param("left", 1525, "sliding", 0, True, id="slides"),
+        pytest.param("left", 1525, "in", 2000, True, id="above the leaf"),
+        pytest.param("right", 1530, "in", 0, False, id="hinged there: (0, 1800) is 658 away"),
+    ],
+)
+def test_what_is_built_in_stands_clear_of_the_leaf(hinge, at_y, opens, bottom, ok):
+    """A column from (600, at_y) on, within the rectangle of the door's floor."""
+    door = Door("door", D, 1000, 800, opens=opens, hinge=hinge)
+    column = _column(600, at_y, bottom=bottom)
+    case = only(scenario(room(doors=(door,), fixtures=(column,)), free("chair")))
+    both_say(case, [at("chair", "down", 3000, 0)], "door-floor", ok)
+    said = breaches(case.unfurnished, Arrangement(()))
+    sentence = "the column stands where the leaf of the door swings, so it cannot open"
+    assert [b.sentence for b in said] == ([] if ok else [sentence])
+
+
+@pytest.mark.parametrize(
+    ("bottom", "x", "ok"),
+    [
+        pytest.param(0, 1000, True, id="beside it"),
+        pytest.param(0, 1001, False, id="1 mm into a column"),
+        pytest.param(150, 1001, True, id="below what hangs on the wall"),
+    ],
+)
+def test_a_rug_lies_on_free_floor_only(bottom, x, ok):
+    """A rug 1000 long, 10 high, from x on; the column begins at x = 2000."""
+    case = only(
+        scenario(
+            room(fixtures=(_column(2000, 1000, bottom=bottom),)),
+            free("rug", 1000, 1000, 10, flat=True),
+        )
+    )
+    both_say(case, [at("rug", "down", x, 1000)], "fixtures-free", ok)
+
+
+@pytest.mark.parametrize(
+    ("file", "told"),
+    [
+        ("column-in-door-swing", "the column stands where the leaf of the door swings"),
+        ("door-past-columns", "door 2 cannot be reached on a path 31 1/2 in wide"),
+        ("mat-through-column", ""),
+        ("choke-behind-narrow-door", ""),
+    ],
+)
+def test_what_was_once_called_in_order_is_impossible(file, told):
+    """Rooms in which a column, or a way too narrow, was once overlooked."""
+    result = suggest(read(FAULTS / f"{file}.toml"), top=1, seconds=60)
+    assert result.outcome == "impossible"
+    assert not told or any(told in note for note in result.notes)
+    assert not told or told in " ".join(check(result.scenario).room)
 
 
 def test_radiators_are_not_boxed_in():

@@ -2,6 +2,7 @@
 
 import pytest
 
+from arrange.errors import ScenarioError
 from arrange.scenario.outline import (
     Leg,
     OutlineError,
@@ -12,6 +13,7 @@ from arrange.scenario.outline import (
     walk,
     walls,
 )
+from arrange.scenario.read import read_text
 
 pytestmark = pytest.mark.fast
 
@@ -92,11 +94,98 @@ def test_a_bigger_gap_is_refused(back, closes):
             walk(four, closing=False, unit="cm")
 
 
+BAY_TAPED = [(3000, 45), (1417, 45), (2004, 90), (3996, 90), (3003, 90)]
+
+
+@pytest.mark.parametrize("left_out", [False, True])
+def test_a_slip_is_spread_round_a_bay_and_the_angles_stay(left_out):
+    """A bay cut off at 45 degrees, every wall up to 4 mm out, the last one given or left out.
+
+    1417 mm at 45 degrees are 1002 each way: 4002 across and 3006 down against 3996 and 3003.
+    """
+    walked = legs(*(BAY_TAPED[:4] if left_out else BAY_TAPED))
+    corners = walk(walked, closing=left_out)
+    room = walls(corners)
+    assert [w.facing for w in room] == ["down", None, "left", "up", "right"]
+    slant = room[1].end[0] - room[1].start[0], room[1].start[1] - room[1].end[1]
+    assert abs(slant[0] - slant[1]) <= 1  # whole mm: 45 degrees
+    assert all(abs(w.length - taped) <= 5 for w, (taped, _) in zip(room, BAY_TAPED, strict=True))
+
+
+def test_what_a_slip_is_spread_by_is_least_squares():
+    """4000 out, 4010 back: 5 each. With walls of 1000 and 3000 out, 4008 back: 1, 3 and 4."""
+    five = legs((1000, 1), (3000, 89), (3000, 90), (4008, 90), (3000, 90))
+    straight = [
+        Leg(leg.name, leg.length, turn) for leg, turn in zip(five, (0, 90, 90, 90, 90), strict=True)
+    ]
+    corners = walk(straight, closing=False)
+    assert [round(w.length) for w in walls(corners)] == [1001, 3003, 3000, 4004, 3000]
+
+
+@pytest.mark.parametrize(("over", "closes"), [(24, True), (26, False)])
+def test_a_bay_has_five_mm_a_wall_as_well(over, closes):
+    """Five walls may be 25 mm out together. 1414 at 45 degrees are 999.8 each way."""
+    five = legs((3000, 45), (1414, 45), (2000, 90), (4000 + over, 90), (3000, 90))
+    if closes:
+        assert len(walk(five, closing=False)) == 5
+    else:
+        with pytest.raises(OutlineError, match="the walls end 26 mm from where they began"):
+            walk(five, closing=False)
+
+
 def test_the_closing_wall_is_straightened_if_nearly_straight():
     """The last wall would run 10 mm aside over 3000 mm: the slip goes to A and C."""
     corners = walk(legs((4000, 90), (3000, 90), (4010, 90)), closing=True)
     assert walls(corners)[3].facing == "right"
     assert corners == ((0, 3000), (4005, 3000), (4005, 0), (0, 0))
+
+
+SLIPS = """
+[[room.wall]]
+length = "abc"
+[[room.wall]]
+length = 300
+[[room.wall]]
+length = 300
+[[door]]
+wall = "A"
+from_left = 20
+width = 80
+[[window]]
+name = "bay"
+wall = "B"
+from_left = 20
+width = 80
+[[piece]]
+kind = "wardrob"
+[[piece]]
+kind = "plant"
+{wish}
+[[rule]]
+rule = "daylite"
+"""
+
+
+@pytest.mark.parametrize(
+    ("place", "at_fault"),
+    [
+        ("bayy", True),
+        ("bay", False),
+        ("door", False),
+        ("C", False),
+        ("south wall", True),
+    ],
+)
+def test_a_slip_in_a_wall_hides_no_other(place, at_fault):
+    """Nor does it make a fault of what is named in the file, or of a wall there will be."""
+    wish = f'[[wish]]\npiece = "plant"\nnear = "{place}"'
+    with pytest.raises(ScenarioError) as refused:
+        read_text(SLIPS.format(wish=wish))
+    where = [fault.where for fault in refused.value.faults]
+    assert {"room.wall[1].length", "piece[1].kind", "rule[1].rule"} <= set(where)
+    assert ("wish[1].near" in where) is at_fault
+    hints = [f.hint for f in refused.value.faults if f.where == "wish[1].near"]
+    assert place != "bayy" or hints == ["did you mean 'bay'?"]
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,8 @@ The main door is in the left wall, 800 wide from y = 200 to 1000, and the chest
 to be reached on the right wall. The walkway is 600 wide unless told otherwise.
 """
 
+from dataclasses import replace
+
 import pytest
 from shapely import box as shapely_box
 from small_rooms import (
@@ -24,8 +26,9 @@ from small_rooms import (
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
+from arrange.data.scenario import RuleSetting
 from arrange.geometry.walking import Floor
-from arrange.judge import judge
+from arrange.judge import breaches, judge
 
 pytestmark = pytest.mark.fast
 
@@ -93,12 +96,11 @@ def test_a_diagonal_gap_is_measured_between_the_two_corners(across, passes):
     ("depth", "reached"),
     [
         # The disc of 600 rests on the mouth's corners, 400 apart: its middle stays
-        # sqrt(300^2 - 200^2) = 223.6 above. A step begins with that middle at most three
-        # quarters of a path's width, 450, away from the place. The place is 500 deep:
-        # depth - 500 + 223.6 is at most 450, depth at most 726.
+        # sqrt(300^2 - 200^2) = 223.6 above. It comes up to the place, 500 deep, if that
+        # middle is at most 300 away: depth - 500 + 223.6 is at most 300, depth 576.
         pytest.param(500, True, id="no deeper than the place itself"),
-        pytest.param(720, True, id="as far as a step goes"),
-        pytest.param(732, False, id="farther than a step"),
+        pytest.param(575, True, id="as far as the disc reaches into the mouth"),
+        pytest.param(579, False, id="farther than that"),
     ],
 )
 def test_a_place_narrower_than_the_path_is_stepped_into(depth, reached):
@@ -158,6 +160,41 @@ def test_a_window_that_must_open_is_reached_past_the_bed(x, reached):
     assert found == ([] if reached else ["window"])
 
 
+@pytest.mark.parametrize(
+    ("end", "reached"),
+    [
+        pytest.param(3200, True, id="600 of the opening are left"),
+        pytest.param(3201, False, id="599"),
+    ],
+)
+@pytest.mark.parametrize("built_in", [True, False])
+def test_a_door_is_reached_past_free_floor_only(end, reached, built_in):
+    """A door 800 wide at x = 3000 to 3800 of the top wall; something reaches from 2500 to end."""
+    second = Door("back door", A, 3000, 800, opens="out")
+    if built_in:
+        corners = ((2500, 2800), (2500, 2900), (end, 2900), (end, 2800))
+        column = Fixture("column", "column", corners, top=2500)
+        case = furnished(CHEST, doors=(second,), fixtures=(column,))
+        found = unreached(case, AT_CHEST)
+    else:
+        post = free("post", end - 2500, 100)
+        off = (RuleSetting("door-floor", off=True),)
+        case = replace(furnished(CHEST, post, doors=(second,)), settings=off)
+        found = unreached(case, AT_CHEST, at("post", "down", 2500, 2800))
+    assert found == ([] if reached else ["back door"])
+
+
+@pytest.mark.parametrize(("wide", "comes_in"), [(200, True), (201, False)])
+def test_people_come_in_past_free_floor_only(wide, comes_in):
+    """The main door is 800 wide, the walkway 600; a column takes the rest of its opening."""
+    corners = ((300, 200), (300, 200 + wide), (500, 200 + wide), (500, 200))
+    column = Fixture("column", "column", corners, top=2500)
+    case = furnished(CHEST, fixtures=(column,))
+    assert unreached(case, AT_CHEST) == ([] if comes_in else ["chest", "door"])
+    said = [b.sentence for b in breaches(case.unfurnished, Arrangement(()))]
+    assert said == ([] if comes_in else ["nobody can come in by the door on a path 60 cm wide"])
+
+
 def test_an_ordinary_window_need_not_be_reached():
     """The same bed before a window that nobody has to open."""
     case = furnished(free("bed", 1200, 2000, 500), windows=(Window("window", A, 1000, 1200),))
@@ -215,10 +252,64 @@ def test_without_a_door_all_free_floor_counts_as_reached():
 
 @pytest.mark.parametrize("narrow", [(300, 600), (600, 300)])
 def test_what_is_remembered_of_one_width_is_not_taken_for_another(narrow):
-    """The reach of a 300 mm step on a 600 mm path is 600 mm: once the same key as that width."""
-    zone, other = shapely_box(0, 0, 700, 700), shapely_box(900, 0, 1000, 500)
+    """Each width has its own insets, and none is mistaken for what lies round about."""
+    zone = shapely_box(0, 0, 700, 700)
     shared = Floor(shapely_box(0, 0, 4000, 3000), [], 600, [])
     for width in narrow:
         fresh = Floor(shapely_box(0, 0, 4000, 3000), [], 600, [])
-        assert shared.ways_in(zone, width, [other]) == fresh.ways_in(zone, width, [other])
         assert shared.inside(zone, width) == fresh.inside(zone, width)
+        assert shared.up_to(zone) == fresh.up_to(zone)
+
+
+# -- the last step -------------------------------------------------------------------------
+@pytest.mark.parametrize(
+    ("gap", "thick", "passes"),
+    [
+        pytest.param(770, 300, False, id="the door is 75 wide, the gap behind it 77 for 30 cm"),
+        pytest.param(898, 1000, False, id="2 mm too narrow, and too long to lean through"),
+        pytest.param(900, 1000, True, id="as wide as asked"),
+    ],
+)
+def test_what_lies_behind_a_narrow_door_must_be_as_wide_as_the_walkway(gap, thick, passes):
+    """A door 75 wide in wall D and a walkway of 90, 90 cm of floor, then two blocks.
+
+    Where the disc of 900 leans into the gap of 770 its middle stays
+    sqrt(450^2 - 385^2) = 233 behind it, 533 from the door's floor: more than 450.
+    """
+    door = Door("door", D, 1000, 750, opens="sliding")
+    low, high = 1375 - gap // 2, 1375 + gap // 2
+    blocks = [free("low", thick, low), free("high", thick, 3000 - high)]
+    case = scenario(room(doors=(door,)), CHEST, *blocks, walkway=900)
+    places = (at("low", "down", 920, 0), at("high", "down", 920, high))
+    assert unreached(case, AT_CHEST, *places) == ([] if passes else ["chest"])
+
+
+@pytest.mark.parametrize(
+    ("narrow", "reached"),
+    [pytest.param(500, True, id="no disc fills"), pytest.param(200, True, id="however narrow")],
+)
+def test_a_place_off_the_dead_end_of_a_way_is_turned_into(narrow, reached):
+    """A way of 600 along the bottom wall ends at wall B; the place goes up from its corner.
+
+    A disc does not fill that corner, but nothing stands in it.
+    """
+    shelf = piece("shelf", narrow, 300, clearances=(clearance(900),))
+    block = free("block", 4000 - narrow, 900)
+    door = Door("door", D, 0, 600, opens="out")
+    case = scenario(room(doors=(door,)), shelf, block, walkway=600)
+    places = (at("shelf", "down", 4000 - narrow, 1500, None), at("block", "down", 0, 600))
+    assert unreached(case, *places) == ([] if reached else ["shelf"])
+
+
+@pytest.mark.parametrize(("gap", "reached"), [(600, True), (500, False)])
+def test_a_place_behind_a_thin_screen_is_reached_round_its_end(gap, reached):
+    """The way runs along a screen 20 thick, the strip of 500 lies behind it: near, but not up to.
+
+    Round the end of the screen at wall D the way must be as wide as everywhere.
+    """
+    shelf = piece("shelf", 1000, 300, clearances=(clearance(500),))
+    door = Door("door", D, 2000, 800, opens="out")
+    screen = free("screen", 4000 - gap, 20)
+    case = scenario(room(doors=(door,)), shelf, screen, walkway=600)
+    places = (at("shelf", "up", gap, 0, C), at("screen", "down", gap, 800))
+    assert unreached(case, *places) == ([] if reached else ["shelf"])

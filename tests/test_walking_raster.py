@@ -20,7 +20,8 @@ from arrange.geometry.walking import Floor, Goal, Walk
 
 CELL = 5  # mm
 BAND = 20  # mm of width
-STEP = 0.75  # path widths from a place within which a path may narrow to step into it
+UP_TO = 1 / 2  # path widths from the middle of the disc to a place that it is up to
+DIAGONAL = 2**0.5 / 2  # and to the farthest floor in a corner that it cannot fill
 
 
 @dataclass(frozen=True)
@@ -118,20 +119,26 @@ class Raster:
         """Where the middle of a disc can be; a square's middle is half a square from its edge."""
         return ndimage.distance_transform_edt(free) * CELL - CELL / 2 >= width / 2
 
+    def round_about(self, rectangle, far):
+        """The squares whose middles are at most so far from a rectangle, across and up."""
+        x0, y0, x1, y1 = rectangle
+        rows, columns = np.indices(self.free.shape)
+        x, y = (columns - 0.5) * CELL, (rows - 0.5) * CELL
+        return (x >= x0 - far) & (x <= x1 + far) & (y >= y0 - far) & (y <= y1 + far)
+
     def steps_into(self, area, place, way, slack):
         """Whether a walk in ``area`` can step into a place, by the definition in words."""
-        far = STEP * self.case.way - slack  # a wider path gets a shorter step, to be sure
-        away = ndimage.distance_transform_edt(~self.mask(place)) * CELL
-        if not ((away <= far) & area).any():
+        # A wider path must come nearer and has less floor to go on over, to be sure.
+        if not (self.round_about(place, UP_TO * self.case.way - slack) & area).any():
             return False
         short = min(place[2] - place[0], place[3] - place[1])
         narrow = min(way, short + slack)
-        near = away <= far + min(self.case.way, short) / 2
         inner = self.middles(self.mask(place), min(narrow, short))
         if not inner.any():  # a raster may have no square left in the middle of a narrow place
             inner = self.middles(self.mask(place), short - 2 * CELL)
         if (inner & area).any():
             return True
+        near = ndimage.distance_transform_edt(~area) * CELL <= DIAGONAL * self.case.way - slack
         floor = (self.free & near) | self.mask(place)
         labels, _ = ndimage.label(self.middles(floor, min(narrow, short - CELL)), np.ones((3, 3)))
         both = set(labels[area & (labels > 0)]) & set(labels[inner & (labels > 0)])

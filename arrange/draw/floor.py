@@ -31,7 +31,7 @@ from arrange.draw.labels import Spot, Wanted, write_first
 from arrange.draw.symbols import Drawn
 from arrange.geometry.scene import HEAD, Scene, grow_down_left
 from arrange.geometry.shapes import clearance_zone, opening_span, room_shape, wall_strip
-from arrange.geometry.walking import STEP_AWAY, Walk, empty_floor, goals, short_side, walk_of
+from arrange.geometry.walking import DIAGONAL, Walk, empty_floor, goals, short_side, walk_of
 from arrange.rules.clear_floor import ClearFloor
 
 LEGEND = "Dashed square: clear floor."
@@ -223,7 +223,7 @@ def _walkable(scene: Scene, walk: Walk, zones: list[Polygon]) -> BaseGeometry:
     narrowest = min([walk.empty.width, *(short_side(zone) for zone in zones)])
     width = max(round(narrowest), LEAST_STEP)
     wide = union_all(walk.from_door)
-    near = union_all([zone.buffer(STEP_AWAY * walk.empty.width) for zone in zones])
+    near = union_all([zone.buffer(DIAGONAL * walk.empty.width) for zone in zones])
     steps = [
         part.intersection(near)
         for part in walk_of(scene, empty_floor(scene.scenario, width)).middles

@@ -30,6 +30,7 @@ from arrange.data.room import (
 )
 
 DEPTH = 0.01  # mm; rounding on slanted walls stays below
+SWING_CHORDS = 32  # of the arc of a door's leaf
 NOTHING = 1e-9  # mm2; an area that is none
 
 
@@ -187,6 +188,21 @@ def door_floor(room: Room, door: Door, walkway: int) -> Polygon:
     """The floor a door needs: its clear width, as deep as its leaf or the walkway."""
     depth = max(walkway, door.width) if door.opens == "in" else walkway
     return wall_strip(room.walls[door.wall], door.offset, door.width, depth)
+
+
+def door_swing(room: Room, door: Door) -> Polygon:
+    """The quarter circle that the leaf of a door sweeps over the room's floor.
+
+    Empty unless the door opens in. Drawn with chords: up to 0.3 mm a metre too small.
+    """
+    if door.opens != "in":
+        return Polygon()
+    wall = room.walls[door.wall]
+    at = door.offset if door.hinge == "left" else door.offset + door.width
+    way = 1 if door.hinge == "left" else -1
+    turns = [math.pi / 2 * step / SWING_CHORDS for step in range(SWING_CHORDS + 1)]
+    arc = [wall.point(at + way * door.width * math.cos(t), door.width * math.sin(t)) for t in turns]
+    return Polygon([wall.point(at), *arc])
 
 
 def opening_span(room: Room, opening: Door | Window) -> tuple[Vector, Vector]:

@@ -4,9 +4,13 @@ A path of width w is a disc of that diameter moved over free floor. The free
 floor is eroded by half the width; what stays connected to a door is where the
 middle of the disc can go.
 
-A place (the clearance of a piece, a door's floor, the floor at a window) is
-*reached* when someone on such a path can step into it: within a step of the
-place, the path goes on as wide as the place itself, if that is narrower.
+A place (the clearance of a piece, a door's floor, the floor at a window) is *reached*
+when the disc comes up to it, and someone can go on into it from there on a path as
+wide as the place itself, if that is narrower. Up to the place the path keeps its
+width: what is narrow on the floor of the room is too narrow, whatever lies behind.
+Two things bend this as much as corners need. A disc does not fill a corner, so the
+floor up to a corner's diagonal from the disc's middle may be walked on as well; and
+the disc is up to a place also where only its corner would touch, were it a square.
 """
 
 from __future__ import annotations
@@ -22,7 +26,7 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.piece import Clearance, Piece
-from arrange.data.room import Door, Window
+from arrange.data.room import Door, Room, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import door_floor, fixture_shape, room_shape, shares_floor, wall_strip
@@ -32,9 +36,8 @@ from arrange.geometry.shapes import door_floor, fixture_shape, room_shape, share
 FORGIVEN = 0.5
 CHORDS = 16
 REMEMBERED = 5000  # shapes kept at a time
-# A step into a place starts with the middle of the path at most this many path
-# widths away from it: enough to turn in from a path that runs past its corner.
-STEP_AWAY = 0.75
+# From the middle of a square as wide as the path to its corner, in path widths.
+DIAGONAL = math.sqrt(0.5)
 
 Found = TypeVar("Found")
 
@@ -56,7 +59,11 @@ class Goal:
 
 
 class Floor:
-    """A room without its pieces, prepared for walks of one width."""
+    """A room without its pieces, prepared for walks of one width.
+
+    ``fixed`` are the bodies of fixtures, ``doors`` the floors of the doors, the main
+    one's first, as ``wall_strip`` draws them.
+    """
 
     def __init__(
         self,
@@ -67,6 +74,7 @@ class Floor:
     ) -> None:
         self.width = width
         self.doors = doors
+        self.fixed = tuple(fixed)
         self.room = room.difference(union_all(list(fixed))) if fixed else room
         self.radius = width / 2 - FORGIVEN
         grown = [f.buffer(self.radius, quad_segs=CHORDS) for f in fixed]
@@ -95,21 +103,26 @@ class Floor:
         make = partial(zone.buffer, -inset, join_style="mitre")
         return self.remembered(("inside", zone, pass_width), make)
 
+    def up_to(self, zone: Polygon) -> BaseGeometry:
+        """Where the middle of the disc is when it is up to a zone; remembered."""
+        far = self.width / 2 + FORGIVEN
+        return self.remembered(("up to", zone), partial(zone.buffer, far, join_style="mitre"))
+
     def ways_in(
-        self, zone: Polygon, pass_width: int, bodies: Sequence[Polygon]
+        self, zone: Polygon, pass_width: int, bodies: Sequence[Polygon], middle: BaseGeometry
     ) -> list[BaseGeometry]:
-        """Where it can be round about as well, among bodies, without leaving; remembered."""
-        reach = STEP_AWAY * self.width + pass_width / 2
-        near = self.remembered(("near", zone, reach), partial(zone.buffer, reach, quad_segs=4))
-        taken = tuple(b for b in bodies if b.intersects(near))
+        """Where the middle of a narrower path from the disc's into a zone can be.
 
-        def made() -> list[BaseGeometry]:
-            floor = self.room.intersection(near).difference(union_all(taken)).union(zone)
-            around = floor.buffer(-(pass_width / 2 - FORGIVEN), quad_segs=CHORDS)
-            inner = self.inside(zone, pass_width)
-            return [p for p in polygons(around) if p.intersects(inner)]
-
-        return self.remembered(("ways in", zone, pass_width, taken), made)
+        It keeps to the zone, and to floor that the disc sweeps or cannot fill.
+        """
+        reach = DIAGONAL * self.width + 2 * FORGIVEN
+        near = zone.buffer(reach + self.width / 2, join_style="mitre")
+        local = middle.intersection(near)
+        floor = self.room.difference(union_all([b for b in bodies if b.intersects(near)]))
+        floor = floor.intersection(local.buffer(reach, quad_segs=CHORDS)).union(zone)
+        around = floor.buffer(-(pass_width / 2 - FORGIVEN), quad_segs=CHORDS)
+        inner = self.inside(zone, pass_width)
+        return [p for p in polygons(around) if p.intersects(inner) and p.intersects(local)]
 
 
 class Walk:
@@ -135,11 +148,10 @@ class Walk:
         """The areas of ``middles`` that people coming in by the first door can reach."""
         if not self.empty.doors:
             return self.middles
-        return [
-            m
-            for m in self.middles
-            if self._steps_into(m, self.empty.doors[0], round(short_side(self.empty.doors[0])))
-        ]
+        door = self.empty.doors[0]
+        places = door_places(door, self.empty.width, [*self.bodies, *self.empty.fixed])
+        narrow = round(short_side(door))
+        return [m for m in self.middles if any(self._steps_into(m, z, narrow) for z in places)]
 
     def reaches(self, goal: Goal) -> bool:
         """Whether one zone of the goal can be stepped into from the first door."""
@@ -151,13 +163,16 @@ class Walk:
         return union_all([m.buffer(r, quad_segs=CHORDS) for m in self.from_door])
 
     def _steps_into(self, middle: BaseGeometry, zone: Polygon, narrow: int) -> bool:
-        if middle.distance(zone) > STEP_AWAY * self.empty.width:
+        """Whether the disc comes up to a zone, and a path as wide as that goes on into it.
+
+        It does wherever the middle of the disc itself comes into the zone: from there any
+        narrower disc can slide, across the disc and the zone alone.
+        """
+        if not middle.intersects(self.empty.up_to(zone)):
             return False
-        pass_width = min(self.empty.width, narrow)
-        if middle.intersects(self.empty.inside(zone, pass_width)):
+        if middle.intersects(zone):
             return True
-        ways = self.empty.ways_in(zone, pass_width, self.bodies)
-        return any(way.intersects(middle) for way in ways)
+        return bool(self.empty.ways_in(zone, min(self.empty.width, narrow), self.bodies, middle))
 
 
 def polygons(shape: BaseGeometry) -> list[BaseGeometry]:
@@ -180,7 +195,7 @@ def empty_floor(scenario: Scenario, width: int | None = None) -> Floor:
     main = scenario.room.main_door
     doors.sort(key=lambda d: d is not main)
     floors = [door_floor(scenario.room, d, scenario.walkway) for d in doors]
-    fixed = [fixture_shape(f) for f in scenario.room.obstructions if f.bottom < HEAD]
+    fixed = in_the_way(scenario.room)
     return Floor(room_shape(scenario.room), fixed, width or scenario.walkway, floors)
 
 
@@ -205,10 +220,13 @@ def goals(scene: Scene) -> list[Goal]:
                 narrow = clearance_width(placed.piece, c)
                 found.append(Goal(placed.name, c.purpose, zones, narrow, c.name))
     scenario = scene.scenario
+    main = scenario.room.main_door
     bodies = [p.body for p in scene.standing]
     for opening in openings_to_reach(scenario):
         zones = opening_zones(scenario, opening, bodies)
-        purpose = "to go through" if isinstance(opening, Door) else "to open it"
+        purpose = "to open it"
+        if isinstance(opening, Door):
+            purpose = "to come in by" if opening is main else "to go through"
         narrow = opening_width(scenario, opening)
         found.append(Goal(opening.name, purpose, zones, narrow))
     return found
@@ -238,10 +256,20 @@ def opening_width(scenario: Scenario, opening: Door | Window) -> int:
 
 
 def openings_to_reach(scenario: Scenario) -> list[Door | Window]:
-    """Every door but the main one, and the windows that must open or let people out."""
+    """Every door but the main one, and the windows that must open or let people out.
+
+    The main door too where something built in stands on its floor: the way may not even
+    begin there.
+    """
     room = scenario.room
     windows = [w for w in room.windows if w.must_open or w.escape]
-    return [*(d for d in room.doors if d is not room.main_door), *windows]
+    doors = [d for d in room.doors if d is not room.main_door or _obstructed(scenario, d)]
+    return [*doors, *windows]
+
+
+def _obstructed(scenario: Scenario, door: Door) -> bool:
+    floor = door_floor(scenario.room, door, scenario.walkway)
+    return any(shares_floor(floor, body) for body in in_the_way(scenario.room))
 
 
 def window_need(window: Window, walkway: int) -> int:
@@ -252,27 +280,68 @@ def window_need(window: Window, walkway: int) -> int:
 def opening_zones(
     scenario: Scenario, opening: Door | Window, bodies: Sequence[Polygon]
 ) -> tuple[Polygon, ...]:
-    """A door's floor; or every stretch along a window that no body takes.
+    """A door's free floor; or every stretch along a window that no body takes.
 
     A radiator under the window does not count: people reach over it.
     """
-    room = scenario.room
+    room, walkway = scenario.room, scenario.walkway
     if isinstance(opening, Door):
-        return (door_floor(room, opening, scenario.walkway),)
-    wall = room.walls[opening.wall]
-    need = window_need(opening, scenario.walkway)
-    strip = wall_strip(wall, opening.offset, opening.width, WINDOW_DEPTH)
+        taken = [*bodies, *in_the_way(room)]
+        return door_places(door_floor(room, opening, walkway), walkway, taken)
+    strip = wall_strip(room.walls[opening.wall], opening.offset, opening.width, WINDOW_DEPTH)
+    return _free_stretches(strip, window_need(opening, walkway), bodies)
+
+
+def in_the_way(room: Room) -> list[Polygon]:
+    """The bodies of the fixtures that nobody walks through or under."""
+    return [fixture_shape(f) for f in room.obstructions if f.bottom < HEAD]
+
+
+def door_places(floor: Polygon, width: int, taken: Sequence[BaseGeometry]) -> tuple[Polygon, ...]:
+    """Where people step through a door, given the floor inside it.
+
+    All of that floor if nothing stands on it. Else each stretch of the opening through
+    which a path of that ``width``, or as wide as the door, gets past what stands there.
+    """
+    if not any(shares_floor(floor, body) for body in taken):
+        return (floor,)
+    corners = list(floor.exterior.coords)[:4]
+    need = min(width, round(math.dist(corners[0], corners[1])))
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = corners
+    part = min(1.0, need / math.dist(corners[1], corners[2]))
+    strip = Polygon(
+        [
+            (ax, ay),
+            (bx, by),
+            (bx + part * (cx - bx), by + part * (cy - by)),
+            (ax + part * (dx - ax), ay + part * (dy - ay)),
+        ]
+    )
+    return _free_stretches(strip, need, taken)
+
+
+def _free_stretches(
+    strip: Polygon, need: int, taken: Sequence[BaseGeometry]
+) -> tuple[Polygon, ...]:
+    """The parts of a strip along a wall, ``need`` or more wide, that nothing stands on.
+
+    The strip begins at its wall's left end, as ``wall_strip`` draws it.
+    """
+    (ax, ay), (bx, by), _, (dx, dy) = list(strip.exterior.coords)[:4]
+    wide = math.hypot(bx - ax, by - ay)
+    ux, uy = (bx - ax) / wide, (by - ay) / wide
     blocked: list[tuple[float, float]] = []
-    for body in bodies:
+    for body in taken:
         if shares_floor(strip, body):
             part = strip.intersection(body)
-            along = [wall.coordinate(x, y) for x, y in part.exterior.coords]
+            along = [(x - ax) * ux + (y - ay) * uy for x, y in part.exterior.coords]
             blocked.append((min(along), max(along)))
-    end = float(opening.offset + opening.width)
     zones: list[Polygon] = []
-    at = float(opening.offset)
-    for low, high in [*sorted(blocked), (end, end)]:
+    at = 0.0
+    for low, high in [*sorted(blocked), (wide, wide)]:
         if low - at >= need - 1e-3:
-            zones.append(wall_strip(wall, at, low - at, WINDOW_DEPTH))
+            left, right = (ax + at * ux, ay + at * uy), (ax + low * ux, ay + low * uy)
+            back = [(x + dx - ax, y + dy - ay) for x, y in (right, left)]
+            zones.append(Polygon([left, right, *back]))
         at = max(at, high)
     return tuple(zones)

@@ -9,10 +9,12 @@ from arrange.data.change import Rehang
 from arrange.data.conflict import Requirement
 from arrange.data.lengths import length, listed, the
 from arrange.data.repair import Relaxation
-from arrange.data.room import Door
+from arrange.data.result import Breach
+from arrange.data.room import Door, Fixture, Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import door_floor
+from arrange.geometry.shapes import door_floor, door_swing, fixture_shape, shares_floor
+from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import ROOM, AskedFloor, Relaxing, RequirementKind
 from arrange.rules.rule import KeepsOff, Region
 
@@ -23,6 +25,8 @@ class DoorFloor(KeepsOff):
     It is as deep as the leaf where the door opens in, and never less than the
     walkway: room to swing the leaf and to step in. Common practice, no source:
     `door-swing-keep` asks for more, a standing depth beyond the arc.
+    Something built in may stand on that floor beside the arc of the leaf; where the
+    leaf would hit it, the room itself is at fault, and no arrangement works.
     """
 
     id = "door-floor"
@@ -43,6 +47,18 @@ class DoorFloor(KeepsOff):
             )
             for door in scenario.room.doors
         ]
+
+    def build(self, model: Verbs[L]) -> None:
+        """Nothing to build beside the regions, unless a leaf hits what is built in."""
+        if _hits(model.scenario.room):
+            model.must(False)
+
+    def breaches(self, scene: Scene) -> Iterable[Breach]:
+        """Pieces on the floor of a door, and what is built in where a leaf swings."""
+        yield from super().breaches(scene)
+        for door, fixture in _hits(scene.scenario.room):
+            where = f"stands where the leaf of {the(door.name)} swings, so it cannot open"
+            yield Breach(self.id, (door.name, fixture.name), f"{the(fixture.name)} {where}")
 
     # -- what can be asked of it -----------------------------------------
     def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
@@ -104,6 +120,17 @@ class DoorFloor(KeepsOff):
                     monotone_unwalked=True,
                     note="ask first whether it may",
                 )
+
+
+def _hits(room: Room) -> list[tuple[Door, Fixture]]:
+    """Each door with something built in, lower than the door, in the way of its leaf."""
+    return [
+        (door, fixture)
+        for door in room.doors
+        for fixture in room.obstructions
+        if fixture.bottom < door.height
+        and shares_floor(door_swing(room, door), fixture_shape(fixture))
+    ]
 
 
 def _swings(scenario: Scenario, door: Door) -> bool:

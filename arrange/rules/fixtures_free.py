@@ -20,7 +20,8 @@ class FixturesFree(KeepsOff):
     """Nothing stands in a fixture, or on the floor kept free in front of it.
 
     Radiators are not boxed in (`radiator-gap`), built-in cupboards open. A
-    clearance may not reach into the body of a fixture either.
+    clearance may not reach into the body of a fixture either. Rugs lie on floor that
+    is kept free and below a radiator, but not through what stands on the floor itself.
     """
 
     id = "fixtures-free"
@@ -43,6 +44,7 @@ class FixturesFree(KeepsOff):
                         bottom=fixture.bottom,
                         top=fixture.top,
                         blocks_use=True,
+                        rugs_too=fixture.bottom == 0,
                     )
                 )
             if not keep.is_empty and not fixture.burns:

@@ -63,13 +63,13 @@ class Walkway(Rule):
         """One breach for each goal that the path does not reach."""
         walk = walk_of(scene)
         width = scene.length(scene.scenario.walkway)
+        main = scene.scenario.room.main_door
         for goal in goals(scene):
             if not walk.reaches(goal):
-                yield Breach(
-                    self.id,
-                    (goal.name,),
-                    f"{goal.name} cannot be reached on a path {width} wide {goal.purpose}",
-                )
+                sentence = f"{goal.name} cannot be reached on a path {width} wide {goal.purpose}"
+                if main is not None and goal.name == main.name and not goal.clearance:
+                    sentence = f"nobody can come in by {the(main.name)} on a path {width} wide"
+                yield Breach(self.id, (goal.name,), sentence)
 
     # -- what can be asked of it -----------------------------------------
     def requirements(self, scenario: Scenario) -> Sequence[Requirement]:

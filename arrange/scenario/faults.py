@@ -12,7 +12,9 @@ from arrange.errors import MOST_TOLD, Fault, ScenarioError
 
 ENTRY = re.compile(r"(piece|door|window|fixture)\[(\d+)\]")
 WHOLE = ("piece", "door", "window", "fixture")
-LONGEST_SHOWN = 60  # characters of what was given; the rest helps nobody
+LETTER = re.compile(r"[a-z]\d?")  # of a wall without a name
+SIDES = re.compile(r" (left|right)( side)?$")
+LONGEST_SHOWN = 60  # letters of what was given; the rest helps nobody
 MANY = 12  # longer lists of allowed words are cut to keep the message readable
 
 
@@ -69,15 +71,21 @@ class Broken:
     """What could not be read: a word that may mean it is not at fault.
 
     ``words`` are the names and kinds of the entries with faults; ``unsure`` says
-    that some of those names are themselves unreadable.
+    that some of those names are themselves unreadable. ``names`` are those of walls and
+    what is on them, where the walls make no room yet (``no_walls``): as good as known.
     """
 
     words: tuple[str, ...] = ()
     unsure: bool = False
+    names: tuple[str, ...] = ()
+    no_walls: bool = False
 
     def excuses(self, word: str) -> bool:
         """Whether ``word`` may be unknown only because of a fault already noted."""
-        return self.unsure or nearest(word, self.words) is not None
+        part = SIDES.sub("", word.casefold())  # a chimney breast has sides, and parts a wall
+        named = {word.casefold(), part} & {name.casefold() for name in self.names}
+        wall = self.no_walls and LETTER.fullmatch(part)
+        return bool(self.unsure or named or wall) or nearest(word, self.words) is not None
 
 
 def broken(faults: Faults, data: Mapping[str, object]) -> Broken:
@@ -85,7 +93,7 @@ def broken(faults: Faults, data: Mapping[str, object]) -> Broken:
     words: list[str] = []
     unsure = False
     for fault in faults.found:
-        unsure |= fault.where.startswith("room") or fault.where in WHOLE
+        unsure |= fault.where in WHOLE
         found = ENTRY.match(fault.where)
         if found is None:
             continue
@@ -97,7 +105,27 @@ def broken(faults: Faults, data: Mapping[str, object]) -> Broken:
         unsure |= not all(isinstance(g, str) and g.isprintable() for g in given)
         unsure |= fault.where.endswith(".count")
         words += [found[1], *(str(g) for g in given)]
-    return Broken(tuple(words), unsure)
+    no_walls = any(fault.where.startswith("room") for fault in faults.found)
+    return Broken(tuple(words), unsure, _written(data) if no_walls else (), no_walls)
+
+
+def _written(data: Mapping[str, object]) -> tuple[str, ...]:
+    """Every name in the file of a wall, or of what stands or opens on one."""
+    room = data.get("room")
+    given = room.get("wall") if isinstance(room, Mapping) else None
+    names = [str(row["name"]) for row in _rows(given) if "name" in row]
+    for sort in ("door", "window", "fixture"):
+        rows = _rows(data.get(sort))
+        names += [str(row.get("name", row.get("kind", sort))) for row in rows]
+        if len(rows) > 1:
+            called = {str(row.get("kind", sort)) for row in rows if "name" not in row}
+            names += [f"{word} {i}" for word in sorted(called) for i in range(1, len(rows) + 1)]
+    return tuple(dict.fromkeys(names))
+
+
+def _rows(value: object) -> list[Mapping[str, object]]:
+    """The tables of an array of tables; what is none is left out."""
+    return [row for row in value if isinstance(row, Mapping)] if isinstance(value, list) else []
 
 
 def shown(value: object) -> str:

@@ -69,10 +69,10 @@ def _heading(degrees: float) -> tuple[float, float]:
 def walk(legs: Sequence[Leg], closing: bool, unit: Unit = "mm") -> tuple[Point, ...]:
     """Corners of a room walked round clockwise, the wall on the left hand.
 
-    ``closing`` says that the last wall is left out and runs back to the start.
-    What a hand-held tape leaves open is spread over the walls of a square room,
-    along each of the two directions, so that right angles stay right. A message
-    about the gap says it in ``unit``.
+    ``closing`` says that the last wall is left out and runs back to the start. What a
+    hand-held tape leaves open, up to ``TAPE_SLIP`` a wall, is spread over the lengths of
+    the walls; the angles between them stay as they were given. A message about the gap
+    says it in ``unit``.
 
     Raises
     ------
@@ -90,17 +90,17 @@ def walk(legs: Sequence[Leg], closing: bool, unit: Unit = "mm") -> tuple[Point, 
     ]
     left = (-sum(s[0] for s in steps), -sum(s[1] for s in steps))
     slip = TAPE_SLIP * (len(legs) + closing)
-    square = all(c % 90 == 0 for c in courses)
     if closing:
         steps, left = _closing_step(steps, left, course, slip)
     miss = math.hypot(*left)
-    if miss > (slip if square else 2):
+    if miss > slip:
+        otherwise = "" if closing else ", or leave the last wall out and it is drawn for you"
         raise OutlineError(
             f"the walls end {in_words(round(miss), unit)} from where they began",
             "the last wall must end at the first corner",
-            "measure again, or leave the last wall out and it is drawn for you",
+            f"measure again{otherwise}",
         )
-    return _corners(_spread(steps, left) if square else steps)
+    return _corners(_spread(steps, left))
 
 
 def _closing_step(
@@ -113,7 +113,8 @@ def _closing_step(
     along = left[0] * ahead[0] + left[1] * ahead[1]
     aside = left[0] * ahead[1] - left[1] * ahead[0]
     off = abs(math.degrees(math.atan2(aside, along)))
-    if course % 90 == 0 and along > 0 and (off < STRAIGHT or abs(aside) <= slip):
+    straight = course % 90 == 0 and off < STRAIGHT
+    if along > 0 and (straight or abs(aside) <= slip):
         step = (along * ahead[0], along * ahead[1])
         return [*steps, step], (left[0] - step[0], left[1] - step[1])
     return [*steps, left], (0.0, 0.0)
@@ -122,9 +123,27 @@ def _closing_step(
 def _spread(
     steps: list[tuple[float, float]], left: tuple[float, float]
 ) -> list[tuple[float, float]]:
-    """Lengthen or shorten walls in proportion, each direction for itself."""
-    sums = [sum(abs(s[axis]) for s in steps) or 1.0 for axis in (0, 1)]
-    return [(x + abs(x) / sums[0] * left[0], y + abs(y) / sums[1] * left[1]) for x, y in steps]
+    """Lengthen or shorten walls so that nothing is left, each in its own direction.
+
+    By least squares, where a wall may give in proportion to its length: of all ways to
+    close the room the one with the least sum of (change squared / length). With right
+    angles alone that is each direction for itself, in proportion.
+    """
+    lengths = [math.hypot(x, y) or 1.0 for x, y in steps]
+    xx = sum(x * x / long for (x, _), long in zip(steps, lengths, strict=True))
+    xy = sum(x * y / long for (x, y), long in zip(steps, lengths, strict=True))
+    yy = sum(y * y / long for (_, y), long in zip(steps, lengths, strict=True))
+    det = xx * yy - xy * xy
+    if det < 1:  # all in one line, which is no room anyhow
+        return steps
+    pull = (
+        (yy * left[0] - xy * left[1]) / det,
+        (xx * left[1] - xy * left[0]) / det,
+    )
+    stretched = [
+        1 + (x * pull[0] + y * pull[1]) / long for (x, y), long in zip(steps, lengths, strict=True)
+    ]
+    return [(x * by, y * by) for (x, y), by in zip(steps, stretched, strict=True)]
 
 
 def _corners(steps: list[tuple[float, float]]) -> tuple[Point, ...]:

@@ -68,7 +68,8 @@ class Places:
         if sort:
             table.fault(key, f"{word!r} could be any of {', '.join(sort)}", "name one of them")
         else:
-            table.faults.unknown(table.at(key), word, known, "the place")
+            written = () if key in WALLS_ONLY else self.lost.names
+            table.faults.unknown(table.at(key), word, [*known, *written], "the place")
         return None
 
 

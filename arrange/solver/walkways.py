@@ -6,7 +6,8 @@ them connect when their overlap lets a disc of the path's width through: wide
 enough one way, or cut at a corner whose two inner points are far enough apart.
 
 What satisfies this is walkable. What does not may still be: the search never
-calls a room impossible on this condition alone.
+calls a room impossible on this condition alone. Where something built in stands on a
+door's floor, or a door or its floor is aslant, the condition is too kind: the judge decides.
 """
 
 from __future__ import annotations
@@ -59,8 +60,11 @@ def add_walkways(model: Model, count: int) -> None:
     for k, rect in enumerate(rects):
         parents = [entry, *rects[:k]]
         _hang(model, rect, parents)
+    # Past a door narrower than the way nothing is used from the door itself: the disc
+    # comes in there only where it has floor of its own.
+    parents = rects if entry.width < scenario.walkway else [entry, *rects]
     for node in _goal_nodes(model):
-        _hang(model, node, [entry, *rects])
+        _hang(model, node, parents)
 
 
 def _rectangle(model: Model, k: int) -> Node:

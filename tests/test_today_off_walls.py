@@ -1,0 +1,72 @@
+"""Pieces that stand today where their kind should not: some way off every wall."""
+
+import random
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from arrange.data.change import Reprice
+from arrange.data.kinds import kinds
+from arrange.data.room import FACINGS
+from arrange.scenario.read import read, read_text
+from arrange.whatif.swap import swap
+from arrange.whatif.today import assess_today
+
+FAULTS = Path(__file__).parent / "faults"
+ROOM = """
+unit = "mm"
+[room]
+size = [6000, 5000]
+ceiling = 3000
+[[door]]
+wall = "C"
+from_left = 200
+width = 850
+opens = "out"
+[[window]]
+wall = "A"
+from_left = 1000
+width = 1500
+[[piece]]
+kind = "{kind}"
+{sizes}
+stands_now = {{ across = {x}, up = {y}, facing = "{facing}" }}
+"""
+OFF = 300  # mm
+
+
+def standing(kind, facing, rng):
+    """The room with one piece, 30 cm off a wall or anywhere farther in."""
+    wide, deep = (kind.width, kind.depth) if facing in ("up", "down") else (kind.depth, kind.width)
+    far = 6000 - OFF - wide, 5000 - OFF - deep
+    x, y = (rng.choice([OFF, end, rng.randint(OFF, end)]) for end in far)
+    sizes = f"width = {kind.width}\ndepth = {kind.depth}\nheight = {kind.height}"
+    text = ROOM.format(kind=kind.name, sizes=sizes, x=x, y=y, facing=facing)
+    return read_text(text)
+
+
+@pytest.mark.parametrize("name", sorted(kinds()))
+def test_a_piece_of_any_kind_may_stand_off_its_wall(name):
+    """All four turns are assessed; in one of them a swap is asked for as well."""
+    rng = random.Random(name)  # noqa: S311
+    kind = kinds()[name]
+    if kind.own_size:
+        kind = replace(kind, width=800, depth=500, height=900)
+    cases = [standing(kind, facing, rng) for facing in FACINGS]
+    for case in cases:
+        found = assess_today(case)
+        assert [p.name for p in found.scenario.pieces] == [case.pieces[0].name]
+        off = any(b.rule == "backs-on-walls" for b in found.verdict.breaches)
+        assert off is (kind.stands != "free")
+    case = rng.choice(cases)
+    asked = swap(case, [Reprice(case.pieces[0].name, 10)], seconds=0.5)
+    assert asked.answer in ("works", "impossible", "not decided")
+
+
+@pytest.mark.parametrize("file", ["sofa-off-its-wall", "sofa-afloat"])
+def test_a_sofa_away_from_the_wall_is_told_of(file):
+    """Both rooms once ended as a fault of the program."""
+    found = assess_today(read(FAULTS / f"{file}.toml"))
+    assert [b.subjects for b in found.verdict.breaches if b.rule == "backs-on-walls"] == [("sofa",)]
+    assert any("does not stand at a wall" in reason.sentence for reason in found.verdict.reasons)
