@@ -121,7 +121,8 @@ def main(first: int, last: int, seconds: float, named: bool) -> None:
     tried = sum(counts.values())
     click.echo(
         f"{tried} planted, {counts['named']} noticed by the tests named, {counts['fast']} by "
-        f"other fast ones, {counts['no']} ran out of time, {counts['']} survive; {misfits} do not fit the code"
+        f"other fast ones, {counts['no']} ran out of time, {counts['']} survive; "
+        f"{misfits} do not fit the code"
     )
     sys.exit(1 if counts[""] or counts["no"] or misfits else 0)
 
