@@ -28,6 +28,7 @@ REASONS = {
     "test_compare": "runs searches",
     "test_draw_painters": "starts processes and waits for them",
     "test_hash_seed": "compares the files of runs in processes of their own",
+    "test_kills": "starts processes and kills them",
     "test_metamorphic": "runs searches",
     "test_outside_rooms": "asks for the smallest room that works",
     "test_results": "runs searches",

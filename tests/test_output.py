@@ -219,7 +219,7 @@ def died_while_moving(folder, monkeypatch, fails_at):
     """A run that ended at the move with that number, its temporary folder left behind."""
     ready = Folder(folder)
     failing(monkeypatch, fails_at, DiedError())
-    monkeypatch.setattr(moving, "_back", lambda *_: None)
+    monkeypatch.setattr(moving, "put_back", lambda *_: None)
     monkeypatch.setattr(moving.shutil, "rmtree", lambda *_, **__: None)
     with pytest.raises(DiedError):
         write_three(ready)

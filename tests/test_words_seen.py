@@ -250,6 +250,14 @@ def test_rows_that_differ_most_come_first_and_the_others_are_counted():
     assert "1 row is alike wherever asked and 1 row is asked of one option only" in text
 
 
+def test_rows_for_which_there_is_no_room_are_counted():
+    """Fifteen are shown; of 17 that differ and one that is alike two more differ."""
+    case = side_by_side(*((10, 20 + number) for number in range(17)), (50, 50))
+    text = comparison_words(case, NOWHERE, ())
+    assert sum(line.startswith("Row ") for line in text.splitlines()) == 15
+    assert "2 more rows differ and 1 row is alike" in " ".join(text.split())
+
+
 @pytest.mark.parametrize(
     ("cost", "words", "cell"),
     [

@@ -80,7 +80,7 @@ def move(work: Path, folder: Path, journal: Journal) -> None:
     except BaseException:
         if (work / JOURNAL).exists():
             (work / JOURNAL).replace(work / BACK)
-            _back(work, folder, journal)
+            put_back(work, folder, journal)
         raise
 
 
@@ -95,7 +95,7 @@ def _forward(work: Path, folder: Path, journal: Journal) -> None:
     (work / JOURNAL).unlink()
 
 
-def _back(work: Path, folder: Path, journal: Journal) -> None:
+def put_back(work: Path, folder: Path, journal: Journal) -> None:
     """Put back what was there before; may be begun again at any point."""
     for name in (*journal.files, *journal.stale):
         if name in journal.before:
@@ -182,7 +182,7 @@ def _finished(work: Path, folder: Path) -> bool:
     """Go on where the run was killed; False if the temporary folder is not one of ours."""
     if {p.name for p in work.iterdir()} - {NEW, OLD, JOURNAL, BACK, DRAFT}:
         return False
-    for name, go in ((BACK, _back), (JOURNAL, _forward)):
+    for name, go in ((BACK, put_back), (JOURNAL, _forward)):
         if (work / name).exists():
             journal = Journal.read(work / name)
             if journal is None:
