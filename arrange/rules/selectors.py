@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from arrange.data.piece import Piece
+from arrange.data.piece import Piece, canonical
 from arrange.data.room import Door, Facing, Room, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import nearest_facing
@@ -19,12 +19,14 @@ def beds(scenario: Scenario) -> Sequence[Piece]:
 
 
 def main_seat(scenario: Scenario) -> Piece | None:
-    """The first sofa; without one the first easy chair; None if there is neither."""
-    for role in ("sofa", "lounge"):
-        for piece in scenario.pieces:
-            if piece.is_a(role):
-                return piece
-    return None
+    """The largest sofa; without one the largest easy chair; None if there is neither."""
+    return _largest(scenario, "sofa") or _largest(scenario, "lounge")
+
+
+def _largest(scenario: Scenario, role: str) -> Piece | None:
+    """The first in canonical order, so that the order of the file decides nothing."""
+    found = [piece for piece in scenario.pieces if piece.is_a(role)]
+    return min(found, key=canonical, default=None)
 
 
 def other_seats(scenario: Scenario) -> Sequence[Piece]:
@@ -49,8 +51,8 @@ def sits_together(scenario: Scenario) -> bool:
 
 
 def main_screen(scenario: Scenario) -> Piece | None:
-    """The first screen; None if there is none."""
-    return next((p for p in scenario.pieces if p.is_a("screen")), None)
+    """The largest screen; None if there is none."""
+    return _largest(scenario, "screen")
 
 
 def backs_on_wall(piece: Piece) -> bool:

@@ -131,6 +131,7 @@ class Session:
         if self.budget.left >= self._kept_back:
             model = self.search.guided_model.copy()
             arrangement = tidied(model, arrangement, best.score, self.budget, self.search.seed)
+        arrangement = self.scenario.listed(arrangement)
         verdict, confirmed = self._replay.confirmed(arrangement, self._finishing.portion(REPLAY))
         suggestion = Suggestion(rank, arrangement, verdict, best.proven, best.bound, seconds)
         return Finished(suggestion, confirmed)
@@ -178,7 +179,8 @@ class Session:
             best = shown if shown.score > best.score else best
             if best.arrangement is not None:
                 name = named(self.scenario, key)
-                listed.append(Family(name, best.score, best.proven, best.arrangement))
+                arrangement = self.scenario.listed(best.arrangement)
+                listed.append(Family(name, best.score, best.proven, arrangement))
             elif not best.closed:
                 undecided += 1
             self._families = len(listed)
