@@ -53,7 +53,7 @@ def _entry(table: Table) -> Entry | None:
     kind = _kind(table)
     if kind is None:
         return None
-    name = table.text("name", kind.name)
+    name = table.text("name", _typed(table, kind))
     piece = _piece(table, kind, name)
     count = table.whole("count", 1, 1, MOST_COUNT)
     free, beside = table.flag("free"), table.text("with")
@@ -65,6 +65,12 @@ def _entry(table: Table) -> Entry | None:
     table.finish()
     names = [name] if count == 1 else [f"{name} {i}" for i in range(1, count + 1)]
     return Entry(table, kind, tuple(replace(piece, name=n) for n in names), beside, free, stays)
+
+
+def _typed(table: Table, kind: Kind) -> str:
+    """What the person calls the kind: "twin bed", where the table has "single bed"."""
+    word = " ".join(str(table.raw("kind")).split())
+    return kind.name if word.casefold() == kind.name else word
 
 
 def _kind(table: Table) -> Kind | None:
@@ -145,7 +151,10 @@ def _price(table: Table) -> float | None:
 
 
 def _short(table: Table, kind: Kind, name: str) -> str:
-    short = table.text("short", kind.short or _first_words(name) or kind.name)
+    # A label says the person's own word where that is another one than the table's.
+    own = name.casefold() in kind.also
+    usual = _first_words(name) if own else kind.short or _first_words(name)
+    short = table.text("short", usual or kind.short or kind.name)
     if len(short) > SHORT:
         given = f"{short!r} has {len(short)} letters"
         table.fault("short", given, f"at most {SHORT} fit on the plan")

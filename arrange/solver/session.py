@@ -77,9 +77,9 @@ class Session:
     def different(self, top: int) -> tuple[Suggestion, ...]:
         """The best arrangement, then the best of those different from all before.
 
-        The first may take most of the time; the others are given up, unproven,
-        after an amount of work that depends on the scenario alone. Each is finished while
-        the next one is looked for.
+        The first may take most of the time, and all of it while nothing is found; the
+        others are given up, unproven, after an amount of work that depends on the scenario
+        alone. Each is finished while the next one is looked for.
         """
         with ThreadPoolExecutor(FINISHING) as pool:
             try:
@@ -105,9 +105,7 @@ class Session:
             self._rank = rank
             began = self.budget.elapsed
             first = rank == 1
-            share = FIRST_SHARE if first and top > 1 else 1.0
-            left = self.budget.left
-            self.search.budget = self.budget.portion(max(share * left - self._kept_back, left / 2))
+            self.search.budget = self._budget(FIRST_SHARE if first and top > 1 else 1.0)
             last = best = self.search.best(
                 excluded=list(self._shown),
                 bound=bound,
@@ -125,6 +123,19 @@ class Session:
             bound = best.bound
             self._stage = "looking for the next different one"
         return waiting
+
+    def _budget(self, share: float) -> Budget:
+        """All the time but what is kept back; once something is found, this share of it."""
+        left = self.budget.left
+        whole, part = (
+            self.budget.portion(max(each * left - self._kept_back, left / 2))
+            for each in (1.0, share)
+        )
+
+        def enough() -> bool:
+            return whole.stopped or (self.first_seconds is not None and part.over)
+
+        return Budget(whole.seconds, enough)
 
     def _finish(self, rank: int, best: Best, arrangement: Arrangement, seconds: float) -> Finished:
         """Tidier if there is time for that, judged, and put back into the model."""
