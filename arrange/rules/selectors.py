@@ -50,6 +50,16 @@ def sits_together(scenario: Scenario) -> bool:
     return main is not None and (main.is_a("sofa") or bool(other_seats(scenario)))
 
 
+# What a room is for, the plainest purpose first.
+PURPOSES = ("bed", "sleep", "sofa", "dine", "desk")
+
+
+def purpose(scenario: Scenario) -> Piece | None:
+    """The piece the room is for: the largest bed, else sofa, dining table or desk."""
+    found = (_largest(scenario, role) for role in PURPOSES)
+    return next((piece for piece in found if piece is not None), None)
+
+
 def main_screen(scenario: Scenario) -> Piece | None:
     """The largest screen; None if there is none."""
     return _largest(scenario, "screen")
