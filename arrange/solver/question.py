@@ -166,6 +166,7 @@ class Shared:
     heard: Callable[[Best], None] = lambda _: None
     cuts: list[Cut] = field(default_factory=list)
     build_seconds: float = 0.0  # what building a model took on this machine
+    _guided: dict[int, Model] = field(default_factory=dict, init=False)
 
     def __post_init__(self) -> None:
         self.scenario = self.scenario.in_canonical_order
@@ -184,10 +185,16 @@ class Shared:
     @cached_property
     def guided_model(self) -> Model:
         """The model with walkways as rectangles."""
-        model = Model(self.scenario)
-        add_walkways(model, RECTANGLES)
-        model.finish()
-        return model
+        return self.guided_with(RECTANGLES)
+
+    def guided_with(self, rectangles: int) -> Model:
+        """The same with another number of rectangles; built when first asked for."""
+        if rectangles not in self._guided:
+            model = Model(self.scenario)
+            add_walkways(model, rectangles)
+            model.finish()
+            self._guided[rectangles] = model
+        return self._guided[rectangles]
 
     def unreached(self, scene: Scene) -> list[Goal]:
         """The goals that no walkway reaches."""
