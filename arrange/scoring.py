@@ -28,11 +28,12 @@ class Share:
 def shares(scenario: Scenario) -> tuple[Share, ...]:
     """Every claim of the scenario with its points; the possible points sum to 1000.
 
-    Shared in proportion to weight by largest remainders; ties go to the earlier
-    claim. Level k of n earns k/n of the points, rounded down to whole tenths.
-    Empty if nothing can earn points.
+    Shared in proportion to weight by largest remainders; ties go to the earlier claim with
+    the pieces in canonical order, so that the order of the file changes no points. Level k
+    of n earns k/n of the points, rounded down to whole tenths. Listed as the file lists its
+    pieces. Empty if nothing can earn points.
     """
-    claims = [claim for rule in active_rules(scenario) for claim in rule.claims_as_set(scenario)]
+    claims = _claims(scenario.in_canonical_order)
     weights = [claim.weight * feel_factor(scenario, claim.rule) for claim in claims]
     total = sum(weights)
     if not total:
@@ -41,11 +42,17 @@ def shares(scenario: Scenario) -> tuple[Share, ...]:
     rest = [FULL * w % total for w in weights]
     for i in sorted(range(len(claims)), key=lambda i: (-rest[i], i))[: FULL - sum(whole)]:
         whole[i] += 1
-    return tuple(
+    shared = [
         Share(claim, possible, _points(possible, len(claim.steps)))
         for claim, possible in zip(claims, whole, strict=True)
         if possible
-    )
+    ]
+    listing = {claim.key: i for i, claim in enumerate(_claims(scenario))}
+    return tuple(sorted(shared, key=lambda share: listing[share.claim.key]))
+
+
+def _claims(scenario: Scenario) -> list[Claim]:
+    return [claim for rule in active_rules(scenario) for claim in rule.claims_as_set(scenario)]
 
 
 def _points(possible: int, levels: int) -> tuple[int, ...]:

@@ -44,7 +44,8 @@ def room(corners=PLAIN, ceiling=2500, **more):
 def piece(name, width=600, depth=400, height=800, **more):
     """A piece for the wall without clearances, unless told otherwise."""
     roles = frozenset(more.pop("roles", ()))
-    kind, model = more.pop("kind", name), more.pop("model", name)
+    model = more.pop("model", name)
+    kind = more.pop("kind", model)
     return Piece(name, kind, model, width, depth, height, roles=roles, **more)
 
 

@@ -4,6 +4,7 @@ import re
 
 import pytest
 
+from arrange import read_text
 from arrange.data.kinds import kind, kinds, names
 from arrange.data.sources import value
 
@@ -110,3 +111,21 @@ def test_status_is_the_weaker_of_two_sources():
     shoes = kinds()["shoe cabinet"].clearances[0]
     assert bed.status == "verified"
     assert shoes.status == "common practice"
+
+
+@pytest.mark.parametrize(
+    ("word", "kind", "label"),
+    [
+        ("twin bed", "single bed", "twin bed"),
+        ("bed", "single bed", "bed"),
+        ("Nightstand", "bedside table", "Nightstand"),
+        ("single bed", "single bed", "bed"),
+        ("Single  Bed", "single bed", "bed"),
+    ],
+)
+def test_a_piece_is_called_what_the_person_calls_its_kind(word, kind, label):
+    """Also where the table has another name for it; the file's own word is its name."""
+    text = '[room]\nsize = [400, 400]\n[[door]]\nwall = "C"\nfrom_left = 20\nwidth = 80\n'
+    (piece,) = read_text(f'unit = "cm"\n{text}[[piece]]\nkind = "{word}"\n').pieces
+    name = kind if word.split()[-1] == "Bed" else word
+    assert (piece.name, piece.model, piece.kind, piece.short) == (name, name, kind, label)

@@ -2,6 +2,7 @@
 
 import random
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from planted import planted
@@ -21,13 +22,19 @@ from small_rooms import (
     wish,
 )  # fmt: skip
 
+import arrange
 from arrange.data.arrangement import Arrangement
+from arrange.data.kinds import believable
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture
+from arrange.data.standard_sizes import NoSizesError, range_of_sizes
 from arrange.judge import judge
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.largest import Sizes, grown, in_mm, in_steps, largest, resized_in_place
 from arrange.whatif.requirements import relaxed, shrinks, without_search
+from arrange.words.sizes import largest_words
+
+FAULTS = Path(__file__).with_name("faults")
 
 CHEST = piece("chest", 800, 400)
 
@@ -329,3 +336,25 @@ def test_what_is_tied_goes_along():
     steps, found = grown(sizes.at, "chest", 80, 400, start)
     assert steps > 80
     assert judge(sizes.at(steps), found).works
+
+
+@pytest.mark.parametrize(("side", "size"), [("width", 2400), ("depth", 600)])
+def test_no_size_is_tried_that_nobody_sells(side, size):
+    """A bookcase three times as wide as usual (80 cm), or twice as deep (30 cm), and no larger.
+
+    Was: 360 cm wide and 280 cm deep "and no more, proven", which no file may have.
+    """
+    case = arrange.read(FAULTS / "lone-bookcase.toml")
+    found = largest(case, "bookcase", side, seconds=30)
+    assert (found.answer, found.size, found.next, found.undecided) == ("at least", size, None, None)
+    assert largest_words(found, case).endswith("the largest size we tried.")
+    assert believable("bookcase", side)[1] >= size
+
+
+def test_a_range_of_sizes_that_no_bed_has_is_refused():
+    """One message, with what is tried; was: a bed of 1 cm "works comfortably"."""
+    bed = piece("bed", 950, 2050, kind="single bed")
+    said = "1 cm to 2 cm is no width of a single bed: between 19 cm and 475 cm are tried"
+    with pytest.raises(NoSizesError, match=said):
+        range_of_sizes(bed, (10, bed.depth), (20, bed.depth), 10, "cm")
+    assert len(range_of_sizes(bed, (700, bed.depth), (900, bed.depth), 100, "cm").sizes) == 3

@@ -394,3 +394,20 @@ def test_the_example_that_is_too_much():
         assert repair.cheapest
         after = changed(case, repair.changes)
         assert judge(after, repair.suggestion.arrangement).works
+
+
+def test_the_bed_of_a_bedroom_is_given_up_last():
+    """It takes 120 (30, 30 as a main piece, 60 as what the room is for), the wardrobe 60."""
+    bed = piece("bed", 950, 2050, roles=("sleep", "bed"), major=True)
+    store = piece("wardrobe", 1000, 600, roles=("store",), major=True)
+    offers = relaxations(scenario(room(), bed, store))
+    left_out = {o.key[1]: o.cost for o in offers if o.key[0] == "leave out"}
+    assert left_out == {"bed": 120, "wardrobe": 60}
+
+
+def test_what_stands_there_today_counts_as_owned():
+    """Also where the file does not say so: it is left out for 40, what is to be bought for 30."""
+    one, two = piece("one", roles=("store",)), piece("two", roles=("store",))
+    case = scenario(room(), one, two, today=(at("one", "up", 0, 0),))
+    offers = relaxations(case)
+    assert {o.key[1]: o.cost for o in offers if o.key[0] == "leave out"} == {"one": 40, "two": 30}

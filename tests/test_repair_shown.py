@@ -73,7 +73,7 @@ def test_the_sheet_says_every_change_and_marks_it(tmp_path):
     written = texts(figure)
     assert "The wardrobe gets 60 cm instead of 75 cm" in written
     assert "Below the 75 cm that its kind needs" in written
-    assert f"costs {first.cost}" in written
+    assert f"effort {first.cost}" in written
     assert {"strip:wardrobe", "gives:wardrobe"} <= gids(figure)
     scales = {round(axes.transData.get_matrix()[0, 0], 6) for axes in figure.axes[1:]}
     assert len(scales) == 1  # one scale for all plans
@@ -97,13 +97,13 @@ def test_without_a_proposal_there_is_no_sheet():
 
 def test_the_words_say_how_sure_it_is():
     """Proven, not proven, nothing, nothing in the time: never blurred."""
-    assert "proven: nothing cheaper does" in repair_words(found(1))
+    assert "proven: nothing with less effort works, of the" in repair_words(found(1))
     nothing = Repairs(tight(), (), 5, 4, True)
     assert repair_words(nothing).startswith("Proven: none of the changes")
     unsure = Repairs(tight(), (), 5, 4, False, 2)
     assert "does not mean that there is none" in repair_words(unsure)
     head, line = repair_lines(found(1).repairs[0], 1)
-    assert re.match(r"1\. Costs 15\. \d+\.\d of 100 points then \(best\)\.", head)
+    assert re.match(r"1\. Effort 15\. \d+\.\d of 100 points then \(best\)\.", head)
     assert line.endswith("[15]")  # 12 below its least, 3 steps of 5 cm
 
 

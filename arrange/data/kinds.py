@@ -5,13 +5,14 @@ The table is data, in ``kinds.toml``; this module gives it types. Lengths in mm.
 
 from __future__ import annotations
 
+import math
 import tomllib
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any, Literal
 
-from arrange.data.piece import Clearance, Piece, Slot, Status
+from arrange.data.piece import SIZES, Clearance, Piece, Slot, Status
 from arrange.data.sources import source
 
 TABLE = Path(__file__).with_name("kinds.toml")
@@ -70,6 +71,39 @@ class Kind:
     screen: int = 0
     varies: bool = False
     own_size: bool = False
+
+
+# A size this many times off the usual one is a slip; rugs and shelves really vary.
+ABSURD = 5.0
+ABSURD_VARIES = 25.0
+# As large as any of a kind is sensibly asked for, in times its usual size: nobody looks for
+# a desk of 4 m. Cupboards and shelves come in long runs. Our own figures, common practice.
+LARGEST = 2.0
+LARGEST_STORE = 3.0
+
+
+def believable(name: str, side: str) -> tuple[int, int]:
+    """The least and the greatest ``width``, ``depth`` or ``height`` a file may give, in mm.
+
+    ``SIZES`` where the kind called ``name`` has no usual size, or there is no such kind.
+    """
+    known = kinds().get(name)
+    if known is None or known.own_size or (known.flat and side == "height"):
+        return SIZES
+    usual: int = getattr(known, side)
+    limit = ABSURD_VARIES if known.varies else ABSURD
+    return max(SIZES[0], math.ceil(usual / limit)), min(SIZES[1], int(usual * limit))
+
+
+def sensible(name: str, side: str) -> int:
+    """The greatest that is worth trying, in mm; as ``believable`` where any size is usual."""
+    most = believable(name, side)[1]
+    known = kinds().get(name)
+    if known is None or known.own_size or known.varies or known.flat:
+        return most
+    usual: int = getattr(known, side)
+    times = LARGEST_STORE if "store" in known.roles and side == "width" else LARGEST
+    return min(most, int(usual * times))
 
 
 @cache

@@ -8,7 +8,8 @@ least and the comfortable depth of a clearance lie the steps that earn points.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import re
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 Side = Literal["front", "back", "left", "right"]
@@ -81,7 +82,7 @@ class Slot:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One thing to place. ``name`` is unique; alike pieces share ``model``.
+    """One thing to place. ``name`` is unique; ``model`` is what several can be called by.
 
     ``bottom`` is the height of its underside above the floor (a wall shelf);
     ``height`` is measured from its underside to its top. ``stands`` says where
@@ -123,6 +124,11 @@ class Piece:
         """Height of its top above the floor."""
         return self.bottom + self.height
 
+    @property
+    def alike(self) -> Piece:
+        """What it is: equal for two pieces that only their names and ties tell apart."""
+        return replace(self, name="", model="", short="", anchor=None, slots=())
+
     def least_side(self, side: str) -> int:
         """The least ``width`` or ``depth`` that leaves something of every clearance along it.
 
@@ -145,6 +151,22 @@ class Piece:
     def is_a(self, role: str) -> bool:
         """Whether the piece plays ``role``."""
         return role in self.roles
+
+
+def canonical(piece: Piece) -> tuple[object, ...]:
+    """A key to sort pieces by what they are, the largest first, whatever order they came in.
+
+    Names come last: they decide between alike pieces alone, "chair 2" before "chair 10".
+    """
+    rest = (
+        *(piece.stands, piece.bottom, piece.headroom, piece.screen, piece.major, piece.flat),
+        *(piece.burns, piece.owned, piece.price, sorted(piece.roles), piece.goes_with),
+        *(piece.clearances, piece.anchor or "", piece.slots),
+    )
+    name = [(part.isdigit(), part.zfill(9)) for part in re.split(r"(\d+)", piece.name)]
+    sizes = (piece.width, piece.depth, piece.height)
+    area = piece.width * piece.depth
+    return (-area, piece.kind, *(-size for size in sizes), repr(rest), name)
 
 
 STEP = 40  # mm; smaller steps than this are not felt

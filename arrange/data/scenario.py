@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
-from arrange.data.arrangement import Placement
-from arrange.data.piece import Piece
+from arrange.data.arrangement import Arrangement, Placement
+from arrange.data.piece import Piece, canonical
 from arrange.data.room import Room
 
 
@@ -113,6 +113,47 @@ class Scenario:
         for _ in self.pieces:
             going |= {p.name for p in self.pieces if p.anchor in going}
         return tuple(p.name for p in self.pieces if p.name in going - known)
+
+    @property
+    def in_canonical_order(self) -> Scenario:
+        """The same with its pieces in the order of what they are, however the file lists them."""
+        pieces = tuple(sorted(self.pieces, key=canonical))
+        order = {piece.name: i for i, piece in enumerate(pieces)}
+        held = tuple(sorted(self.held, key=lambda placement: order[placement.piece]))
+        return replace(self, pieces=pieces, held=held)
+
+    def listed(self, arrangement: Arrangement) -> Arrangement:
+        """The arrangement with its placements in the order of this scenario's pieces."""
+        return Arrangement(tuple(arrangement.of(piece.name) for piece in self.pieces))
+
+    def alike_groups(self) -> Sequence[tuple[Piece, ...]]:
+        """Pieces that are the same thing beside the same host, one tuple for each such thing.
+
+        In the order of the pieces. Exchanging two of a group leaves the room as it is.
+        """
+        groups: dict[tuple[object, ...], list[Piece]] = {}
+        for piece in self.pieces:
+            groups.setdefault((piece.alike, piece.anchor, piece.slots), []).append(piece)
+        return [tuple(group) for group in groups.values()]
+
+    def interchangeable(self) -> Sequence[tuple[Piece, ...]]:
+        """``alike_groups`` parted further: nothing that is said singles one of them out.
+
+        A wish does, and being held in place, and what is tied to one of them. A wish that
+        means all of a group by the name they share does not.
+        """
+        alone = {p.anchor for p in self.pieces} | {p.piece for p in self.held}
+        parted: dict[tuple[object, ...], list[Piece]] = {}
+        for i, group in enumerate(self.alike_groups()):
+            for piece in group:
+                own = piece.name if piece.name in alone else ""
+                parted.setdefault((i, own, self.asked_of(piece)), []).append(piece)
+        return [tuple(group) for group in parted.values()]
+
+    def asked_of(self, piece: Piece) -> frozenset[tuple[str, bool]]:
+        """The words of wishes that mean the piece, and whether each is its own name."""
+        words = {word for wish in self.wishes for word in (wish.piece, wish.place)}
+        return frozenset((word, word == piece.name) for word in words & {piece.name, piece.model})
 
     @property
     def unfurnished(self) -> Scenario:

@@ -139,7 +139,8 @@ class Largest:
 
     "exact": ``size`` works, as ``arrangement`` shows in ``scenario``, and every larger one
     is proven impossible, ``next`` by two solver configurations. "at least": ``size`` works,
-    and larger ones in ``undecided`` were not decided in the time (their least and greatest).
+    and larger ones in ``undecided`` were not decided in the time (their least and greatest);
+    without ``undecided`` it is the largest that was tried, as no larger piece is usual.
     "impossible": no size works, proven. "not decided": nothing found, nothing proven.
     ``asked`` counts the questions put to the solver.
     """

@@ -16,9 +16,9 @@ from pathlib import Path
 from typing import Any
 
 from arrange.data.change import Change, Exchange, Resize
-from arrange.data.kinds import kind
+from arrange.data.kinds import believable, kind
 from arrange.data.lengths import length, listed
-from arrange.data.piece import SIZES, Clearance, Piece
+from arrange.data.piece import Clearance, Piece
 from arrange.data.scenario import Unit
 from arrange.data.sizes import Size, SizeTable
 from arrange.data.sources import source
@@ -118,9 +118,8 @@ def range_of_sizes(
             f"{count} sizes in the range, at most {MOST} are tried; take a longer step, or ask for "
             f'the exact largest: --largest "{piece.name}=width"'
         )
-    if not all(SIZES[0] <= mm <= SIZES[1] for mm in (*first, *last)):
-        lowest, highest = (length(mm, unit) for mm in SIZES)
-        raise NoSizesError(f"sizes of pieces run from {lowest} to {highest}")
+    for side, ends in zip(("width", "depth"), zip(first, last, strict=True), strict=True):
+        _check_ends(piece, side, ends, unit)
     sizes = []
     for i in range(count):
         wider = round(i * step)
@@ -130,6 +129,20 @@ def range_of_sizes(
         both = first[1] != last[1]
         sizes.append(Size(length(width, unit) + (f" x {length(depth, unit)}" if both else ""), new))
     return SizeTable(f"widths in steps of {length(round(step), unit)}", tuple(sizes))
+
+
+def _check_ends(piece: Piece, side: str, ends: tuple[int, int], unit: Unit) -> None:
+    """NoSizesError if no such piece is so small or large; the size it has already is one."""
+    own: int = getattr(piece, side)
+    least, most = believable(piece.kind, side)
+    if all(mm == own or least <= mm <= most for mm in ends):
+        return
+    asked = listed([length(mm, unit) for mm in dict.fromkeys(ends)], "to")
+    lowest, highest = (length(mm, unit) for mm in (least, most))
+    article = "an" if piece.kind[0] in "aeiou" else "a"
+    raise NoSizesError(
+        f"{asked} is no {side} of {article} {piece.kind}: between {lowest} and {highest} are tried"
+    )
 
 
 def _breadth(size: Size) -> tuple[int, int]:

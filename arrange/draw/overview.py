@@ -38,8 +38,8 @@ def differences(scenario: Scenario, first: Arrangement, other: Arrangement) -> t
     """
     phrases: list[str] = []
     majors = [p for p in scenario.pieces if p.major]
-    for model in dict.fromkeys(p.model for p in majors):
-        names = [p.name for p in majors if p.model == model]
+    for alike in dict.fromkeys(p.alike for p in majors):
+        names = [p.name for p in majors if p.alike == alike]
         before = [place_words(scenario, first.of(n)) for n in names]
         left_over = list(before)
         moved: list[tuple[str, tuple[str, str]]] = []

@@ -254,7 +254,7 @@ def _cell(number: int, repair: Repair, style: Style) -> Cell:
     return Cell(
         Bit(f"{number}", 12.0, bold=True),
         Bit(points(repair.suggestion.verdict.score), 12.0, style.accent, bold=True, gap=1.5),
-        Bit(f"of 100; costs {repair.cost}", 7.0, style.quiet),
+        Bit(f"of 100; effort {repair.cost}", 7.0, style.quiet),
         repair.scenario,
         repair.suggestion.arrangement,
         PlanOptions(small=True, over=marks_of(repair)),
@@ -275,8 +275,8 @@ def _draw_key(page: Page, repairs: Repairs) -> None:
     key = (
         "Thick line: what gives; dashed: a strip of floor that came down, or is given up. Hatched: "
         f"floor kept free to use a piece. Walkway {measured(repairs.scenario.walkway, unit)} "
-        "unless said otherwise. Costs say what is dearer than what: our own judgement, unless "
-        "your file has others."
+        "unless said otherwise. Effort says what takes more doing than what: our own judgement, "
+        "unless your file has another."
     )
     top = page.height - MARGIN - 2 * line_height(KEY) + 1.5
     page.paragraph(MARGIN, top, page.inner, key, KEY, colour=page.style.quiet, gid="key")

@@ -11,7 +11,6 @@ from shapely.geometry import Polygon
 
 from arrange.data.change import Drop, Resize
 from arrange.data.conflict import Requirement
-from arrange.data.effort import Efforts
 from arrange.data.lengths import length, listed, the
 from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
@@ -22,6 +21,7 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import frame
 from arrange.rules.requirement import NEVER, PIECES, Quantity, Relaxing, RequirementKind, who_says
 from arrange.rules.rule import KeepsOff
+from arrange.rules.selectors import purpose
 
 SLENDER = 50  # mm; a body thinner than this is no piece
 STANDS = {"wall": ", with its back to a wall", "corner": ", in a corner", "free": ""}
@@ -117,12 +117,13 @@ def _size(piece: Piece, unit: Unit) -> str:
 
 def _smaller(ask: Relaxing, piece: Piece) -> Iterator[Relaxation]:
     unit = ask.scenario.unit
-    owned = ", in place of the one you have" if piece.owned else ""
+    has = ask.owned(piece)
+    owned = ", in place of the one you have" if has else ""
     for steps, size in enumerate(smaller_sizes(piece, unit), 1):
         down = "the next size down" if steps == 1 else f"{steps} sizes down"
         new = _size(size.piece, unit)
         yield from ask.relaxation(
-            "smaller_owned" if piece.owned else "smaller",
+            "smaller_owned" if has else "smaller",
             (change_to(size, piece),),
             f"{the(piece.name)} is {new} instead of {_size(piece, unit)}, {down}{owned}",
             ("smaller", piece.name),
@@ -139,15 +140,15 @@ def _left_out(ask: Relaxing, piece: Piece) -> Iterator[Relaxation]:
     group = [*others, piece]
     if any(not ask.touchable(p.name) or p.name in ask.held for p in group):
         return
-    costs = [_of_leaving(ask.efforts, p) for p in group]
+    costs = [_of_leaving(ask, p) for p in group]
     if None in costs:
         return
-    effort = "leave_out_owned" if piece.owned else "leave_out"
+    effort = "leave_out_owned" if ask.owned(piece) else "leave_out"
     also = ""
     if others:
         go = "go" if len(others) > 1 else "goes"
         also = f", with {listed([the(p.name) for p in others])} that {go} with it"
-    though = ", though you have it" if piece.owned else ""
+    though = ", though you have it" if ask.owned(piece) else ""
     yield from ask.relaxation(
         effort,
         tuple(Drop(p.name) for p in group),
@@ -159,7 +160,11 @@ def _left_out(ask: Relaxing, piece: Piece) -> Iterator[Relaxation]:
     )
 
 
-def _of_leaving(efforts: Efforts, piece: Piece) -> int | None:
-    usual = efforts.of("leave_out_owned" if piece.owned else "leave_out")
-    extra = efforts.of("major") if piece.major else 0
-    return None if usual is None or extra is None else usual + extra
+def _of_leaving(ask: Relaxing, piece: Piece) -> int | None:
+    """Most for the piece the room is for: it is what a person would give up last."""
+    keys = ["leave_out_owned" if ask.owned(piece) else "leave_out"]
+    keys += ["major"] if piece.major else []
+    keys += ["purpose"] if piece == purpose(ask.scenario) else []
+    efforts = [ask.efforts.of(key) for key in keys]
+    known = [effort for effort in efforts if effort is not None]
+    return sum(known) if len(known) == len(keys) else None

@@ -15,6 +15,7 @@ from shapely.geometry.base import BaseGeometry
 from arrange.data.change import Change
 from arrange.data.conflict import Requirement
 from arrange.data.effort import Efforts
+from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sources import COMMON_PRACTICE, body, source
@@ -96,11 +97,16 @@ class Relaxing:
         self.spared = spared
         self.efforts = Efforts(dict(scenario.costs.values))
         self.held = {p.piece for p in scenario.held}
+        self._here = {p.piece for p in scenario.today}
         self._models = {p.name: p.model for p in scenario.pieces}
 
     def touchable(self, name: str) -> bool:
         """Whether a piece, door, window or fixture, or the model of a piece, may be changed."""
         return name not in self.spared and self._models.get(name) not in self.spared
+
+    def owned(self, piece: Piece) -> bool:
+        """Whether the person has the piece: it says so, or it stands there today."""
+        return piece.owned or piece.name in self._here
 
     def relaxation(
         self,

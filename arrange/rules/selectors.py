@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from arrange.data.piece import Piece
+from arrange.data.piece import Piece, canonical
 from arrange.data.room import Door, Facing, Room, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import nearest_facing
@@ -19,12 +19,14 @@ def beds(scenario: Scenario) -> Sequence[Piece]:
 
 
 def main_seat(scenario: Scenario) -> Piece | None:
-    """The first sofa; without one the first easy chair; None if there is neither."""
-    for role in ("sofa", "lounge"):
-        for piece in scenario.pieces:
-            if piece.is_a(role):
-                return piece
-    return None
+    """The largest sofa; without one the largest easy chair; None if there is neither."""
+    return _largest(scenario, "sofa") or _largest(scenario, "lounge")
+
+
+def _largest(scenario: Scenario, role: str) -> Piece | None:
+    """The first in canonical order, so that the order of the file decides nothing."""
+    found = [piece for piece in scenario.pieces if piece.is_a(role)]
+    return min(found, key=canonical, default=None)
 
 
 def other_seats(scenario: Scenario) -> Sequence[Piece]:
@@ -48,9 +50,19 @@ def sits_together(scenario: Scenario) -> bool:
     return main is not None and (main.is_a("sofa") or bool(other_seats(scenario)))
 
 
+# What a room is for, the plainest purpose first.
+PURPOSES = ("bed", "sleep", "sofa", "dine", "desk")
+
+
+def purpose(scenario: Scenario) -> Piece | None:
+    """The piece the room is for: the largest bed, else sofa, dining table or desk."""
+    found = (_largest(scenario, role) for role in PURPOSES)
+    return next((piece for piece in found if piece is not None), None)
+
+
 def main_screen(scenario: Scenario) -> Piece | None:
-    """The first screen; None if there is none."""
-    return next((p for p in scenario.pieces if p.is_a("screen")), None)
+    """The largest screen; None if there is none."""
+    return _largest(scenario, "screen")
 
 
 def backs_on_wall(piece: Piece) -> bool:

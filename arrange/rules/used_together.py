@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.lengths import the
-from arrange.data.piece import Piece
+from arrange.data.piece import Piece, canonical
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap
@@ -19,7 +19,7 @@ class UsedTogether(Rule):
     """A piece is within 2.5 m, 1.5 m, 60 cm of one of those that it goes with.
 
     What goes with what is part of each kind of piece; where both kinds name each
-    other, the one listed first in the scenario speaks. The distance is the larger
+    other, the one whose first piece is the larger speaks. The distance is the larger
     of the gap across and the gap up the plan, to the nearest piece of that kind.
     Pieces tied to each other, or to the same piece, are together already; seat
     and screen keep a distance of their own. Common practice, no source.
@@ -34,14 +34,15 @@ class UsedTogether(Rule):
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each piece and each kind it goes with, if that is in the room."""
         found: list[Claim] = []
+        order = {piece.name: i for i, piece in enumerate(scenario.pieces)}
         spoken: set[tuple[str, str]] = set()
-        for piece in scenario.pieces:
+        for piece in sorted(scenario.pieces, key=canonical):
             for kind in piece.goes_with:
                 if (kind, piece.kind) in spoken or not _partners(scenario, piece, kind):
                     continue
                 spoken.add((piece.kind, kind))
                 found.append(Claim(self.id, (piece.name,), self.weight, STEPS, (kind,)))
-        return found
+        return sorted(found, key=lambda claim: order[claim.subjects[0]])
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Near one of the pieces of that kind."""

@@ -18,9 +18,10 @@ from arrange.errors import Fault, ScenarioError, printable
 from arrange.scenario.faults import Faults, broken
 from arrange.scenario.limits import check_counts, check_paths, text_in
 from arrange.scenario.openings import check_overlaps, read_doors, read_fixtures, read_windows
-from arrange.scenario.pieces import check_room_for, read_pieces, tie
+from arrange.scenario.pieces import check_room_for, read_pieces
 from arrange.scenario.room import cut_breasts, read_room
 from arrange.scenario.table import Table
+from arrange.scenario.ties import tie
 from arrange.scenario.today import read_today
 from arrange.scenario.wishes import (
     WALKWAY,

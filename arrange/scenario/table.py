@@ -10,7 +10,7 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import TypeVar, cast
 
-from arrange.data.kinds import Kind
+from arrange.data.kinds import Kind, believable
 from arrange.data.lengths import length, parse
 from arrange.data.scenario import Unit
 from arrange.scenario.faults import Faults, quoted, shown
@@ -174,9 +174,6 @@ class Table:
             self.known.append(key)
 
 
-# A size this many times off the usual one is a slip; rugs and shelves really vary.
-ABSURD = 5.0
-ABSURD_VARIES = 25.0
 # A slip of the decimal point; mixed-up units are tried as such.
 TENS = (10, 0.1, 100, 0.01)
 UNITS: tuple[Unit, ...] = ("cm", "mm", "m", "in")
@@ -194,9 +191,9 @@ def unbelievable(table: Table, kind: Kind, name: str) -> set[str]:
     sizes = {key: mm for key, mm in given.items() if mm > 0}
     bad = set()
     for key, mm in sizes.items():
-        limit = ABSURD_VARIES if kind.varies else ABSURD
+        least, most = believable(kind.name, key)
         thin = kind.flat and key == "height"
-        if not thin and not usual[key] / limit <= mm <= usual[key] * limit:
+        if not thin and not least <= mm <= most:
             bad.add(key)
             _note(table, kind, name, key, mm, usual[key])
     plan = [sizes[key] / usual[key] for key in ("width", "depth") if key in sizes]

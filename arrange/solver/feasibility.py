@@ -54,20 +54,20 @@ def decide(
     """
     search = Search(musts_only(scenario), budget, seed)
     if memory is None:
-        return _decided(search, sure=sure)
+        return _decided(scenario, search, sure=sure)
     search.keep(memory.cuts_for(search.scenario))
-    answer = _decided(search, sure=sure)
+    answer = _decided(scenario, search, sure=sure)
     memory.learn(search.scenario, search.cuts)
     return answer
 
 
-def _decided(search: Search, *, sure: bool) -> Feasibility:
+def _decided(scenario: Scenario, search: Search, *, sure: bool) -> Feasibility:
     found, impossible = _quickly(search)
     if found is None and not impossible:
         best = search.best()
         found, impossible = best.arrangement, best.closed
     if found is not None:
-        return Feasibility("works", found)
+        return Feasibility("works", scenario.listed(found))
     if impossible and (not sure or surely_impossible(search)):
         return Feasibility("impossible")
     return Feasibility("not decided")
@@ -139,10 +139,8 @@ def surely_impossible(search: Search) -> bool:
 
 def _twins(scenario: Scenario) -> dict[str, list[str]]:
     """For each piece the names of all that are alike, its own among them."""
-    alike: dict[str, list[str]] = {}
-    for piece in scenario.pieces:
-        alike.setdefault(piece.model, []).append(piece.name)
-    return {piece.name: alike[piece.model] for piece in scenario.pieces}
+    groups = [[piece.name for piece in group] for group in scenario.alike_groups()]
+    return {name: group for group in groups for name in group}
 
 
 def _orders(twins: Mapping[str, Sequence[str]]) -> int:

@@ -12,6 +12,11 @@ from arrange.solver.question import Question
 
 SHARE = 0.05  # deterministic seconds for one attempt
 FIRST = 0.5  # deterministic seconds for one try to find a first arrangement
+# A first arrangement is asked for outright, with a few walkway rectangles: no number of them
+# is best everywhere, and how long it takes is a matter of luck. So in short turns over the
+# numbers and seeds; each pass doubles the deterministic seconds of a turn.
+OUTRIGHT = (2, 3, 4, 5)
+TURN = 0.05
 REACH = 0.2  # deterministic seconds for asking outright, at first
 LEAST_STEP = 0.06  # deterministic seconds of a step at least
 LEAST_TRY = 0.02  # deterministic seconds counted for any attempt: copying costs time too
@@ -34,6 +39,9 @@ class Improving:
         self._random = random.Random(search.seed)  # noqa: S311
         self._groups = _groups(search.scenario)
         self._tries = 0
+        self._waiting: list[int] = []  # rectangles still to be asked for in this pass
+        self._hopeless: set[int] = set()  # with so many there is no arrangement at all
+        self._turn = TURN / 2
         self._reached_for = 1001
         self._reach = REACH
 
@@ -56,7 +64,7 @@ class Improving:
             start = self._question.start
             if start is not None and start.arrangement is not None and self._tries % 3:
                 return self._move_some(start.arrangement, score)
-            return self._first()
+            return self._outright() if start is None else self._first()
         if bound < self._reached_for:
             return self._reach_for(bound)
         return self._move_some(now, score)
@@ -69,6 +77,19 @@ class Improving:
         seed = search.seed + self._tries
         answer = solve(model, search.budget, seed=seed, work=work, goal=goal, until=self._over)
         self._tries += 1
+        return answer
+
+    def _outright(self) -> Answer:
+        """Any arrangement with so many walkway rectangles; before each pass one without any."""
+        if not self._waiting:
+            self._waiting = [count for count in OUTRIGHT if count not in self._hopeless]
+            self._turn *= 2
+            return self._first()
+        count = self._waiting.pop(0)
+        model = self._question.model(self._question.search.guided_with(count))
+        answer = self._handed_in(self._ask(model, self._turn, "any"))
+        if answer.status == "none":
+            self._hopeless.add(count)
         return answer
 
     def _first(self) -> Answer:

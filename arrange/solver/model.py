@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from copy import copy
+from itertools import pairwise
 
 from ortools.sat.python import cp_model
 from shapely.geometry import Polygon
@@ -237,17 +238,10 @@ class Model(Verbs):
 
     def _order_twins(self) -> None:
         """Alike pieces are interchangeable: only one order of them is kept."""
-        last: dict[tuple[str, str | None], Place] = {}
-        for piece in self.scenario.pieces:
-            key = (piece.model, piece.anchor)
-            place = self.place(piece.name)
-            if key in last and self._alike(last[key].piece, piece):
-                _in_order(self.cp, last[key], place)
-            last[key] = place
-
-    def _alike(self, one: Piece, two: Piece) -> bool:
-        """Whether swapping the two changes nothing: no wish, tie or point tells them apart."""
-        return not self._singled_out(two) and self._earnings(one) == self._earnings(two)
+        for group in self.scenario.interchangeable():
+            for one, two in pairwise(group):
+                if self._earnings(one) == self._earnings(two):
+                    _in_order(self.cp, self.place(one.name), self.place(two.name))
 
     def _earnings(self, piece: Piece) -> list[tuple[object, ...]]:
         return sorted(
@@ -255,13 +249,6 @@ class Model(Verbs):
             for s in self.shares
             if piece.name in s.claim.subjects
         )
-
-    def _singled_out(self, piece: Piece) -> bool:
-        alike = {p.name for p in self.scenario.pieces if p.model == piece.model}
-        named = {w.piece for w in self.scenario.wishes} | {w.place for w in self.scenario.wishes}
-        hosts = {p.anchor for p in self.scenario.pieces}
-        held = {p.piece for p in self.scenario.held}
-        return bool(alike & (named | hosts | held))
 
     def _add_points(self, rules: dict[str, Rule]) -> None:
         total: Expr = 0

@@ -11,12 +11,12 @@ import logging
 import typing
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
-from arrange.data.piece import Piece
+from arrange.data.piece import Piece, canonical
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
@@ -41,20 +41,35 @@ def majors(scenario: Scenario) -> list[Piece]:
 
 
 def key_of(scenario: Scenario, arrangement: Arrangement) -> Key:
-    """Where the major pieces stand: for each model its spots, alike pieces in no order."""
-    spots: dict[str, list[Spot]] = {}
-    for piece in majors(scenario):
+    """Where the major pieces stand: for each group its spots, alike pieces in no order."""
+
+    def spot(piece: Piece) -> Spot:
         placement = arrangement.of(piece.name)
         wall = placement.wall if piece.anchor is None else None
         facing = facing_of(placement, scenario.room)
-        spot = (wall, facing if wall is not None else _looks(piece, facing))
-        spots.setdefault(_group(piece), []).append(spot)
-    return tuple((model, tuple(sorted(s, key=_order))) for model, s in sorted(spots.items()))
+        return wall, facing if wall is not None else _looks(piece, facing)
+
+    return tuple(
+        (name, tuple(sorted((spot(piece) for piece in pieces), key=_order)))
+        for name, pieces in sorted(_groups(scenario).items())
+    )
 
 
-def _group(piece: Piece) -> str:
-    """Alike pieces that go with the same thing can be swapped."""
-    return piece.model if piece.anchor is None else f"{piece.model} with {piece.anchor}"
+def _groups(scenario: Scenario) -> dict[str, tuple[Piece, ...]]:
+    """The major pieces by what they are called; alike ones at the same host can be swapped.
+
+    Several entries of the same thing share a group, called by all their names.
+    """
+    groups: dict[str, tuple[Piece, ...]] = {}
+    for group in replace(scenario, pieces=tuple(majors(scenario))).alike_groups():
+        ordered = sorted(group, key=canonical)
+        name = " or ".join(dict.fromkeys(piece.model for piece in ordered))
+        if group[0].anchor is not None:
+            name += f" with {group[0].anchor}"
+        if name in groups:  # alike by name but not in what they are
+            name = " or ".join(piece.name for piece in ordered)
+        groups[name] = group
+    return groups
 
 
 def _looks(piece: Piece, facing: Facing) -> Facing:
@@ -86,8 +101,9 @@ def hold_to(model: Model, key: Key) -> None:
 def _counts(model: Model, key: Key) -> list[tuple[Expr, int]]:
     """For each spot of the key: how many of its pieces stand so, and how many should."""
     counts: list[tuple[Expr, int]] = []
+    groups = _groups(model.scenario)
     for name, spots in key:
-        pieces = [p for p in majors(model.scenario) if _group(p) == name]
+        pieces = groups[name]
         for spot, times in sorted(Counter(spots).items(), key=lambda item: _order(item[0])):
             literals = [x for piece in pieces for x in _literals(model, piece, spot)]
             counts.append((sum(literals) if literals else model.number(0, 0), times))
@@ -104,7 +120,7 @@ def _literals(model: Model, piece: Piece, spot: Spot) -> list[Literal]:
 
 
 def named(scenario: Scenario, key: Key) -> tuple[tuple[str, str, str], ...]:
-    """The key in words: model, wall name or "free", facing; one entry a piece."""
+    """The key in words: name of the group, wall name or "free", facing; one entry a piece."""
     walls = scenario.room.walls
     return tuple(
         (model, "free" if wall is None else walls[wall].name, facing)
@@ -138,7 +154,11 @@ class Best:
 
 @dataclass
 class Shared:
-    """One scenario's models and cuts, the time and the seed; they carry over between questions."""
+    """One scenario's models and cuts, the time and the seed; they carry over between questions.
+
+    The pieces are taken in canonical order, so that the order of the file decides nothing;
+    ``Scenario.listed`` puts an arrangement back into that order.
+    """
 
     scenario: Scenario
     budget: Budget
@@ -146,8 +166,10 @@ class Shared:
     heard: Callable[[Best], None] = lambda _: None
     cuts: list[Cut] = field(default_factory=list)
     build_seconds: float = 0.0  # what building a model took on this machine
+    _guided: dict[int, Model] = field(default_factory=dict, init=False)
 
     def __post_init__(self) -> None:
+        self.scenario = self.scenario.in_canonical_order
         self._cutter = Cutter(self.scenario, lambda: self.budget.over)
         self._empty = empty_floor(self.scenario)
 
@@ -163,10 +185,16 @@ class Shared:
     @cached_property
     def guided_model(self) -> Model:
         """The model with walkways as rectangles."""
-        model = Model(self.scenario)
-        add_walkways(model, RECTANGLES)
-        model.finish()
-        return model
+        return self.guided_with(RECTANGLES)
+
+    def guided_with(self, rectangles: int) -> Model:
+        """The same with another number of rectangles; built when first asked for."""
+        if rectangles not in self._guided:
+            model = Model(self.scenario)
+            add_walkways(model, rectangles)
+            model.finish()
+            self._guided[rectangles] = model
+        return self._guided[rectangles]
 
     def unreached(self, scene: Scene) -> list[Goal]:
         """The goals that no walkway reaches."""

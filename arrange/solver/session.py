@@ -77,9 +77,9 @@ class Session:
     def different(self, top: int) -> tuple[Suggestion, ...]:
         """The best arrangement, then the best of those different from all before.
 
-        The first may take most of the time; the others are given up, unproven,
-        after an amount of work that depends on the scenario alone. Each is finished while
-        the next one is looked for.
+        The first may take most of the time, and all of it while nothing is found; the
+        others are given up, unproven, after an amount of work that depends on the scenario
+        alone. Each is finished while the next one is looked for.
         """
         with ThreadPoolExecutor(FINISHING) as pool:
             try:
@@ -105,9 +105,7 @@ class Session:
             self._rank = rank
             began = self.budget.elapsed
             first = rank == 1
-            share = FIRST_SHARE if first and top > 1 else 1.0
-            left = self.budget.left
-            self.search.budget = self.budget.portion(max(share * left - self._kept_back, left / 2))
+            self.search.budget = self._budget(FIRST_SHARE if first and top > 1 else 1.0)
             last = best = self.search.best(
                 excluded=list(self._shown),
                 bound=bound,
@@ -126,11 +124,25 @@ class Session:
             self._stage = "looking for the next different one"
         return waiting
 
+    def _budget(self, share: float) -> Budget:
+        """All the time but what is kept back; once something is found, this share of it."""
+        left = self.budget.left
+        whole, part = (
+            self.budget.portion(max(each * left - self._kept_back, left / 2))
+            for each in (1.0, share)
+        )
+
+        def enough() -> bool:
+            return whole.stopped or (self.first_seconds is not None and part.over)
+
+        return Budget(whole.seconds, enough)
+
     def _finish(self, rank: int, best: Best, arrangement: Arrangement, seconds: float) -> Finished:
         """Tidier if there is time for that, judged, and put back into the model."""
         if self.budget.left >= self._kept_back:
             model = self.search.guided_model.copy()
             arrangement = tidied(model, arrangement, best.score, self.budget, self.search.seed)
+        arrangement = self.scenario.listed(arrangement)
         verdict, confirmed = self._replay.confirmed(arrangement, self._finishing.portion(REPLAY))
         suggestion = Suggestion(rank, arrangement, verdict, best.proven, best.bound, seconds)
         return Finished(suggestion, confirmed)
@@ -178,7 +190,8 @@ class Session:
             best = shown if shown.score > best.score else best
             if best.arrangement is not None:
                 name = named(self.scenario, key)
-                listed.append(Family(name, best.score, best.proven, best.arrangement))
+                arrangement = self.scenario.listed(best.arrangement)
+                listed.append(Family(name, best.score, best.proven, arrangement))
             elif not best.closed:
                 undecided += 1
             self._families = len(listed)

@@ -171,11 +171,12 @@ class _Reader:
 
     def _kind(self, value: str, word: str) -> dict[str, Any]:
         try:
-            return {"kind": kinds.kind(value).name}
+            kinds.kind(value)
         except KeyError:
             known = list(kinds.names())
             self.faults.unknown(word, value, known, "the kind of piece", UNUSUAL)
             return {}
+        return {"kind": " ".join(value.split())}
 
     def _price(self, value: str, word: str) -> dict[str, Any]:
         if not NUMBER.fullmatch(value):

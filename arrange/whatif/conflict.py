@@ -13,6 +13,7 @@ from collections.abc import Iterable, Sequence
 from arrange.budget import CLASH_QUESTION
 from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.conflict import Conflict, Conflicts, Requirement, Without
+from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.judge import breaches, works
 from arrange.rules.requirement import NEVER, PIECE_BY_PIECE
@@ -172,12 +173,12 @@ class ConflictFinder:
     def _pieces(self, names: Sequence[str]) -> list[str] | None:
         """A few pieces that are impossible together, as few as can be found soon."""
         order = sorted(names, key=lambda n: (n in self._last, -self._size(n)))
-        tried: set[str] = set()
+        tried: set[Piece] = set()
         for name in order:
-            model = self.scenario.piece(name).model
-            if model not in tried and self.conflicting(self.with_everything([name])):
+            alike = self.scenario.piece(name).alike
+            if alike not in tried and self.conflicting(self.with_everything([name])):
                 return [name]
-            tried.add(model)
+            tried.add(alike)
         enough = self._enough(order)
         if enough is None:
             return None

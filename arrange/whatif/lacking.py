@@ -280,14 +280,12 @@ NO_SUM = "There is no simple sum: these cannot all hold, however the pieces stan
 NO_SUM_YET = "No sum was found in the time."
 
 
-def arithmetic(
-    scenario: Scenario, conflict: Conflict, oracle: FeasibilityOracle, *, quick: bool = False
-) -> Arithmetic:
+def arithmetic(scenario: Scenario, conflict: Conflict, oracle: FeasibilityOracle) -> Arithmetic:
     """What lacks, in figures; within the time of the oracle.
 
     The sum of a section is what is there plus exactly what lacks. Without a section:
     a sum of heights or of floor, else the most that can be had of one length, else a
-    plain sentence. Of several sections the one that lacks least; ``quick`` takes the first.
+    plain sentence. Of several sections the one that lacks least.
     """
     alone = keep_only(scenario, conflict.requirements)
     plain = next(filter(None, (rule.plain_sum(alone) for rule in active_rules(alone))), "")
@@ -296,7 +294,7 @@ def arithmetic(
     best: tuple[MaxFeasible, Section] | None = None
     spare: MaxFeasible | None = None
     for quantity in quantities(scenario, conflict.requirements)[:TRIED]:
-        if oracle.left <= 0 or (best is not None and quick):
+        if oracle.left <= 0:
             break
         # Once there is a sum, only what lacks less is of interest: one question mostly.
         least = 0 if best is None else quantity.asked - _lack(best[0]) + 1
@@ -338,14 +336,16 @@ def _of(scenario: Scenario, most: MaxFeasible, section: Section | None) -> Arith
 
 
 def sum_words(scenario: Scenario, section: Section) -> str:
-    """The sum along a section: what is asked for, what is there, what lacks."""
+    """The sum along a section, and which way it runs: what is asked for, there, and lacks."""
     unit = scenario.unit
     parts = " + ".join(part_words(p, unit) for p in section.crossed)
     if len(section.crossed) > 1:
         parts += f" = {length(section.asked, unit)}"
     lack, there = (length(v, unit) for v in (section.asked - section.there, section.there))
+    (x0, _), (x1, _) = section.start, section.end
     where = f" beside {section.beside}" if section.beside else " there"
-    return f"{parts}; the room has {there}{where}, {lack} too little."
+    way = "from top to bottom" if x0 == x1 else "from left to right"
+    return f"{parts}; {way} on the plan the room has {there}{where}, {lack} too little."
 
 
 def part_words(part: Crossed, unit: Unit) -> str:

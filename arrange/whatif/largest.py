@@ -1,8 +1,8 @@
 """The largest size of one piece that works, in whole centimetres or inches, and the proof.
 
 Whole centimetres, or whole inches where the file is in inches: what a shop and a tape
-say. The rules say when smaller is sure to work (``requirements.shrinks``), which makes
-halving allowed:
+say; up to the size that is sensible for the kind (``kinds.sensible``). The rules say when
+smaller is sure to work (``requirements.shrinks``), which makes halving allowed:
 
 1. *From above.* The scenario with all left out that may not last when the piece shrinks
    (``requirements.relaxed``) allows more and is quick to decide. By halving, the largest
@@ -25,6 +25,7 @@ from dataclasses import dataclass, field, replace
 from arrange.budget import SIZE_QUESTION
 from arrange.data.arrangement import Arrangement, Feasibility, Placement
 from arrange.data.change import Resize, changed
+from arrange.data.kinds import sensible
 from arrange.data.lengths import length, parse
 from arrange.data.piece import SIZES
 from arrange.data.scenario import Scenario, Unit
@@ -91,18 +92,36 @@ class Sizes:
 
     @property
     def span(self) -> tuple[int, int]:
-        """The least and the greatest size that can be thought of in this room."""
-        unit, room = self.scenario.unit, self.scenario.room
+        """The least and the greatest size that is tried."""
+        unit, most = self.scenario.unit, self._room
         piece = self.scenario.piece(self.piece)
-        x0, y0, x1, y1 = room.bounds
-        most = max(x1 - x0, y1 - y0)
-        if any(wall.facing is None for wall in room.walls):
-            most = math.ceil(math.hypot(x1 - x0, y1 - y0))
-        if self.dimension == "height":
-            most = room.ceiling - piece.bottom
         least = max(SIZES[0], piece.least_side(self.dimension))
         low = in_steps(least - 1, unit) + 1
-        return low, max(low, in_steps(most, unit))
+        return low, max(low, in_steps(min(most, self._cap), unit))
+
+    @property
+    def _room(self) -> int:
+        """The greatest size that can be thought of in this room, in mm."""
+        room = self.scenario.room
+        if self.dimension == "height":
+            return room.ceiling - self.scenario.piece(self.piece).bottom
+        x0, y0, x1, y1 = room.bounds
+        if any(wall.facing is None for wall in room.walls):
+            return math.ceil(math.hypot(x1 - x0, y1 - y0))
+        return max(x1 - x0, y1 - y0)
+
+    @property
+    def _cap(self) -> int:
+        """The greatest size worth trying, in mm: the sensible one, or what the piece has."""
+        piece = self.scenario.piece(self.piece)
+        own: int = getattr(piece, self.dimension)
+        return max(own, sensible(piece.kind, self.dimension))
+
+    @property
+    def capped(self) -> bool:
+        """Whether larger ones might have room, but are not tried: no such piece is sold."""
+        unit = self.scenario.unit
+        return in_steps(self._cap, unit) < in_steps(self._room, unit)
 
 
 def grown(
@@ -328,12 +347,19 @@ class _Search:
 
     def _confirm(self) -> None:
         """What was proven is proven again by a second solver configuration."""
+        if self._ended:
+            return
         self._tell(self._works + 1, "making sure of")
         after = self.sizes.at(self._works + 1)
         if self._works + 1 not in self.open and not self._surely_not(after):
             self.open.append(self._works + 1)
         if self.barring is not None and not self._surely_not(self.barring):
             self.open += [self.limit + 1, self.high]
+
+    @property
+    def _ended(self) -> bool:
+        """Whether it is the largest size tried that works: nothing is said of larger ones."""
+        return self._works == self.high and self.sizes.capped
 
     def _surely_not(self, case: Scenario) -> bool:
         return self._decided(case, sure=True).answer == "impossible"
@@ -368,9 +394,9 @@ class _Search:
         steps, arrangement = self.best
         return replace(
             said,
-            answer="at least" if undecided else "exact",
+            answer="at least" if undecided or self._ended else "exact",
             size=sizes.mm(steps),
-            next=None if undecided else sizes.mm(steps + 1),
+            next=None if undecided or self._ended else sizes.mm(steps + 1),
             scenario=sizes.at(steps),
             arrangement=arrangement,
         )

@@ -81,7 +81,7 @@ class Alike:
         apart |= {p.piece for p in (*scenario.held, *scenario.today)}
         apart |= {p.anchor for p in scenario.pieces if p.anchor is not None}
         self._class: dict[str, Hashable] = {
-            p.name: (p.name, None) if p.name in apart else (p.model, p.anchor)
+            p.name: p.name if p.name in apart else (p.alike, p.anchor, scenario.asked_of(p))
             for p in scenario.pieces
         }
 

@@ -160,9 +160,9 @@ def _pairs(before: Plan, after: Plan) -> dict[str, str]:
     old = {p.name: p for p in before.scenario.pieces}
     new = {p.name: p for p in after.scenario.pieces}
     pairs: dict[str, str] = {}
-    for model in dict.fromkeys(p.model for p in after.scenario.pieces):
-        names = [n for n, p in new.items() if p.model == model and n in old]
-        alike = len({old[n].model for n in names}) == 1
+    for what in dict.fromkeys(p.alike for p in after.scenario.pieces):
+        names = [n for n, p in new.items() if p.alike == what and n in old]
+        alike = len({old[n].alike for n in names}) == 1
         if not alike:
             pairs |= {n: n for n in names}
             continue

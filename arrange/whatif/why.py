@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 from dataclasses import replace
 
-from arrange.budget import COUNTING, SEARCHING, SOON, Budget
+from arrange.budget import COUNTING, SEARCHING, SOON, SUM_SOON, Budget
 from arrange.data.conflict import Conflicts
 from arrange.data.repair import Why
 from arrange.data.result import Result
@@ -82,22 +82,25 @@ def why(
 def with_why(result: Result, seconds: float, stop: Callable[[], bool]) -> Result:
     """An impossible result with one set that clashes, if one is found soon.
 
-    ``seconds`` is what is left of the time; no more than 5 of them are taken.
+    ``seconds`` is what is left of the time; no more than 5 of them are taken for the set,
+    and up to 30 for its sum, which is the one that ``why`` gives.
     """
-    oracle = FeasibilityOracle(min(seconds, SOON), result.seed, stop)
+    budget = Budget(seconds, stop)
+    oracle = FeasibilityOracle(seconds, result.seed, stop)
+    oracle.budget = budget.portion(SOON)
     if oracle.left <= 0:
         return result
-    found = with_arithmetic(conflicts(result.scenario, oracle, 1), oracle, quick=True)
+    found = conflicts(result.scenario, oracle, 1)
+    oracle.budget = budget.portion(SUM_SOON)
+    found = with_arithmetic(found, oracle)
     return replace(result, why=found.sets[0]) if found.sets else result
 
 
-def with_arithmetic(
-    found: Conflicts, oracle: FeasibilityOracle, *, quick: bool = False
-) -> Conflicts:
-    """The sets with what lacks in figures, as far as the time goes; ``quick`` the first sum."""
+def with_arithmetic(found: Conflicts, oracle: FeasibilityOracle) -> Conflicts:
+    """The sets with what lacks in figures, as far as the time goes."""
     scenario = found.scenario
     sets = tuple(
-        replace(conflict, arithmetic=arithmetic(scenario, conflict, oracle, quick=quick))
+        replace(conflict, arithmetic=arithmetic(scenario, conflict, oracle))
         for conflict in found.sets
     )
     return replace(found, sets=sets)

@@ -129,7 +129,9 @@ def largest_words(found: Largest, scenario: Scenario) -> str:
             f"{name} can be {size} {how} and no more, proven: with {length(found.next, unit)} "
             "nothing works."
         )
-    low, high = (length(mm, unit) for mm in found.undecided or (0, 0))
+    if found.undecided is None:
+        return f"{stopped}{name} can be {size} {how}, the largest size we tried."
+    low, high = (length(mm, unit) for mm in found.undecided)
     span = low if low == high else f"{low} to {high}"
     return (
         f"{stopped}{name} can be {size} {how} at least. Not decided in the time: {span}; more than "

@@ -47,12 +47,14 @@ def repair_words(repairs: Repairs) -> str:
     if count == 1:
         found = "1 way to make it work"
     else:
-        found = f"{count} different ways to make it work, the cheapest first"
+        found = f"{count} different ways to make it work, the least effort first"
     proven = all(p.cheapest for p in repairs.repairs)
     sure = (
-        f"proven: nothing cheaper does, of {repairs.candidates} changes, {together}"
+        f"proven: nothing with less effort works, of the {repairs.candidates} changes tried, "
+        f"{together}"
         if proven
-        else "not proven: there may be cheaper ones; --time allows more"
+        else f"of {repairs.candidates} changes tried; not proven: an easier way may exist; --time "
+        "allows more"
     )
     others = "There is no other different way." if repairs.closed else ""
     return f"{found} ({sure}). {others}".rstrip()
@@ -63,8 +65,8 @@ def repair_lines(repair: Repair, number: int) -> list[str]:
     suggestion = repair.suggestion
     score = f"{suggestion.verdict.score / 10:.1f}"
     best = "best" if suggestion.proven else "found, not proven best"
-    cheap = "" if repair.cheapest else "; not proven cheapest"
-    head = f"{number}. Costs {repair.cost}{cheap}. {score} of 100 points then ({best})."
+    cheap = "" if repair.cheapest else "; not proven to be the least"
+    head = f"{number}. Effort {repair.cost}{cheap}. {score} of 100 points then ({best})."
     return [head, *(f"{one.sentence} [{one.cost}]" for one in repair.gives)]
 
 
@@ -138,5 +140,5 @@ def _repair(repairs: Repairs) -> list[str]:
         head, *changes = repair_lines(repair, number)
         lines += [wrapped(head, "", "   "), *(wrapped(c, "   - ", "     ") for c in changes)]
     if repairs.repairs:
-        lines.append("Costs are in brackets; scenarios/README.md says how to change them.")
+        lines.append("Effort is in brackets; scenarios/README.md says how to change it.")
     return lines
