@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 MOST_TOLD = 30  # faults; nobody mends more at a time
+LONGEST_NAME = 300  # characters of a file's name that are told; no folder takes longer ones
 
 
 def printable(text: str) -> str:
@@ -51,11 +52,11 @@ class ScenarioError(ArrangeError, ValueError):
     """The scenario file cannot be used. Carries every fault found in it, and tells the first 30."""
 
     def __init__(self, file: str, faults: tuple[Fault, ...]) -> None:
-        self.file = file
+        self.file = name = file if len(file) <= LONGEST_NAME else f"{file[:LONGEST_NAME]}..."
         self.faults = faults
-        lines = [f"{file}: {fault}" for fault in faults[:MOST_TOLD]]
+        lines = [f"{name}: {fault}" for fault in faults[:MOST_TOLD]]
         if len(faults) > MOST_TOLD:
-            lines.append(f"{file}: and {len(faults) - MOST_TOLD} more")
+            lines.append(f"{name}: and {len(faults) - MOST_TOLD} more")
         super().__init__("\n".join(map(printable, lines)))
 
 

@@ -47,12 +47,17 @@ def shares(scenario: Scenario) -> tuple[Share, ...]:
         for claim, possible in zip(claims, whole, strict=True)
         if possible
     ]
-    listing = {claim.key: i for i, claim in enumerate(_claims(scenario))}
-    return tuple(sorted(shared, key=lambda share: listing[share.claim.key]))
+    listing = {_about(claim): i for i, claim in enumerate(_claims(scenario))}
+    return tuple(sorted(shared, key=lambda share: listing[_about(share.claim)]))
 
 
 def _claims(scenario: Scenario) -> list[Claim]:
     return [claim for rule in active_rules(scenario) for claim in rule.claims_as_set(scenario)]
+
+
+def _about(claim: Claim) -> tuple[str, frozenset[str], tuple[str, ...]]:
+    """What a claim is about, in whatever order its pieces are named."""
+    return claim.rule, frozenset(claim.subjects), claim.about
 
 
 def _points(possible: int, levels: int) -> tuple[int, ...]:

@@ -105,8 +105,8 @@ def test_the_persons_own_choice_of_windows_for_pictures_does_not_matter(folder):
 def test_a_very_long_name_of_an_option_is_bad_input(name):
     done = run("compare", "room.toml", name)
     assert done.exit_code == 2
-    assert "xxx...: cannot be read (File name too long); check the name" in done.stderr
-    assert len(done.stderr) < 200
+    assert "xxx...: cannot be read (File name too long)" in done.stderr
+    assert len(done.stderr) < 400
 
 
 def test_a_very_long_name_for_the_folder_is_bad_input(folder):

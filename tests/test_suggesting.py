@@ -54,7 +54,6 @@ def test_as_many_as_asked_for_needs_no_word():
     assert suggest(read_text(ONE_WAY, "one-way.toml"), top=1, seconds=20).notes == ()
 
 
-@pytest.mark.fast
 @pytest.mark.parametrize(("top", "seconds"), [(0, 1.0), (1, 0.0)])
 def test_asking_for_nothing_is_refused(top, seconds):
     """At least one arrangement, and some time."""

@@ -60,9 +60,9 @@ def test_used_together_takes_the_nearest():
 
 
 def test_used_together_asks_each_of_two_alike_pieces():
-    """Two shelves listed before the desk: a claim each, with the same points."""
+    """Two shelves, each larger than the desk: a claim each, with the same points."""
     shelves = [
-        piece(f"shelf {i}", 800, 300, 2000, stands="free", kind="shelf", goes_with=("desk",))
+        piece(f"shelf {i}", 3500, 300, 2000, stands="free", kind="shelf", goes_with=("desk",))
         for i in (1, 2)
     ]
     s = scenario(room(), *shelves, DESK, only="used-together")
