@@ -132,3 +132,11 @@ def test_an_empty_name_for_the_new_file_is_refused(folder):
     assert done.exit_code == 2
     assert "'--write': no name was given; write for instance --write bedroom-2.toml" in done.stderr
     assert names(folder) == ["room.toml"]
+
+
+def test_more_than_a_scenario_can_hold_is_refused_from_a_stream_as_well(folder):
+    """No more than the limit is read, so an endless stream ends in a message."""
+    code, _, err = shell("ARRANGE check - < /dev/zero")
+    assert code == 2
+    assert err == ("standard input: over 200 kB; a scenario is a short text file; is it one?\n")
+    assert names(folder) == ["room.toml"]

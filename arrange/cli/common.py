@@ -162,17 +162,14 @@ def tables_from(file: str) -> tuple[str, dict[str, Any], Scenario]:
 
 def _stdin() -> tuple[str, str]:
     from arrange.errors import Fault, ScenarioError  # noqa: PLC0415
+    from arrange.scenario.limits import text_in  # noqa: PLC0415
 
     name = "standard input"
-    pipe = "give the name of a file, or arrange suggest - < bedroom.toml"
-    fault = Fault("", "nothing can be read from it", pipe)
     with suppress(OSError):
-        try:
-            if sys.stdin is not None:  # it may have been closed before we began
-                return sys.stdin.buffer.read().decode("utf-8-sig"), name
-        except UnicodeDecodeError:
-            fault = Fault("", "not UTF-8 text", "plain text in UTF-8 is needed")
-    raise ScenarioError(name, (fault,))
+        if sys.stdin is not None:  # it may have been closed before we began
+            return text_in(sys.stdin.buffer, name), name
+    pipe = "give the name of a file, or arrange suggest - < bedroom.toml"
+    raise ScenarioError(name, (Fault("", "nothing can be read from it", pipe),))
 
 
 def say(text: str, *, ending: str = "\n") -> None:
