@@ -15,8 +15,8 @@ from arrange.scenario.read import read_text
 from arrange.suggesting import suggest
 
 
-@pytest.mark.parametrize("seed", range(21))
+@pytest.mark.parametrize("seed", range(14))
 def test_what_is_written_of_a_room_holds(seed):
-    """Three rooms of each shape."""
+    """Two rooms of each shape."""
     result = suggest(read_text(scenario_text(seed)), top=2, seconds=1)
     assert faults(json.loads(as_text(as_data(result)))) == []
