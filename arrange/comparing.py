@@ -7,6 +7,7 @@ Whatever is named is read first, so that every fault is told before anything is 
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
@@ -71,19 +72,12 @@ def _understood(option: str | Path | Scenario | Asked) -> Asked:
         return Asked(name, option=_today(name, read(name.removesuffix(TODAY))))
     parts = EARLIER.fullmatch(name)
     file = parts["file"] if parts else name
-    folder = _is_folder(Path(file))
+    folder = os.path.isdir(file)  # noqa: PTH112  that of a path fails where a name is too long
     if folder or Path(file).suffix.lower() == ".json":
         path = Path(file) / "result.json" if folder else Path(file)
         rank = int(parts["rank"] or 1) if parts else 1
         return Asked(name, option=_earlier(name, read_result(path, rank)))
     return Asked(name, read(name))
-
-
-def _is_folder(path: Path) -> bool:
-    try:
-        return path.is_dir()
-    except OSError:  # a name longer than any may be
-        return False
 
 
 def _today(name: str, scenario: Scenario) -> Option:

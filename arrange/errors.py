@@ -23,6 +23,15 @@ def printable(text: str) -> str:
     return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
 
 
+def shortened(text: str, most: int) -> str:
+    """``text``, cut off with three points after ``most`` characters if it is longer.
+
+    >>> shortened("bedroom", 7), shortened("bedroom", 3)
+    ('bedroom', 'bed...')
+    """
+    return text if len(text) <= most else f"{text[:most]}..."
+
+
 class ArrangeError(Exception):
     """Base of every error that arrange raises on purpose."""
 
@@ -52,7 +61,7 @@ class ScenarioError(ArrangeError, ValueError):
     """The scenario file cannot be used. Carries every fault found in it, and tells the first 30."""
 
     def __init__(self, file: str, faults: tuple[Fault, ...]) -> None:
-        self.file = name = file if len(file) <= LONGEST_NAME else f"{file[:LONGEST_NAME]}..."
+        self.file = name = shortened(file, LONGEST_NAME)
         self.faults = faults
         lines = [f"{name}: {fault}" for fault in faults[:MOST_TOLD]]
         if len(faults) > MOST_TOLD:

@@ -26,7 +26,7 @@ from brute_families import Listed, listed
 from tiny_company import tiny_company
 from tiny_rooms import tiny
 
-from benchmarks.report import circumstances, over_rooms, put_section
+from benchmarks.report import circumstances, conclude, over_rooms
 
 
 def one(seed: int, walk: bool, company: bool) -> Compared | None:
@@ -65,12 +65,10 @@ def main(
     else:
         found = _gather(partial(one, walk=walk, company=company), rooms, start, processes)
         lines = [began, "", *_summary(found)]
-    click.echo("\n".join(lines))
-    if write:
-        title = "Brute force, families" if families else "Brute force"
-        more = [name for name, on in (("walkways", walk), ("company", company)) if on]
-        put_section(" with ".join([title, *([" and ".join(more)] if more else [])]), lines)
-    sys.exit(1 if any(c.faults for c in found) else 0)
+    title = "Brute force, families" if families else "Brute force"
+    more = [name for name, on in (("walkways", walk), ("company", company)) if on]
+    title = " with ".join([title, *([" and ".join(more)] if more else [])])
+    conclude(title, lines, write=write, faulty=any(c.faults for c in found))
 
 
 def _gather(ask: Callable[[int], Any], rooms: int, start: int, processes: int) -> list[Any]:

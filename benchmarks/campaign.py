@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import statistics
 import sys
-from concurrent.futures import ProcessPoolExecutor
 from functools import partial
 from pathlib import Path
 
@@ -23,7 +22,7 @@ from planted import planted
 from planted_check import Finding, examine
 from planted_company import planted_company
 
-from benchmarks.report import circumstances, over_rooms, put_section
+from benchmarks.report import answers, circumstances, conclude, over_rooms
 
 OVER = 1.0  # s; what `suggest` promises to keep its limit within
 
@@ -67,21 +66,11 @@ def main(
 ) -> None:
     """Solve planted rooms and report every fault."""
     began = circumstances(f"seeds {start} to {start + rooms - 1}, {seconds:g} s each")
-    findings: list[Finding] = []
-    with ProcessPoolExecutor(processes) as pool:
-        seeds = range(start, start + rooms)
-        plant = partial(one, seconds=seconds, company=company)
-        for finding in pool.map(plant, seeds, chunksize=4):
-            findings.append(finding)
-            if finding.faults:
-                click.echo(f"seed {finding.seed}: {'; '.join(finding.faults)}")
-            if len(findings) % 100 == 0:
-                click.echo(f"{len(findings)} rooms")
+    plant = partial(one, seconds=seconds, company=company)
+    findings = answers(plant, range(start, start + rooms), processes)
+    title = "Judge campaign with company" if company else "Judge campaign"
     lines = [began, "", *summary(findings, seconds)]
-    click.echo("\n".join(lines))
-    if write:
-        put_section("Judge campaign with company" if company else "Judge campaign", lines)
-    sys.exit(1 if any(f.faults for f in findings) else 0)
+    conclude(title, lines, write=write, faulty=any(f.faults for f in findings))
 
 
 if __name__ == "__main__":

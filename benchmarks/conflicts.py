@@ -30,7 +30,7 @@ from arrange.scenario.read import read
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.conflict import conflicts
 from arrange.whatif.lacking import arithmetic
-from benchmarks.report import circumstances, over_rooms, put_section
+from benchmarks.report import circumstances, conclude, over_rooms
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
 
@@ -128,10 +128,8 @@ def main(rooms: int, start: int, seconds: float, most: int, processes: int, *, w
         *summary(found),
         f"- scenarios/{example.room}: {told}; {example.first:.2f} s",
     ]
-    click.echo("\n".join(lines))
-    if write:
-        put_section("Why nothing works", lines)
-    sys.exit(1 if example.faults or any(e.faults for e in found) else 0)
+    faulty = any(e.faults for e in (example, *found))
+    conclude("Why nothing works", lines, write=write, faulty=faulty)
 
 
 if __name__ == "__main__":

@@ -34,7 +34,7 @@ from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension, Largest
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.largest import Sizes, largest
-from benchmarks.report import circumstances, over_rooms, put_section
+from benchmarks.report import circumstances, conclude, over_rooms
 
 
 @dataclass(frozen=True)
@@ -176,10 +176,8 @@ def main(
         f"{seconds:g} s, {processes} at a time"
     )
     lines = [circumstances(title), "", *summary(found)]
-    click.echo("\n".join(lines))
-    if write:
-        put_section("The exact largest size", lines)
-    sys.exit(any(r.compared and r.found.size != r.plain for r in found))
+    faulty = any(r.compared and r.found.size != r.plain for r in found)
+    conclude("The exact largest size", lines, write=write, faulty=faulty)
 
 
 if __name__ == "__main__":

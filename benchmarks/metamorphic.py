@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import sys
 from collections import Counter
-from concurrent.futures import ProcessPoolExecutor
 from functools import partial
 from pathlib import Path
 
@@ -20,7 +19,7 @@ sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
 
 from metamorphic import Pair, compare, compare_written
 
-from benchmarks.report import circumstances, over_rooms, put_section
+from benchmarks.report import answers, circumstances, conclude, over_rooms
 
 WRITTEN = 5  # every so many rooms one is a file, said in other words
 
@@ -48,14 +47,10 @@ def summary(pairs: list[Pair]) -> list[str]:
 def main(rooms: int, start: int, seconds: float, processes: int, *, write: bool) -> None:
     """Ask about every room twice and report every contradiction."""
     began = circumstances(f"seeds {start} to {start + rooms - 1}, {seconds:g} s each")
-    with ProcessPoolExecutor(processes) as pool:
-        seeds = range(start, start + rooms)
-        pairs = list(pool.map(partial(one, seconds=seconds), seeds, chunksize=4))
+    pairs = answers(partial(one, seconds=seconds), range(start, start + rooms), processes)
     lines = [began, "", *summary(pairs)]
-    click.echo("\n".join(lines))
-    if write:
-        put_section("The same room said another way", lines)
-    sys.exit(1 if any(p.faults for p in pairs) else 0)
+    faulty = any(p.faults for p in pairs)
+    conclude("The same room said another way", lines, write=write, faulty=faulty)
 
 
 if __name__ == "__main__":

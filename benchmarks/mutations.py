@@ -39,7 +39,7 @@ from mutated import (
     unclear,
 )
 
-from benchmarks.report import circumstances, put_section
+from benchmarks.report import circumstances, conclude
 
 GIB = 2**30
 DRAWN = 50  # of so many files the comparison is drawn as well
@@ -144,10 +144,8 @@ def main(files: int, wholes: int, start: int, processes: int, *, write: bool) ->
             seeds = range(start, start + wholes)
             outside = list(pool.map(partial(whole, folder=folder, sound=sound), seeds))
     lines = [began, "", *summary(inside, "in process"), *summary(outside, "whole process")]
-    click.echo("\n".join(lines))
-    if write:
-        put_section("Broken files", lines)
-    sys.exit(1 if any(f.fault for f in (*inside, *outside)) else 0)
+    faulty = any(f.fault for f in (*inside, *outside))
+    conclude("Broken files", lines, write=write, faulty=faulty)
 
 
 if __name__ == "__main__":

@@ -14,7 +14,6 @@ import json
 import statistics
 import sys
 from collections import Counter
-from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -30,7 +29,7 @@ from arrange.output.fields import as_text
 from arrange.output.records import as_data
 from arrange.scenario.read import read_text
 from arrange.suggesting import suggest
-from benchmarks.report import circumstances, over_rooms, put_section
+from benchmarks.report import answers, circumstances, conclude, over_rooms
 
 LATE = 1.0  # s; what `suggest` promises to keep its limit within
 
@@ -82,14 +81,10 @@ def summary(rooms: list[Rechecked]) -> list[str]:
 def main(rooms: int, start: int, seconds: float, processes: int, *, write: bool) -> None:
     """Solve rooms of all shapes and check what is written of them."""
     began = circumstances(f"seeds {start} to {start + rooms - 1}, {seconds:g} s each")
-    with ProcessPoolExecutor(processes) as pool:
-        seeds = range(start, start + rooms)
-        done = list(pool.map(partial(one, seconds=seconds), seeds, chunksize=4))
+    done = answers(partial(one, seconds=seconds), range(start, start + rooms), processes)
     lines = [began, "", *summary(done)]
-    click.echo("\n".join(lines))
-    if write:
-        put_section("Rooms of all shapes, checked from the file", lines)
-    sys.exit(1 if any(r.faults for r in done) else 0)
+    faulty = any(r.faults for r in done)
+    conclude("Rooms of all shapes, checked from the file", lines, write=write, faulty=faulty)
 
 
 if __name__ == "__main__":

@@ -5,17 +5,34 @@ from __future__ import annotations
 import os
 import platform
 import subprocess
+import sys
 from collections.abc import Callable
+from concurrent.futures import ProcessPoolExecutor
 from datetime import UTC, datetime
 from importlib.metadata import version
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn, Protocol, TypeVar
 
 import click
 
 RESULTS = Path(__file__).parent / "RESULTS.md"
 HEAD = "# Measured\n\nWritten by the benchmarks themselves; each section is replaced when rerun.\n"
 LIBRARIES = ("ortools", "shapely", "numpy")
+
+
+class Finding(Protocol):
+    """What a campaign finds out about one seed."""
+
+    @property
+    def seed(self) -> int:
+        """The seed."""
+
+    @property
+    def faults(self) -> tuple[str, ...]:
+        """What is wrong; empty if nothing is."""
+
+
+Faulty = TypeVar("Faulty", bound=Finding)
 
 
 def over_rooms(
@@ -69,6 +86,27 @@ def commit() -> str:
 
     changed = git("status", "--porcelain", "--", ":/", ":(exclude,top)benchmarks/RESULTS.md")
     return (git("rev-parse", "--short", "HEAD") or "unknown") + (" with changes" if changed else "")
+
+
+def conclude(title: str, lines: list[str], *, write: bool, faulty: bool) -> NoReturn:
+    """Print what came out, put it into the results if asked to, and end: with 1 at any fault."""
+    click.echo("\n".join(lines))
+    if write:
+        put_section(title, lines)
+    sys.exit(1 if faulty else 0)
+
+
+def answers(ask: Callable[[int], Faulty], seeds: range, processes: int) -> list[Faulty]:
+    """What ``ask`` finds out about each seed; faults are told at once, and every 100 rooms."""
+    found: list[Faulty] = []
+    with ProcessPoolExecutor(processes) as pool:
+        for one in pool.map(ask, seeds, chunksize=4):
+            found.append(one)
+            if one.faults:
+                click.echo(f"seed {one.seed}: {'; '.join(one.faults)}")
+            if len(found) % 100 == 0:
+                click.echo(f"{len(found)} rooms")
+    return found
 
 
 def put_section(title: str, lines: list[str]) -> None:

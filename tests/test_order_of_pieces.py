@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from file_rooms import room_file
 
 from arrange import Result, read, suggest
 from arrange.data.scenario import Scenario, Wish
@@ -14,21 +15,8 @@ from arrange.scoring import shares
 
 FAULTS = Path(__file__).with_name("faults")
 
-HEAD = """
-title = "Any order"
-unit = "cm"
-[room]
-size = [330, 380]
-[[door]]
-wall = "C"
-from_left = 20
-width = 80
-[[window]]
-wall = "A"
-from_left = 90
-width = 120
-sill = 90
-"""
+WINDOW = '[[window]]\nwall = "A"\nfrom_left = 90\nwidth = 120\nsill = 90\n'
+HEAD = 'title = "Any order"\n' + room_file(330, 380) + WINDOW
 # Each scenario: its pieces, one entry a line, and more lines after them.
 ROOMS = {
     "bedroom": (("single bed", "bedside table", "wardrobe", "chest of drawers"), ""),

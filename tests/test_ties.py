@@ -6,6 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from file_rooms import room_file
 
 from arrange import read, suggest
 from arrange.data.piece import Piece
@@ -14,16 +15,7 @@ from arrange.scenario.ties import stand_together
 
 FAULTS = Path(__file__).with_name("faults")
 
-ROOM = """
-title = "Ties"
-unit = "cm"
-[room]
-size = [400, 450]
-[[door]]
-wall = "C"
-from_left = 20
-width = 85
-"""
+ROOM = 'title = "Ties"\n' + room_file(400, 450, width=85)
 
 
 def _room(tmp_path: Path, *pieces: str) -> Scenario:

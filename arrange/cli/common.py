@@ -33,7 +33,6 @@ Command = Callable[..., None]
 Decorator = Callable[[Command], Command]
 Names = tuple[str, ...]
 Text = str | Mapping[str, object]
-Drawing = Callable[[], "Figure"]
 STDIN = "-"
 DAY = 86_400  # s
 FOUND, OUR_BUG, BAD_INPUT, IMPOSSIBLE, NOTHING_FOUND = range(5)

@@ -18,7 +18,13 @@ from arrange.cli.suggest import suggest
 from arrange.cli.swap import swap
 from arrange.cli.today import today
 from arrange.cli.why import why
-from arrange.errors import ArrangeError, DisagreementError, OutputError, ScenarioError
+from arrange.errors import (
+    ArrangeError,
+    DisagreementError,
+    OutputError,
+    ScenarioError,
+    shortened,
+)
 
 EPILOG = (
     "Exit codes: 0 found, 1 our bug, 2 bad input, 3 proven impossible, 4 nothing found in time."
@@ -48,7 +54,8 @@ class Entry(click.Group):
         except OSError as error:
             if error.errno not in UNREADABLE or not isinstance(error.filename, str):
                 return self._bug(ctx, error)
-            _tell(f"{_short(error.filename)}: cannot be read ({error.strerror}); check the name")
+            name = shortened(error.filename, LONGEST_SHOWN)
+            _tell(f"{name}: cannot be read ({error.strerror}); check the name")
             ctx.exit(BAD_INPUT)
         except KeyboardInterrupt:
             _tell("Stopped before anything was written.")
@@ -112,10 +119,6 @@ def _tell(text: str) -> None:
     """Say it on stderr, if anything can be said there."""
     with suppress(OSError):
         click.echo(text, err=True)
-
-
-def _short(name: str) -> str:
-    return name if len(name) <= LONGEST_SHOWN else f"{name[:LONGEST_SHOWN]}..."
 
 
 def _our_bug(error: Exception) -> str:

@@ -30,7 +30,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from arrange.errors import OutputError
+from arrange.errors import OutputError, shortened
 from arrange.output.fields import as_text
 from arrange.output.moving import (
     NEW,
@@ -248,7 +248,5 @@ def _refusing(path: Path) -> Iterator[None]:
 
 
 def _refused(path: Path, why: str) -> OutputError:
-    name = str(path)
-    if len(name) > LONGEST_SHOWN:
-        name = f"{name[:LONGEST_SHOWN]}..."
+    name = shortened(str(path), LONGEST_SHOWN)
     return OutputError(f"{name}: nothing can be written there ({why}); name another folder")

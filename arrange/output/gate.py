@@ -133,7 +133,6 @@ def table(**keys: Check) -> Check:
 
 
 COORDINATE = number(-WIDEST, WIDEST)
-LENGTH = number(0, 2 * WIDEST)
 POINT = rows(COORDINATE, 2, 2)
 POINTS_OF_100 = number(0, 100)
 HEIGHT = whole(0, HIGHEST)

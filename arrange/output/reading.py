@@ -8,6 +8,7 @@ records are read as their fields ask (see ``fields``). Lengths in mm.
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -48,7 +49,8 @@ class ReadArrangement:
         near = self.file.parent
         named = Path(self.made_from)
         for path in (named, near / named, near / named.name, near.parent / named.name):
-            if not _is_file(path):
+            # That of a path fails where a name is too long.
+            if not os.path.isfile(path):  # noqa: PTH113
                 continue
             try:
                 scenario = read(path)
@@ -64,13 +66,6 @@ class ReadArrangement:
         size = {p.name: (p.width, p.depth, p.bottom, p.top) for p in self.scenario.pieces}
         now = {p.name: (p.width, p.depth, p.bottom, p.top) for p in scenario.pieces}
         return size == now and scenario.room.corners == self.scenario.room.corners
-
-
-def _is_file(path: Path) -> bool:
-    try:
-        return path.is_file()
-    except OSError:  # a name longer than any file may have
-        return False
 
 
 def read_result(path: Path, rank: int) -> ReadArrangement:
