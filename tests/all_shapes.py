@@ -100,7 +100,8 @@ def scenario_text(seed: int) -> str:
     for kind in kinds:
         if kind in GOES_WITH and rng.random() < 0.6:
             follower, count = GOES_WITH[kind]
-            entries.append(f'[[piece]]\nkind = "{follower}"\ncount = {count}\n')
+            name = f'name = "{follower} for {kind}"\n'  # two tables have two sets of chairs
+            entries.append(f'[[piece]]\nkind = "{follower}"\n{name}count = {count}\n')
     return "".join(entries)
 
 
