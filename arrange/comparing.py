@@ -97,7 +97,7 @@ def _earlier(name: str, earlier: ReadArrangement) -> Option:
     scenario, unjudged = earlier.again()
     if scenario is not None:
         verdict = judge(scenario, one.arrangement)
-        if verdict.works and verdict.score == one.verdict.score:
+        if verdict.works and verdict.standing == one.verdict.standing:
             option = judged(name, scenario, one.arrangement, verdict, "judged again", state)
             return replace(option, at_most=earlier.at_most)
         unjudged = Unjudged("changed", scenario.source_file)
@@ -112,6 +112,7 @@ def _earlier(name: str, earlier: ReadArrangement) -> Option:
         one.verdict.reasons,
         gaps=one.verdict.gaps,
         spare=earlier.spare,
+        scale=(earlier.file,),
         unjudged=unjudged,
     )
 

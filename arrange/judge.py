@@ -64,4 +64,6 @@ def _reason(scene: Scene, rule: Rule, share: Share) -> Reason:
         share.possible,
         source(claim.source),
         claim.overridden,
+        share.part,
+        claim.faults(measure.level),
     )

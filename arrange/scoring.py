@@ -1,58 +1,221 @@
-"""How the hundred points of a scenario are shared out among its claims, and what feel changes.
+"""What a good plan is worth: parts with budgets by what the room is for, and what feel changes.
 
-Points are counted in tenths, so that a hundred points are 1000. The shares depend on the
-scenario alone: every arrangement is measured on the same scale. What the words for how a
-room should feel change is a table of our own, common practice.
+Points are counted in tenths, so that a hundred points are 1000. Each part has a budget that
+comes from the purpose of the room and not from how many pieces stand in it; within a part
+the rules share by weight, and a rule's points are shared out among what it speaks of. So
+two lists of pieces in one room are measured on one scale. Before any point come the faults
+of first rank: an arrangement with fewer of them always ranks higher. All weights stand in
+this file; they are our own, common practice.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from arrange.data.scenario import Scenario
+from arrange.data.result import FULL, PARTS, Part
+from arrange.data.scenario import Scenario, Use
 from arrange.rules import RULES, active_rules
 from arrange.rules.rule import Claim
+from arrange.rules.selectors import use_of
+from arrange.rules.wished import OwnWish
 
-FULL = 1000
+# What each part is worth by the use of the room; "asked" takes its share first.
+BUDGETS: dict[Use, Mapping[Part, int]] = {
+    "living room": {"works": 20, "together": 40, "sits": 25, "opens": 15},
+    "living and dining room": {"works": 20, "together": 40, "sits": 25, "opens": 15},
+    "bedroom": {"works": 35, "together": 20, "sits": 30, "opens": 15},
+    "child's room": {"works": 30, "together": 25, "sits": 15, "opens": 30},
+    "nursery": {"works": 35, "together": 35, "sits": 15, "opens": 15},
+    "dining room": {"works": 30, "together": 25, "sits": 35, "opens": 10},
+    "office": {"works": 35, "together": 35, "sits": 20, "opens": 10},
+    "hall": {"works": 45, "together": 15, "sits": 15, "opens": 25},
+    "one room for all": {"works": 25, "together": 40, "sits": 15, "opens": 20},
+}
+ASKED = (0, 100, 150, 200, 250)  # tenths for no wish, one, two, three and more
+
+# rule -> the part it is in, its weight there, and its weight where the use is another matter.
+_W = tuple[Part, int, Mapping[Use, int]]
+_NONE: Mapping[Use, int] = {}
+WEIGHTS: dict[str, _W] = {
+    "comfortable-clearance": ("works", 8, _NONE),
+    "behind-door": ("works", 5, _NONE),
+    "in-reach": ("works", 8, _NONE),
+    "daylight": ("works", 2, {"office": 4, "bedroom": 3}),
+    "screen-glare": ("works", 2, {"office": 4}),
+    "sockets-near": ("works", 2, _NONE),
+    "cot-harm": ("works", 10, _NONE),
+    "serving": ("works", 4, {"dining room": 6}),
+    "arriving": ("works", 10, _NONE),
+    "care": ("works", 5, _NONE),
+    "desk-outlook": ("works", 3, {"office": 5}),
+    "view": ("together", 10, {"bedroom": 3, "child's room": 3}),
+    "view-line": ("together", 8, {"bedroom": 2, "child's room": 2}),
+    "lamp-at-seat": ("together", 2, _NONE),
+    "seat-outlook": ("together", 3, _NONE),
+    "past-not-through": ("together", 8, {"bedroom": 3, "child's room": 3, "office": 3}),
+    "cup-in-reach": ("together", 2, _NONE),
+    "groups-close": ("together", 4, _NONE),
+    "bed-sees-door": ("together", 6, _NONE),
+    "bedhead-wall": ("together", 4, _NONE),
+    "talking-distance": ("together", 4, _NONE),
+    "seats-turned": ("together", 4, _NONE),
+    "dressing": ("together", 2, _NONE),
+    "zones": ("together", 8, _NONE),
+    "used-together": ("together", 3, _NONE),
+    "gutter": ("sits", 4, _NONE),
+    "on-axis": ("sits", 6, _NONE),
+    "table-placed": ("sits", 4, {"dining room": 6}),
+    "rug-placed": ("sits", 2, _NONE),
+    "like-with-like": ("sits", 3, _NONE),
+    "bedside-pair": ("sits", 3, _NONE),
+    "balance": ("sits", 2, _NONE),
+    "first-look": ("opens", 4, _NONE),
+    "entering-view": ("opens", 4, _NONE),
+    "screen-view": ("together", 10, {"bedroom": 3, "child's room": 3}),
+    "focal-point": ("together", 6, _NONE),
+    "centred-on-wall": ("sits", 6, _NONE),
+    "narrow-gaps": ("sits", 4, _NONE),
+    "straight-way": ("opens", 3, _NONE),
+    "clear-floor": ("opens", 5, {"child's room": 12, "hall": 12}),
+}
+
+
+_WISHED = frozenset(rule.id for rule in RULES if isinstance(rule, OwnWish))
+_UNKNOWN: _W = ("works", 1, _NONE)  # a rule that the table does not have
+
+
+def part_of(rule: str) -> Part:
+    """The part of the score that a rule's points are in; the person's own wishes are asked."""
+    return "asked" if rule in _WISHED else WEIGHTS.get(rule, _UNKNOWN)[0]
+
+
+def weight_of(scenario: Scenario, rule: str) -> int:
+    """The weight of a rule within its part, in halves: feel words and the person change it."""
+    own = scenario.setting(rule).weight
+    _, usual, by_use = WEIGHTS.get(rule, _UNKNOWN)
+    weight = by_use.get(use_of(scenario), usual) if own is None else own
+    return weight * feel_factor(scenario, rule)
 
 
 @dataclass(frozen=True, slots=True)
 class Share:
-    """A claim, the most it can earn and what each level earns, in tenths of a point."""
+    """A claim, its part, the most it can earn and what each level earns, in tenths of a point."""
 
     claim: Claim
+    part: Part
     possible: int
     points: tuple[int, ...]
+
+
+def scale_of(scenario: Scenario) -> tuple[object, ...]:
+    """What makes the points of two scenarios comparable: equal scales share them out alike."""
+    asked = min(sum(not wish.must for wish in scenario.wishes), len(ASKED) - 1)
+    feel = tuple(sorted(w for w in scenario.feel if w in FEEL))
+    return use_of(scenario), feel, asked, scenario.settings
+
+
+def with_use(scenario: Scenario) -> Scenario:
+    """The scenario with its use said, so that it stays when the pieces are others."""
+    return replace(scenario, use=use_of(scenario))
 
 
 def shares(scenario: Scenario) -> tuple[Share, ...]:
     """Every claim of the scenario with its points; the possible points sum to 1000.
 
-    Shared in proportion to weight by largest remainders; ties go to the earlier claim with
-    the pieces in canonical order, so that the order of the file changes no points. Level k
-    of n earns k/n of the points, rounded down to whole tenths. Listed as the file lists its
-    pieces. Empty if nothing can earn points.
+    Shared in three steps, each time in proportion and by largest remainders: the parts by
+    budget, the rules of a part by weight, the claims of a rule by theirs. A part without
+    claims leaves its points to the others, a rule without any to its part. Ties go to the
+    earlier with the pieces in canonical order, so that the order of the file changes no
+    points. Listed as the file lists its pieces. Empty if nothing can earn points.
     """
     claims = _claims(scenario.in_canonical_order)
-    weights = [claim.weight * feel_factor(scenario, claim.rule) for claim in claims]
+    shared: list[Share] = []
+    for part, budget in _budgets(scenario, {part_of(c.rule) for c in claims}).items():
+        own = [c for c in claims if part_of(c.rule) == part]
+        for group, points in _by_rule(scenario, part, own, budget):
+            for claim, possible in zip(group, divided(points, _weights(group)), strict=True):
+                worth = earned(possible, len(claim.steps), counted=claim.counted)
+                shared.append(Share(claim, part, possible, worth))
+    listing = {_about(claim): i for i, claim in enumerate(_claims(scenario))}
+    kept = [s for s in shared if s.possible or s.claim.first_rank]
+    return tuple(sorted(kept, key=lambda share: listing[_about(share.claim)]))
+
+
+def _weights(claims: Sequence[Claim]) -> list[int]:
+    return [claim.weight for claim in claims]
+
+
+def _budgets(scenario: Scenario, there: set[Part]) -> dict[Part, int]:
+    """Tenths for each part that has claims, in the order of the parts."""
+    wishes = sum(not wish.must for wish in scenario.wishes)
+    asked = ASKED[min(wishes, len(ASKED) - 1)] if "asked" in there else 0
+    usual = BUDGETS[use_of(scenario)]
+    parts: list[Part] = [part for part in PARTS if part in there and part != "asked"]
+    weights = [usual[part] * feel_factor(scenario, part) for part in parts]
+    budgets: dict[Part, int] = (
+        dict(zip(parts, divided(FULL - asked, weights), strict=True)) if parts else {}
+    )
+    if asked:
+        budgets["asked"] = asked if parts else FULL
+    return budgets
+
+
+def _by_rule(
+    scenario: Scenario, part: Part, claims: Sequence[Claim], budget: int
+) -> list[tuple[list[Claim], int]]:
+    """The claims of a part by rule, and each rule's tenths; wishes are one lot."""
+    if part == "asked":
+        return [(list(claims), budget)]
+    rules = list(dict.fromkeys(claim.rule for claim in claims))
+    tenths = divided(budget, [weight_of(scenario, rule) for rule in rules])
+    return [
+        ([claim for claim in claims if claim.rule == rule], points)
+        for rule, points in zip(rules, tenths, strict=True)
+    ]
+
+
+def divided(whole: int, weights: Sequence[int]) -> list[int]:
+    """``whole`` shared in proportion to the weights, by largest remainders, ties to the earlier.
+
+    >>> divided(1000, [1, 1, 1]), divided(10, [0, 0])
+    ([334, 333, 333], [0, 0])
+    """
     total = sum(weights)
     if not total:
-        return ()
-    whole = [FULL * w // total for w in weights]
-    rest = [FULL * w % total for w in weights]
-    for i in sorted(range(len(claims)), key=lambda i: (-rest[i], i))[: FULL - sum(whole)]:
-        whole[i] += 1
-    shared = [
-        Share(claim, possible, _points(possible, len(claim.steps)))
-        for claim, possible in zip(claims, whole, strict=True)
-        if possible
-    ]
-    listing = {_about(claim): i for i, claim in enumerate(_claims(scenario))}
-    return tuple(sorted(shared, key=lambda share: listing[_about(share.claim)]))
+        return [0 for _ in weights]
+    parts = [whole * w // total for w in weights]
+    rest = [whole * w % total for w in weights]
+    for i in sorted(range(len(weights)), key=lambda i: (-rest[i], i))[: whole - sum(parts)]:
+        parts[i] += 1
+    return parts
+
+
+def earned(possible: int, levels: int, *, counted: bool) -> tuple[int, ...]:
+    """What each level earns, in tenths, rounded down; the last all that is possible.
+
+    Levels are even steps. Where they count what is as it should be, each further fault
+    costs half of the one before, so that none is free.
+
+    >>> earned(100, 4, counted=False), earned(120, 4, counted=True)
+    ((25, 50, 75, 100), (8, 24, 56, 120))
+    """
+    if not counted:
+        return tuple(possible * k // levels for k in range(1, levels + 1))
+    whole = 2**levels - 1
+    return tuple(possible * (2**k - 1) // whole for k in range(1, levels + 1))
 
 
 def _claims(scenario: Scenario) -> list[Claim]:
-    return [claim for rule in active_rules(scenario) for claim in rule.claims_as_set(scenario)]
+    claims = [claim for rule in active_rules(scenario) for claim in rule.claims_as_set(scenario)]
+    held = {placement.piece for placement in scenario.held}
+    return [_excused(claim, held) for claim in claims]
+
+
+def _excused(claim: Claim, held: set[str]) -> Claim:
+    """What speaks of a piece that the person holds in its place is no fault of the plan."""
+    mine = claim.first_rank and not claim.protects and held.intersection(claim.subjects)
+    return replace(claim, first_rank=False) if mine else claim
 
 
 def _about(claim: Claim) -> tuple[str, frozenset[str], tuple[str, ...]]:
@@ -60,51 +223,41 @@ def _about(claim: Claim) -> tuple[str, frozenset[str], tuple[str, ...]]:
     return claim.rule, frozenset(claim.subjects), claim.about
 
 
-def _points(possible: int, levels: int) -> tuple[int, ...]:
-    return tuple(possible * k // levels for k in range(1, levels + 1))
+ORDINARY = 2  # factors are in halves: 2 leaves a weight as it is
 
-
-ORDINARY = 2  # factors are in halves: 2 leaves a rule's weight as it is
-
-# word -> rule id -> factor in halves (4 doubles the weight, 3 adds half, 1 halves it).
+# word -> part or rule -> factor in halves (4 doubles the weight, 3 adds half, 1 halves it).
 # Our own small table; common practice, no source.
-_SNUG = {"used-together": 4, "talking-distance": 4, "focal-point": 3, "clear-floor": 1}
+_SNUG = {"together": 4, "opens": 1, "used-together": 4, "talking-distance": 4, "clear-floor": 1}
 FEEL: dict[str, dict[str, int]] = {
     # Quiet to look at: things in line and in pairs, little in view from the door.
-    "calm": {"balance": 4, "centred-on-wall": 3, "bedside-pair": 3, "entering-view": 3},
+    "calm": {"sits": 4, "on-axis": 3, "like-with-like": 4, "balance": 4, "first-look": 3},
     # To sleep well: a solid wall behind the head, the door in sight but not in line.
-    "restful": {"bedhead-wall": 4, "bed-sees-door": 4, "bedside-pair": 3, "screen-view": 1},
+    "restful": {"bedhead-wall": 4, "bed-sees-door": 4, "bedside-pair": 3, "view": 1},
     # Undisturbed: away from the way through, nobody coming in behind one's back.
-    "quiet": {"bed-sees-door": 3, "straight-way": 3, "screen-view": 1, "talking-distance": 1},
-    "airy": {"clear-floor": 4, "daylight": 3, "comfortable-clearance": 3},
-    "open": {"clear-floor": 4, "entering-view": 4, "straight-way": 3},
+    "quiet": {"bed-sees-door": 3, "past-not-through": 4, "seat-outlook": 4, "view": 1},
+    "airy": {"opens": 4, "together": 1, "clear-floor": 4, "daylight": 3},
+    "open": {"opens": 4, "first-look": 4, "straight-way": 3, "clear-floor": 3},
     "bright": {"daylight": 4, "screen-glare": 3},
     "snug": _SNUG,
     "cosy": _SNUG,
-    "sociable": {"talking-distance": 4, "seats-turned": 4, "used-together": 3, "screen-view": 1},
+    "sociable": {"together": 3, "talking-distance": 4, "seats-turned": 4, "view": 1},
     # Room to romp comes before everything else.
-    "playful": {"clear-floor": 4, "straight-way": 3, "balance": 1, "centred-on-wall": 1},
-    "focused": {"daylight": 4, "screen-glare": 4, "sockets-near": 3, "used-together": 3},
-    "orderly": {
-        "centred-on-wall": 4,
-        "narrow-gaps": 4,
-        "balance": 3,
-        "bedside-pair": 3,
-        "straight-way": 3,
-    },
-    "formal": {"balance": 4, "centred-on-wall": 4, "focal-point": 3, "bedside-pair": 3},
-    "relaxed": {"comfortable-clearance": 4, "seats-turned": 3, "screen-view": 3},
+    "playful": {"opens": 4, "clear-floor": 4, "straight-way": 3, "balance": 1, "on-axis": 1},
+    "focused": {"works": 3, "daylight": 4, "screen-glare": 4, "desk-outlook": 4},
+    "orderly": {"sits": 4, "on-axis": 4, "gutter": 4, "like-with-like": 3, "straight-way": 3},
+    "formal": {"sits": 4, "balance": 4, "on-axis": 4, "view": 3, "bedside-pair": 3},
+    "relaxed": {"works": 3, "comfortable-clearance": 4, "seats-turned": 3, "view": 3},
     # Everything at hand and no detours.
-    "practical": {"comfortable-clearance": 4, "straight-way": 4, "sockets-near": 4},
+    "practical": {"works": 4, "comfortable-clearance": 3, "straight-way": 4, "sockets-near": 4},
 }
 
 
-def feel_factor(scenario: Scenario, rule: str) -> int:
-    """The factor, in halves, that the scenario's feel words put on a rule's weight.
+def feel_factor(scenario: Scenario, name: str) -> int:
+    """The factor, in halves, that the scenario's feel words put on a part or a rule.
 
-    The strongest change wins when two words speak of one rule: never 0.
+    The strongest change wins when two words speak of one thing: never 0.
     """
-    factors = [FEEL[w][rule] for w in scenario.feel if w in FEEL and rule in FEEL[w]]
+    factors = [FEEL[w][name] for w in scenario.feel if w in FEEL and name in FEEL[w]]
     return max(factors, key=lambda f: (abs(f - ORDINARY), f)) if factors else ORDINARY
 
 

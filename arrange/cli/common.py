@@ -338,17 +338,21 @@ def _columns() -> int:
 
 
 def line(progress: Progress) -> str:
-    """The stage, the score so far and the bound, in words.
+    """The stage, the points so far and how many there can be, in words.
 
-    >>> from arrange.progress import Progress
     >>> line(Progress("looking for the best", 1, 700, 815, 2.0))
     'looking for the best: 70.0 points so far, 81.5 at most'
     """
+    from arrange.data.result import FULL, NOTHING, parted  # noqa: PLC0415  --help loads no data
+
     stage = progress.stage
     if progress.families:
         stage = f"{stage}, {progress.families} so far"
     elif progress.rank > 1:
         stage = f"{stage} (number {progress.rank})"
-    if progress.score < 0:
+    if progress.score == NOTHING:
         return f"{stage}: nothing so far"
-    return f"{stage}: {progress.score / 10:.1f} points so far, {progress.bound / 10:.1f} at most"
+    faults, points = parted(progress.score)
+    fewest, most = parted(progress.bound)
+    most = most if fewest == faults else FULL
+    return f"{stage}: {points / 10:.1f} points so far, {most / 10:.1f} at most"

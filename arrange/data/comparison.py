@@ -46,8 +46,8 @@ class Option:
     today, from an earlier result and judged again, or only read from one. ``broken``
     are the musts it breaks, which only today's arrangement can. ``at_most`` is the most
     that any arrangement of this scenario can score. Without an arrangement the score
-    is None and there are no reasons. ``left_out`` are pieces of which nobody said where
-    they stand today.
+    is None and there are no reasons. Scores compare among options of one ``scale``.
+    ``left_out`` are pieces of which nobody said where they stand today.
     """
 
     asked: str
@@ -64,6 +64,12 @@ class Option:
     cost: Cost = Cost()
     left_out: tuple[str, ...] = ()
     unjudged: Unjudged | None = None
+    scale: tuple[object, ...] = ()
+
+    @property
+    def faults(self) -> int:
+        """How many faults of first rank it has."""
+        return sum(reason.faults for reason in self.reasons)
 
     @property
     def works(self) -> bool:
@@ -92,8 +98,8 @@ class Row:
 class Comparison:
     """Two to six options, their reasons in rows.
 
-    ``one_scale`` says whether all that have a score share out their points among the
-    same claims: only then do the scores compare, and ``best`` names the highest.
+    ``one_scale`` says whether all that have a score share out their points alike: only
+    then do the scores compare, and ``best`` names the highest of those with fewest faults.
     """
 
     options: tuple[Option, ...]

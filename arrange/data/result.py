@@ -17,6 +17,28 @@ from arrange.data.piece import Status
 from arrange.data.scenario import Scenario
 
 Outcome = Literal["proven", "found", "impossible", "nothing found"]
+# What a score is made of, in the order in which it is told.
+Part = Literal["works", "together", "sits", "opens", "asked"]
+PARTS: dict[Part, str] = {
+    "works": "It works",
+    "together": "What belongs together",
+    "sits": "How it sits in the room",
+    "opens": "How the room opens up",
+    "asked": "What you asked for",
+}
+FULL = 1000  # tenths of a point that an arrangement can have at most
+FAULT = FULL + 1  # tenths that a fault of first rank takes off the standing: more than all points
+NOTHING = -1_000_000  # the standing of what is not there: below all others
+
+
+def parted(standing: int) -> tuple[int, int]:
+    """A standing as faults of first rank and points in tenths.
+
+    >>> parted(873), parted(873 - FAULT), parted(0 - 2 * FAULT)
+    ((0, 873), (1, 873), (2, 0))
+    """
+    faults = (FULL - standing) // FAULT
+    return faults, standing + FAULT * faults
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +63,8 @@ class Breach:
 class Reason:
     """One line of the score. Points are tenths, so that 100 points are 1000.
 
-    ``measured`` and ``wanted`` are short texts in the scenario's unit.
+    ``measured`` and ``wanted`` are short texts in the scenario's unit. ``faults`` counts
+    what a good plan never has: fewer of them rank higher, whatever the points.
     """
 
     rule: str
@@ -53,6 +76,8 @@ class Reason:
     possible: int
     source: Source
     overridden: bool = False
+    part: Part = "works"
+    faults: int = 0
 
     @property
     def lost(self) -> int:
@@ -86,7 +111,10 @@ class Gap:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """The judge's answer on one arrangement. ``score`` is in tenths of a point."""
+    """The judge's answer on one arrangement. ``score`` is in tenths of a point.
+
+    ``standing`` orders arrangements: fewer faults of first rank first, then more points.
+    """
 
     breaches: tuple[Breach, ...]
     reasons: tuple[Reason, ...]
@@ -98,10 +126,42 @@ class Verdict:
         """Whether no must is broken."""
         return not self.breaches
 
+    @property
+    def faults(self) -> int:
+        """How many faults of first rank there are."""
+        return sum(reason.faults for reason in self.reasons)
+
+    @property
+    def standing(self) -> int:
+        """What arrangements are ordered by; see ``parted``."""
+        return self.score - FAULT * self.faults
+
+    @property
+    def parts(self) -> dict[Part, tuple[int, int]]:
+        """For each part of the score that can earn points: tenths won, tenths possible."""
+        sums: dict[Part, tuple[int, int]] = {}
+        for part in PARTS:
+            own = [reason for reason in self.reasons if reason.part == part]
+            if any(reason.possible for reason in own):
+                sums[part] = sum(r.won for r in own), sum(r.possible for r in own)
+        return sums
+
+
+def at_most(bound: int, verdict: Verdict) -> int:
+    """Tenths that no arrangement with as few faults of first rank surpasses.
+
+    ``bound`` is a standing that nothing surpasses.
+    """
+    faults, most = parted(bound)
+    return most if faults >= verdict.faults else FULL
+
 
 @dataclass(frozen=True, slots=True)
 class Suggestion:
-    """One arrangement that passed the judge. ``proven``: none of those left is better."""
+    """One arrangement that passed the judge. ``proven``: none of those left is better.
+
+    ``bound`` is a standing: none of those left has a higher one.
+    """
 
     rank: int
     arrangement: Arrangement
@@ -109,6 +169,11 @@ class Suggestion:
     proven: bool
     bound: int
     seconds: float = 0.0
+
+    @property
+    def most(self) -> int:
+        """Tenths that none of those left with as few faults surpasses."""
+        return at_most(self.bound, self.verdict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +187,7 @@ class Family:
     score: int
     proven: bool
     arrangement: Arrangement
+    faults: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +205,7 @@ class Families:
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """What ``suggest`` answers. ``bound`` is the most any arrangement can score (tenths).
+    """What ``suggest`` answers. ``bound`` is a standing that nothing surpasses.
 
     ``why`` is a set of things that clash, where it is impossible and the command looked.
     """
@@ -186,7 +252,7 @@ class Spare:
 class Progress:
     """What a watcher is told: what is being looked for and how far it is.
 
-    ``score`` and ``bound`` are tenths of a point; ``score`` is -1 before anything
+    ``score`` and ``bound`` are standings; ``score`` is ``NOTHING`` before anything
     is found. ``families`` counts the ways found so far, while they are counted.
     """
 

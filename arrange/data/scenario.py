@@ -35,6 +35,18 @@ Relation = Literal[
 ]
 Unit = Literal["mm", "cm", "m", "in"]
 Outcome = Literal["found", "impossible"]
+# What a room is for: it sets what counts most in it.
+Use = Literal[
+    "living room",
+    "living and dining room",
+    "bedroom",
+    "child's room",
+    "nursery",
+    "dining room",
+    "office",
+    "hall",
+    "one room for all",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +83,8 @@ class Scenario:
 
     ``today`` says where pieces stand now, for as many as the person measured;
     ``held`` are places that pieces must keep in every arrangement. ``costs`` is what the
-    person says about changes to this scenario.
+    person says about changes to this scenario. ``use`` is what the room is for; None: what
+    its pieces say.
     """
 
     title: str
@@ -82,6 +95,7 @@ class Scenario:
     walkway: int = 600
     walkway_overridden: bool = False
     feel: tuple[str, ...] = ()
+    use: Use | None = None
     settings: tuple[RuleSetting, ...] = ()
     today: tuple[Placement, ...] = ()
     held: tuple[Placement, ...] = ()

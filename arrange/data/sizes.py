@@ -12,7 +12,7 @@ from typing import Literal
 
 from arrange.data.arrangement import Arrangement, Decision
 from arrange.data.piece import Piece
-from arrange.data.result import Verdict
+from arrange.data.result import FULL, Verdict, at_most
 from arrange.data.scenario import Scenario
 
 Dimension = Literal["width", "depth", "height"]
@@ -47,7 +47,7 @@ class Rung:
 
     ``works`` and ``comfortable`` are answers on their own, each "impossible" only where
     proven. ``verdict`` is the judge's on the best ``arrangement`` found, its score
-    proven best if ``bound`` (tenths) is no higher. ``others`` counts, in that arrangement,
+    proven best if ``bound`` (a standing) is no higher. ``others`` counts, in that arrangement,
     the comfortable clearances of all other pieces that have their full points, of how many.
     Scores of rungs with the same ``scale`` can be compared: they share out the hundred
     points alike. A bed for one and a bed for two do not.
@@ -58,7 +58,7 @@ class Rung:
     comfortable: Decision
     arrangement: Arrangement | None = None
     verdict: Verdict | None = None
-    bound: int = 1000
+    bound: int = FULL
     others: tuple[int, int] = (0, 0)
     scale: int = 0
 
@@ -68,9 +68,14 @@ class Rung:
         return None if self.verdict is None else self.verdict.score
 
     @property
+    def most(self) -> int:
+        """Tenths that no arrangement of this size with as few faults surpasses."""
+        return FULL if self.verdict is None else at_most(self.bound, self.verdict)
+
+    @property
     def proven(self) -> bool:
         """Whether no arrangement of this size scores more."""
-        return self.verdict is not None and self.bound <= self.verdict.score
+        return self.verdict is not None and self.bound <= self.verdict.standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +126,7 @@ class Ladder:
         falls = []
         for rung in (r for r in self.rungs if r.score is not None):
             if (one := last.get(rung.scale)) is not None:
-                loss = (one.score or 0) - ((rung.score or 0) if rung.proven else rung.bound)
+                loss = (one.score or 0) - (rung.most)
                 falls.append(Fall(one, rung, loss, one.proven and rung.proven))
             last[rung.scale] = rung
         worst = max(falls, key=lambda f: f.loss, default=None)

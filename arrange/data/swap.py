@@ -10,7 +10,7 @@ from typing import Literal
 
 from arrange.data.arrangement import Arrangement, Decision
 from arrange.data.change import Change
-from arrange.data.result import Reason, Verdict
+from arrange.data.result import Reason, Verdict, at_most
 from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
 
@@ -37,7 +37,7 @@ class Today:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """One arrangement that passed the judge; none scores more than ``bound``."""
+    """One arrangement that passed the judge; none has a higher standing than ``bound``."""
 
     scenario: Scenario
     arrangement: Arrangement
@@ -50,9 +50,19 @@ class Plan:
         return self.verdict.score
 
     @property
+    def standing(self) -> int:
+        """What plans are ordered by."""
+        return self.verdict.standing
+
+    @property
+    def most(self) -> int:
+        """Tenths that none with as few faults surpasses."""
+        return at_most(self.bound, self.verdict)
+
+    @property
     def proven(self) -> bool:
-        """Whether none scores more."""
-        return self.verdict.score >= self.bound
+        """Whether none is better."""
+        return self.verdict.standing >= self.bound
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any, get_args
 
 from arrange.data.piece import Status
+from arrange.data.result import Part
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Unit
 from arrange.scenario.faults import Faults, quoted, shown
@@ -211,6 +212,8 @@ REASON = table(
     wanted=text(SENTENCE, 0),
     won=POINTS_OF_100,
     possible=POINTS_OF_100,
+    part=one_of(*get_args(Part)),
+    faults=whole(0, MOST_ROWS),
     source=table(id=text(NAME, 0), title=text(SENTENCE, 0), status=one_of(*get_args(Status))),
     maybe_overridden=flag,
 )
@@ -228,6 +231,7 @@ ARRANGEMENT = table(
     score=POINTS_OF_100,
     proven=flag,
     at_most=POINTS_OF_100,
+    fewest_faults=whole(0, MOST_ROWS),
     reasons=rows(REASON, MOST_ROWS),
     pieces=rows(PIECE, MOST_PIECES, 1),
     walkway=table(width=whole(1, 5000)),

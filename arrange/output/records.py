@@ -24,7 +24,18 @@ from arrange.data.comparison import LETTERS, Comparison, Option, Row
 from arrange.data.conflict import Arithmetic, Conflict, Crossed, Section
 from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation, Repair, Repairs, Why
-from arrange.data.result import Families, Family, Gap, Reason, Result, Suggestion, Verdict
+from arrange.data.result import (
+    FAULT,
+    PARTS,
+    Families,
+    Family,
+    Gap,
+    Reason,
+    Result,
+    Suggestion,
+    Verdict,
+    parted,
+)
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Fall, Ladder, Largest, Rung
 from arrange.data.sources import source
@@ -44,15 +55,36 @@ SWAP, TODAY, WHY = "swap.json", "today.json", "why.json"
 LADDER, LARGEST = "ladder.json", "largest.json"
 
 REASON = Record[Reason](
-    Reason, "rule subjects sentence measured wanted won possible", points="won possible"
+    Reason, "rule part subjects sentence measured wanted won possible faults", points="won possible"
 )
 
 # An arrangement that was judged: Suggestion, Plan and Today have these keys.
-JUDGED = "reasons=verdict.reasons cautions pieces walkway tightest_gaps=verdict.gaps"
+JUDGED = (
+    "faults=verdict.faults parts reasons=verdict.reasons cautions pieces walkway "
+    "tightest_gaps=verdict.gaps"
+)
 
 
 def _cautions(_: object, about: About) -> tuple[str, ...]:
     return cautions(about.scenario, about.arrangement, full=True)
+
+
+def _parts(judged: Suggestion | Plan | Today, _: About) -> list[Data]:
+    """The parts of a score in their order, before the reasons."""
+    return [
+        {
+            "part": part,
+            "called": PARTS[part],
+            "won": in_points(won),
+            "possible": in_points(possible),
+        }
+        for part, (won, possible) in judged.verdict.parts.items()
+    ]
+
+
+def _fewest(judged: Suggestion | Plan, _: About) -> int:
+    """How many faults of first rank every arrangement has, as far as is proven."""
+    return parted(judged.bound)[0]
 
 
 def _pieces(_: object, about: About) -> list[Data]:
@@ -74,20 +106,29 @@ def _verdict(data: Mapping[str, Any], about: About) -> Verdict:
     return Verdict((), reasons, from_points(data["score"]), gaps)
 
 
+def _bound(data: Mapping[str, Any], about: About) -> int:
+    """The standing that nothing surpasses."""
+    fewest: int = read_as(int, data["fewest_faults"], about)
+    most: int = from_points(data["at_most"])
+    return most - FAULT * fewest
+
+
 def _arrangement(data: Mapping[str, Any], about: About) -> Arrangement:
     return Arrangement(tuple(read_placement(piece, about) for piece in data["pieces"]))
 
 
 SUGGESTION = Record[Suggestion](
     Suggestion,
-    f"rank score=verdict.score proven at_most=bound {JUDGED} spare",
+    f"rank score=verdict.score proven at_most=most fewest_faults {JUDGED} spare",
     points="score at_most",
-    leave="seconds",
+    leave="seconds bound",
+    parts=_parts,
+    fewest_faults=_fewest,
     cautions=_cautions,
     pieces=_pieces,
     walkway=_walkway,
     spare=lambda one, about: spares(about.scenario, one.arrangement),
-    read={"verdict": _verdict, "arrangement": _arrangement},
+    read={"verdict": _verdict, "arrangement": _arrangement, "bound": _bound},
 )
 
 
@@ -101,7 +142,7 @@ def _best(result: Result) -> int | None:
 
 def _gap(result: Result, _: About) -> float | None:
     best = _best(result)
-    return None if best is None else in_points(result.bound - best)
+    return None if best is None else in_points(result.suggestions[0].most - best)
 
 
 def _made_from(result: Result, _: About) -> str | None:
@@ -114,11 +155,11 @@ def _made_from(result: Result, _: About) -> str | None:
 
 RESULT = Record[Result](
     Result,
-    "format title outcome score at_most=bound gap interrupted seed unit feel=scenario.feel notes "
+    "format title outcome score at_most gap interrupted seed unit feel=scenario.feel notes "
     "versions scenario_file files room keep_off arrangements=suggestions families why",
-    leave="seconds first_seconds",
+    leave="seconds first_seconds bound",
     score=lambda result, _: in_points(_best(result)),
-    at_most=lambda result, _: in_points(result.bound) if result.suggestions else None,
+    at_most=lambda result, _: in_points(result.suggestions[0].most) if result.suggestions else None,
     gap=_gap,
     scenario_file=_made_from,
     keep_off=_keep_off,
@@ -129,7 +170,7 @@ FAMILIES = Record[Families](
 )
 FAMILY = Record[Family](
     Family,
-    "score proven stands=key placements=arrangement.placements",
+    "score faults proven stands=key placements=arrangement.placements",
     points="score",
     stands=lambda family, _: [
         {"model": model, "wall": None if wall == "free" else wall, "facing": facing}
@@ -245,9 +286,11 @@ PIECE = Record(Piece, "name kind width depth height price goes_with=anchor", onl
 # A swap, and the room as it stands today.
 PLAN = Record[Plan](
     Plan,
-    f"proven at_most=bound score {JUDGED}",
+    f"proven at_most=most fewest_faults score {JUDGED}",
     points="at_most score",
-    leave="scenario arrangement",
+    leave="scenario arrangement bound",
+    parts=_parts,
+    fewest_faults=_fewest,
     cautions=_cautions,
     pieces=_pieces,
     walkway=_walkway,
@@ -290,6 +333,7 @@ AS_IT_STANDS = Record[Today](
     f"broken=verdict.breaches score=verdict.score {JUDGED}",
     points="score",
     leave="scenario arrangement",
+    parts=_parts,
     keep_off=_keep_off,
     cautions=_cautions,
     pieces=_pieces,
@@ -321,12 +365,12 @@ FALL = Record(Fall, "from=before.size.label to=after.size.label loss proven=sure
 RUNG = Record[Rung](
     Rung,
     "label=size.label kind=size.piece.kind width=size.piece.width depth=size.piece.depth "
-    "height=size.piece.height source works works_comfortably=comfortable scale score at_most=bound "
-    "proven_best=proven others_comfortable=others places=arrangement.placements",
+    "height=size.piece.height source works works_comfortably=comfortable scale score faults=verdict.faults "
+    "at_most proven_best=proven others_comfortable=others places=arrangement.placements",
     points="score",
-    leave="verdict",
+    leave="verdict bound",
     source=lambda rung, _: source(rung.size.source),
-    at_most=lambda rung, _: in_points(rung.bound) if rung.verdict else None,
+    at_most=lambda rung, _: in_points(rung.most) if rung.verdict else None,
     others_comfortable=lambda rung, _: (
         {"full": rung.others[0], "of": rung.others[1]} if rung.verdict else None
     ),
@@ -367,10 +411,10 @@ def _options(comparison: Comparison, about: About) -> list[Data]:
 
 OPTION = Record[Option](
     Option,
-    "asked title unit origin state works score at_most broken notes to_buy=cost.total "
+    "asked title unit origin state works score faults at_most broken notes to_buy=cost.total "
     "without_price=cost.unpriced tightest_gaps=gaps spare placements=arrangement",
     points="score at_most",
-    leave="scenario reasons left_out unjudged",
+    leave="scenario reasons left_out unjudged scale",
     notes=lambda option, _: notes_words(option),
     placements=lambda option, _: option.arrangement.placements if option.arrangement else (),
 )
@@ -409,6 +453,7 @@ def compare_csv(comparison: Comparison) -> str:
     write("state", "", "", *(o.state for o in options))
     write("from", "", "", *(o.origin for o in options))
     write("score", "", 100, *(in_points(o.score) for o in options))
+    write("faults of first rank", "", "", *(o.faults for o in options))
     write("at most", "", 100, *(in_points(o.at_most) for o in options))
     write("to buy", "", "", *(o.cost.total for o in options))
     write("pieces to buy without a price", "", "", *(len(o.cost.unpriced) for o in options))

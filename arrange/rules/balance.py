@@ -24,7 +24,6 @@ class Balance(Rule):
 
     id = "balance"
     title = "Bulk balanced across the room"
-    weight = 3
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim, in rooms with two or more bulky pieces."""

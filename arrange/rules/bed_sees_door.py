@@ -28,7 +28,6 @@ class BedSeesDoor(Rule):
     id = "bed-sees-door"
     title = "The bed sees the door, not in line with it"
     source = "hf-command"
-    weight = 4
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim a bed, in rooms with a door."""

@@ -23,7 +23,6 @@ class BedheadWall(Rule):
     id = "bedhead-wall"
     title = "Bedhead on solid wall"
     source = "hf-bed-window"
-    weight = 4
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim a bed, in rooms with a window."""

@@ -25,7 +25,6 @@ class BedsidePair(Rule):
 
     id = "bedside-pair"
     title = "Bedside tables on both sides"
-    weight = 2
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim a bed for two with two or more bedside tables."""

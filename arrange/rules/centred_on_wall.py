@@ -28,7 +28,6 @@ class CentredOnWall(Rule):
 
     id = "centred-on-wall"
     title = "Big pieces centred on a wall or window"
-    weight = 3
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each such piece with a wall at its back."""

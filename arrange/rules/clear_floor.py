@@ -23,7 +23,6 @@ class ClearFloor(Rule):
     id = "clear-floor"
     title = "One large clear floor"
     source = "din-turn"
-    weight = 8
     takes = ("least", "comfortable")
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:

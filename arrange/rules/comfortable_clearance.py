@@ -20,7 +20,6 @@ class ComfortableClearance(Rule):
 
     id = "comfortable-clearance"
     title = "Comfortable room to use each piece"
-    weight = 4
     takes = ("comfortable",)
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
@@ -30,7 +29,7 @@ class ComfortableClearance(Rule):
             Claim(
                 self.id,
                 (piece.name,),
-                self.weight,
+                importance(piece),
                 comfort_steps(c, own),
                 (c.name,),
                 (c.comfortable_source or c.source) if own is None else "yours",
@@ -61,6 +60,18 @@ class ComfortableClearance(Rule):
             free,
             scene.length(claim.steps[-1]),
         )
+
+
+# What one uses all day counts for more than what one reaches into now and then; ours.
+DAILY, OFTEN, SELDOM = 8, 3, 1
+LIVED_IN = frozenset({"bed", "sleep", "sofa", "dine", "desk"})
+
+
+def importance(piece: Piece) -> int:
+    """How much the ease of using a piece counts beside that of the others."""
+    if piece.roles & LIVED_IN:
+        return DAILY
+    return OFTEN if piece.major or piece.roles & {"store", "seat", "screen"} else SELDOM
 
 
 def _which(piece: Piece, clearance: Clearance) -> str:

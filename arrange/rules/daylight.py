@@ -20,7 +20,6 @@ class Daylight(SpotsNear):
 
     id = "daylight"
     title = "Daylight on desk and reading chair"
-    weight = 4
     roles = ROLES
     steps = STEPS
 

@@ -28,7 +28,6 @@ class EnteringView(Rule):
 
     id = "entering-view"
     title = "An open view on entering"
-    weight = 3
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim, in rooms with a door and something tall."""

@@ -30,7 +30,6 @@ class FocalPoint(Rule):
 
     id = "focal-point"
     title = "The main seat looks at the focal point"
-    weight = 3
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim in rooms where people sit together and have something to look at."""

@@ -31,7 +31,6 @@ class NarrowGaps(Rule):
 
     id = "narrow-gaps"
     title = "No useless narrow gap beside a wall"
-    weight = 1
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each such piece."""

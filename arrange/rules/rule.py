@@ -57,7 +57,11 @@ class Claim:
 
     ``steps`` are what each level asks for, easiest first (mm, or whatever the
     rule measures); reaching level k of n earns k/n of the points. ``about``
-    holds what the rule needs to find the thing again.
+    holds what the rule needs to find the thing again. ``weight`` is among the claims of
+    its rule. With ``counted`` the level counts what is as it should be, of as many things
+    as there are steps. A claim of ``first_rank`` is about what a good plan never has: a
+    miss ranks a plan lower whatever its points; what ``protects`` somebody does so even
+    where the person holds the piece in its place.
     """
 
     rule: str
@@ -67,6 +71,15 @@ class Claim:
     about: tuple[Any, ...] = ()
     source: str = "common-practice"
     overridden: bool = False
+    counted: bool = False
+    first_rank: bool = False
+    protects: bool = False
+
+    def faults(self, level: int) -> int:
+        """How many faults of first rank there are at that level."""
+        if not self.first_rank:
+            return 0
+        return len(self.steps) - level if self.counted else int(level == 0)
 
     @property
     def key(self) -> str:
@@ -96,7 +109,7 @@ class Rule:
     title: str = ""
     kind: Literal["must", "wish"] = "wish"
     source: str = "common-practice"
-    weight: int = 0
+    weight: int = 1  # of each of its claims, among themselves
     takes: Sequence[Literal["least", "comfortable"]] = ()  # values a scenario may set
     distances: bool = False  # steps are distances in mm, farthest first
     always: str = ""  # why it cannot be switched off, or what to do instead
@@ -136,18 +149,18 @@ class Rule:
         return ()
 
     def claims_as_set(self, scenario: Scenario) -> Sequence[Claim]:
-        """The claims with the person's own weight and distance, marked as overridden."""
+        """The claims with the person's own distance, marked where something is their own."""
         setting = scenario.setting(self.id)
-        own: dict[str, Any] = {}
-        if setting.weight is not None:
-            own["weight"] = setting.weight
+        own: dict[str, Any] = {} if setting.weight is None else {"overridden": True}
         if self.distances and setting.comfortable is not None:
             own["source"] = "yours"
         claims = self.claims(scenario)
         if not own:
             return claims
         far = setting.comfortable if self.distances else None
-        return [replace(c, steps=nearer(c.steps, far), overridden=True, **own) for c in claims]
+        return [
+            replace(c, steps=nearer(c.steps, far), **{"overridden": True, **own}) for c in claims
+        ]
 
     # -- what can be asked of a must -------------------------------------
     @property

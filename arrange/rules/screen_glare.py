@@ -29,7 +29,6 @@ class ScreenGlare(Rule):
     id = "screen-glare"
     title = "Screens at right angles to windows"
     source = "hf-glare"
-    weight = 3
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each screen and desk, in rooms with a window."""

@@ -32,7 +32,6 @@ class ScreenView(Rule):
     id = "screen-view"
     title = "The screen seen well from the main seat"
     source = "tv-offaxis-rule"
-    weight = 8
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim in rooms with a screen and a seat to watch it from."""

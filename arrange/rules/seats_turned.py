@@ -24,7 +24,6 @@ class SeatsTurned(Rule):
 
     id = "seats-turned"
     title = "Seats turned to one another"
-    weight = 3
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim a seat that is not the main one."""

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from arrange.data.piece import Piece, canonical
 from arrange.data.room import Door, Facing, Room, Window
-from arrange.data.scenario import Scenario
+from arrange.data.scenario import Scenario, Use
 from arrange.geometry.shapes import nearest_facing
 
 OPPOSITE: dict[Facing, Facing] = {"up": "down", "down": "up", "left": "right", "right": "left"}
@@ -58,6 +58,31 @@ def purpose(scenario: Scenario) -> Piece | None:
     """The piece the room is for: the largest bed, else sofa, dining table or desk."""
     found = (_largest(scenario, role) for role in PURPOSES)
     return next((piece for piece in found if piece is not None), None)
+
+
+# The roles that pieces of a room have among them, the plainest sign first; common practice.
+_SIGNS: tuple[tuple[Use, frozenset[str]], ...] = (
+    ("nursery", frozenset({"cot"})),
+    ("one room for all", frozenset({"bed", "sofa", "dine"})),
+    ("one room for all", frozenset({"bed", "sofa", "screen"})),
+    ("child's room", frozenset({"bed", "child"})),
+    ("bedroom", frozenset({"bed"})),
+    ("living and dining room", frozenset({"sofa", "dine"})),
+    ("living and dining room", frozenset({"lounge", "dine"})),
+    ("living room", frozenset({"sofa"})),
+    ("living room", frozenset({"lounge"})),
+    ("dining room", frozenset({"dine"})),
+    ("office", frozenset({"desk"})),
+    ("hall", frozenset({"entrance"})),
+)
+
+
+def use_of(scenario: Scenario) -> Use:
+    """What the room is for: as the person says, else as its pieces say."""
+    if scenario.use is not None:
+        return scenario.use
+    roles = {role for piece in scenario.pieces for role in piece.roles}
+    return next((use for use, signs in _SIGNS if signs <= roles), "living room")
 
 
 def main_screen(scenario: Scenario) -> Piece | None:

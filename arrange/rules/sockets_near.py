@@ -20,7 +20,6 @@ class SocketsNear(SpotsNear):
 
     id = "sockets-near"
     title = "A socket near what needs one"
-    weight = 2
     roles = ROLES
     steps = STEPS
 

@@ -28,7 +28,6 @@ class StraightWay(Rule):
 
     id = "straight-way"
     title = "A straight way through the room"
-    weight = 3
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each other door, else one for the largest window."""

@@ -29,7 +29,6 @@ class TalkingDistance(Rule):
     id = "talking-distance"
     title = "Seats within talking distance"
     source = "sit-facing-max"
-    weight = 3
     takes = ("comfortable",)
     distances = True
 

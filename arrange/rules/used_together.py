@@ -27,7 +27,6 @@ class UsedTogether(Rule):
 
     id = "used-together"
     title = "What is used together stands together"
-    weight = 2
     takes = ("comfortable",)
     distances = True
 

@@ -29,6 +29,7 @@ from arrange.scenario.wishes import (
     read_costs,
     read_feel,
     read_settings,
+    read_use,
     read_wishes,
 )
 
@@ -87,7 +88,7 @@ def _scenario(top: Table, name: str) -> Scenario:
     title = top.text("title", printable(Path(name).stem.replace("-", " ")))
     expected = top.choice("expected", OUTCOMES, "found")
     walkway = top.mm("walkway", WALKWAY, *WALKWAYS)
-    feel, settings = read_feel(top), read_settings(top)
+    feel, use, settings = read_feel(top), read_use(top), read_settings(top)
     walls, ceiling = read_room(top)
     fixture_tables = top.tables("fixture")
     if walls is not None:
@@ -118,6 +119,7 @@ def _scenario(top: Table, name: str) -> Scenario:
         walkway=walkway,
         walkway_overridden=top.has("walkway"),
         feel=feel,
+        use=use,
         settings=settings,
         costs=costs,
         today=today,

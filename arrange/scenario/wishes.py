@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 from arrange.data.effort import usual
 from arrange.data.lengths import length, listed
 from arrange.data.piece import Piece
 from arrange.data.room import Room
-from arrange.data.scenario import OwnCosts, Relation, RuleSetting, Wish
+from arrange.data.scenario import OwnCosts, Relation, RuleSetting, Use, Wish
 from arrange.rules import RULE_IDS, RULES
 from arrange.scenario.faults import Broken, shown
 from arrange.scenario.table import SEEN, Table
@@ -119,6 +121,7 @@ def _distance(table: Table, key: str) -> int | None:
     return within if within is not None else apart
 
 
+USES: tuple[Use, ...] = get_args(Use)
 MOST_FEEL = 3
 LONGEST_FEEL = 40  # characters of one word
 WALKWAY = 600
@@ -149,6 +152,12 @@ def read_feel(top: Table) -> tuple[str, ...]:
     if len(words) > MOST_FEEL:
         top.fault("feel", f"{len(words)} words given", f"at most {MOST_FEEL} are used")
     return tuple(dict.fromkeys(w.strip().casefold() for w in words))
+
+
+def read_use(top: Table) -> Use | None:
+    """What the room is for, if the person says."""
+    use = top.choice("use", USES, USES[0])
+    return use if top.has("use") else None
 
 
 def read_settings(top: Table) -> tuple[RuleSetting, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.arrangement import Arrangement
+from arrange.data.result import NOTHING
 from arrange.solver.engine import Answer, solve
 from arrange.solver.model import Model
 from arrange.solver.question import Question
@@ -30,7 +31,7 @@ class Bounding:
         self._last: Sequence[int] = question.start.values if question.start is not None else ()
         self._limit = work
         self.used = work
-        self._started = -1
+        self._started = NOTHING
         self._blamed: frozenset[str] = frozenset()
 
     def step(self) -> None:

@@ -11,7 +11,7 @@ from ortools.sat.python import cp_model
 
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
-from arrange.scoring import FULL
+from arrange.data.result import FULL, NOTHING
 from arrange.solver.model import Model
 
 Goal = Literal["most points", "any"]
@@ -31,7 +31,7 @@ class Answer:
     status: Status
     bound: int
     arrangement: Arrangement | None = None
-    points: int = -1
+    points: int = NOTHING
     work: float = 0.0
     values: Sequence[int] = ()
 
@@ -77,7 +77,7 @@ def solve(
         model.cp.add_hint(model.cp.get_int_var_from_proto_index(index), value)
     status = _run(solver, model.cp, lambda: budget.stopped or until())
     if status == cp_model.INFEASIBLE:
-        return Answer("none", -1, work=solver.response_proto.deterministic_time)
+        return Answer("none", NOTHING, work=solver.response_proto.deterministic_time)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         if status == cp_model.MODEL_INVALID:
             raise ValueError(model.cp.validate())
@@ -99,7 +99,7 @@ def _bound(solver: cp_model.CpSolver, goal: Goal) -> int:
     Cut short in its presolve it reports 0, which is no bound.
     """
     bound = int(solver.best_objective_bound + 0.5) if goal == "most points" else 0
-    return min(bound, FULL) if bound > 0 or solver.response_proto.solution else FULL
+    return min(bound, FULL) if bound != 0 or solver.response_proto.solution else FULL
 
 
 def _configured(

@@ -40,7 +40,7 @@ def tidied(
     if answer.arrangement is None:
         return arrangement
     verdict = judge(model.scenario, answer.arrangement, gaps=False)
-    return answer.arrangement if verdict.works and verdict.score == score else arrangement
+    return answer.arrangement if verdict.works and verdict.standing == score else arrangement
 
 
 def tidy(model: Model, arrangement: Arrangement, score: int, budget: Budget, seed: int) -> Answer:
@@ -98,7 +98,7 @@ class Replay:
     def score(
         self, arrangement: Arrangement, budget: Budget, work: float = REPLAY_WORK
     ) -> int | Choice["broken", "not decided"]:
-        """The most points (tenths) that the model gives with every piece held where it stands.
+        """The highest standing that the model gives with every piece held where it stands.
 
         "broken" if the model finds that a must is. The walkway is not part of this model.
         """
@@ -116,9 +116,9 @@ class Replay:
         """
         verdict = judge(self.scenario, arrangement)
         score = self.score(arrangement, budget)
-        if score not in (verdict.score, "not decided"):
+        if score not in (verdict.standing, "not decided"):
             raise DisagreementError(
-                f"model {score}, judge {verdict.score}: please report this scenario"
+                f"model {score}, judge {verdict.standing}: please report this scenario"
             )
         return verdict, score != "not decided"
 

@@ -15,6 +15,7 @@ from shapely.geometry import Polygon
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
+from arrange.data.result import FAULT, FULL
 from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.spots import Bounded
@@ -257,11 +258,14 @@ class Model(Verbs):
             self.levels[share.claim.key] = levels
             for harder, easier in zip(levels[1:], levels, strict=False):
                 self.cp.add_implication(harder, easier)
-            before = 0
-            for level, points in zip(levels, share.points, strict=True):
-                total = total + (points - before) * level
-                before = points
-        self.points = self.cp.new_int_var(0, 1000, "points")
+            before = -FAULT * share.claim.faults(0)
+            total = total + before
+            for level, (k, points) in zip(levels, enumerate(share.points, 1), strict=True):
+                worth = points - FAULT * share.claim.faults(k)
+                total = total + (worth - before) * level
+                before = worth
+        least = -FAULT * sum(share.claim.faults(0) for share in self.shares)
+        self.points = self.cp.new_int_var(least, FULL, "points")
         self.cp.add(self.points == total)
 
     def pin(self, arrangement: Arrangement) -> None:

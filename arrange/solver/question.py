@@ -17,6 +17,7 @@ from functools import cached_property
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Piece, canonical
+from arrange.data.result import FULL, NOTHING
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
@@ -24,7 +25,6 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import facing_of, turns
 from arrange.geometry.walking import Goal, empty_floor, goals, walk_of
 from arrange.judge import judge
-from arrange.scoring import FULL
 from arrange.solver.boxes import Expr, Literal
 from arrange.solver.cuts import Cut, Cutter
 from arrange.solver.engine import Answer
@@ -135,13 +135,14 @@ RECTANGLES = 5  # how many the guided model may use
 
 @dataclass
 class Best:
-    """The best so far of one question. ``bound`` is proven: nothing scores more.
+    """The best so far of one question.
 
-    ``values`` are those of the variables that all models share, to start from.
+    Both ``score`` and ``bound`` are standings; that nothing has a higher one than ``bound``
+    is proven. ``values`` are those of the variables that all models share, to start from.
     """
 
     arrangement: Arrangement | None = None
-    score: int = -1
+    score: int = NOTHING
     bound: int = FULL
     closed: bool = False
     values: Sequence[int] = ()
@@ -276,12 +277,12 @@ class Question:
         return model
 
     def hand_in(self, side: Side, answer: Answer) -> int:
-        """Offer an arrangement; returns its score, or -1 if it cannot be walked after all.
+        """Offer an arrangement; returns its standing; ``NOTHING`` if it cannot be walked.
 
         Heard of at once, kept at the settling.
         """
         if answer.arrangement is None:
-            return -1
+            return NOTHING
         verdict = judge(self.search.scenario, answer.arrangement, gaps=False)
         refused = [b.sentence for b in verdict.breaches if b.rule != WALKWAY]
         if refused:
@@ -289,12 +290,12 @@ class Question:
                 "the judge refuses what the model allows: " + "; ".join(refused)
             )
         if not verdict.works:
-            return -1
-        found = Best(answer.arrangement, verdict.score, self._bound, values=answer.values)
+            return NOTHING
+        found = Best(answer.arrangement, verdict.standing, self._bound, values=answer.values)
         self._found[side].append(found)
-        if verdict.score > self.best.score:
+        if verdict.standing > self.best.score:
             self.search.heard(found)
-        return verdict.score
+        return verdict.standing
 
     def newest(self, side: Side) -> Best | None:
         """The best that one side handed in during this step."""

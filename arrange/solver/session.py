@@ -17,9 +17,17 @@ from arrange.budget import (
     Budget,
 )
 from arrange.data.arrangement import Arrangement
-from arrange.data.result import Families, Family, Listener, Outcome, Progress, Suggestion
+from arrange.data.result import (
+    FULL,
+    Families,
+    Family,
+    Listener,
+    Outcome,
+    Progress,
+    Suggestion,
+    parted,
+)
 from arrange.data.scenario import Scenario
-from arrange.scoring import FULL
 from arrange.solver.engine import solve
 from arrange.solver.feasibility import surely_impossible
 from arrange.solver.finishing import Replay, tidied
@@ -190,12 +198,13 @@ class Session:
             best = shown if shown.score > best.score else best
             if best.arrangement is not None:
                 name = named(self.scenario, key)
+                faults, points = parted(best.score)
                 arrangement = self.scenario.listed(best.arrangement)
-                listed.append(Family(name, best.score, best.proven, arrangement))
+                listed.append(Family(name, points, best.proven, arrangement, faults))
             elif not best.closed:
                 undecided += 1
             self._families = len(listed)
-        listed.sort(key=lambda family: (-family.score, family.key))
+        listed.sort(key=lambda family: (family.faults, -family.score, family.key))
         return Families(tuple(listed), complete and not undecided, undecided)
 
     def _ways_to_stand(self, budget: Budget) -> tuple[list[Key], bool]:
@@ -232,12 +241,12 @@ def best_first(found: Sequence[Suggestion]) -> tuple[Suggestion, ...]:
     The bound of an arrangement is that of the last question that left out none but
     arrangements ranked above it.
     """
-    order = sorted(range(len(found)), key=lambda i: -found[i].verdict.score)
+    order = sorted(range(len(found)), key=lambda i: -found[i].verdict.standing)
     ranked: list[Suggestion] = []
     for rank, index in enumerate(order, start=1):
         above = set(order[: rank - 1])
         question = next(k for k in range(len(found)) if k not in above)
-        bound = max(found[question].bound, found[index].verdict.score)
-        proven = found[index].verdict.score >= bound
+        bound = max(found[question].bound, found[index].verdict.standing)
+        proven = found[index].verdict.standing >= bound
         ranked.append(replace(found[index], rank=rank, bound=bound, proven=proven))
     return tuple(ranked)

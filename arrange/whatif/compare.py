@@ -12,6 +12,7 @@ from arrange.data.comparison import Comparison, Cost, Option, Origin, Row, State
 from arrange.data.result import Key, Listener, Reason, Verdict, keyed
 from arrange.data.scenario import Scenario
 from arrange.rules import RULES
+from arrange.scoring import scale_of
 from arrange.suggesting import suggest
 from arrange.whatif.slack import spares
 
@@ -32,7 +33,7 @@ def searched(
         return Option(name, scenario, "searched", result.outcome, cost=cost(scenario))
     best = result.suggestions[0]
     option = judged(name, scenario, best.arrangement, best.verdict, "searched", result.outcome)
-    return replace(option, at_most=result.bound)
+    return replace(option, at_most=best.most)
 
 
 def judged(
@@ -57,6 +58,7 @@ def judged(
         verdict.gaps,
         spares(scenario, arrangement) if verdict.works else (),
         cost(scenario),
+        scale=scale_of(scenario),
     )
 
 
@@ -72,18 +74,15 @@ def cost(scenario: Scenario) -> Cost:
 
 def side_by_side(options: Sequence[Option], *, interrupted: bool = False) -> Comparison:
     """The comparison of finished options."""
-    scales = {_scale(o) for o in options if o.score is not None}
-    scores = [o.score for o in options if o.works and o.score is not None]
+    scales = {o.scale for o in options if o.score is not None}
+    found = {
+        i: (-o.faults, o.score) for i, o in enumerate(options) if o.works and o.score is not None
+    }
     one_scale = len(scales) <= 1
     best: tuple[int, ...] = ()
-    if one_scale and len(set(scores)) > 1:
-        best = tuple(i for i, o in enumerate(options) if o.works and o.score == max(scores))
+    if one_scale and len(set(found.values())) > 1:
+        best = tuple(i for i in found if found[i] == max(found.values()))
     return Comparison(tuple(options), _rows(options), one_scale, best, interrupted)
-
-
-def _scale(option: Option) -> tuple[tuple[str, tuple[str, ...], int], ...]:
-    """What the hundred points of an option are shared out among."""
-    return tuple(sorted((r.rule, r.subjects, r.possible) for r in option.reasons))
 
 
 def _rows(options: Sequence[Option]) -> tuple[Row, ...]:

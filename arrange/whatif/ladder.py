@@ -17,12 +17,12 @@ from arrange.budget import LENT, LENT_ONE, WORKING, WORKING_TIMES
 from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.change import Exchange, LetMove, changed
 from arrange.data.piece import comfort
-from arrange.data.result import Verdict
+from arrange.data.result import FULL, NOTHING, Verdict
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Ladder, Rung, Size, SizeTable
 from arrange.judge import breaches, judge
 from arrange.rules.comfortable_clearance import ComfortableClearance
-from arrange.scoring import shares
+from arrange.scoring import scale_of, with_use
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.suggesting import suggest
 from arrange.whatif.swap import holding
@@ -31,9 +31,9 @@ DEFAULT_SECONDS = 120.0
 
 
 class _Best(NamedTuple):
-    """The best arrangement found in one size, the judge's verdict, what none exceeds (tenths).
+    """The best arrangement found in one size, the judge's verdict, a standing that none exceeds.
 
-    The bound is -1 where the search for the best proved that nothing works.
+    The bound is ``NOTHING`` where the search for the best proved that nothing works.
     """
 
     arrangement: Arrangement | None
@@ -72,6 +72,7 @@ def ladder(
     Each size is asked by itself: that a smaller one works proves nothing here.
     """
     scenario.piece(piece)
+    scenario = with_use(scenario)
     oracle = FeasibilityOracle(seconds, seed, stop)
     rungs = _Climb(scenario, piece, table.sizes, oracle, say).rungs()
     return Ladder(scenario, piece, table, rungs, oracle.budget.stopped)
@@ -146,14 +147,16 @@ class _Climb:
             known = [s.arrangement for s in (works[i], comfortable[i]) if s.arrangement]
             seconds = (self.budget.left - lending) / sum(waiting[i:])
             bests.append(self._best(case, known, seconds))
-            if bests[-1].bound < 0:
+            if bests[-1].bound == NOTHING:
                 works[i] = comfortable[i] = Feasibility("impossible")
         self._lend(bests)
         return bests
 
     def _lend(self, bests: list[_Best]) -> None:
         """Where time was short, what a neighbouring size has, with this one in its place."""
-        open_ = [i for i, b in enumerate(bests) if b.bound > (b.verdict.score if b.verdict else 0)]
+        open_ = [
+            i for i, b in enumerate(bests) if b.bound > (b.verdict.standing if b.verdict else 0)
+        ]
         for count, i in enumerate(reversed(open_)):  # what holds a larger one holds it, mostly
             self._tell(f"{self.sizes[i].label} among the others", i)
             for j in (i + 1, i - 1):
@@ -171,23 +174,23 @@ class _Climb:
         if found is None:
             return best
         verdict = judge(case, found)
-        if best.verdict is not None and best.verdict.score >= verdict.score:
+        if best.verdict is not None and best.verdict.standing >= verdict.standing:
             return best
         return best._replace(arrangement=found, verdict=verdict)
 
     def _best(self, case: Scenario, known: Sequence[Arrangement], seconds: float) -> _Best:
         """The best in the time, or of what is known already if that is better."""
-        choices, bound = [(a, judge(case, a)) for a in known], 1000
+        choices, bound = [(a, judge(case, a)) for a in known], FULL
         if seconds > 0:
             stop, seed = (lambda: self.budget.stopped), self.oracle.seed
             result = suggest(case, top=1, seconds=seconds, seed=seed, stop=stop)
             choices = [(s.arrangement, s.verdict) for s in result.suggestions] + choices
             if result.outcome == "impossible":
-                return _Best(None, None, -1)
-            bound = result.bound if result.suggestions else 1000
+                return _Best(None, None, NOTHING)
+            bound = result.bound if result.suggestions else FULL
         if not choices:
             return _Best(None, None, bound)
-        arrangement, verdict = max(choices, key=lambda choice: choice[1].score)
+        arrangement, verdict = max(choices, key=lambda choice: choice[1].standing)
         return _Best(arrangement, verdict, bound)
 
     def _rung(
@@ -223,11 +226,8 @@ class _Climb:
 
 def _scales(cases: Sequence[Scenario]) -> list[int]:
     """A number for each way in which the hundred points are shared out."""
-    worth = [
-        tuple((s.claim.rule, s.claim.subjects, s.claim.about, s.possible) for s in shares(case))
-        for case in cases
-    ]
-    return [worth.index(one) for one in worth]
+    scales = [scale_of(case) for case in cases]
+    return [scales.index(scale) for scale in scales]
 
 
 def _comfortable(case: Scenario, piece: str, arrangement: Arrangement) -> bool:

@@ -28,11 +28,10 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.change import changed
 from arrange.data.conflict import Conflict
 from arrange.data.repair import Relaxation, Repair, Repairs
-from arrange.data.result import Suggestion
+from arrange.data.result import FULL, Suggestion
 from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
 from arrange.judge import judge
-from arrange.scoring import FULL
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.suggesting import suggest
 from arrange.whatif.nogoods import Alike, Chosen, Nogoods, cost_of, covers, in_order, more, within

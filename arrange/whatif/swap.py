@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from arrange.budget import AFTER, BACK, BEFORE, LEAST_SWAP, NOW, Budget
 from arrange.data.arrangement import Decision, Placement
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize, changed
-from arrange.data.result import Listener, Verdict, keyed
+from arrange.data.result import FULL, Listener, Verdict, keyed
 from arrange.data.scenario import Scenario, Wish
 from arrange.data.swap import (
     STILL,
@@ -33,7 +33,7 @@ from arrange.data.swap import (
 )
 from arrange.errors import Fault, ScenarioError
 from arrange.geometry.shapes import facing_of, footprint
-from arrange.scoring import shares
+from arrange.scoring import scale_of, with_use
 from arrange.suggesting import suggest
 from arrange.whatif.today import out_of_place, why_not_as_today
 
@@ -102,9 +102,9 @@ class Run:
 
 def better(one: Answer, other: Answer, scenario: Scenario) -> Answer:
     """Of two answers the better; the first knows the bound, as it holds less."""
-    if other.plan is None or (one.plan is not None and one.plan.score >= other.plan.score):
+    if other.plan is None or (one.plan is not None and one.plan.standing >= other.plan.standing):
         return one
-    bound = one.plan.bound if one.plan is not None else 1000
+    bound = one.plan.bound if one.plan is not None else FULL
     return Answer("works", replace(other.plan, scenario=scenario, bound=bound))
 
 
@@ -264,6 +264,7 @@ def swap(
     if not seconds > 0:
         raise ValueError(f"seconds is {seconds}; allow more than 0")
     asked = tuple(changes)
+    scenario = with_use(scenario)
     after = changed(scenario, asked)
     for name in keep:
         scenario.piece(name)
@@ -415,10 +416,7 @@ class _Swapping:
         return tuple(found)
 
     def _same_scale(self) -> bool:
-        def worth(scenario: Scenario) -> list[tuple[str, tuple[str, ...], int]]:
-            return [(s.claim.rule, s.claim.subjects, s.possible) for s in shares(scenario)]
-
-        return worth(self.before) == worth(self.after)
+        return scale_of(self.before) == scale_of(self.after)
 
     def _remark(self, now: Answer) -> None:
         """Why the second reading may have no answer of its own."""

@@ -90,5 +90,5 @@ def standing(suggestion: Suggestion) -> str:
         if suggestion.rank == 1:
             return "Proven best: no arrangement scores more."
         return "Proven best of all that differ from those before it."
-    more = max(0, suggestion.bound - suggestion.verdict.score)
+    more = max(0, suggestion.most - suggestion.verdict.score)
     return f"Found, not proven best: another could score at most {points(more)} more."

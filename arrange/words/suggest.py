@@ -97,7 +97,7 @@ def outcome_words(result: Result) -> str:
     best = result.suggestions[0].verdict.score
     if result.outcome == "proven":
         return f"{stopped}Best arrangement found and proven: none scores more than {points(best)}."
-    more = points(max(0, result.bound - best))
+    more = points(max(0, result.suggestions[0].most - best))
     return f"{stopped}Found, not proven best: at most {more} more points are possible."
 
 
@@ -140,7 +140,7 @@ def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
     """Score, where the major pieces stand, the best and worst reasons, room to spare."""
     head = f"{suggestion.rank}. {points(suggestion.verdict.score)} of 100 points"
     if not suggestion.proven:
-        more = max(0, suggestion.bound - suggestion.verdict.score)
+        more = max(0, suggestion.most - suggestion.verdict.score)
         head += f" (not proven best: at most {points(more)} more)"
     major = [p for p in scenario.pieces if p.major] or list(scenario.pieces)
     stands = "; ".join(

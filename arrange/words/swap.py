@@ -189,7 +189,7 @@ def _score(answer: Answer) -> str:
     score = points(answer.plan.score)
     if answer.plan.proven:
         return f"{score} (proven best)"
-    return f"{score} (at most {points(answer.plan.bound)})"
+    return f"{score} (at most {points(answer.plan.most)})"
 
 
 def price_words(swap: Swap) -> str:
