@@ -365,8 +365,8 @@ FALL = Record(Fall, "from=before.size.label to=after.size.label loss proven=sure
 RUNG = Record[Rung](
     Rung,
     "label=size.label kind=size.piece.kind width=size.piece.width depth=size.piece.depth "
-    "height=size.piece.height source works works_comfortably=comfortable scale score faults=verdict.faults "
-    "at_most proven_best=proven others_comfortable=others places=arrangement.placements",
+    "height=size.piece.height source works works_comfortably=comfortable scale score "
+    "faults=verdict.faults at_most proven_best=proven others_comfortable=others places=arrangement.placements",
     points="score",
     leave="verdict bound",
     source=lambda rung, _: source(rung.size.source),
