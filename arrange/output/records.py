@@ -366,7 +366,8 @@ RUNG = Record[Rung](
     Rung,
     "label=size.label kind=size.piece.kind width=size.piece.width depth=size.piece.depth "
     "height=size.piece.height source works works_comfortably=comfortable scale score "
-    "faults=verdict.faults at_most proven_best=proven others_comfortable=others places=arrangement.placements",
+    "faults=verdict.faults at_most proven_best=proven others_comfortable=others "
+    "places=arrangement.placements",
     points="score",
     leave="verdict bound",
     source=lambda rung, _: source(rung.size.source),
