@@ -138,9 +138,12 @@ def _kind(row: dict[str, Any]) -> Kind:
 
 def _clearance(row: dict[str, Any]) -> Clearance:
     sides = tuple(row.pop("sides"))
-    ids = (row.get("source", ""), row.get("comfortable_source") or row.get("source", ""))
+    usual_source = row.pop("source", "")
+    ids = (usual_source, row.get("comfortable_source") or usual_source)
     status = max((source(i).status for i in ids), key=SURE.index)
-    return Clearance(sides=sides, status=status, **row)
+    return Clearance(
+        sides=sides, least=row.pop("bare"), usual_source=usual_source, status=status, **row
+    )
 
 
 def _tie(row: dict[str, Any]) -> Tie:

@@ -29,10 +29,11 @@ class Clearance:
     unless ``skip_start``/``skip_end`` leave out a part: from the back for the
     left and right sides, from the left for front and back (a bed's side strip
     skips the length beside the pillow, where a bedside table stands).
-    ``least`` is the must, ``comfortable`` earns full points. ``walk`` says that
-    a walkway must reach it. ``source`` is an id of the table of sources for
-    ``least``; ``comfortable_source`` one for ``comfortable`` where it differs.
-    ``status`` is the weaker of the two.
+    ``least`` is the must: below it the piece cannot be used. ``usual`` is what published
+    guidance asks as least, ``comfortable`` earns full points. ``walk`` says that
+    a walkway must reach it. ``source`` is an id of the table of sources for ``least``,
+    ``usual_source`` for ``usual``, ``comfortable_source`` for ``comfortable`` where that
+    differs from the usual one. ``status`` is the weaker of the latter two.
     """
 
     name: str
@@ -48,6 +49,15 @@ class Clearance:
     status: Status = "common practice"
     overridden: bool = False
     comfortable_source: str = ""
+    usual: int = 0
+    usual_source: str = ""
+
+    @property
+    def kept_usual(self) -> Clearance:
+        """The same held to the value of published guidance."""
+        if self.usual <= self.least:
+            return self
+        return replace(self, least=self.usual, source=self.usual_source)
 
     def minds(self, owner: Piece, other: Piece) -> bool:
         """Whether ``other`` may not stand in this clearance of ``owner``.
@@ -194,10 +204,22 @@ def ladder(least: int, comfortable: int, most: int = 3) -> tuple[int, ...]:
 def comfort_steps(clearance: Clearance, comfortable: int | None = None) -> tuple[int, ...]:
     """The depths at which a clearance earns points, from above its least.
 
+    Up to the usual depth points are lost fast, from there to the comfortable one slowly.
     ``comfortable`` is the person's depth for the whole room: it stands for that of
     every clearance but those that have values of the person's own already.
+
+    >>> comfort_steps(Clearance("doors", ("front",), 500, 914, "", usual=750))
+    (625, 750, 914)
+    >>> comfort_steps(Clearance("doors", ("front",), 750, 914, "", usual=750))
+    (804, 859, 914)
     """
-    return ladder(clearance.least, comfort(clearance, comfortable))
+    most = comfort(clearance, comfortable)
+    usual = min(clearance.usual, most)
+    if usual <= clearance.least:
+        return ladder(clearance.least, most)
+    halfway = (clearance.least + usual) // 2
+    steps = (halfway,) if clearance.least and usual - clearance.least >= 2 * STEP else ()
+    return (*steps, usual, *((most,) if most - usual >= STEP else ()))
 
 
 def comfort(clearance: Clearance, comfortable: int | None) -> int:

@@ -32,7 +32,7 @@ class ComfortableClearance(Rule):
                 importance(piece),
                 comfort_steps(c, own),
                 (c.name,),
-                (c.comfortable_source or c.source) if own is None else "yours",
+                (c.comfortable_source or c.usual_source or c.source) if own is None else "yours",
                 c.overridden or own is not None,
             )
             for piece in scenario.pieces
@@ -54,9 +54,11 @@ class ComfortableClearance(Rule):
         depth = scene.free_depth(placed, clearance)
         # Deeper floor is not measured.
         free = scene.length(depth) + (" or more" if depth == DEEPEST else "")
+        short = depth < clearance.usual
+        usual = f"; {scene.length(clearance.usual)} is usual" if short else ""
         return Measure(
             level,
-            f"{placed.name}: {free} {_which(placed.piece, clearance)}{clearance.purpose}",
+            f"{placed.name}: {free} {_which(placed.piece, clearance)}{clearance.purpose}{usual}",
             free,
             scene.length(claim.steps[-1]),
         )

@@ -210,25 +210,30 @@ def _moving_under(scenario: Scenario, piece: Piece, dimension: Dimension) -> set
 
 # -- bringing a clearance down ---------------------------------------------
 def _lowered(ask: Relaxing, piece: Piece, own: Clearance) -> Iterator[Relaxation]:
-    bare, unit = _of_kind(piece, own), ask.scenario.unit
-    least, its_source = (0, "") if bare is None else (bare.least, bare.source)
-    steps = [] if own.least <= least else steps_down(own.least, least, unit)
+    """To what is usual for its kind, then below that, down to what is bare."""
+    kind, unit = _of_kind(piece, own), ask.scenario.unit
+    usual, its_source = (0, "") if kind is None else (kind.usual, kind.usual_source)
+    steps = [] if own.least <= usual else steps_down(own.least, usual, unit)
     for level, to in enumerate(steps, 1):
-        if least == 0:
+        if usual == 0:
             note = "your own value; its kind needs none there"
-        elif to > least:
-            note = f"your own value; its kind needs {length(least, unit)} at least"
+        elif to > usual:
+            note = f"your own value; {length(usual, unit)} is usual for its kind"
         else:
-            note = f"the least that its kind needs: {who_says(its_source)}"
+            note = f"what is usual for its kind: {who_says(its_source)}"
         yield from _brought_down(ask, piece, own, to, "own_clearance", note, level)
-    named = None if bare is None else below(bare.source)
-    if bare is None or named is None or piece.roles & FRAIL:
+    if kind is None or piece.roles & FRAIL:
         return
-    if named.to < min(own.least, bare.least):
-        needs = f"the {length(bare.least, unit)} that its kind needs: {who_says(bare.source)}"
-        note = f"below {needs}; this one is {who_says(named.source)}: {named.how}"
+    needs = f"below {length(usual, unit)}, which is usual for its kind: {who_says(its_source)}"
+    named = below(its_source)
+    if named is not None and kind.least < named.to < min(own.least, usual):
+        note = f"{needs}; this one is {who_says(named.source)}: {named.how}"
         level = len(steps) + 1
         yield from _brought_down(ask, piece, own, named.to, "below_clearance", note, level)
+    if kind.least < min(own.least, usual):
+        note = f"{needs}; with less it cannot be used"
+        level = len(steps) + 2
+        yield from _brought_down(ask, piece, own, kind.least, "below_clearance", note, level)
 
 
 def _brought_down(
@@ -261,4 +266,4 @@ def _of_kind(piece: Piece, own: Clearance) -> Clearance | None:
     kind = kinds().get(piece.kind)
     if kind is None:
         return None if own.overridden else own
-    return next((c for c in kind.clearances if c.name == own.name and c.least > 0), None)
+    return next((c for c in kind.clearances if c.name == own.name and c.usual > 0), None)

@@ -17,11 +17,15 @@ from arrange.data.piece import SIDES, SIZES, Clearance, Piece
 from arrange.scenario.faults import shown
 from arrange.scenario.table import Table, unbelievable
 
+KEPT_TO: tuple[KeptTo, ...] = ("bare", "usual")
 STANDS: tuple[Literal["wall", "corner", "free"], ...] = ("wall", "corner", "free")
 MOST_COUNT = 24
 SHORT = 12  # characters that a label on the plan has room for
 UNUSUAL = 'anything unusual is an "other piece", with all its sizes'
 JOINING = ("a", "an", "and", "by", "for", "from", "in", "of", "on", "the", "to", "with")
+
+
+KeptTo = Literal["bare", "usual"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,20 +40,23 @@ class Entry:
     stays: bool = False
 
 
-def read_pieces(top: Table) -> list[Entry]:
-    """Every entry that could be read; the others are faults."""
+def read_pieces(top: Table, kept_to: KeptTo) -> list[Entry]:
+    """Every entry that could be read; the others are faults.
+
+    ``kept_to`` says to which values clearances are held unless a piece says otherwise.
+    """
     tables = top.tables("piece")
     if top.raw("piece") in (None, []):
         top.fault("piece", "no pieces given", "at least one [[piece]] is needed")
-    return [e for e in map(_entry, tables) if e is not None]
+    return [e for e in (_entry(table, kept_to) for table in tables) if e is not None]
 
 
-def _entry(table: Table) -> Entry | None:
+def _entry(table: Table, kept_to: KeptTo) -> Entry | None:
     kind = _kind(table)
     if kind is None:
         return None
     name = table.text("name", _typed(table, kind))
-    piece = _piece(table, kind, name)
+    piece = _piece(table, kind, name, kept_to)
     count = table.whole("count", 1, 1, MOST_COUNT)
     free, beside = table.flag("free"), table.text("with")
     if free and beside:
@@ -82,7 +89,7 @@ def _kind(table: Table) -> Kind | None:
         return None
 
 
-def _piece(table: Table, kind: Kind, name: str) -> Piece:
+def _piece(table: Table, kind: Kind, name: str, kept_to: KeptTo) -> Piece:
     sizes: dict[str, int] = {}
     slips = unbelievable(table, kind, name)
     for key, usual in (("width", kind.width), ("depth", kind.depth), ("height", kind.height)):
@@ -90,6 +97,8 @@ def _piece(table: Table, kind: Kind, name: str) -> Piece:
             table.needed_mm(key)
         sizes[key] = usual if key in slips else table.mm(key, usual, *SIZES)
     clearances = read_clearances(table, kind)
+    if table.choice("keep_to", KEPT_TO, kept_to) == "usual":
+        clearances = tuple(c.kept_usual for c in clearances)
     _check_skips(table, clearances, sizes["depth"])
     return Piece(
         name=name,
@@ -252,6 +261,7 @@ def _changed(table: Table, old: Clearance) -> Clearance:
     return replace(
         old,
         least=least,
+        usual=least if table.has("least") else old.usual,
         comfortable=comfortable,
         walk=walk,
         purpose=table.text("purpose", old.purpose),

@@ -24,10 +24,9 @@ from arrange.scenario.table import Table
 from arrange.scenario.ties import tie
 from arrange.scenario.today import read_today
 from arrange.scenario.wishes import (
-    WALKWAY,
-    WALKWAYS,
     read_costs,
     read_feel,
+    read_kept_to,
     read_settings,
     read_use,
     read_wishes,
@@ -87,7 +86,7 @@ def read_data(data: Mapping[str, Any], name: str) -> Scenario:
 def _scenario(top: Table, name: str) -> Scenario:
     title = top.text("title", printable(Path(name).stem.replace("-", " ")))
     expected = top.choice("expected", OUTCOMES, "found")
-    walkway = top.mm("walkway", WALKWAY, *WALKWAYS)
+    kept_to, walkway = read_kept_to(top)
     feel, use, settings = read_feel(top), read_use(top), read_settings(top)
     walls, ceiling = read_room(top)
     fixture_tables = top.tables("fixture")
@@ -96,7 +95,7 @@ def _scenario(top: Table, name: str) -> Scenario:
     doors = read_doors(top, walls, ceiling)
     windows = read_windows(top, walls, ceiling)
     fixtures = read_fixtures(top, fixture_tables, walls, ceiling)
-    entries = read_pieces(top)
+    entries = read_pieces(top, kept_to)
     check_overlaps(top, doors, windows)
     plan = walls.walls if walls else ()
     room = Room(tuple(w.start for w in plan), plan, ceiling, doors, windows, fixtures)

@@ -11,6 +11,7 @@ from arrange.data.room import Room
 from arrange.data.scenario import OwnCosts, Relation, RuleSetting, Use, Wish
 from arrange.rules import RULE_IDS, RULES
 from arrange.scenario.faults import Broken, shown
+from arrange.scenario.pieces import KEPT_TO, KeptTo
 from arrange.scenario.table import SEEN, Table
 
 RELATIONS: dict[str, Relation] = {
@@ -124,7 +125,9 @@ def _distance(table: Table, key: str) -> int | None:
 USES: tuple[Use, ...] = get_args(Use)
 MOST_FEEL = 3
 LONGEST_FEEL = 40  # characters of one word
-WALKWAY = 600
+WALKWAY = 600  # mm, the usual width of a way; people pass, with a shoulder turned, on BARE_WAY
+BARE_WAY = 500  # mm; common practice, no source
+WIDE_WAY = 900  # mm; somebody who asks for as much needs the published values everywhere
 WALKWAYS = (300, 1500)
 ON_THE_PIECE = 'set it on the piece: clearance.front = { least = "70 cm" }'
 # Where the value stands that somebody may look for in a [[rule]].
@@ -134,6 +137,17 @@ ELSEWHERE = {
     "comfortable-clearance": ON_THE_PIECE,
     "fixtures-free": 'set it on the fixture: keep_free = "20 cm"',
 }
+
+
+def read_kept_to(top: Table) -> tuple[KeptTo, int]:
+    """Whether what is needed is held to its usual values, and how wide ways are at least."""
+    own = top.mm("walkway", WALKWAY, *WALKWAYS) if top.has("walkway") else None
+    wide = own is not None and own >= WIDE_WAY
+    asked: KeptTo = "usual" if wide else "bare"
+    kept_to = top.choice("keep_to", KEPT_TO, asked)
+    if own is not None:
+        return kept_to, own
+    return kept_to, WALKWAY if kept_to == "usual" else BARE_WAY
 
 
 def read_feel(top: Table) -> tuple[str, ...]:
