@@ -10,9 +10,9 @@ import tomllib
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any
 
-from arrange.data.piece import SIZES, Clearance, Piece, Slot, Status
+from arrange.data.piece import SIZES, Clearance, Piece, Slot, Stands, Status
 from arrange.data.sources import source
 
 TABLE = Path(__file__).with_name("kinds.toml")
@@ -59,7 +59,7 @@ class Kind:
     short: str
     also: tuple[str, ...] = ()
     bottom: int = 0
-    stands: Literal["wall", "corner", "free"] = "wall"
+    stands: Stands = "wall"
     clearances: tuple[Clearance, ...] = ()
     ties: tuple[Tie, ...] = ()
     roles: frozenset[str] = frozenset()

@@ -17,6 +17,8 @@ SIDES: tuple[Side, ...] = ("front", "right", "back", "left")
 REACHED_UP = 1500  # mm; a shelf that hangs higher is in no child's way; common practice
 SIZES = (5, 8000)  # mm; the least and the greatest that any side of a piece may be
 STRIP_LEFT = 10  # mm of a strip that must be left where a clearance skips a part of its side
+# With its back on a wall, in a corner of two, away from walls, or as suits the room.
+Stands = Literal["wall", "corner", "free", "anywhere"]
 Status = Literal["verified", "memory", "common practice", "computed", "yours"]
 
 
@@ -96,11 +98,11 @@ class Piece:
 
     ``bottom`` is the height of its underside above the floor (a wall shelf);
     ``height`` is measured from its underside to its top. ``stands`` says where
-    it may stand: with its back on a wall, in a corner of two walls, or anywhere
-    in quarter turns. ``anchor`` and ``slots`` tie it to another piece by a short
-    list of places. ``roles`` are plain words the rules look for ("sleep",
-    "seat", "screen", "desk", "store", "dine", "light", "rug", ...). ``burns`` says
-    that it can burn, as nearly every piece can. ``major``
+    it may stand: with its back on a wall, in a corner of two walls, free of
+    walls in quarter turns, or either on a wall or free. ``anchor`` and ``slots`` tie it
+    to another piece by a short list of places. ``roles`` are plain words the rules look
+    for ("sleep", "seat", "screen", "desk", "store", "dine", "light", "rug", ...).
+    ``burns`` says that it can burn, as nearly every piece can. ``major``
     pieces make the difference between two arrangements. ``screen`` is the
     diagonal of the screen that stands on it, 0 if there is none. ``assumed`` says that
     its width or depth is not measured but the usual one of its kind.
@@ -113,7 +115,7 @@ class Piece:
     depth: int
     height: int
     bottom: int = 0
-    stands: Literal["wall", "corner", "free"] = "wall"
+    stands: Stands = "wall"
     clearances: tuple[Clearance, ...] = ()
     anchor: str | None = None
     slots: tuple[Slot, ...] = ()
@@ -157,6 +159,16 @@ class Piece:
             flat, standing = (self, other) if self.flat else (other, self)
             return flat.is_a("play") and standing.bottom < REACHED_UP
         return self.bottom < other.top and other.bottom < self.top
+
+    @property
+    def backs(self) -> bool:
+        """Whether it may have its back on a wall of its own choice."""
+        return self.stands != "free" and self.anchor is None
+
+    @property
+    def needs_wall(self) -> bool:
+        """Whether it must."""
+        return self.stands in ("wall", "corner") and self.anchor is None
 
     def is_a(self, role: str) -> bool:
         """Whether the piece plays ``role``."""

@@ -29,7 +29,8 @@ class BacksOnWalls(KeepsOff):
 
     A piece for a corner also reaches an end of its wall where the next wall
     meets it inside the room: not the free edge of a chimney breast. Pieces tied
-    to another one are exempt; their places decide. The model offers wall pieces
+    to another one are exempt; their places decide. One that stands anywhere may, and is
+    then as exact. The model offers wall pieces
     no other way to stand, so only corners are built. Common practice, no source.
     """
 
@@ -58,7 +59,7 @@ class BacksOnWalls(KeepsOff):
         """One breach for each wall or corner piece that stands otherwise."""
         for placed in scene.placed:
             piece = placed.piece
-            if piece.stands == "free" or piece.anchor is not None:
+            if not piece.needs_wall and (not piece.backs or placed.placement.wall is None):
                 continue
             if not _backed(placed, scene.scenario.room):
                 yield Breach(
@@ -76,7 +77,7 @@ class BacksOnWalls(KeepsOff):
     def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:
         """A seat, desk or table turned from its wall, unless it must be fixed to it."""
         for piece in ask.scenario.pieces:
-            stays = piece.name in ask.held or piece.anchor is not None or piece.stands == "free"
+            stays = piece.name in ask.held or not piece.needs_wall
             turns = piece.roles & TURNED and not piece.roles & (FRAIL | {"tall"})
             if ask.touchable(piece.name) and turns and not stays:
                 yield from ask.relaxation(

@@ -39,6 +39,7 @@ class BedheadWall(Rule):
         name = claim.subjects[0]
         width = model.scenario.piece(name).width
         level = model.literal(f"{name} with its head on solid wall")
+        model.backed(level, name)
         for wall in model.wall_choices(name):
             free, start = [], 0
             for window in sorted(_windows(model.scenario, wall), key=lambda w: w.offset):

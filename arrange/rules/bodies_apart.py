@@ -24,7 +24,12 @@ from arrange.rules.rule import KeepsOff
 from arrange.rules.selectors import purpose
 
 SLENDER = 50  # mm; a body thinner than this is no piece
-STANDS = {"wall": ", with its back to a wall", "corner": ", in a corner", "free": ""}
+STANDS = {
+    "wall": ", with its back to a wall",
+    "corner": ", in a corner",
+    "free": "",
+    "anywhere": "",
+}
 
 
 class BodiesApart(KeepsOff):

@@ -42,6 +42,7 @@ class CentredOnWall(Rule):
         name, within = claim.subjects[0], claim.steps[0]
         width = model.scenario.piece(name).width
         level = model.literal(f"{name} centred")
+        model.backed(level, name)
         for wall in model.wall_choices(name):
             ranges = [
                 (math.ceil(middle - within - width / 2), math.floor(middle + within - width / 2))

@@ -45,6 +45,7 @@ class NarrowGaps(Rule):
         name = claim.subjects[0]
         room, width = model.scenario.room, model.scenario.piece(name).width
         level = model.literal(f"{name} leaves no narrow gap")
+        model.backed(level, name)
         for wall in model.wall_choices(name):
             last = room.walls[wall].length - width
             left, right = _corners(room, wall)

@@ -100,6 +100,9 @@ class Verbs(Protocol[L]):
     def wall_choices(self, name: str) -> Sequence[int]:
         """The walls a piece can have its back on."""
 
+    def backed(self, literal: L, name: str) -> None:
+        """Its back is on some wall."""
+
     def starts_in(
         self, literal: L, name: str, wall: int, ranges: Sequence[tuple[int, int]]
     ) -> None:

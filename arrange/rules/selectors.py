@@ -92,7 +92,7 @@ def main_screen(scenario: Scenario) -> Piece | None:
 
 def backs_on_wall(piece: Piece) -> bool:
     """Whether the piece stands with its back on a wall of its own choice."""
-    return piece.stands != "free" and piece.anchor is None
+    return piece.backs
 
 
 def looks_out(scenario: Scenario, window: Window) -> Facing:

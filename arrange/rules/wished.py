@@ -261,7 +261,7 @@ def looks(piece: Piece, facing: Facing) -> tuple[Facing, ...]:
     A piece that stands free and is alike from front and back (a bare table)
     looks both ways; one alike from all sides looks every way.
     """
-    if piece.stands != "free" or piece.anchor is not None:
+    if piece.backs or piece.anchor is not None:
         return (facing,)
     different = len(turns(piece))
     if different == 1:
@@ -271,7 +271,7 @@ def looks(piece: Piece, facing: Facing) -> tuple[Facing, ...]:
 
 def by_its_back(piece: Piece) -> bool:
     """Whether the piece is one that stands with its back on a wall."""
-    return piece.stands != "free" and piece.anchor is None
+    return piece.backs
 
 
 def _lines(

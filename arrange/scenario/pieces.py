@@ -13,12 +13,12 @@ from typing import Literal
 from arrange.data import kinds
 from arrange.data.kinds import Kind
 from arrange.data.lengths import length
-from arrange.data.piece import SIDES, SIZES, Clearance, Piece
+from arrange.data.piece import SIDES, SIZES, Clearance, Piece, Stands
 from arrange.scenario.faults import shown
 from arrange.scenario.table import Table, unbelievable
 
 KEPT_TO: tuple[KeptTo, ...] = ("bare", "usual")
-STANDS: tuple[Literal["wall", "corner", "free"], ...] = ("wall", "corner", "free")
+STANDS: tuple[Stands, ...] = ("wall", "corner", "free", "anywhere")
 MOST_COUNT = 24
 SHORT = 12  # characters that a label on the plan has room for
 UNUSUAL = 'anything unusual is an "other piece", with all its sizes'

@@ -110,7 +110,7 @@ def _at_wall(table: Table, piece: Piece, walls: Walls, along: int) -> Placement 
     if there.facing is not None:
         (x, y), (u, v) = there.point(offset), there.point(offset + piece.width, piece.depth)
         corner = round(min(x, u)), round(min(y, v))
-        backed = piece.stands != "free" and piece.anchor is None
+        backed = piece.backs
         return Placement(piece.name, there.facing, *corner, wall=index if backed else None)
     if piece.stands == "free" and piece.anchor is None:
         given = f"wall {there.name} is slanted, and {piece.name} stands free"
@@ -198,7 +198,7 @@ def _check_can_stay(
     """What stays must stand as its kind can; else no arrangement could ever hold it."""
     piece = pieces[placement.piece]
     if piece.anchor is None:
-        if piece.stands != "free" and placement.wall is None:
+        if piece.needs_wall and placement.wall is None:
             hint = 'stands = "free" lets it stand away from walls'
             given = f"{piece.name} has no wall at its back there"
             table.faults.add(table.where, given, "it needs one to stay there", hint)

@@ -71,6 +71,12 @@ class Verbs:
             self.near_one(level, one, others, distance)
         return levels
 
+    def backed(self, literal: Literal, name: str) -> None:
+        """Its back is on some wall."""
+        place = self.ground.places[name]
+        if not place.piece.needs_wall:
+            self.cp.add_bool_or([*place.walls.values(), literal.negated()])
+
     def starts_in(
         self, literal: Literal, name: str, wall: int, ranges: Sequence[tuple[int, int]]
     ) -> None:

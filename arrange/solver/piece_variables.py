@@ -32,14 +32,14 @@ def stand(
     Without ``told_apart`` a free piece has only the turns that look different.
     """
     place = blank_place(cp, ground, piece, slanted=_may_lean(ground, piece))
-    if piece.stands == "free":
-        for facing in FACINGS if told_apart else turns(piece):
+    if not piece.needs_wall:
+        for facing in FACINGS if told_apart or piece.backs else turns(piece):
             literal = cp.new_bool_var(f"{piece.name} faces {facing}")
             place.stances.append(Stance(literal, facing))
-    else:
+    if piece.backs:
         for wall in range(len(ground.room.walls)):
             _stand_on_wall(cp, ground, place, wall)
-        place.fixed_done = True
+        place.fixed_done = piece.needs_wall
     link_stances(cp, ground, place)
     return place
 

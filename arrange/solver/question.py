@@ -116,7 +116,10 @@ def _literals(model: Model, piece: Piece, spot: Spot) -> list[Literal]:
     if wall is not None:
         literal = model.on_wall(piece.name, wall)
         return [] if literal is None else [literal]
-    return [model.faces(piece.name, f) for f in FACINGS if _looks(piece, f) == facing]
+    if not piece.backs:
+        return [model.faces(piece.name, f) for f in FACINGS if _looks(piece, f) == facing]
+    free = (s for s in model.place(piece.name).stances if s.wall is None)
+    return [s.literal for s in free if _looks(piece, s.facing) == facing]
 
 
 def named(scenario: Scenario, key: Key) -> tuple[tuple[str, str, str], ...]:

@@ -288,7 +288,7 @@ def ways(one: Patch, two: Patch) -> tuple[Link, ...]:
 
 def wall_of(room: Room, piece: Piece, placement: Placement) -> Wall | None:
     """The wall that a piece for the wall has at its back."""
-    if piece.stands == "free" or piece.anchor is not None or placement.wall is None:
+    if not piece.backs or placement.wall is None:
         return None
     return room.walls[placement.wall]
 
