@@ -36,6 +36,7 @@ from arrange.rules import RULES
 from arrange.rules.rule import Rule
 from arrange.rules.wished import OwnWish
 from arrange.scenario.wishes import WEIGHT
+from arrange.scoring import WEIGHTS
 
 HERE = Path(__file__).parent.parent
 EXAMPLES = HERE / "scenarios"
@@ -204,7 +205,7 @@ def _modules() -> str:
 
 
 def _rules() -> str:
-    heads = ("id", "kind", "weight", "a file may set", "what", "source", "status")
+    heads = ("id", "kind", "part and weight in it", "a file may set", "what", "source", "status")
     rows = [f"| {' | '.join(heads)} |", "|---|---|---|---|---|---|---|"]
     rows += [f"| {' | '.join(_rule(rule))} |" for rule in RULES]
     return "\n".join(rows) + "\n"
@@ -229,6 +230,15 @@ def may_set(rule: Rule) -> list[str]:
     return [*off, *(["weight"] if rule.kind == "wish" else []), *rule.takes]
 
 
+def weight_words(rule: str) -> str:
+    """The part of the score, the weight there, and where the use of a room changes it."""
+    if rule not in WEIGHTS:
+        return ""
+    part, usual, by_use = WEIGHTS[rule]
+    others = ", ".join(f"{use} {weight}" for use, weight in by_use.items())
+    return f"{part}: {usual}" + (f" ({others})" if others else "")
+
+
 def _rule(rule: Rule) -> tuple[str, ...]:
     own = isinstance(rule, OwnWish)
     told = source(rule.source)
@@ -236,7 +246,7 @@ def _rule(rule: Rule) -> tuple[str, ...]:
     return (
         f"`{rule.id}`",
         "must or wish" if own else rule.kind,
-        f"{WEIGHT}, or the wish's own" if own else str(rule.weight or ""),
+        f"asked: {WEIGHT}, or the wish's own" if own else weight_words(rule.id),
         ", ".join(may_set(rule)),
         _first(type(rule).__doc__ or ""),
         told.id if no_row else f"`{told.id}`",

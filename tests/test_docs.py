@@ -17,7 +17,7 @@ from arrange.data.sources import TABLE, ids, origin, source, value
 from arrange.rules import RULES
 from arrange.rules.wished import OwnWish
 from arrange.scenario.wishes import WEIGHT
-from arrange.scoring import FEEL
+from arrange.scoring import FEEL, WEIGHTS
 from benchmarks import tour
 
 pytestmark = pytest.mark.fast
@@ -52,11 +52,20 @@ def rows(text):
     return [row for i, row in enumerate(cells) if i not in rule and i + 1 not in rule]
 
 
+def weight_told(rule):
+    """The part, the weight in it, and the uses of a room where it is another: from the table."""
+    if rule not in WEIGHTS:
+        return ""
+    part, usual, by_use = WEIGHTS[rule]
+    others = ", ".join(f"{use} {weight}" for use, weight in by_use.items())
+    return f"{part}: {usual} ({others})" if others else f"{part}: {usual}"
+
+
 def expected_rule_row(rule):
     """Kind, weight, source and status as the table has them."""
     own = isinstance(rule, OwnWish)
     kind = "must or wish" if own else rule.kind
-    weight = f"{WEIGHT}, or the wish's own" if own else str(rule.weight or "")
+    weight = f"asked: {WEIGHT}, or the wish's own" if own else weight_told(rule.id)
     told = source(rule.source)
     cell = told.id if told.id in ("common-practice", "yours") else f"`{told.id}`"
     return kind, weight, cell, told.status

@@ -51,17 +51,18 @@ def test_unknown_words_are_named_as_without_effect():
 
 @pytest.mark.solver
 def test_a_word_moves_points_between_wishes_in_both_faces():
-    """The clear floor weighs 8, the wish 8: 500 each; snug halves the first: 4 to 8.
+    """One wish takes 10 points, the clear floor and the straight way share 90 as 5 to 3.
 
-    1000 * 4 / 12 = 333.3 and 666.7: by largest remainders 333 and 667.
+    900 * 5 / 8 = 562.5 and 337.5: by largest remainders, ties to the earlier, 563 and 337.
+    Snug halves the first weight, 2.5 to 3: 900 * 5 / 11 = 409.1 and 490.9.
     """
     from arrange.solver.finishing import confirm  # noqa: PLC0415  fast tests load no solver
 
     asked = wish("near", "chair", "box", 4000, weight=8)
     pieces = (free("chair"), free("box", 500, 500))
     placed = Arrangement((at("chair", "down", 0, 0), at("box", "down", 3000, 0)))
-    for feel, expected in (((), {500}), (("snug",), {333, 667})):
+    for feel, expected in (((), {100, 337, 563}), (("snug",), {100, 409, 491})):
         case = scenario(room(PLAIN), *pieces, wishes=[asked], feel=feel)
-        case = only(case, "clear-floor", "near")
+        case = only(case, "clear-floor", "straight-way", "near")
         confirm(case, placed)
         assert {r.possible for r in judge(case, placed).reasons} == expected

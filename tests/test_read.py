@@ -72,7 +72,7 @@ def test_the_smallest_file_has_sensible_defaults():
     scenario = read_text(ROOM + BED, "my-room.toml")
     assert scenario.title == "my room"
     assert scenario.room.ceiling == 2400
-    assert (scenario.walkway, scenario.walkway_overridden) == (600, False)
+    assert (scenario.walkway, scenario.walkway_overridden) == (500, False)
     assert scenario.expected is None
     assert scenario.room.main_door.name == "door"
 
@@ -391,7 +391,11 @@ ONE_FAULT = [
     pytest.param(ROOM + BED + "owned = 1", "true or false is needed", id="a flag"),
     pytest.param(ROOM + BED + "count = 0", "a whole number from 1 to 24", id="a count"),
     pytest.param(ROOM + BED + 'price = "9"', "a number from 0 on is needed", id="a price"),
-    pytest.param(ROOM + BED + 'stands = "up"', '"wall", "corner" or "free" is needed', id="choice"),
+    pytest.param(
+        ROOM + BED + 'stands = "up"',
+        '"wall", "corner", "free" or "anywhere" is needed',
+        id="choice",
+    ),
     pytest.param(ROOM + '[piece]\nkind = "bed"', r"write \[\[piece\]\]", id="single brackets"),
 ]
 

@@ -10,7 +10,7 @@ from arrange.errors import ScenarioError
 from arrange.judge import judge
 from arrange.rules import RULES
 from arrange.scenario.read import read_text
-from arrange.scoring import shares
+from arrange.scoring import ORDINARY, shares, weight_of
 from arrange.suggesting import suggest
 
 pytestmark = pytest.mark.fast
@@ -45,18 +45,19 @@ def reasons(case, *placements):
 
 
 def test_a_weight_of_ones_own_counts_and_shows():
-    """Two rules at weights 4 and 8; with 4 and 4 each has half of the 1000 tenths."""
-    shelf = piece("shelf", clearances=(Clearance("front", ("front",), 300, 900, "to use it"),))
+    """Two rules of one part, 8 to 2 of the 1000 tenths; with 8 and 8 each has half."""
+    front = (Clearance("front", ("front",), 300, 900, "to use it"),)
+    shelf = piece("shelf", clearances=front, roles=("needs socket",))
     off = tuple(
         RuleSetting(r.id, off=True)
         for r in RULES
-        if r.kind == "wish" and r.id not in ("comfortable-clearance", "clear-floor")
+        if r.kind == "wish" and r.id not in ("comfortable-clearance", "sockets-near")
     )
-    place = on_wall(room(), shelf, TOP, 0)
-    usual = reasons(scenario(room(), shelf, settings=off), place)
-    own = (*off, RuleSetting("clear-floor", weight=4))
-    changed = reasons(scenario(room(), shelf, settings=own), place)
-    assert [(r.possible, r.overridden) for r in usual] == [(333, False), (667, False)]
+    place, here = on_wall(room(), shelf, TOP, 0), room(fixtures=(socket(TOP, 500),))
+    usual = reasons(scenario(here, shelf, settings=off), place)
+    own = (*off, RuleSetting("sockets-near", weight=8))
+    changed = reasons(scenario(here, shelf, settings=own), place)
+    assert [(r.possible, r.overridden) for r in usual] == [(800, False), (200, False)]
     assert [(r.possible, r.overridden) for r in changed] == [(500, False), (500, True)]
 
 
@@ -70,12 +71,13 @@ def test_a_weight_is_for_every_claim_of_the_rule():
         only="sockets-near",
         settings=(RuleSetting("sockets-near", weight=7),),
     )
-    assert [(s.claim.weight, s.claim.overridden) for s in shares(case)] == [(7, True), (7, True)]
+    assert [(s.possible, s.claim.overridden) for s in shares(case)] == [(500, True), (500, True)]
+    assert weight_of(case, "sockets-near") == 7 * ORDINARY
 
 
 def test_a_wish_in_ones_own_words_weighs_as_much_as_the_main_wishes():
-    """No rule of the trade counts more for one claim."""
-    assert Wish("near", "a", "b").weight == 10 >= max(rule.weight for rule in RULES)
+    """Ten, among the wishes; they share what one, two, three or more of them may take."""
+    assert Wish("near", "a", "b").weight == 10
     text = FILE + '[[wish]]\npiece = "wardrobe"\nnear = "door"\n'
     assert read_text(text).wishes[0].weight == 10
     assert read_text(text + "weight = 20").wishes[0].weight == 20
