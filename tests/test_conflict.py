@@ -15,10 +15,9 @@ from arrange.data.room import Door, Fixture
 from arrange.data.scenario import RuleSetting
 from arrange.scenario.read import read
 from arrange.solver.feasibility import FeasibilityOracle
-from arrange.whatif.conflict import conflicts
 from arrange.whatif.lacking import arithmetic
 from arrange.whatif.requirements import quantities, requirements_of
-from arrange.whatif.why import why
+from arrange.whatif.why import conflicts, why
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"
 ROOM = room()  # 4000 x 3000

@@ -19,7 +19,6 @@ from arrange.rules import RULES
 from arrange.rules.requirement import PIECES, ROOM, RequirementKind
 from arrange.rules.rule import Rule
 from arrange.solver.feasibility import FeasibilityOracle
-from arrange.whatif.conflict import conflicts
 from arrange.whatif.largest import largest
 from arrange.whatif.repair import cheapest_repairs
 from arrange.whatif.requirements import (
@@ -31,6 +30,7 @@ from arrange.whatif.requirements import (
     shrinks,
 )
 from arrange.whatif.slack import spares
+from arrange.whatif.why import conflicts
 
 LOW, HIGH = 1500, 2700
 PLAIN = room()

@@ -23,12 +23,11 @@ from arrange.data.repair import Repair, Repairs
 from arrange.data.room import Room, Vector
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import ABOVE, Board, polygons
-from arrange.draw.dimensions import draw_line_with_ticks
 from arrange.draw.floor import ways
 from arrange.draw.grid import Cell, Paragraph, Setting, draw_grid
 from arrange.draw.labels import Wanted, write_beside
 from arrange.draw.page import MARGIN, Bit, Page, even_metres, line_height
-from arrange.draw.plan import Marks, PlanOptions, leaf_and_arc
+from arrange.draw.plan import Marks, PlanOptions, draw_line_with_ticks, leaf_and_arc
 from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_to_scale
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import Drawn

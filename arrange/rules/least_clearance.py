@@ -9,11 +9,10 @@ from shapely.geometry import Polygon
 
 from arrange.data.change import LowerClearance
 from arrange.data.conflict import Requirement
-from arrange.data.effort import below
 from arrange.data.kinds import kinds
 from arrange.data.lengths import length, listed, the
 from arrange.data.piece import Clearance, Piece, Side
-from arrange.data.repair import Relaxation
+from arrange.data.repair import Relaxation, below
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from arrange.data.effort import usual
 from arrange.data.lengths import length, listed
 from arrange.data.piece import Piece
+from arrange.data.repair import usual
 from arrange.data.room import Room
 from arrange.data.scenario import OwnCosts, Relation, RuleSetting, Wish
 from arrange.rules import RULE_IDS, RULES
