@@ -141,7 +141,7 @@ class Families:
 class Result:
     """What ``suggest`` answers. ``bound`` is the most any arrangement can score (tenths).
 
-    ``why`` is a set of things that clash, where it is impossible and the command looked.
+    ``why`` is a conflict, where it is impossible and the command looked.
     """
 
     scenario: Scenario

@@ -154,7 +154,7 @@ def run_data(result: Result, limit: float) -> Data:
     }
 
 
-# Why nothing works, and what would have to give. Members are numbered within their set, so
+# Why nothing works, and what would have to give. Requirements are numbered within their set, so
 # what speaks of them is made by the set.
 def _members(conflict: Conflict, about: About) -> list[Data]:
     return [

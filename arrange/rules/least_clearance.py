@@ -29,7 +29,7 @@ from arrange.rules.requirement import (
     steps_down,
     who_says,
 )
-from arrange.rules.rule import Rule
+from arrange.rules.rule import ON_THE_PIECE, Rule
 
 MOVED: dict[Dimension, frozenset[Side]] = {
     "width": frozenset({"left", "right"}),
@@ -48,6 +48,7 @@ class LeastClearance(Rule):
 
     id = "least-clearance"
     title = "Least room to use each piece"
+    elsewhere = ON_THE_PIECE
     kind = "must"
     always = "give the piece clearance.front = { least = 0 } instead"
     kinds = (RequirementKind("clearance", PIECES, 1, dispensable=PIECE_BY_PIECE),)

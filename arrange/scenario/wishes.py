@@ -123,14 +123,6 @@ MOST_FEEL = 3
 LONGEST_FEEL = 40  # characters of one word
 WALKWAY = 600
 WALKWAYS = (300, 1500)
-ON_THE_PIECE = 'set it on the piece: clearance.front = { least = "70 cm" }'
-# Where the value stands that somebody may look for in a [[rule]].
-ELSEWHERE = {
-    "walkway": 'its width is set at the top of the file: walkway = "70 cm"',
-    "least-clearance": ON_THE_PIECE,
-    "comfortable-clearance": ON_THE_PIECE,
-    "fixtures-free": 'set it on the fixture: keep_free = "20 cm"',
-}
 
 
 def read_feel(top: Table) -> tuple[str, ...]:
@@ -191,7 +183,7 @@ def _refuse_what_it_cannot_take(table: Table, setting: RuleSetting) -> None:
     for key in ("weight", "least", "comfortable"):
         if getattr(setting, key) is not None and key not in takes:
             given = f'"{rule.id}" takes no {key}'
-            table.fault(key, given, f"what can be set: {allowed}", ELSEWHERE.get(rule.id, ""))
+            table.fault(key, given, f"what can be set: {allowed}", rule.elsewhere)
 
 
 HIGHEST = 1000

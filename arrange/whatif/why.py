@@ -11,8 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import replace
+from typing import TypeVar
 
-from arrange.budget import CLASH_QUESTION, COUNTING, SEARCHING, SOON, SUM_SOON, Budget
+from arrange.budget import CONFLICT_QUESTION, COUNTING, SEARCHING, SOON, SUM_SOON, Budget
 from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.conflict import Conflict, Conflicts, Requirement, Without
 from arrange.data.piece import Piece
@@ -26,11 +27,13 @@ from arrange.whatif.lacking import arithmetic
 from arrange.whatif.requirements import declared, keep_only, kind_of, non_vacuous
 
 DEFAULT_SECONDS = 60.0
+T = TypeVar("T")
 MOST = 3  # conflicts, and repairs
 KNOWN = 8  # arrangements remembered, to answer without the solver
 MORE = 4  # times the patience with what was not decided, when it comes to the proof
 ATTEMPTS = 4  # at a set, each with other pieces first or more patience
 LONG = 9  # rounds of ever more patience for the last attempt at a proof
+FEW = (2, 4, 6, 8)  # pieces tried together before all are
 PAIRS = 6  # of the largest pieces are tried in pairs
 
 
@@ -97,7 +100,7 @@ def why(
 
 
 def with_why(result: Result, seconds: float, stop: Callable[[], bool]) -> Result:
-    """An impossible result with one set that clashes, if one is found soon.
+    """An impossible result with one conflict, if one is found soon.
 
     ``seconds`` is what is left of the time; no more than 5 of them are taken for the set,
     and up to 30 for its sum, which is the one that ``why`` gives.
@@ -124,7 +127,7 @@ def with_arithmetic(found: Conflicts, oracle: FeasibilityOracle) -> Conflicts:
 
 
 def conflicts(scenario: Scenario, oracle: FeasibilityOracle, most: int = MOST) -> Conflicts:
-    """Up to ``most`` sets of members that clash, without a piece in common.
+    """Up to ``most`` conflicts, without a piece in common.
 
     The empty room is looked at first: where it is at fault itself, that is said and
     nothing else. If the time of the oracle runs out, the set found so far is not
@@ -134,7 +137,7 @@ def conflicts(scenario: Scenario, oracle: FeasibilityOracle, most: int = MOST) -
     wrong = tuple(b.sentence for b in breaches(empty, Arrangement(())))
     if wrong:
         return Conflicts(scenario, "impossible", wrong)
-    whole = oracle.decide(scenario, seconds=MORE * CLASH_QUESTION)
+    whole = oracle.decide(scenario, seconds=MORE * CONFLICT_QUESTION)
     if whole.arrangement is not None:
         return Conflicts(scenario, "works", complete=True, arrangement=whole.arrangement)
     finder = ConflictFinder(scenario, oracle)
@@ -148,7 +151,7 @@ def conflicts(scenario: Scenario, oracle: FeasibilityOracle, most: int = MOST) -
         sets.append(found)
         gone = {*found.pieces, *scenario.followers(found.pieces)}
         left = [name for name in left if name not in gone]
-        answer = finder.decide(finder.with_everything(left))
+        answer = finder.decide(finder.of_pieces(left))
     proven = whole.answer == "impossible" or any(conflict.confirmed for conflict in sets)
     return Conflicts(
         scenario,
@@ -159,15 +162,16 @@ def conflicts(scenario: Scenario, oracle: FeasibilityOracle, most: int = MOST) -
 
 
 class ConflictFinder:
-    """Asks about requirements of one scenario; remembers arrangements to answer by."""
+    """Asks about requirements of one scenario; remembers arrangements to answer by.
+
+    ``patience`` is how many seconds one question may take; it grows with every attempt.
+    """
 
     def __init__(self, scenario: Scenario, oracle: FeasibilityOracle) -> None:
         self.scenario, self.oracle = scenario, oracle
         self.rules = declared(scenario)
-        self.requirements = tuple(self.rules)
-        self.patience = CLASH_QUESTION
+        self.patience = CONFLICT_QUESTION
         self._known: list[Arrangement] = []
-        self._last: set[str] = set()  # pieces to look at last
 
     # -- questions -------------------------------------------------------
     def decide(
@@ -177,7 +181,7 @@ class ConflictFinder:
         sure: bool = False,
         patience: float | None = None,
     ) -> Feasibility:
-        """Whether these members can all hold; an arrangement shows it."""
+        """Whether these requirements can all hold; an arrangement shows it."""
         patience = self.patience if patience is None else patience
         asked = keep_only(self.scenario, set(requirements))
         shown = None if sure else self._shown(asked)
@@ -195,7 +199,7 @@ class ConflictFinder:
         sure: bool = False,
         patience: float | None = None,
     ) -> bool:
-        """Whether it is proven that these members cannot all hold, here and in the whole.
+        """Whether it is proven that these cannot all hold, by themselves and in the whole.
 
         Taking away a requirement may be no relief: a piece without its tie stands by itself,
         which may be harder. So the same is asked with all such in place, as in the whole.
@@ -232,96 +236,106 @@ class ConflictFinder:
                 return whole
             whole |= more
 
-    def with_everything(self, names: Iterable[str]) -> tuple[Requirement, ...]:
-        """All members that say something when only these pieces are there."""
+    def of_pieces(
+        self, names: Iterable[str], among: Collection[Requirement] | None = None
+    ) -> tuple[Requirement, ...]:
+        """Those ``among`` the requirements (all) that say something with only these pieces."""
         absent = {p.name for p in self.scenario.pieces} - set(names)
         gone = {Requirement("piece", name) for name in absent}
-        return non_vacuous(self.scenario, set(self.requirements) - gone)
+        return non_vacuous(self.scenario, set(self.rules if among is None else among) - gone)
 
-    # -- pieces ----------------------------------------------------------
+    # -- a conflict ------------------------------------------------------
     def conflict(self, names: Sequence[str]) -> Conflict | None:
-        """A set among these pieces; None if none is found in the time.
+        """A conflict among these pieces; None if none is found in the time.
 
         Where one is hard to prove irreducible, others are tried: without its pieces first.
         """
-        self.patience, self._last = CLASH_QUESTION, set()
+        self.patience = CONFLICT_QUESTION
         unproven: Conflict | None = None
+        met: set[str] = set()
         for _ in range(ATTEMPTS):
-            self.requirements = tuple(self.rules)
-            pieces = self._pieces(names)
-            found = None if pieces is None else self._inside(pieces)
+            found = self._attempt(sorted(names, key=lambda n: (n in met, -self._size(n))))
             if found is None:
                 self.patience *= MORE
             elif found.minimal or self.oracle.left <= 0:
                 return found
             else:
                 unproven = unproven or found
-                self._last |= set(found.pieces)
+                met |= set(found.pieces)
             if self.oracle.left <= 0:
                 break
         if unproven is None:
             return None
         return self._proven(list(unproven.requirements), rounds=LONG)
 
-    def _pieces(self, names: Sequence[str]) -> list[str] | None:
-        """A few pieces that are impossible together, as few as can be found soon."""
-        order = sorted(names, key=lambda n: (n in self._last, -self._size(n)))
+    def _attempt(self, order: Sequence[str]) -> Conflict | None:
+        """A conflict of a few pieces, the first ones rather than the last."""
+        alone = self._alone(order)
+        if alone is not None:
+            return self._inside([alone], self.of_pieces([alone]))
+        among = self._among(order)
+        pieces = self._together(order, among)
+        return None if pieces is None else self._inside(pieces, self.of_pieces(pieces, among))
+
+    # -- pieces ----------------------------------------------------------
+    def _alone(self, order: Sequence[str]) -> str | None:
+        """The first piece that is impossible by itself, with everything it asks for."""
         tried: set[Piece] = set()
         for name in order:
             alike = self.scenario.piece(name).alike
-            if alike not in tried and self.conflicting(self.with_everything([name])):
-                return [name]
+            if alike not in tried and self.conflicting(self.of_pieces([name])):
+                return name
             tried.add(alike)
-        enough = self._enough(order)
-        if enough is None:
-            return None
-        last, others = enough[-1], enough[:-1]
-        for other in others[:PAIRS] if len(others) > 1 else ():
-            if self.conflicting(self.with_everything([last, other])):
-                return [last, other]
-        return self._fewer(enough, others[::-1])
+        return None
 
-    def _enough(self, order: Sequence[str]) -> list[str] | None:
+    def _among(self, order: Sequence[str]) -> tuple[Requirement, ...]:
+        """The requirements to look among: those that a model keeps by itself, if they conflict.
+
+        Everything is decided far sooner without the walkway. But it is the largest two
+        pieces that make the smallest conflicts, with all they ask for.
+        """
+        every = self.of_pieces(order)
+        if self.conflicting(self.of_pieces(order[:2])):
+            return every
+        modelled = non_vacuous(self.scenario, [r for r in every if self.rules[r].in_model])
+        return modelled if self.conflicting(modelled) else every
+
+    def _together(self, order: Sequence[str], among: Sequence[Requirement]) -> list[str] | None:
+        """A few pieces that are impossible together, as few as can be found soon."""
+        first = self._first(order, among)
+        if first is None:
+            return None
+        *others, last = first
+        for other in others[:PAIRS] if len(others) > 1 else ():
+            if self.conflicting(self.of_pieces([last, other], among)):
+                return [last, other]
+
+        def rest(names: list[str]) -> list[str] | None:
+            return names if names and self.conflicting(self.of_pieces(names, among)) else None
+
+        return self._less(first, others[::-1], rest)
+
+    def _first(self, order: Sequence[str], among: Sequence[Requirement]) -> list[str] | None:
         """The first so many pieces that are impossible together; one less is not known to be.
 
-        A few first, for the sake of small sets. Then what no model keeps is left out if
-        it can be: everything is decided far sooner without the walkway.
+        A few first, for the sake of small sets.
         """
-        low, high = 1, 0
-        for step in (2, 4, 6, 8, len(order)):
-            count = min(step, len(order))
-            if step == 4 and self.conflicting(self._modelled(order)):
-                self.requirements = self._modelled(order)
-            if self.conflicting(self.with_everything(order[:count])):
-                high = count
+
+        def impossible(count: int) -> bool:
+            return self.conflicting(self.of_pieces(order[:count], among))
+
+        low = 1
+        for step in (*FEW, len(order)):
+            high = min(step, len(order))
+            if impossible(high):
                 break
-            low = count
-        if not high:
+            low = high
+        else:
             return None
         while high - low > 1:
             middle = (low + high) // 2
-            if self.conflicting(self.with_everything(order[:middle])):
-                high = middle
-            else:
-                low = middle
+            low, high = (low, middle) if impossible(middle) else (middle, high)
         return list(order[:high])
-
-    def _modelled(self, names: Sequence[str]) -> tuple[Requirement, ...]:
-        """All requirements of these pieces and the room's that a model keeps by itself."""
-        every = self.with_everything(names)
-        return non_vacuous(self.scenario, [r for r in every if self.rules[r].in_model])
-
-    def _fewer(self, names: list[str], group: Sequence[str]) -> list[str]:
-        """``names`` less as much of the group as can be left out, halving the group."""
-        if not group or self.oracle.left <= 0:
-            return names
-        rest = [n for n in names if n not in group]
-        if rest and self.conflicting(self.with_everything(rest)):
-            return rest
-        if len(group) == 1:
-            return names
-        middle = len(group) // 2
-        return self._fewer(self._fewer(names, group[:middle]), group[middle:])
 
     def _size(self, name: str) -> int:
         """Floor that a piece takes with the floor to use it, in mm2."""
@@ -331,37 +345,48 @@ class ConflictFinder:
         deepest = max((c.least for c in p.clearances), default=0)
         return (p.width + deepest) * (p.depth + deepest)
 
-    # -- members ---------------------------------------------------------
-    def _inside(self, pieces: Sequence[str]) -> Conflict | None:
-        """The members among all of these pieces and the room's that clash."""
-        kept = list(self.with_everything(pieces))
+    # -- requirements ----------------------------------------------------
+    def _inside(self, pieces: Sequence[str], among: Sequence[Requirement]) -> Conflict | None:
+        """The conflict among these requirements, of these pieces and the room's."""
+        kept = list(among)
         if not self.conflicting(kept):
             return None
+
+        def rest(requirements: list[Requirement]) -> list[Requirement] | None:
+            if not self.conflicting(requirements):
+                return None
+            return list(non_vacuous(self.scenario, requirements))
+
         rank = {r: kind_of(rule, r).dispensable for r, rule in self.rules.items()}
         for dispensable in sorted(set(rank.values()) - {PIECE_BY_PIECE, NEVER}):
-            kept = self._without(kept, [r for r in kept if rank[r] == dispensable])
+            kept = self._less(kept, [r for r in kept if rank[r] == dispensable], rest)
         for name in sorted(pieces, key=self._size):
             own = [r for r in kept if rank[r] == PIECE_BY_PIECE and r.name == name]
-            kept = self._without(kept, own)
+            kept = self._less(kept, own, rest)
         return self._proven(kept)
 
-    def _without(self, kept: list[Requirement], group: Sequence[Requirement]) -> list[Requirement]:
-        """``kept`` less as much of the group as can be left out, halving the group."""
+    def _less(
+        self, kept: list[T], group: Sequence[T], rest: Callable[[list[T]], list[T] | None]
+    ) -> list[T]:
+        """``kept`` less as much of the group as can be left out, halving the group.
+
+        ``rest`` says what is then left, or None where that would be no conflict any more.
+        """
         if not group or self.oracle.left <= 0:
             return kept
-        rest = [m for m in kept if m not in group]
-        if self.conflicting(rest):
-            return list(non_vacuous(self.scenario, rest))
+        left = rest([one for one in kept if one not in group])
+        if left is not None:
+            return left
         if len(group) == 1:
             return kept
         middle = len(group) // 2
-        kept = self._without(kept, group[:middle])
-        return self._without(kept, group[middle:])
+        kept = self._less(kept, group[:middle], rest)
+        return self._less(kept, group[middle:], rest)
 
     def _proven(self, kept: list[Requirement], rounds: int = 1) -> Conflict:
         """The set with its proofs; what turns out not to be needed is left out.
 
-        Without one of its members a set may be impossible for another reason: a piece whose
+        Without one of its requirements a set may be impossible for another reason: a piece whose
         tie was left out stands by itself, and that may be harder. Then it is not minimal.
         """
         shown: dict[Requirement, Arrangement] = {}
@@ -369,7 +394,7 @@ class ConflictFinder:
         patience = MORE * self.patience
         while pending and rounds and self.oracle.left > 0:
             requirement = pending.pop(0)
-            rest = [m for m in kept if m != requirement]
+            rest = [r for r in kept if r != requirement]
             answer = self.decide(rest, patience=patience)
             if answer.arrangement is not None:
                 shown[requirement] = answer.arrangement
@@ -381,8 +406,8 @@ class ConflictFinder:
             if not pending:
                 pending, late, patience, rounds = late, [], MORE * patience, rounds - 1
         confirmed = self.conflicting(
-            kept, sure=True, patience=max(self.oracle.left, CLASH_QUESTION)
+            kept, sure=True, patience=max(self.oracle.left, CONFLICT_QUESTION)
         )
         minimal = confirmed and len(shown) == len(kept)
-        without = tuple(Without(m, shown[m]) for m in kept if m in shown)
+        without = tuple(Without(r, shown[r]) for r in kept if r in shown)
         return Conflict(tuple(kept), confirmed, minimal, without)
