@@ -232,11 +232,6 @@ def why_data(why: Why, files: tuple[str, ...] = ()) -> Data:
     return WHY_NOT.write(why, About(why.conflicts.scenario, files=files))
 
 
-def repair_data(found: Repairs) -> Data:
-    """Everything about the proposals, cheapest first."""
-    return REPAIRS.write(found, About(found.scenario))
-
-
 # A change by its name and what it sets, a whole piece by its kind and sizes.
 for _kind in get_args(Change):
     Record(_kind, "change", change=lambda change, _: type(change).__name__)
