@@ -27,7 +27,7 @@ from arrange.whatif.lacking import arithmetic
 from arrange.whatif.requirements import declared, keep_only, kind_of, non_vacuous
 
 DEFAULT_SECONDS = 60.0
-T = TypeVar("T")
+T = TypeVar("T")  # a piece by its name, or a requirement
 MOST = 3  # conflicts, and repairs
 KNOWN = 8  # arrangements remembered, to answer without the solver
 MORE = 4  # times the patience with what was not decided, when it comes to the proof
