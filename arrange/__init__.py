@@ -33,7 +33,7 @@ from arrange.errors import ArrangeError, DisagreementError, Fault, OutputError, 
 
 if TYPE_CHECKING:
     from arrange.comparing import compare
-    from arrange.data.standard_sizes import range_of_sizes, standard_sizes
+    from arrange.data.sizes import range_of_sizes, standard_sizes
     from arrange.draw import plot_plan
     from arrange.judge import judge as assess
     from arrange.scenario.read import read, read_text
@@ -53,10 +53,10 @@ _LATER = {
     "ladder": ("arrange.whatif.ladder", "ladder"),
     "largest": ("arrange.whatif.largest", "largest"),
     "plot_plan": ("arrange.draw", "plot_plan"),
-    "range_of_sizes": ("arrange.data.standard_sizes", "range_of_sizes"),
+    "range_of_sizes": ("arrange.data.sizes", "range_of_sizes"),
     "read": ("arrange.scenario.read", "read"),
     "read_text": ("arrange.scenario.read", "read_text"),
-    "standard_sizes": ("arrange.data.standard_sizes", "standard_sizes"),
+    "standard_sizes": ("arrange.data.sizes", "standard_sizes"),
     "suggest": ("arrange.suggesting", "suggest"),
     "swap": ("arrange.whatif.swap", "swap"),
     "why": ("arrange.whatif.why", "why"),

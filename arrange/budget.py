@@ -109,11 +109,11 @@ LISTING = 0.3  # at most, for the list of the ways that there may be
 BEST_OF_FAMILY = Allowance(4.0)  # few take their part of the rest, so one may take four
 
 # Why nothing works
-SEARCHING = 0.5  # of the whole: the sets that clash are looked for until then
+SEARCHING = 0.5  # of the whole: conflicts are looked for until then
 COUNTING = 0.65  # of the whole: what they lack is counted until then; then what would help
 SOON = 5.0  # s for one set where ``suggest`` finds that nothing works
 SUM_SOON = 30.0  # s for its sum: cut short it would be another one than that of ``why``
-CLASH_QUESTION = 1.0  # s for one question; what takes longer counts as not decided at first
+CONFLICT_QUESTION = 1.0  # s for one question; what takes longer counts as not decided at first
 SUM_QUESTION = 2.0  # s for one question of a sum
 
 # What would have to give

@@ -28,8 +28,8 @@ from overfull import PIECES, overfull
 
 from arrange.scenario.read import read
 from arrange.solver.feasibility import FeasibilityOracle
-from arrange.whatif.conflict import conflicts
 from arrange.whatif.lacking import arithmetic
+from arrange.whatif.why import conflicts
 from benchmarks.report import circumstances, conclude, over_rooms
 
 SCENARIOS = Path(__file__).parent.parent / "scenarios"

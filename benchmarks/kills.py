@@ -21,9 +21,8 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from arrange.output.files import Folder
+from arrange.output.files import RESULT, RUN, Folder
 from arrange.output.moving import LEFTOVER
-from arrange.output.naming import RESULT, RUN
 
 TOP = Path(__file__).parent.parent
 PAUSE = 0.004  # s, before each thing that is done to the disk

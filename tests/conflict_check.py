@@ -19,7 +19,7 @@ from arrange.judge import breaches, judge
 from arrange.solver.model import Model
 from arrange.solver.search import Search
 from arrange.whatif.lacking import with_length
-from arrange.whatif.requirements import keep_only, quantities, requirements_of
+from arrange.whatif.requirements import declared, keep_only, quantities
 
 # One as CP-SAT comes, but for one worker; one with all of that switched off.
 CONFIGURATIONS = (
@@ -58,7 +58,7 @@ def faults_of(scenario: Scenario, conflict: Conflict) -> list[str]:
     said = []
     if not (conflict.confirmed and conflict.minimal):
         return ["not proven minimal"]
-    if not set(conflict.requirements) <= set(requirements_of(scenario)):
+    if not set(conflict.requirements) <= set(declared(scenario)):
         said.append("has a member that the scenario has not")
     if [w.requirement for w in conflict.without] != list(conflict.requirements):
         said.append("does not show what becomes of it without each member")

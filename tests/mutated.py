@@ -13,7 +13,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from arrange.comparing import gathered
+from arrange.comparing import gathered, side_by_side
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import Result, Suggestion
 from arrange.draw.comparison import comparison_sheet
@@ -22,7 +22,6 @@ from arrange.judge import judge
 from arrange.output.fields import as_text
 from arrange.output.records import as_data, compare_csv, compare_data
 from arrange.scenario.read import parsed, read
-from arrange.whatif.compare import side_by_side
 from arrange.words.compare import words
 
 SCENARIOS = sorted((Path(__file__).parent.parent / "scenarios").glob("*.toml"))

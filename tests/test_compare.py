@@ -9,12 +9,12 @@ import pytest
 from command_line import ROOM, SLAB, names, run
 
 import arrange
+from arrange.comparing import cost, side_by_side
 from arrange.data.result import Reason, Source
 from arrange.draw.comparison import comparison_sheet
 from arrange.output.fields import as_text
 from arrange.output.reading import read_result
 from arrange.output.records import as_data, compare_csv, compare_data
-from arrange.whatif.compare import cost, side_by_side
 from arrange.words.compare import notes_words, remark_words, words
 
 SOURCE = Source("common-practice", "common practice", "common practice")

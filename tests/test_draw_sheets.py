@@ -9,7 +9,7 @@ from matplotlib.text import Text
 
 from arrange.data.lengths import points
 from arrange.draw import STYLE, overview_sheet, plan_sheet, save, survey_sheet
-from arrange.draw.overview import differences
+from arrange.draw.grid import differences
 from arrange.draw.survey import corner_to_corner
 from arrange.draw.text import foldings, width_of, wrapped
 from arrange.words.reasons import choose, rest_line, standing

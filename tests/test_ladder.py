@@ -11,8 +11,7 @@ from arrange import read_text, suggest
 from arrange.cli import main
 from arrange.data.arrangement import Arrangement
 from arrange.data.scenario import Wish
-from arrange.data.sizes import Ladder, Rung, Size, SizeTable
-from arrange.data.standard_sizes import range_of_sizes, standard_sizes
+from arrange.data.sizes import Ladder, Rung, Size, SizeTable, range_of_sizes, standard_sizes
 from arrange.draw.ladder import ladder_sheet, largest_sheet
 from arrange.judge import judge
 from arrange.output.records import ladder_data, largest_data

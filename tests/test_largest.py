@@ -27,7 +27,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.kinds import believable
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture
-from arrange.data.standard_sizes import NoSizesError, range_of_sizes
+from arrange.data.sizes import NoSizesError, range_of_sizes
 from arrange.judge import judge
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.largest import Sizes, grown, in_mm, in_steps, largest, resized_in_place

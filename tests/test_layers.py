@@ -1,10 +1,13 @@
-"""Nothing imports upwards: not when loaded, not later, not for types alone."""
+"""Nothing imports upwards, not even for types alone; and only rules know a rule by its id."""
 
 import ast
 from collections import defaultdict
 from pathlib import Path
 
 import pytest
+
+from arrange.data.sources import ids
+from arrange.rules import RULE_IDS
 
 pytestmark = pytest.mark.fast
 
@@ -97,3 +100,33 @@ def test_no_two_modules_import_one_another():
         if module not in ("arrange", "arrange.__main__"):
             visit(module)
     assert len(done) > 50
+
+
+# What a rule says of itself, it says in its own file. How a word of the feel weighs is a table.
+NAMING = {"scoring.py"}
+# The solver makes the zones of one wish itself. A rule of one word has the name of what it is
+# about, and a few have that of the source they rest on.
+UNMISTAKABLE = {rule for rule in RULE_IDS if "-" in rule} - ids()
+
+
+def named(tree):
+    """Ids of rules that are written out in a module."""
+    found = [n.value for n in ast.walk(tree) if isinstance(n, ast.Constant)]
+    return UNMISTAKABLE & {value for value in found if isinstance(value, str)}
+
+
+@pytest.mark.parametrize(
+    "path",
+    [p for p in FILES if place(p) not in ("rules", "solver")],
+    ids=lambda p: p.relative_to(PACKAGE).as_posix(),
+)
+def test_no_rule_is_known_by_its_id_outside_the_rules(path):
+    """What another module needs to know of a rule, the rule declares."""
+    rules = named(ast.parse(path.read_text(encoding="utf-8")))
+    assert bool(rules) == (path.relative_to(PACKAGE).as_posix() in NAMING), rules
+
+
+def test_a_rule_that_is_named_is_noticed():
+    assert named(ast.parse('off = rule.id == "door-floor"')) == {"door-floor"}
+    assert named(ast.parse("off = rule.facing")) == set()
+    assert len(UNMISTAKABLE) > 20

@@ -8,9 +8,8 @@ import pytest
 
 from arrange.errors import OutputError
 from arrange.output import moving
-from arrange.output.files import Folder, settle
+from arrange.output.files import RESULT, Folder, settle
 from arrange.output.moving import BACK, JOURNAL, NEW, TEMPORARY
-from arrange.output.naming import RESULT
 
 pytestmark = pytest.mark.fast
 

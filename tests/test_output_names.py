@@ -4,8 +4,7 @@ import json
 
 import pytest
 
-from arrange.output.files import Folder
-from arrange.output.naming import RESULT, RUN
+from arrange.output.files import RESULT, RUN, Folder
 
 pytestmark = pytest.mark.fast
 

@@ -12,10 +12,10 @@ from arrange.data.conflict import Conflict, Requirement, Without
 from arrange.data.room import Door
 from arrange.draw.why import conflict_sheet
 from arrange.solver.feasibility import Feasibility, FeasibilityOracle
-from arrange.whatif.conflict import conflicts
 from arrange.whatif.lacking import arithmetic
 from arrange.whatif.largest import largest
 from arrange.whatif.requirements import keep_only
+from arrange.whatif.why import conflicts
 
 DOOR = Door("door", C, 500, 800, "in")
 # 2500 deep at a wall and 600 to step in at the door, in 3000; turned it does not fit at all.

@@ -10,8 +10,8 @@ from small_rooms import A, at, clearance, only, piece, room, scenario, tied, wis
 
 import arrange
 from arrange.data.change import Drop, Loosen, LowerClearance, Resize, changed
-from arrange.data.effort import usual
 from arrange.data.kinds import kind
+from arrange.data.repair import usual
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import OwnCosts
 from arrange.judge import judge

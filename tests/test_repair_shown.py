@@ -15,8 +15,8 @@ from arrange.data.room import Door, Fixture
 from arrange.data.scenario import OwnCosts
 from arrange.draw import save
 from arrange.draw.why import repair_sheet
-from arrange.output.fields import as_text
-from arrange.output.records import repair_data
+from arrange.output.fields import About, as_text
+from arrange.output.records import REPAIRS
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.repair import cheapest_repairs, irreducible
 from arrange.whatif.requirements import relaxations
@@ -109,7 +109,8 @@ def test_the_words_say_how_sure_it_is():
 
 def test_the_data_is_that_of_the_page():
     """Every key written stands in RESULT.md, and the text is JSON."""
-    data = json.loads(as_text(repair_data(found())))
+    proposed = found()
+    data = json.loads(as_text(REPAIRS.write(proposed, About(proposed.scenario))))
     part = PAGE.split("### would_have_to_give", 1)[1].split("\n## ", 1)[0]
     described = set(re.findall(r"`(\w+)`", part))
     repair = data["proposals"][0]

@@ -12,7 +12,7 @@ from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.judge import breaches
 from arrange.rules import RULES
-from arrange.whatif.requirements import describe, keep_only, non_vacuous, requirements_of
+from arrange.whatif.requirements import declared, describe, keep_only, non_vacuous
 
 pytestmark = pytest.mark.fast
 
@@ -142,7 +142,7 @@ CASES = [
 def test_what_is_taken_away_no_longer_holds_and_all_else_does(requirement, asked, placements):
     """Each arrangement breaks one must: refused by all members, passed without that one."""
     arrangement = Arrangement(tuple(placements))
-    every = requirements_of(asked)
+    every = tuple(declared(asked))
     assert requirement in every
     assert breaches(keep_only(asked, every), arrangement)
     assert not breaches(keep_only(asked, set(every) - {requirement}), arrangement)
@@ -156,7 +156,7 @@ def test_every_kind_of_requirement_but_a_body_has_a_case():
 
 def test_without_its_piece_nothing_of_it_is_left():
     asked = scenario(PLAIN, FRONT, STOOL, held=(on_a(CHEST, 0),))
-    rest = keep_only(asked, set(requirements_of(asked)) - {Requirement("piece", "chest")})
+    rest = keep_only(asked, set(declared(asked)) - {Requirement("piece", "chest")})
     assert [p.name for p in rest.pieces] == ["stool"]
     assert rest.piece("stool").anchor is None
     assert rest.held == ()
@@ -178,9 +178,7 @@ def test_twins_that_differ_are_no_longer_alike():
     """Else the solver would keep only one order of them."""
     twins = [replace(FRONT, name=f"chest {i}", model="chest") for i in (1, 2)]
     asked = scenario(PLAIN, *twins)
-    rest = keep_only(
-        asked, set(requirements_of(asked)) - {Requirement("clearance", "chest 2", "front")}
-    )
+    rest = keep_only(asked, set(declared(asked)) - {Requirement("clearance", "chest 2", "front")})
     assert rest.pieces[0].model != rest.pieces[1].model
 
 
@@ -192,7 +190,7 @@ def test_requirements_are_told_piece_by_piece_then_the_wishes_then_the_room():
         wishes=(wish("near", "chest", "door", 500), wish("against", "chest", "A", must=True)),
         held=(on_a(CHEST, 0),),
     )
-    assert [describe(asked, m, requirements_of(asked)) for m in requirements_of(asked)] == [
+    assert [describe(asked, m, tuple(declared(asked))) for m in declared(asked)] == [
         "the chest, 100 cm x 50 cm, with its back to a wall",
         "70 cm free at the front of the chest to use it",
         "the chest stays where it stands",
@@ -246,17 +244,17 @@ def named(requirements):
     return sorted((r.kind, r.name, "" if r.kind == "wish" else r.part) for r in requirements)
 
 
-@pytest.mark.parametrize("gone", requirements_of(TWO_OF_EACH), ids=str)
+@pytest.mark.parametrize("gone", tuple(declared(TWO_OF_EACH)), ids=str)
 def test_what_is_taken_away_takes_nothing_with_it_but_what_rests_on_it(gone):
     """The scenario that is left requires all the rest, and no more than that."""
-    rest = set(requirements_of(TWO_OF_EACH)) - {gone}
+    rest = set(declared(TWO_OF_EACH)) - {gone}
     kept = non_vacuous(TWO_OF_EACH, rest)
-    assert named(requirements_of(keep_only(TWO_OF_EACH, rest))) == named(kept)
+    assert named(tuple(declared(keep_only(TWO_OF_EACH, rest)))) == named(kept)
 
 
 def test_there_are_two_of_every_kind_but_those_the_room_has_once():
     """Else the test above would not see a rule that keeps all or none of its own."""
-    count = Counter(r.kind for r in requirements_of(TWO_OF_EACH))
+    count = Counter(r.kind for r in declared(TWO_OF_EACH))
     assert {kind for kind, n in count.items() if n == 1} == {"walkway", "doors", "cots"}
-    declared = {kind.id for rule in RULES if rule.binding for kind in rule.kinds}
-    assert set(count) == declared, "a kind that no rule's requirement has here: add two of it"
+    known = {kind.id for rule in RULES if rule.binding for kind in rule.kinds}
+    assert set(count) == known, "a kind that no rule's requirement has here: add two of it"

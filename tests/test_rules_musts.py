@@ -25,7 +25,9 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import RuleSetting
+from arrange.geometry.scene import Scene
 from arrange.judge import judge
+from arrange.output.rooms import walkway
 from arrange.rules.heat import Heat
 from arrange.rules.walkway import Walkway
 
@@ -319,8 +321,10 @@ def test_the_walkway_names_what_cannot_be_reached():
 
 
 def test_the_walkway_width_names_its_source():
-    """Bedroom, other room, and the person's own width."""
-    bed = piece("bed", roles=("sleep",))
-    assert Walkway().source_in(scenario(room(), bed)) == "walk-main-range"
-    assert Walkway().source_in(scenario(room(), CHEST)) == "walk-main-range"
-    assert Walkway().source_in(scenario(room(), CHEST, walkway_overridden=True)) == "yours"
+    """One for all rooms; and the record says where the width is the person's own."""
+    assert Walkway.source == "walk-main-range"
+    shape = room(doors=(Door("door", D, 200, 800),))
+    for own in (False, True):
+        case = scenario(shape, CHEST, walkway_overridden=own)
+        scene = Scene(case, Arrangement((at("chest", "left", 3600, 1000, B),)))
+        assert walkway(scene)["overridden"] is own

@@ -8,8 +8,7 @@ from file_rooms import room_file
 from arrange import ScenarioError, read_text
 from arrange.data.kinds import kinds
 from arrange.data.piece import Piece
-from arrange.data.sources import ids, value
-from arrange.data.standard_sizes import (
+from arrange.data.sizes import (
     REGIONS,
     TABLE,
     NoSizesError,
@@ -18,6 +17,7 @@ from arrange.data.standard_sizes import (
     standard_sizes,
     usual_region,
 )  # fmt: skip
+from arrange.data.sources import ids, value
 from arrange.whatif.asking import dimension_asked, sizes_asked
 
 pytestmark = pytest.mark.fast

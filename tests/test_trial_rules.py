@@ -19,18 +19,18 @@ from arrange.rules import RULES
 from arrange.rules.requirement import PIECES, ROOM, RequirementKind
 from arrange.rules.rule import Rule
 from arrange.solver.feasibility import FeasibilityOracle
-from arrange.whatif.conflict import conflicts
 from arrange.whatif.largest import largest
 from arrange.whatif.repair import cheapest_repairs
 from arrange.whatif.requirements import (
+    declared,
     describe,
     keep_only,
     relaxations,
     relaxed,
-    requirements_of,
     shrinks,
 )
 from arrange.whatif.slack import spares
+from arrange.whatif.why import conflicts
 
 LOW, HIGH = 1500, 2700
 PLAIN = room()
@@ -299,7 +299,7 @@ def test_a_rule_that_keeps_all_or_none_says_so_rather_than_prove_what_is_false(w
     with_rule(AllOrNone())
     two = [replace(sofa(2000), name=f"sofa {i}", model=f"sofa {i}") for i in (1, 2)]
     case = only(scenario(PLAIN, *two), "trial-width-band")
-    one = [r for r in requirements_of(case) if r != Requirement("trial-width", "sofa 2")]
+    one = [r for r in declared(case) if r != Requirement("trial-width", "sofa 2")]
     with pytest.raises(NotImplementedError, match="all or none"):
         keep_only(case, one)
 
@@ -378,7 +378,7 @@ def test_an_undeclared_rule_is_left_out_where_smaller_must_be_sure(with_rule):
     """And named among what can be taken away."""
     with_rule(WidthBand())
     case = only(scenario(PLAIN, sofa(3000)), "trial-width-band")
-    assert Requirement("trial-width-band") in requirements_of(case)
+    assert Requirement("trial-width-band") in declared(case)
     eased = relaxed(case, "sofa", "width")
     assert eased is not None
     assert eased.setting("trial-width-band").off

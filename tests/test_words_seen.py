@@ -22,7 +22,7 @@ from arrange.data.result import Families, Family, Reason, Result, Source, Spare,
 from arrange.data.room import Door, Window
 from arrange.data.sizes import Ladder, Rung, Size, SizeTable
 from arrange.data.swap import Answer, Compared, Plan, Reading, Stand, Swap
-from arrange.draw.overview import differences
+from arrange.draw.grid import differences
 from arrange.geometry.scene import Scene
 from arrange.geometry.walking import goals
 from arrange.judge import judge

@@ -21,6 +21,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from arrange.budget import Budget
+from arrange.data.arrangement import FINDINGS, Finding
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -37,8 +38,14 @@ STDIN = "-"
 DAY = 86_400  # s
 FOUND, OUR_BUG, BAD_INPUT, IMPOSSIBLE, NOTHING_FOUND = range(5)
 # The exit code by what an answer is called.
-EXIT = dict.fromkeys(("works", "proven", "found", "exact", "at least"), FOUND)
-EXIT |= {"impossible": IMPOSSIBLE, "not decided": NOTHING_FOUND, "nothing found": NOTHING_FOUND}
+EXIT = {
+    word: {
+        Finding.ARRANGEMENT: FOUND,
+        Finding.PROOF: IMPOSSIBLE,
+        Finding.NOTHING: NOTHING_FOUND,
+    }[finding]
+    for word, finding in FINDINGS.items()
+}
 
 
 def out_option(command: Command) -> Command:

@@ -108,7 +108,7 @@ def written(to: Delivery, result: Result, seconds: float, painters: Painters) ->
     from concurrent.futures import BrokenExecutor  # noqa: PLC0415
 
     from arrange.draw.painters import pictures  # noqa: PLC0415
-    from arrange.output.naming import RESULT, RUN  # noqa: PLC0415
+    from arrange.output.files import RESULT, RUN  # noqa: PLC0415
     from arrange.output.records import as_data, run_data  # noqa: PLC0415
 
     jobs = pictures(result, to.suffix)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import IntEnum
 from typing import Literal
 
 from arrange.data.room import Facing
@@ -45,6 +46,24 @@ class Arrangement:
 
 
 Decision = Literal["works", "impossible", "not decided"]
+
+
+class Finding(IntEnum):
+    """How much an answer has found, the more the higher."""
+
+    NOTHING = 0
+    PROOF = 1  # that there is no arrangement
+    ARRANGEMENT = 2
+
+
+# How much was found by what an answer is called, here and in a file.
+FINDINGS = {
+    **dict.fromkeys(
+        ("works", "broken", "proven", "found", "exact", "at least"), Finding.ARRANGEMENT
+    ),
+    "impossible": Finding.PROOF,
+    **dict.fromkeys(("not decided", "nothing found"), Finding.NOTHING),
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Why nothing works: what can be taken away, and the sets of such things that clash."""
+"""Why nothing works: what can be taken away, and the conflicts of it."""
 
 from __future__ import annotations
 
@@ -100,11 +100,11 @@ class Arithmetic:
 
 @dataclass(frozen=True, slots=True)
 class Conflict:
-    """A set of members that cannot all hold.
+    """A set of requirements that cannot all hold.
 
     ``confirmed``: impossible by two solver configurations. ``minimal``: without any
     one of them an arrangement exists, kept in ``without`` in the order of the
-    members; else the set is not yet proven minimal.
+    requirements; else the set is not yet proven minimal.
     """
 
     requirements: tuple[Requirement, ...]
@@ -116,7 +116,7 @@ class Conflict:
     @property
     def pieces(self) -> tuple[str, ...]:
         """The names of its pieces."""
-        return tuple(m.name for m in self.requirements if m.kind == "piece")
+        return tuple(r.name for r in self.requirements if r.kind == "piece")
 
 
 @dataclass(frozen=True, slots=True)

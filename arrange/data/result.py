@@ -207,7 +207,7 @@ class Families:
 class Result:
     """What ``suggest`` answers. ``bound`` is a standing that nothing surpasses.
 
-    ``why`` is a set of things that clash, where it is impossible and the command looked.
+    ``why`` is a conflict, where it is impossible and the command looked.
     """
 
     scenario: Scenario

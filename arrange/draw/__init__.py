@@ -1,8 +1,8 @@
 """Pictures: plans, sheets and saving them.
 
 matplotlib is heavy, so nothing here is loaded before a picture is asked for.
-``plan`` draws one arrangement on axes, out of ``symbols``, ``floor``, ``dimensions`` and
-``labels``, all on the ``board``. ``page`` is the paper that sheets are written on: those
+``plan`` draws one arrangement on axes, out of ``symbols``, ``floor`` and ``labels``, all on
+the ``board``. ``page`` is the paper that sheets are written on: those
 with one plan and a column are composed by ``sheet``, those with several plans by ``grid``.
 """
 
@@ -12,7 +12,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from arrange.draw.overview import overview_sheet
+    from arrange.draw.grid import overview_sheet
     from arrange.draw.page import save
     from arrange.draw.plan import plot_plan
     from arrange.draw.sheet import plan_sheet
@@ -32,7 +32,7 @@ __all__ = [
 _HOME = {
     "STYLE": "style",
     "Style": "style",
-    "overview_sheet": "overview",
+    "overview_sheet": "grid",
     "plan_sheet": "sheet",
     "plot_plan": "plan",
     "save": "page",

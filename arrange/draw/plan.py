@@ -1,13 +1,14 @@
 """One arrangement drawn as a plan, true to scale, on the axes given. Lengths in mm.
 
 From the floor up: the shell (cut walls, doors with their swing, windows), what is built
-in, the free floor, the pieces, marks on them, measures, and names.
+in, the free floor, the pieces, marks on them, measures, and names. Measured lines have ticks:
+dimensions, tight gaps; beside them stand the scale bar and the arrow at the way in.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from matplotlib.artist import Artist
@@ -19,11 +20,11 @@ from shapely.geometry import Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
+from arrange.data.lengths import length, measured
 from arrange.data.result import Gap
 from arrange.data.room import Door, Room, Vector, Wall, Window
-from arrange.data.scenario import Scenario
-from arrange.draw.board import Board
-from arrange.draw.dimensions import draw_gaps, draw_overall, draw_scale_bar, draw_way_in
+from arrange.data.scenario import Scenario, Unit
+from arrange.draw.board import ABOVE, Board
 from arrange.draw.floor import (
     clearance_floor,
     draw_clear_square,
@@ -31,10 +32,10 @@ from arrange.draw.floor import (
     draw_walkway,
     name_clear_square,
 )
-from arrange.draw.labels import draw_names, draw_wall_names
+from arrange.draw.labels import Wanted, direction, draw_names, draw_wall_names, write_beside
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.symbols import Drawn, draw_fixture, draw_pieces, draw_point, has_body
-from arrange.geometry.shapes import room_shape, wall_strip
+from arrange.geometry.shapes import opening_span, room_shape, wall_strip
 
 LEAF = 38  # thickness of a door leaf as drawn, mm
 ARC_STEPS = 28
@@ -341,3 +342,87 @@ def draw_plan(
         name_clear_square(board, options.clear, unit)
     draw_hatching(board, zone)
     return PlanArtists(board.ax, tuple(board.artists), unnamed)
+
+
+def draw_line_with_ticks(
+    board: Board, points: Sequence[Vector], colour: str, z: float = 8.0, gid: str = ""
+) -> None:
+    """A dimension line through ``points`` with a slanting tick at each."""
+    (ux, uy), _ = direction(points[0], points[-1])
+    r = board.mm(2.2)
+    slant = ((ux - uy) * r * 0.7071, (uy + ux) * r * 0.7071)
+    ticks = [[(x - slant[0], y - slant[1]), (x + slant[0], y + slant[1])] for x, y in points]
+    past = board.mm(2.0)
+    first, last = points[0], points[-1]
+    line = [
+        (first[0] - ux * past, first[1] - uy * past),
+        (last[0] + ux * past, last[1] + uy * past),
+    ]
+    board.solid.add_line(line)
+    board.lines([line, *ticks], board.style.dimension_width, colour, z, gid=gid)
+
+
+def draw_gaps(board: Board, gaps: Iterable[Gap], unit: Unit) -> None:
+    """The tightest gaps, each with its length beside it."""
+    style = board.style
+    kept = [g for g in gaps if math.dist(g.start, g.end) > 1]
+    for gap in kept:
+        gid = f"gap:{'|'.join(gap.between)}"
+        draw_line_with_ticks(board, [gap.start, gap.end], style.accent, ABOVE, gid)
+    for gap in kept:
+        label = measured(gap.length, unit)
+        wanted = Wanted(
+            (label,), (style.dimension_size, style.dimension_size - 1), style.accent, bold=True
+        )
+        write_beside(board, gap.start, gap.end, wanted)
+
+
+def draw_overall(board: Board, room: Room, unit: Unit, body: Polygon) -> None:
+    """The room's greatest width below and height at the left, outside ``body``."""
+    style = board.style
+    x0, y0, x1, y1 = room.bounds
+    below = body.bounds[1] - board.mm(17)
+    beside = body.bounds[0] - board.mm(17)
+    for start, end, size in (
+        ((x1, below), (x0, below), x1 - x0),
+        ((beside, y0), (beside, y1), y1 - y0),
+    ):
+        draw_line_with_ticks(board, [start, end], style.line, gid="overall")
+        wanted = Wanted((length(size, unit),), (style.dimension_size,), style.text)
+        write_beside(board, start, end, wanted, "overall:text")
+
+
+def draw_scale_bar(board: Board, corner: Vector, unit: Unit, note: str = "") -> None:
+    """One metre (three feet in inches) in two halves, its left end at ``corner``."""
+    style = board.style
+    whole, label = (914.4, "3 ft") if unit == "in" else (1000.0, "1 m")
+    h = board.mm(2.6)
+    x, y = corner
+    for start, end, fill in ((0, whole / 2, style.cut), (whole / 2, whole, style.paper)):
+        half = box(x + start, y, x + end, y + h)
+        board.fill(half, fill, 8.0, "scale bar", edge=style.cut, width=0.6)
+    text = f"{label}   {note}" if note else label
+    w, _ = board.size(text, style.note_size)
+    at = (x + whole + board.mm(3) + w / 2, y + h / 2)
+    board.text(at, text, style.note_size, colour=style.quiet, gid="scale")
+
+
+def draw_way_in(board: Board, room: Room) -> None:
+    """A small arrow outside the door people come in by, pointing into the room."""
+    door = room.main_door
+    if door is None:
+        return
+    (ax, ay), (bx, by) = opening_span(room, door)
+    nx, ny = room.walls[door.wall].inward
+    ux, uy = room.walls[door.wall].along
+    middle = ((ax + bx) / 2, (ay + by) / 2)
+    tip = board.style.wall + board.mm(2.5)
+    base, half = tip + board.mm(6), board.mm(3.2)
+
+    def at(along: float, out: float) -> Vector:
+        return middle[0] + ux * along - nx * out, middle[1] + uy * along - ny * out
+
+    arrow = Polygon([at(0, tip), at(half, base), at(-half, base)])
+    board.ink.add_shape(arrow)
+    board.solid.add_shape(arrow)
+    board.fill(arrow, board.style.accent, 8.0, gid="way in")

@@ -1,7 +1,7 @@
 """One plan and its column: the sheet of a suggestion, and of the room as it stands today.
 
 At the left the plan at a usual printed scale with its key below it; at the right title,
-score, reasons and room to spare; the cautions at the foot. The sheets of a clash and of a
+score, reasons and room to spare; the cautions at the foot. The sheets of a conflict and of a
 largest size are composed of the same parts. Lengths in mm of paper unless said otherwise.
 """
 

@@ -23,7 +23,6 @@ from arrange.data.piece import Piece
 from arrange.data.room import Door, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board
-from arrange.draw.dimensions import draw_line_with_ticks, draw_scale_bar, draw_way_in
 from arrange.draw.labels import Wanted, write_beside, write_nearby
 from arrange.draw.page import (
     MARGIN,
@@ -35,7 +34,15 @@ from arrange.draw.page import (
     text_height,
     text_width,
 )
-from arrange.draw.plan import draw_shell, drawn_extent, on_paper, printed_board
+from arrange.draw.plan import (
+    draw_line_with_ticks,
+    draw_scale_bar,
+    draw_shell,
+    draw_way_in,
+    drawn_extent,
+    on_paper,
+    printed_board,
+)
 from arrange.draw.sheet import COLUMN, GUTTER, column_left
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import anchor_point, draw_fixture, draw_point, has_body

@@ -23,12 +23,11 @@ from arrange.data.repair import Repair, Repairs
 from arrange.data.room import Room, Vector
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import ABOVE, Board, polygons
-from arrange.draw.dimensions import draw_line_with_ticks
 from arrange.draw.floor import ways
 from arrange.draw.grid import Cell, Paragraph, Setting, draw_grid
 from arrange.draw.labels import Wanted, write_beside
 from arrange.draw.page import MARGIN, Bit, Page, even_metres, line_height
-from arrange.draw.plan import Marks, PlanOptions, leaf_and_arc
+from arrange.draw.plan import Marks, PlanOptions, draw_line_with_ticks, leaf_and_arc
 from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_to_scale
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import Drawn
@@ -50,11 +49,11 @@ DASH = (3.2, 2.2)
 def conflict_sheet(
     scenario: Scenario, conflict: Conflict, number: int = 1, total: int = 1, *, style: Style = STYLE
 ) -> Figure:
-    """One clash on a landscape sheet (297 x 210 mm); it is set ``number`` of ``total``.
+    """One conflict on a landscape sheet (297 x 210 mm); it is set ``number`` of ``total``.
 
     The plan shows the closest arrangement: what lacks most is drawn as asked for, with
     what it runs into hatched closely. Without an arithmetic that has an arrangement, the
-    one that exists without the last member is shown. ValueError if there is none at all.
+    one that exists without the last requirement is shown. ValueError if there is none at all.
     """
     page = Page(style)
     _draw_plan(page, scenario, conflict)
@@ -71,7 +70,7 @@ def drawable(conflict: Conflict) -> bool:
 def _shown(
     scenario: Scenario, conflict: Conflict
 ) -> tuple[Scenario, Arrangement, Requirement | None]:
-    """What to draw, and which member is not there in it."""
+    """What to draw, and which requirement is not there in it."""
     figures = conflict.arithmetic
     quantity = _quantity(scenario, figures)
     if figures is not None and figures.arrangement is not None and quantity is not None:
@@ -89,7 +88,7 @@ def _shown(
         ),
         conflict.without[-1],
     )
-    rest = keep_only(scenario, [m for m in conflict.requirements if m != last.requirement])
+    rest = keep_only(scenario, [r for r in conflict.requirements if r != last.requirement])
     return replace(rest, room=scenario.room), last.arrangement, last.requirement
 
 

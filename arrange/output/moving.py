@@ -18,8 +18,6 @@ from contextlib import contextmanager
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 
-from arrange.output.naming import OURS
-
 try:
     import fcntl
 except ImportError:  # not on every system
@@ -28,6 +26,12 @@ except ImportError:  # not on every system
 TEMPORARY = ".arrange-"
 LEFTOVER = re.compile(re.escape(TEMPORARY) + r"[a-z0-9_]{8}")
 NEW, OLD, JOURNAL, BACK, DRAFT = "new", "old", "journal.json", "journal-back.json", "draft"
+# What a run may have written. Nothing else is ever removed, whatever an old record says.
+OURS = re.compile(
+    r"((plan|clash)-[1-9][0-9]{0,3}|overview|today|before-after|ladder|largest|ways-out|compare"
+    r"|result|run|swap|why)"
+    r"(-[1-9][0-9]{0,3})?(-none)?\.(png|svg|pdf|json|csv)"
+)
 
 
 @dataclass(frozen=True, slots=True)

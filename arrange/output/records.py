@@ -195,7 +195,7 @@ def run_data(result: Result, limit: float) -> Data:
     }
 
 
-# Why nothing works, and what would have to give. Members are numbered within their set, so
+# Why nothing works, and what would have to give. Requirements are numbered within their set, so
 # what speaks of them is made by the set.
 def _members(conflict: Conflict, about: About) -> list[Data]:
     return [
@@ -271,11 +271,6 @@ WHY_NOT = Record[Why](
 def why_data(why: Why, files: tuple[str, ...] = ()) -> Data:
     """Everything about the answer but its times; ``files`` are the names written with it."""
     return WHY_NOT.write(why, About(why.conflicts.scenario, files=files))
-
-
-def repair_data(found: Repairs) -> Data:
-    """Everything about the proposals, cheapest first."""
-    return REPAIRS.write(found, About(found.scenario))
 
 
 # A change by its name and what it sets, a whole piece by its kind and sizes.

@@ -16,7 +16,7 @@ from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario, Unit
-from arrange.data.standard_sizes import change_to, smaller_sizes
+from arrange.data.sizes import change_to, smaller_sizes
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import frame
 from arrange.rules.requirement import NEVER, PIECES, Quantity, Relaxing, RequirementKind, who_says

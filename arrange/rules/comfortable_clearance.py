@@ -9,7 +9,7 @@ from arrange.data.piece import Clearance, Piece, comfort_steps
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import DEEPEST, Scene
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.rule import ON_THE_PIECE, Claim, Measure, Rule
 
 
 class ComfortableClearance(Rule):
@@ -20,6 +20,7 @@ class ComfortableClearance(Rule):
 
     id = "comfortable-clearance"
     title = "Comfortable room to use each piece"
+    elsewhere = ON_THE_PIECE
     takes = ("comfortable",)
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:

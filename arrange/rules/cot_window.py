@@ -35,6 +35,7 @@ class CotWindow(KeepsOff):
             Region(
                 wall_strip(room.walls[w.wall], w.offset, w.width, distance),
                 f"stands before {w.name}: a child could climb or reach the cords",
+                w.name,
                 keeps_out=_is_cot,
             )
             for w in room.windows

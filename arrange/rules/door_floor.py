@@ -43,6 +43,7 @@ class DoorFloor(KeepsOff):
             Region(
                 door_floor(scenario.room, door, scenario.walkway),
                 f"stands in the way of {door.name}",
+                f"the floor of {door.name}",
                 top=door.height,
             )
             for door in scenario.room.doors

@@ -27,6 +27,7 @@ class FixturesFree(KeepsOff):
     id = "fixtures-free"
     title = "Fixtures reachable, radiators not boxed in"
     kind = "must"
+    elsewhere = 'set it on the fixture: keep_free = "20 cm"'
     always = "give the fixture keep_free = 0 instead"
     source = "radiator-gap"
     kinds = (RequirementKind("fixture", ROOM, 3),)
@@ -41,6 +42,7 @@ class FixturesFree(KeepsOff):
                     Region(
                         body,
                         f"stands in {fixture.name}",
+                        fixture.name,
                         bottom=fixture.bottom,
                         top=fixture.top,
                         blocks_use=True,
@@ -48,7 +50,8 @@ class FixturesFree(KeepsOff):
                     )
                 )
             if not keep.is_empty and not fixture.burns:
-                regions.append(Region(keep, f"boxes in {fixture.name}", top=fixture.keep_below))
+                why = f"boxes in {fixture.name}"
+                regions.append(Region(keep, why, fixture.name, top=fixture.keep_below))
         return regions
 
     # -- what can be asked of it -----------------------------------------

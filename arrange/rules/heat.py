@@ -47,11 +47,13 @@ class Heat(KeepsOff):
             keep = self._distance(scenario, fixture)
             why = f"stands too near {fixture.name}, which can set it alight"
             if keep:
-                found.append(Region(_grown(body, keep), why, keeps_out=_burns, rugs_too=True))
+                shape = _grown(body, keep)
+                found.append(Region(shape, why, fixture.name, keeps_out=_burns, rugs_too=True))
             front = min(FRONT, keep)
             if front:
                 shape = _front(scenario.room, fixture, front)
-                found.append(Region(shape, f"boxes in {fixture.name}", keeps_out=_not_burns))
+                why = f"boxes in {fixture.name}"
+                found.append(Region(shape, why, fixture.name, keeps_out=_not_burns))
         return found
 
     def _distance(self, scenario: Scenario, fixture: Fixture) -> int:

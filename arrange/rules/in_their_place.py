@@ -36,6 +36,7 @@ class InTheirPlace(Rule):
     title = "Pieces that belong together stay together"
     kind = "must"
     always = "give the piece free = true instead"
+    keeps_ties = True
     # Loose, a piece stands as its kind does by itself, and that may be harder.
     kinds = (RequirementKind("tie", PIECES, 3, dispensable=5, eases=False),)
 

@@ -9,11 +9,10 @@ from shapely.geometry import Polygon
 
 from arrange.data.change import LowerClearance
 from arrange.data.conflict import Requirement
-from arrange.data.effort import below
 from arrange.data.kinds import kinds
 from arrange.data.lengths import length, listed, the
 from arrange.data.piece import Clearance, Piece, Side
-from arrange.data.repair import Relaxation
+from arrange.data.repair import Relaxation, below
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
@@ -30,7 +29,7 @@ from arrange.rules.requirement import (
     steps_down,
     who_says,
 )
-from arrange.rules.rule import Rule
+from arrange.rules.rule import ON_THE_PIECE, Rule
 
 MOVED: dict[Dimension, frozenset[Side]] = {
     "width": frozenset({"left", "right"}),
@@ -49,6 +48,7 @@ class LeastClearance(Rule):
 
     id = "least-clearance"
     title = "Least room to use each piece"
+    elsewhere = ON_THE_PIECE
     kind = "must"
     always = "give the piece clearance.front = { least = 0 } instead"
     kinds = (RequirementKind("clearance", PIECES, 1, dispensable=PIECE_BY_PIECE),)

@@ -14,9 +14,8 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.change import Change
 from arrange.data.conflict import Requirement
-from arrange.data.effort import Efforts
 from arrange.data.piece import Piece
-from arrange.data.repair import Relaxation
+from arrange.data.repair import Efforts, Relaxation
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sources import COMMON_PRACTICE, body, source
 from arrange.geometry.scene import Scene

@@ -32,13 +32,15 @@ class Region:
     """Floor that some pieces must stay off, between two heights in mm.
 
     ``why`` goes on after the name of a piece that stands there: "stands in the way of the
-    door". ``keeps_out`` says which pieces; ``blocks_use`` says that the clearances of
-    pieces may not reach into it either (a wall, a column; not a door's floor);
-    ``rugs_too`` that rugs must stay off as well, which else lie on any floor.
+    door". ``name`` is what a gap beside it ends at, "" for the title of the rule.
+    ``keeps_out`` says which pieces; ``blocks_use`` says that the clearances of pieces may
+    not reach into it either (a wall, a column; not a door's floor); ``rugs_too`` that
+    rugs must stay off as well, which else lie on any floor.
     """
 
     shape: Polygon
     why: str
+    name: str = ""
     bottom: int = 0
     top: int = 100_000
     keeps_out: Callable[[Piece], bool] = lambda _: True
@@ -102,6 +104,10 @@ def off_its_wall(name: str, wanted: str) -> Measure:
     return Measure(0, f"{the(name, first=True)} does not stand at a wall", "no wall", wanted)
 
 
+# Where a clearance is set, as the rules about it say.
+ON_THE_PIECE = 'set it on the piece: clearance.front = { least = "70 cm" }'
+
+
 class Rule:
     """A rule. Subclasses set the class attributes and override what they need."""
 
@@ -112,9 +118,12 @@ class Rule:
     weight: int = 1  # of each of its claims, among themselves
     takes: Sequence[Literal["least", "comfortable"]] = ()  # values a scenario may set
     distances: bool = False  # steps are distances in mm, farthest first
+    elsewhere: str = ""  # where the file has a value that may be looked for in its [[rule]]
     always: str = ""  # why it cannot be switched off, or what to do instead
     in_model: bool = True  # whether the model keeps the must; else the search sees to it
     costly: bool = False  # whether judging it takes long, so that it is judged last
+    # Whether it keeps what is tied together. Today that may be apart: a chair is pulled out.
+    keeps_ties: bool = False
 
     # -- the floor, for both faces ---------------------------------------
     def regions(self, scenario: Scenario) -> Sequence[Region]:

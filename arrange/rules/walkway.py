@@ -41,23 +41,20 @@ class Walkway(Rule):
     guarantees it instead: it seeds the model with walkway rectangles or cuts,
     and passes on only what this judge has passed. The usual 600 mm are the least of
     `walk-main-range`; what was published, `bedroom-main-path` and `walk-between`, is
-    10 mm more. The source is "yours" where the width was set.
+    10 mm more.
     """
 
     id = "walkway"
     title = "A way to everything"
     kind = "must"
     source = "walk-main-range"
+    elsewhere = 'its width is set at the top of the file: walkway = "70 cm"'
     in_model = False
     costly = True
     kinds = (
         RequirementKind("walkway", ROOM, 0, dispensable=2),
         RequirementKind("opening", ROOM, 4, 1),
     )
-
-    def source_in(self, scenario: Scenario) -> str:
-        """The id of the source that the width has in this scenario."""
-        return "yours" if scenario.walkway_overridden else self.source
 
     def breaches(self, scene: Scene) -> Iterable[Breach]:
         """One breach for each goal that the path does not reach."""

@@ -34,6 +34,7 @@ class WindowsClear(KeepsOff):
             Region(
                 wall_strip(room.walls[w.wall], w.offset, w.width, DEPTH),
                 f"stands across {w.name}",
+                w.name,
                 bottom=w.sill,
                 top=w.head,
             )

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import get_args
 
-from arrange.data.effort import usual
 from arrange.data.lengths import length, listed
 from arrange.data.piece import Piece
+from arrange.data.repair import usual
 from arrange.data.room import Room
 from arrange.data.scenario import OwnCosts, Relation, RuleSetting, Use, Wish
 from arrange.rules import RULE_IDS, RULES
@@ -129,14 +129,6 @@ WALKWAY = 600  # mm, the usual width of a way; people pass, with a shoulder turn
 BARE_WAY = 500  # mm; common practice, no source
 WIDE_WAY = 900  # mm; somebody who asks for as much needs the published values everywhere
 WALKWAYS = (300, 1500)
-ON_THE_PIECE = 'set it on the piece: clearance.front = { least = "70 cm" }'
-# Where the value stands that somebody may look for in a [[rule]].
-ELSEWHERE = {
-    "walkway": 'its width is set at the top of the file: walkway = "70 cm"',
-    "least-clearance": ON_THE_PIECE,
-    "comfortable-clearance": ON_THE_PIECE,
-    "fixtures-free": 'set it on the fixture: keep_free = "20 cm"',
-}
 
 
 def read_kept_to(top: Table) -> tuple[KeptTo, int]:
@@ -214,7 +206,7 @@ def _refuse_what_it_cannot_take(table: Table, setting: RuleSetting) -> None:
     for key in ("weight", "least", "comfortable"):
         if getattr(setting, key) is not None and key not in takes:
             given = f'"{rule.id}" takes no {key}'
-            table.fault(key, given, f"what can be set: {allowed}", ELSEWHERE.get(rule.id, ""))
+            table.fault(key, given, f"what can be set: {allowed}", rule.elsewhere)
 
 
 HIGHEST = 1000

@@ -1,1 +1,1 @@
-"""What if: pieces exchanged, sizes tried, clashes explained, options compared."""
+"""What if: pieces exchanged, sizes tried, conflicts explained, options compared."""

@@ -18,9 +18,11 @@ from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize, ch
 from arrange.data.lengths import listed, parse
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario, Unit
-from arrange.data.sizes import DIMENSIONS, Dimension, SizeTable
-from arrange.data.standard_sizes import (
+from arrange.data.sizes import (
+    DIMENSIONS,
+    Dimension,
     NoSizesError,
+    SizeTable,
     range_of_sizes,
     standard_sizes,
     usual_region,

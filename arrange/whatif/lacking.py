@@ -38,7 +38,7 @@ TRIED = 16  # quantities
 class MaxFeasible:
     """At most ``most`` mm of a quantity, shown by an arrangement of ``scenario``.
 
-    ``scenario`` has only the set's members, and the quantity brought down. ``proven``:
+    ``scenario`` has only the set's requirements, and the quantity brought down. ``proven``:
     1 mm more is impossible.
     """
 

@@ -106,16 +106,9 @@ def outside(scene: Scene) -> list[Patch]:
 
 def regions(scene: Scene) -> Iterator[tuple[Region, str]]:
     """Floor that pieces must stay off, with the name of what it belongs to."""
-    room = scene.scenario.room
-    names = [d.name for d in room.doors] + [w.name for w in room.windows]
-    names += [f.name for f in room.fixtures]
     for rule in active_rules(scene.scenario):
         for region in rule.regions(scene.scenario):
-            known = [n for n in names if n in region.why]
-            name = max(known, key=len) if known else rule.title
-            if rule.id == "door-floor":
-                name = f"the floor of {name}"
-            yield region, name
+            yield region, region.name or rule.title
 
 
 def strips(scene: Scene, nodes: dict[str, int]) -> Iterator[Strip]:

@@ -153,7 +153,7 @@ def cheapest_repairs(
         Answers and limits the time; about a third of what is left goes into the best
         arrangement of each proposal.
     conflicts
-        Sets that clash, as far as known; they only spare questions.
+        Conflicts, as far as known; they only spare questions.
     untouchable
         Names of what must stay as it is, as for ``relaxations``.
     most

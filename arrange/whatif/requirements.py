@@ -24,19 +24,15 @@ from arrange.scoring import musts_only
 
 # -- what can be taken away --------------------------------------------------
 def declared(scenario: Scenario) -> dict[Requirement, Rule]:
-    """Every requirement with the rule that makes it: piece by piece, the wishes, the room's."""
+    """Everything that can be taken away, in reading order, with the rule that requires it.
+
+    Piece by piece, then the wishes, then the room's. The room itself stays: its outline,
+    ceiling, what is built in, and that bodies do not share space. That a piece stands with
+    its back to a wall is part of the piece.
+    """
     order = _Order(scenario)
     found = [(r, rule) for rule in RULES for r in rule.requirements(scenario)]
     return dict(sorted(found, key=lambda one: order.of(*one)))
-
-
-def requirements_of(scenario: Scenario) -> tuple[Requirement, ...]:
-    """Everything that can be taken away, in reading order.
-
-    The room itself stays: its outline, ceiling, what is built in, and that bodies do not
-    share space. That a piece stands with its back to a wall is part of the piece.
-    """
-    return tuple(declared(scenario))
 
 
 def kind_of(rule: Rule, requirement: Requirement) -> RequirementKind:

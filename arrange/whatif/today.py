@@ -11,9 +11,9 @@ from arrange.data.scenario import Scenario
 from arrange.data.swap import Note, Today
 from arrange.errors import Fault, ScenarioError
 from arrange.judge import judge
+from arrange.rules import RULES
 from arrange.scenario.today import at_its_wall, snapped
 
-IN_PLACE = "in-their-place"
 WRITE = (
     'add to a piece stands_now = { wall = "A", from_left = 40 } or '
     'stands_now = { across = 120, up = 80, facing = "down" }'
@@ -47,7 +47,7 @@ def assess_today(scenario: Scenario) -> Today:
         known[name] = at_its_wall(known[name], standing.piece(name), standing.room)
     there = Arrangement(tuple(known[p.name] for p in standing.pieces))
     verdict = judge(standing, there)
-    excused = {(IN_PLACE, name) for name in apart}
+    excused = {(rule.id, name) for rule in RULES if rule.keeps_ties for name in apart}
     broken = tuple(b for b in verdict.breaches if (b.rule, *b.subjects[:1]) not in excused)
     return Today(standing, there, replace(verdict, breaches=broken), missing, apart)
 

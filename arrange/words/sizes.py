@@ -6,8 +6,7 @@ from pathlib import Path
 
 from arrange.data.lengths import length, listed, points
 from arrange.data.scenario import Scenario, Unit
-from arrange.data.sizes import Ladder, Largest, Rung
-from arrange.data.standard_sizes import REGIONS, usual_region
+from arrange.data.sizes import REGIONS, Ladder, Largest, Rung, usual_region
 from arrange.words.reasons import where_words, wrapped
 
 ADJECTIVE = {"width": "wide", "depth": "deep", "height": "high"}

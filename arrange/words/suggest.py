@@ -118,7 +118,7 @@ def words(result: Result, folder: Path, files: tuple[str, ...]) -> str:
 
 
 def why_lines(result: Result) -> list[str]:
-    """The first set that clashes in short, and where to read on."""
+    """The first conflict in short, and where to read on."""
     more = wrapped(
         "arrange why says what clashes and what would have to give; arrange check tells which "
         "piece, if any, fits nowhere even alone."

@@ -108,7 +108,7 @@ def outcome(why: Why) -> str:
 
 
 def conflict_lines(scenario: Scenario, conflict: Conflict, number: int, total: int) -> list[str]:
-    """A heading, the members as a numbered list, the sum and what is proven."""
+    """A heading, the requirements as a numbered list, the sum and what is proven."""
     which = f" ({number} of {total})" if total > 1 else ""
     lines = [f"These cannot all hold{which}:"]
     for i, requirement in enumerate(conflict.requirements, start=1):
