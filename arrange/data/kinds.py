@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any, Literal
 
 from arrange.data.piece import SIZES, Clearance, Piece, Slot, Status
-from arrange.data.sources import source
+from arrange.data.sources import COMMON_PRACTICE, YOURS, source
 
 TABLE = Path(__file__).with_name("kinds.toml")
 SURE: tuple[Status, ...] = ("yours", "verified", "computed", "memory", "common practice")
@@ -139,8 +139,35 @@ def _kind(row: dict[str, Any]) -> Kind:
 def _clearance(row: dict[str, Any]) -> Clearance:
     sides = tuple(row.pop("sides"))
     ids = (row.get("source", ""), row.get("comfortable_source") or row.get("source", ""))
-    status = max((source(i).status for i in ids), key=SURE.index)
-    return Clearance(sides=sides, status=status, **row)
+    return Clearance(sides=sides, status=_weaker(*ids), **row)
+
+
+def _weaker(*ids: str) -> Status:
+    """The status of the source that says least."""
+    return max((source(i).status for i in ids), key=SURE.index)
+
+
+def with_own(
+    clearance: Clearance, least: int | None = None, comfortable: int | None = None
+) -> Clearance:
+    """The clearance with the person's own depths in mm; None leaves one with its source.
+
+    >>> desk = with_own(kind("desk").clearances[0], least=600)
+    >>> desk.source, desk.comfortable_source == kind("desk").clearances[0].comfortable_source
+    ('yours', True)
+    """
+    first = clearance.source if least is None else YOURS.id
+    usual = clearance.comfortable_source or clearance.source or COMMON_PRACTICE.id
+    second = usual if comfortable is None else YOURS.id
+    return replace(
+        clearance,
+        least=clearance.least if least is None else least,
+        comfortable=clearance.comfortable if comfortable is None else comfortable,
+        source=first,
+        comfortable_source=second,
+        status=_weaker(first, second),
+        overridden=True,
+    )
 
 
 def _tie(row: dict[str, Any]) -> Tie:

@@ -195,14 +195,14 @@ def comfort_steps(clearance: Clearance, comfortable: int | None = None) -> tuple
     """The depths at which a clearance earns points, from above its least.
 
     ``comfortable`` is the person's depth for the whole room: it stands for that of
-    every clearance but those that have values of the person's own already.
+    every clearance but those whose comfortable depth is the person's own already.
     """
     return ladder(clearance.least, comfort(clearance, comfortable))
 
 
 def comfort(clearance: Clearance, comfortable: int | None) -> int:
     """The depth that earns full points."""
-    if comfortable is None or clearance.overridden:
+    if comfortable is None or clearance.comfortable_source == "yours":
         return clearance.comfortable
     return comfortable
 

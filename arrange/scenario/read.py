@@ -79,8 +79,29 @@ def read_data(data: Mapping[str, Any], name: str) -> Scenario:
     check_counts(data, faults)
     top = Table(data, "", faults, "cm")
     top.unit = top.choice("unit", UNITS, "cm")
-    faults.stop()  # without its unit no length can be judged
+    if len(faults):
+        for fault in _in_any_unit(data, name):
+            faults.add(fault.where, fault.given, fault.allowed, fault.hint)
+        faults.stop()
     return _scenario(top, name)
+
+
+def _in_any_unit(data: Mapping[str, Any], name: str) -> list[Fault]:
+    """What is wrong with a file whose unit is not known: the faults it has in each unit.
+
+    Whether a length is one that can be is then not told.
+    """
+    found: list[tuple[Fault, ...]] = []
+    for unit in UNITS:
+        top = Table(data, "", Faults(name), unit)
+        top.has("unit")
+        try:
+            _scenario(top, name)
+        except ScenarioError as error:
+            found.append(error.faults)
+        else:
+            return []
+    return [fault for fault in found[0] if all(fault in others for others in found)]
 
 
 def _scenario(top: Table, name: str) -> Scenario:
