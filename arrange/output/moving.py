@@ -41,6 +41,8 @@ class Journal:
     @staticmethod
     def read(path: Path) -> Journal | None:
         """The journal in a file, None if it is none. Only plain names are taken."""
+        if not path.is_file():
+            return None
         try:
             data = json.loads(path.read_text(encoding="utf-8"))
             found = Journal(*(tuple(data[key]) for key in ("files", "stale", "before")))

@@ -27,8 +27,8 @@ RESULT, RUN = "result.json", "run.json"
 NONE = "-none"
 # What a run may have written. Nothing else is ever removed, whatever an old record says.
 OURS = re.compile(
-    r"((plan|clash)-[1-9][0-9]{0,3}|overview|today|before-after|ladder|largest|ways-out|compare"
-    r"|result|run|swap|why)"
+    r"((plan|clash)-[1-9][0-9]{0,3}|overview|survey|today|before-after|ladder|largest|ways-out|compare"
+    r"|check|result|run|swap|why)"
     r"(-[1-9][0-9]{0,3})?(-none)?\.(png|svg|pdf|json|csv)"
 )
 # What a record asks, by the keys that tell it. What is missing from a record is no part of it.
@@ -132,9 +132,10 @@ def _set(folder: Path, names: Sequence[str], ending: str) -> set[str]:
 def _question(record: Mapping[str, Any]) -> dict[str, Any]:
     """What the record answers, as far as the record tells it.
 
-    Suggestions are of a scenario, whatever is changed in it: by the name of its file, if any.
+    Suggestions and checks are of a scenario, whatever is changed in it: by the name of its
+    file, if any.
     """
-    if "outcome" in record:
+    if "outcome" in record or "scenario_file" in record:
         file = record.get("scenario_file")
         if isinstance(file, str):
             return {"file": PurePath(file).name}
@@ -163,6 +164,8 @@ def _get(one: object, key: str) -> object:
 
 def _read(path: Path) -> Mapping[str, Any]:
     """The record in a file; empty if there is none, or nothing that we wrote."""
+    if not path.is_file():  # a named pipe would wait for its writer
+        return {}
     try:
         data = json.loads(path.read_text(encoding="utf-8"))
     except (OSError, ValueError, RecursionError):

@@ -33,6 +33,7 @@ from arrange.scenario.wishes import (
 )
 
 OUTCOMES: tuple[Outcome, ...] = ("found", "impossible")
+PIPED = "name a scenario file (.toml), or - to read what is piped in"
 UNITS: tuple[Unit, ...] = ("mm", "cm", "m", "in")
 
 
@@ -166,6 +167,8 @@ def text_of(where: str | Path) -> str:
     try:
         if path.is_dir():
             raise _refused(file, "", "this is a folder", "name a scenario file (.toml) in it")
+        if path.exists() and not path.is_file():  # a named pipe waits for its writer
+            raise _refused(file, "", "this is no file but a device or a pipe", PIPED)
         with path.open("rb") as opened:
             return text_in(opened, file)
     except ScenarioError:
