@@ -72,6 +72,9 @@ class ScenarioError(ArrangeError, ValueError):
 class OutputError(ArrangeError, OSError):
     """A result could not be written; nothing was left half written."""
 
+    def __init__(self, message: str) -> None:
+        super().__init__(printable(message))
+
 
 class DisagreementError(ArrangeError, RuntimeError):
     """The solver and the judge do not agree: our bug, never the user's."""

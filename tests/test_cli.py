@@ -173,12 +173,12 @@ def test_ctrl_c_shows_the_best_so_far(folder):
 
 
 def test_check_draws_the_room_and_is_0_where_all_is_fine(folder):
-    """The picture is the only file."""
+    """The picture, and what was found of each piece."""
     done = process("check", "room.toml", cwd=folder)
     assert done.returncode == 0
     assert done.stderr == ""
     assert "The file is in order, and each piece by itself fits in the empty room." in done.stdout
-    assert names(folder / "room-plans") == ["survey.png"]
+    assert names(folder / "room-plans") == ["check.json", "survey.png"]
 
 
 def test_check_is_3_and_names_the_piece_that_cannot_fit(folder):
@@ -187,7 +187,26 @@ def test_check_is_3_and_names_the_piece_that_cannot_fit(folder):
     done = run("check", "room.toml", "--format", "svg")
     assert done.exit_code == 3
     assert "Cannot fit whatever happens, proven:\n- slab (300 cm x 255 cm x 50 cm)" in done.stdout
-    assert names(folder / "room-plans") == ["survey.svg"]
+    assert names(folder / "room-plans") == ["check.json", "survey.svg"]
+    record = json.loads((folder / "room-plans" / "check.json").read_text())
+    assert record["fine"] is False
+    answers = {one["piece"]: one["answer"] for one in record["pieces"]}
+    assert [piece for piece, answer in answers.items() if answer != "fits"] == ["slab"]
+    assert answers["slab"] == "cannot fit"
+
+
+def test_the_survey_of_another_file_stays(folder):
+    """The second file gets names of its own; the first one's survey is as it was."""
+    (folder / "other.toml").write_text(ROOM.replace("300, 260", "310, 260"))
+    run("check", "room.toml", "--out", "plans")
+    before = (folder / "plans" / "survey.png").read_bytes()
+    done = run("check", "other.toml", "--out", "plans")
+    assert done.exit_code == 0
+    assert "check.json answers another question and stays as it is" in done.stderr
+    assert names(folder / "plans") == ["check-2.json", "check.json", "survey-2.png", "survey.png"]
+    assert (folder / "plans" / "survey.png").read_bytes() == before
+    run("check", "room.toml", "--out", "plans")
+    assert len(names(folder / "plans")) == 4
 
 
 @pytest.mark.usefixtures("folder")

@@ -70,3 +70,13 @@ def test_lines_end_where_measuring_word_by_word_would_end_them():
             else:
                 lines[-1] = longer
         assert list(wrapped(text, size, width)) == lines
+
+
+def test_sums_at_some_places_are_those_of_all_places():
+    """A box of 50 by 30 mm at every seventh place of the view."""
+    raster = Raster(VIEW, CELL)
+    raster.add_shape(RING)
+    everywhere, _, _ = raster.boxes(50, 30)
+    rows, columns = (found[::7] for found in np.nonzero(everywhere))
+    assert len(rows) > 100
+    np.testing.assert_array_equal(raster.boxes_at(50, 30, rows, columns), everywhere[rows, columns])

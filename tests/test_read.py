@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from arrange.errors import ScenarioError
 from arrange.rules import all_regions
+from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.scenario.read import read, read_text
 
 pytestmark = pytest.mark.fast
@@ -136,6 +137,36 @@ def test_a_clearance_of_ones_own_is_marked_as_such():
     assert (clearance.name, clearance.least, clearance.comfortable) == ("chair", 1000, 1000)
     assert clearance.overridden
     assert clearance.status == clearance.source == "yours"
+
+
+def depths(text):
+    """The first clearance: its least and comfortable depth with the sources shown."""
+    scenario = read_text(ROOM + text)
+    (claim,) = ComfortableClearance().claims(scenario)
+    clearance = scenario.pieces[0].clearances[0]
+    return clearance.least, clearance.source, claim.steps[-1], claim.source, claim.overridden
+
+
+def test_only_the_depth_that_was_given_is_shown_as_the_persons_own():
+    """A wardrobe has 500 and 914 mm, the latter of a published source."""
+    wardrobe = '[[piece]]\nkind = "wardrobe"\n'
+    usual = depths(wardrobe)
+    assert usual == (500, "", 914, "bedroom-storage-front", False)
+    own_least = depths(wardrobe + "clearance.front = { least = 70 }")
+    assert own_least == (700, "yours", 914, "bedroom-storage-front", False)
+    own_comfort = depths(wardrobe + "clearance.front = { comfortable = 100 }")
+    assert own_comfort == (500, "", 1000, "yours", True)
+    neither = depths(wardrobe + 'clearance.front = { purpose = "to dress" }')
+    assert neither == usual
+
+
+def test_a_depth_for_the_whole_room_goes_over_all_but_ones_own():
+    """Least 70 cm here and comfortable 95 cm in the room: the wardrobe earns up to 95 cm."""
+    room_wide = '[[rule]]\nrule = "comfortable-clearance"\ncomfortable = 95\n'
+    wardrobe = '[[piece]]\nkind = "wardrobe"\nclearance.front = '
+    assert depths(f"{wardrobe}{{ least = 70 }}\n{room_wide}")[2] == 950
+    both = f"{wardrobe}{{ least = 70, comfortable = 100 }}\n{room_wide}"
+    assert depths(both)[2] == 1000
 
 
 def test_a_side_of_its_own_beats_a_side_among_others():
@@ -575,3 +606,27 @@ def test_a_size_that_nobody_gave_is_marked_as_assumed():
     whole = read_text(ROOM + BED + "width = 145\ndepth = 205\n").piece("bed")
     assert not whole.assumed
     assert whole == read_text(ROOM + BED).piece("bed")
+
+
+def test_what_else_is_wrong_with_a_piece_of_unknown_kind_is_told_with_it():
+    """Everything that does not hang on its kind, and nothing that does."""
+    piece = '[[piece]]\nkind = "wardrobbe"\nwidht = 120\ncount = "two"\nheight = "x"\n'
+    with pytest.raises(ScenarioError) as caught:
+        read_text(ROOM + piece + "clearance.doors = { least = 80 }\n" + BED)
+    wheres = [fault.where for fault in caught.value.faults]
+    assert sorted(wheres) == sorted(f"piece[1].{k}" for k in ("kind", "widht", "count", "height"))
+
+
+def test_an_unknown_unit_hides_no_slip_that_is_one_in_every_unit():
+    """Told at once: the unit, the kind, the key; no length, which nobody can judge now."""
+    piece = '[[piece]]\nkind = "wardrobbe"\n[[piece]]\nkind = "desk"\nwidth = 9000\ncolour = 1\n'
+    with pytest.raises(ScenarioError) as caught:
+        read_text(ROOM.replace('"cm"', '"yards"') + piece)
+    wheres = [fault.where for fault in caught.value.faults]
+    assert wheres == ["unit", "piece[1].kind", "piece[2].colour"]
+
+
+def test_an_unknown_unit_in_a_file_without_other_slips_is_all_that_is_told():
+    with pytest.raises(ScenarioError) as caught:
+        read_text(ROOM.replace('"cm"', '"yards"') + BED)
+    assert [fault.where for fault in caught.value.faults] == ["unit"]

@@ -4,6 +4,7 @@ import pytest
 from plain_rooms import BOTTOM, TOP, at, door, levels, on_wall, piece, room, scenario, socket
 
 from arrange.data.arrangement import Arrangement
+from arrange.data.kinds import with_own
 from arrange.data.piece import Clearance
 from arrange.data.scenario import RuleSetting, Wish
 from arrange.errors import ScenarioError
@@ -112,7 +113,7 @@ def test_a_comfortable_depth_for_the_whole_room(setting, free, level):
 
 def test_a_clearance_with_values_of_its_own_keeps_them():
     """What was set on the piece stands; the room's value is for the others."""
-    own = Clearance("front", ("front",), 300, 900, "to use it", overridden=True)
+    own = with_own(Clearance("front", ("front",), 300, 900, "to use it"), 300, 900)
     settings = (RuleSetting("comfortable-clearance", comfortable=600),)
     case = scenario(room(), piece("shelf", clearances=(own,)), settings=settings)
     found = [s.claim.steps for s in shares(case) if s.claim.rule == "comfortable-clearance"]

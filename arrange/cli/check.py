@@ -21,7 +21,7 @@ from arrange.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from arrange.whatif.check import Checked
+    from arrange.data.checked import Checked
 
 
 @click.command(epilog="Example: arrange check bedroom.toml --out bedroom-plans")
@@ -35,10 +35,12 @@ def check(ctx: click.Context, file: str, out: Path | None, seconds: float, suffi
 
     FILE is a scenario (scenarios/README.md); - reads it from stdin. Every slip in it is listed.
     The picture (survey) has every dimension, to compare with the tape. Each piece is tried alone
-    in the empty room with the floor it needs; one that finds no place there can never fit.
+    in the empty room with the floor it needs; one that finds no place there can never fit. What
+    was found of each is in check.json, too.
     """
     scenario = scenario_from(file)
     from arrange.draw import survey_sheet  # noqa: PLC0415
+    from arrange.output.records import CHECK, check_data  # noqa: PLC0415
     from arrange.whatif.check import check as look  # noqa: PLC0415
     from arrange.words.check import impossible_words, words  # noqa: PLC0415
 
@@ -46,7 +48,8 @@ def check(ctx: click.Context, file: str, out: Path | None, seconds: float, suffi
     to.look()
     with watching("trying each piece alone") as watch:
         checked = look(scenario, seconds=seconds, stop=watch.stop)
-        files = to.write({"survey": lambda: survey_sheet(scenario, impossible_words(checked))})
+        sheets = {"survey": lambda: survey_sheet(scenario, impossible_words(checked))}
+        files = to.write(sheets, (CHECK, lambda names: check_data(checked, names)))
     say(f"{words(checked)}\n\nPicture: {to.path / files[0]}")
     ctx.exit(exit_code(checked))
 

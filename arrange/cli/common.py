@@ -22,6 +22,7 @@ import click
 
 from arrange.budget import Budget
 from arrange.data.arrangement import FINDINGS, Finding
+from arrange.errors import printable
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -186,7 +187,8 @@ def say(text: str, *, ending: str = "\n") -> None:
     from arrange.errors import OutputError  # noqa: PLC0415
 
     try:
-        click.echo(f"{text}{ending}", nl=False)
+        # Names of folders are said as they were typed, but for what a terminal obeys.
+        click.echo("\n".join(map(printable, text.split("\n"))) + ending, nl=False)
     except BrokenPipeError:
         raise
     except OSError as error:
@@ -249,7 +251,7 @@ class Delivery:
         written = self.folder.write(makers, texts)
         for sentence in written.told:
             with suppress(OSError):
-                click.echo(sentence, err=True)
+                click.echo(printable(sentence), err=True)
         return written.names
 
     def tell(self, record: Callable[[], Mapping[str, object]], words: Callable[[], str]) -> None:

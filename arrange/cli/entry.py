@@ -23,6 +23,7 @@ from arrange.errors import (
     DisagreementError,
     OutputError,
     ScenarioError,
+    printable,
     shortened,
 )
 
@@ -44,8 +45,10 @@ class Entry(click.Group):
         """Run the command; a traceback is only for those who ask for one."""
         try:
             return super().invoke(ctx)
-        except (click.ClickException, click.exceptions.Exit, click.Abort):
+        except (click.exceptions.Exit, click.Abort):
             raise
+        except click.ClickException as error:
+            raise _shown_safely(error) from None
         except BrokenPipeError:
             _end_for_the_reader()
         except (ScenarioError, OutputError) as error:
@@ -73,6 +76,8 @@ class Entry(click.Group):
         """As ever; prints the help of the group, which a reader may not want to the end."""
         try:
             return super().make_context(*args, **more)
+        except click.ClickException as error:
+            raise _shown_safely(error) from None
         except BrokenPipeError:
             _end_for_the_reader()
 
@@ -115,10 +120,16 @@ def _print_no_more(stream: TextIO) -> None:
         os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
+def _shown_safely(error: click.ClickException) -> click.ClickException:
+    """The same error; what it says of the names typed holds nothing that a terminal obeys."""
+    vars(error)["message"] = printable(error.message)  # click prints it when it ends
+    return error
+
+
 def _tell(text: str) -> None:
-    """Say it on stderr, if anything can be said there."""
+    """Say it on stderr, if anything can be said there; nothing in it that a terminal obeys."""
     with suppress(OSError):
-        click.echo(text, err=True)
+        click.echo("\n".join(map(printable, text.split("\n"))), err=True)
 
 
 def _our_bug(error: Exception) -> str:

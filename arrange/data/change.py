@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from functools import singledispatch
 from typing import Literal
 
+from arrange.data.kinds import with_own
 from arrange.data.piece import Piece, Slot
 from arrange.data.scenario import Scenario
 
@@ -220,10 +221,7 @@ def _(change: LowerClearance, scenario: Scenario) -> Scenario:
     if all(c.name != change.clearance for c in old.clearances):
         raise KeyError(change.clearance)
     clearances = tuple(
-        replace(c, least=change.to, source="yours", status="yours", overridden=True)
-        if c.name == change.clearance
-        else c
-        for c in old.clearances
+        with_own(c, least=change.to) if c.name == change.clearance else c for c in old.clearances
     )
     return _with_piece(scenario, replace(old, clearances=clearances))
 

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from arrange.data.piece import SIZES, Clearance, Piece, Slot, Stands, Status
-from arrange.data.sources import source
+from arrange.data.sources import COMMON_PRACTICE, YOURS, source
 
 TABLE = Path(__file__).with_name("kinds.toml")
 SURE: tuple[Status, ...] = ("yours", "verified", "computed", "memory", "common practice")
@@ -139,10 +139,41 @@ def _kind(row: dict[str, Any]) -> Kind:
 def _clearance(row: dict[str, Any]) -> Clearance:
     sides = tuple(row.pop("sides"))
     usual_source = row.pop("source", "")
-    ids = (usual_source, row.get("comfortable_source") or usual_source)
-    status = max((source(i).status for i in ids), key=SURE.index)
+    status = _weaker(usual_source, row.get("comfortable_source") or usual_source)
     return Clearance(
         sides=sides, least=row.pop("bare"), usual_source=usual_source, status=status, **row
+    )
+
+
+def _weaker(*ids: str) -> Status:
+    """The status of the source that says least."""
+    return max((source(i).status for i in ids), key=SURE.index)
+
+
+def with_own(
+    clearance: Clearance, least: int | None = None, comfortable: int | None = None
+) -> Clearance:
+    """The clearance with the person's own depths in mm; None leaves one with its source.
+
+    What the person takes as the least is what is usual to them.
+
+    >>> desk = with_own(kind("desk").clearances[0], least=600)
+    >>> desk.source, desk.comfortable_source == kind("desk").clearances[0].comfortable_source
+    ('yours', True)
+    """
+    first = clearance.usual_source if least is None else YOURS.id
+    named = clearance.comfortable_source or clearance.usual_source or COMMON_PRACTICE.id
+    second = named if comfortable is None else YOURS.id
+    return replace(
+        clearance,
+        least=clearance.least if least is None else least,
+        usual=clearance.usual if least is None else least,
+        comfortable=clearance.comfortable if comfortable is None else comfortable,
+        source=clearance.source if least is None else YOURS.id,
+        usual_source=first,
+        comfortable_source=second,
+        status=_weaker(first, second),
+        overridden=True,
     )
 
 

@@ -218,7 +218,7 @@ def comfort_steps(clearance: Clearance, comfortable: int | None = None) -> tuple
 
     Up to the usual depth points are lost fast, from there to the comfortable one slowly.
     ``comfortable`` is the person's depth for the whole room: it stands for that of
-    every clearance but those that have values of the person's own already.
+    every clearance but those whose comfortable depth is the person's own already.
 
     >>> comfort_steps(Clearance("doors", ("front",), 500, 914, "", usual=750))
     (625, 750, 914)
@@ -236,7 +236,7 @@ def comfort_steps(clearance: Clearance, comfortable: int | None = None) -> tuple
 
 def comfort(clearance: Clearance, comfortable: int | None) -> int:
     """The depth that earns full points."""
-    if comfortable is None or clearance.overridden:
+    if comfortable is None or clearance.comfortable_source == "yours":
         return clearance.comfortable
     return comfortable
 

@@ -121,6 +121,23 @@ class Raster:
             return np.zeros((0, 0)), w, h
         return s[h:, w:] - s[:-h, w:] - s[h:, :-w] + s[:-h, :-w], w, h
 
+    def boxes_at(
+        self,
+        width: float,
+        height: float,
+        rows: npt.NDArray[np.int64],
+        columns: npt.NDArray[np.int64],
+    ) -> Numbers:
+        """Sum of the marks under a box with its lower left cell in each row and column."""
+        w = int(np.ceil(width / self.cell))
+        h = int(np.ceil(height / self.cell))
+        if self._sums is None:
+            self._sums = _running(self.marks)
+        s = self._sums.ravel()
+        below = rows * self._sums.shape[1] + columns
+        above = below + h * self._sums.shape[1]
+        return np.asarray(s[above + w] - s[below + w] - s[above] + s[below])
+
     def under(self, points: Numbers) -> Numbers:
         """The marks under each of ``points``."""
         return np.asarray(self.marks[self.indices(points)])

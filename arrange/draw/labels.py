@@ -9,9 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from functools import partial
+from functools import cache, partial
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
@@ -21,9 +22,12 @@ from arrange.draw.board import Board, Numbers, upright
 from arrange.draw.symbols import Drawn
 from arrange.draw.text import extent, foldings
 
+Leading = tuple[Vector, Vector, Vector]  # the middle of a text, and both ends of its leader
 Spot = tuple[Vector, float]  # the middle of a text and its angle in degrees
 
 TRIED = 250  # free places looked at for a label with a leader
+COARSE = 2  # cells between places that are looked at where it is crowded
+TOGETHER = 64  # of them at a time, nearest first
 LONG = 75.0  # points: a name beside its piece is folded rather than longer
 TURNED = 1.6  # what reading sideways costs, in points of text size
 NEAR = 0.12  # how far from its best spot a name may go, in sides of a square as large
@@ -141,13 +145,24 @@ def write_nearby(
     and the walkway are avoided where another place is as good. Where there is
     no free place at all, nothing is written and the answer is False.
     """
+    least, crowded = wanted.sizes[-1], False
+
+    @cache
+    def small(folded: str) -> Leading | None:
+        return _free_place(board, target, folded, least, wanted.bold, COARSE if crowded else 1)
+
     for text in wanted.texts:
-        for size in (wanted.sizes[0], wanted.sizes[-1]):
+        for size in (wanted.sizes[0], least):
             for folded in _compact(text, size):
-                found = _free_place(board, target, folded, size, wanted.bold)
+                # Where even small text has no place, larger text need not be tried.
+                if size == least or (crowded and small(folded) is None):
+                    found = small(folded)
+                else:
+                    found = _free_place(board, target, folded, size, wanted.bold)
                 if found is not None:
                     _write_with_leader(board, found, folded, size, wanted, gid, tip)
                     return True
+                crowded = True
     return False
 
 
@@ -157,42 +172,56 @@ def _compact(text: str, size: float) -> list[str]:
 
 
 def _free_place(
-    board: Board, target: BaseGeometry, text: str, size: float, bold: bool
-) -> tuple[Vector, Vector, Vector] | None:
-    """Middle of the text, and both ends of its leader (at the text, at the target)."""
+    board: Board, target: BaseGeometry, text: str, size: float, bold: bool, step: int = 1
+) -> Leading | None:
+    """Middle of the text, and both ends of its leader (at the text, at the target).
+
+    Only places ``step`` cells apart are looked at.
+    """
     box = board.size(text, size, bold, pad=2.2)
     ink, w, h = board.ink.boxes(*box)
     if not ink.size:
         return None
-    free = (ink < 0.5) & (board.solid.boxes(*box)[0] < 0.5)
-    rows, columns = np.nonzero(free)
+    rows, columns = (found * step for found in np.nonzero(ink[::step, ::step] < 0.5))
+    bare = board.solid.boxes_at(*box, rows, columns) < 0.5
+    rows, columns = rows[bare], columns[bare]
     if not rows.size:
         return None
     cell = board.ink.cell
     xs = board.view[0] + (columns + w / 2) * cell
     ys = board.view[1] + (rows + h / 2) * cell
-    soft = board.soft.boxes(*box)[0][rows, columns] / (w * h)
+    soft = board.soft.boxes_at(*box, rows, columns) / (w * h)
     middle = target.centroid
     off = np.hypot(
         np.maximum(np.abs(xs - middle.x) - box[0] / 2, 0),
         np.maximum(np.abs(ys - middle.y) - box[1] / 2, 0),
     )
     costs = off + board.mm(30) * soft
-    order = np.argsort(costs, kind="stable")
-    # Near places closely, far ones thinly, for the leader that has a text in its way.
-    steps = np.unique(np.geomspace(1, len(order), TRIED).astype(np.int64)) - 1
-    picks = order[np.union1d(steps, np.arange(0, min(len(order), 30 * TRIED), 60))]
+    picks = _picked(costs)
     aims, edge = _aims(target), board.size(text, size, bold, pad=0.6)
     best, least = None, math.inf
-    for i in picks:
-        if costs[i] >= least:
+    for first in range(0, len(picks), TOGETHER):
+        some = picks[first : first + TOGETHER]
+        if costs[some[0]] >= least:
             break
-        at = (float(xs[i]), float(ys[i]))
-        ends = _leader(at, edge, aims)
-        cost = float(costs[i]) + _crossings(board, *ends)
-        if cost < least:
-            best, least = (at, *ends), cost
+        ats = np.column_stack((xs[some], ys[some]))
+        starts, ends = _leaders(ats, edge, aims)
+        sums = costs[some] + _crossings(board, starts, ends)
+        i = int(np.argmin(sums))
+        if sums[i] < least:
+            best, least = (_vector(ats[i]), _vector(starts[i]), _vector(ends[i])), sums[i]
     return best
+
+
+def _picked(costs: Numbers) -> npt.NDArray[np.int64]:
+    """Near places closely, far ones thinly, for the leader that has a text in its way."""
+    ranks = np.unique(np.geomspace(1, len(costs), TRIED).astype(np.int64)) - 1
+    ranks = np.union1d(ranks, np.arange(0, min(len(costs), 30 * TRIED), 60))
+    return np.asarray(np.argsort(costs, kind="stable")[ranks])
+
+
+def _vector(point: Numbers) -> Vector:
+    return float(point[0]), float(point[1])
 
 
 def _aims(target: BaseGeometry) -> Numbers:
@@ -209,27 +238,32 @@ def _aims(target: BaseGeometry) -> Numbers:
     return np.asarray(shapely.get_coordinates(target))
 
 
-def _leader(centre: Vector, box: Vector, aims: Numbers) -> tuple[Vector, Vector]:
-    """The shortest line from the edge of a text box to one of ``aims``."""
-    starts = np.asarray(centre) + EDGE * np.asarray(box)
-    off = ((starts[:, None, :] - aims[None, :, :]) ** 2).sum(axis=2)
-    i, j = np.unravel_index(int(np.argmin(off)), off.shape)
-    (ax, ay), (bx, by) = starts[i], aims[j]
-    return (float(ax), float(ay)), (float(bx), float(by))
+def _leaders(centres: Numbers, box: Vector, aims: Numbers) -> tuple[Numbers, Numbers]:
+    """The shortest line from the edge of a text box at each of the centres to one of ``aims``."""
+    starts = centres[:, None, :] + EDGE * np.asarray(box)
+    off = ((starts[:, :, None, :] - aims[None, None, :, :]) ** 2).sum(axis=3)
+    nearest = off.reshape(len(centres), -1).argmin(axis=1)
+    i, j = np.divmod(nearest, len(aims))
+    return starts[np.arange(len(centres)), i], aims[j]
 
 
-def _crossings(board: Board, start: Vector, end: Vector) -> float:
-    """What a leader costs by the lines it crosses; text in its way forbids it."""
-    steps = max(2, int(math.dist(start, end) / board.ink.cell) + 1)
-    points = np.linspace(start, end, steps)
-    if board.texts.under(points).any():
-        return math.inf
-    return float(np.count_nonzero(board.ink.under(points))) * board.mm(3)
+def _crossings(board: Board, starts: Numbers, ends: Numbers) -> Numbers:
+    """What each leader costs by the lines it crosses; text in its way forbids it."""
+    lengths = np.hypot(*(ends - starts).T)
+    steps = np.maximum(2, (lengths / board.ink.cell).astype(np.int64) + 1)
+    firsts = np.cumsum(steps) - steps
+    whose = np.repeat(np.arange(len(steps)), steps)
+    share = (np.arange(len(whose)) - firsts[whose]) / (steps[whose] - 1)
+    points = starts[whose] + share[:, None] * (ends - starts)[whose]
+    under = board.ink.indices(points)  # both rasters have the same cells
+    texts = np.add.reduceat(board.texts.marks[under] != 0, firsts, dtype=np.int64)
+    inks = np.add.reduceat(board.ink.marks[under] != 0, firsts, dtype=np.int64)
+    return np.where(texts > 0, math.inf, inks * board.mm(3))
 
 
 def _write_with_leader(
     board: Board,
-    found: tuple[Vector, Vector, Vector],
+    found: Leading,
     text: str,
     size: float,
     wanted: Wanted,

@@ -160,9 +160,10 @@ def _set(folder: Path, names: Sequence[str], ending: str) -> set[str]:
 def _question(record: Mapping[str, Any]) -> dict[str, Any]:
     """What the record answers, as far as the record tells it.
 
-    Suggestions are of a scenario, whatever is changed in it: by the name of its file, if any.
+    Suggestions and checks are of a scenario, whatever is changed in it: by the name of its
+    file, if any.
     """
-    if "outcome" in record:
+    if "outcome" in record or "scenario_file" in record:
         file = record.get("scenario_file")
         if isinstance(file, str):
             return {"file": PurePath(file).name}
@@ -194,6 +195,8 @@ def _get(one: object, key: str) -> object:
 
 def _read(path: Path) -> Mapping[str, Any]:
     """The record in a file; empty if there is none, or nothing that we wrote."""
+    if not path.is_file():  # a named pipe would wait for its writer
+        return {}
     try:
         data = json.loads(path.read_text(encoding="utf-8"))
     except (OSError, ValueError, RecursionError):

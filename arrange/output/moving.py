@@ -28,8 +28,8 @@ LEFTOVER = re.compile(re.escape(TEMPORARY) + r"[a-z0-9_]{8}")
 NEW, OLD, JOURNAL, BACK, DRAFT = "new", "old", "journal.json", "journal-back.json", "draft"
 # What a run may have written. Nothing else is ever removed, whatever an old record says.
 OURS = re.compile(
-    r"((plan|clash)-[1-9][0-9]{0,3}|overview|today|before-after|ladder|largest|ways-out|compare"
-    r"|result|run|swap|why)"
+    r"((plan|clash)-[1-9][0-9]{0,3}|overview|survey|today|before-after|ladder|largest|ways-out"
+    r"|compare|check|result|run|swap|why)"
     r"(-[1-9][0-9]{0,3})?(-none)?\.(png|svg|pdf|json|csv)"
 )
 
@@ -45,6 +45,8 @@ class Journal:
     @staticmethod
     def read(path: Path) -> Journal | None:
         """The journal in a file, None if it is none. Only plain names are taken."""
+        if not path.is_file():
+            return None
         try:
             data = json.loads(path.read_text(encoding="utf-8"))
             found = Journal(*(tuple(data[key]) for key in ("files", "stale", "before")))

@@ -95,7 +95,9 @@ def read_result(path: Path, rank: int) -> ReadArrangement:
 
 def _data(path: Path) -> Mapping[str, Any]:
     try:
-        with path.open("rb") as opened:  # a device has no size to ask for
+        if path.exists() and not path.is_file():  # a named pipe waits for its writer
+            raise _no_result(path, "no file but a folder, a device or a pipe")
+        with path.open("rb") as opened:
             found = opened.read(MOST_BYTES + 1)
         if len(found) > MOST_BYTES:
             raise _no_result(path, f"over {MOST_BYTES // 10**6} MB")

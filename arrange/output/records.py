@@ -20,6 +20,7 @@ from typing import Any, get_args
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import Change
+from arrange.data.checked import Checked, Finding
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
 from arrange.data.conflict import Arithmetic, Conflict, Crossed, Section
 from arrange.data.piece import Piece
@@ -51,7 +52,7 @@ from arrange.words.suggest import line_words
 from arrange.words.swap import headline, held_words, note_words, where_it_went
 from arrange.words.why import repair_words
 
-SWAP, TODAY, WHY = "swap.json", "today.json", "why.json"
+CHECK, SWAP, TODAY, WHY = "check.json", "swap.json", "today.json", "why.json"
 LADDER, LARGEST = "ladder.json", "largest.json"
 
 REASON = Record[Reason](
@@ -145,9 +146,9 @@ def _gap(result: Result, _: About) -> float | None:
     return None if best is None else in_points(result.suggestions[0].most - best)
 
 
-def _made_from(result: Result, _: About) -> str | None:
+def _made_from(_: object, about: About) -> str | None:
     """The scenario file as it was named, a full path cut to its name; None if it was no file."""
-    path = Path(result.scenario.source_file)
+    path = Path(about.scenario.source_file)
     if path.suffix.lower() != ".toml":
         return None
     return path.name if path.is_absolute() else path.as_posix()
@@ -344,6 +345,27 @@ def swap_data(swap: Swap, files: tuple[str, ...] = ()) -> Data:
 def today_data(today: Today, files: tuple[str, ...] = ()) -> Data:
     """The room as it stands, judged."""
     return AS_IT_STANDS.write(today, About(today.scenario, today.arrangement, files))
+
+
+# Whether each piece fits alone in the empty room.
+LOOKED_OVER = Record[Checked](
+    Checked,
+    "format title fine unit versions scenario_file files broken=room pieces=findings",
+    leave="scenario",
+    fine=lambda checked, _: checked.fine,
+    scenario_file=_made_from,
+)
+ALONE = Record[Finding](
+    Finding,
+    "piece answer cause together_with=others",
+    leave="wishes",
+    cause=lambda found, _: found.cause or None,
+)
+
+
+def check_data(checked: Checked, files: tuple[str, ...] = ()) -> Data:
+    """What was looked at, and what was found of each piece."""
+    return LOOKED_OVER.write(checked, About(checked.scenario, files=files))
 
 
 # A ladder of sizes, and the exact largest size.

@@ -26,20 +26,19 @@ class ComfortableClearance(Rule):
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each clearance whose comfortable depth exceeds its least."""
         own = scenario.setting(self.id).comfortable
-        return [
-            Claim(
-                self.id,
-                (piece.name,),
-                importance(piece),
-                comfort_steps(c, own),
-                (c.name,),
-                (c.comfortable_source or c.usual_source or c.source) if own is None else "yours",
-                c.overridden or own is not None,
-            )
-            for piece in scenario.pieces
-            for c in piece.clearances
-            if comfort_steps(c, own)
-        ]
+        found = []
+        for piece in scenario.pieces:
+            for c in piece.clearances:
+                steps = comfort_steps(c, own)
+                if not steps:
+                    continue
+                source = "yours" if own is not None else _source(c)
+                theirs = source == "yours"
+                subjects, about = (piece.name,), (c.name,)
+                found.append(
+                    Claim(self.id, subjects, importance(piece), steps, about, source, theirs)
+                )
+        return found
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """The levels of the clearance's own strip."""
@@ -63,6 +62,10 @@ class ComfortableClearance(Rule):
             free,
             scene.length(claim.steps[-1]),
         )
+
+
+def _source(clearance: Clearance) -> str:
+    return clearance.comfortable_source or clearance.usual_source or clearance.source
 
 
 # What one uses all day counts for more than what one reaches into now and then; ours.

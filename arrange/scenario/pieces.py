@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from arrange.data import kinds
-from arrange.data.kinds import Kind
+from arrange.data.kinds import Kind, with_own
 from arrange.data.lengths import length
 from arrange.data.piece import SIDES, SIZES, Clearance, Piece, Stands
 from arrange.scenario.faults import shown
@@ -54,7 +54,20 @@ def read_pieces(top: Table, kept_to: KeptTo) -> list[Entry]:
 def _entry(table: Table, kept_to: KeptTo) -> Entry | None:
     kind = _kind(table)
     if kind is None:
+        _other_slips(table)
         return None
+    return _of_kind(table, kind, kept_to)
+
+
+def _other_slips(table: Table) -> None:
+    """What else is wrong with an entry of no known kind: all that does not hang on the kind."""
+    given = {key: value for key, value in table.data.items() if key != "clearance"}
+    sizes = dict.fromkeys(("width", "depth", "height"), "1 m")
+    filled = Table({**sizes, **given}, table.where, table.faults, table.unit)
+    _of_kind(filled, kinds.kind("other piece"), "bare")
+
+
+def _of_kind(table: Table, kind: Kind, kept_to: KeptTo) -> Entry:
     name = table.text("name", _typed(table, kind))
     piece = _piece(table, kind, name, kept_to)
     count = table.whole("count", 1, 1, MOST_COUNT)
@@ -247,7 +260,12 @@ def _meant(key: str, found: list[Clearance]) -> list[Clearance]:
 
 def _new(side: str) -> Clearance:
     sides = tuple(s for s in SIDES if s == side)
-    return Clearance(side, sides, DEFAULT_LEAST, DEFAULT_LEAST, "as you asked")
+    # Nobody but the person asks for it: its depths are theirs, said or not.
+    return with_own(
+        Clearance(side, sides, DEFAULT_LEAST, DEFAULT_LEAST, "as you asked"),
+        DEFAULT_LEAST,
+        DEFAULT_LEAST,
+    )
 
 
 def _changed(table: Table, old: Clearance) -> Clearance:
@@ -258,15 +276,10 @@ def _changed(table: Table, old: Clearance) -> Clearance:
         allowed = f"at least {length(least, table.unit)} is needed"
         table.fault("comfortable", given, allowed)
     walk = table.flag("walkway") if table.has("walkway") else old.walk
-    return replace(
+    # A comfortable depth that rises with the least one is theirs, too.
+    own = with_own(
         old,
-        least=least,
-        usual=least if table.has("least") else old.usual,
-        comfortable=comfortable,
-        walk=walk,
-        purpose=table.text("purpose", old.purpose),
-        source="yours",
-        comfortable_source="",
-        status="yours",
-        overridden=True,
+        least if table.has("least") else None,
+        comfortable if table.has("comfortable") or comfortable != old.comfortable else None,
     )
+    return replace(own, walk=walk, purpose=table.text("purpose", old.purpose))

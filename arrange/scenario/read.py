@@ -33,6 +33,7 @@ from arrange.scenario.wishes import (
 )
 
 OUTCOMES: tuple[Outcome, ...] = ("found", "impossible")
+PIPED = "name a scenario file (.toml), or - to read what is piped in"
 UNITS: tuple[Unit, ...] = ("mm", "cm", "m", "in")
 
 
@@ -79,8 +80,29 @@ def read_data(data: Mapping[str, Any], name: str) -> Scenario:
     check_counts(data, faults)
     top = Table(data, "", faults, "cm")
     top.unit = top.choice("unit", UNITS, "cm")
-    faults.stop()  # without its unit no length can be judged
+    if len(faults):
+        for fault in _in_any_unit(data, name):
+            faults.add(fault.where, fault.given, fault.allowed, fault.hint)
+        faults.stop()
     return _scenario(top, name)
+
+
+def _in_any_unit(data: Mapping[str, Any], name: str) -> list[Fault]:
+    """What is wrong with a file whose unit is not known: the faults it has in each unit.
+
+    Whether a length is one that can be is then not told.
+    """
+    found: list[tuple[Fault, ...]] = []
+    for unit in UNITS:
+        top = Table(data, "", Faults(name), unit)
+        top.has("unit")
+        try:
+            _scenario(top, name)
+        except ScenarioError as error:
+            found.append(error.faults)
+        else:
+            return []
+    return [fault for fault in found[0] if all(fault in others for others in found)]
 
 
 def _scenario(top: Table, name: str) -> Scenario:
@@ -146,6 +168,8 @@ def text_of(where: str | Path) -> str:
     try:
         if path.is_dir():
             raise _refused(file, "", "this is a folder", "name a scenario file (.toml) in it")
+        if path.exists() and not path.is_file():  # a named pipe waits for its writer
+            raise _refused(file, "", "this is no file but a device or a pipe", PIPED)
         with path.open("rb") as opened:
             return text_in(opened, file)
     except ScenarioError:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from arrange.data.checked import Checked, Finding
 from arrange.data.lengths import length, listed
 from arrange.data.piece import Clearance, Piece
 from arrange.data.scenario import Scenario, Unit
-from arrange.whatif.check import Checked, Finding
 from arrange.words.reasons import wrapped
 
 STANDS = {"wall": "with its back to a wall", "corner": "in a corner", "free": "anywhere"}
