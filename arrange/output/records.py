@@ -115,7 +115,8 @@ def _made_from(result: Result, _: About) -> str | None:
 RESULT = Record[Result](
     Result,
     "format title outcome score at_most=bound gap interrupted seed unit feel=scenario.feel notes "
-    "versions scenario_file files room keep_off arrangements=suggestions families why",
+    "wishes=scenario.wishes versions scenario_file files room keep_off arrangements=suggestions "
+    "families why",
     leave="seconds first_seconds",
     score=lambda result, _: in_points(_best(result)),
     at_most=lambda result, _: in_points(result.bound) if result.suggestions else None,
@@ -286,7 +287,8 @@ EXCHANGED = Record[Swap](
 )
 AS_IT_STANDS = Record[Today](
     Today,
-    "format title works=verdict.works unit left_out apart versions files room keep_off "
+    "format title works=verdict.works unit left_out apart wishes=scenario.wishes versions files "
+    "room keep_off "
     f"broken=verdict.breaches score=verdict.score {JUDGED}",
     points="score",
     leave="scenario arrangement",
