@@ -396,7 +396,9 @@ def nearly(plan: Plan) -> Iterator[Found]:
     for thing in plan.things:
         if thing.kind in BEDS | SOFAS | {"sideboard"} or thing in plan.screens:
             wall = plan.wall_behind(thing)
-            axes = sorted((off, name) for name, off in _axes(plan, thing, wall))
+            axes = sorted(
+                ((off, name) for name, off in _axes(plan, thing, wall)), key=lambda a: a[0]
+            )
             if axes and CLOSE <= axes[0][0] <= 150 and not _flush(plan, thing, wall):
                 yield found("C", f"{cm(axes[0][0])} off the middle of {axes[0][1]}", thing)
         elif thing.kind == "coffee table":
