@@ -379,7 +379,7 @@ stands_now = { wall = "A", from_left = 5 }
 stays = true
 [[piece]]
 kind = "sofa"
-stands_now = { wall = "C", from_left = 150 }
+stands_now = { wall = "B", from_left = 70 }
 [[wish]]
 piece = "sofa"
 facing = "tv unit"
