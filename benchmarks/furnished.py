@@ -27,6 +27,7 @@ import click
 from arrange.data.kinds import kinds
 from benchmarks.report import answers, circumstances, conclude, over_rooms
 from benchmarks.taste_counter import Fault, count, counted, tally
+from benchmarks.taste_counter import lines as told
 
 ROOMS = 200
 FILES = sorted((Path(__file__).parent.parent / "scenarios").glob("*.toml"))
@@ -354,9 +355,9 @@ def summary(rooms: Sequence[Searched]) -> list[str]:
         score = "" if room.score is None else f"{room.score / 10:.1f}"
         mine = counted(room.astray)
         worst = sum(f.rank == "A" for f in mine)
-        told = f"{len(mine)} | {worst}" if room.score is not None else " | "
+        numbers = f"{len(mine)} | {worst}" if room.score is not None else " | "
         lines.append(
-            f"| {room.title} | {room.pieces} | {room.outcome} | {first} | {score} | {told} |"
+            f"| {room.title} | {room.pieces} | {room.outcome} | {first} | {score} | {numbers} |"
         )
     planned = [room for room in rooms if room.score is not None]
     firsts = [room.first_seconds for room in planned if room.first_seconds is not None]
@@ -370,6 +371,7 @@ def summary(rooms: Sequence[Searched]) -> list[str]:
 @click.command()
 @over_rooms(20, 1, 5.0)
 @click.option("--scenarios", is_flag=True, help="The examples in scenarios/ instead.")
+@click.option("--each", is_flag=True, help="Every fault on a line of its own, too.")
 @click.option("--show", type=int, help="Print the file of this seed, and search nothing.")
 def main(
     rooms: int,
@@ -379,6 +381,7 @@ def main(
     *,
     write: bool,
     scenarios: bool,
+    each: bool,
     show: int | None,
 ) -> None:
     """Search furnished rooms and count what a decorator never draws."""
@@ -392,6 +395,8 @@ def main(
     found = answers(partial(search, seconds=seconds, files=files), seeds, processes)
     title = "A decorator's nevers in the examples" if files else "A decorator's nevers"
     lines = [began, "", *summary(found)]
+    for room in found if each else ():
+        lines += ["", f"{room.title}:", *told(room.astray)]
     conclude(title, lines, write=write, faulty=any(room.faults for room in found))
 
 

@@ -317,6 +317,14 @@ def test_a_gutter_filled_by_something_small_or_alike_on_both_sides_is_none():
     assert 4 not in numbers(record(bed, size=(135, 400), windows=(), doors=()))
 
 
+def test_a_seat_without_a_table_counts_where_one_is_left_over():
+    """A chair far from the sofa: the one table is at the sofa; or there are two there."""
+    near, chair = put("side table", 50, 0), put("armchair", 415, 310, "left")
+    assert 17 not in numbers(record(SOFA, near, chair))
+    assert 17 in numbers(record(SOFA, near, chair, put("side table", 315, 0, name="another")))
+    assert 17 not in numbers(record(chair, put("single bed", 0, 0)))
+
+
 def test_what_was_asked_or_held_is_told_and_not_counted():
     """A wish for the wall under the window, or a place kept; a cot counts all the same."""
     wish = {"relation": "against", "piece": "double bed", "place": "A"}
