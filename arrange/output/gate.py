@@ -202,6 +202,8 @@ PIECE = table(
     maybe_flat=flag,
     maybe_major=flag,
     maybe_goes_with=maybe(text(NAME)),
+    maybe_screen=whole(0, LONGEST_SIDE),
+    maybe_stays=flag,
     placement=PLACE,
 )
 REASON = table(

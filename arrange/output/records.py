@@ -157,7 +157,8 @@ def _made_from(_: object, about: About) -> str | None:
 RESULT = Record[Result](
     Result,
     "format title outcome score at_most gap interrupted seed unit feel=scenario.feel notes "
-    "versions scenario_file files room keep_off arrangements=suggestions families why",
+    "wishes=scenario.wishes versions scenario_file files room keep_off arrangements=suggestions "
+    "families why",
     leave="seconds first_seconds bound",
     score=lambda result, _: in_points(_best(result)),
     at_most=lambda result, _: in_points(result.suggestions[0].most) if result.suggestions else None,
@@ -325,7 +326,8 @@ EXCHANGED = Record[Swap](
 )
 AS_IT_STANDS = Record[Today](
     Today,
-    "format title works=verdict.works unit left_out apart versions files room keep_off "
+    "format title works=verdict.works unit left_out apart wishes=scenario.wishes versions files "
+    "room keep_off "
     f"broken=verdict.breaches score=verdict.score {JUDGED}",
     points="score",
     leave="scenario arrangement",

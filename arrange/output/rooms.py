@@ -91,6 +91,15 @@ def _ends(opening: Door | Window, about: About) -> list[list[Number]]:
     return ring(opening_span(about.room, opening))
 
 
+def _at(fixture: Fixture, about: About) -> list[Number]:
+    """The middle of a fixture, also of a socket on its wall or a light point: no bodies."""
+    if not fixture.corners and fixture.wall is not None:
+        points = [about.room.walls[fixture.wall].point(fixture.offset + fixture.width / 2)]
+    else:
+        points = [(float(x), float(y)) for x, y in fixture.corners]
+    return [number(sum(axis) / len(points)) for axis in zip(*points, strict=True)]
+
+
 WALL = Record[Wall](
     Wall,
     "name part_of left_end=start right_end=end length",
@@ -118,8 +127,9 @@ WINDOW = Record[Window](
 )
 FIXTURE = Record[Fixture](
     Fixture,
-    "name kind wall polygon=corners bottom top solid keep_free keep_free_below",
+    "name kind wall at polygon=corners bottom top solid keep_free keep_free_below",
     wall=_wall,
+    at=_at,
     polygon=lambda fixture, _: outline(fixture_shape(fixture)),
     keep_free=lambda fixture, about: outline(fixture_keep(about.room, fixture)),
     keep_free_below=lambda fixture, _: fixture.keep_below if fixture.keep else 0,
@@ -226,7 +236,9 @@ def read_placement(data: Mapping[str, Any], about: About) -> Placement:
 # A piece where it stands, with every clearance and the side that serves it.
 PLACED = Record[Piece](
     Piece,
-    "name kind width depth bottom top flat major goes_with=anchor placement footprint clearances",
+    "name kind width depth bottom top flat major screen goes_with=anchor stays placement footprint "
+    "clearances",
+    stays=lambda piece, about: any(held.piece == piece.name for held in about.scenario.held),
     placement=_own_place,
     footprint=lambda piece, about: outline(about.scene.find(piece.name).body),
     clearances=lambda piece, about: [
