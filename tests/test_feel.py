@@ -54,7 +54,7 @@ def test_a_word_moves_points_between_wishes_in_both_faces():
 
     1000 * 4 / 12 = 333.3 and 666.7: by largest remainders 333 and 667.
     """
-    from arrange.solver.finishing import confirm  # noqa: PLC0415  fast tests load no solver
+    from replayed import confirm  # noqa: PLC0415  fast tests load no solver
 
     asked = wish("near", "chair", "box", 4000, weight=8)
     pieces = (free("chair"), free("box", 500, 500))

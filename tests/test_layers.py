@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from arrange.rules import RULE_IDS
+
 pytestmark = pytest.mark.fast
 
 PACKAGE = Path(__file__).parent.parent / "arrange"
@@ -97,3 +99,14 @@ def test_no_two_modules_import_one_another():
         if module not in ("arrange", "arrange.__main__"):
             visit(module)
     assert len(done) > 50
+
+
+@pytest.mark.parametrize("path", sorted(PACKAGE.glob("solver/*.py")), ids=lambda path: path.stem)
+def test_the_solver_names_no_rule(path):
+    """What a rule needs of the model it says in verbs, and what is special of it in attributes."""
+    words = {
+        node.value
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Constant) and isinstance(node.value, str)
+    }
+    assert not words & set(RULE_IDS)

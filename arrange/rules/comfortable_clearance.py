@@ -31,15 +31,20 @@ class ComfortableClearance(Rule):
                 self.id,
                 (piece.name,),
                 self.weight,
-                comfort_steps(c, own),
+                self.depths(scenario, piece, c),
                 (c.name,),
                 (c.comfortable_source or c.source) if own is None else "yours",
                 c.overridden or own is not None,
             )
             for piece in scenario.pieces
             for c in piece.clearances
-            if comfort_steps(c, own)
+            if self.depths(scenario, piece, c)
         ]
+
+    def depths(self, scenario: Scenario, piece: Piece, clearance: Clearance) -> tuple[int, ...]:
+        """The steps from its least depth to the comfortable one."""
+        del piece
+        return comfort_steps(clearance, scenario.setting(self.id).comfortable)
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """The levels of the clearance's own strip."""
