@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planted import Planted
+from replayed import model_score
 
 from arrange.data.result import Result
 from arrange.judge import judge
-from arrange.solver.finishing import model_score
 from arrange.suggesting import suggest
 
 

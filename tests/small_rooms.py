@@ -108,7 +108,7 @@ def judged(case, *placements):
 
 def allowed(case, *placements):
     """Whether the model, pinned, takes the arrangement; the walkway aside."""
-    from arrange.solver.finishing import model_score  # noqa: PLC0415  fast tests load no solver
+    from replayed import model_score  # noqa: PLC0415  fast tests load no solver
 
     return model_score(case, Arrangement(tuple(placements))) is not None
 

@@ -56,7 +56,7 @@ def test_a_word_moves_points_between_wishes_in_both_faces():
     900 * 5 / 8 = 562.5 and 337.5: by largest remainders, ties to the earlier, 563 and 337.
     Snug halves the first weight, 2.5 to 3: 900 * 5 / 11 = 409.1 and 490.9.
     """
-    from arrange.solver.finishing import confirm  # noqa: PLC0415  fast tests load no solver
+    from replayed import confirm  # noqa: PLC0415  fast tests load no solver
 
     asked = wish("near", "chair", "box", 4000, weight=8)
     pieces = (free("chair"), free("box", 500, 500))

@@ -10,8 +10,8 @@ from arrange.budget import Budget
 from arrange.data.result import Verdict
 from arrange.errors import DisagreementError
 from arrange.judge import judge
-from arrange.solver import finishing
-from arrange.solver.finishing import Replay
+from arrange.solver import session
+from arrange.solver.session import Replay
 from arrange.suggesting import suggest
 
 
@@ -19,12 +19,12 @@ def test_one_model_replays_every_suggestion(monkeypatch):
     """Two suggestions, one model built to confirm them."""
     built = []
 
-    class Counted(finishing.Model):
+    class Counted(session.Model):
         def __init__(self, *args, **more):
             built.append(1)
             super().__init__(*args, **more)
 
-    monkeypatch.setattr(finishing, "Model", Counted)
+    monkeypatch.setattr(session, "Model", Counted)
     case = planted(2).scenario
     found = suggest(case, top=2, seconds=20)
     assert len(found.suggestions) == 2

@@ -2,12 +2,12 @@
 
 import pytest
 from plain_rooms import LEFT, SLANTED, TOP, levels, on_wall, piece, room, scenario
+from replayed import model_score
 from small_rooms import BAY, aslant
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Clearance
 from arrange.judge import judge
-from arrange.solver.finishing import model_score
 
 
 def sideboard(least, comfortable, **more):

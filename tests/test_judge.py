@@ -5,6 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from replayed import confirm, model_score
 from small_rooms import (
     BAY,
     BREAST,
@@ -38,7 +39,6 @@ from arrange.judge import breaches, judge
 from arrange.rules.near import Near
 from arrange.scenario.read import read
 from arrange.scoring import FEEL
-from arrange.solver.finishing import confirm, model_score
 from arrange.suggesting import suggest
 from arrange.whatif.check import check
 

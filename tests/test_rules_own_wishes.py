@@ -7,6 +7,7 @@ The piece is a chair 600 x 400 (lying: 600 across, 400 up) unless told otherwise
 from dataclasses import replace
 
 import pytest
+from replayed import confirm
 from small_rooms import (
     BAY,
     BREAST,
@@ -31,7 +32,6 @@ from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.judge import judge
 from arrange.rules import RULES
-from arrange.solver.finishing import confirm
 
 BOX = at("box", "down", 2000, 1000)
 OWN = {

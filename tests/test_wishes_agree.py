@@ -11,12 +11,12 @@ from agreement import (
     room_with_alike_pieces,
     thrown,
 )
+from replayed import model_score
 
 from arrange.judge import judge
 from arrange.rules import RULES
 from arrange.rules.wished import OwnWish
 from arrange.scoring import shares
-from arrange.solver.finishing import model_score
 
 
 def check(seed):

@@ -29,7 +29,7 @@ class ComfortableClearance(Rule):
         found = []
         for piece in scenario.pieces:
             for c in piece.clearances:
-                steps = comfort_steps(c, own)
+                steps = self.depths(scenario, piece, c)
                 if not steps:
                     continue
                 source = "yours" if own is not None else _source(c)
@@ -39,6 +39,11 @@ class ComfortableClearance(Rule):
                     Claim(self.id, subjects, importance(piece), steps, about, source, theirs)
                 )
         return found
+
+    def depths(self, scenario: Scenario, piece: Piece, clearance: Clearance) -> tuple[int, ...]:
+        """The steps from its least depth to the comfortable one."""
+        del piece
+        return comfort_steps(clearance, scenario.setting(self.id).comfortable)
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """The levels of the clearance's own strip."""

@@ -17,7 +17,7 @@ from shapely.geometry import Polygon
 
 from arrange.data.conflict import Requirement
 from arrange.data.lengths import the
-from arrange.data.piece import Piece, nearer
+from arrange.data.piece import Clearance, Piece, nearer
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
@@ -138,6 +138,14 @@ class Rule:
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """One literal a level; each may be true only if that level is reached."""
         raise NotImplementedError(self.id)
+
+    def depths(self, scenario: Scenario, piece: Piece, clearance: Clearance) -> tuple[int, ...]:
+        """Depths in mm, rising, at which a clearance earns points; asked before ``reach``.
+
+        The model lays the floor out for them; no two rules may name any for one clearance.
+        """
+        del scenario, piece, clearance
+        return ()
 
     # -- the judge's face ------------------------------------------------
     def breaches(self, scene: Scene) -> Iterable[Breach]:

@@ -23,7 +23,7 @@ from arrange.scoring import musts_only
 from arrange.solver.cuts import Memory
 from arrange.solver.engine import solve
 from arrange.solver.model import Model
-from arrange.solver.question import WALKWAY
+from arrange.solver.question import never_refused
 from arrange.solver.search import Search
 from arrange.solver.walkways import add_walkways
 
@@ -84,11 +84,7 @@ def _quickly(search: Search) -> tuple[Arrangement | None, bool]:
         broken = breaches(search.scenario, answer.arrangement)
         if not broken:
             return answer.arrangement, False
-        refused = [b.sentence for b in broken if b.rule != WALKWAY]
-        if refused:
-            raise DisagreementError(
-                "the judge refuses what the model allows: " + "; ".join(refused)
-            )
+        never_refused(broken)
         if not guided and (found := _guided(search)) is not None:
             return found, False
         guided = True

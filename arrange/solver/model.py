@@ -14,7 +14,7 @@ from ortools.sat.python import cp_model
 from shapely.geometry import Polygon
 
 from arrange.data.arrangement import Arrangement, Placement
-from arrange.data.piece import Piece
+from arrange.data.piece import Clearance, Piece
 from arrange.data.result import FAULT, FULL
 from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
@@ -136,17 +136,16 @@ class Model(Verbs):
             self._add_piece(piece)
         if alike_in_order:
             self._order_twins()
-        comfortable = scenario.setting("comfortable-clearance").comfortable
+        rules = active_rules(scenario)
         for piece in scenario.pieces:
             for clearance in piece.clearances:
                 place = self.place(piece.name)
-                zone = add_zone(self.cp, self.ground, place, clearance, comfortable)
+                steps = _depths(rules, scenario, piece, clearance)
+                zone = add_zone(self.cp, self.ground, place, clearance, steps)
                 self._zones[piece.name, clearance.name] = zone
-        rules = active_rules(scenario)
         for rule in rules:
             rule.build(self)
         self._add_points({rule.id: rule for rule in rules})
-
         self.shared = len(self.cp.proto.variables)
 
     def finish(self) -> None:
@@ -320,6 +319,16 @@ def _anchors_first(pieces: Sequence[Piece]) -> list[Piece]:
         names |= {p.name for p in ready}
         waiting = [p for p in waiting if p.name not in names]
     return done
+
+
+def _depths(
+    rules: Sequence[Rule], scenario: Scenario, piece: Piece, clearance: Clearance
+) -> tuple[int, ...]:
+    """The depths in mm at which the one rule that speaks of them gives points."""
+    asked = [steps for rule in rules if (steps := rule.depths(scenario, piece, clearance))]
+    if len(asked) > 1:
+        raise ValueError(f"two rules name depths for {piece.name} {clearance.name}")
+    return asked[0] if asked else ()
 
 
 def _in_order(cp: cp_model.CpModel, one: Place, two: Place) -> None:

@@ -7,9 +7,11 @@ Clearances in the model: strips of floor that move with their piece.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ortools.sat.python import cp_model
 
-from arrange.data.piece import Clearance, Piece, Side, comfort_steps
+from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import FACING_VECTOR, FACINGS, Facing
 from arrange.geometry.shapes import (
     extent,
@@ -286,13 +288,9 @@ def add_zone(
     ground: FloorConstraints,
     place: Place,
     clearance: Clearance,
-    comfortable: int | None = None,
+    steps: Sequence[int] = (),
 ) -> Zone:
-    """The strip that ``clearance`` needs, at least its least depth, deeper by steps.
-
-    ``comfortable`` is a depth in mm for the whole room instead of the clearance's own.
-    """
-    steps = comfort_steps(clearance, comfortable)
+    """The strip that ``clearance`` needs: its least depth, or as deep as one of the steps (mm)."""
     label = f"{place.name} {clearance.name}"
     levels = [cp.new_bool_var(f"{label} {s}") for s in steps]
     depth: Expr = clearance.least
@@ -302,7 +300,7 @@ def add_zone(
         before = step
     for harder, easier in zip(levels[1:], levels, strict=False):
         cp.add_implication(harder, easier)
-    zone = Zone(place, clearance, steps, levels, depth)
+    zone = Zone(place, clearance, tuple(steps), levels, depth)
     if len(clearance.sides) > 1:
         zone.choices = {s: cp.new_bool_var(f"{label} {s}") for s in clearance.sides}
         cp.add_exactly_one(zone.choices.values())

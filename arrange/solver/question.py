@@ -17,7 +17,7 @@ from functools import cached_property
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Piece, canonical
-from arrange.data.result import FULL, NOTHING
+from arrange.data.result import FULL, NOTHING, Breach
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
@@ -25,6 +25,7 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import facing_of, turns
 from arrange.geometry.walking import Goal, empty_floor, goals, walk_of
 from arrange.judge import judge
+from arrange.rules import RULES
 from arrange.solver.boxes import Expr, Literal
 from arrange.solver.cuts import Cut, Cutter
 from arrange.solver.engine import Answer
@@ -230,7 +231,14 @@ log = logging.getLogger(__name__)
 
 Side = typing.Literal["improving", "bounding"]
 SIDES: tuple[Side, ...] = ("improving", "bounding")
-WALKWAY = "walkway"  # the one must that the models do not settle by themselves
+
+
+def never_refused(breaches: Iterable[Breach]) -> None:
+    """DisagreementError if the judge found a must broken that the models keep."""
+    seen_to = {rule.id for rule in RULES if not rule.in_model}
+    refused = [breach.sentence for breach in breaches if breach.rule not in seen_to]
+    if refused:
+        raise DisagreementError("the judge refuses what the model allows: " + "; ".join(refused))
 
 
 class Question:
@@ -287,11 +295,7 @@ class Question:
         if answer.arrangement is None:
             return NOTHING
         verdict = judge(self.search.scenario, answer.arrangement, gaps=False)
-        refused = [b.sentence for b in verdict.breaches if b.rule != WALKWAY]
-        if refused:
-            raise DisagreementError(
-                "the judge refuses what the model allows: " + "; ".join(refused)
-            )
+        never_refused(verdict.breaches)
         if not verdict.works:
             return NOTHING
         found = Best(answer.arrangement, verdict.standing, self._bound, values=answer.values)

@@ -1,4 +1,11 @@
-"""One run: the best, the next different ones, every family; what was proven and when."""
+"""One run: the best, the next different ones, every family; what was proven and when.
+
+What was found has a last touch. The search leaves a piece anywhere within its leeway; people
+put things into corners or measure whole centimetres, so of all arrangements that score as
+much with every piece on its wall, one with many such places is taken (`tidied`). Its score
+in the model, every piece pinned, must be the judge's score (`Replay`); what the walkway
+says, the judge alone decides. Lengths in mm.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +13,8 @@ import math
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, replace
+from threading import Lock
+from typing import Literal as Choice
 
 from arrange.budget import (
     BEST_OF_FAMILY,
@@ -25,18 +34,28 @@ from arrange.data.result import (
     Outcome,
     Progress,
     Suggestion,
+    Verdict,
     parted,
 )
 from arrange.data.scenario import Scenario
-from arrange.solver.engine import solve
+from arrange.errors import DisagreementError
+from arrange.judge import judge
+from arrange.solver.boxes import Expr, Literal
+from arrange.solver.engine import Answer, solve
 from arrange.solver.feasibility import surely_impossible
-from arrange.solver.finishing import Replay, tidied
+from arrange.solver.model import Model
+from arrange.solver.places import Place
 from arrange.solver.question import Best, Key, exclude, key_of, named
 from arrange.solver.search import Search, growth
 
 # Deterministic seconds for each further one in a room of ten pieces; see ``growth``.
 PATIENCE = 2.0
 FINISHING = 2  # suggestions finished at a time, while the next one is looked for
+
+WHOLE = 10  # mm; tapes are read in whole centimetres
+WORK = 0.15  # deterministic seconds; without an answer the arrangement stays as it is
+CORNER, ROUND = 3, 1  # what a piece in a corner and a whole centimetre count
+REPLAY_WORK = 1.0  # deterministic seconds; a model in which every piece is pinned takes 0.0001
 
 
 @dataclass(frozen=True)
@@ -250,3 +269,107 @@ def best_first(found: Sequence[Suggestion]) -> tuple[Suggestion, ...]:
         proven = found[index].verdict.standing >= bound
         ranked.append(replace(found[index], rank=rank, bound=bound, proven=proven))
     return tuple(ranked)
+
+
+def tidied(
+    model: Model, arrangement: Arrangement, score: int, budget: Budget, seed: int = 0
+) -> Arrangement:
+    """A tidier arrangement of the same stances and score, if there is one at hand.
+
+    ``model`` is one with walkways, and is used up. What the judge does not give as much
+    is not taken.
+    """
+    answer = tidy(model, arrangement, score, budget, seed)
+    if answer.arrangement is None:
+        return arrangement
+    verdict = judge(model.scenario, answer.arrangement, gaps=False)
+    return answer.arrangement if verdict.works and verdict.standing == score else arrangement
+
+
+def tidy(model: Model, arrangement: Arrangement, score: int, budget: Budget, seed: int) -> Answer:
+    """Ask for a tidier arrangement with every stance held and at least ``score`` points.
+
+    ``model`` is used up. The answer may hold no arrangement.
+    """
+    for placement in arrangement.placements:
+        model.hold_stance(placement)
+    model.must(model.points >= score)
+    worth: list[tuple[Literal, int]] = []
+    for piece in model.scenario.pieces:
+        if piece.anchor is None:
+            worth += _places(model, model.place(piece.name))
+    model.cp.maximize(sum(weight * literal for literal, weight in worth))
+    return solve(model, budget, seed=seed, work=WORK, goal="any")
+
+
+def _places(model: Model, place: Place) -> list[tuple[Literal, int]]:
+    """What is tidy about where one untied piece stands."""
+    if not place.offsets:
+        x0, y0, _, _ = place.bounds
+        return [(_whole(model, place.x0 - x0), ROUND), (_whole(model, place.y0 - y0), ROUND)]
+    worth: list[tuple[Literal, int]] = []
+    for wall, offset in place.offsets.items():
+        last = int(model.scenario.room.walls[wall].length + 1e-6) - place.piece.width
+        first, end = model.literal(), model.literal()
+        model.when(first, offset == 0)
+        model.when(end, offset == last)
+        model.implies(first, place.walls[wall])
+        model.implies(end, place.walls[wall], first.negated())
+        worth += [(first, CORNER), (end, CORNER), (_whole(model, offset), ROUND)]
+    return worth
+
+
+def _whole(model: Model, length: Expr) -> Literal:
+    """Whether a length is whole centimetres."""
+    literal = model.literal()
+    count = model.number(0, 10_000)
+    model.when(literal, length == WHOLE * count)
+    return literal
+
+
+class Replay:
+    """The model's own opinion of finished arrangements, to hold against the judge's.
+
+    One model serves them all; it may be asked from several threads.
+    """
+
+    def __init__(self, scenario: Scenario) -> None:
+        self.scenario = scenario
+        self._model: Model | None = None
+        self._building = Lock()
+
+    def score(
+        self, arrangement: Arrangement, budget: Budget, work: float = REPLAY_WORK
+    ) -> int | Choice["broken", "not decided"]:
+        """The highest standing that the model gives with every piece held where it stands.
+
+        "broken" if the model finds that a must is. The walkway is not part of this model.
+        """
+        model = self._pinned(arrangement)
+        answer = solve(model, budget, work=work)
+        if answer.status == "none":
+            return "broken"
+        return answer.points if answer.status == "best" else "not decided"
+
+    def confirmed(self, arrangement: Arrangement, budget: Budget) -> tuple[Verdict, bool]:
+        """The judge's verdict, and whether the model was found to give the same score.
+
+        DisagreementError if it gives another, or finds a must broken. False if that was
+        not decided within ``budget``: such a score is the judge's word alone.
+        """
+        verdict = judge(self.scenario, arrangement)
+        score = self.score(arrangement, budget)
+        if score not in (verdict.standing, "not decided"):
+            raise DisagreementError(
+                f"model {score}, judge {verdict.standing}: please report this scenario"
+            )
+        return verdict, score != "not decided"
+
+    def _pinned(self, arrangement: Arrangement) -> Model:
+        with self._building:
+            if self._model is None:
+                self._model = Model(self.scenario, alike_in_order=False)
+                self._model.finish()
+        model = self._model.copy()
+        model.pin(arrangement)
+        return model
