@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from arrange.data.arrangement import Arrangement
+from arrange.data.lengths import the
 from arrange.data.result import Listener, Result
 from arrange.data.scenario import Scenario
 from arrange.judge import breaches
@@ -61,15 +62,26 @@ def suggest(
     if not seconds > 0:
         raise ValueError(f"seconds is {seconds}; allow more than 0")
     # The solver takes a while to import and is not needed to read a scenario.
+    from arrange.solver.feasibility import FeasibilityOracle, with_ties_that_fit  # noqa: PLC0415
     from arrange.solver.session import Session  # noqa: PLC0415
 
     session = Session(scenario, seconds, seed, listener, stop)
     found = session.different(top)
+    apart: tuple[str, ...] = ()
+    if session.outcome == "impossible" and scenario.usual_ties:
+        oracle = FeasibilityOracle(seconds - session.seconds, seed, stop)
+        fitting = with_ties_that_fit(scenario, oracle)
+        if fitting != scenario and oracle.left > 0:
+            apart = tuple(n for n in scenario.usual_ties if fitting.piece(n).anchor is None)
+            scenario = fitting
+            session = Session(scenario, oracle.left, seed, listener, stop)
+            found = session.different(top)
     listed = session.families() if families and found else None
     known = ", ".join(sorted(FEEL))
     notes = (
         (_wrong_with_the_room(scenario) if session.outcome == "impossible" else ())
         + session.notes
+        + tuple(f"there is no room for {the(name)} where it usually stands" for name in apart)
         + _fewer(len(found), top, exhausted=session.exhausted)
         + tuple(
             f'"{word}" has no effect on the floor plan; words that have: {known}'

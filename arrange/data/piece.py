@@ -104,7 +104,8 @@ class Piece:
     for ("sleep", "seat", "screen", "desk", "store", "dine", "light", "rug", ...).
     ``burns`` says that it can burn, as nearly every piece can. ``major``
     pieces make the difference between two arrangements. ``screen`` is the
-    diagonal of the screen that stands on it, 0 if there is none. ``assumed`` says that
+    diagonal of the screen that stands on it, 0 if there is none. ``tied_by_kind`` says that
+    nobody asked for its tie: its kind is usually tied so. ``assumed`` says that
     its width or depth is not measured but the usual one of its kind.
     """
 
@@ -129,6 +130,7 @@ class Piece:
     price: float | None = None
     short: str = ""
     screen: int = 0
+    tied_by_kind: bool = False
     assumed: bool = field(default=False, compare=False)
 
     @property
@@ -139,7 +141,13 @@ class Piece:
     @property
     def alike(self) -> Piece:
         """What it is: equal for two pieces that only their names and ties tell apart."""
-        return replace(self, name="", model="", short="", anchor=None, slots=())
+        plain = replace(self, name="", model="", short="", anchor=None, slots=())
+        return replace(plain, tied_by_kind=False)
+
+    @property
+    def untied(self) -> Piece:
+        """The same by itself, standing as its kind does."""
+        return replace(self, anchor=None, slots=(), tied_by_kind=False)
 
     def least_side(self, side: str) -> int:
         """The least ``width`` or ``depth`` that leaves something of every clearance along it.

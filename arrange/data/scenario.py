@@ -110,6 +110,17 @@ class Scenario:
                 return piece
         raise KeyError(name)
 
+    def apart(self, names: Iterable[str]) -> Scenario:
+        """The same with these pieces tied to nothing."""
+        gone = frozenset(names)
+        pieces = tuple(p.untied if p.name in gone else p for p in self.pieces)
+        return replace(self, pieces=pieces)
+
+    @property
+    def usual_ties(self) -> tuple[str, ...]:
+        """The pieces that stand beside another because their kind usually does."""
+        return tuple(p.name for p in self.pieces if p.tied_by_kind)
+
     def root(self, name: str) -> str:
         """The piece that ``name`` is tied to in the end; itself if it is tied to nothing.
 

@@ -1,6 +1,7 @@
 """Ties pieces to what they stand beside: a coffee table to its sofa. Lengths in mm.
 
-What the person ties stays so. All else goes by the table of kinds, the largest first, and
+What the person ties stays so; other ties are marked as the table's own, which give way
+where nothing would work with them. All else goes by the table of kinds, the largest first, and
 only where there is room for it: whoever finds no place beside a host that leaves the others
 tied there theirs goes to another fitting host, else stands free as its kind does by itself.
 """
@@ -49,7 +50,8 @@ def tie(entries: list[Entry], lost: Broken) -> tuple[Piece, ...]:
         if found is not None:
             anchor, places = found
             taken[anchor.name, piece.kind] += 1
-            tied[piece.name] = _at(anchor, piece, places)
+            at = _at(anchor, piece, places)
+            tied[piece.name] = replace(at, tied_by_kind=not entry.beside)
     in_order = [tied[piece.name] for _, piece in flat]
     _check_circles(entries, in_order)
     return tuple(in_order)

@@ -61,6 +61,26 @@ def decide(
     return answer
 
 
+def with_ties_that_fit(scenario: Scenario, oracle: FeasibilityOracle) -> Scenario:
+    """The scenario without those usual ties for which there is no room.
+
+    Only a tie that somebody asked for may make a room impossible. Each tie left out is one
+    that does not fit beside those kept, as far as that is decided in the time; the largest
+    pieces keep theirs first. As given where all fit, or nothing works with none.
+    """
+    usual = scenario.in_canonical_order.usual_ties
+    if not usual or oracle.decide(scenario).works:
+        return scenario
+    apart = list(usual)
+    if not oracle.decide(scenario.apart(apart)).works:
+        return scenario
+    for name in usual:
+        fewer = [one for one in apart if one != name]
+        if oracle.decide(scenario.apart(fewer), seconds=oracle.left / 2).works:
+            apart = fewer
+    return scenario.apart(apart)
+
+
 def _decided(scenario: Scenario, search: Search, *, sure: bool) -> Feasibility:
     found, impossible = _quickly(search)
     if found is None and not impossible:

@@ -97,7 +97,7 @@ class Run:
         if not found.suggestions:
             return Answer(ANSWERS[found.outcome])
         one = found.suggestions[0]
-        return Answer("works", Plan(scenario, one.arrangement, one.verdict, found.bound))
+        return Answer("works", Plan(found.scenario, one.arrangement, one.verdict, found.bound))
 
 
 def better(one: Answer, other: Answer, scenario: Scenario) -> Answer:

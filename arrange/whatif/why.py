@@ -22,7 +22,7 @@ from arrange.data.result import Result
 from arrange.data.scenario import Scenario
 from arrange.judge import breaches, works
 from arrange.rules.requirement import NEVER, PIECE_BY_PIECE
-from arrange.solver.feasibility import FeasibilityOracle
+from arrange.solver.feasibility import FeasibilityOracle, with_ties_that_fit
 from arrange.whatif.lacking import arithmetic
 from arrange.whatif.requirements import declared, keep_only, kind_of, non_vacuous
 
@@ -84,6 +84,7 @@ def why(
     oracle = FeasibilityOracle(seconds, seed)
     oracle.budget = budget.until(SEARCHING)
     listener("looking for what clashes")
+    scenario = _without_usual_ties(scenario, oracle)
     found = conflicts(scenario, oracle, most)
     if found.answer != "works" and not (found.sets or found.room):
         oracle.budget = budget  # better one set late than none
@@ -99,6 +100,17 @@ def why(
     return Why(found, repairs, seed, tuple(untouchable), budget.stopped)
 
 
+def _without_usual_ties(scenario: Scenario, oracle: FeasibilityOracle) -> Scenario:
+    """The scenario with no tie but those asked for, if it is them that decide.
+
+    A usual tie gives way by itself, so it is no reason why nothing works.
+    """
+    if not scenario.usual_ties or oracle.decide(scenario, seconds=MORE * CONFLICT_QUESTION).works:
+        return scenario
+    fitting = with_ties_that_fit(scenario, oracle)
+    return scenario.apart(scenario.usual_ties) if fitting == scenario else fitting
+
+
 def with_why(result: Result, seconds: float, stop: Callable[[], bool]) -> Result:
     """An impossible result with one conflict, if one is found soon.
 
@@ -110,7 +122,7 @@ def with_why(result: Result, seconds: float, stop: Callable[[], bool]) -> Result
     oracle.budget = budget.portion(SOON)
     if oracle.left <= 0:
         return result
-    found = conflicts(result.scenario, oracle, 1)
+    found = conflicts(result.scenario.apart(result.scenario.usual_ties), oracle, 1)
     oracle.budget = budget.portion(SUM_SOON)
     found = with_arithmetic(found, oracle)
     return replace(result, why=found.sets[0]) if found.sets else result
