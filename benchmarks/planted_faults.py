@@ -7,7 +7,8 @@ put in its place, what a person would see go wrong, and the tests that should no
 Each is made in a copy of the project that is thrown away. The named tests run first; if they
 notice nothing, all fast tests do. Every one that nothing notices is printed with its words,
 and every one whose text the code no longer has. It can be stopped at any time and taken up
-again with ``--from``. Exit code 1 on either.
+again with ``--from``. Exit code 1 on either. ``--check`` tells
+the latter alone, in a moment.
 """
 
 from __future__ import annotations
@@ -88,15 +89,30 @@ def _passes(copy: Path, what: Sequence[str], seconds: float) -> bool:
     return run.returncode == 0
 
 
+def _check(every: Sequence[Fault]) -> int:
+    """Tell which faults do not fit the code or name tests that are not there; 1 if any."""
+    lines = []
+    for number, fault in enumerate(every, start=1):
+        gone = [test for test in fault.tests if not (TOP / "tests" / test).is_file()]
+        wrong = [misplaced(fault)] if misplaced(fault) else []
+        wrong += [f"tests/{test} is not there" for test in gone]
+        lines += [f"{number:4}  DOES NOT FIT the code any more: {one}" for one in wrong]
+    click.echo("\n".join([*lines, f"{len(every)} looked at, {len(lines)} do not fit"]))
+    return 1 if lines else 0
+
+
 @click.command()
 @click.option("--from", "first", default=1, help="The first fault, counted from 1.")
 @click.option("--to", "last", default=0, help="The last; 0 for all.")
 @click.option("--seconds", default=SECONDS, help="For one run of tests.")
 @click.option("--named", is_flag=True, help="Only the tests named with each: quicker.")
-def main(first: int, last: int, seconds: float, named: bool) -> None:
+@click.option("--check", is_flag=True, help="Only whether each fits the code; no test is run.")
+def main(first: int, last: int, seconds: float, named: bool, check: bool) -> None:
     """Plant each fault, run the tests, count those that nothing notices."""
     every = faults()
     last = last or len(every)
+    if check:
+        sys.exit(_check(every))
     misfits = 0
     counts = {"named": 0, "fast": 0, "no": 0, "": 0}
     with tempfile.TemporaryDirectory() as folder:

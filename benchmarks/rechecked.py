@@ -46,8 +46,12 @@ class Rechecked:
     seconds: float
 
 
-def one(seed: int, seconds: float) -> Rechecked:
-    """Solve the room of a seed and check what is written of it; a crash is a fault."""
+def one(seed: int, seconds: float, keep: Path | None = None) -> Rechecked:
+    """Solve the room of a seed and check what is written of it; a crash is a fault.
+
+    Into the folder ``keep`` goes what was written where it does not hold: how far a search
+    came in its time cannot be had again.
+    """
     shape = SHAPES[seed % len(SHAPES)].__name__
     try:
         result = suggest(read_text(scenario_text(seed)), top=2, seconds=seconds)
@@ -55,6 +59,9 @@ def one(seed: int, seconds: float) -> Rechecked:
     except Exception as error:
         return Rechecked(seed, shape, "crash", 0, (f"{type(error).__name__}: {error}",), 0.0)
     wrong = faults(data)
+    if wrong and keep is not None:
+        keep.mkdir(parents=True, exist_ok=True)
+        (keep / f"{seed}.json").write_text(as_text(data), encoding="utf-8")
     if result.seconds > seconds + LATE:
         wrong.append(f"{result.seconds:.1f} s")
     shown = len(data["arrangements"])
@@ -78,10 +85,13 @@ def summary(rooms: list[Rechecked]) -> list[str]:
 
 @click.command()
 @over_rooms(2000, 2, 2.0)
-def main(rooms: int, start: int, seconds: float, processes: int, *, write: bool) -> None:
+@click.option("--keep", type=click.Path(path_type=Path), help="Folder for faulty results.")
+def main(
+    rooms: int, start: int, seconds: float, processes: int, keep: Path | None, *, write: bool
+) -> None:
     """Solve rooms of all shapes and check what is written of them."""
     began = circumstances(f"seeds {start} to {start + rooms - 1}, {seconds:g} s each")
-    done = answers(partial(one, seconds=seconds), range(start, start + rooms), processes)
+    done = answers(partial(one, seconds=seconds, keep=keep), range(start, start + rooms), processes)
     lines = [began, "", *summary(done)]
     faulty = any(r.faults for r in done)
     conclude("Rooms of all shapes, checked from the file", lines, write=write, faulty=faulty)

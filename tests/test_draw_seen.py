@@ -280,9 +280,9 @@ def test_the_sheet_puts_what_earned_above_what_lost_each_under_its_title():
 
 
 def test_the_bar_of_a_reason_is_as_full_as_it_earned():
-    """The score's own bar and the bar of each reason: the dark part over the whole."""
+    """The score's own bar and the bar of each reason: the dark part over the whole, 45 of 60."""
     case, arrangement, _ = rooms.bedroom()
-    figure = plan_sheet(case, rooms.suggestion(arrangement, worth=((30, 60),)), 1)
+    figure = plan_sheet(case, rooms.suggestion(arrangement, worth=((45, 60),)), 1)
     page = figure.axes[0]
     dark = [p for p in page.patches if to_hex(p.get_facecolor()) == STYLE.accent]
     frames = [p for p in page.patches if to_hex(p.get_facecolor()) == STYLE.paper
@@ -291,7 +291,7 @@ def test_the_bar_of_a_reason_is_as_full_as_it_earned():
     for bar in dark:
         (frame,) = [f for f in frames if f.get_xy() == pytest.approx(bar.get_xy())]
         shares.append(bar.get_width() / frame.get_width())
-    assert sorted(shares) == pytest.approx([0.03, 0.5])
+    assert sorted(shares) == pytest.approx([0.045, 0.75])
 
 
 def test_the_overview_marks_what_was_won_and_what_was_lost():

@@ -134,3 +134,48 @@ def test_a_piece_is_called_what_the_person_calls_its_kind(word, kind, label):
     (piece,) = read_text(f'unit = "cm"\n{text}[[piece]]\nkind = "{word}"\n').pieces
     name = kind if word.split()[-1] == "Bed" else word
     assert (piece.name, piece.model, piece.kind, piece.short) == (name, name, kind, label)
+
+
+BEDS = [("full bed", "us-full"), ("queen bed", "us-queen"), ("king bed", "us-king")]
+
+
+@pytest.mark.parametrize(("name", "id_"), BEDS)
+def test_a_bed_by_its_american_name_is_that_mattress_and_a_plain_frame(name, id_):
+    """The published mattress in mm, and 50 mm more each way: the least of bed-frame-outside."""
+    width, length = (int(mm) for mm in re.findall(r"(\d+) x (\d+) mm", value(id_))[0])
+    assert value("bed-frame-outside").startswith("50-")
+    assert (kind(name).width, kind(name).depth) == (width + 50, length + 50)
+    inches = re.findall(r"(\d+) x (\d+) in", value(id_))[0]
+    assert (width, length) == tuple(round(int(n) * 25.4) for n in inches)
+
+
+@pytest.mark.parametrize("name", [name for name, _ in BEDS])
+def test_a_bed_for_two_asks_for_what_every_bed_for_two_asks(name):
+    """Only its size is its own: floor, uses, and what stands beside it are the double bed's."""
+    one, double = kind(name), kind("double bed")
+    assert one.clearances == double.clearances
+    assert one.roles == double.roles
+    for other in kinds().values():
+        for tie in other.ties:
+            assert (name in tie.to) == ("double bed" in tie.to)
+        assert (name in other.goes_with) == ("double bed" in other.goes_with)
+
+
+def test_a_queen_bed_is_wider_than_a_double_bed_and_so_named():
+    """The person's word is the kind's own now, with bedside tables on both sides."""
+    text = """
+    [room]
+    size = [400, 350]
+    [[door]]
+    wall = "A"
+    from_left = 20
+    width = 80
+    [[piece]]
+    kind = "queen bed"
+    [[piece]]
+    kind = "bedside table"
+    count = 2
+    """
+    bed, *tables = read_text(text).pieces
+    assert (bed.name, bed.kind, bed.width) == ("queen bed", "queen bed", 1574)
+    assert [table.anchor for table in tables] == ["queen bed", "queen bed"]

@@ -19,7 +19,7 @@ from arrange.scoring import musts_only
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.suggesting import suggest
 from arrange.whatif.nogoods import covers
-from arrange.whatif.repair import cheapest_repairs
+from arrange.whatif.repair import cheapest_repairs, gives_up
 from arrange.whatif.requirements import relaxations
 from arrange.words.why import repair_words
 
@@ -151,7 +151,7 @@ def test_owned_and_main_pieces_are_dearer():
 def test_sizes_step_down_the_standard_ones_and_a_bed_for_two_stays_one():
     """Mattresses 1600 and 1400 (`eu-king`, `eu-double`) with 50 mm of frame; never 1000."""
     known = kind("king bed")
-    bed = piece("bed", known.width, known.depth, kind="king bed", roles=known.roles)
+    bed = piece("bed", 1850, 2100, kind="king bed", roles=known.roles)
     offers = of(scenario(box(4000, 4000), bed), "smaller")
     assert [(o.changes[0].width, o.changes[0].depth) for o in offers] == [
         (1650, 2050),
@@ -411,3 +411,44 @@ def test_what_stands_there_today_counts_as_owned():
     case = scenario(room(), one, two, today=(at("one", "up", 0, 0),))
     offers = relaxations(case)
     assert {o.key[1]: o.cost for o in offers if o.key[0] == "leave out"} == {"one": 40, "two": 30}
+
+
+# ------------------------------------------------------ what the room is for is not given first
+
+NO_SIZES = "smaller = false\nsmaller_owned = false\n"
+# The main piece is to be bought and costs 1, the wardrobe is there already and costs 5.
+CHEAP = f"[costs]\nleave_out = 1\nleave_out_owned = 5\nmajor = 0\npurpose = 0\n{NO_SIZES}"
+
+
+def crowded(size, *pieces, costs=""):
+    """A room of ``size`` in cm with pieces given by kind, width and depth in cm."""
+    rows = "".join(
+        f'[[piece]]\nkind = "{kind_}"\nwidth = {w}\ndepth = {d}\n' for kind_, w, d in pieces
+    )
+    rows = rows.replace('"wardrobe"', '"wardrobe"\nowned = true')
+    return arrange.read_text(HEAD.replace("[300, 300]", str(list(size))) + rows + costs)
+
+
+CROWDED = {
+    "bed": crowded((260, 230), ("single bed", 95, 205), ("wardrobe", 250, 60), costs=CHEAP),
+    "sofa": crowded((260, 230), ("sofa", 220, 95), ("wardrobe", 250, 60), costs=CHEAP),
+    "desk": crowded((200, 200), ("desk", 180, 80), ("wardrobe", 190, 60), costs=CHEAP),
+}
+
+
+@pytest.mark.parametrize("main", CROWDED)
+def test_what_the_room_is_for_is_not_given_up_before_another_way_as_small(main):
+    """The efforts here make it the easier one to leave out; the wardrobe comes first even so."""
+    case = CROWDED[main]
+    name = next(p.name for p in case.pieces if p.name.endswith(main))
+    shown = [one.gives for one in repairs(case, most=8, seconds=60).repairs]
+    giving = [gives_up(case, gives) for gives in shown]
+    assert any(giving), "else the room says nothing"
+    assert not all(giving)
+    for rank, gives in enumerate(shown):
+        later = shown[rank + 1 :]
+        assert not giving[rank] or not any(
+            len(other) <= len(gives) and not gives_up(case, other) for other in later
+        )
+    assert not giving[0]
+    assert any(name in one.drops for gives in shown for one in gives)

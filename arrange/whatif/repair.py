@@ -5,6 +5,9 @@ remembered) unless a proof is there already that it cannot work, and then grown 
 that proof leaves open. So the first that works is the cheapest of all, the next one the
 cheapest of those that differ from it. Every arrangement shown has passed the judge.
 
+Whatever the efforts are, leaving out what the room is for is never proposed before another
+way with no more changes: where it works, sets as small that keep the piece are asked first.
+
 Where none is found in the time, something that helps is found from above: all pieces are
 left out, and then taken back in, the dearest first, as long as an arrangement is found.
 The same again with all that can give short of that. The cheaper of the two is not proven
@@ -32,6 +35,7 @@ from arrange.data.result import FULL, Suggestion
 from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
 from arrange.judge import judge
+from arrange.rules.selectors import purpose
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.suggesting import suggest
 from arrange.whatif.nogoods import Alike, Chosen, Nogoods, cost_of, covers, in_order, more, within
@@ -64,8 +68,14 @@ class _Tries:
         self.known: list[tuple[Chosen, Arrangement]] = []
 
     def best(self) -> tuple[Chosen, Arrangement] | None:
-        """The cheapest found so far."""
-        return min(self.known, key=_cost, default=None)
+        """The cheapest found so far that does not give up the room before it must."""
+        kept = [len(one[0]) for one in self.known if not gives_up(self.scenario, one[0])]
+        good = [
+            one
+            for one in self.known
+            if not gives_up(self.scenario, one[0]) or len(one[0]) < min(kept, default=AT_ONCE + 1)
+        ]
+        return min(good or self.known, key=_cost, default=None)
 
     def works(self, some: Iterable[Relaxation]) -> bool:
         """Whether an arrangement is found soon."""
@@ -107,6 +117,12 @@ class _Tries:
 
 def _cost(found: tuple[Chosen, Arrangement]) -> int:
     return cost_of(found[0])
+
+
+def gives_up(scenario: Scenario, chosen: Chosen) -> bool:
+    """Whether a set leaves out what the room is for: its bed, else sofa, table or desk."""
+    main = purpose(scenario)
+    return main is not None and any(main.name in one.drops for one in chosen)
 
 
 def _plain(some: Iterable[Relaxation]) -> Chosen:
@@ -221,16 +237,49 @@ class _Search:
             if len(self.found) == most or self.oracle.left <= end:
                 return
             *_, chosen = heapq.heappop(self._heap)
-            if any(covers(chosen, earlier) for earlier, _, _ in self.found):
-                continue
-            nogoods = self.nogoods.ways_on(chosen)
-            ways = self._ask(chosen) if nogoods is None else nogoods
-            if len(chosen) < AT_ONCE:
-                for offer in ways:
-                    grown = more(chosen, offer)
-                    if grown is not None:
-                        self._push(grown)
+            had = len(self.found)
+            self._settle(chosen)
+            if len(self.found) > had and gives_up(self.scenario, chosen):
+                last = self.found.pop()
+                self._rather(len(chosen), most, end)
+                if len(self.found) < most and not self._covered(chosen):
+                    self.found.append(last)
         self.closed = not self.undecided
+
+    def _rather(self, changes: int, most: int, end: float) -> None:
+        """Find what works with no more changes and keeps what the room is for.
+
+        Another is cheaper, so none of these is proven cheapest.
+        """
+        while len(self.found) < most and self.oracle.left > end:
+            small = [
+                entry
+                for entry in self._heap
+                if len(entry[-1]) <= changes and not gives_up(self.scenario, entry[-1])
+            ]
+            if not small:
+                return
+            least = min(small)
+            self._heap.remove(least)
+            heapq.heapify(self._heap)
+            had = len(self.found)
+            self._settle(least[-1])
+            self.found[had:] = [(one, where, False) for one, where, _ in self.found[had:]]
+
+    def _settle(self, chosen: Chosen) -> None:
+        """Ask about one set, or know already, and grow it."""
+        if self._covered(chosen):
+            return
+        nogoods = self.nogoods.ways_on(chosen)
+        ways = self._ask(chosen) if nogoods is None else nogoods
+        if len(chosen) < AT_ONCE:
+            for offer in ways:
+                grown = more(chosen, offer)
+                if grown is not None:
+                    self._push(grown)
+
+    def _covered(self, chosen: Chosen) -> bool:
+        return any(covers(chosen, earlier) for earlier, _, _ in self.found)
 
     def _push(self, chosen: Chosen) -> None:
         key = self.alike.key(chosen)
