@@ -391,15 +391,20 @@ def nearly(plan: Plan) -> Iterator[Found]:
     """Bed, sofa, screen, sideboard, coffee table: on an axis, flush, or clearly off; not 2 to 15.
 
     Axes: the piece it faces, its rug, fire, window or pair of windows, free wall, wall. A
-    coffee table has its seat's. The nearest axis counts. Dining tables have a measure of their own.
+    coffee table has its seat's. The nearest axis counts, and two that miss one another once.
+    Dining tables have a measure of their own.
     """
+    told: set[frozenset[str]] = set()
     for thing in plan.things:
         if thing.kind in BEDS | SOFAS | {"sideboard"} or thing in plan.screens:
             wall = plan.wall_behind(thing)
             axes = sorted(
                 ((off, name) for name, off in _axes(plan, thing, wall)), key=lambda a: a[0]
             )
-            if axes and CLOSE <= axes[0][0] <= 150 and not _flush(plan, thing, wall):
+            pair = frozenset({thing.name, axes[0][1]}) if axes else frozenset()
+            astray = axes and CLOSE <= axes[0][0] <= 150 and not _flush(plan, thing, wall)
+            if astray and pair not in told:
+                told.add(pair)
                 yield found("C", f"{cm(axes[0][0])} off the middle of {axes[0][1]}", thing)
         elif thing.kind == "coffee table":
             seat = plan.named(thing.host) or getattr(plan.group_of(thing), "main", None)

@@ -317,6 +317,12 @@ def test_a_gutter_filled_by_something_small_or_alike_on_both_sides_is_none():
     assert 4 not in numbers(record(bed, size=(135, 400), windows=(), doors=()))
 
 
+def test_two_that_miss_one_another_count_once():
+    """The screen 5 cm off the sofa's middle, both far off the middle of the room."""
+    data = record(put("sofa", 50, 0), put("tv unit", 90, 360, "down"), windows=())
+    assert [f.pieces for f in count(data) if f.number == 6] == [("sofa",)]
+
+
 def test_a_seat_without_a_table_counts_where_one_is_left_over():
     """A chair far from the sofa: the one table is at the sofa; or there are two there."""
     near, chair = put("side table", 50, 0), put("armchair", 415, 310, "left")
