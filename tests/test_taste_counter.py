@@ -108,6 +108,9 @@ SCREEN = put("tv unit", 135, 360, "down")
 CASE = put("bookcase", 0, 370, "down", "case 1")
 CORNER = put("sofa", 0, 0)
 TWO = "dining table for two"
+ARM = put("armchair", 0, 0, "right", "arm 1")
+OTHER = put("armchair", 410, 0, "left", "arm 2")
+BIG = put("rug", 140, 90, width=320, depth=220)
 SLEEP = (put("double bed", 0, 200, "right"), put("wardrobe", 0, 0))
 FLAT = (put("double bed", 0, 250, "right"), put("sofa", 0, 0), put("armchair", 250, 150, "left"))
 NEAR_BOARD = put("dining table for four", 110, 200), put("dining chair", 155, 282, "down")
@@ -160,6 +163,18 @@ CASES = {
     "8": (record(SOFA, put("rug", 105, 95)), record(SOFA, put("rug", 105, 75))),
     # The lamp stands in the far corner; or 15 cm beside the sofa.
     "9": (record(SOFA, put("floor lamp", 0, 365)), record(SOFA, put("floor lamp", 50, 0))),
+    # Two lamps at one armchair, none at the other; or one each.
+    "9 two": (
+        record(ARM, OTHER, put("floor lamp", 0, 85), put("floor lamp", 50, 150, name="lamp 2")),
+        record(ARM, OTHER, put("floor lamp", 0, 85), put("floor lamp", 465, 90, name="lamp 2")),
+    ),
+    # Before the sofa; or beside it.
+    "9 before": (record(SOFA, put("floor lamp", 190, 100)), record(SOFA, put("floor lamp", 50, 0))),
+    # A rug of 320 x 220 reaches 40 beyond the table on one side; or 70 and more all round.
+    "8 table": (
+        record(put("dining table for four", 180, 160), BIG),
+        record(put("dining table for four", 182.5, 160), put("rug", 90, 90, width=320, depth=220)),
+    ),
     # One case on each of two walls; or side by side.
     "10": (
         record(CASE, put("bookcase", 0, 100, "right", "case 2")),
