@@ -98,6 +98,11 @@ def _view_range(screen: Thing) -> tuple[float, float]:
     return 1500, 3000
 
 
+def _eye(bed: Thing) -> Vector:
+    """Where the head lies."""
+    return plus(bed.back, (250, bed.ahead))
+
+
 def viewers(plan: Plan) -> list[Thing]:
     """Who looks at the screen: the widest sofas, else the beds, else the widest seats."""
     for kinds in (SOFAS, BEDS, LOUNGE):
@@ -121,12 +126,11 @@ def view(plan: Plan) -> Iterator[Found]:
     fires = [f for f in plan.fixtures if f.kind in FIRES and f.at is not None]
     if seats[0].kind in BEDS:
         if screen is not None:
-            off, bed = min(
-                (between(b.ahead, towards(plus(b.back, (250, b.ahead)), screen.middle)), b)
-                for b in seats[:1] or seats
-            )
-            if off > 45:
-                yield found("A", f"the screen is {off:.0f} degrees off the axis", bed, screen)
+            offs = {b.name: between(b.ahead, towards(_eye(b), screen.middle)) for b in seats}
+            bed = min(seats, key=lambda b: offs[b.name])
+            if offs[bed.name] > 45:
+                text = f"the screen is {offs[bed.name]:.0f} degrees off the axis"
+                yield found("A", text, bed, screen)
         return
     marks = [(screen.middle, screen.ahead)] if screen else []
     marks += [(f.at, f.wall.inward if f.wall else None) for f in fires if f.at]
@@ -945,7 +949,7 @@ def bed_and_door(plan: Plan) -> Iterator[Found]:
     """
     door = plan.main_door
     for bed in plan.of(BEDS):
-        eye = plus(bed.back, (250, bed.ahead))
+        eye = _eye(bed)
         wall = plan.wall_behind(bed, 300)
         for window in plan.windows:
             if wall is not None and window.wall.name == wall.name:

@@ -4,6 +4,9 @@ Each number has a record with the fault and one without; what is drawn in them s
 room is 500 by 400 with its door at the lower right and a window in the middle of the top wall.
 """
 
+import ast
+from pathlib import Path
+
 import pytest
 
 import arrange
@@ -12,6 +15,7 @@ from arrange.output.fields import About
 from arrange.output.records import today_data
 from arrange.output.rooms import PLACED
 from arrange.whatif.today import assess_today
+from benchmarks import taste_counter as counter
 from benchmarks.taste_counter import count, counted, tally
 from benchmarks.taste_measures import MEASURES, TITLES
 
@@ -308,6 +312,65 @@ def test_a_fault_is_counted_and_its_absence_is_not(case):
     number = int(case.split()[0])
     assert number in numbers(faulty)
     assert number not in numbers(sound)
+
+
+def mirrored(data):
+    """The same in a mirror: left is right."""
+    room = data["room"]
+    wide = max(x for x, _ in room["outline"])
+
+    def flip(points):
+        return [[wide - x, y] for x, y in points]
+
+    length = {"A": wide, "C": wide, "B": room["outline"][0][1], "D": room["outline"][0][1]}
+
+    def moved(one):
+        hinge = {"left": "right", "right": "left"}[one.get("hinge", "left")]
+        at = length[one["wall"]] - one["from_left"] - one["width"]
+        return {**one, "from_left": at, "hinge": hinge}
+
+    def turned(piece):
+        way = piece["placement"]["facing"]
+        way = {"left": "right", "right": "left"}.get(way, way)
+        place = {**piece["placement"], "facing": way}
+        return {**piece, "placement": place, "footprint": flip(piece["footprint"])}
+
+    walls = [
+        {**w, "left_end": flip([w["right_end"]])[0], "right_end": flip([w["left_end"]])[0]}
+        for w in room["walls"]
+    ]
+    changed = {
+        "outline": flip(room["outline"]),
+        "walls": walls,
+        "doors": [moved(d) for d in room["doors"]],
+        "windows": [moved(w) for w in room["windows"]],
+        "fixtures": [{**f, "at": flip([f["at"]])[0]} for f in room["fixtures"]],
+    }
+    plans = [{**a, "pieces": list(map(turned, a["pieces"]))} for a in data["arrangements"]]
+    return {**data, "room": changed, "arrangements": plans}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_in_a_mirror_the_same_is_counted(case):
+    """Each fault of each case, with its pieces; only what is called left is called right."""
+    for data in CASES[case]:
+        seen = [(f.number, f.rank, f.plan, f.pieces) for f in count(data)]
+        assert sorted(
+            (f.number, f.rank, f.plan, f.pieces) for f in count(mirrored(data))
+        ) == sorted(seen)
+
+
+def test_the_counter_takes_nothing_of_the_program():
+    """Its three files import neither the package nor what imports it."""
+    folder = Path(counter.__file__).parent
+    for name in ("taste_counter", "taste_measures", "taste_plan"):
+        for node in ast.walk(ast.parse((folder / f"{name}.py").read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Import):
+                assert not any(one.name.startswith("arrange") for one in node.names)
+            elif isinstance(node, ast.ImportFrom):
+                assert not (node.module or "").startswith("arrange")
+                own = (node.module or "").startswith("benchmarks")
+                assert not own or (node.module or "").startswith("benchmarks.taste_")
 
 
 def test_every_number_has_a_case():
