@@ -98,6 +98,11 @@ def _view_range(screen: Thing) -> tuple[float, float]:
     return 1500, 3000
 
 
+def _eye(bed: Thing) -> Vector:
+    """Where the head lies."""
+    return plus(bed.back, (250, bed.ahead))
+
+
 def viewers(plan: Plan) -> list[Thing]:
     """Who looks at the screen: the widest sofas, else the beds, else the widest seats."""
     for kinds in (SOFAS, BEDS, LOUNGE):
@@ -121,12 +126,11 @@ def view(plan: Plan) -> Iterator[Found]:
     fires = [f for f in plan.fixtures if f.kind in FIRES and f.at is not None]
     if seats[0].kind in BEDS:
         if screen is not None:
-            off, bed = min(
-                (between(b.ahead, towards(plus(b.back, (250, b.ahead)), screen.middle)), b)
-                for b in seats[:1] or seats
-            )
-            if off > 45:
-                yield found("A", f"the screen is {off:.0f} degrees off the axis", bed, screen)
+            offs = {b.name: between(b.ahead, towards(_eye(b), screen.middle)) for b in seats}
+            bed = min(seats, key=lambda b: offs[b.name])
+            if offs[bed.name] > 45:
+                text = f"the screen is {offs[bed.name]:.0f} degrees off the axis"
+                yield found("A", text, bed, screen)
         return
     marks = [(screen.middle, screen.ahead)] if screen else []
     marks += [(f.at, f.wall.inward if f.wall else None) for f in fires if f.at]
@@ -391,15 +395,20 @@ def nearly(plan: Plan) -> Iterator[Found]:
     """Bed, sofa, screen, sideboard, coffee table: on an axis, flush, or clearly off; not 2 to 15.
 
     Axes: the piece it faces, its rug, fire, window or pair of windows, free wall, wall. A
-    coffee table has its seat's. The nearest axis counts. Dining tables have a measure of their own.
+    coffee table has its seat's. The nearest axis counts, and two that miss one another once.
+    Dining tables have a measure of their own.
     """
+    told: set[frozenset[str]] = set()
     for thing in plan.things:
         if thing.kind in BEDS | SOFAS | {"sideboard"} or thing in plan.screens:
             wall = plan.wall_behind(thing)
             axes = sorted(
                 ((off, name) for name, off in _axes(plan, thing, wall)), key=lambda a: a[0]
             )
-            if axes and CLOSE <= axes[0][0] <= 150 and not _flush(plan, thing, wall):
+            pair = frozenset({thing.name, axes[0][1]}) if axes else frozenset()
+            astray = axes and CLOSE <= axes[0][0] <= 150 and not _flush(plan, thing, wall)
+            if astray and pair not in told:
+                told.add(pair)
                 yield found("C", f"{cm(axes[0][0])} off the middle of {axes[0][1]}", thing)
         elif thing.kind == "coffee table":
             seat = plan.named(thing.host) or getattr(plan.group_of(thing), "main", None)
@@ -489,6 +498,17 @@ def _rug_of(plan: Plan, rug: Thing) -> Thing | None:
     return max([*on, *near], key=lambda t: t.shape.intersection(rug.shape).area, default=None)
 
 
+def _beyond(rug: Thing, host: Thing) -> list[tuple[float, float]]:
+    """How far a rug reaches beyond a table, to either side along both directions."""
+    spans = [(rug.span(v), host.span(v)) for v in (host.across, host.ahead)]
+    return [(table_[0] - mine[0], mine[1] - table_[1]) for mine, table_ in spans]
+
+
+def _holds(rug: Thing, host: Thing) -> bool:
+    """Whether it is large enough to reach 60 beyond the table all round."""
+    return all(sum(pair) >= 1200 for pair in _beyond(rug, host))
+
+
 def _on_rug(plan: Plan, rug: Thing, host: Thing | None) -> Iterator[Found]:
     legs_off = DINING | DESKS if host is None or host.kind not in DINING else DESKS
     for one in plan.of(legs_off):
@@ -499,7 +519,8 @@ def _on_rug(plan: Plan, rug: Thing, host: Thing | None) -> Iterator[Found]:
             yield found("C", f"{on} of its legs on the rug", one, rug)
     standing = shapely.union_all([t.shape for t in plan.things if t.stands and t.bottom < 100])
     covered = rug.shape.intersection(standing).area / rug.shape.area
-    if covered > 0.7:
+    small = host is not None and host.kind in DINING and not _holds(rug, host)
+    if covered > 0.7 and not small:
         yield found("C", f"{covered:.0%} covered", rug)
     for door in plan.doors:
         if rug.shape.exterior.intersection(door.swing).length > 50:
@@ -524,59 +545,48 @@ def rug(plan: Plan) -> Iterator[Found]:
             if abs(across) > 100:
                 yield found("C", f"its middle is {cm(abs(across))} off the group's", one, host)
         elif host is not None and host.kind in DINING:
-            beyond = [
-                (one.span(v)[1] - host.span(v)[1], host.span(v)[0] - one.span(v)[0])
-                for v in (host.across, host.ahead)
-            ]
-            wide_enough = all(sum(pair) >= 1200 for pair in beyond)
-            if wide_enough and min(map(min, beyond)) < 599:
-                yield found("C", f"{cm(min(map(min, beyond)))} beyond the table", one, host)
+            least = min(map(min, _beyond(one, host)))
+            if _holds(one, host) and least < 599:
+                yield found("C", f"{cm(least)} beyond the table", one, host)
         if max(one.width, one.depth) > 2 * min(one.width, one.depth):
             for first, second, way in plan.lanes:
                 if way.crosses(one.shape):
                     yield found("C", f"across the way from {first.name} to {second.name}", one)
 
 
-def _lit(plan: Plan, lamp_: Thing) -> list[tuple[float, Thing, bool]]:
-    """Seats, pillows and desks within 60 of a lamp: how far, which, and whether it is before it."""
-    near = []
-    for one in plan.of(LOUNGE | BEDS | DESKS):
-        far = (one.pillow if one.kind in BEDS else one.shape).distance(lamp_.shape)
-        right, ahead = one.local(lamp_.middle)
-        before = ahead > one.depth / 2 and abs(right) < one.width / 2 and one.kind not in DESKS
-        if far <= 600:
-            near.append((far, one, before))
-    return sorted(near, key=lambda row: row[0])
+def _light_needed(plan: Plan, one: Thing) -> list[tuple[float, Thing, bool]]:
+    """Seats, pillows and desks: how far from a lamp, which, and whether it is before them."""
+    rows = []
+    for host in plan.of(LOUNGE | BEDS | DESKS):
+        far = (host.pillow if host.kind in BEDS else host.shape).distance(one.shape)
+        right, ahead = host.local(one.middle)
+        before = ahead > host.depth / 2 and abs(right) < host.width / 2 and host.kind not in DESKS
+        rows.append((far, host, before))
+    return sorted(rows, key=lambda row: row[0])
 
 
 def lamp(plan: Plan) -> Iterator[Found]:
     """A lamp within 60 of a seat, pillow or desk, beside or behind it; one each before two.
 
-    90 from a cot. *Not*: a pair at a sofa or bed; rooms where nobody sits or lies.
+    *Not*: a pair at a sofa or bed; rooms where nobody sits or lies. Near a cot it is counted there.
     """
-    hosts: dict[str, list[Thing]] = {}
+    lit: dict[str, list[Thing]] = {}
+    reached: set[str] = set()
     for one in plan.of(LAMPS):
-        for cot_ in plan.of(COTS):
-            if one.shape.distance(cot_.shape) < 900:
-                yield found("C", f"{cm(one.shape.distance(cot_.shape))} from the cot", one, cot_)
-        if not plan.of(LOUNGE | BEDS | DESKS):
-            continue
-        near = _lit(plan, one)
-        if not near:
-            far = min(t.shape.distance(one.shape) for t in plan.of(LOUNGE | BEDS | DESKS))
-            yield found("C", f"nobody within 60 cm of it, the next {cm(far)} away", one)
-        elif all(before for *_, before in near):
+        rows = _light_needed(plan, one)
+        near = [row for row in rows if row[0] <= 600]
+        reached |= {host.name for _, host, _ in near}
+        if rows and not near:
+            text = f"nobody within 60 cm of it, {rows[0][1].name} {cm(rows[0][0])} away"
+            yield found("C", text, one)
+        elif near and all(before for *_, before in near):
             yield found("C", f"it stands before {near[0][1].name}", one, near[0][1])
-        else:
-            hosts.setdefault(near[0][1].name, []).append(one)
-    dark = [
-        t
-        for t in plan.of(LOUNGE | DESKS)
-        if not any(t in [h for _, h, _ in _lit(plan, x)] for x in plan.of(LAMPS))
-    ]
-    for name, lamps in hosts.items():
-        host = plan.named(name)
-        if len(lamps) > 1 and dark and host is not None and host.kind not in SOFAS | BEDS:
+        elif near:
+            lit.setdefault(near[0][1].name, []).append(one)
+    dark = [t for t in plan.of(LOUNGE | DESKS) if t.name not in reached]
+    pairs = {t.name for t in plan.of(SOFAS | BEDS)}
+    for name, lamps in lit.items():
+        if len(lamps) > 1 and dark and name not in pairs:
             yield found("C", f"two lamps where {dark[0].name} has none", *lamps, dark[0])
 
 
@@ -939,7 +949,7 @@ def bed_and_door(plan: Plan) -> Iterator[Found]:
     """
     door = plan.main_door
     for bed in plan.of(BEDS):
-        eye = plus(bed.back, (250, bed.ahead))
+        eye = _eye(bed)
         wall = plan.wall_behind(bed, 300)
         for window in plan.windows:
             if wall is not None and window.wall.name == wall.name:

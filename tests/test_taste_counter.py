@@ -4,6 +4,9 @@ Each number has a record with the fault and one without; what is drawn in them s
 room is 500 by 400 with its door at the lower right and a window in the middle of the top wall.
 """
 
+import ast
+from pathlib import Path
+
 import pytest
 
 import arrange
@@ -12,6 +15,7 @@ from arrange.output.fields import About
 from arrange.output.records import today_data
 from arrange.output.rooms import PLACED
 from arrange.whatif.today import assess_today
+from benchmarks import taste_counter as counter
 from benchmarks.taste_counter import count, counted, tally
 from benchmarks.taste_measures import MEASURES, TITLES
 
@@ -108,6 +112,9 @@ SCREEN = put("tv unit", 135, 360, "down")
 CASE = put("bookcase", 0, 370, "down", "case 1")
 CORNER = put("sofa", 0, 0)
 TWO = "dining table for two"
+ARM = put("armchair", 0, 0, "right", "arm 1")
+OTHER = put("armchair", 410, 0, "left", "arm 2")
+BIG = put("rug", 140, 90, width=320, depth=220)
 SLEEP = (put("double bed", 0, 200, "right"), put("wardrobe", 0, 0))
 FLAT = (put("double bed", 0, 250, "right"), put("sofa", 0, 0), put("armchair", 250, 150, "left"))
 NEAR_BOARD = put("dining table for four", 110, 200), put("dining chair", 155, 282, "down")
@@ -160,6 +167,18 @@ CASES = {
     "8": (record(SOFA, put("rug", 105, 95)), record(SOFA, put("rug", 105, 75))),
     # The lamp stands in the far corner; or 15 cm beside the sofa.
     "9": (record(SOFA, put("floor lamp", 0, 365)), record(SOFA, put("floor lamp", 50, 0))),
+    # Two lamps at one armchair, none at the other; or one each.
+    "9 two": (
+        record(ARM, OTHER, put("floor lamp", 0, 85), put("floor lamp", 50, 150, name="lamp 2")),
+        record(ARM, OTHER, put("floor lamp", 0, 85), put("floor lamp", 465, 90, name="lamp 2")),
+    ),
+    # Before the sofa; or beside it.
+    "9 before": (record(SOFA, put("floor lamp", 190, 100)), record(SOFA, put("floor lamp", 50, 0))),
+    # A rug of 320 x 220 reaches 40 beyond the table on one side; or 70 and more all round.
+    "8 table": (
+        record(put("dining table for four", 180, 160), BIG),
+        record(put("dining table for four", 182.5, 160), put("rug", 90, 90, width=320, depth=220)),
+    ),
     # One case on each of two walls; or side by side.
     "10": (
         record(CASE, put("bookcase", 0, 100, "right", "case 2")),
@@ -295,6 +314,65 @@ def test_a_fault_is_counted_and_its_absence_is_not(case):
     assert number not in numbers(sound)
 
 
+def mirrored(data):
+    """The same in a mirror: left is right."""
+    room = data["room"]
+    wide = max(x for x, _ in room["outline"])
+
+    def flip(points):
+        return [[wide - x, y] for x, y in points]
+
+    length = {"A": wide, "C": wide, "B": room["outline"][0][1], "D": room["outline"][0][1]}
+
+    def moved(one):
+        hinge = {"left": "right", "right": "left"}[one.get("hinge", "left")]
+        at = length[one["wall"]] - one["from_left"] - one["width"]
+        return {**one, "from_left": at, "hinge": hinge}
+
+    def turned(piece):
+        way = piece["placement"]["facing"]
+        way = {"left": "right", "right": "left"}.get(way, way)
+        place = {**piece["placement"], "facing": way}
+        return {**piece, "placement": place, "footprint": flip(piece["footprint"])}
+
+    walls = [
+        {**w, "left_end": flip([w["right_end"]])[0], "right_end": flip([w["left_end"]])[0]}
+        for w in room["walls"]
+    ]
+    changed = {
+        "outline": flip(room["outline"]),
+        "walls": walls,
+        "doors": [moved(d) for d in room["doors"]],
+        "windows": [moved(w) for w in room["windows"]],
+        "fixtures": [{**f, "at": flip([f["at"]])[0]} for f in room["fixtures"]],
+    }
+    plans = [{**a, "pieces": list(map(turned, a["pieces"]))} for a in data["arrangements"]]
+    return {**data, "room": changed, "arrangements": plans}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_in_a_mirror_the_same_is_counted(case):
+    """Each fault of each case, with its pieces; only what is called left is called right."""
+    for data in CASES[case]:
+        seen = [(f.number, f.rank, f.plan, f.pieces) for f in count(data)]
+        assert sorted(
+            (f.number, f.rank, f.plan, f.pieces) for f in count(mirrored(data))
+        ) == sorted(seen)
+
+
+def test_the_counter_takes_nothing_of_the_program():
+    """Its three files import neither the package nor what imports it."""
+    folder = Path(counter.__file__).parent
+    for name in ("taste_counter", "taste_measures", "taste_plan"):
+        for node in ast.walk(ast.parse((folder / f"{name}.py").read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Import):
+                assert not any(one.name.startswith("arrange") for one in node.names)
+            elif isinstance(node, ast.ImportFrom):
+                assert not (node.module or "").startswith("arrange")
+                own = (node.module or "").startswith("benchmarks")
+                assert not own or (node.module or "").startswith("benchmarks.taste_")
+
+
 def test_every_number_has_a_case():
     """From 1 to 25."""
     assert {int(case.split()[0]) for case in CASES} == set(range(1, 26)) == set(TITLES)
@@ -315,6 +393,12 @@ def test_a_gutter_filled_by_something_small_or_alike_on_both_sides_is_none():
     assert 4 in numbers(record(bed, put("plant", 0, 200, width=20, depth=60)))
     assert 4 in numbers(record(bed, put("rug", 0, 250)))
     assert 4 not in numbers(record(bed, size=(135, 400), windows=(), doors=()))
+
+
+def test_two_that_miss_one_another_count_once():
+    """The screen 5 cm off the sofa's middle, both far off the middle of the room."""
+    data = record(put("sofa", 50, 0), put("tv unit", 90, 360, "down"), windows=())
+    assert [f.pieces for f in count(data) if f.number == 6] == [("sofa",)]
 
 
 def test_a_seat_without_a_table_counts_where_one_is_left_over():
