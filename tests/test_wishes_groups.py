@@ -150,8 +150,8 @@ def test_what_is_said_of_lamps():
     [
         pytest.param(1500, 900 + 349, 1, id="349 before it: the cup is in reach"),
         pytest.param(1500, 900 + 350, 2, id="350"),
-        pytest.param(1500, 900 + 450, 2, id="450"),
-        pytest.param(1500, 900 + 451, 1, id="451"),
+        pytest.param(1500, 900 + 460, 2, id="460"),
+        pytest.param(1500, 900 + 461, 1, id="461"),
         pytest.param(1500, 900 + 600, 1, id="600"),
         pytest.param(1500, 900 + 601, 0, id="601: no cup, no coffee table"),
         pytest.param(2500, 900 + 400, 2, id="its middle at the sofa's end: 2500 + 500"),

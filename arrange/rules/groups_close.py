@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from arrange.data.lengths import the
 from arrange.data.scenario import Scenario
@@ -56,32 +57,45 @@ class GroupsClose(Rule):
         return close
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
-        """How many groups are closer inside, and the first that is not."""
-        counted = _counted(scene.scenario)
-        wrong = [text for group in counted if (text := _wrong(scene, group))]
-        level = len(counted) - len(wrong)
-        text = wrong[0] if wrong else "What belongs together stands closer than what does not"
-        return Measure(level, text, f"{level} of {len(claim.steps)}", "closer inside")
+        """How many groups are closer inside, and the one that is least so."""
+        spans = [_span(scene, group) for group in _counted(scene.scenario)]
+        wrong = [span for span in spans if not span.inside < min(span.outside, FARTHEST + 1)]
+        level, things = len(spans) - len(wrong), len(claim.steps)
+        text = "What belongs together stands closer than what does not"
+        if wrong:
+            text = _wrong(scene, max(wrong, key=lambda span: span.inside - span.outside))
+        return Measure(level, text, f"{level} of {things}", "closer inside")
+
+
+@dataclass(frozen=True, slots=True)
+class _Span:
+    """The largest gap inside a group in mm and of which piece, the gap to which next group."""
+
+    inside: int
+    piece: str
+    outside: int
+    next_to: str
 
 
 def _counted(scenario: Scenario) -> list[Group]:
     return [group for group in groups(scenario) if group.others]
 
 
-def _wrong(scene: Scene, group: Group) -> str:
-    """What is wrong with a group; nothing if it is close together."""
-    inside, far = max((_inside(scene, group, p.name), p.name) for p in group.others)
+def _span(scene: Scene, group: Group) -> _Span:
+    inside, piece = max((_inside(scene, group, p.name), p.name) for p in group.others)
     outside, next_to = min(
         (_outside(scene, group, other), other.main.name)
         for other in groups(scene.scenario)
         if other.main.name != group.main.name
     )
-    if inside <= FARTHEST and inside < outside:
-        return ""
-    text = f"{the(far, first=True)} is {scene.length(inside)} from its group"
-    if inside > FARTHEST:
+    return _Span(inside, piece, outside, next_to)
+
+
+def _wrong(scene: Scene, span: _Span) -> str:
+    text = f"{the(span.piece, first=True)} is {scene.length(span.inside)} from its group"
+    if span.inside > FARTHEST:
         return text
-    return f"{text}, the group of {the(next_to)} is {scene.length(outside)} away"
+    return f"{text}, the group of {the(span.next_to)} is {scene.length(span.outside)} away"
 
 
 def _inside(scene: Scene, group: Group, name: str) -> int:

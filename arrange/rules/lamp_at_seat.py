@@ -185,4 +185,7 @@ def _wrong(scene: Scene, lamp: Placed, places: Mapping[str, str]) -> str:
         return f"{text}, the nearest to need it"
     if host.name in places.values():
         return f"{text}, which has a lamp already"
-    return f"{the(lamp.name, first=True)} stands before {_name(host)}, not beside or behind it"
+    what, where = the(lamp.name, first=True), the(host.name)
+    if _name(host) != where:
+        return f"{what} stands farther down {where} than the pillow"
+    return f"{what} stands before {where}, not beside or behind it"
