@@ -30,6 +30,8 @@ OUTLINES = (
     ),
 )
 
+USES = (None, None, "one room for all", "living and dining room")
+
 
 def random_scenario(seed):
     """A room with two doors, windows, sockets, perhaps a hearth, and five to eight pieces."""
@@ -52,11 +54,13 @@ def random_scenario(seed):
         box = ((2900, 2300), (2900, 2800), (3400, 2800), (3400, 2300))
         openings["fixtures"].append(Fixture("stove", "stove", box, top=1200))
     pieces = _pieces(rng)
-    return Scenario("random", room(corners, **openings), tuple(pieces), unit="mm")
+    use = rng.choice(USES)
+    return Scenario("random", room(corners, **openings), tuple(pieces), unit="mm", use=use)
 
 
 def _pieces(rng):
     pool = [_bed, _sofa, _armchairs, _screen, _desk, _shelves, _wardrobe, _reading]
+    pool += [_small_tables, _lamps, _dining]
     return [p for make in rng.sample(pool, rng.randrange(4, 6)) for p in make(rng)]
 
 
@@ -133,6 +137,25 @@ def _reading(rng):
     lamp = {"anchor": "reading chair", "slots": slots, "roles": {"light"}}
     rug = piece("rug", rng.randrange(1200, 2000), 1400, 15, flat=True, stands="free")
     return [chair, piece("lamp", 350, 350, 1600, **lamp), rug]
+
+
+def _small_tables(rng):
+    width = rng.randrange(700, 1100)
+    tables = [piece("coffee table", width, 500, 420, stands="free", roles={"table", "coffee"})]
+    return [*tables, piece("side table", 400, 400, 550, stands="free", roles={"table", "side"})]
+
+
+def _lamps(rng):
+    more = {"roles": {"light"}, "kind": "floor lamp", "stands": "free"}
+    return [piece(f"floor lamp {i}", 300, 300, 1600, **more) for i in range(rng.randrange(1, 4))]
+
+
+def _dining(rng):
+    width = rng.randrange(800, 1400)
+    slots = tuple(Slot(side, gap=20, facing="toward") for side in ("front", "back"))
+    more = {"anchor": "dining table", "slots": slots, "roles": {"seat", "dining seat"}}
+    chairs = [piece(f"dining chair {i}", 450, 450, 900, kind="chair", **more) for i in (1, 2)]
+    return [piece("dining table", width, 800, 740, stands="free", roles={"dine", "table"}), *chairs]
 
 
 def thrown(scenario, seed):

@@ -4,6 +4,8 @@ Every row is judged from shapes and asked of the model: ``levels`` fails if the
 two disagree. The plain room is 5000 across and 4000 up.
 """
 
+from dataclasses import replace
+
 import pytest
 from plain_rooms import (
     BOTTOM,
@@ -26,6 +28,7 @@ from plain_rooms import (
 
 from arrange.data.piece import Slot
 from arrange.data.room import Fixture
+from arrange.rules import RULES
 
 SHELF = piece("shelf", 800, 300, 2000, stands="free", goes_with=("desk",))
 DESK = piece("desk", 1400, 700, 740, stands="free", goes_with=("shelf",))
@@ -80,6 +83,26 @@ def test_used_together_is_not_for_what_is_tied_or_watched():
     # The stool in front of the desk, which faces down: (1400 - 400) / 2, 1000 - 50 - 400.
     places = at(desk, 0, 1000), at(stool, 500, 550), at(sofa, 2500, 0), at(screen, 2500, 3000)
     assert levels(s, "used-together", *places) == []
+
+
+@pytest.mark.parametrize(
+    ("one", "two", "left"),
+    [
+        pytest.param({"seat", "sofa"}, {"table", "coffee"}, 0, id="cup in reach"),
+        pytest.param({"light"}, {"seat", "lounge"}, 0, id="lamp at seat"),
+        pytest.param({"seat", "sofa"}, {"seat", "lounge"}, 0, id="talking distance"),
+        pytest.param({"bedside"}, {"bed", "sleep"}, 0, id="in reach"),
+        pytest.param({"store"}, {"dine", "table"}, 0, id="serving"),
+        pytest.param({"store", "books"}, {"seat", "lounge"}, 1, id="books and a chair"),
+        pytest.param({"store", "books"}, {"desk", "table"}, 1, id="books and a desk"),
+    ],
+)
+def test_used_together_leaves_to_other_rules_what_they_say(one, two, left):
+    """A pair that another rule measures has nothing to earn here, whichever names the other."""
+    a, b = piece("a", roles=one, stands="free"), piece("b", roles=two, stands="free")
+    rule = next(r for r in RULES if r.id == "used-together")
+    for x, y in ((replace(a, goes_with=("b",)), b), (a, replace(b, goes_with=("a",)))):
+        assert len(rule.claims(scenario(room(), x, y))) == left
 
 
 SOFA = piece("sofa", 2000, 900, 850, roles={"seat", "sofa"})

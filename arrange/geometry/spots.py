@@ -7,6 +7,7 @@ fixture. Pieces, in the model as on a finished plan, have the same four bounds.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol
 
@@ -49,6 +50,26 @@ class Spot:
     y0: int
     x1: int
     y1: int
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """A box whose edges are numbers on a plan or expressions in a model."""
+
+    x0: Coordinate
+    y0: Coordinate
+    x1: Coordinate
+    y1: Coordinate
+
+
+def around(things: Sequence[Bounded]) -> Bounds:
+    """The smallest box that covers all of them, on a plan."""
+    return Bounds(
+        min(t.x0 for t in things),
+        min(t.y0 for t in things),
+        max(t.x1 for t in things),
+        max(t.y1 for t in things),
+    )
 
 
 def opening_spot(room: Room, opening: Door | Window) -> Spot:

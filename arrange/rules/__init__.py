@@ -19,6 +19,7 @@ from arrange.rules.centred_on_wall import CentredOnWall
 from arrange.rules.clear_floor import ClearFloor
 from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.rules.cot_window import CotWindow
+from arrange.rules.cup_in_reach import CupInReach
 from arrange.rules.daylight import Daylight
 from arrange.rules.door_floor import DoorFloor
 from arrange.rules.entering_view import EnteringView
@@ -26,11 +27,13 @@ from arrange.rules.escape_window import EscapeWindow
 from arrange.rules.facing import FacingPlace
 from arrange.rules.fixtures_free import FixturesFree
 from arrange.rules.focal_point import FocalPoint
+from arrange.rules.groups_close import GroupsClose
 from arrange.rules.headroom import Headroom
 from arrange.rules.heat import Heat
 from arrange.rules.in_their_place import InTheirPlace
 from arrange.rules.in_view_of import InViewOf
 from arrange.rules.inside_room import InsideRoom
+from arrange.rules.lamp_at_seat import LampAtSeat
 from arrange.rules.least_clearance import LeastClearance
 from arrange.rules.narrow_gaps import NarrowGaps
 from arrange.rules.near import Near
@@ -46,6 +49,7 @@ from arrange.rules.talking_distance import TalkingDistance
 from arrange.rules.used_together import UsedTogether
 from arrange.rules.walkway import Walkway
 from arrange.rules.windows_clear import WindowsClear
+from arrange.rules.zones import Zones
 
 RULES: tuple[Rule, ...] = (
     InsideRoom(),
@@ -81,6 +85,10 @@ RULES: tuple[Rule, ...] = (
     SeatsTurned(),
     ScreenView(),
     FocalPoint(),
+    LampAtSeat(),
+    CupInReach(),
+    Zones(),
+    GroupsClose(),
     UsedTogether(),
     CentredOnWall(),
     NarrowGaps(),

@@ -108,10 +108,12 @@ class Verbs(Protocol[L]):
     ) -> None:
         """If its back is on that wall, its left end comes in one of the ranges (mm along)."""
 
-    def near(self, literal: L, one: Bounded, two: Bounded, distance: int) -> None:
+    def near(self, literal: L, one: Bounded, two: Bounded, distance: Coordinate) -> None:
         """The gap across and the gap up the plan are at most ``distance`` mm."""
 
-    def near_one(self, literal: L, one: Bounded, others: Sequence[Bounded], distance: int) -> None:
+    def near_one(
+        self, literal: L, one: Bounded, others: Sequence[Bounded], distance: Coordinate
+    ) -> None:
         """``near`` to one of the others at least."""
 
     def levels_near(
@@ -119,8 +121,17 @@ class Verbs(Protocol[L]):
     ) -> Sequence[L]:
         """A literal a step: ``near_one`` within that many mm."""
 
-    def beyond(self, literal: L, one: Bounded, two: Bounded, distance: int) -> None:
+    def beyond(self, literal: L, one: Bounded, two: Bounded, distance: Coordinate) -> None:
         """The gap across or the gap up the plan is at least ``distance`` mm."""
+
+    def number(self, low: int, high: int, name: str = "") -> Coordinate:
+        """A fresh whole number between two bounds, both included."""
+
+    def around(self, names: Sequence[str]) -> Bounded:
+        """A box that covers these pieces: the smallest one, or a larger."""
+
+    def tally(self, literals: Sequence[L]) -> Sequence[L]:
+        """A literal a count: the first k of them are true only if k of ``literals`` are."""
 
     def off_floor(self, literal: L, name: str, convex: Polygon) -> None:
         """The body of a piece shares no floor with a convex shape; touching is allowed."""

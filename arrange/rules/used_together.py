@@ -13,6 +13,18 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 
 STEPS = (2500, 1500, 600)  # mm; common practice, no source
+# Roles of two pieces between which a rule of its own measures.
+SEATS, TABLES = {"seat"}, {"coffee", "side"}
+ELSEWHERE = (
+    (SEATS, {"screen"} | TABLES),
+    ({"sofa", "lounge"}, {"sofa", "lounge"}),
+    ({"light"}, SEATS | {"bed", "desk"}),
+    ({"bedside"}, {"bed"}),
+    ({"clothes", "dress"}, {"clothes", "dress"}),
+    ({"store"}, {"dine"}),
+    ({"entrance"}, {"entrance"}),
+    ({"cot"}, {"lounge", "child"}),
+)
 
 
 class UsedTogether(Rule):
@@ -21,8 +33,10 @@ class UsedTogether(Rule):
     What goes with what is part of each kind of piece; where both kinds name each
     other, the one whose first piece is the larger speaks. The distance is the larger
     of the gap across and the gap up the plan, to the nearest piece of that kind.
-    Pieces tied to each other, or to the same piece, are together already; seat
-    and screen keep a distance of their own. Common practice, no source.
+    Pieces tied to each other, or to the same piece, are together already. What other
+    rules say better is left to them: seat and screen, seats among themselves and with
+    their tables, lamps, bedside tables, what one dresses at, what is served from, what
+    stands at the front door, what a child is cared for at. Common practice, no source.
     """
 
     id = "used-together"
@@ -68,7 +82,7 @@ class UsedTogether(Rule):
 def _partners(scenario: Scenario, piece: Piece, kind: str) -> list[Piece]:
     """The pieces of that kind; none if one of them is tied to this one already."""
     others = [p for p in scenario.pieces if p.kind == kind and p.name != piece.name]
-    if any(_tied(piece, p) or _watched(piece, p) for p in others):
+    if any(_tied(piece, p) or _said_elsewhere(piece, p) for p in others):
         return []
     return others
 
@@ -78,5 +92,7 @@ def _tied(one: Piece, two: Piece) -> bool:
     return same or one.anchor == two.name or two.anchor == one.name
 
 
-def _watched(one: Piece, two: Piece) -> bool:
-    return {"seat", "screen"} <= one.roles | two.roles
+def _said_elsewhere(one: Piece, two: Piece) -> bool:
+    """Whether another rule says how far the two may be apart."""
+    pairs = ((one.roles, two.roles), (two.roles, one.roles))
+    return any(a & mine and b & its for a, b in pairs for mine, its in ELSEWHERE)

@@ -18,7 +18,7 @@ from arrange.data.piece import Clearance, Piece
 from arrange.data.result import FAULT, FULL
 from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
-from arrange.geometry.spots import Bounded
+from arrange.geometry.spots import Bounded, Bounds
 from arrange.rules import Rule, active_rules, all_regions
 from arrange.scoring import Share, shares
 from arrange.solver.boxes import PLAN, SCALE, Box, Expr, Literal, all_of, directions, fixed
@@ -45,13 +45,13 @@ class Verbs:
         """A literal that is false."""
         return self.cp.new_constant(0)
 
-    def near(self, literal: Literal, one: Bounded, two: Bounded, distance: int) -> None:
+    def near(self, literal: Literal, one: Bounded, two: Bounded, distance: Expr) -> None:
         """The gap across and the gap up the plan are at most ``distance`` mm."""
         for gap in (two.x0 - one.x1, one.x0 - two.x1, two.y0 - one.y1, one.y0 - two.y1):
             self.cp.add(gap <= distance).only_enforce_if(literal)
 
     def near_one(
-        self, literal: Literal, one: Bounded, others: Sequence[Bounded], distance: int
+        self, literal: Literal, one: Bounded, others: Sequence[Bounded], distance: Expr
     ) -> None:
         """``near`` to one of the others at least."""
         if len(others) == 1:
@@ -130,6 +130,7 @@ class Model(Verbs):
         self.cp = cp_model.CpModel()
         self.ground = FloorConstraints(scenario.room, all_regions(scenario))
         self._zones: dict[tuple[str, str], Zone] = {}
+        self._around: dict[tuple[str, ...], Bounds] = {}
         self.levels: dict[str, list[Literal]] = {}
         self.shares: tuple[Share, ...] = shares(scenario)
         for piece in _anchors_first(scenario.pieces):
@@ -209,7 +210,7 @@ class Model(Verbs):
         """Whether a piece has its back on a wall; None if it never can."""
         return self.place(name).walls.get(wall)
 
-    def beyond(self, literal: Literal, one: Bounded, two: Bounded, distance: int) -> None:
+    def beyond(self, literal: Literal, one: Bounded, two: Bounded, distance: Expr) -> None:
         """When true, the gap across or the gap up the plan is at least ``distance``."""
         choices = [self.literal() for _ in range(4)]
         self.when(choices[0], two.x0 - one.x1 >= distance)
@@ -217,6 +218,26 @@ class Model(Verbs):
         self.when(choices[2], two.y0 - one.y1 >= distance)
         self.when(choices[3], one.y0 - two.y1 >= distance)
         self.one_of(choices, when=[literal])
+
+    def around(self, names: Sequence[str]) -> Bounded:
+        """A box that covers these pieces: the smallest one, or a larger. Made once."""
+        key = tuple(names)
+        if len(key) == 1:
+            return self.place(key[0])
+        if key not in self._around:
+            x0, y0, x1, y1 = self.scenario.room.bounds
+            box = Bounds(*[self.number(*ends) for ends in ((x0, x1), (y0, y1)) * 2])
+            for place in (self.place(name) for name in key):
+                self.must(box.x0 <= place.x0, box.y0 <= place.y0)
+                self.must(place.x1 <= box.x1, place.y1 <= box.y1)
+            self._around[key] = box
+        return self._around[key]
+
+    def tally(self, literals: Sequence[Literal]) -> Sequence[Literal]:
+        """A literal a count: the first k of them are true only if k of ``literals`` are."""
+        levels = [self.literal() for _ in literals]
+        self.must(sum(levels) <= sum(literals))
+        return levels
 
     def clear_square(self, levels: Sequence[Literal], sides: Sequence[int]) -> None:
         """Some upright square of floor is free, its side going by the highest true level."""

@@ -1,0 +1,191 @@
+"""A lamp where somebody sits, sleeps or works."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from itertools import combinations
+
+from arrange.data.lengths import the
+from arrange.data.piece import Piece, canonical
+from arrange.data.room import FACINGS, Facing
+from arrange.data.scenario import Scenario
+from arrange.geometry.scene import HEAD, Placed, Scene
+from arrange.geometry.spots import Bounded, Bounds, along, gap
+from arrange.rules.groups import easy_seats
+from arrange.rules.protocol import Condition, L, PieceVariables, Verbs
+from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.selectors import beds
+
+NEAR = 600  # mm; the switch is on the stem, some 16 cm inside: `lamp-switch`, 762 mm at most
+FROM_COT = 900  # mm; a cord within a child's reach; common practice, no source
+PILLOW = 500  # mm of a bed, from its head
+
+
+class LampAtSeat(Rule):
+    """A lamp is within 60 cm of a sofa, an easy chair, a pillow or a desk, not before it.
+
+    Before it is a lamp whose middle lies farther ahead than the front of the seat or desk,
+    or than the pillow (half a metre from the head of the bed). Each lamp has a place of
+    its own: a sofa and a bed for two take a pair, all else one lamp, unless there are
+    more lamps than such places. None is within 90 cm of a cot. Lamps that hang above 2 m
+    do not count. The distance is the larger of the gap across and the gap up the plan.
+    """
+
+    id = "lamp-at-seat"
+    title = "A lamp where somebody sits, sleeps or works"
+    source = "lamp-switch"
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim that counts the lamps, if there is something to light."""
+        found = [p for p in scenario.pieces if p.is_a("light") and p.bottom < HEAD]
+        lamps = tuple(p.name for p in sorted(found, key=canonical))
+        if not lamps or not _hosts(scenario):
+            return []
+        steps = (NEAR,) * len(lamps)
+        return [Claim(self.id, lamps, self.weight, steps, (), self.source, counted=True)]
+
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
+        """Each lamp beside one of them, and no more of them there than it takes."""
+        hosts = _hosts(model.scenario)
+        stands = {
+            (lamp, host.name): _stands_at(model, model.place(lamp), host)
+            for lamp in claim.subjects
+            for host in hosts
+        }
+        for host, most in _most(model.scenario, len(claim.subjects)).items():
+            for too_many in combinations(claim.subjects, most + 1):
+                model.forbid(*(stands[lamp, host] for lamp in too_many))
+        return model.tally([self._good(model, lamp, stands) for lamp in claim.subjects])
+
+    @staticmethod
+    def _good(model: Verbs[L], lamp: str, stands: Mapping[tuple[str, str], L]) -> L:
+        good = model.literal(f"{lamp} lights somebody")
+        model.one_of([x for (name, _), x in stands.items() if name == lamp], when=[good])
+        for cot in _cots(model.scenario):
+            model.beyond(good, model.place(lamp), model.place(cot.name), FROM_COT)
+        return good
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """How many lamps have a place, and what is wrong with the first that has none."""
+        lamps = [scene.find(name) for name in claim.subjects]
+        places = _given(scene, lamps)
+        astray = [lamp for lamp in lamps if lamp.name not in places]
+        level = len(lamps) - len(astray)
+        if astray:
+            text = _wrong(scene, astray[0], places)
+        elif len(lamps) == 1:
+            text = _distance(scene, lamps[0], scene.find(places[lamps[0].name]))
+        else:
+            text = "Each lamp stands where somebody sits, sleeps or works"
+        return Measure(level, text, f"{level} of {len(lamps)}", f"within {scene.length(NEAR)}")
+
+
+def _hosts(scenario: Scenario) -> list[Piece]:
+    desks = [p for p in scenario.pieces if p.is_a("desk")]
+    return [*easy_seats(scenario), *beds(scenario), *desks]
+
+
+def _cots(scenario: Scenario) -> list[Piece]:
+    return [p for p in scenario.pieces if p.is_a("cot")]
+
+
+def _most(scenario: Scenario, lamps: int) -> dict[str, int]:
+    """How many lamps each takes; none is counted where there are more lamps than places."""
+    most = {p.name: 2 if p.roles & {"sofa", "for two"} else 1 for p in _hosts(scenario)}
+    return most if lamps <= sum(most.values()) else {}
+
+
+def _lit(piece: Piece, bounds: Bounded, facing: Facing) -> Bounded:
+    """What wants the light: the piece, of a bed the pillow."""
+    if not piece.is_a("bed") or piece.is_a("seat"):
+        return bounds
+    x0, y0, x1, y1 = bounds.x0, bounds.y0, bounds.x1, bounds.y1
+    if facing in ("up", "down"):
+        ends = (y0, y0 + PILLOW) if facing == "up" else (y1 - PILLOW, y1)
+        return Bounds(x0, ends[0], x1, ends[1])
+    ends = (x0, x0 + PILLOW) if facing == "right" else (x1 - PILLOW, x1)
+    return Bounds(ends[0], y0, ends[1], y1)
+
+
+def _behind_front(lamp: Bounded, lit: Bounded, facing: Facing) -> Condition:
+    return sum(along(lamp, facing)) <= 2 * along(lit, facing)[1]
+
+
+def _stands_at(model: Verbs[L], lamp: PieceVariables[L], host: Piece) -> L:
+    stands, bounds = model.literal(f"{lamp.name} at {host.name}"), model.place(host.name)
+    for facing in FACINGS:
+        when = [stands, model.faces(host.name, facing)]
+        lit = _lit(host, bounds, facing)
+        model.when(when, _behind_front(lamp, lit, facing))
+        model.when(when, lit.x0 - lamp.x1 <= NEAR, lamp.x0 - lit.x1 <= NEAR)
+        model.when(when, lit.y0 - lamp.y1 <= NEAR, lamp.y0 - lit.y1 <= NEAR)
+    return stands
+
+
+def _away(lamp: Placed, host: Placed) -> int:
+    return gap(lamp, _lit(host.piece, host, host.facing))
+
+
+def _near_cot(scene: Scene, lamp: Placed) -> Placed | None:
+    cots = [scene.find(cot.name) for cot in _cots(scene.scenario)]
+    return next((cot for cot in cots if gap(lamp, cot) < FROM_COT), None)
+
+
+def _given(scene: Scene, lamps: Sequence[Placed]) -> dict[str, str]:
+    """A place for as many lamps as can have one: the lamp's name to that of its host."""
+    hosts = [scene.find(p.name) for p in _hosts(scene.scenario)]
+    most = _most(scene.scenario, len(lamps))
+    fits = {
+        lamp.name: [
+            h.name
+            for h in hosts
+            if _away(lamp, h) <= NEAR
+            and _behind_front(lamp, _lit(h.piece, h, h.facing), h.facing)
+            and not _near_cot(scene, lamp)
+        ]
+        for lamp in lamps
+    }
+    places: dict[str, str] = {}
+
+    def finds(lamp: str, tried: set[str]) -> bool:
+        """Whether it gets a place, others moving on to another of theirs if need be."""
+        for host in fits[lamp]:
+            if host in tried:
+                continue
+            tried.add(host)
+            there = [name for name, place in places.items() if place == host]
+            if len(there) < most.get(host, len(lamps)) or any(finds(x, tried) for x in there):
+                places[lamp] = host
+                return True
+        return False
+
+    for lamp in lamps:
+        finds(lamp.name, set())
+    return places
+
+
+def _name(host: Placed) -> str:
+    is_bed = host.piece.is_a("bed") and not host.piece.is_a("seat")
+    return f"the head of {the(host.name)}" if is_bed else the(host.name)
+
+
+def _distance(scene: Scene, lamp: Placed, host: Placed) -> str:
+    away = _away(lamp, host)
+    where = f"{scene.length(away)} from" if away else "right beside"
+    return f"{the(lamp.name, first=True)} stands {where} {_name(host)}"
+
+
+def _wrong(scene: Scene, lamp: Placed, places: Mapping[str, str]) -> str:
+    cot = _near_cot(scene, lamp)
+    if cot is not None:
+        return f"{_distance(scene, lamp, cot)}, in reach of the child"
+    host = min((scene.find(p.name) for p in _hosts(scene.scenario)), key=lambda h: _away(lamp, h))
+    text = _distance(scene, lamp, host)
+    if _away(lamp, host) > NEAR:
+        return f"{text}, the nearest to need it"
+    if host.name in places.values():
+        return f"{text}, which has a lamp already"
+    what, where = the(lamp.name, first=True), the(host.name)
+    if _name(host) != where:
+        return f"{what} stands farther down {where} than the pillow"
+    return f"{what} stands before {where}, not beside or behind it"

@@ -1,0 +1,69 @@
+"""Groups that keep out of one another."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import combinations
+
+from arrange.data.lengths import the
+from arrange.data.scenario import Scenario
+from arrange.geometry.scene import Scene
+from arrange.geometry.spots import around, gap
+from arrange.rules.groups import Group, groups
+from arrange.rules.protocol import L, Verbs
+from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.selectors import use_of
+
+FIRST = "one room for all"
+USES = {FIRST, "living and dining room"}
+
+
+class Zones(Rule):
+    """The upright box round a group shares no floor with the box round another one.
+
+    Groups are beds with the bedside tables tied to them, the easy seats (those to read in
+    apart) with their coffee and side tables, dining tables and desks with the seats tied
+    to them. It is asked where one room has several purposes: in one room for all a miss
+    ranks a plan below all without it, in a living and dining room it costs points.
+    Common practice, no source.
+    """
+
+    id = "zones"
+    title = "Groups that keep out of one another"
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim for each two groups, named by their main pieces."""
+        use = use_of(scenario)
+        if use not in USES:
+            return []
+        return [
+            Claim(self.id, (a.main.name, b.main.name), self.weight, first_rank=use == FIRST)
+            for a, b in combinations(groups(scenario), 2)
+        ]
+
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
+        """Some line across or up the plan lies between the two boxes."""
+        one, two = (model.around(group.names) for group in _two(model.scenario, claim))
+        apart = model.literal(f"{claim.subjects[0]} and {claim.subjects[1]} apart")
+        model.beyond(apart, one, two, 0)
+        return [apart]
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """How far the two boxes reach into one another, or how far apart they are."""
+        one, two = (
+            around([scene.find(n) for n in group.names]) for group in _two(scene.scenario, claim)
+        )
+        across = min(one.x1, two.x1) - max(one.x0, two.x0)
+        up = min(one.y1, two.y1) - max(one.y0, two.y0)
+        shared = min(across, up)
+        a, b = claim.subjects
+        both = f"The group of {the(a)} and that of {the(b)}"
+        if shared > 0:
+            return Measure(0, f"{both} overlap by {scene.length(shared)}", "overlap", "apart")
+        return Measure(1, f"{both} are {scene.length(gap(one, two))} apart", "apart", "apart")
+
+
+def _two(scenario: Scenario, claim: Claim) -> list[Group]:
+    """The groups of the claim's main pieces."""
+    by_name = {group.main.name: group for group in groups(scenario)}
+    return [by_name[name] for name in claim.subjects]
