@@ -51,6 +51,16 @@ class Spot:
     y1: int
 
 
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """A box whose edges are numbers on a plan or expressions in a model."""
+
+    x0: Coordinate
+    y0: Coordinate
+    x1: Coordinate
+    y1: Coordinate
+
+
 def opening_spot(room: Room, opening: Door | Window) -> Spot:
     """An opening on its wall; without depth on a straight wall."""
     return _spot(opening.name, *opening_span(room, opening))
@@ -96,3 +106,24 @@ def along(thing: Bounded, facing: Facing) -> tuple[Coordinate, Coordinate]:
 def across(thing: Bounded, facing: Facing) -> tuple[Coordinate, Coordinate]:
     """Where the thing begins and ends across the way ``facing`` looks (up or right)."""
     return (thing.x0, thing.x1) if facing in ("up", "down") else (thing.y0, thing.y1)
+
+
+def sight(one: Bounded, way: Facing, two: Bounded, turned: Facing) -> tuple[Coordinate, Coordinate]:
+    """From the middle of a front that looks ``way`` to that of one that is ``turned``.
+
+    Returns twice how far ahead that is, and twice how far to the right or up the plan.
+
+    >>> sight(Spot("a", 0, 0, 20, 10), "up", Spot("b", 6, 30, 20, 35), "down")
+    (40, 6)
+    >>> sight(Spot("a", 0, 0, 20, 10), "up", Spot("b", 50, 30, 60, 40), "left")
+    (50, 80)
+    """
+    ahead, aside = -2 * along(one, way)[1], -sum(across(one, way))
+    front = along(two, turned)[1]
+    if turned in ("down", "left"):
+        front = -front
+    if (way in ("up", "down")) != (turned in ("up", "down")):
+        return sum(along(two, way)) + ahead, 2 * front + aside
+    if way in ("down", "left"):
+        front = -front
+    return 2 * front + ahead, sum(across(two, way)) + aside

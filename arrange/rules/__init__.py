@@ -25,7 +25,6 @@ from arrange.rules.entering_view import EnteringView
 from arrange.rules.escape_window import EscapeWindow
 from arrange.rules.facing import FacingPlace
 from arrange.rules.fixtures_free import FixturesFree
-from arrange.rules.focal_point import FocalPoint
 from arrange.rules.headroom import Headroom
 from arrange.rules.heat import Heat
 from arrange.rules.in_their_place import InTheirPlace
@@ -37,13 +36,13 @@ from arrange.rules.near import Near
 from arrange.rules.not_against import NotAgainst
 from arrange.rules.rule import Claim, Measure, Region, Rule
 from arrange.rules.screen_glare import ScreenGlare
-from arrange.rules.screen_view import ScreenView
 from arrange.rules.seats_turned import SeatsTurned
 from arrange.rules.sockets_near import SocketsNear
 from arrange.rules.stays_put import StaysPut
 from arrange.rules.straight_way import StraightWay
 from arrange.rules.talking_distance import TalkingDistance
 from arrange.rules.used_together import UsedTogether
+from arrange.rules.view import View
 from arrange.rules.walkway import Walkway
 from arrange.rules.windows_clear import WindowsClear
 
@@ -77,10 +76,9 @@ RULES: tuple[Rule, ...] = (
     BedsidePair(),
     Daylight(),
     ScreenGlare(),
+    View(),
     TalkingDistance(),
     SeatsTurned(),
-    ScreenView(),
-    FocalPoint(),
     UsedTogether(),
     CentredOnWall(),
     NarrowGaps(),
