@@ -203,3 +203,107 @@ def test_screen_from_the_bed(x, y, facing, level):
 def test_neither_screen_nor_fire():
     """A room for talk: nothing to earn."""
     assert levels(scenario(room(), SOFA), "view", at(SOFA, 0, 0, "up")) == []
+
+
+# Sofa facing up, the middle of its front at (1000, 900); screen facing down, the middle of
+# its front at (1000, 3000). The middle 60 % of the sofa is x 400 to 1600, 80 % of the
+# screen x 440 to 1560.
+LAMP = piece("lamp", 300, 300, 1500, stands="free")
+POST = piece("post", 100, 100, 601, stands="free")
+SHELF = piece("shelf", 800, 300, 2000, stands="free")
+
+
+@pytest.mark.parametrize(
+    ("thing", "x", "y", "level"),
+    [
+        pytest.param(LAMP, 960, 1500, 0, id="520 left of it, 300 right of it"),
+        pytest.param(LAMP, 1040, 1500, 1, id="600 left of it: 440 to 1040"),
+        pytest.param(LAMP, 1039, 1500, 0, id="599 left of it"),
+        pytest.param(LAMP, 660, 1500, 1, id="600 right of it: 960 to 1560"),
+        pytest.param(LAMP, 661, 1500, 0, id="599 right of it"),
+        pytest.param(LAMP, 850, 900, 0, id="right before the seat"),
+        pytest.param(LAMP, 850, 2700, 0, id="right before the screen"),
+        pytest.param(LAMP, 2000, 600, 1, id="beside the seat"),
+        pytest.param(POST, 950, 2000, 0, id="601 high"),
+        pytest.param(replace(POST, height=600), 950, 2000, 1, id="600 high"),
+        pytest.param(replace(POST, bottom=1199), 950, 2000, 0, id="hangs at 1199"),
+        pytest.param(replace(POST, bottom=1200), 950, 2000, 1, id="hangs at 1200"),
+    ],
+)
+def test_line(thing, x, y, level):
+    """A strip 600 wide is free beside what stands there, or it is low or hangs."""
+    s = scenario(WIDE, SOFA, SCREEN, SHELF, thing, only="view-line")
+    places = at(SOFA, 0, 0, "up"), at(SCREEN, 300, 3000), at(SHELF, 7000, 5000), at(thing, x, y)
+    assert levels(s, "view-line", *places) == [level]
+
+
+# The screen's middle at (2400, 3000): its 80 % begin at 2400 - 560 = 1840, the sofa's 60 %
+# end at 1600, so the box round both middles counts: x 700 to 2700, y 900 to 3000.
+@pytest.mark.parametrize(
+    ("x", "y", "level"),
+    [
+        pytest.param(400, 2000, 1, id="left of the box"),
+        pytest.param(401, 2000, 0, id="1 mm in it"),
+        pytest.param(2700, 2000, 1, id="right of it"),
+        pytest.param(2699, 2000, 0, id="1 mm in it on the right"),
+        pytest.param(2000, 600, 1, id="beside the sofa, just not before it"),
+    ],
+)
+def test_line_to_what_is_aside(x, y, level):
+    """No straight strip lies before both: the box from middle to middle is free."""
+    s = scenario(WIDE, SOFA, SCREEN, LAMP, only="view-line")
+    places = at(SOFA, 0, 0, "up"), at(SCREEN, 1700, 3000), at(LAMP, x, y)
+    assert levels(s, "view-line", *places) == [level]
+
+
+@pytest.mark.parametrize(("facing", "y"), [("up", 3000), ("left", 3000)])
+def test_no_line_where_they_do_not_look_at_each_other(facing, y):
+    """A fault of first rank, in words of its own."""
+    s = scenario(WIDE, SOFA, SCREEN, LAMP, only="view-line")
+    places = at(SOFA, 0, 0, "up"), at(SCREEN, 300, y, facing), at(LAMP, 7000, 0)
+    assert levels(s, "view-line", *places) == [0]
+    (said,) = sentences(s, "view-line", *places)
+    assert said == "The sofa has no straight line of view to the screen"
+    assert [share.claim.faults(0) for share in shares(s)] == [1]
+
+
+@pytest.mark.parametrize(
+    ("x", "said"),
+    [
+        (1039, "The lamp stands between the sofa and the screen"),
+        (1040, "The sofa has a free view of the screen"),
+    ],
+)
+def test_line_says_what_stands_in_it(x, said):
+    """The first thing in the box from middle to middle."""
+    s = scenario(WIDE, SOFA, SCREEN, LAMP)
+    places = at(SOFA, 0, 0, "up"), at(SCREEN, 300, 3000), at(LAMP, x, 1500)
+    assert sentences(s, "view-line", *places) == [said]
+
+
+@pytest.mark.parametrize(("x", "level"), [(3260, 1), (3261, 0)])
+def test_line_past_a_corner(x, level):
+    """Two halves of a room, open to each other up to x 4000.
+
+    The sofa's middle 60 % begin at x 3400, the screen's 80 % at x + 140: from 3400 the
+    strip of 600 ends at the corner.
+    """
+    left, right = ((0, 0), (0, 6000)), ((8000, 6000), (8000, 3500))
+    plan = room((*left, *right, (4000, 3500), (4000, 2500), (8000, 2500), (8000, 0)))
+    s = scenario(plan, SOFA, SCREEN, only="view-line")
+    assert levels(s, "view-line", at(SOFA, 3000, 0, "up"), at(SCREEN, x, 4000)) == [level]
+
+
+@pytest.mark.parametrize(("y", "level"), [(1430, 1), (1431, 0), (2269, 0), (2270, 1)])
+def test_line_to_a_fire(y, level):
+    """A narrow sofa at the fire: 60 % of its front are 540, y 1730 to 2270."""
+    s = scenario(room(fixtures=[HEARTH]), SEAT, LAMP, only="view-line")
+    places = at(SEAT, 1700, 1550, "right"), at(LAMP, 3400, y)
+    assert levels(s, "view-line", *places) == [level]
+
+
+def test_no_line_from_a_bed():
+    """In a bedroom the screen is for the bed, and little stands before its foot."""
+    s = scenario(WIDE, BED, SCREEN, CHAIR, LAMP)
+    places = at(BED, 0, 0, "up"), at(SCREEN, 0, 4000), at(CHAIR, 5000, 0), at(LAMP, 600, 3000)
+    assert levels(s, "view-line", *places) == []

@@ -108,6 +108,20 @@ def across(thing: Bounded, facing: Facing) -> tuple[Coordinate, Coordinate]:
     return (thing.x0, thing.x1) if facing in ("up", "down") else (thing.y0, thing.y1)
 
 
+def looking(
+    facing: Facing, ahead: tuple[Coordinate, Coordinate], aside: tuple[Coordinate, Coordinate]
+) -> Bounds:
+    """The box that begins and ends there along and across the way ``facing`` looks.
+
+    >>> looking("down", (-30, 0), (0, 10))
+    Bounds(x0=0, y0=0, x1=10, y1=30)
+    """
+    begin, end = ahead if facing in ("up", "right") else (-ahead[1], -ahead[0])
+    if facing in ("up", "down"):
+        return Bounds(aside[0], begin, aside[1], end)
+    return Bounds(begin, aside[0], end, aside[1])
+
+
 def sight(one: Bounded, way: Facing, two: Bounded, turned: Facing) -> tuple[Coordinate, Coordinate]:
     """From the middle of a front that looks ``way`` to that of one that is ``turned``.
 

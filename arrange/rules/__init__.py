@@ -43,6 +43,7 @@ from arrange.rules.straight_way import StraightWay
 from arrange.rules.talking_distance import TalkingDistance
 from arrange.rules.used_together import UsedTogether
 from arrange.rules.view import View
+from arrange.rules.view_line import ViewLine
 from arrange.rules.walkway import Walkway
 from arrange.rules.windows_clear import WindowsClear
 
@@ -77,6 +78,7 @@ RULES: tuple[Rule, ...] = (
     Daylight(),
     ScreenGlare(),
     View(),
+    ViewLine(),
     TalkingDistance(),
     SeatsTurned(),
     UsedTogether(),

@@ -103,6 +103,15 @@ def hearth(scenario: Scenario) -> Fixture | None:
     return next((f for f in fixtures if f.kind in HEARTHS and f.corners), None)
 
 
+def watching_bed(scenario: Scenario) -> Piece | None:
+    """The bed that a screen is for: in a room for sleeping, or where nobody sits."""
+    for_sleep = use_of(scenario) in ("bedroom", "child's room", "nursery")
+    found = beds(scenario)
+    if not found or not (for_sleep or main_seat(scenario) is None):
+        return None
+    return min(found, key=canonical)
+
+
 def backs_on_wall(piece: Piece) -> bool:
     """Whether the piece stands with its back on a wall of its own choice."""
     return piece.stands != "free" and piece.anchor is None

@@ -6,22 +6,30 @@ from collections.abc import Sequence
 from itertools import product
 
 from arrange.data.lengths import the
-from arrange.data.piece import Piece, canonical
+from arrange.data.piece import Piece
 from arrange.data.room import FACINGS, Facing, Fixture
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import nearest_facing
-from arrange.geometry.spots import Bounded, Bounds, Coordinate, fixture_spot, sight
+from arrange.geometry.spots import (
+    Bounded,
+    Bounds,
+    Coordinate,
+    across,
+    along,
+    fixture_spot,
+    looking,
+    sight,
+)
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import (
     OPPOSITE,
-    beds,
     hearth,
     main_screen,
     main_seats,
     sits_together,
-    use_of,
+    watching_bed,
 )
 
 # `tv-offaxis-rule`: 45 degrees at most, 30 ideal; `tv-offaxis-60`: 60 at the very most.
@@ -41,7 +49,8 @@ class View(Rule):
     From the middle of the seat's front to that of the screen at most 30 degrees off the
     axes of both (level 2) or 45 (level 1); front to front 1.2 to 2.2 diagonals of the
     screen, or 1 to 2.6 and up to 3.5 m for level 1: a small screen in a large room is no
-    fault of the plan (without a size 1524 mm to 3 m, or 1250 mm to 3.5 m). Turned by quarters, the two have to look at each other. A fire is
+    fault of the plan (without a size 1524 mm to 3 m, or 1250 mm to 3.5 m). Turned by
+    quarters, the two have to look at each other. A fire is
     seen from within 3 m, or 4.5 m for level 1, and from the side too, up to 60 degrees
     off its axis. With both, one is ahead and the other within 60 degrees; a fire out of
     view leaves level 1, a screen out of view nothing. Of alike seats any will do. From
@@ -57,7 +66,7 @@ class View(Rule):
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim in rooms with a screen or fire and somebody to look at it."""
         screen, fire, seats = main_screen(scenario), hearth(scenario), main_seats(scenario)
-        bed = _bed(scenario)
+        bed = watching_bed(scenario)
         if screen is not None and bed is not None:
             return [self._claim((bed.name, screen.name), (ANGLES[0],), ())]
         fire = fire if sits_together(scenario) else None
@@ -137,15 +146,6 @@ class View(Rule):
         return max(seen, key=lambda found: found.level)
 
 
-def _bed(scenario: Scenario) -> Piece | None:
-    """The bed that the screen is for, where the room is for sleeping."""
-    for_sleep = use_of(scenario) in ("bedroom", "child's room", "nursery")
-    found = beds(scenario)
-    if not found or not (for_sleep or not main_seats(scenario)):
-        return None
-    return min(found, key=canonical)
-
-
 def _fire(scenario: Scenario, claim: Claim) -> Fixture | None:
     return hearth(scenario) if claim.about else None
 
@@ -168,13 +168,8 @@ def _band(screen: Piece) -> tuple[Band, Band]:
 
 def _pillow(bed: Bounded, way: Facing) -> Bounds:
     """The head of the bed as far as the pillow goes."""
-    x0, y0, x1, y1 = bed.x0, bed.y0, bed.x1, bed.y1
-    return {
-        "up": Bounds(x0, y0, x1, y0 + PILLOW),
-        "down": Bounds(x0, y1 - PILLOW, x1, y1),
-        "right": Bounds(x0, y0, x0 + PILLOW, y1),
-        "left": Bounds(x1 - PILLOW, y0, x1, y1),
-    }[way]
+    head = along(bed, way)[0]
+    return looking(way, (head, head + PILLOW), across(bed, way))
 
 
 def _cone(
