@@ -36,6 +36,7 @@ from arrange.rules.near import Near
 from arrange.rules.not_against import NotAgainst
 from arrange.rules.rule import Claim, Measure, Region, Rule
 from arrange.rules.screen_glare import ScreenGlare
+from arrange.rules.seat_outlook import SeatOutlook
 from arrange.rules.seats_turned import SeatsTurned
 from arrange.rules.sockets_near import SocketsNear
 from arrange.rules.stays_put import StaysPut
@@ -81,6 +82,7 @@ RULES: tuple[Rule, ...] = (
     ViewLine(),
     TalkingDistance(),
     SeatsTurned(),
+    SeatOutlook(),
     UsedTogether(),
     CentredOnWall(),
     NarrowGaps(),

@@ -33,7 +33,8 @@ def _largest(scenario: Scenario, role: str) -> Piece | None:
 def main_seats(scenario: Scenario) -> Sequence[Piece]:
     """The main seat and those alike: of two sofas in a pair either will do."""
     main = main_seat(scenario)
-    return [p for p in scenario.pieces if main is not None and p.alike == main.alike]
+    pieces = sorted(scenario.pieces, key=canonical)
+    return [p for p in pieces if main is not None and p.alike == main.alike]
 
 
 def other_seats(scenario: Scenario) -> Sequence[Piece]:
