@@ -42,6 +42,8 @@ REASONS = {
     "test_wishes_room": "asks model and judge of every row",
     "test_wishes_sitting": "asks model and judge of every row",
     "test_wishes_sleeping": "asks model and judge of every row",
+    "test_wishes_outlook": "asks model and judge of every row",
+    "test_wishes_view": "asks model and judge of every row",
 }
 IMPORTS = """
 import importlib, sys

@@ -423,7 +423,7 @@ def test_model_and_judge_agree_on_anything(seed):
         arrangement = Arrangement(tuple(done.values()))
         verdict = judge(case, arrangement)
         works = all(b.rule == "walkway" for b in verdict.breaches)
-        assert model_score(case, arrangement) == (verdict.score if works else None), arrangement
+        assert model_score(case, arrangement) == (verdict.standing if works else None), arrangement
         seen[works] += 1
 
 

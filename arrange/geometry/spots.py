@@ -117,3 +117,38 @@ def along(thing: Bounded, facing: Facing) -> tuple[Coordinate, Coordinate]:
 def across(thing: Bounded, facing: Facing) -> tuple[Coordinate, Coordinate]:
     """Where the thing begins and ends across the way ``facing`` looks (up or right)."""
     return (thing.x0, thing.x1) if facing in ("up", "down") else (thing.y0, thing.y1)
+
+
+def looking(
+    facing: Facing, ahead: tuple[Coordinate, Coordinate], aside: tuple[Coordinate, Coordinate]
+) -> Bounds:
+    """The box that begins and ends there along and across the way ``facing`` looks.
+
+    >>> looking("down", (-30, 0), (0, 10))
+    Bounds(x0=0, y0=0, x1=10, y1=30)
+    """
+    begin, end = ahead if facing in ("up", "right") else (-ahead[1], -ahead[0])
+    if facing in ("up", "down"):
+        return Bounds(aside[0], begin, aside[1], end)
+    return Bounds(begin, aside[0], end, aside[1])
+
+
+def sight(one: Bounded, way: Facing, two: Bounded, turned: Facing) -> tuple[Coordinate, Coordinate]:
+    """From the middle of a front that looks ``way`` to that of one that is ``turned``.
+
+    Returns twice how far ahead that is, and twice how far to the right or up the plan.
+
+    >>> sight(Spot("a", 0, 0, 20, 10), "up", Spot("b", 6, 30, 20, 35), "down")
+    (40, 6)
+    >>> sight(Spot("a", 0, 0, 20, 10), "up", Spot("b", 50, 30, 60, 40), "left")
+    (50, 80)
+    """
+    ahead, aside = -2 * along(one, way)[1], -sum(across(one, way))
+    front = along(two, turned)[1]
+    if turned in ("down", "left"):
+        front = -front
+    if (way in ("up", "down")) != (turned in ("up", "down")):
+        return sum(along(two, way)) + ahead, 2 * front + aside
+    if way in ("down", "left"):
+        front = -front
+    return 2 * front + ahead, sum(across(two, way)) + aside

@@ -26,7 +26,6 @@ from arrange.rules.entering_view import EnteringView
 from arrange.rules.escape_window import EscapeWindow
 from arrange.rules.facing import FacingPlace
 from arrange.rules.fixtures_free import FixturesFree
-from arrange.rules.focal_point import FocalPoint
 from arrange.rules.groups_close import GroupsClose
 from arrange.rules.headroom import Headroom
 from arrange.rules.heat import Heat
@@ -40,13 +39,15 @@ from arrange.rules.near import Near
 from arrange.rules.not_against import NotAgainst
 from arrange.rules.rule import Claim, Measure, Region, Rule
 from arrange.rules.screen_glare import ScreenGlare
-from arrange.rules.screen_view import ScreenView
+from arrange.rules.seat_outlook import SeatOutlook
 from arrange.rules.seats_turned import SeatsTurned
 from arrange.rules.sockets_near import SocketsNear
 from arrange.rules.stays_put import StaysPut
 from arrange.rules.straight_way import StraightWay
 from arrange.rules.talking_distance import TalkingDistance
 from arrange.rules.used_together import UsedTogether
+from arrange.rules.view import View
+from arrange.rules.view_line import ViewLine
 from arrange.rules.walkway import Walkway
 from arrange.rules.windows_clear import WindowsClear
 from arrange.rules.zones import Zones
@@ -81,14 +82,15 @@ RULES: tuple[Rule, ...] = (
     BedsidePair(),
     Daylight(),
     ScreenGlare(),
+    View(),
+    ViewLine(),
     TalkingDistance(),
     SeatsTurned(),
-    ScreenView(),
-    FocalPoint(),
     LampAtSeat(),
     CupInReach(),
     Zones(),
     GroupsClose(),
+    SeatOutlook(),
     UsedTogether(),
     CentredOnWall(),
     NarrowGaps(),

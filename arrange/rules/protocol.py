@@ -139,5 +139,12 @@ class Verbs(Protocol[L]):
     def clear_square(self, levels: Sequence[L], sides: Sequence[int]) -> None:
         """Some upright square of floor is free, its side going by the highest true level."""
 
+    def open_strip(self, literal: L, heights: tuple[int, int], without: Sequence[str]) -> Bounded:
+        """A fresh upright box; when true it lies in the room, and nothing stands in it.
+
+        Nothing but the pieces ``without`` that reaches between two heights in mm, pieces and
+        fixtures alike. The rule says where its edges are, at least 1 mm apart.
+        """
+
     def stay(self, placement: Placement) -> None:
         """Hold one piece where it stands."""

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.piece import Piece, canonical
-from arrange.data.room import Door, Facing, Room, Window
+from arrange.data.room import Door, Facing, Fixture, Room, Window
 from arrange.data.scenario import Scenario, Use
 from arrange.geometry.shapes import nearest_facing
 
 OPPOSITE: dict[Facing, Facing] = {"up": "down", "down": "up", "left": "right", "right": "left"}
+HEARTHS = ("fireplace", "stove")
 NOT_FOR_TALK = {"work seat", "dining seat", "bench", "entrance"}
 
 
@@ -27,6 +28,13 @@ def _largest(scenario: Scenario, role: str) -> Piece | None:
     """The first in canonical order, so that the order of the file decides nothing."""
     found = [piece for piece in scenario.pieces if piece.is_a(role)]
     return min(found, key=canonical, default=None)
+
+
+def main_seats(scenario: Scenario) -> Sequence[Piece]:
+    """The main seat and those alike: of two sofas in a pair either will do."""
+    main = main_seat(scenario)
+    pieces = sorted(scenario.pieces, key=canonical)
+    return [p for p in pieces if main is not None and p.alike == main.alike]
 
 
 def other_seats(scenario: Scenario) -> Sequence[Piece]:
@@ -88,6 +96,21 @@ def use_of(scenario: Scenario) -> Use:
 def main_screen(scenario: Scenario) -> Piece | None:
     """The largest screen; None if there is none."""
     return _largest(scenario, "screen")
+
+
+def hearth(scenario: Scenario) -> Fixture | None:
+    """The fireplace or stove, the first of several; None if there is none."""
+    fixtures = scenario.room.fixtures
+    return next((f for f in fixtures if f.kind in HEARTHS and f.corners), None)
+
+
+def watching_bed(scenario: Scenario) -> Piece | None:
+    """The bed that a screen is for: in a room for sleeping, or where nobody sits."""
+    for_sleep = use_of(scenario) in ("bedroom", "child's room", "nursery")
+    found = beds(scenario)
+    if not found or not (for_sleep or main_seat(scenario) is None):
+        return None
+    return min(found, key=canonical)
 
 
 def backs_on_wall(piece: Piece) -> bool:

@@ -14,13 +14,27 @@ from shapely.geometry import Polygon
 from arrange.data.piece import Piece
 from arrange.data.room import Room
 from arrange.geometry.scene import HEAD
-from arrange.geometry.shapes import room_shape
+from arrange.geometry.shapes import fixture_shape, room_shape
+from arrange.geometry.strips import reaches
 from arrange.rules.rule import Region
 from arrange.solver.boxes import CACHED, PLAN, Box, FixedShape, convex_parts, keep_apart
 from arrange.solver.places import Place, Zone
 
 BEYOND = 5000  # mm of "not the room" drawn round the outline
 ROOMS = 256  # whose surroundings are remembered
+
+
+@dataclass(frozen=True)
+class Strip:
+    """A box that nothing reaching between two heights in mm may share floor with."""
+
+    box: Box
+    heights: tuple[int, int]
+    without: frozenset[str]
+
+    def minds(self, piece: Piece) -> bool:
+        """Whether the piece may not stand there."""
+        return piece.name not in self.without and not piece.flat and reaches(piece, self.heights)
 
 
 @dataclass
@@ -33,6 +47,7 @@ class FloorConstraints:
     zones: list[Zone] = field(default_factory=list)
     free_boxes: list[Box] = field(default_factory=list)
     free_of_pieces: list[Box] = field(default_factory=list)
+    strips: list[Strip] = field(default_factory=list)
 
     @property
     def outside(self) -> Polygon:
@@ -81,6 +96,8 @@ class FloorConstraints:
             self._clear(cp, box)
         for box in self.free_of_pieces:
             self._clear(cp, box)
+        for strip in self.strips:
+            self._open(cp, strip, standing)
 
     def _finish_zone(
         self, cp: cp_model.CpModel, zone: Zone, standing: list[Place], bodies: list[Place]
@@ -102,6 +119,16 @@ class FloorConstraints:
         for place in low:
             if place.piece.bottom > 0:
                 _apart_each(cp, [box], place.boxes)
+
+    def _open(self, cp: cp_model.CpModel, strip: Strip, standing: list[Place]) -> None:
+        """Keep a strip in the room and off everything of its heights."""
+        high = [f for f in self.room.obstructions if reaches(f, strip.heights)]
+        self._off(cp, [strip.box], self.parts([self.outside, *map(fixture_shape, high)]))
+        minded = [p for p in self.places.values() if strip.minds(p.piece)]
+        _apart_from(cp, [strip.box], [b for p in minded if p in standing for b in p.boxes])
+        for place in minded:
+            if place not in standing:
+                _apart_each(cp, [strip.box], place.boxes)
 
     def _off(self, cp: cp_model.CpModel, boxes: Sequence[Box], parts: Sequence[FixedShape]) -> None:
         upright = [p.upright for p in parts if p.upright is not None]

@@ -22,7 +22,7 @@ from arrange.geometry.spots import Bounded, Bounds
 from arrange.rules import Rule, active_rules, all_regions
 from arrange.scoring import Share, shares
 from arrange.solver.boxes import PLAN, SCALE, Box, Expr, Literal, all_of, directions, fixed
-from arrange.solver.floor import FloorConstraints
+from arrange.solver.floor import FloorConstraints, Strip
 from arrange.solver.piece_variables import add_zone, either, stand, tie
 from arrange.solver.places import Place, Zone
 
@@ -251,6 +251,21 @@ class Model(Verbs):
         c, d = self.number(x0, x1), self.number(y0, y1)
         square = Box(a, b, c, d, PLAN, (levels[0],), (size, size))
         self.ground.free_boxes.append(square)
+
+    def open_strip(
+        self, literal: Literal, heights: tuple[int, int], without: Sequence[str]
+    ) -> Bounds:
+        """A fresh upright box; when true it lies in the room, and nothing stands in it.
+
+        Nothing but the pieces ``without`` that reaches between two heights in mm.
+        """
+        low_x, low_y, high_x, high_y = self.scenario.room.bounds
+        x0, x1 = self.number(low_x, high_x), self.number(low_x, high_x)
+        y0, y1 = self.number(low_y, high_y), self.number(low_y, high_y)
+        sizes = self.number(0, high_x - low_x), self.number(0, high_y - low_y)
+        box = Box(x0, y0, x1, y1, PLAN, (literal,), sizes)
+        self.ground.strips.append(Strip(box, heights, frozenset(without)))
+        return Bounds(x0, y0, x1, y1)
 
     # -- building --------------------------------------------------------
     def _add_piece(self, piece: Piece) -> None:

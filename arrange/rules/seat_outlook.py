@@ -1,0 +1,177 @@
+"""Seats that do not stare at a wall, nor turn their back to the door."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from arrange.data.lengths import the
+from arrange.data.piece import Piece, canonical
+from arrange.data.room import FACINGS
+from arrange.data.scenario import Scenario
+from arrange.geometry.scene import Placed, Scene
+from arrange.geometry.spots import across, along, looking, opening_spot
+from arrange.geometry.strips import Outlook
+from arrange.rules.protocol import L, Verbs
+from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.selectors import entrance
+
+# All common practice, no source; mm.
+OUTLOOK = 900  # free of walls and tall pieces before a seat
+TALL = (1099, 1200)  # what is 1.1 m high or higher and does not hang above the eye
+MIDDLE = 60  # hundredths of a seat's front that look out
+LANE = 900  # behind a seat, beyond the door's own floor
+BEHIND = 2000  # farther from the door a back stops nobody (`sofa-back-door`)
+CLOSE = 150  # between a back and what stands behind it
+LOW = 1100  # the top of a table or low case to stand behind a seat
+BACKED = {"table", "store", "desk"}
+NOT_EASY = {"dining seat", "entrance", "work seat"}
+
+
+class SeatOutlook(Rule):
+    """Before a sofa, easy chair or bed bench 90 cm are free of walls and tall pieces.
+
+    Before the middle 60 % of its front; tall is from 1.1 m. Seats in a hall, at a desk, a
+    dining or a dressing table do not count. Besides, and for less: a sofa or easy chair that may
+    stand free has not the main door right behind its back, within 45 degrees, nearer than
+    the door's own floor and a lane of 90 cm beyond it; a table, desk or low case right behind
+    the middle of the back mends that. The lane alone would always be there where the door's
+    floor is, so it begins beyond. Common practice, no source.
+    """
+
+    id = "seat-outlook"
+    title = "No seat stares at a wall or turns its back to the door"
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim for all outlooks, one for all backs; both count seats."""
+        pieces = sorted(scenario.pieces, key=canonical)
+        seats = [p.name for p in pieces if _looks_out(p)]
+        backs = [p.name for p in pieces if _may_turn_its_back(p)]
+        found = [(seats, 3, OUTLOOK, "outlook")] if seats else []
+        if backs and scenario.room.main_door is not None:
+            found.append((backs, 1, _near(scenario), "back"))
+        return [
+            Claim(self.id, tuple(names), weight, (step,) * len(names), (about,), counted=True)
+            for names, weight, step, about in found
+        ]
+
+    # -- the model's face ------------------------------------------------
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
+        """As many levels as seats are as they should be."""
+        asked = self._out if claim.about == ("outlook",) else self._back
+        return model.tally([asked(model, name) for name in claim.subjects])
+
+    @staticmethod
+    def _out(model: Verbs[L], name: str) -> L:
+        """A free strip before the middle of the front."""
+        free, seat = model.literal(f"{name} looks out"), model.place(name)
+        strip = model.open_strip(free, TALL, [name])
+        half2 = 2 * _half(seat.piece)
+        for way in FACINGS:
+            looks = [free, model.faces(name, way)]
+            (begin, end), (low, high) = along(strip, way), across(strip, way)
+            front, middle2 = along(seat, way)[1], sum(across(seat, way))
+            model.when(looks, begin == front, end == front + OUTLOOK)
+            model.when(looks, 2 * low <= middle2 - half2, 2 * high >= middle2 + half2)
+        return free
+
+    @staticmethod
+    def _back(model: Verbs[L], name: str) -> L:
+        """The door ahead, far behind or well aside, or something low in between."""
+        scenario, seat = model.scenario, model.place(name)
+        door = opening_spot(scenario.room, entrance(scenario.room))
+        good, ahead, far, low_side, high_side = (model.literal() for _ in range(5))
+        backing = [(model.literal(), p) for p in _backing(scenario, name)]
+        for way in FACINGS:
+            looks = model.faces(name, way)
+            back, middle2 = along(seat, way)[0], sum(across(seat, way))
+            behind2 = 2 * back - sum(along(door, way))
+            aside2 = sum(across(door, way)) - middle2
+            model.when([ahead, looks], behind2 <= 0)
+            model.when([far, looks], behind2 >= 2 * _near(scenario))
+            model.when([low_side, looks], aside2 <= -behind2 - 1)
+            model.when([high_side, looks], aside2 >= behind2 + 1)
+            for stands, piece in backing:
+                place = model.place(piece.name)
+                end, (low, high) = along(place, way)[1], across(place, way)
+                model.when([stands, looks], end <= back, end >= back - CLOSE)
+                model.when([stands, looks], 2 * low <= middle2, 2 * high >= middle2)
+        choices = [ahead, far, low_side, high_side, *[stands for stands, _ in backing]]
+        model.one_of(choices, when=[good])
+        return good
+
+    # -- the judge's face ------------------------------------------------
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """How many seats are as they should be, and what is wrong with the first other."""
+        out = claim.about == ("outlook",)
+        wrong = [
+            text
+            for name in claim.subjects
+            if (text := (_stares if out else _turns)(scene, scene.find(name)))
+        ]
+        good = "looks out freely" if out else "is clear of the main door with its back"
+        subject = the(claim.subjects[0], first=True) if len(claim.subjects) == 1 else "Every seat"
+        level = len(claim.subjects) - len(wrong)
+        sentence = wrong[0] if wrong else f"{subject} {good}"
+        counted = f"{level} of {len(claim.subjects)}"
+        return Measure(level, sentence, counted, scene.length(claim.steps[0]))
+
+
+def _looks_out(piece: Piece) -> bool:
+    easy = piece.roles & {"sofa", "lounge", "bench"}
+    return piece.is_a("seat") and bool(easy) and not piece.roles & NOT_EASY
+
+
+def _may_turn_its_back(piece: Piece) -> bool:
+    free = piece.stands == "free" or piece.anchor is not None
+    return free and _looks_out(piece) and not piece.is_a("bench")
+
+
+def _half(seat: Piece) -> int:
+    return seat.width * MIDDLE // 200
+
+
+def _near(scenario: Scenario) -> int:
+    """How far behind a back the door is near, in mm."""
+    door = entrance(scenario.room)
+    floor = max(scenario.walkway, door.width) if door.opens == "in" else scenario.walkway
+    return min(BEHIND, floor + LANE)
+
+
+def _backing(scenario: Scenario, seat: str) -> list[Piece]:
+    """What would do right behind a seat."""
+    return [
+        p
+        for p in scenario.pieces
+        if p.roles & BACKED and p.top <= LOW and not (p.bottom or p.is_a("seat") or p.name == seat)
+    ]
+
+
+def _stares(scene: Scene, seat: Placed) -> str:
+    """What a seat stares at, in a sentence; empty if it looks out freely."""
+    way, half2 = seat.facing, 2 * _half(seat.piece)
+    front, middle2 = along(seat, way)[1], sum(across(seat, way))
+    aside = (middle2 - half2) // 2, -((-middle2 - half2) // 2)
+    strip = looking(way, (front, front + OUTLOOK), aside)
+    blocked = Outlook(scene, TALL, [seat.name]).blocked_by(strip)
+    if blocked is None:
+        return ""
+    close = scene.length(OUTLOOK)
+    return f"{the(seat.name, first=True)} looks at {the(blocked)} from nearer than {close}"
+
+
+def _turns(scene: Scene, seat: Placed) -> str:
+    """How a seat turns its back to the door, in a sentence; empty if it does not."""
+    way, room = seat.facing, scene.scenario.room
+    door = opening_spot(room, entrance(room))
+    back, middle2 = along(seat, way)[0], sum(across(seat, way))
+    behind2 = 2 * back - sum(along(door, way))
+    aside2 = abs(sum(across(door, way)) - middle2)
+    if behind2 <= 0 or behind2 >= 2 * _near(scene.scenario) or aside2 > behind2:
+        return ""
+    for piece in _backing(scene.scenario, seat.name):
+        placed = scene.find(piece.name)
+        low, high = across(placed, way)
+        if 0 <= back - along(placed, way)[1] <= CLOSE and 2 * low <= middle2 <= 2 * high:
+            return ""
+    far = scene.length(behind2 // 2)
+    return f"{the(seat.name, first=True)} turns its back to {the(door.name)}, {far} behind it"
