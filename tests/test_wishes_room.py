@@ -8,7 +8,6 @@ import pytest
 from plain_rooms import (
     BOTTOM,
     LEFT,
-    RIGHT,
     SLANTED,
     TOP,
     at,
@@ -85,36 +84,6 @@ def test_used_together_is_not_for_what_is_tied_or_watched():
 SOFA = piece("sofa", 2000, 900, 850, roles={"seat", "sofa"})
 
 
-# The left wall is 4000 long: the middle of 2000 starts at 1000.
-@pytest.mark.parametrize(
-    ("wall", "offset", "level"),
-    [
-        pytest.param(LEFT, 979, 0, id="21 short of the middle"),
-        pytest.param(LEFT, 980, 1, id="20 short"),
-        pytest.param(LEFT, 1020, 1, id="20 past"),
-        pytest.param(LEFT, 1021, 0, id="21 past"),
-        # The window is in the top wall from 600 to 1800, middle 1200: start at 200.
-        pytest.param(TOP, 180, 1, id="20 short of the window's middle"),
-        pytest.param(TOP, 179, 0, id="21 short of it"),
-        pytest.param(TOP, 1500, 1, id="in the middle of the top wall: (5000 - 2000) / 2"),
-    ],
-)
-def test_centred(wall, offset, level):
-    """In the middle of the wall or under the middle of its window."""
-    plan = room(windows=[window(TOP, 600)])
-    s = scenario(plan, SOFA, only="centred-on-wall")
-    assert levels(s, "centred-on-wall", on_wall(plan, SOFA, wall, offset)) == [level]
-
-
-@pytest.mark.parametrize(("offset", "level"), [(190, 0), (191, 1), (230, 1), (231, 0)])
-def test_centred_on_a_slanted_wall(offset, level):
-    """1414 long, its middle 707; a width of 993 is centred at 210.5, so from 190.5 to 230.5."""
-    small = piece("sofa", 993, 100, 850, roles={"seat", "sofa"})
-    plan = room(SLANTED)
-    s = scenario(plan, small, only="centred-on-wall")
-    assert levels(s, "centred-on-wall", on_wall(plan, small, 2, offset)) == [level]
-
-
 WARDROBE = piece("wardrobe", 1000, 600, 2000, roles={"store", "tall"})
 
 
@@ -148,15 +117,6 @@ def test_narrow_gaps_says_how_wide_and_asks_large_pieces_on_a_wall_alone():
     places = on_wall(plan, WARDROBE, LEFT, 125), on_wall(plan, stool, LEFT, 2000), at(free, 3000, 0)
     told = ["The wardrobe leaves a narrow gap of 125 mm beside the next wall"]
     assert sentences(s, "narrow-gaps", *places) == told
-
-
-def test_centred_says_how_far_off():
-    """The nearest middle and the distance to it."""
-    plan = room(windows=[window(TOP, 600)])
-    s = scenario(plan, SOFA)
-    assert sentences(s, "centred-on-wall", on_wall(plan, SOFA, TOP, 300)) == [
-        "The sofa is 100 mm off the middle of the window"
-    ]
 
 
 # Two alike chests of 1000 x 1000 x 1000: 100 units each. The room's middle is (2500, 2000);
@@ -302,9 +262,3 @@ def test_rugs_and_high_shelves_are_in_no_ones_way():
     shelf = piece("shelf", 500, 300, 300, bottom=2100, stands="free")
     s = scenario(plan, rug, shelf, only="straight-way")
     assert levels(s, "straight-way", at(rug, 3900, 1500), at(shelf, 4200, 1500)) == [1]
-
-
-def test_centred_is_for_walls_only_once():
-    """A sofa that is tied or free has no wall to be centred on."""
-    free = piece("sofa", 2000, 900, stands="free", roles={"sofa"})
-    assert levels(scenario(room(), free), "centred-on-wall", at(free, RIGHT, 0)) == []

@@ -15,7 +15,6 @@ from arrange.rules.bedhead_wall import BedheadWall
 from arrange.rules.bedside_pair import BedsidePair
 from arrange.rules.beside import Beside
 from arrange.rules.bodies_apart import BodiesApart
-from arrange.rules.centred_on_wall import CentredOnWall
 from arrange.rules.clear_floor import ClearFloor
 from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.rules.cot_window import CotWindow
@@ -35,6 +34,7 @@ from arrange.rules.least_clearance import LeastClearance
 from arrange.rules.narrow_gaps import NarrowGaps
 from arrange.rules.near import Near
 from arrange.rules.not_against import NotAgainst
+from arrange.rules.on_axis import OnAxis
 from arrange.rules.rule import Claim, Measure, Region, Rule
 from arrange.rules.screen_glare import ScreenGlare
 from arrange.rules.screen_view import ScreenView
@@ -82,7 +82,7 @@ RULES: tuple[Rule, ...] = (
     ScreenView(),
     FocalPoint(),
     UsedTogether(),
-    CentredOnWall(),
+    OnAxis(),
     NarrowGaps(),
     SocketsNear(),
     StraightWay(),

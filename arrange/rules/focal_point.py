@@ -11,9 +11,8 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.spots import Spot, across, along, fixture_spot, opening_spot
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import largest_window, main_screen, main_seat, sits_together
+from arrange.rules.selectors import fire, largest_window, main_screen, main_seat, sits_together
 
-HEARTHS = ("fireplace", "stove")
 # As for a screen (`tv-offaxis-rule`): 45 degrees at most, 30 ideal; tangents in thousandths.
 SLOPES = (1000, 577)
 
@@ -66,7 +65,7 @@ class FocalPoint(Rule):
 
 def _focus(scenario: Scenario) -> Spot | None:
     room = scenario.room
-    hearth = next((f for f in room.fixtures if f.kind in HEARTHS and f.corners), None)
+    hearth = fire(scenario)
     if hearth is not None:
         return fixture_spot(room, hearth)
     window = largest_window(scenario)

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.piece import Piece, canonical
-from arrange.data.room import Door, Facing, Room, Window
+from arrange.data.room import Door, Facing, Fixture, Room, Window
 from arrange.data.scenario import Scenario, Use
 from arrange.geometry.shapes import nearest_facing
 
 OPPOSITE: dict[Facing, Facing] = {"up": "down", "down": "up", "left": "right", "right": "left"}
+HEARTHS = ("fireplace", "stove")
 NOT_FOR_TALK = {"work seat", "dining seat", "bench", "entrance"}
 
 
@@ -23,10 +24,13 @@ def main_seat(scenario: Scenario) -> Piece | None:
     return _largest(scenario, "sofa") or _largest(scenario, "lounge")
 
 
-def _largest(scenario: Scenario, role: str) -> Piece | None:
+def largest(pieces: Sequence[Piece]) -> Piece | None:
     """The first in canonical order, so that the order of the file decides nothing."""
-    found = [piece for piece in scenario.pieces if piece.is_a(role)]
-    return min(found, key=canonical, default=None)
+    return min(pieces, key=canonical, default=None)
+
+
+def _largest(scenario: Scenario, role: str) -> Piece | None:
+    return largest([piece for piece in scenario.pieces if piece.is_a(role)])
 
 
 def other_seats(scenario: Scenario) -> Sequence[Piece]:
@@ -103,6 +107,18 @@ def looks_out(scenario: Scenario, window: Window) -> Facing:
 def largest_window(scenario: Scenario) -> Window | None:
     """The widest window, the first of equals; None if there is none."""
     return max(scenario.room.windows, key=lambda w: w.width, default=None)
+
+
+def fire(scenario: Scenario) -> Fixture | None:
+    """The first fireplace or stove; None if there is none."""
+    return next((f for f in scenario.room.fixtures if f.kind in HEARTHS and f.corners), None)
+
+
+def is_breast(room: Room, wall: int) -> bool:
+    """Whether a wall is the face of something that juts out, as a chimney breast does."""
+    turns = [room.walls[wall - 1], room.walls[wall], room.walls[(wall + 1) % len(room.walls)]]
+    (ax, ay), (bx, by), (cx, cy) = (w.along for w in turns)
+    return ax * by - ay * bx > 0 and bx * cy - by * cx > 0
 
 
 def entrance(room: Room) -> Door:
