@@ -74,7 +74,6 @@ WEIGHTS: dict[str, _W] = {
     "entering-view": ("opens", 4, _NONE),
     "screen-view": ("together", 10, {"bedroom": 3, "child's room": 3}),
     "focal-point": ("together", 6, _NONE),
-    "narrow-gaps": ("sits", 4, _NONE),
     "straight-way": ("opens", 3, _NONE),
     "clear-floor": ("opens", 5, {"child's room": 12, "hall": 12}),
 }

@@ -26,6 +26,7 @@ from plain_rooms import (
 )
 
 from arrange.data.room import Fixture
+from arrange.data.scenario import RuleSetting
 
 SOFA = piece("sofa", 2000, 900, 850, roles={"seat", "sofa"})
 FREE = replace(SOFA, stands="free")
@@ -195,3 +196,116 @@ def test_on_axis_says_how_far_off():
     assert sentences(s, "on-axis", on_wall(plan, SOFA, TOP, 300)) == [
         "The sofa is 100 mm off the middle of the window"
     ]
+
+
+# The left wall is 4000 long, with a corner at both ends: the last start is 3000.
+@pytest.mark.parametrize(
+    ("offset", "level"),
+    [(0, 1), (40, 1), (41, 0), (299, 0), (300, 1), (2700, 1), (2701, 0), (2959, 0), (2960, 1)],
+)
+def test_a_gutter_beside_a_wall(offset, level):
+    """Within 40 of a corner, or 300 and more off it."""
+    plan = room()
+    s = scenario(plan, WARDROBE, only="gutter")
+    assert levels(s, "gutter", on_wall(plan, WARDROBE, LEFT, offset)) == [level]
+
+
+def test_a_gap_that_no_square_corner_closes_is_no_gutter():
+    """At its right end the top wall meets the slanted one: 100 off is fine there."""
+    plan = room(SLANTED)
+    s = scenario(plan, WARDROBE, only="gutter")
+    assert levels(s, "gutter", on_wall(plan, WARDROBE, TOP, 4000 - 1000 - 100)) == [1]
+    assert levels(s, "gutter", on_wall(plan, WARDROBE, TOP, 100)) == [0]
+    assert levels(s, "gutter", on_wall(plan, WARDROBE, 2, 100)) == [1]
+
+
+# The end wall is 1300 across: a wardrobe of 1000 leaves 300 in all.
+@pytest.mark.parametrize(("offset", "level"), [(0, 1), (139, 0), (140, 1), (160, 1), (161, 0)])
+def test_equal_gaps_in_an_alcove_are_no_gutters(offset, level):
+    """140 and 160 differ by 20; with 0 the other gap is 300."""
+    plan = room(((0, 0), (0, 4000), (1300, 4000), (1300, 0)))
+    s = scenario(plan, WARDROBE, only="gutter")
+    assert levels(s, "gutter", on_wall(plan, WARDROBE, TOP, offset)) == [level]
+
+
+@pytest.mark.parametrize(
+    ("start", "gap", "level"),
+    [
+        pytest.param(599, 250, 1, id="a window begins within the depth of 600"),
+        pytest.param(599, 251, 0, id="251"),
+        pytest.param(600, 250, 0, id="the window begins past it"),
+    ],
+)
+def test_a_curtain_may_hang_in_a_gap(start, gap, level):
+    """The top wall's left corner is the right end of the left wall, 4000 long."""
+    plan = room(windows=[window(LEFT, 4000 - start - 1200)])
+    s = scenario(plan, WARDROBE, only="gutter", settings=[RuleSetting("windows-clear", off=True)])
+    assert levels(s, "gutter", on_wall(plan, WARDROBE, TOP, gap)) == [level]
+
+
+@pytest.mark.parametrize(
+    ("deep", "high", "offset", "expected"),
+    [
+        pytest.param(300, 800, 2040, [2], id="40 apart"),
+        pytest.param(300, 800, 2041, [1], id="41 apart, half as deep as the wardrobe"),
+        pytest.param(300, 800, 2299, [1], id="299 apart"),
+        pytest.param(300, 800, 2300, [2], id="300 apart"),
+        pytest.param(299, 800, 2100, [2], id="less than half as deep"),
+        pytest.param(300, 700, 2100, [2], id="700 high"),
+        pytest.param(300, 1100, 2100, [0], id="tall itself: a gutter for both"),
+    ],
+)
+def test_a_gutter_between_two_pieces(deep, high, offset, expected):
+    """The wardrobe starts at 1000 and ends at 2000; the other piece comes after it.
+
+    A second wardrobe in the far corner has none.
+    """
+    other = piece("chest", 800, deep, high, roles={"store"})
+    far = replace(WARDROBE, name="far")
+    plan = room(((0, 0), (0, 5000), (5000, 5000), (5000, 0)))
+    s = scenario(plan, WARDROBE, other, far, only="gutter")
+    places = on_wall(plan, WARDROBE, LEFT, 1000), on_wall(plan, other, LEFT, offset)
+    more = expected[0] + (1 if high >= 1100 else 0)
+    assert levels(s, "gutter", *places, on_wall(plan, far, RIGHT, 0)) == [more]
+
+
+# Free on the floor, facing down: its back is up, its ends left and right.
+@pytest.mark.parametrize(
+    ("x", "y", "facing", "level"),
+    [
+        pytest.param(1000, 4000 - 900 - 110, "down", 1, id="110 behind it"),
+        pytest.param(1000, 4000 - 900 - 111, "down", 0, id="111 behind it"),
+        pytest.param(1000, 4000 - 900 - 439, "down", 0, id="439"),
+        pytest.param(1000, 4000 - 900 - 440, "down", 1, id="440"),
+        pytest.param(1000, 4000 - 900 - 200, "up", 1, id="200 before it is another matter"),
+        pytest.param(40, 1000, "down", 1, id="40 at its end"),
+        pytest.param(41, 1000, "down", 0, id="41 at its end"),
+        pytest.param(299, 1000, "up", 0, id="299 at its other end"),
+        pytest.param(300, 1000, "up", 1, id="300"),
+    ],
+)
+def test_a_gutter_round_a_sofa_that_stands_free(x, y, facing, level):
+    """Behind it from 110 to 440, at its ends from 40 to 300."""
+    s = scenario(room(), FREE, only="gutter")
+    assert levels(s, "gutter", at(FREE, x, y, facing)) == [level]
+
+
+def test_a_wall_past_the_end_of_a_sofa_closes_nothing():
+    """An L: the wall from (3000, 2000) on, 100 behind the sofa along 1000 or 999 of 2000."""
+    plan = room(((0, 0), (0, 4000), (3000, 4000), (3000, 2000), (6000, 2000), (6000, 0)))
+    s = scenario(plan, FREE, only="gutter")
+    assert levels(s, "gutter", at(FREE, 2000, 2000 - 900 - 200, "down")) == [0]
+    assert levels(s, "gutter", at(FREE, 1999, 2000 - 900 - 200, "down")) == [1]
+
+
+def test_gutter_says_where_and_asks_large_pieces_alone():
+    """A stool and a low chest have nothing to earn."""
+    plan = room()
+    stool = piece("stool", 400, 400, roles={"seat"})
+    chest = piece("chest", 800, 400, 800, roles={"store"})
+    s = scenario(plan, WARDROBE, stool, chest)
+    places = on_wall(plan, WARDROBE, LEFT, 125), on_wall(plan, stool, LEFT, 2000)
+    low = on_wall(plan, chest, RIGHT, 100)
+    told = ["The wardrobe leaves a useless gap of 125 mm beside the next wall"]
+    assert sentences(s, "gutter", *places, low) == told
+    assert levels(scenario(plan, stool, chest), "gutter", places[1], low) == []

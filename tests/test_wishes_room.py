@@ -13,12 +13,10 @@ from plain_rooms import (
     at,
     door,
     levels,
-    on_wall,
     piece,
     room,
     says,
     scenario,
-    sentences,
     socket,
     window,
 )
@@ -82,41 +80,6 @@ def test_used_together_is_not_for_what_is_tied_or_watched():
 
 
 SOFA = piece("sofa", 2000, 900, 850, roles={"seat", "sofa"})
-
-
-WARDROBE = piece("wardrobe", 1000, 600, 2000, roles={"store", "tall"})
-
-
-# The left wall is 4000 long, with a corner at both ends: the last start is 3000.
-@pytest.mark.parametrize(
-    ("offset", "level"),
-    [(0, 1), (20, 1), (21, 0), (299, 0), (300, 1), (2700, 1), (2701, 0), (2979, 0), (2980, 1)],
-)
-def test_a_narrow_gap_beside_a_wall_is_missed_points(offset, level):
-    """Within 20 of a corner, or 300 and more off it."""
-    plan = room()
-    s = scenario(plan, WARDROBE, only="narrow-gaps")
-    assert levels(s, "narrow-gaps", on_wall(plan, WARDROBE, LEFT, offset)) == [level]
-
-
-def test_a_gap_that_no_square_corner_closes_is_not_narrow():
-    """At its right end the top wall meets the slanted one: 100 off is fine there."""
-    plan = room(SLANTED)
-    s = scenario(plan, WARDROBE, only="narrow-gaps")
-    assert levels(s, "narrow-gaps", on_wall(plan, WARDROBE, TOP, 4000 - 1000 - 100)) == [1]
-    assert levels(s, "narrow-gaps", on_wall(plan, WARDROBE, TOP, 100)) == [0]
-    assert levels(s, "narrow-gaps", on_wall(plan, WARDROBE, 2, 100)) == [1]
-
-
-def test_narrow_gaps_says_how_wide_and_asks_large_pieces_on_a_wall_alone():
-    """A stool and a piece that stands free have nothing to earn."""
-    plan = room()
-    stool = piece("stool", 400, 400, roles={"seat"})
-    free = piece("box", 800, 400, stands="free", roles={"store"})
-    s = scenario(plan, WARDROBE, stool, free)
-    places = on_wall(plan, WARDROBE, LEFT, 125), on_wall(plan, stool, LEFT, 2000), at(free, 3000, 0)
-    told = ["The wardrobe leaves a narrow gap of 125 mm beside the next wall"]
-    assert sentences(s, "narrow-gaps", *places) == told
 
 
 # Two alike chests of 1000 x 1000 x 1000: 100 units each. The room's middle is (2500, 2000);

@@ -25,13 +25,13 @@ from arrange.rules.escape_window import EscapeWindow
 from arrange.rules.facing import FacingPlace
 from arrange.rules.fixtures_free import FixturesFree
 from arrange.rules.focal_point import FocalPoint
+from arrange.rules.gutter import Gutter
 from arrange.rules.headroom import Headroom
 from arrange.rules.heat import Heat
 from arrange.rules.in_their_place import InTheirPlace
 from arrange.rules.in_view_of import InViewOf
 from arrange.rules.inside_room import InsideRoom
 from arrange.rules.least_clearance import LeastClearance
-from arrange.rules.narrow_gaps import NarrowGaps
 from arrange.rules.near import Near
 from arrange.rules.not_against import NotAgainst
 from arrange.rules.on_axis import OnAxis
@@ -83,7 +83,7 @@ RULES: tuple[Rule, ...] = (
     FocalPoint(),
     UsedTogether(),
     OnAxis(),
-    NarrowGaps(),
+    Gutter(),
     SocketsNear(),
     StraightWay(),
     EnteringView(),

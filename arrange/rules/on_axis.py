@@ -27,6 +27,7 @@ from arrange.rules.selectors import (
 
 WITHIN = 10  # mm off an axis or an edge; common practice, no source
 SHARED = 200  # mm by which two things must overlap to be opposite; common practice, no source
+WIDE = 600  # mm; a narrower neighbour, a plant, is no edge to be flush with; common practice
 ROLES = {"bed", "sofa", "screen"}
 KINDS = {"sideboard"}
 
@@ -54,9 +55,9 @@ class OnAxis(Rule):
     the middle of its wall, of a window or two windows next to one another in it, or of
     the stretch between the openings and corners: which of these makes no difference, as
     designers take any of them. Level 3: on the first axis. Level 2: on a later one, or
-    flush with a corner, a window's edge or a neighbour. Nearly is nothing. A bed for one
-    is as good in a corner. Nothing is earned for standing farther off. Tables have a
-    rule of their own. Common practice, no source.
+    flush with a corner, a window's edge or a neighbour at least 60 cm wide. Nearly is
+    nothing, and nothing is earned for standing farther off. A bed for one is as good in a
+    corner. Tables have a rule of their own. Common practice, no source.
     """
 
     id = "on-axis"
@@ -276,7 +277,7 @@ def _off(
 def _neighbours(scenario: Scenario, piece: Piece) -> list[Piece]:
     """What it could stand flush with."""
     others = [p for p in scenario.pieces if backs_on_wall(p) and p.bottom == 0 and not p.flat]
-    return [p for p in others if p.name != piece.name]
+    return [p for p in others if p.name != piece.name and p.width >= WIDE]
 
 
 def _flush(model: Verbs[L], piece: Piece) -> list[L]:

@@ -10,6 +10,7 @@ from arrange.data.scenario import Scenario, Use
 from arrange.geometry.shapes import nearest_facing
 
 OPPOSITE: dict[Facing, Facing] = {"up": "down", "down": "up", "left": "right", "right": "left"}
+TALL = (1100, 600)  # mm high and wide; common practice, no source
 HEARTHS = ("fireplace", "stove")
 NOT_FOR_TALK = {"work seat", "dining seat", "bench", "entrance"}
 
@@ -97,6 +98,12 @@ def main_screen(scenario: Scenario) -> Piece | None:
 def backs_on_wall(piece: Piece) -> bool:
     """Whether the piece stands with its back on a wall of its own choice."""
     return piece.stands != "free" and piece.anchor is None
+
+
+def is_tall(piece: Piece) -> bool:
+    """Whether it stands up like a part of the wall: 1100 high and 600 wide, on the floor."""
+    sized = piece.height >= TALL[0] and piece.width >= TALL[1]
+    return backs_on_wall(piece) and piece.bottom == 0 and sized
 
 
 def looks_out(scenario: Scenario, window: Window) -> Facing:

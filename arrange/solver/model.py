@@ -85,6 +85,18 @@ class Verbs:
             return
         self.cp.add_linear_expression_in_domain(place.offsets[wall], domain).only_enforce_if(*when)
 
+    def starts_from(
+        self, literal: Literal, name: str, other: str, wall: int, ranges: Sequence[tuple[int, int]]
+    ) -> None:
+        """If both have their back on that wall, how far the one starts from the other (mm)."""
+        one, two = self.ground.places[name], self.ground.places[other]
+        if wall not in one.offsets or wall not in two.offsets:
+            return
+        when = [literal, one.walls[wall], two.walls[wall]]
+        domain = cp_model.Domain.from_intervals([[a, b] for a, b in ranges if a <= b])
+        between = one.offsets[wall] - two.offsets[wall]
+        self.cp.add_linear_expression_in_domain(between, domain).only_enforce_if(*when)
+
     def wall_choices(self, name: str) -> tuple[int, ...]:
         """The walls a piece can have its back on."""
         return tuple(self.ground.places[name].offsets)
@@ -212,6 +224,12 @@ class Model(Verbs):
         self.when(choices[2], two.y0 - one.y1 >= distance)
         self.when(choices[3], one.y0 - two.y1 >= distance)
         self.one_of(choices, when=[literal])
+
+    def tally(self, literals: Sequence[Literal]) -> Sequence[Literal]:
+        """A literal a count: the first k of them are true only if k of ``literals`` are."""
+        levels = [self.literal() for _ in literals]
+        self.must(sum(levels) <= sum(literals))
+        return levels
 
     def clear_square(self, levels: Sequence[Literal], sides: Sequence[int]) -> None:
         """Some upright square of floor is free, its side going by the highest true level."""
