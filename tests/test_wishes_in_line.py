@@ -309,3 +309,97 @@ def test_gutter_says_where_and_asks_large_pieces_alone():
     told = ["The wardrobe leaves a useless gap of 125 mm beside the next wall"]
     assert sentences(s, "gutter", *places, low) == told
     assert levels(scenario(plan, stool, chest), "gutter", places[1], low) == []
+
+
+SHELVES = [
+    piece(f"shelf {i}", wide, 300, 2000, kind="shelf", roles={"store"})
+    for i, wide in ((1, 800), (2, 600))
+]
+
+
+# The left wall runs up. Shelf 1 is 800 wide, shelf 2 600: with shelf 1 from 1000, shelf 2 comes
+# at 1800 or at 400; the middles of a pair 4000 apart in sum mirror the middle of the wall.
+@pytest.mark.parametrize(
+    ("first", "second", "level"),
+    [
+        pytest.param(1000, 1800, 1, id="touching"),
+        pytest.param(1000, 1810, 1, id="10 apart"),
+        pytest.param(1000, 1811, 0, id="11 apart"),
+        pytest.param(1000, 400, 1, id="touching on the other side"),
+        pytest.param(1000, 390, 1, id="10 apart there"),
+        pytest.param(1000, 389, 0, id="11 apart there"),
+        # Middles 700 and 3300: 1300 off the middle of the wall, which is at 2000.
+        pytest.param(300, 3000, 1, id="equally far from the middle of the wall"),
+        pytest.param(300, 3020, 1, id="20 less equal"),
+        pytest.param(300, 3021, 0, id="21 less equal"),
+    ],
+)
+def test_like_pieces_on_one_wall(first, second, level):
+    """Side by side within 10, or mirrored within 20."""
+    plan = room()
+    s = scenario(plan, *SHELVES, only="like-with-like")
+    places = [on_wall(plan, p, LEFT, o) for p, o in zip(SHELVES, (first, second), strict=True)]
+    assert levels(s, "like-with-like", *places) == [level]
+
+
+@pytest.mark.parametrize(
+    ("bed", "first", "level"),
+    [
+        # The bed from 2000 to 3500, its middle 2750; shelf 2 from 4000 to 4600, middle 4300.
+        pytest.param(2000, 800, 1, id="middles 1550 to the left and the right"),
+        pytest.param(2000, 821, 0, id="21 nearer"),
+        pytest.param(2000, 820, 1, id="20 nearer"),
+        pytest.param(1900, 800, 0, id="the bed has moved"),
+    ],
+)
+def test_like_pieces_left_and_right_of_a_bed(bed, first, level):
+    """On the top wall, 5000 long."""
+    plan = room()
+    s = scenario(plan, *SHELVES, DOUBLE, only="like-with-like")
+    places = [on_wall(plan, p, TOP, o) for p, o in zip(SHELVES, (first, 4000), strict=True)]
+    assert levels(s, "like-with-like", *places, on_wall(plan, DOUBLE, TOP, bed)) == [level]
+
+
+def test_like_pieces_face_to_face():
+    """Chairs turned to each other 1000 to the left and right of a sofa's middle."""
+    chairs = [
+        piece(f"chair {i}", 800, 800, 900, kind="chair", stands="free", roles={"seat", "lounge"})
+        for i in (1, 2)
+    ]
+    s = scenario(room(), FREE, *chairs, only="like-with-like")
+    sofa = at(FREE, 1000, 0, "up")
+    for x, y, facing, level in (
+        (2700, 1500, "left", 1),
+        (2700, 1520, "left", 1),
+        (2700, 1521, "left", 0),
+        (2721, 1500, "left", 0),
+        (2700, 1500, "right", 0),
+        (2700, 1500, "up", 0),
+    ):
+        places = at(chairs[0], 500, 1500, "right"), at(chairs[1], x, y, facing), sofa
+        assert levels(s, "like-with-like", *places) == [level], (x, y, facing)
+    # Next to one another, both facing down: in line within 10, 10 apart at most.
+    for x, y, level in ((1310, 1500, 1), (1311, 1500, 0), (1310, 1510, 1), (1310, 1511, 0)):
+        places = at(chairs[0], 500, 1500, "down"), at(chairs[1], x, y, "down"), sofa
+        assert levels(s, "like-with-like", *places) == [level], (x, y)
+
+
+def test_each_of_three_has_a_mate():
+    """Two touch; the third stands by itself, or touches them."""
+    plan = room()
+    three = [replace(SHELVES[0], name=f"shelf {i}") for i in (1, 2, 3)]
+    s = scenario(plan, *three, only="like-with-like")
+    for offset, level in ((1600, 1), (2500, 0)):
+        places = [on_wall(plan, p, LEFT, o) for p, o in zip(three, (0, 800, offset), strict=True)]
+        assert levels(s, "like-with-like", *places) == [level]
+    assert says(s, "like-with-like", places, "Shelf 3", "neither beside", "nor")
+
+
+def test_what_is_not_of_one_height_is_no_set():
+    """Nor are chairs at a table, or plants."""
+    low = replace(SHELVES[1], height=900)
+    plants = [piece(f"plant {i}", 400, 400, 1200, kind="plant", roles={"plant"}) for i in (1, 2)]
+    plan = room()
+    s = scenario(plan, SHELVES[0], low, *plants, only="like-with-like")
+    offsets = zip((SHELVES[0], low, *plants), (0, 1000, 2000, 3000), strict=True)
+    assert levels(s, "like-with-like", *[on_wall(plan, p, LEFT, o) for p, o in offsets]) == []

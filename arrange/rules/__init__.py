@@ -32,6 +32,7 @@ from arrange.rules.in_their_place import InTheirPlace
 from arrange.rules.in_view_of import InViewOf
 from arrange.rules.inside_room import InsideRoom
 from arrange.rules.least_clearance import LeastClearance
+from arrange.rules.like_with_like import LikeWithLike
 from arrange.rules.near import Near
 from arrange.rules.not_against import NotAgainst
 from arrange.rules.on_axis import OnAxis
@@ -84,6 +85,7 @@ RULES: tuple[Rule, ...] = (
     UsedTogether(),
     OnAxis(),
     Gutter(),
+    LikeWithLike(),
     SocketsNear(),
     StraightWay(),
     EnteringView(),

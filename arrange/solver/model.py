@@ -85,6 +85,11 @@ class Verbs:
             return
         self.cp.add_linear_expression_in_domain(place.offsets[wall], domain).only_enforce_if(*when)
 
+    def among(self, literal: Literal, coordinate: Expr, ranges: Sequence[tuple[int, int]]) -> None:
+        """A coordinate, or a sum of some, comes in one of the ranges (mm)."""
+        domain = cp_model.Domain.from_intervals([[a, b] for a, b in ranges if a <= b])
+        self.cp.add_linear_expression_in_domain(coordinate, domain).only_enforce_if(literal)
+
     def starts_from(
         self, literal: Literal, name: str, other: str, wall: int, ranges: Sequence[tuple[int, int]]
     ) -> None:
