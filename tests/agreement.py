@@ -56,7 +56,7 @@ def random_scenario(seed):
 
 
 def _pieces(rng):
-    pool = [_bed, _sofa, _armchairs, _screen, _desk, _shelves, _wardrobe, _reading]
+    pool = [_bed, _sofa, _armchairs, _screen, _desk, _shelves, _wardrobe, _reading, _dining]
     return [p for make in rng.sample(pool, rng.randrange(4, 6)) for p in make(rng)]
 
 
@@ -133,6 +133,23 @@ def _reading(rng):
     lamp = {"anchor": "reading chair", "slots": slots, "roles": {"light"}}
     rug = piece("rug", rng.randrange(1200, 2000), 1400, 15, flat=True, stands="free")
     return [chair, piece("lamp", 350, 350, 1600, **lamp), rug]
+
+
+def _dining(rng):
+    """A table with three chairs; under it no light, for the rooms have none."""
+    table = piece("table", rng.randrange(1200, 1700), 850, 740, stands="free", roles={"dine"})
+    places = [("front", 200), ("front", 800), ("back", 500)]
+    chairs = [
+        piece(
+            f"dining chair {i}",
+            *(450, 500, 900),
+            anchor="table",
+            slots=(Slot(side, along=along, gap=20, facing="toward"),),
+            roles={"seat", "dining seat"},
+        )
+        for i, (side, along) in enumerate(places, 1)
+    ]
+    return [table, *chairs]
 
 
 def thrown(scenario, seed):

@@ -25,8 +25,10 @@ from plain_rooms import (
     window,
 )
 
+from arrange.data.piece import Slot
 from arrange.data.room import Fixture
 from arrange.data.scenario import RuleSetting
+from arrange.rules import RULES
 
 SOFA = piece("sofa", 2000, 900, 850, roles={"seat", "sofa"})
 FREE = replace(SOFA, stands="free")
@@ -403,3 +405,109 @@ def test_what_is_not_of_one_height_is_no_set():
     s = scenario(plan, SHELVES[0], low, *plants, only="like-with-like")
     offsets = zip((SHELVES[0], low, *plants), (0, 1000, 2000, 3000), strict=True)
     assert levels(s, "like-with-like", *[on_wall(plan, p, LEFT, o) for p, o in offsets]) == []
+
+
+TABLE = piece("table", 1800, 900, 740, stands="free", roles={"dine", "table"})
+
+
+def light(x, y, name="light"):
+    """A point of the ceiling, 20 across."""
+    corners = ((x - 10, y - 10), (x - 10, y + 10), (x + 10, y + 10), (x + 10, y - 10))
+    return Fixture(name, "light point", corners, None, bottom=2400, top=2500, solid=False)
+
+
+# The plain room's middle is (2500, 2000), and so the table's corner (1600, 1550) in it. A fifth
+# of its sides is 1000 across and 800 up.
+@pytest.mark.parametrize(
+    ("x", "y", "facing", "level"),
+    [
+        pytest.param(1600, 1550, "down", 2, id="in the middle"),
+        pytest.param(1700, 1450, "down", 2, id="100 off both ways"),
+        pytest.param(1701, 1550, "down", 1, id="101 off across"),
+        pytest.param(1600, 1651, "down", 1, id="101 off up"),
+        pytest.param(2600, 1550, "down", 1, id="a fifth off across"),
+        pytest.param(2601, 1550, "down", 0, id="more across"),
+        pytest.param(1600, 2351, "down", 0, id="more up"),
+        pytest.param(2050, 1100, "left", 1, id="in the middle, but across the room"),
+    ],
+)
+def test_a_table_in_the_middle_of_a_dining_room(x, y, facing, level):
+    """A room for eating alone, without a light."""
+    s = scenario(room(), TABLE, only="table-placed")
+    assert levels(s, "table-placed", at(TABLE, x, y, facing)) == [level]
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "level"),
+    [
+        (600, 1050, 2),
+        (700, 1050, 2),
+        (701, 1050, 1),
+        (900, 750, 1),
+        (901, 1050, 0),
+        (1600, 1550, 0),
+        # Under the second light, at (3500, 3000).
+        (2600, 2550, 2),
+    ],
+)
+def test_a_table_under_a_light(x, y, level):
+    """The lights at (1500, 1500) and (3500, 3000); its corner 900 and 450 before one's middle."""
+    plan = room(fixtures=[light(1500, 1500), light(3500, 3000, "lamp")])
+    s = scenario(plan, TABLE, only="table-placed")
+    assert levels(s, "table-placed", at(TABLE, x, y, "down")) == [level]
+
+
+def test_a_light_is_the_tables_own_where_there_are_two():
+    """With a sofa in the room and one light, the table goes by a middle line."""
+    one = scenario(room(fixtures=[light(1500, 1500)]), TABLE, SOFA, only="table-placed")
+    sofa = on_wall(one.room, SOFA, TOP, 1500)
+    under, in_line = at(TABLE, 600, 1050, "down"), at(TABLE, 1600, 1050, "down")
+    assert levels(one, "table-placed", under, sofa) == [0]
+    assert levels(one, "table-placed", in_line, sofa) == [2]
+    two = scenario(
+        room(fixtures=[light(1500, 1500), light(3500, 3000, "lamp")]),
+        *(TABLE, SOFA),
+        only="table-placed",
+    )
+    assert levels(two, "table-placed", under, sofa) == [2]
+    assert levels(two, "table-placed", in_line, sofa) == [0]
+    places = at(TABLE, 950, 1050, "down"), sofa
+    assert says(two, "table-placed", places, "350 mm off the light", "hook")
+
+
+def test_a_table_on_a_middle_line_of_a_part_of_the_room():
+    """An L: 3000 x 6000 upright and 6000 x 3000 lying, with a sofa besides.
+
+    The middle line of the upright part is x 1500, that of the lying one y 1500.
+    """
+    plan = room(((0, 0), (0, 6000), (3000, 6000), (3000, 3000), (6000, 3000), (6000, 0)))
+    s = scenario(plan, TABLE, SOFA, only="table-placed")
+    sofa = on_wall(plan, SOFA, BOTTOM + 2, 3500)  # the bottom wall, at x 500 to 2500
+    for x, y, level in (
+        (600, 4500, 2),
+        (701, 4500, 1),
+        (901, 4500, 0),
+        (4000, 1050, 2),
+        (4000, 1250, 1),
+        (4000, 1600, 0),
+    ):
+        assert levels(s, "table-placed", at(TABLE, x, y, "down"), sofa) == [level], (x, y)
+
+
+def test_what_table_is_asked():
+    """Not one for two, one with a bench or one in a room for all."""
+    seats = [
+        piece(f"seat {i}", 450, 500, anchor="table", slots=(slot,), roles={"seat", "dining seat"})
+        for i, slot in enumerate((Slot("front", gap=20), Slot("back", gap=20)))
+    ]
+    bench = replace(seats[0], roles=frozenset({"seat", "bench", "dining seat"}))
+    third = replace(seats[0], name="seat 3", slots=(Slot("left", gap=20),))
+    rule = next(r for r in RULES if r.id == "table-placed")
+
+    def asked(*pieces):
+        return len(rule.claims(scenario(room(), *pieces)))
+
+    assert asked(TABLE) == asked(TABLE, *seats, third) == 1
+    assert asked(TABLE, *seats) == asked(TABLE, *seats[1:], third, bench) == 0
+    assert asked(TABLE, SOFA, DOUBLE) == 0
+    assert asked(replace(TABLE, stands="wall")) == 0

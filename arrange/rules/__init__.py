@@ -43,6 +43,7 @@ from arrange.rules.seats_turned import SeatsTurned
 from arrange.rules.sockets_near import SocketsNear
 from arrange.rules.stays_put import StaysPut
 from arrange.rules.straight_way import StraightWay
+from arrange.rules.table_placed import TablePlaced
 from arrange.rules.talking_distance import TalkingDistance
 from arrange.rules.used_together import UsedTogether
 from arrange.rules.walkway import Walkway
@@ -86,6 +87,7 @@ RULES: tuple[Rule, ...] = (
     OnAxis(),
     Gutter(),
     LikeWithLike(),
+    TablePlaced(),
     SocketsNear(),
     StraightWay(),
     EnteringView(),
