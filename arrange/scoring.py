@@ -72,8 +72,6 @@ WEIGHTS: dict[str, _W] = {
     "balance": ("sits", 2, _NONE),
     "first-look": ("opens", 4, _NONE),
     "entering-view": ("opens", 4, _NONE),
-    "centred-on-wall": ("sits", 6, _NONE),
-    "narrow-gaps": ("sits", 4, _NONE),
     "straight-way": ("opens", 3, _NONE),
     "clear-floor": ("opens", 5, {"child's room": 12, "hall": 12}),
 }

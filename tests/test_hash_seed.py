@@ -11,7 +11,7 @@ STOOLS = "".join(
 )
 TWICE = "".join(
     f'[[rule]]\nrule = "{rule}"\nweight = {weight}\n'
-    for rule in ("daylight", "narrow-gaps", "view", "bedhead-wall")
+    for rule in ("daylight", "gutter", "view", "bedhead-wall")
     for weight in (2, 3)
 )
 

@@ -10,18 +10,15 @@ import pytest
 from plain_rooms import (
     BOTTOM,
     LEFT,
-    RIGHT,
     SLANTED,
     TOP,
     at,
     door,
     levels,
-    on_wall,
     piece,
     room,
     says,
     scenario,
-    sentences,
     socket,
     window,
 )
@@ -106,80 +103,6 @@ def test_used_together_leaves_to_other_rules_what_they_say(one, two, left):
 
 
 SOFA = piece("sofa", 2000, 900, 850, roles={"seat", "sofa"})
-
-
-# The left wall is 4000 long: the middle of 2000 starts at 1000.
-@pytest.mark.parametrize(
-    ("wall", "offset", "level"),
-    [
-        pytest.param(LEFT, 979, 0, id="21 short of the middle"),
-        pytest.param(LEFT, 980, 1, id="20 short"),
-        pytest.param(LEFT, 1020, 1, id="20 past"),
-        pytest.param(LEFT, 1021, 0, id="21 past"),
-        # The window is in the top wall from 600 to 1800, middle 1200: start at 200.
-        pytest.param(TOP, 180, 1, id="20 short of the window's middle"),
-        pytest.param(TOP, 179, 0, id="21 short of it"),
-        pytest.param(TOP, 1500, 1, id="in the middle of the top wall: (5000 - 2000) / 2"),
-    ],
-)
-def test_centred(wall, offset, level):
-    """In the middle of the wall or under the middle of its window."""
-    plan = room(windows=[window(TOP, 600)])
-    s = scenario(plan, SOFA, only="centred-on-wall")
-    assert levels(s, "centred-on-wall", on_wall(plan, SOFA, wall, offset)) == [level]
-
-
-@pytest.mark.parametrize(("offset", "level"), [(190, 0), (191, 1), (230, 1), (231, 0)])
-def test_centred_on_a_slanted_wall(offset, level):
-    """1414 long, its middle 707; a width of 993 is centred at 210.5, so from 190.5 to 230.5."""
-    small = piece("sofa", 993, 100, 850, roles={"seat", "sofa"})
-    plan = room(SLANTED)
-    s = scenario(plan, small, only="centred-on-wall")
-    assert levels(s, "centred-on-wall", on_wall(plan, small, 2, offset)) == [level]
-
-
-WARDROBE = piece("wardrobe", 1000, 600, 2000, roles={"store", "tall"})
-
-
-# The left wall is 4000 long, with a corner at both ends: the last start is 3000.
-@pytest.mark.parametrize(
-    ("offset", "level"),
-    [(0, 1), (20, 1), (21, 0), (299, 0), (300, 1), (2700, 1), (2701, 0), (2979, 0), (2980, 1)],
-)
-def test_a_narrow_gap_beside_a_wall_is_missed_points(offset, level):
-    """Within 20 of a corner, or 300 and more off it."""
-    plan = room()
-    s = scenario(plan, WARDROBE, only="narrow-gaps")
-    assert levels(s, "narrow-gaps", on_wall(plan, WARDROBE, LEFT, offset)) == [level]
-
-
-def test_a_gap_that_no_square_corner_closes_is_not_narrow():
-    """At its right end the top wall meets the slanted one: 100 off is fine there."""
-    plan = room(SLANTED)
-    s = scenario(plan, WARDROBE, only="narrow-gaps")
-    assert levels(s, "narrow-gaps", on_wall(plan, WARDROBE, TOP, 4000 - 1000 - 100)) == [1]
-    assert levels(s, "narrow-gaps", on_wall(plan, WARDROBE, TOP, 100)) == [0]
-    assert levels(s, "narrow-gaps", on_wall(plan, WARDROBE, 2, 100)) == [1]
-
-
-def test_narrow_gaps_says_how_wide_and_asks_large_pieces_on_a_wall_alone():
-    """A stool and a piece that stands free have nothing to earn."""
-    plan = room()
-    stool = piece("stool", 400, 400, roles={"seat"})
-    free = piece("box", 800, 400, stands="free", roles={"store"})
-    s = scenario(plan, WARDROBE, stool, free)
-    places = on_wall(plan, WARDROBE, LEFT, 125), on_wall(plan, stool, LEFT, 2000), at(free, 3000, 0)
-    told = ["The wardrobe leaves a narrow gap of 125 mm beside the next wall"]
-    assert sentences(s, "narrow-gaps", *places) == told
-
-
-def test_centred_says_how_far_off():
-    """The nearest middle and the distance to it."""
-    plan = room(windows=[window(TOP, 600)])
-    s = scenario(plan, SOFA)
-    assert sentences(s, "centred-on-wall", on_wall(plan, SOFA, TOP, 300)) == [
-        "The sofa is 100 mm off the middle of the window"
-    ]
 
 
 # Two alike chests of 1000 x 1000 x 1000: 100 units each. The room's middle is (2500, 2000);
@@ -325,9 +248,3 @@ def test_rugs_and_high_shelves_are_in_no_ones_way():
     shelf = piece("shelf", 500, 300, 300, bottom=2100, stands="free")
     s = scenario(plan, rug, shelf, only="straight-way")
     assert levels(s, "straight-way", at(rug, 3900, 1500), at(shelf, 4200, 1500)) == [1]
-
-
-def test_centred_is_for_walls_only_once():
-    """A sofa that is tied or free has no wall to be centred on."""
-    free = piece("sofa", 2000, 900, stands="free", roles={"sofa"})
-    assert levels(scenario(room(), free), "centred-on-wall", at(free, RIGHT, 0)) == []

@@ -13,7 +13,7 @@ from typing import Any, Protocol
 
 from shapely.geometry import LineString
 
-from arrange.data.room import Door, Facing, Fixture, Room, Window
+from arrange.data.room import Door, Facing, Fixture, Room, Wall, Window
 from arrange.geometry.shapes import opening_span
 
 # Whole mm: a number on a plan, an expression in a model. Both faces of a rule do the same
@@ -84,6 +84,11 @@ def fixture_spot(room: Room, fixture: Fixture) -> Spot:
         ends = wall.point(fixture.offset), wall.point(fixture.offset + fixture.width)
         return _spot(fixture.name, *ends)
     return _spot(fixture.name, *fixture.corners)
+
+
+def wall_spot(wall: Wall) -> Spot:
+    """A wall; without depth if it is straight."""
+    return _spot(wall.name, wall.start, wall.end)
 
 
 def _spot(name: str, *points: tuple[float, float]) -> Spot:

@@ -15,7 +15,6 @@ from arrange.rules.bedhead_wall import BedheadWall
 from arrange.rules.bedside_pair import BedsidePair
 from arrange.rules.beside import Beside
 from arrange.rules.bodies_apart import BodiesApart
-from arrange.rules.centred_on_wall import CentredOnWall
 from arrange.rules.clear_floor import ClearFloor
 from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.rules.cot_window import CotWindow
@@ -27,6 +26,7 @@ from arrange.rules.escape_window import EscapeWindow
 from arrange.rules.facing import FacingPlace
 from arrange.rules.fixtures_free import FixturesFree
 from arrange.rules.groups_close import GroupsClose
+from arrange.rules.gutter import Gutter
 from arrange.rules.headroom import Headroom
 from arrange.rules.heat import Heat
 from arrange.rules.in_their_place import InTheirPlace
@@ -34,9 +34,10 @@ from arrange.rules.in_view_of import InViewOf
 from arrange.rules.inside_room import InsideRoom
 from arrange.rules.lamp_at_seat import LampAtSeat
 from arrange.rules.least_clearance import LeastClearance
-from arrange.rules.narrow_gaps import NarrowGaps
+from arrange.rules.like_with_like import LikeWithLike
 from arrange.rules.near import Near
 from arrange.rules.not_against import NotAgainst
+from arrange.rules.on_axis import OnAxis
 from arrange.rules.rule import Claim, Measure, Region, Rule
 from arrange.rules.screen_glare import ScreenGlare
 from arrange.rules.seat_outlook import SeatOutlook
@@ -44,6 +45,7 @@ from arrange.rules.seats_turned import SeatsTurned
 from arrange.rules.sockets_near import SocketsNear
 from arrange.rules.stays_put import StaysPut
 from arrange.rules.straight_way import StraightWay
+from arrange.rules.table_placed import TablePlaced
 from arrange.rules.talking_distance import TalkingDistance
 from arrange.rules.used_together import UsedTogether
 from arrange.rules.view import View
@@ -92,8 +94,10 @@ RULES: tuple[Rule, ...] = (
     GroupsClose(),
     SeatOutlook(),
     UsedTogether(),
-    CentredOnWall(),
-    NarrowGaps(),
+    OnAxis(),
+    Gutter(),
+    LikeWithLike(),
+    TablePlaced(),
     SocketsNear(),
     StraightWay(),
     EnteringView(),

@@ -133,6 +133,14 @@ class Verbs(Protocol[L]):
     def tally(self, literals: Sequence[L]) -> Sequence[L]:
         """A literal a count: the first k of them are true only if k of ``literals`` are."""
 
+    def among(self, literal: L, coordinate: Coordinate, ranges: Sequence[tuple[int, int]]) -> None:
+        """A coordinate, or a sum of some, comes in one of the ranges (mm)."""
+
+    def starts_from(
+        self, literal: L, name: str, other: str, wall: int, ranges: Sequence[tuple[int, int]]
+    ) -> None:
+        """If both have their back on that wall, how far the one starts from the other (mm)."""
+
     def off_floor(self, literal: L, name: str, convex: Polygon) -> None:
         """The body of a piece shares no floor with a convex shape; touching is allowed."""
 

@@ -10,6 +10,7 @@ from arrange.data.scenario import Scenario, Use
 from arrange.geometry.shapes import nearest_facing
 
 OPPOSITE: dict[Facing, Facing] = {"up": "down", "down": "up", "left": "right", "right": "left"}
+TALL = (1100, 600)  # mm high and wide; common practice, no source
 HEARTHS = ("fireplace", "stove")
 NOT_FOR_TALK = {"work seat", "dining seat", "bench", "entrance"}
 
@@ -24,10 +25,13 @@ def main_seat(scenario: Scenario) -> Piece | None:
     return _largest(scenario, "sofa") or _largest(scenario, "lounge")
 
 
-def _largest(scenario: Scenario, role: str) -> Piece | None:
+def largest(pieces: Sequence[Piece]) -> Piece | None:
     """The first in canonical order, so that the order of the file decides nothing."""
-    found = [piece for piece in scenario.pieces if piece.is_a(role)]
-    return min(found, key=canonical, default=None)
+    return min(pieces, key=canonical, default=None)
+
+
+def _largest(scenario: Scenario, role: str) -> Piece | None:
+    return largest([piece for piece in scenario.pieces if piece.is_a(role)])
 
 
 def main_seats(scenario: Scenario) -> Sequence[Piece]:
@@ -118,6 +122,12 @@ def backs_on_wall(piece: Piece) -> bool:
     return piece.backs
 
 
+def is_tall(piece: Piece) -> bool:
+    """Whether it stands up like a part of the wall: 1100 high and 600 wide, on the floor."""
+    sized = piece.height >= TALL[0] and piece.width >= TALL[1]
+    return backs_on_wall(piece) and piece.bottom == 0 and sized
+
+
 def looks_out(scenario: Scenario, window: Window) -> Facing:
     """The quarter turn of someone with the window at the back (the nearest if aslant)."""
     return nearest_facing(scenario.room.walls[window.wall])
@@ -126,6 +136,18 @@ def looks_out(scenario: Scenario, window: Window) -> Facing:
 def largest_window(scenario: Scenario) -> Window | None:
     """The widest window, the first of equals; None if there is none."""
     return max(scenario.room.windows, key=lambda w: w.width, default=None)
+
+
+def fire(scenario: Scenario) -> Fixture | None:
+    """The first fireplace or stove; None if there is none."""
+    return next((f for f in scenario.room.fixtures if f.kind in HEARTHS and f.corners), None)
+
+
+def is_breast(room: Room, wall: int) -> bool:
+    """Whether a wall is the face of something that juts out, as a chimney breast does."""
+    turns = [room.walls[wall - 1], room.walls[wall], room.walls[(wall + 1) % len(room.walls)]]
+    (ax, ay), (bx, by), (cx, cy) = (w.along for w in turns)
+    return ax * by - ay * bx > 0 and bx * cy - by * cx > 0
 
 
 def entrance(room: Room) -> Door:

@@ -91,6 +91,23 @@ class Verbs:
             return
         self.cp.add_linear_expression_in_domain(place.offsets[wall], domain).only_enforce_if(*when)
 
+    def among(self, literal: Literal, coordinate: Expr, ranges: Sequence[tuple[int, int]]) -> None:
+        """A coordinate, or a sum of some, comes in one of the ranges (mm)."""
+        domain = cp_model.Domain.from_intervals([[a, b] for a, b in ranges if a <= b])
+        self.cp.add_linear_expression_in_domain(coordinate, domain).only_enforce_if(literal)
+
+    def starts_from(
+        self, literal: Literal, name: str, other: str, wall: int, ranges: Sequence[tuple[int, int]]
+    ) -> None:
+        """If both have their back on that wall, how far the one starts from the other (mm)."""
+        one, two = self.ground.places[name], self.ground.places[other]
+        if wall not in one.offsets or wall not in two.offsets:
+            return
+        when = [literal, one.walls[wall], two.walls[wall]]
+        domain = cp_model.Domain.from_intervals([[a, b] for a, b in ranges if a <= b])
+        between = one.offsets[wall] - two.offsets[wall]
+        self.cp.add_linear_expression_in_domain(between, domain).only_enforce_if(*when)
+
     def wall_choices(self, name: str) -> tuple[int, ...]:
         """The walls a piece can have its back on."""
         return tuple(self.ground.places[name].offsets)

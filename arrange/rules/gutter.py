@@ -1,0 +1,232 @@
+"""No gap beside a large piece that is too wide to close and too narrow to use."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from arrange.data.lengths import the
+from arrange.data.piece import Piece, canonical
+from arrange.data.room import FACINGS, Facing, Room
+from arrange.data.scenario import Scenario
+from arrange.geometry.scene import Placed, Scene
+from arrange.geometry.spots import across, along, wall_spot
+from arrange.rules.protocol import L, Verbs
+from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.selectors import OPPOSITE, backs_on_wall, is_tall
+
+BESIDE = (40, 300)  # mm, ends not included: a gutter at an end; common practice, no source
+BEHIND = (110, 440)  # mm: the same behind a seat; common practice, no source
+DRESSED = 250  # mm that a curtain, a radiator or a pipe may take of it; common practice, no source
+EVEN = 20  # mm by which the gaps of an alcove may differ; common practice, no source
+HIGH = 700  # mm; what is higher closes a gap in; common practice, no source
+SQUARE = 0.2  # of the sine by which a corner may be off square and still be one to stand in
+ANYWHERE = 100_000
+Ranges = Sequence[tuple[int, int]]
+
+
+class Gutter(Rule):
+    """No gap of 4 to 30 cm beside a bed, the end of a sofa or a tall piece.
+
+    Beside it is another wall, or something over 70 cm high on the same wall, along half its side
+    or more. Nor is there a gap of 11 to 44 cm behind a seat that stands free. Equal
+    gaps in an alcove are none, nor are gaps up to 25 cm with a window, a radiator or a pipe
+    in them. What stands on another wall is kept off by the floor that is needed before it,
+    and what is tied to a bed or sofa has its place beside it: neither is measured, nor are
+    walls aslant. Tall is what is 110 cm high and 60 wide. Each piece counts once. Common
+    practice, no source.
+    """
+
+    id = "gutter"
+    title = "No gap too narrow to use"
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim for all such pieces."""
+        names = tuple(p.name for p in sorted(filter(_is_asked, scenario.pieces), key=canonical))
+        return (
+            [Claim(self.id, names, self.weight, (1,) * len(names), counted=True)] if names else []
+        )
+
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
+        """For each piece, every gap is closed or wide."""
+        return model.tally([_none_beside(model, name) for name in claim.subjects])
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """The pieces with a gutter, and the first one."""
+        found = [_gutter(scene, scene.find(name)) for name in claim.subjects]
+        told = [one for one in found if one is not None]
+        text = told[0] if told else "Beside large pieces there is no gap too narrow to use"
+        return Measure(len(found) - len(told), text, str(len(told)), "none")
+
+
+def _is_asked(piece: Piece) -> bool:
+    if piece.anchor is not None or piece.bottom > 0 or piece.flat:
+        return False
+    return bool(piece.roles & {"bed", "sofa"}) or is_tall(piece) or _is_free_seat(piece)
+
+
+def _is_free_seat(piece: Piece) -> bool:
+    return not piece.needs_wall and bool(piece.roles & {"sofa", "lounge"})
+
+
+# -- the model's face ----------------------------------------------------
+def _none_beside(model: Verbs[L], name: str) -> L:
+    good = model.literal(f"no gutter at {name}")
+    scenario = model.scenario
+    piece = scenario.piece(name)
+    for wall in model.wall_choices(name):
+        model.starts_in(good, name, wall, _starts(scenario.room, wall, piece))
+        for other in _neighbours(scenario, piece):
+            model.starts_from(good, name, other.name, wall, _from(piece, other))
+    if not piece.needs_wall:
+        _off_walls(model, good, piece)
+    return good
+
+
+def _starts(room: Room, wall: int, piece: Piece) -> Ranges:
+    """Where its left end may come along a wall."""
+    last = round(room.walls[wall].length) - piece.width
+    left, right = _ends(room, wall, piece)
+    low: Ranges = [(0, ANYWHERE)] if left is None else [(0, left), (BESIDE[1], ANYWHERE)]
+    high: Ranges = [(0, ANYWHERE)]
+    if right is not None:
+        high = [(0, last - BESIDE[1]), (last - right, ANYWHERE)]
+    both = [(max(a, c), min(b, d)) for a, b in low for c, d in high]
+    if left is not None and right is not None:
+        both.append((-(-(last - EVEN) // 2), (last + EVEN) // 2))
+    return both
+
+
+def _from(piece: Piece, other: Piece) -> Ranges:
+    """How far from the left end of a neighbour its own may come."""
+    near, wide = BESIDE
+    return [
+        (-ANYWHERE, -piece.width - wide),
+        (-piece.width - near, other.width + near),
+        (other.width + wide, ANYWHERE),
+    ]
+
+
+def _off_walls(model: Verbs[L], good: L, piece: Piece) -> None:
+    """Wherever it stands free: near the wall beside or behind it, far from it, or past its end."""
+    place = model.place(piece.name)
+    backed = [
+        on
+        for w in model.wall_choices(piece.name)
+        if (on := model.on_wall(piece.name, w)) is not None
+    ]
+    for index, wall in enumerate(model.scenario.room.walls):
+        inward = wall.facing
+        if inward is None:
+            continue
+        spot = wall_spot(wall)
+        gap = along(place, inward)[0] - along(spot, inward)[1]
+        (a, b), (c, d) = across(place, inward), across(spot, inward)
+        for facing in FACINGS:
+            asked = _side(piece, facing, inward)
+            if asked is None or wall.length < asked[1]:
+                continue
+            (near, wide), shared = asked
+            ways = [model.literal(f"{piece.name} off wall {index}") for _ in range(4)]
+            model.when(ways[0], gap <= near)
+            model.when(ways[1], gap >= wide)
+            model.when(ways[2], b - c <= shared - 1)
+            model.when(ways[3], d - a <= shared - 1)
+            model.one_of([*ways, *backed], when=[good, model.faces(piece.name, facing)])
+
+
+# -- the judge's face ----------------------------------------------------
+def _gutter(scene: Scene, placed: Placed) -> str | None:
+    """The first gutter at a piece, in words; None if there is none."""
+    found = _beside(scene, placed) if placed.placement.wall is not None else _free(scene, placed)
+    if found is None:
+        return None
+    gap, what = found
+    return f"{the(placed.name, first=True)} leaves a useless gap of {scene.length(gap)} {what}"
+
+
+def _beside(scene: Scene, placed: Placed) -> tuple[int, str] | None:
+    stretch = scene.wall_stretch(placed)
+    if stretch is None:
+        return None
+    room, (wall, start, _) = scene.scenario.room, stretch
+    last = round(room.walls[wall].length) - placed.piece.width
+    if not any(a <= start <= b for a, b in _starts(room, wall, placed.piece)):
+        left, _ = _ends(room, wall, placed.piece)
+        at_left = left is not None and left < start < BESIDE[1]
+        return (start if at_left else last - start), "beside the next wall"
+    for other in _neighbours(scene.scenario, placed.piece):
+        there = scene.wall_stretch(scene.find(other.name))
+        if there is not None and there[0] == wall:
+            off = start - there[1]
+            if not any(a <= off <= b for a, b in _from(placed.piece, other)):
+                gap = off - other.width if off > 0 else -off - placed.piece.width
+                return gap, f"beside {the(other.name)}"
+    return None
+
+
+def _free(scene: Scene, placed: Placed) -> tuple[int, str] | None:
+    for wall in scene.scenario.room.walls:
+        inward = wall.facing
+        asked = None if inward is None else _side(placed.piece, placed.facing, inward)
+        if inward is None or asked is None:
+            continue
+        (near, wide), shared = asked
+        spot = wall_spot(wall)
+        gap: int = along(placed, inward)[0] - along(spot, inward)[1]
+        (a, b), (c, d) = across(placed, inward), across(spot, inward)
+        if near < gap < wide and min(b - c, d - a, d - c) >= shared:
+            return gap, f"{'behind it' if placed.facing == inward else 'beside it'}, to a wall"
+    return None
+
+
+# -- for both ------------------------------------------------------------
+def _side(piece: Piece, facing: Facing, inward: Facing) -> tuple[tuple[int, int], int] | None:
+    """The gutter between its side and a wall that looks ``inward``, and half that side."""
+    if facing == OPPOSITE[inward]:
+        return None
+    if facing == inward:
+        return (BEHIND, -(-piece.width // 2)) if piece.is_a("seat") else None
+    return BESIDE, -(-piece.depth // 2)
+
+
+def _neighbours(scenario: Scenario, piece: Piece) -> list[Piece]:
+    """What can close in a gap at its end: high, and deep enough for half its side."""
+    return [
+        p
+        for p in scenario.pieces
+        if backs_on_wall(p)
+        and (p.bottom, p.flat, p.name == piece.name) == (0, False, False)
+        and p.top > HIGH
+        and 2 * p.depth >= piece.depth
+    ]
+
+
+def _ends(room: Room, wall: int, piece: Piece) -> tuple[int | None, int | None]:
+    """At each end of a wall the widest gap that counts as closed; None if no wall stands there."""
+    here, count = room.walls[wall], len(room.walls)
+    (ax, ay), (nx, ny) = here.along, here.inward
+    found: list[int | None] = []
+    for side, sign in (((wall - 1) % count, -1), ((wall + 1) % count, 1)):
+        next_wall = room.walls[side]
+        x, y = next_wall.along
+        square = sign * (x * nx + y * ny) > 0 and abs(x * ax + y * ay) <= SQUARE
+        closed = square and 2 * next_wall.length >= piece.depth
+        found.append(
+            (DRESSED if _dressed(room, side, sign, piece.depth) else BESIDE[0]) if closed else None
+        )
+    return found[0], found[1]
+
+
+def _dressed(room: Room, wall: int, sign: int, deep: int) -> bool:
+    """Whether a window, a radiator or a pipe is on a wall, so far from the corner or nearer."""
+    whole = round(room.walls[wall].length)
+    things = [
+        *((w.wall, w.offset, w.width) for w in room.windows),
+        *((f.wall, f.offset, f.width) for f in room.fixtures if f.depth and f.solid),
+    ]
+    starts = [
+        offset if sign > 0 else whole - offset - width
+        for index, offset, width in things
+        if index == wall
+    ]
+    return any(start < deep for start in starts)
