@@ -13,6 +13,7 @@ from plain_rooms import (
     RIGHT,
     SLANTED,
     TOP,
+    at,
     door,
     levels,
     on_wall,
@@ -25,6 +26,7 @@ from plain_rooms import (
 
 from arrange.data.lengths import the
 from arrange.data.piece import Slot
+from arrange.rules.bed_sees_door import BedSeesDoor
 
 BED = piece("bed", 1500, 2000, 500, roles={"sleep", "bed", "for two"})
 
@@ -76,21 +78,24 @@ def test_bedhead_claims_need_a_window_and_a_head():
 
 
 # The door's opening is on the bottom wall, from the right end 200 to 1000: x from
-# 4000 to 4800 on the plan, in the middle 4400.
+# 4000 to 4800 on the plan, in the middle 4400. Its hinges are on its left seen from
+# inside, at x 4800, where no bed has room: three levels. The room's middle (2500, 2000)
+# is 2000 up from the door's, 1900 across: the middle of the bed is to be 2000 off.
 @pytest.mark.parametrize(
     ("wall", "offset", "level"),
     [
-        pytest.param(TOP, 0, 2, id="x 0 to 1500, door ahead and aside"),
-        pytest.param(TOP, 2500, 2, id="x 2500 to 4000 touches the line of the opening"),
+        pytest.param(TOP, 0, 3, id="x 0 to 1500, door ahead and aside, middle 3000 up"),
+        pytest.param(TOP, 2500, 3, id="x 2500 to 4000 touches the line of the opening"),
         pytest.param(TOP, 2501, 1, id="1 mm in line with the opening"),
-        pytest.param(TOP, 3500, 1, id="x 3500 to 5000 points at the door"),
-        pytest.param(LEFT, 0, 2, id="looks right; y 0 to 1500; the door is ahead"),
-        pytest.param(LEFT, 2500, 2, id="looks right from the far corner"),
+        pytest.param(TOP, 3500, 1, id="x 3500 to 5000 straight in from the door"),
+        pytest.param(LEFT, 0, 3, id="looks right, x 0 to 2000: its middle 3400 across"),
+        pytest.param(LEFT, 2500, 3, id="looks right from the far corner"),
+        pytest.param(RIGHT, 0, 1, id="looks left, x 3000 to 5000 across the doorway"),
         pytest.param(BOTTOM, 3500, 0, id="head on the door's own wall"),
     ],
 )
 def test_bed_sees_the_door(wall, offset, level):
-    """Ahead of the pillow earns one level, not in line the second."""
+    """Ahead of the pillow, out of the doorway, far off: a level each."""
     plan = room(doors=[door()])
     s = scenario(plan, BED, only="bed-sees-door")
     assert levels(s, "bed-sees-door", on_wall(plan, BED, wall, offset)) == [level]
@@ -98,8 +103,9 @@ def test_bed_sees_the_door(wall, offset, level):
 
 # Bed on the left wall looking right, its head at x = 0: the door's middle must be
 # 500 or more from there. With 800 of width that is an opening from 100: its left
-# edge is at 5000 - offset - 800, so offset 4100 gives x 100 to 900, middle 500.
-@pytest.mark.parametrize(("offset", "level"), [(4099, 2), (4100, 2), (4101, 0), (4102, 0)])
+# edge is at 5000 - offset - 800, so offset 4100 gives x 100 to 900, middle 500. The
+# bed, x 0 to 2000, stands straight in from it.
+@pytest.mark.parametrize(("offset", "level"), [(4099, 1), (4100, 1), (4101, 0), (4102, 0)])
 def test_bed_sees_a_door_500_ahead_of_its_head(offset, level):
     """At exactly 500 the door counts as seen, just below it does not."""
     plan = room(doors=[door(BOTTOM, offset, 800)])
@@ -107,12 +113,43 @@ def test_bed_sees_a_door_500_ahead_of_its_head(offset, level):
     assert levels(s, "bed-sees-door", on_wall(plan, BED, LEFT, 2000)) == [level]
 
 
+# A door in the middle of the bottom wall, x 2100 to 2900: the room's middle is 2000 up
+# from its, 0 across. A free bed looking left is 2000 by 1500 on the plan.
+@pytest.mark.parametrize(
+    ("x", "y", "level"),
+    [
+        pytest.param(3000, 1250, 4, id="middle 2000 up and on the right, where the hinges are"),
+        pytest.param(3000, 1249, 2, id="1 mm nearer"),
+        pytest.param(2899, 2000, 1, id="1 mm in line"),
+    ],
+)
+def test_a_bed_far_off_and_screened_by_the_leaf(x, y, level):
+    """Hinged on its left seen from inside: at x 2900, so the leaf screens what is right of it."""
+    plan = room(doors=[door(BOTTOM, 2100, 800)])
+    bed = replace(BED, stands="free")
+    s = scenario(plan, bed, only="bed-sees-door")
+    assert levels(s, "bed-sees-door", at(bed, x, y, "left")) == [level]
+
+
+def test_the_other_side_of_the_leaf_is_one_level_less():
+    """X 100 to 2100 looking right; a door that opens out screens nothing, so three are all."""
+    bed = replace(BED, stands="free")
+    for way, level in (("in", [3]), ("out", [3])):
+        s = scenario(room(doors=[door(BOTTOM, 2100, 800, opens=way)]), bed, only="bed-sees-door")
+        assert levels(s, "bed-sees-door", at(bed, 100, 1500, "right")) == level
+        (claim,) = BedSeesDoor().claims(s)
+        assert len(claim.steps) == (4 if way == "in" else 3)
+
+
 def test_bed_sees_door_says_so():
     """Plain words for each level."""
     plan = room(doors=[door(name="hall door")])
     s = scenario(plan, BED)
     assert sentences(s, "bed-sees-door", on_wall(plan, BED, TOP, 3500)) == [
-        "The bed points straight at the hall door"
+        "The bed stands straight in from the hall door"
+    ]
+    assert sentences(s, "bed-sees-door", on_wall(plan, BED, TOP, 0)) == [
+        "The bed has the hall door in view from the far half of the room"
     ]
 
 
@@ -169,13 +206,6 @@ def test_a_pair_on_a_slanted_wall():
     place = on_wall(plan, bed, 2, 450)
     left, right = (replace(place, piece=n.name, offset=o) for n, o in ((one, 120), (two, 980)))
     assert levels(s, "bedside-pair", place, left, right) == [2]
-
-
-def test_bed_on_right_wall_with_its_door_behind_a_corner():
-    """Looking left from x 5000: the door at x 4000 to 4800 is 600 ahead in the middle."""
-    plan = room(doors=[door()])
-    s = scenario(plan, BED, only="bed-sees-door")
-    assert levels(s, "bed-sees-door", on_wall(plan, BED, RIGHT, 0)) == [2]
 
 
 def test_sentences_take_an_article_where_people_say_one():
