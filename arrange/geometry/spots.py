@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 from typing import Any, Protocol
 
-from shapely.geometry import LineString
+from shapely.geometry import LineString, Polygon
 
 from arrange.data.room import Door, Facing, Fixture, Room, Window
 from arrange.geometry.shapes import opening_span
@@ -63,6 +63,11 @@ def fixture_spot(room: Room, fixture: Fixture) -> Spot:
         ends = wall.point(fixture.offset), wall.point(fixture.offset + fixture.width)
         return _spot(fixture.name, *ends)
     return _spot(fixture.name, *fixture.corners)
+
+
+def spot_of(name: str, shape: Polygon) -> Spot:
+    """The bounds of a shape on the floor."""
+    return _spot(name, *shape.exterior.coords)
 
 
 def _spot(name: str, *points: tuple[float, float]) -> Spot:

@@ -13,6 +13,7 @@ from arrange.rules.balance import Balance
 from arrange.rules.bed_sees_door import BedSeesDoor
 from arrange.rules.bedhead_wall import BedheadWall
 from arrange.rules.bedside_pair import BedsidePair
+from arrange.rules.behind_door import BehindDoor
 from arrange.rules.beside import Beside
 from arrange.rules.bodies_apart import BodiesApart
 from arrange.rules.centred_on_wall import CentredOnWall
@@ -71,6 +72,7 @@ RULES: tuple[Rule, ...] = (
     NotAgainst(),
     Aligned(),
     ComfortableClearance(),
+    BehindDoor(),
     ClearFloor(),
     BedheadWall(),
     BedSeesDoor(),

@@ -119,6 +119,9 @@ class Verbs(Protocol[L]):
     def beyond(self, literal: L, one: Bounded, two: Bounded, distance: int) -> None:
         """The gap across or the gap up the plan is at least ``distance`` mm."""
 
+    def tally(self, literals: Sequence[L]) -> Sequence[L]:
+        """A literal a count: the first k of them are true only if k of ``literals`` are."""
+
     def off_floor(self, literal: L, name: str, convex: Polygon) -> None:
         """The body of a piece shares no floor with a convex shape; touching is allowed."""
 

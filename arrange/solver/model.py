@@ -213,6 +213,12 @@ class Model(Verbs):
         self.when(choices[3], one.y0 - two.y1 >= distance)
         self.one_of(choices, when=[literal])
 
+    def tally(self, literals: Sequence[Literal]) -> Sequence[Literal]:
+        """A literal a count: the first k of them are true only if k of ``literals`` are."""
+        levels = [self.literal() for _ in literals]
+        self.must(sum(levels) <= sum(literals))
+        return levels
+
     def clear_square(self, levels: Sequence[Literal], sides: Sequence[int]) -> None:
         """Some upright square of floor is free, its side going by the highest true level."""
         x0, y0, x1, y1 = self.scenario.room.bounds
