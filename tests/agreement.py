@@ -31,6 +31,9 @@ OUTLINES = (
 )
 
 
+USES = (None, None, "nursery", "hall", "office", "dining room", "bedroom")
+
+
 def random_scenario(seed):
     """A room with two doors, windows, sockets, perhaps a hearth, and five to eight pieces."""
     rng = random.Random(seed)  # noqa: S311  repeatable, no secret
@@ -52,11 +55,13 @@ def random_scenario(seed):
         box = ((2900, 2300), (2900, 2800), (3400, 2800), (3400, 2300))
         openings["fixtures"].append(Fixture("stove", "stove", box, top=1200))
     pieces = _pieces(rng)
-    return Scenario("random", room(corners, **openings), tuple(pieces), unit="mm")
+    use = rng.choice(USES)
+    return Scenario("random", room(corners, **openings), tuple(pieces), unit="mm", use=use)
 
 
 def _pieces(rng):
     pool = [_bed, _sofa, _armchairs, _screen, _desk, _shelves, _wardrobe, _reading]
+    pool += [_nursery]
     return [p for make in rng.sample(pool, rng.randrange(4, 6)) for p in make(rng)]
 
 
@@ -125,6 +130,14 @@ def _shelves(rng):
 def _wardrobe(rng):
     width = rng.randrange(900, 1500)
     return [piece("wardrobe", width, 600, 2000, clearances=_use(600), roles={"store", "tall"})]
+
+
+def _nursery(rng):
+    cot = piece("cot", 1260, 680, 950, roles={"sleep", "cot", "child"}, clearances=_use(550))
+    table = {"roles": {"store", "child", "clothes"}, "kind": "changing table"}
+    shelf = {"bottom": 1400, "roles": {"store", "hangs"}, "stands": "wall"}
+    changing = piece("changing table", 900, 600, 900, clearances=_use(600), **table)
+    return [cot, changing, piece("high shelf", rng.randrange(500, 900), 250, 300, **shelf)]
 
 
 def _reading(rng):

@@ -27,7 +27,7 @@ def check(seed):
     assert modelled_levels(scenario, arrangement) == {
         key: level for key, level in judged.items() if key in modelled_keys(scenario)
     }
-    assert model_score(scenario, arrangement) == judge(scenario, arrangement).score
+    assert model_score(scenario, arrangement) == judge(scenario, arrangement).standing
     return Counter((key.split("/")[0], level) for key, level in judged.items())
 
 

@@ -26,7 +26,10 @@ from plain_rooms import (
 
 from arrange.data.lengths import the
 from arrange.data.piece import Slot
+from arrange.data.room import Fixture
 from arrange.rules.bed_sees_door import BedSeesDoor
+from arrange.rules.cot_harm import CotHarm
+from arrange.scoring import shares
 
 BED = piece("bed", 1500, 2000, 500, roles={"sleep", "bed", "for two"})
 
@@ -206,6 +209,84 @@ def test_a_pair_on_a_slanted_wall():
     place = on_wall(plan, bed, 2, 450)
     left, right = (replace(place, piece=n.name, offset=o) for n, o in ((one, 120), (two, 980)))
     assert levels(s, "bedside-pair", place, left, right) == [2]
+
+
+COT = piece("cot", 1200, 600, 950, roles={"cot", "sleep", "child"})
+TOP_LIGHT = window(TOP, 0, 1000)
+
+
+def cot_levels(plan, *placed, about):
+    """The level of the one claim about that sort of harm, by both faces."""
+    things, places = zip(*placed, strict=True)
+    s = scenario(plan, *things, only="cot-harm")
+    sorts = [c.about[0] for c in CotHarm().claims(s)]
+    return levels(s, "cot-harm", *places)[sorts.index(about)]
+
+
+# The cot is 1200 along the left wall (x 0 to 600), from y 1000 on: its top at y 2200. The
+# window in the top wall is at x 0 to 1000.
+@pytest.mark.parametrize(("offset", "level"), [(1900, 1), (1901, 0), (2500, 0)])
+def test_a_cot_is_900_from_a_window(offset, level):
+    """Its upper end is at y offset + 1200; the window at y 4000."""
+    plan = room(windows=[TOP_LIGHT])
+    assert cot_levels(plan, (COT, on_wall(plan, COT, LEFT, offset)), about="window") == level
+
+
+@pytest.mark.parametrize(
+    ("thing", "about", "far"),
+    [
+        pytest.param(
+            piece("lamp", 300, 300, 1600, stands="free", roles={"light"}), "cord", 900, id="cord"
+        ),
+        pytest.param(piece("shelf", 800, 250, 300, bottom=1400), "above", 300, id="shelf"),
+        pytest.param(piece("table", 900, 500, 1000), "foothold", 450, id="a high top"),
+        pytest.param(piece("box", 900, 500, 150), "foothold", 450, id="a low top"),
+    ],
+)
+def test_how_far_a_piece_is_to_be_from_a_cot(thing, about, far):
+    """On the left wall, above the cot that ends at y 1200: enough, and 1 mm too near."""
+    plan, thing = room(), replace(thing, stands="free")
+    cot = COT, on_wall(plan, COT, LEFT, 0)
+    for y, level in ((1200 + far, 1), (1199 + far, 0)):
+        assert cot_levels(plan, cot, (thing, at(thing, 0, y)), about=about) == level
+
+
+@pytest.mark.parametrize("height", [140, 1010])
+def test_what_is_no_foothold(height):
+    """A top at 140 or 1010 mm: nothing to earn or to lose."""
+    thing = piece("thing", 900, 500, height)
+    s = scenario(room(), COT, thing)
+    assert [c.about for c in CotHarm().claims(s)] == [("wall",)]
+
+
+def test_a_cot_is_900_from_a_radiator():
+    """The radiator is on the left wall, y 3000 to 3800, 100 deep; the cot ends 1200 on."""
+    body = ((0, 3000), (0, 3800), (100, 3800), (100, 3000))
+    heater = Fixture("radiator", "radiator", body, LEFT, 3000, 800, 100, 150, 750)
+    plan = room(fixtures=[heater])
+    for offset, level in ((900, 1), (901, 0)):
+        assert cot_levels(plan, (COT, on_wall(plan, COT, LEFT, offset)), about="heat") == level
+
+
+# The left wall is 4000 long, with a corner at both ends: the last start is 2800.
+@pytest.mark.parametrize(
+    ("offset", "level"),
+    [(0, 1), (20, 1), (21, 0), (299, 0), (300, 1), (2500, 1), (2501, 0), (2779, 0), (2780, 1)],
+)
+def test_a_gap_beside_a_cot_that_catches_a_child(offset, level):
+    """Within 20 of a corner, or 300 and more off it."""
+    plan = room()
+    assert cot_levels(plan, (COT, on_wall(plan, COT, LEFT, offset)), about="wall") == level
+
+
+def test_harm_to_a_child_is_of_first_rank_even_where_the_cot_is_held():
+    """It protects somebody, so no wish of the person excuses it."""
+    plan = room(windows=[TOP_LIGHT])
+    place = on_wall(plan, COT, LEFT, 2000)
+    s = scenario(plan, COT, held=(place,))
+    near = next(x.claim for x in shares(s) if x.claim.about == ("window",))
+    assert (near.faults(0), near.faults(1)) == (1, 0)
+    assert sentences(s, "cot-harm", place)[0] == "The cot is 800 mm from the window, within 900 mm"
 
 
 def test_sentences_take_an_article_where_people_say_one():

@@ -19,6 +19,7 @@ from arrange.rules.bodies_apart import BodiesApart
 from arrange.rules.centred_on_wall import CentredOnWall
 from arrange.rules.clear_floor import ClearFloor
 from arrange.rules.comfortable_clearance import ComfortableClearance
+from arrange.rules.cot_harm import CotHarm
 from arrange.rules.cot_window import CotWindow
 from arrange.rules.daylight import Daylight
 from arrange.rules.door_floor import DoorFloor
@@ -72,6 +73,7 @@ RULES: tuple[Rule, ...] = (
     NotAgainst(),
     Aligned(),
     ComfortableClearance(),
+    CotHarm(),
     BehindDoor(),
     ClearFloor(),
     BedheadWall(),

@@ -7,16 +7,14 @@ from collections.abc import Sequence
 
 from arrange.data.lengths import the
 from arrange.data.piece import Piece
-from arrange.data.room import Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule, off_its_wall
-from arrange.rules.selectors import backs_on_wall
+from arrange.rules.selectors import backs_on_wall, square_ends
 
 TIGHT = 20  # mm; no more than the skirting board takes; common practice, no source
 USEFUL = 300  # mm; wide enough to clean and to put something there; common practice, no source
-SQUARE = 0.2  # of the sine by which a corner may be off square and still be one to stand in
 ROLES = {"bed", "store", "tall"}
 ANYWHERE = 100_000
 
@@ -47,7 +45,7 @@ class NarrowGaps(Rule):
         level = model.literal(f"{name} leaves no narrow gap")
         for wall in model.wall_choices(name):
             last = room.walls[wall].length - width
-            left, right = _corners(room, wall)
+            left, right = square_ends(room, wall)
             starts = [(0, TIGHT), (USEFUL, ANYWHERE)] if left else [(0, ANYWHERE)]
             end = (math.ceil(last - TIGHT), ANYWHERE)
             ends = [(0, math.floor(last - USEFUL)), end] if right else [(0, ANYWHERE)]
@@ -67,7 +65,7 @@ class NarrowGaps(Rule):
         gaps = [float(start), last - start]
         narrow = sorted(
             gap
-            for gap, corner in zip(gaps, _corners(scene.scenario.room, wall), strict=True)
+            for gap, corner in zip(gaps, square_ends(scene.scenario.room, wall), strict=True)
             if corner and TIGHT < gap < USEFUL
         )
         shown = scene.length(math.floor(narrow[0])) if narrow else "none"
@@ -82,15 +80,3 @@ class NarrowGaps(Rule):
 
 def _is_large(piece: Piece) -> bool:
     return piece.bottom == 0 and bool(piece.roles & ROLES)
-
-
-def _corners(room: Room, wall: int) -> tuple[bool, bool]:
-    """Whether another wall stands square to this one, inwards, at its left and right end."""
-    here = room.walls[wall]
-    (ax, ay), (nx, ny) = here.along, here.inward
-    before, after = room.walls[wall - 1], room.walls[(wall + 1) % len(room.walls)]
-    square = []
-    for (x, y), sign in ((before.along, -1), (after.along, 1)):
-        inwards = sign * (x * nx + y * ny) > 0
-        square.append(inwards and abs(x * ax + y * ay) <= SQUARE)
-    return square[0], square[1]

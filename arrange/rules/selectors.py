@@ -10,6 +10,7 @@ from arrange.data.scenario import Scenario, Use
 from arrange.geometry.shapes import nearest_facing
 
 OPPOSITE: dict[Facing, Facing] = {"up": "down", "down": "up", "left": "right", "right": "left"}
+SQUARE = 0.2  # of the sine by which a corner may be off square and still be one to stand in
 NOT_FOR_TALK = {"work seat", "dining seat", "bench", "entrance"}
 
 
@@ -93,6 +94,18 @@ def main_screen(scenario: Scenario) -> Piece | None:
 def backs_on_wall(piece: Piece) -> bool:
     """Whether the piece stands with its back on a wall of its own choice."""
     return piece.stands != "free" and piece.anchor is None
+
+
+def square_ends(room: Room, wall: int) -> tuple[bool, bool]:
+    """Whether another wall stands square to this one, inwards, at its left and right end."""
+    here = room.walls[wall]
+    (ax, ay), (nx, ny) = here.along, here.inward
+    before, after = room.walls[wall - 1], room.walls[(wall + 1) % len(room.walls)]
+    square = []
+    for (x, y), sign in ((before.along, -1), (after.along, 1)):
+        inwards = sign * (x * nx + y * ny) > 0
+        square.append(inwards and abs(x * ax + y * ay) <= SQUARE)
+    return square[0], square[1]
 
 
 def looks_out(scenario: Scenario, window: Window) -> Facing:
