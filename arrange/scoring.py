@@ -71,7 +71,6 @@ WEIGHTS: dict[str, _W] = {
     "bedside-pair": ("sits", 3, _NONE),
     "balance": ("sits", 2, _NONE),
     "first-look": ("opens", 4, _NONE),
-    "entering-view": ("opens", 4, _NONE),
     "screen-view": ("together", 10, {"bedroom": 3, "child's room": 3}),
     "focal-point": ("together", 6, _NONE),
     "centred-on-wall": ("sits", 6, _NONE),

@@ -22,7 +22,7 @@ from arrange.words.sizes import ladder_words, largest_words
 
 OFF = "".join(
     f'[[rule]]\nrule = "{rule}"\noff = true\n'
-    for rule in ("balance", "clear-floor", "centred-on-wall", "entering-view", "bed-sees-door")
+    for rule in ("balance", "clear-floor", "centred-on-wall", "first-look", "bed-sees-door")
 )
 
 

@@ -87,3 +87,69 @@ def test_what_is_shallow_or_has_no_front_may_hang_behind_the_door():
     for plan, thing in ((inward, mirror), (inward, plant), (outward, CHEST)):
         s = scenario(plan, thing, only="behind-door")
         assert levels(s, "behind-door", on_wall(plan, thing, TOP, 0)) == []
+
+
+# The doorway's middle is at x 4400. At depth y the view is 0.57735 y to either side: a
+# cupboard 500 x 500 that begins at y 1499 in line with it is in the near view, up to 1500.
+@pytest.mark.parametrize(
+    ("x", "y", "height", "level"),
+    [
+        pytest.param(4000, 1499, 1100, 0, id="tall and near, its front to the door"),
+        pytest.param(4000, 1500, 1100, 1, id="farther in, its front to the door"),
+        pytest.param(4000, 1000, 1099, None, id="low: nothing to earn"),
+        # Its upper right corner (x + 500, 1500) meets the view's edge at 4400 - 866.03.
+        pytest.param(3033, 1000, 1100, 1, id="beside the view: 3533 of 3533.97"),
+        pytest.param(3034, 1000, 1100, 0, id="1 mm into it"),
+    ],
+)
+def test_something_tall_near_the_door(x, y, height, level):
+    """A cupboard that looks down, at the door."""
+    thing = piece("cupboard", 500, 500, height, stands="free", roles={"store"})
+    s = scenario(room(doors=[door()]), thing, only="first-look")
+    wanted = [] if level is None else [level]
+    assert levels(s, "first-look", at(thing, x, y, "down")) == wanted
+
+
+@pytest.mark.parametrize(
+    ("role", "height", "facing", "y", "level"),
+    [
+        pytest.param("tall", 2000, "left", 2499, 0, id="the side of a wardrobe"),
+        pytest.param("tall", 2000, "left", 2500, 1, id="beyond what is seen first"),
+        pytest.param("tall", 2000, "up", 2499, 0, id="its back"),
+        pytest.param("tall", 2000, "down", 2499, 1, id="its front"),
+        pytest.param("sofa", 850, "up", 1500, 0, id="the back of a sofa"),
+        pytest.param("sofa", 850, "left", 1500, 1, id="a sofa from its side"),
+        pytest.param("desk", 740, "up", 1500, 0, id="the cables of a desk"),
+        pytest.param("desk", 740, "down", 1500, 1, id="a desk from where one sits"),
+    ],
+)
+def test_sides_and_backs_seen_from_the_door(role, height, facing, y, level):
+    """A piece 800 x 800 in line with the doorway."""
+    thing = piece("thing", 800, 800, height, stands="free", roles={role, "seat", "store"})
+    s = scenario(room(doors=[door()]), thing, only="first-look")
+    assert levels(s, "first-look", at(thing, 4000, y, facing)) == [level]
+
+
+def test_first_look_names_what_is_seen():
+    """One of two pieces; lamps and plants hide nothing."""
+    sofa = piece("sofa", 800, 800, 850, stands="free", roles={"sofa", "seat"})
+    case = piece("bookcase", 800, 300, 2000, stands="free", roles={"store"})
+    lamp = piece("lamp", 300, 300, 1600, stands="free", roles={"light"})
+    s = scenario(room(doors=[door()]), sofa, case, lamp, only="first-look")
+    places = at(sofa, 4000, 1000, "up"), at(case, 0, 3000), at(lamp, 3500, 900)
+    assert levels(s, "first-look", *places) == [1]
+    assert said(s, "first-look", *places) == [
+        "The sofa is the first thing seen by the door, not from the best side"
+    ]
+    away = at(sofa, 0, 0, "up"), *places[1:]
+    assert said(s, "first-look", *away) == ["The first look by the door meets no side or back"]
+
+
+def test_first_look_by_a_slanted_door():
+    """Straight in from the slanted wall, 400 to 1100 along it: a chest on the diagonal blocks."""
+    plan = room(SLANTED, doors=[door(2, 400, 700, opens="out")])
+    tall = piece("tall", 300, 300, 2000, stands="free")
+    s = scenario(plan, tall, only="first-look")
+    # The opening's middle (4530, 3470); 1000 straight in is (3823, 2763), in the view.
+    assert levels(s, "first-look", at(tall, 3673, 2613)) == [0]
+    assert levels(s, "first-look", at(tall, 1000, 1000)) == [1]

@@ -23,9 +23,9 @@ from arrange.rules.cot_harm import CotHarm
 from arrange.rules.cot_window import CotWindow
 from arrange.rules.daylight import Daylight
 from arrange.rules.door_floor import DoorFloor
-from arrange.rules.entering_view import EnteringView
 from arrange.rules.escape_window import EscapeWindow
 from arrange.rules.facing import FacingPlace
+from arrange.rules.first_look import FirstLook
 from arrange.rules.fixtures_free import FixturesFree
 from arrange.rules.focal_point import FocalPoint
 from arrange.rules.headroom import Headroom
@@ -90,7 +90,7 @@ RULES: tuple[Rule, ...] = (
     NarrowGaps(),
     SocketsNear(),
     StraightWay(),
-    EnteringView(),
+    FirstLook(),
     Balance(),
 )
 RULE_IDS: tuple[str, ...] = tuple(rule.id for rule in RULES)
