@@ -79,6 +79,8 @@ def _bed(rng):
     more = {"anchor": "bed", "roles": {"bedside"}, "kind": "bedside table"}
     more["slots"] = tuple(Slot(side, along=0, gap=30) for side in ("left", "right"))
     size = rng.randrange(350, 450)
+    if rng.random() < 0.3:  # loose ones
+        more["anchor"], more["slots"] = None, ()
     return [bed, *[piece(f"bedside {i}", size, 400, 500, **more) for i in (1, 2)]]
 
 
@@ -137,7 +139,8 @@ def _nursery(rng):
     table = {"roles": {"store", "child", "clothes"}, "kind": "changing table"}
     shelf = {"bottom": 1400, "roles": {"store", "hangs"}, "stands": "wall"}
     changing = piece("changing table", 900, 600, 900, clearances=_use(600), **table)
-    return [cot, changing, piece("high shelf", rng.randrange(500, 900), 250, 300, **shelf)]
+    basket = piece("basket", 400, 400, 600, roles={"store"}, stands="free")
+    return [cot, changing, basket, piece("high shelf", rng.randrange(500, 900), 250, 300, **shelf)]
 
 
 def _reading(rng):

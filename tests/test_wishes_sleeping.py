@@ -25,10 +25,11 @@ from plain_rooms import (
 )
 
 from arrange.data.lengths import the
-from arrange.data.piece import Slot
+from arrange.data.piece import Clearance, Slot
 from arrange.data.room import Fixture
 from arrange.rules.bed_sees_door import BedSeesDoor
 from arrange.rules.cot_harm import CotHarm
+from arrange.rules.in_reach import InReach
 from arrange.scoring import shares
 
 BED = piece("bed", 1500, 2000, 500, roles={"sleep", "bed", "for two"})
@@ -209,6 +210,58 @@ def test_a_pair_on_a_slanted_wall():
     place = on_wall(plan, bed, 2, 450)
     left, right = (replace(place, piece=n.name, offset=o) for n, o in ((one, 120), (two, 980)))
     assert levels(s, "bedside-pair", place, left, right) == [2]
+
+
+TABLE = piece("table", 400, 400, 500, roles={"bedside", "store"}, stands="free")
+
+
+# The bed stands on the left wall, its pillows at x 0 to 500, y 1000 to 2500.
+@pytest.mark.parametrize(
+    ("x", "y", "level"),
+    [
+        pytest.param(0, 2800, 1, id="300 beside the pillow"),
+        pytest.param(0, 2801, 0, id="1 mm farther"),
+        pytest.param(800, 2500, 1, id="300 from the pillow down the bed"),
+        pytest.param(801, 2500, 0, id="1 mm farther down"),
+    ],
+)
+def test_a_loose_bedside_table_in_reach_of_the_pillow(x, y, level):
+    """The table is 400 square; the left wall counts from the bottom."""
+    plan = room()
+    s = scenario(plan, BED, TABLE, only="in-reach")
+    places = on_wall(plan, BED, LEFT, 1000), at(TABLE, x, y)
+    assert levels(s, "in-reach", *places) == [level]
+    (share,) = (share for share in shares(s) if share.claim.rule == "in-reach")
+    assert share.claim.faults(level) == 1 - level
+
+
+def test_a_bedside_table_at_a_slanted_bed():
+    """The bed's bounds are x 3086 to 4854, y 1853 to 3621: its nearest turn is down."""
+    plan, bed = room(SLANTED), replace(BED, width=500)
+    s = scenario(plan, bed, TABLE, only="in-reach")
+    place = on_wall(plan, bed, 2, 450)
+    assert levels(s, "in-reach", place, at(TABLE, 2400, 2600)) == [0]
+    assert levels(s, "in-reach", place, at(TABLE, 2600, 3300)) == [1]
+
+
+@pytest.mark.parametrize(("y", "level"), [(700, 1), (699, 0)])
+def test_small_storage_has_floor_before_it(y, level):
+    """A basket on the bottom wall looks up, its front at y 400; a chest begins 300 farther."""
+    plan = room()
+    basket = piece("basket", 400, 400, 600, roles={"store"})
+    chest = piece("chest", 400, 400, stands="free")
+    s = scenario(plan, basket, chest, only="in-reach")
+    places = on_wall(plan, basket, BOTTOM, 1000), at(chest, 3700, y)
+    assert levels(s, "in-reach", *places) == [level]
+
+
+def test_in_reach_asks_no_more_than_the_musts_leave_open():
+    """A table tied to its bed, and a chest with floor of its own."""
+    tied = replace(TABLE, anchor="bed", slots=(Slot("left", along=0, gap=30),))
+    chest = piece(
+        "chest", roles={"store"}, clearances=(Clearance("use", ("front",), 450, 600, ""),)
+    )
+    assert InReach().claims(scenario(room(), BED, tied, chest)) == []
 
 
 COT = piece("cot", 1200, 600, 950, roles={"cot", "sleep", "child"})

@@ -51,6 +51,16 @@ class Spot:
     y1: int
 
 
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """A box whose edges are numbers on a plan or expressions in a model."""
+
+    x0: Coordinate
+    y0: Coordinate
+    x1: Coordinate
+    y1: Coordinate
+
+
 def opening_spot(room: Room, opening: Door | Window) -> Spot:
     """An opening on its wall; without depth on a straight wall."""
     return _spot(opening.name, *opening_span(room, opening))

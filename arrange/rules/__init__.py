@@ -30,6 +30,7 @@ from arrange.rules.fixtures_free import FixturesFree
 from arrange.rules.focal_point import FocalPoint
 from arrange.rules.headroom import Headroom
 from arrange.rules.heat import Heat
+from arrange.rules.in_reach import InReach
 from arrange.rules.in_their_place import InTheirPlace
 from arrange.rules.in_view_of import InViewOf
 from arrange.rules.inside_room import InsideRoom
@@ -75,6 +76,7 @@ RULES: tuple[Rule, ...] = (
     ComfortableClearance(),
     CotHarm(),
     BehindDoor(),
+    InReach(),
     ClearFloor(),
     BedheadWall(),
     BedSeesDoor(),

@@ -15,7 +15,7 @@ from typing import Any, Protocol, TypeVar
 from shapely.geometry import Polygon
 
 from arrange.data.arrangement import Placement
-from arrange.data.piece import Piece
+from arrange.data.piece import Clearance, Piece
 from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.spots import Bounded, Coordinate
@@ -121,6 +121,9 @@ class Verbs(Protocol[L]):
 
     def tally(self, literals: Sequence[L]) -> Sequence[L]:
         """A literal a count: the first k of them are true only if k of ``literals`` are."""
+
+    def strip(self, name: str, clearance: Clearance) -> L:
+        """Whether the strip of a wished clearance is free to its comfortable depth."""
 
     def off_floor(self, literal: L, name: str, convex: Polygon) -> None:
         """The body of a piece shares no floor with a convex shape; touching is allowed."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from arrange.data.piece import Piece, canonical
+from arrange.data.piece import Clearance, Piece, canonical
 from arrange.data.room import Door, Facing, Room, Window
 from arrange.data.scenario import Scenario, Use
 from arrange.geometry.shapes import nearest_facing
@@ -106,6 +106,11 @@ def square_ends(room: Room, wall: int) -> tuple[bool, bool]:
         inwards = sign * (x * nx + y * ny) > 0
         square.append(inwards and abs(x * ax + y * ay) <= SQUARE)
     return square[0], square[1]
+
+
+def strip_before(depth: int) -> Clearance:
+    """Floor before a piece that a wish asks for, so many mm deep."""
+    return Clearance(f"{depth} before it", ("front",), 0, depth, "", walk=False)
 
 
 def looks_out(scenario: Scenario, window: Window) -> Facing:

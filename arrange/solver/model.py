@@ -14,7 +14,7 @@ from ortools.sat.python import cp_model
 from shapely.geometry import Polygon
 
 from arrange.data.arrangement import Arrangement, Placement
-from arrange.data.piece import Piece
+from arrange.data.piece import Clearance, Piece
 from arrange.data.result import FAULT, FULL
 from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
@@ -218,6 +218,13 @@ class Model(Verbs):
         levels = [self.literal() for _ in literals]
         self.must(sum(levels) <= sum(literals))
         return levels
+
+    def strip(self, name: str, clearance: Clearance) -> Literal:
+        """Whether the strip of a wished clearance is free to its comfortable depth."""
+        key = (name, clearance.name)
+        if key not in self._zones:
+            self._zones[key] = add_zone(self.cp, self.ground, self.place(name), clearance)
+        return self._zones[key].levels[-1]
 
     def clear_square(self, levels: Sequence[Literal], sides: Sequence[int]) -> None:
         """Some upright square of floor is free, its side going by the highest true level."""
