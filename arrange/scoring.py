@@ -71,7 +71,6 @@ WEIGHTS: dict[str, _W] = {
     "bedside-pair": ("sits", 3, _NONE),
     "balance": ("sits", 2, _NONE),
     "first-look": ("opens", 4, _NONE),
-    "entering-view": ("opens", 4, _NONE),
     "straight-way": ("opens", 3, _NONE),
     "clear-floor": ("opens", 5, {"child's room": 12, "hall": 12}),
 }

@@ -30,7 +30,8 @@ OUTLINES = (
     ),
 )
 
-USES = (None, None, "one room for all", "living and dining room")
+USES = (None, None, None, "one room for all", "living and dining room", "nursery", "hall")
+USES += ("office", "dining room", "bedroom")
 
 
 def random_scenario(seed):
@@ -60,7 +61,7 @@ def random_scenario(seed):
 
 def _pieces(rng):
     pool = [_bed, _sofa, _armchairs, _screen, _desk, _shelves, _wardrobe, _reading]
-    pool += [_small_tables, _lamps, _dining]
+    pool += [_small_tables, _lamps, _dining, _nursery]
     return [p for make in rng.sample(pool, rng.randrange(4, 6)) for p in make(rng)]
 
 
@@ -78,6 +79,8 @@ def _bed(rng):
     more = {"anchor": "bed", "roles": {"bedside"}, "kind": "bedside table"}
     more["slots"] = tuple(Slot(side, along=0, gap=30) for side in ("left", "right"))
     size = rng.randrange(350, 450)
+    if rng.random() < 0.3:  # loose ones
+        more["anchor"], more["slots"] = None, ()
     return [bed, *[piece(f"bedside {i}", size, 400, 500, **more) for i in (1, 2)]]
 
 
@@ -129,6 +132,15 @@ def _shelves(rng):
 def _wardrobe(rng):
     width = rng.randrange(900, 1500)
     return [piece("wardrobe", width, 600, 2000, clearances=_use(600), roles={"store", "tall"})]
+
+
+def _nursery(rng):
+    cot = piece("cot", 1260, 680, 950, roles={"sleep", "cot", "child"}, clearances=_use(550))
+    table = {"roles": {"store", "child", "clothes"}, "kind": "changing table"}
+    shelf = {"bottom": 1400, "roles": {"store", "hangs"}, "stands": "wall"}
+    changing = piece("changing table", 900, 600, 900, clearances=_use(600), **table)
+    basket = piece("basket", 400, 400, 600, roles={"store"}, stands="free")
+    return [cot, changing, basket, piece("high shelf", rng.randrange(500, 900), 250, 300, **shelf)]
 
 
 def _reading(rng):

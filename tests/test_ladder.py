@@ -21,7 +21,7 @@ from arrange.words.sizes import ladder_words, largest_words
 
 OFF = "".join(
     f'[[rule]]\nrule = "{rule}"\noff = true\n'
-    for rule in ("balance", "clear-floor", "on-axis", "entering-view", "bed-sees-door")
+    for rule in ("balance", "clear-floor", "on-axis", "first-look", "bed-sees-door")
 )
 
 

@@ -10,7 +10,6 @@ import pytest
 from plain_rooms import (
     BOTTOM,
     LEFT,
-    SLANTED,
     TOP,
     at,
     door,
@@ -162,38 +161,6 @@ def test_the_nearest_of_two_sockets_counts():
     s = scenario(room(fixtures=sockets), LAMP, only="sockets-near")
     assert levels(s, "sockets-near", at(LAMP, 0, 0)) == [2]
     assert says(s, "sockets-near", [at(LAMP, 0, 0)], "lamp", "right at", "left socket")
-
-
-# Door in the bottom wall from 200 to 1000: x 4000 to 4800; the view goes up to y 1500. The
-# door's own floor ends at y 800.
-@pytest.mark.parametrize(
-    ("x", "y", "height", "level"),
-    [
-        pytest.param(4000, 1499, 1201, 0, id="1 mm in the view"),
-        pytest.param(4000, 1500, 1201, 1, id="beyond the view"),
-        pytest.param(4000, 1000, 1200, 1, id="low enough to look over"),
-        pytest.param(3500, 1000, 1201, 1, id="beside the opening: 3500 + 500 = 4000"),
-        pytest.param(3501, 1000, 1201, 0, id="1 mm before the opening"),
-    ],
-)
-def test_entering_view(x, y, height, level):
-    """A cupboard 500 x 500, and something tall elsewhere so that there is a claim."""
-    thing = piece("cupboard", 500, 500, height, stands="free")
-    tall = piece("tall", 500, 500, 2000, stands="free")
-    s = scenario(room(doors=[door()]), thing, tall, only="entering-view")
-    assert levels(s, "entering-view", at(thing, x, y), at(tall, 0, 3000)) == [level]
-
-
-def test_entering_by_a_slanted_door():
-    """Straight in from the slanted wall, 400 to 1100 along it: a chest on the diagonal blocks."""
-    plan = room(SLANTED, doors=[door(2, 400, 700, opens="out")])
-    tall = piece("tall", 300, 300, 2000, stands="free")
-    s = scenario(plan, tall, only="entering-view")
-    # The opening's middle (4530, 3470); 1000 straight in is (3823, 2763), in the view.
-    assert levels(s, "entering-view", at(tall, 3673, 2613)) == [0]
-    assert levels(s, "entering-view", at(tall, 1000, 1000)) == [1]
-    # 1600 in is (3399, 2338): a chest with its upper right corner there is beyond the view.
-    assert levels(s, "entering-view", at(tall, 3099, 2038)) == [1]
 
 
 # Doors opposite each other: bottom x 4000 to 4800 and top 4000 to 4800. The strip is 600

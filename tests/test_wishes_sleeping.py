@@ -13,6 +13,7 @@ from plain_rooms import (
     RIGHT,
     SLANTED,
     TOP,
+    at,
     door,
     levels,
     on_wall,
@@ -24,7 +25,12 @@ from plain_rooms import (
 )
 
 from arrange.data.lengths import the
-from arrange.data.piece import Slot
+from arrange.data.piece import Clearance, Slot
+from arrange.data.room import Fixture
+from arrange.rules.bed_sees_door import BedSeesDoor
+from arrange.rules.cot_harm import CotHarm
+from arrange.rules.in_reach import InReach
+from arrange.scoring import shares
 
 BED = piece("bed", 1500, 2000, 500, roles={"sleep", "bed", "for two"})
 
@@ -76,21 +82,24 @@ def test_bedhead_claims_need_a_window_and_a_head():
 
 
 # The door's opening is on the bottom wall, from the right end 200 to 1000: x from
-# 4000 to 4800 on the plan, in the middle 4400.
+# 4000 to 4800 on the plan, in the middle 4400. Its hinges are on its left seen from
+# inside, at x 4800, where no bed has room: three levels. The room's middle (2500, 2000)
+# is 2000 up from the door's, 1900 across: the middle of the bed is to be 2000 off.
 @pytest.mark.parametrize(
     ("wall", "offset", "level"),
     [
-        pytest.param(TOP, 0, 2, id="x 0 to 1500, door ahead and aside"),
-        pytest.param(TOP, 2500, 2, id="x 2500 to 4000 touches the line of the opening"),
+        pytest.param(TOP, 0, 3, id="x 0 to 1500, door ahead and aside, middle 3000 up"),
+        pytest.param(TOP, 2500, 3, id="x 2500 to 4000 touches the line of the opening"),
         pytest.param(TOP, 2501, 1, id="1 mm in line with the opening"),
-        pytest.param(TOP, 3500, 1, id="x 3500 to 5000 points at the door"),
-        pytest.param(LEFT, 0, 2, id="looks right; y 0 to 1500; the door is ahead"),
-        pytest.param(LEFT, 2500, 2, id="looks right from the far corner"),
+        pytest.param(TOP, 3500, 1, id="x 3500 to 5000 straight in from the door"),
+        pytest.param(LEFT, 0, 3, id="looks right, x 0 to 2000: its middle 3400 across"),
+        pytest.param(LEFT, 2500, 3, id="looks right from the far corner"),
+        pytest.param(RIGHT, 0, 1, id="looks left, x 3000 to 5000 across the doorway"),
         pytest.param(BOTTOM, 3500, 0, id="head on the door's own wall"),
     ],
 )
 def test_bed_sees_the_door(wall, offset, level):
-    """Ahead of the pillow earns one level, not in line the second."""
+    """Ahead of the pillow, out of the doorway, far off: a level each."""
     plan = room(doors=[door()])
     s = scenario(plan, BED, only="bed-sees-door")
     assert levels(s, "bed-sees-door", on_wall(plan, BED, wall, offset)) == [level]
@@ -98,8 +107,9 @@ def test_bed_sees_the_door(wall, offset, level):
 
 # Bed on the left wall looking right, its head at x = 0: the door's middle must be
 # 500 or more from there. With 800 of width that is an opening from 100: its left
-# edge is at 5000 - offset - 800, so offset 4100 gives x 100 to 900, middle 500.
-@pytest.mark.parametrize(("offset", "level"), [(4099, 2), (4100, 2), (4101, 0), (4102, 0)])
+# edge is at 5000 - offset - 800, so offset 4100 gives x 100 to 900, middle 500. The
+# bed, x 0 to 2000, stands straight in from it.
+@pytest.mark.parametrize(("offset", "level"), [(4099, 1), (4100, 1), (4101, 0), (4102, 0)])
 def test_bed_sees_a_door_500_ahead_of_its_head(offset, level):
     """At exactly 500 the door counts as seen, just below it does not."""
     plan = room(doors=[door(BOTTOM, offset, 800)])
@@ -107,12 +117,43 @@ def test_bed_sees_a_door_500_ahead_of_its_head(offset, level):
     assert levels(s, "bed-sees-door", on_wall(plan, BED, LEFT, 2000)) == [level]
 
 
+# A door in the middle of the bottom wall, x 2100 to 2900: the room's middle is 2000 up
+# from its, 0 across. A free bed looking left is 2000 by 1500 on the plan.
+@pytest.mark.parametrize(
+    ("x", "y", "level"),
+    [
+        pytest.param(3000, 1250, 4, id="middle 2000 up and on the right, where the hinges are"),
+        pytest.param(3000, 1249, 2, id="1 mm nearer"),
+        pytest.param(2899, 2000, 1, id="1 mm in line"),
+    ],
+)
+def test_a_bed_far_off_and_screened_by_the_leaf(x, y, level):
+    """Hinged on its left seen from inside: at x 2900, so the leaf screens what is right of it."""
+    plan = room(doors=[door(BOTTOM, 2100, 800)])
+    bed = replace(BED, stands="free")
+    s = scenario(plan, bed, only="bed-sees-door")
+    assert levels(s, "bed-sees-door", at(bed, x, y, "left")) == [level]
+
+
+def test_the_other_side_of_the_leaf_is_one_level_less():
+    """X 100 to 2100 looking right; a door that opens out screens nothing, so three are all."""
+    bed = replace(BED, stands="free")
+    for way, level in (("in", [3]), ("out", [3])):
+        s = scenario(room(doors=[door(BOTTOM, 2100, 800, opens=way)]), bed, only="bed-sees-door")
+        assert levels(s, "bed-sees-door", at(bed, 100, 1500, "right")) == level
+        (claim,) = BedSeesDoor().claims(s)
+        assert len(claim.steps) == (4 if way == "in" else 3)
+
+
 def test_bed_sees_door_says_so():
     """Plain words for each level."""
     plan = room(doors=[door(name="hall door")])
     s = scenario(plan, BED)
     assert sentences(s, "bed-sees-door", on_wall(plan, BED, TOP, 3500)) == [
-        "The bed points straight at the hall door"
+        "The bed stands straight in from the hall door"
+    ]
+    assert sentences(s, "bed-sees-door", on_wall(plan, BED, TOP, 0)) == [
+        "The bed has the hall door in view from the far half of the room"
     ]
 
 
@@ -171,11 +212,134 @@ def test_a_pair_on_a_slanted_wall():
     assert levels(s, "bedside-pair", place, left, right) == [2]
 
 
-def test_bed_on_right_wall_with_its_door_behind_a_corner():
-    """Looking left from x 5000: the door at x 4000 to 4800 is 600 ahead in the middle."""
-    plan = room(doors=[door()])
-    s = scenario(plan, BED, only="bed-sees-door")
-    assert levels(s, "bed-sees-door", on_wall(plan, BED, RIGHT, 0)) == [2]
+TABLE = piece("table", 400, 400, 500, roles={"bedside", "store"}, stands="free")
+
+
+# The bed stands on the left wall, its pillows at x 0 to 500, y 1000 to 2500.
+@pytest.mark.parametrize(
+    ("x", "y", "level"),
+    [
+        pytest.param(0, 2800, 1, id="300 beside the pillow"),
+        pytest.param(0, 2801, 0, id="1 mm farther"),
+        pytest.param(800, 2500, 1, id="300 from the pillow down the bed"),
+        pytest.param(801, 2500, 0, id="1 mm farther down"),
+    ],
+)
+def test_a_loose_bedside_table_in_reach_of_the_pillow(x, y, level):
+    """The table is 400 square; the left wall counts from the bottom."""
+    plan = room()
+    s = scenario(plan, BED, TABLE, only="in-reach")
+    places = on_wall(plan, BED, LEFT, 1000), at(TABLE, x, y)
+    assert levels(s, "in-reach", *places) == [level]
+    (share,) = (share for share in shares(s) if share.claim.rule == "in-reach")
+    assert share.claim.faults(level) == 1 - level
+
+
+def test_a_bedside_table_at_a_slanted_bed():
+    """The bed's bounds are x 3086 to 4854, y 1853 to 3621: its nearest turn is down."""
+    plan, bed = room(SLANTED), replace(BED, width=500)
+    s = scenario(plan, bed, TABLE, only="in-reach")
+    place = on_wall(plan, bed, 2, 450)
+    assert levels(s, "in-reach", place, at(TABLE, 2400, 2600)) == [0]
+    assert levels(s, "in-reach", place, at(TABLE, 2600, 3300)) == [1]
+
+
+@pytest.mark.parametrize(("y", "level"), [(700, 1), (699, 0)])
+def test_small_storage_has_floor_before_it(y, level):
+    """A basket on the bottom wall looks up, its front at y 400; a chest begins 300 farther."""
+    plan = room()
+    basket = piece("basket", 400, 400, 600, roles={"store"})
+    chest = piece("chest", 400, 400, stands="free")
+    s = scenario(plan, basket, chest, only="in-reach")
+    places = on_wall(plan, basket, BOTTOM, 1000), at(chest, 3700, y)
+    assert levels(s, "in-reach", *places) == [level]
+
+
+def test_in_reach_asks_no_more_than_the_musts_leave_open():
+    """A table tied to its bed, and a chest with floor of its own."""
+    tied = replace(TABLE, anchor="bed", slots=(Slot("left", along=0, gap=30),))
+    chest = piece(
+        "chest", roles={"store"}, clearances=(Clearance("use", ("front",), 450, 600, ""),)
+    )
+    assert InReach().claims(scenario(room(), BED, tied, chest)) == []
+
+
+COT = piece("cot", 1200, 600, 950, roles={"cot", "sleep", "child"})
+TOP_LIGHT = window(TOP, 0, 1000)
+
+
+def cot_levels(plan, *placed, about):
+    """The level of the one claim about that sort of harm, by both faces."""
+    things, places = zip(*placed, strict=True)
+    s = scenario(plan, *things, only="cot-harm")
+    sorts = [c.about[0] for c in CotHarm().claims(s)]
+    return levels(s, "cot-harm", *places)[sorts.index(about)]
+
+
+# The cot is 1200 along the left wall (x 0 to 600), from y 1000 on: its top at y 2200. The
+# window in the top wall is at x 0 to 1000.
+@pytest.mark.parametrize(("offset", "level"), [(1900, 1), (1901, 0), (2500, 0)])
+def test_a_cot_is_900_from_a_window(offset, level):
+    """Its upper end is at y offset + 1200; the window at y 4000."""
+    plan = room(windows=[TOP_LIGHT])
+    assert cot_levels(plan, (COT, on_wall(plan, COT, LEFT, offset)), about="window") == level
+
+
+@pytest.mark.parametrize(
+    ("thing", "about", "far"),
+    [
+        pytest.param(
+            piece("lamp", 300, 300, 1600, stands="free", roles={"light"}), "cord", 900, id="cord"
+        ),
+        pytest.param(piece("shelf", 800, 250, 300, bottom=1400), "above", 300, id="shelf"),
+        pytest.param(piece("table", 900, 500, 1000), "foothold", 450, id="a high top"),
+        pytest.param(piece("box", 900, 500, 150), "foothold", 450, id="a low top"),
+    ],
+)
+def test_how_far_a_piece_is_to_be_from_a_cot(thing, about, far):
+    """On the left wall, above the cot that ends at y 1200: enough, and 1 mm too near."""
+    plan, thing = room(), replace(thing, stands="free")
+    cot = COT, on_wall(plan, COT, LEFT, 0)
+    for y, level in ((1200 + far, 1), (1199 + far, 0)):
+        assert cot_levels(plan, cot, (thing, at(thing, 0, y)), about=about) == level
+
+
+@pytest.mark.parametrize("height", [140, 1010])
+def test_what_is_no_foothold(height):
+    """A top at 140 or 1010 mm: nothing to earn or to lose."""
+    thing = piece("thing", 900, 500, height)
+    s = scenario(room(), COT, thing)
+    assert [c.about for c in CotHarm().claims(s)] == [("wall",)]
+
+
+def test_a_cot_is_900_from_a_radiator():
+    """The radiator is on the left wall, y 3000 to 3800, 100 deep; the cot ends 1200 on."""
+    body = ((0, 3000), (0, 3800), (100, 3800), (100, 3000))
+    heater = Fixture("radiator", "radiator", body, LEFT, 3000, 800, 100, 150, 750)
+    plan = room(fixtures=[heater])
+    for offset, level in ((900, 1), (901, 0)):
+        assert cot_levels(plan, (COT, on_wall(plan, COT, LEFT, offset)), about="heat") == level
+
+
+# The left wall is 4000 long, with a corner at both ends: the last start is 2800.
+@pytest.mark.parametrize(
+    ("offset", "level"),
+    [(0, 1), (20, 1), (21, 0), (299, 0), (300, 1), (2500, 1), (2501, 0), (2779, 0), (2780, 1)],
+)
+def test_a_gap_beside_a_cot_that_catches_a_child(offset, level):
+    """Within 20 of a corner, or 300 and more off it."""
+    plan = room()
+    assert cot_levels(plan, (COT, on_wall(plan, COT, LEFT, offset)), about="wall") == level
+
+
+def test_harm_to_a_child_is_of_first_rank_even_where_the_cot_is_held():
+    """It protects somebody, so no wish of the person excuses it."""
+    plan = room(windows=[TOP_LIGHT])
+    place = on_wall(plan, COT, LEFT, 2000)
+    s = scenario(plan, COT, held=(place,))
+    near = next(x.claim for x in shares(s) if x.claim.about == ("window",))
+    assert (near.faults(0), near.faults(1)) == (1, 0)
+    assert sentences(s, "cot-harm", place)[0] == "The cot is 800 mm from the window, within 900 mm"
 
 
 def test_sentences_take_an_article_where_people_say_one():

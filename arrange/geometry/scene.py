@@ -128,6 +128,10 @@ class Scene:
             if self._is_free(self.zone(placed, clearance, side, depth), obstacles)
         )
 
+    def strip_free(self, placed: Placed, clearance: Clearance) -> bool:
+        """Whether the strip of a clearance is floor and free to its comfortable depth."""
+        return bool(self.free_sides(placed, clearance, clearance.comfortable))
+
     def zone(self, placed: Placed, clearance: Clearance, side: Side, depth: int) -> Polygon:
         """The strip of a clearance on one side."""
         room = self.scenario.room

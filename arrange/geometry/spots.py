@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol
 
-from shapely.geometry import LineString
+from shapely.geometry import LineString, Polygon
 
 from arrange.data.room import Door, Facing, Fixture, Room, Wall, Window
 from arrange.geometry.shapes import opening_span
@@ -89,6 +89,11 @@ def fixture_spot(room: Room, fixture: Fixture) -> Spot:
 def wall_spot(wall: Wall) -> Spot:
     """A wall; without depth if it is straight."""
     return _spot(wall.name, wall.start, wall.end)
+
+
+def spot_of(name: str, shape: Polygon) -> Spot:
+    """The bounds of a shape on the floor."""
+    return _spot(name, *shape.exterior.coords)
 
 
 def _spot(name: str, *points: tuple[float, float]) -> Spot:

@@ -13,22 +13,25 @@ from arrange.rules.balance import Balance
 from arrange.rules.bed_sees_door import BedSeesDoor
 from arrange.rules.bedhead_wall import BedheadWall
 from arrange.rules.bedside_pair import BedsidePair
+from arrange.rules.behind_door import BehindDoor
 from arrange.rules.beside import Beside
 from arrange.rules.bodies_apart import BodiesApart
 from arrange.rules.clear_floor import ClearFloor
 from arrange.rules.comfortable_clearance import ComfortableClearance
+from arrange.rules.cot_harm import CotHarm
 from arrange.rules.cot_window import CotWindow
 from arrange.rules.cup_in_reach import CupInReach
 from arrange.rules.daylight import Daylight
 from arrange.rules.door_floor import DoorFloor
-from arrange.rules.entering_view import EnteringView
 from arrange.rules.escape_window import EscapeWindow
 from arrange.rules.facing import FacingPlace
+from arrange.rules.first_look import FirstLook
 from arrange.rules.fixtures_free import FixturesFree
 from arrange.rules.groups_close import GroupsClose
 from arrange.rules.gutter import Gutter
 from arrange.rules.headroom import Headroom
 from arrange.rules.heat import Heat
+from arrange.rules.in_reach import InReach
 from arrange.rules.in_their_place import InTheirPlace
 from arrange.rules.in_view_of import InViewOf
 from arrange.rules.inside_room import InsideRoom
@@ -78,6 +81,9 @@ RULES: tuple[Rule, ...] = (
     NotAgainst(),
     Aligned(),
     ComfortableClearance(),
+    CotHarm(),
+    BehindDoor(),
+    InReach(),
     ClearFloor(),
     BedheadWall(),
     BedSeesDoor(),
@@ -100,7 +106,7 @@ RULES: tuple[Rule, ...] = (
     TablePlaced(),
     SocketsNear(),
     StraightWay(),
-    EnteringView(),
+    FirstLook(),
     Balance(),
 )
 RULE_IDS: tuple[str, ...] = tuple(rule.id for rule in RULES)

@@ -1,14 +1,17 @@
-"""The bed sees the door, but is not in line with it."""
+"""The bed sees the door, far from it and not in line with it."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal
 
 from arrange.data.lengths import the
-from arrange.data.room import FACINGS
+from arrange.data.piece import Piece
+from arrange.data.room import FACINGS, Door, Facing, Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
-from arrange.geometry.spots import across, along, opening_spot
+from arrange.geometry.shapes import nearest_facing, opening_span
+from arrange.geometry.spots import Bounded, Coordinate, Spot, across, along, opening_spot
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import beds, entrance
@@ -17,63 +20,115 @@ PILLOW = 500  # mm from the head of the bed; common practice, no source
 
 
 class BedSeesDoor(Rule):
-    """From the pillow the main door is ahead, and the foot does not point at it.
+    """From the pillow the door is in view; the bed is aside of it and far away.
 
-    Level 1: the middle of the door's opening lies at least 500 mm ahead of the
-    bed's head, so that it is seen without turning round. Level 2: besides, the
-    bed's width drawn out past its foot does not meet the opening (edges may
-    touch). Source `hf-command`, a preference of the trade.
+    Level 1: the middle of the main door's opening lies at least 500 mm ahead of the
+    bed's head, so that it is seen without turning round. Level 2: besides, the bed is
+    outside the doorway's width, drawn straight into the room (edges may touch). Level 3:
+    besides, its middle is as far from that of the doorway as the middle of the room is,
+    by the larger of the distances across and up the plan. Level 4, for a door that opens
+    in with room for the bed on its hinge side: it is on that side, where the leaf
+    screens it. Whether its head is under a window is a matter of its own. Source
+    `bed-door-study`.
     """
 
     id = "bed-sees-door"
-    title = "The bed sees the door, not in line with it"
-    source = "hf-command"
+    title = "The bed sees the door, far off and not in line with it"
+    source = "bed-door-study"
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim a bed, in rooms with a door."""
         if scenario.room.main_door is None:
             return []
         return [
-            Claim(self.id, (bed.name,), self.weight, (1, 2), (), self.source)
+            Claim(self.id, (bed.name,), self.weight, _steps(scenario.room, bed), (), self.source)
             for bed in beds(scenario)
         ]
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
-        """For each way the bed can look: the door ahead, and to the left or right of it."""
-        bed = model.place(claim.subjects[0])
-        room = model.scenario.room
+        """For each way the bed can look the door ahead; then aside of it, far off, screened."""
+        bed, room = model.place(claim.subjects[0]), model.scenario.room
         door = opening_spot(room, entrance(room))
-        sees = model.literal(f"{bed.name} sees {door.name}")
-        clear, low, high = model.literal(), model.literal(), model.literal()
-        model.one_of([low, high], when=[clear])
+        sees, clear, far = (model.literal() for _ in range(3))
         for facing in FACINGS:
-            looks = model.faces(bed.name, facing)
-            head = along(bed, facing)[0]
-            model.when([sees, looks], 2 * (head + PILLOW) <= sum(along(door, facing)))
-            first, last = across(bed, facing)
-            start, end = across(door, facing)
-            model.when([low, looks], last <= start)
-            model.when([high, looks], first >= end)
-        return [sees, clear]
+            ahead = 2 * (along(bed, facing)[0] + PILLOW) <= sum(along(door, facing))
+            model.when([sees, model.faces(bed.name, facing)], ahead)
+        (first, last), (start, end) = (across(x, _inwards(room)) for x in (bed, door))
+        low, high = model.literal(), model.literal()
+        model.when(low, last <= start)
+        model.when(high, first >= end)
+        model.one_of([low, high], when=[clear])
+        least, ways = _room_away(room, door), [model.literal() for _ in FACINGS]
+        for way, away in zip(ways, _away(bed, door), strict=True):
+            model.when(way, away >= least)
+        model.one_of(ways, when=[far])
+        if len(claim.steps) == 3:
+            return [sees, clear, far]
+        screened = model.literal()
+        model.implies(screened, low if _screened(room) == "low" else high)
+        return [sees, clear, far, screened]
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
-        """How far ahead of the head the door is, and whether the bed points at it."""
-        bed = scene.find(claim.subjects[0])
-        room = scene.scenario.room
+        """How far ahead of the head the door is, and where the bed is from it."""
+        bed, room = scene.find(claim.subjects[0]), scene.scenario.room
         door = opening_spot(room, entrance(room))
-        begin, end = along(door, bed.facing)
-        ahead = (begin + end) / 2 - along(bed, bed.facing)[0]
-        (first, last), (start, stop) = across(bed, bed.facing), across(door, bed.facing)
-        aside = max(start - last, first - stop)
-        if ahead < PILLOW:
-            level, text = 0, "does not have {} in view"
-        elif aside < 0:
-            level, text = 1, "points straight at {}"
-        else:
-            level, text = 2, "has {} in view and does not point at it"
-        return Measure(
-            level,
-            f"{the(bed.name, first=True)} {text.format(the(door.name))}",
-            scene.length(aside) + " aside" if level == 2 else "",
-            "in view, not in line",
+        (first, last), (start, end) = (across(x, _inwards(room)) for x in (bed, door))
+        aside = {"low": start - last, "high": first - end}
+        met = (
+            2 * (along(bed, bed.facing)[0] + PILLOW) <= sum(along(door, bed.facing)),
+            max(aside.values()) >= 0,
+            max(_away(bed, door)) >= _room_away(room, door),
+            aside[_screened(room)] >= 0,
         )
+        level = 0
+        while level < len(claim.steps) and met[level]:
+            level += 1
+        text = (
+            "does not have {} in view",
+            "stands straight in from {}",
+            "has {} in view, but stands in the half of the room near it",
+            "has {} in view from the far half of the room",
+            "has {} in view from the far half of the room, screened by its leaf",
+        )[level]
+        said = f"{the(bed.name, first=True)} {text.format(the(door.name))}"
+        away = scene.length(max(0, *aside.values())) + " aside" if level > 1 else ""
+        return Measure(level, said, away, "in view, far off, not in line")
+
+
+def _inwards(room: Room) -> Facing:
+    """The way somebody looks who comes in by the main door (the nearest if aslant)."""
+    return nearest_facing(room.walls[entrance(room).wall])
+
+
+def _away(one: Bounded, two: Bounded) -> list[Coordinate]:
+    """Twice the distance of the middles, each way across and up the plan."""
+    x, y = (one.x0 + one.x1) - (two.x0 + two.x1), (one.y0 + one.y1) - (two.y0 + two.y1)
+    return [x, -x, y, -y]
+
+
+def _room_away(room: Room, door: Spot) -> int:
+    """Twice the distance of the room's middle from the doorway's, the larger way."""
+    return int(max(_away(Spot("room", *room.bounds), door)))
+
+
+def _screened(room: Room) -> Literal["low", "high"]:
+    """On which side of the main doorway the hinges are, by the plan's coordinates."""
+    door = entrance(room)
+    ends = opening_span(room, door)
+    hinge, other = ends if door.hinge == "left" else ends[::-1]
+    axis = 0 if _inwards(room) in ("up", "down") else 1
+    return "low" if hinge[axis] < other[axis] else "high"
+
+
+def _steps(room: Room, bed: Piece) -> tuple[int, ...]:
+    """Three levels, and a fourth where the bed has room on the side of the hinges."""
+    return (1, 2, 3, 4) if _has_room_aside(room, entrance(room), bed) else (1, 2, 3)
+
+
+def _has_room_aside(room: Room, door: Door, bed: Piece) -> bool:
+    way = _inwards(room)
+    (start, end), (low, high) = (
+        across(x, way) for x in (opening_spot(room, door), Spot("room", *room.bounds))
+    )
+    space = start - low if _screened(room) == "low" else high - end
+    return door.opens == "in" and bool(space >= min(bed.width, bed.depth))

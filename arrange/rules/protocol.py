@@ -15,7 +15,7 @@ from typing import Any, Protocol, TypeVar
 from shapely.geometry import Polygon
 
 from arrange.data.arrangement import Placement
-from arrange.data.piece import Piece
+from arrange.data.piece import Clearance, Piece
 from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.spots import Bounded, Coordinate
@@ -140,6 +140,9 @@ class Verbs(Protocol[L]):
         self, literal: L, name: str, other: str, wall: int, ranges: Sequence[tuple[int, int]]
     ) -> None:
         """If both have their back on that wall, how far the one starts from the other (mm)."""
+
+    def strip(self, name: str, clearance: Clearance) -> L:
+        """Whether the strip of a wished clearance is free to its comfortable depth."""
 
     def off_floor(self, literal: L, name: str, convex: Polygon) -> None:
         """The body of a piece shares no floor with a convex shape; touching is allowed."""

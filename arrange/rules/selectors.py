@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from arrange.data.piece import Piece, canonical
+from arrange.data.piece import Clearance, Piece, canonical
 from arrange.data.room import Door, Facing, Fixture, Room, Window
 from arrange.data.scenario import Scenario, Use
 from arrange.geometry.shapes import nearest_facing
@@ -12,6 +12,7 @@ from arrange.geometry.shapes import nearest_facing
 OPPOSITE: dict[Facing, Facing] = {"up": "down", "down": "up", "left": "right", "right": "left"}
 TALL = (1100, 600)  # mm high and wide; common practice, no source
 HEARTHS = ("fireplace", "stove")
+SQUARE = 0.2  # of the sine by which a corner may be off square and still be one to stand in
 NOT_FOR_TALK = {"work seat", "dining seat", "bench", "entrance"}
 
 
@@ -126,6 +127,23 @@ def is_tall(piece: Piece) -> bool:
     """Whether it stands up like a part of the wall: 1100 high and 600 wide, on the floor."""
     sized = piece.height >= TALL[0] and piece.width >= TALL[1]
     return backs_on_wall(piece) and piece.bottom == 0 and sized
+
+
+def square_ends(room: Room, wall: int) -> tuple[bool, bool]:
+    """Whether another wall stands square to this one, inwards, at its left and right end."""
+    here = room.walls[wall]
+    (ax, ay), (nx, ny) = here.along, here.inward
+    before, after = room.walls[wall - 1], room.walls[(wall + 1) % len(room.walls)]
+    square = []
+    for (x, y), sign in ((before.along, -1), (after.along, 1)):
+        inwards = sign * (x * nx + y * ny) > 0
+        square.append(inwards and abs(x * ax + y * ay) <= SQUARE)
+    return square[0], square[1]
+
+
+def strip_before(depth: int) -> Clearance:
+    """Floor before a piece that a wish asks for, so many mm deep."""
+    return Clearance(f"{depth} before it", ("front",), 0, depth, "", walk=False)
 
 
 def looks_out(scenario: Scenario, window: Window) -> Facing:

@@ -256,6 +256,13 @@ class Model(Verbs):
         self.must(sum(levels) <= sum(literals))
         return levels
 
+    def strip(self, name: str, clearance: Clearance) -> Literal:
+        """Whether the strip of a wished clearance is free to its comfortable depth."""
+        key = (name, clearance.name)
+        if key not in self._zones:
+            self._zones[key] = add_zone(self.cp, self.ground, self.place(name), clearance)
+        return self._zones[key].levels[-1]
+
     def clear_square(self, levels: Sequence[Literal], sides: Sequence[int]) -> None:
         """Some upright square of floor is free, its side going by the highest true level."""
         x0, y0, x1, y1 = self.scenario.room.bounds

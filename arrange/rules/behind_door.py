@@ -1,0 +1,115 @@
+"""Nothing that is used from its front stands behind an open door."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from arrange.data.lengths import listed, the
+from arrange.data.piece import Piece, canonical
+from arrange.data.room import FACINGS, Door, Facing, Room
+from arrange.data.scenario import Scenario
+from arrange.geometry.scene import HEAD, Scene
+from arrange.geometry.shapes import wall_strip
+from arrange.geometry.spots import Bounded, Coordinate, Spot, across, along, spot_of
+from arrange.rules.protocol import L, Verbs
+from arrange.rules.rule import Claim, Measure, Rule
+
+SHALLOW = 120  # mm; a mirror or shelf this deep is used with the door shut; common practice
+STANDING = 400  # mm; somebody before a piece; common practice, no source
+SHARE = 3  # tenths of its front that may be behind the door; common practice, no source
+
+
+class BehindDoor(Rule):
+    """No piece has more than 30 % of its front behind an open leaf or in its swing.
+
+    Behind the leaf is the floor that it takes when thrown right back: a square of its
+    width beside the hinges. In its swing are those who stand 400 mm before the front:
+    the square on the other side. Asked of what is used from its front alone, deeper than
+    120 mm, and of each door that opens in on an upright wall. It goes by bounding boxes
+    and nearest quarter turns. Common practice, no source.
+    """
+
+    id = "behind-door"
+    title = "Nothing to be used behind an open door"
+
+    def claims(self, scenario: Scenario) -> Sequence[Claim]:
+        """One claim, counting the pieces, in rooms with a door that opens in."""
+        names = tuple(p.name for p in sorted(scenario.pieces, key=canonical) if _is_used(p))
+        if not names or not _floors(scenario.room):
+            return []
+        steps = tuple(range(1, len(names) + 1))
+        return [Claim(self.id, names, self.weight, steps, counted=True)]
+
+    def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
+        """Each piece has its front before or beyond the floor of each leaf, or beside it."""
+        free: list[L] = []
+        for name in claim.subjects:
+            clear, place = model.literal(f"{name} not behind a door"), model.place(name)
+            for _, floor, reach in _floors(model.scenario.room):
+                ways = [model.literal() for _ in range(5)]
+                for facing in FACINGS:
+                    looks = model.faces(name, facing)
+                    spare = _spare(place, facing, floor, reach)
+                    for way, room_left in zip(ways, spare, strict=True):
+                        model.when([way, looks], room_left >= 0)
+                model.one_of(ways, when=[clear])
+            free.append(clear)
+        return model.tally(free)
+
+    def measure(self, scene: Scene, claim: Claim) -> Measure:
+        """Which pieces have their fronts behind which door."""
+        hidden: dict[str, str] = {}
+        for name in claim.subjects:
+            placed = scene.find(name)
+            for door, floor, reach in _floors(scene.scenario.room):
+                if max(_spare(placed, placed.facing, floor, reach)) < 0:
+                    hidden.setdefault(name, door.name)
+        count = len(claim.subjects) - len(hidden)
+        if not hidden:
+            return Measure(count, "No front is behind an open door", "none", "none")
+        names, doors = list(hidden), set(hidden.values())
+        verb = "has its front" if len(names) == 1 else "have their fronts"
+        where = the(doors.pop()) if len(doors) == 1 else "a door"
+        said = listed([the(name, first=not i) for i, name in enumerate(names)])
+        return Measure(count, f"{said} {verb} where {where} opens", listed(names), "none")
+
+
+def _is_used(piece: Piece) -> bool:
+    """Whether it is used from its front and from there alone."""
+    sides = {side for c in piece.clearances if c.least for side in c.sides}
+    stands = piece.anchor is None and not piece.flat and piece.bottom < HEAD
+    return stands and sides == {"front"} and piece.depth > SHALLOW
+
+
+def _floors(room: Room) -> list[tuple[Door, Spot, int]]:
+    """The floors of each leaf: thrown back, and swinging with those who stand before it.
+
+    The last is how far in front of a front it may not lie, in mm.
+    """
+    found: list[tuple[Door, Spot, int]] = []
+    for door in room.doors:
+        wall = room.walls[door.wall]
+        if door.opens == "in" and wall.facing is not None:
+            side = -door.width if door.hinge == "left" else door.width
+            for shift, reach in ((side, 0), (0, STANDING)):
+                square = wall_strip(wall, door.offset + shift, door.width, door.width)
+                found.append((door, spot_of(door.name, square), reach))
+    return found
+
+
+def _spare(piece: Bounded, facing: Facing, floor: Spot, reach: int) -> list[Coordinate]:
+    """What is to spare each way in which a front keeps off a floor; one way is enough.
+
+    The front is beyond the floor or before it, or not more than its share lies in it.
+    """
+    front = along(piece, facing)[1]
+    (first, last), (start, end) = across(piece, facing), across(floor, facing)
+    begins, ends = along(floor, facing)
+    share = SHARE * (last - first)
+    return [
+        front - ends - 1,
+        begins - front - reach,
+        share - 10 * (last - start),
+        share - 10 * (end - first),
+        share - 10 * (end - start),
+    ]
