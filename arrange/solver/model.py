@@ -260,7 +260,8 @@ class Model(Verbs):
         """Whether the strip of a wished clearance is free to its comfortable depth."""
         key = (name, clearance.name)
         if key not in self._zones:
-            self._zones[key] = add_zone(self.cp, self.ground, self.place(name), clearance)
+            steps = (clearance.comfortable,)
+            self._zones[key] = add_zone(self.cp, self.ground, self.place(name), clearance, steps)
         return self._zones[key].levels[-1]
 
     def clear_square(self, levels: Sequence[Literal], sides: Sequence[int]) -> None:
