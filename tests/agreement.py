@@ -66,7 +66,7 @@ def _pieces(rng):
 
 
 def _wall_or_free(rng):
-    return rng.choice(["wall", "wall", "free"])
+    return rng.choice(["wall", "free", "anywhere"])
 
 
 def _use(least):
