@@ -28,6 +28,7 @@ README = (TOP / "README.md").read_text(encoding="utf-8")
 TOUR_PAGE = (TOP / "scenarios" / "TOUR.md").read_text(encoding="utf-8")
 SHOWN = {TOP: README, TOP / "scenarios": TOUR_PAGE}  # links count from the folder of the page
 DEVELOPERS = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8")
+BENCHMARKS = (TOP / "benchmarks" / "README.md").read_text(encoding="utf-8")
 MODULES = (TOP / "arrange" / "README.md").read_text(encoding="utf-8")
 LISTED_RULES = (TOP / "arrange" / "rules" / "README.md").read_text(encoding="utf-8")
 LISTED_SOURCES = (TOP / "arrange" / "data" / "SOURCES.md").read_text(encoding="utf-8")
@@ -142,7 +143,7 @@ def test_files_named_by_the_developers_page_exist():
 
 def test_benchmarks_named_are_those_that_are_there():
     """Each has a row that says what it shows."""
-    named = set(re.findall(r"python -m benchmarks\.([a-z_]+)`", section("Benchmarks")))
+    named = set(re.findall(r"python -m benchmarks\.([a-z_]+)`", BENCHMARKS))
     runnable = {
         p.stem
         for p in (TOP / "benchmarks").glob("*.py")
@@ -152,14 +153,16 @@ def test_benchmarks_named_are_those_that_are_there():
 
 
 def test_the_sum_in_the_scoring_section_is_right():
-    """Weights 8, 4 and 3: 533, 267 and 200 tenths; 2 of 5 steps of 533 are 213."""
-    from arrange.scoring import FULL  # noqa: PLC0415
+    """Of 1000 tenths shared as 20, 40 and 25 one is left for the largest rest."""
+    from arrange.scoring import BUDGETS, divided  # noqa: PLC0415
 
-    shared = [FULL * w // 15 for w in (8, 4, 3)]
-    assert shared == [533, 266, 200]
-    assert [FULL * w % 15 for w in (8, 4, 3)] == [5, 10, 0]
-    assert "533,\n267, 200" in section("The scoring scale")
-    assert 533 * 2 // 5 == 213
+    budgets = BUDGETS["living room"]
+    weights = [budgets[part] for part in ("works", "together", "sits")]
+    assert weights == [20, 40, 25]
+    assert [1000 * w // 85 for w in weights] == [235, 470, 294]
+    assert [1000 * w % 85 for w in weights] == [25, 50, 10]
+    assert "235, 471, 294" in section("The scoring scale")
+    assert divided(1000, weights) == [235, 471, 294]
 
 
 def test_the_first_block_is_the_main_command_and_the_second_the_tests():
