@@ -511,3 +511,76 @@ def test_what_table_is_asked():
     assert asked(TABLE, *seats) == asked(TABLE, *seats[1:], third, bench) == 0
     assert asked(TABLE, SOFA, DOUBLE) == 0
     assert asked(replace(TABLE, stands="wall")) == 0
+
+
+RUG = piece("rug", 2400, 1600, 15, stands="free", flat=True, roles={"rug"})
+DESK = piece("desk", 1200, 600, 740, stands="free", roles={"desk"})
+
+
+# The sofa faces up at x 1500 to 3500 and y 0 to 900, its middle at x 2500. The rug, 2400 across
+# and 1600 up, begins at y 900 - 250 and at x 2500 - 1200.
+@pytest.mark.parametrize(
+    ("x", "y", "level"),
+    [
+        pytest.param(1300, 650, 2, id="250 of the seat on it, in the middle"),
+        pytest.param(1300, 800, 2, id="100 of it"),
+        pytest.param(1300, 801, 1, id="99 of it"),
+        pytest.param(1300, 500, 2, id="400 of it"),
+        pytest.param(1300, 499, 1, id="401 of it"),
+        pytest.param(1400, 650, 2, id="100 off the middle"),
+        pytest.param(1401, 650, 1, id="101 off the middle"),
+        pytest.param(0, 2000, 0, id="elsewhere"),
+    ],
+)
+def test_the_rug_of_a_seat(x, y, level):
+    """Its edge under the front of the seat, its middle straight before it."""
+    s = scenario(room(), FREE, RUG, only="rug-placed")
+    assert levels(s, "rug-placed", at(FREE, 1500, 0, "up"), at(RUG, x, y)) == [level]
+
+
+# The rug lies at x 0 to 2400 and y 0 to 1600.
+@pytest.mark.parametrize(
+    ("x", "y", "level"),
+    [
+        pytest.param(1200, 1000, 1, id="all legs on it"),
+        pytest.param(1201, 1000, 0, id="an edge off it"),
+        pytest.param(2399, 0, 0, id="a leg on it"),
+        pytest.param(2400, 0, 1, id="off it"),
+        pytest.param(0, 1600, 1, id="off it, up"),
+    ],
+)
+def test_a_table_stands_on_a_rug_or_off_it(x, y, level):
+    """With all its legs or with none."""
+    s = scenario(room(), DESK, RUG, only="rug-placed")
+    assert levels(s, "rug-placed", at(DESK, x, y), at(RUG, 0, 0)) == [level]
+
+
+@pytest.mark.parametrize(("y", "level"), [(800, 1), (799, 0)])
+def test_a_rug_lies_out_of_the_leaf(y, level):
+    """The door, 800 wide, opens in from the bottom wall at x 4000 to 4800."""
+    s = scenario(room(doors=[door()]), RUG, only="rug-placed")
+    assert levels(s, "rug-placed", at(RUG, 2600, y)) == [level]
+    out = scenario(room(doors=[door(opens="out")]), RUG, only="rug-placed")
+    assert levels(out, "rug-placed", at(RUG, 2600, y)) == []
+
+
+def test_a_rug_too_small_for_its_table_is_no_fault():
+    """It reaches 300 past the ends of the table; the desk is off it."""
+    under = replace(RUG, anchor="table", slots=(Slot("under", gap=-350),))
+    s = scenario(room(), TABLE, under, DESK, only="rug-placed")
+    places = at(TABLE, 600, 1000), at(DESK, 3600, 3000), at(under, 300, 650)
+    assert levels(s, "rug-placed", *places) == [1]
+    assert says(s, "rug-placed", places, "rug", "too small", "600 mm past the table")
+    wrong = at(TABLE, 600, 1000), at(DESK, 2500, 1000), at(under, 300, 650)
+    assert says(s, "rug-placed", wrong, "rug", "some legs of the desk")
+
+
+def test_a_mat_to_play_on_is_no_rug():
+    """Nor has a second free rug a seat to lie before."""
+    mat = replace(RUG, name="mat", roles=frozenset({"rug", "play"}))
+    s = scenario(room(), FREE, mat)
+    assert levels(s, "rug-placed", at(FREE, 1500, 0, "up"), at(mat, 1300, 2000)) == []
+    small = replace(RUG, name="small rug", width=1000)
+    s = scenario(room(), FREE, RUG, small, only="rug-placed")
+    places = at(FREE, 1500, 0, "up"), at(RUG, 1300, 650), at(small, 0, 3000 - 600)
+    assert levels(s, "rug-placed", *places) == [2]

@@ -41,6 +41,7 @@ from arrange.rules.like_with_like import LikeWithLike
 from arrange.rules.near import Near
 from arrange.rules.not_against import NotAgainst
 from arrange.rules.on_axis import OnAxis
+from arrange.rules.rug_placed import RugPlaced
 from arrange.rules.rule import Claim, Measure, Region, Rule
 from arrange.rules.screen_glare import ScreenGlare
 from arrange.rules.seat_outlook import SeatOutlook
@@ -104,6 +105,7 @@ RULES: tuple[Rule, ...] = (
     Gutter(),
     LikeWithLike(),
     TablePlaced(),
+    RugPlaced(),
     SocketsNear(),
     StraightWay(),
     FirstLook(),
