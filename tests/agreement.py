@@ -48,7 +48,7 @@ def random_scenario(seed):
         "fixtures": [socket(third, 1000), socket(fourth, 100, name="second socket")],
     }
     if third not in (first, second):
-        openings["doors"].append(door(third, 300, 750, name="second door"))
+        openings["doors"].append(door(third, 300, 750, name="kitchen door"))
     if fourth not in (first, second, third):
         openings["windows"].append(window(fourth, 950, 900, name="second window"))
     if rng.random() < 0.5:
@@ -61,7 +61,7 @@ def random_scenario(seed):
 
 def _pieces(rng):
     pool = [_bed, _sofa, _armchairs, _screen, _desk, _shelves, _wardrobe, _reading]
-    pool += [_small_tables, _lamps, _dining, _nursery]
+    pool += [_small_tables, _lamps, _dining, _nursery, _hall, _dining_room]
     return [p for make in rng.sample(pool, rng.randrange(4, 6)) for p in make(rng)]
 
 
@@ -132,6 +132,20 @@ def _shelves(rng):
 def _wardrobe(rng):
     width = rng.randrange(900, 1500)
     return [piece("wardrobe", width, 600, 2000, clearances=_use(600), roles={"store", "tall"})]
+
+
+def _hall(rng):
+    shoes = piece("shoe cabinet", 800, 300, 1000, roles={"store", "entrance"})
+    bench = {"roles": {"seat", "bench", "entrance"}, "stands": _wall_or_free(rng)}
+    glass = piece("mirror", 500, 100, 1700, roles={"mirror", "dress"})
+    chest = piece("chest of drawers", 900, 500, 900, roles={"store", "clothes"})
+    return [shoes, piece("hall bench", 1000, 400, 450, **bench), glass, chest]
+
+
+def _dining_room(rng):
+    table = piece("big table", 1400, 900, 740, stands="free", roles={"dine", "table"})
+    more = {"roles": {"store"}, "goes_with": ("big table",)}
+    return [table, piece("sideboard", rng.randrange(1000, 1600), 450, 850, **more)]
 
 
 def _nursery(rng):

@@ -16,7 +16,6 @@ from plain_rooms import (
     on_wall,
     piece,
     room,
-    says,
     scenario,
     sentences,
     window,
@@ -41,22 +40,24 @@ DESK = piece("desk", 1400, 700, 740, stands="free", roles={"desk", "work"})
 def test_daylight_on_a_desk(x, y, level):
     """2 m earns one level, 1 m both; the larger of the two gaps counts."""
     s = scenario(room(windows=[window()]), DESK, only="daylight")
-    assert levels(s, "daylight", at(DESK, x, y)) == [level]
+    assert levels(s, "daylight", at(DESK, x, y))[0] == level
 
 
 def test_daylight_counts_the_nearest_window():
     """At the far end of the room from one window, right at the other."""
     plan = room(windows=[window(), window(BOTTOM, 0, 1000, name="low window")])
     s = scenario(plan, DESK, only="daylight")
-    assert levels(s, "daylight", at(DESK, 3600, 100)) == [2]
-    assert says(s, "daylight", [at(DESK, 3600, 100)], "desk", "100 mm", "low window")
+    assert levels(s, "daylight", at(DESK, 3600, 100))[0] == 2
+    assert sentences(s, "daylight", at(DESK, 3600, 100))[0] == (
+        "The desk is 100 mm from the low window"
+    )
 
 
 def test_daylight_from_a_slanted_window():
     """The whole slanted wall spans x 4000 to 5000, y 3000 to 4000: 3000 - 700 - 1300 = 1000."""
     s = scenario(room(SLANTED, windows=[window(2, 0, 1414)]), DESK, only="daylight")
-    assert levels(s, "daylight", at(DESK, 3600, 1300)) == [2]
-    assert levels(s, "daylight", at(DESK, 3600, 1298)) == [1]
+    assert levels(s, "daylight", at(DESK, 3600, 1300))[0] == 2
+    assert levels(s, "daylight", at(DESK, 3600, 1298))[0] == 1
 
 
 def test_daylight_needs_a_window_and_someone_to_use_it():
@@ -67,33 +68,72 @@ def test_daylight_needs_a_window_and_someone_to_use_it():
     assert levels(s, "daylight", at(chest, 0, 0)) == []
 
 
-# Window of the top wall: x 1500 to 2700. The desk is 1400 x 700.
+# The window's middle is at (2100, 4000). A desk looking left or right is 700 across and
+# 1400 up; one that looks up or down is 1400 across.
 @pytest.mark.parametrize(
-    ("x", "facing", "level"),
+    ("x", "y", "facing", "level"),
     [
-        pytest.param(1500, "up", 0, id="looks at the window"),
-        pytest.param(1500, "down", 0, id="window at its back"),
-        pytest.param(100, "up", 1, id="ends where the window starts: 100 + 1400"),
-        pytest.param(101, "up", 0, id="1 mm in line"),
-        pytest.param(2700, "down", 1, id="starts where the window ends"),
-        pytest.param(1500, "left", 2, id="at right angles, in line or not"),
-        pytest.param(4000, "right", 2, id="at right angles, far aside"),
+        pytest.param(1750, 2000, "left", 1, id="beside it, right at the window's middle"),
+        pytest.param(1750, 599, "left", 0, id="2001 away"),
+        pytest.param(1750, 600, "left", 1, id="2000 away"),
+        # Its middle at (x + 350, 2700) is 1300 below: the window's end, x 2700, as far behind.
+        pytest.param(3650, 2000, "right", 1, id="the window's end 1300 behind"),
+        pytest.param(3651, 2000, "right", 0, id="1301 behind"),
+        pytest.param(1400, 3000, "up", 0, id="right before it"),
+        # Its middle at (x + 700, 2950) is 1050 below, the window's middle 1050 aside.
+        pytest.param(2450, 2600, "down", 1, id="behind and as much aside"),
+        pytest.param(2449, 2600, "down", 0, id="1 mm less aside"),
     ],
 )
-def test_glare_with_windows_on_one_wall(x, facing, level):
-    """In line 0, aside 1, at right angles 2."""
+def test_light_from_the_side(x, y, facing, level):
+    """Within 2 m, and between 45 and 135 degrees off the way one looks."""
+    s = scenario(room(windows=[window()]), DESK, only="daylight")
+    assert levels(s, "daylight", at(DESK, x, y, facing))[1] == level
+
+
+def test_light_from_the_side_says_which_window():
+    """At a side, or not."""
+    s = scenario(room(windows=[window()]), DESK)
+    assert sentences(s, "daylight", at(DESK, 1750, 2000, "left"))[1] == (
+        "The desk has the window at its side, 600 mm off"
+    )
+    assert sentences(s, "daylight", at(DESK, 1400, 3000, "up"))[1] == (
+        "The desk has no window at its side"
+    )
+
+
+# Window of the top wall: x 1500 to 2700. The desk is 1400 x 700, its middle at (x + 700,
+# y + 350): at y 2650 that is 1000 from the window, and the cone reaches 577 aside.
+@pytest.mark.parametrize(
+    ("x", "y", "facing", "level"),
+    [
+        pytest.param(1400, 2650, "up", 0, id="looks at the window"),
+        pytest.param(1400, 2650, "down", 0, id="window at its back"),
+        pytest.param(223, 2650, "up", 1, id="middle at 923: 577 before the window"),
+        pytest.param(224, 2650, "up", 0, id="1 mm in line"),
+        pytest.param(2577, 2650, "down", 1, id="middle at 3277: 577 after it"),
+        pytest.param(2576, 2650, "down", 0, id="1 mm in line on that side"),
+        pytest.param(1400, 650, "up", 1, id="3000 away"),
+        pytest.param(1400, 651, "up", 0, id="2999 away"),
+        pytest.param(1500, 500, "left", 2, id="at right angles, in line or not"),
+        pytest.param(4000, 500, "right", 2, id="at right angles, far aside"),
+    ],
+)
+def test_glare_with_windows_on_one_wall(x, y, facing, level):
+    """In line 0, aside or far 1, at right angles 2."""
     s = scenario(room(windows=[window()]), DESK, only="screen-glare")
-    assert levels(s, "screen-glare", at(DESK, x, 500, facing)) == [level]
+    assert levels(s, "screen-glare", at(DESK, x, y, facing)) == [level]
 
 
 @pytest.mark.parametrize(
     ("x", "y", "facing", "level"),
     [
-        pytest.param(3000, 300, "up", 1, id="clear of the top window's x, its level is the last"),
-        pytest.param(1500, 300, "up", 0, id="in line with the top window"),
-        # Facing left the desk is 700 across x and 1400 up; the left window is y 0 to 1000.
-        pytest.param(3000, 1000, "left", 1, id="starts where the left window ends"),
-        pytest.param(3000, 999, "left", 0, id="1 mm in line with the left window"),
+        pytest.param(3600, 2650, "up", 1, id="clear of the top window, its level is the last"),
+        pytest.param(1500, 2650, "up", 0, id="in line with the top window"),
+        # Facing left the desk is 700 across x and 1400 up, its middle 1000 from the left
+        # window, y 0 to 1000: clear from 1577 on.
+        pytest.param(650, 877, "left", 1, id="577 above the left window"),
+        pytest.param(650, 876, "left", 0, id="1 mm in line with the left window"),
     ],
 )
 def test_glare_with_windows_on_two_sides(x, y, facing, level):
@@ -106,10 +146,10 @@ def test_glare_with_windows_on_two_sides(x, y, facing, level):
 def test_glare_names_the_window_and_the_side():
     """Facing up the window is in front; facing down behind."""
     s = scenario(room(windows=[window()]), DESK)
-    assert sentences(s, "screen-glare", at(DESK, 1500, 500, "up")) == [
+    assert sentences(s, "screen-glare", at(DESK, 1500, 2500, "up")) == [
         "The desk has the window straight in front of it"
     ]
-    assert sentences(s, "screen-glare", at(DESK, 1500, 500, "down")) == [
+    assert sentences(s, "screen-glare", at(DESK, 1500, 2500, "down")) == [
         "The desk has the window straight behind it"
     ]
 

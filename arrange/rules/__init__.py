@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from arrange.data.scenario import Scenario
 from arrange.rules.against import Against
 from arrange.rules.aligned import Aligned
+from arrange.rules.arriving import Arriving
 from arrange.rules.away_from import AwayFrom
 from arrange.rules.backs_on_walls import BacksOnWalls
 from arrange.rules.balance import Balance
@@ -16,13 +17,16 @@ from arrange.rules.bedside_pair import BedsidePair
 from arrange.rules.behind_door import BehindDoor
 from arrange.rules.beside import Beside
 from arrange.rules.bodies_apart import BodiesApart
+from arrange.rules.care import Care
 from arrange.rules.clear_floor import ClearFloor
 from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.rules.cot_harm import CotHarm
 from arrange.rules.cot_window import CotWindow
 from arrange.rules.cup_in_reach import CupInReach
 from arrange.rules.daylight import Daylight
+from arrange.rules.desk_outlook import DeskOutlook
 from arrange.rules.door_floor import DoorFloor
+from arrange.rules.dressing import Dressing
 from arrange.rules.escape_window import EscapeWindow
 from arrange.rules.facing import FacingPlace
 from arrange.rules.first_look import FirstLook
@@ -46,6 +50,7 @@ from arrange.rules.rule import Claim, Measure, Region, Rule
 from arrange.rules.screen_glare import ScreenGlare
 from arrange.rules.seat_outlook import SeatOutlook
 from arrange.rules.seats_turned import SeatsTurned
+from arrange.rules.serving import Serving
 from arrange.rules.sockets_near import SocketsNear
 from arrange.rules.stays_put import StaysPut
 from arrange.rules.straight_way import StraightWay
@@ -85,12 +90,17 @@ RULES: tuple[Rule, ...] = (
     CotHarm(),
     BehindDoor(),
     InReach(),
+    Arriving(),
+    Care(),
+    Serving(),
     ClearFloor(),
     BedheadWall(),
     BedSeesDoor(),
     BedsidePair(),
+    Dressing(),
     Daylight(),
     ScreenGlare(),
+    DeskOutlook(),
     View(),
     ViewLine(),
     TalkingDistance(),

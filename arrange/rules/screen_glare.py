@@ -8,27 +8,29 @@ from arrange.data.lengths import the
 from arrange.data.room import FACINGS, Facing, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
-from arrange.geometry.spots import across, opening_spot
+from arrange.geometry.spots import Bounded, Coordinate, Spot, across, along, opening_spot
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import OPPOSITE, looks_out
 
 ROLES = {"screen", "work"}
+NEAR = 3000  # mm; a window farther off than this does not glare; common practice, no source
+SLOPE = 577  # tangent of 30 degrees in thousandths; common practice, no source
 
 
 class ScreenGlare(Rule):
-    """A television or desk has no window straight in front of it or behind it.
+    """A television or desk has no window near by straight in front of it or behind it.
 
-    Level 1: no window on a wall in front of it or behind it meets its width,
-    drawn out both ways (edges may touch). Level 2, where all windows look the
-    same way or the opposite one: it stands at right angles to every window.
-    Directions go by the nearest quarter turn. Source `hf-glare`, a preference
-    of the trade.
+    Level 1: every window on a wall in front of it or behind it is 3 m or more from its
+    middle, or wholly more than 30 degrees aside. Level 2, where all windows look the same
+    way or the opposite one: it stands at right angles to every window. Directions go by
+    the nearest quarter turn. No window is known to be shaded or to look north. Source
+    `screen-window`; the figures are common practice.
     """
 
     id = "screen-glare"
     title = "Screens at right angles to windows"
-    source = "hf-glare"
+    source = "screen-window"
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each screen and desk, in rooms with a window."""
@@ -48,14 +50,13 @@ class ScreenGlare(Rule):
         clear = model.literal(f"{place.name} without glare")
         for window in model.scenario.room.windows:
             out = looks_out(model.scenario, window)
-            start, end = across(opening_spot(model.scenario.room, window), out)
-            first, last = across(place, out)
-            before, after = model.literal(), model.literal()
-            model.when(before, last <= start)
-            model.when(after, first >= end)
+            ways = [model.literal() for _ in range(3)]
+            spare = _spare(place, opening_spot(model.scenario.room, window), out)
+            for way, room_left in zip(ways, spare, strict=True):
+                model.when(way, room_left >= 0)
             for facing in (out, OPPOSITE[out]):
                 looks = model.faces(place.name, facing)
-                model.one_of([before, after], when=[clear, looks])
+                model.one_of(ways, when=[clear, looks])
         if len(claim.steps) == 1:
             return [clear]
         square = model.literal(f"{place.name} at right angles to the windows")
@@ -68,13 +69,12 @@ class ScreenGlare(Rule):
         """The first window in line with the piece, and how it is turned."""
         piece = scene.find(claim.subjects[0])
         scenario = scene.scenario
-        low, high = across(piece, piece.facing)
         in_line: list[Window] = []
         for window in scenario.room.windows:
             out = looks_out(scenario, window)
             if piece.facing in (out, OPPOSITE[out]):
-                start, end = across(opening_spot(scenario.room, window), out)
-                in_line += [window] if low < end and start < high else []
+                spare = _spare(piece, opening_spot(scenario.room, window), out)
+                in_line += [window] if max(spare) < 0 else []
         square = piece.facing not in _against(scenario)
         if in_line:
             towards = looks_out(scenario, in_line[0]) != piece.facing
@@ -83,10 +83,18 @@ class ScreenGlare(Rule):
         elif square:
             level, text = len(claim.steps), "stands at right angles to the windows"
         else:
-            level, text = 1, "has no window straight in front of or behind it"
+            level, text = 1, "has no window near by straight in front of or behind it"
         return Measure(
             level, f"{the(piece.name, first=True)} {text}", "", "at right angles to windows"
         )
+
+
+def _spare(piece: Bounded, window: Spot, out: Facing) -> list[Coordinate]:
+    """What is to spare each way in which a window does not glare; one way is enough."""
+    away = sum(along(piece, out)) - sum(along(window, out))
+    (start, end), middle = across(window, out), sum(across(piece, out))
+    cone = SLOPE * away
+    return [away - 2 * NEAR, 1000 * (2 * start - middle) - cone, 1000 * (middle - 2 * end) - cone]
 
 
 def _ways(scenario: Scenario) -> set[Facing]:

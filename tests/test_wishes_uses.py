@@ -1,0 +1,206 @@
+"""Wishes that a room's use brings: dressing, arriving, caring, serving, working.
+
+Every row is judged from shapes and asked of the model: ``levels`` fails if the
+two disagree. The plain room is 5000 across and 4000 up.
+"""
+
+from dataclasses import replace
+
+import pytest
+from plain_rooms import (
+    BOTTOM,
+    LEFT,
+    TOP,
+    at,
+    door,
+    levels,
+    on_wall,
+    piece,
+    room,
+    scenario,
+    sentences,
+    window,
+)
+
+from arrange.scoring import shares
+
+MIRROR = piece("mirror", 500, 100, 1700, roles={"mirror", "dress"})
+WARDROBE = piece("wardrobe", 1000, 600, 2000, stands="free", roles={"store", "clothes", "tall"})
+BLOCK = piece("block", 500, 500, stands="free")
+
+
+def dressing(plan, *placed):
+    """The level of the mirror's claim in a bedroom."""
+    things, places = zip(*placed, strict=True)
+    return levels(scenario(plan, *things, only="dressing", use="bedroom"), "dressing", *places)
+
+
+# The mirror on the left wall is at x 0 to 100, y 1000 to 1500, and looks right.
+@pytest.mark.parametrize(
+    ("wardrobe", "block", "window_at", "level"),
+    [
+        pytest.param(2600, 1000, 100, 3, id="clothes 2500 away, 900 free, light ahead"),
+        pytest.param(2601, 1000, 100, 0, id="clothes 2501 away"),
+        pytest.param(2600, 999, 100, 1, id="899 to stand on"),
+        # Somebody stands at x 1000: the middle of the window no farther than that.
+        pytest.param(2600, 1000, 500, 3, id="the window's middle at 1000"),
+        pytest.param(2600, 1000, 501, 2, id="at 1001: behind"),
+    ],
+)
+def test_dressing(wardrobe, block, window_at, level):
+    """Wardrobe, a block before the mirror and a window 1000 wide in the top wall."""
+    plan = room(windows=[window(TOP, window_at, 1000)])
+    placed = [(MIRROR, on_wall(plan, MIRROR, LEFT, 1000))]
+    placed += [(WARDROBE, at(WARDROBE, wardrobe, 2000)), (BLOCK, at(BLOCK, block, 1200))]
+    assert dressing(plan, *placed) == [level]
+
+
+def test_dressing_without_a_window_and_elsewhere():
+    """Two levels then; and nothing to earn without clothes, or in an office."""
+    plan = room()
+    placed = (MIRROR, on_wall(plan, MIRROR, LEFT, 0)), (WARDROBE, at(WARDROBE, 1500, 3000))
+    assert dressing(plan, *placed) == [2]
+    assert dressing(plan, placed[0]) == []
+    s = scenario(plan, MIRROR, WARDROBE, use="office")
+    assert levels(s, "dressing", placed[0][1], placed[1][1]) == []
+    told = scenario(plan, MIRROR, WARDROBE, use="bedroom")
+    assert sentences(told, "dressing", placed[0][1], placed[1][1]) == [
+        "The mirror is near the clothes, with room to stand before it"
+    ]
+
+
+SHOES = piece("shoe cabinet", 800, 300, 1000, roles={"store", "entrance"}, stands="free")
+BENCH = piece("bench", 1000, 400, 450, roles={"seat", "bench"}, stands="free")
+
+
+# The doorway is at x 4000 to 4800: 900 in its middle are x 3950 to 4850.
+@pytest.mark.parametrize(
+    ("x", "y", "level"),
+    [
+        pytest.param(3451, 900, 0, id="1 mm on the floor to arrive on"),
+        pytest.param(3450, 900, 1, id="beside it"),
+        pytest.param(4000, 1199, 0, id="1199 in"),
+        pytest.param(4000, 1200, 1, id="1200 in"),
+    ],
+)
+def test_floor_to_arrive_on(x, y, level):
+    """A block of 500 at the door of a hall; of first rank."""
+    s = scenario(room(doors=[door()]), BLOCK, only="arriving", use="hall")
+    assert levels(s, "arriving", at(BLOCK, x, y)) == [level]
+    (share,) = shares(s)
+    assert share.claim.faults(level) == 1 - level
+
+
+def test_floor_to_arrive_on_in_a_corner():
+    """A door 800 wide, 20 from the corner: the floor is x 4100 to 5000, not beyond the wall."""
+    s = scenario(room(doors=[door(BOTTOM, 20)]), BLOCK, only="arriving", use="hall")
+    assert levels(s, "arriving", at(BLOCK, 3600, 900)) == [1]
+    assert levels(s, "arriving", at(BLOCK, 3601, 900)) == [0]
+
+
+@pytest.mark.parametrize(
+    ("shoes", "bench", "level"),
+    [
+        pytest.param((1700, 0), (1700, 900), [1, 1, 1], id="shoes 1500 from the door, bench 600"),
+        pytest.param((1699, 0), (1700, 900), [1, 0, 1], id="shoes 1501 from the door"),
+        pytest.param((1700, 0), (1700, 901), [1, 1, 0], id="bench 601 from the shoes"),
+    ],
+)
+def test_where_to_put_things_down_and_sit(shoes, bench, level):
+    """The cabinet is 800 by 300; the bench is beyond it, up the plan."""
+    s = scenario(room(doors=[door()]), SHOES, BENCH, only="arriving", use="hall")
+    assert levels(s, "arriving", at(SHOES, *shoes), at(BENCH, *bench)) == level
+
+
+COT = piece("cot", 1200, 600, 950, roles={"cot", "sleep", "child"})
+CHANGING = piece("changing table", 900, 500, 950, stands="free", roles={"store", "child"})
+CHAIR = piece("rocker", 700, 700, 1000, stands="free", roles={"seat", "lounge"})
+
+
+# The cot is on the top wall, x 0 to 1200, y 3400 to 4000; the door's middle is at (4400, 0).
+@pytest.mark.parametrize(
+    ("changing", "chair", "facing", "level"),
+    [
+        pytest.param((3700, 3000), (2000, 2000), "left", 1, id="2500 from the cot, door behind"),
+        pytest.param((3701, 3000), (2000, 2000), "left", 0, id="2501 from the cot"),
+        pytest.param((2000, 3400), (2000, 2000), "left", 1, id="the door is behind"),
+        pytest.param((2000, 3400), (2000, 2000), "up", 1, id="the door is behind, looking up"),
+        pytest.param((2000, 3400), (0, 2000), "right", 2, id="both ahead"),
+        pytest.param((2000, 3400), (0, 200), "right", 2, id="the chair 2500 from both"),
+        pytest.param((2000, 3400), (0, 199), "right", 0, id="the chair 2501 from both"),
+    ],
+)
+def test_care(changing, chair, facing, level):
+    """Three within 2.5 m, and the chair sees cot and door."""
+    plan = room(doors=[door()])
+    s = scenario(plan, COT, CHANGING, CHAIR, only="care", use="nursery")
+    places = on_wall(plan, COT, TOP, 0), at(CHANGING, *changing), at(CHAIR, *chair, facing)
+    assert levels(s, "care", *places) == [level]
+
+
+DESK = piece("desk", 1400, 700, 740, stands="free", roles={"desk", "work"})
+CASE = piece("bookcase", 800, 300, 2000, stands="free", roles={"store", "books"})
+
+
+# The door's middle is at (4400, 0). A desk that looks down, at x 2000 to 3400, has one who
+# sits at (2700, y): 1700 aside. Up to 1700 behind is more aside than behind.
+@pytest.mark.parametrize(
+    ("y", "facing", "case", "level"),
+    [
+        pytest.param(1700, "down", 2000, 2, id="45 degrees behind"),
+        pytest.param(1701, "down", 2000, 0, id="just less aside"),
+        pytest.param(1701, "up", 2000, 2, id="the door ahead"),
+    ],
+)
+def test_no_door_behind_a_desk(y, facing, case, level):
+    """The bookcase is near, above the desk on the plan."""
+    s = scenario(room(doors=[door()]), DESK, CASE, only="desk-outlook", use="office")
+    places = at(DESK, 2000, y, facing), at(CASE, case, 3600)
+    assert levels(s, "desk-outlook", *places) == [level]
+
+
+@pytest.mark.parametrize(("x", "level"), [(2900, 2), (2901, 1)])
+def test_storage_at_hand(x, level):
+    """The desk is at x 0 to 1400, looking left: 1500 from there, then 1 mm more."""
+    desk = replace(DESK, width=700, depth=1400)
+    s = scenario(room(doors=[door()]), desk, CASE, only="desk-outlook", use="office")
+    assert levels(s, "desk-outlook", at(desk, 0, 3000, "left"), at(CASE, x, 3000)) == [level]
+
+
+TABLE = piece("table", 1400, 900, 740, stands="free", roles={"dine", "table"})
+BOARD = piece("sideboard", 1500, 450, 850, roles={"store"}, goes_with=("table",))
+
+
+# The kitchen door is in the bottom wall, x 4000 to 4800. The sideboard on that wall begins
+# at x 3500 - offset; its front is at y 450, and 1067 before it are free up to y 1517.
+@pytest.mark.parametrize(
+    ("table", "offset", "level"),
+    [
+        pytest.param((1000, 1517), 1200, 3, id="table 1600 off, drawers free"),
+        pytest.param((1000, 1516), 1200, 2, id="1 mm less before the drawers"),
+        pytest.param((0, 3001), 1200, 0, id="table 3001 off"),
+    ],
+)
+def test_serving(table, offset, level):
+    """Table 1400 by 900; the bottom wall counts from the right end."""
+    plan = room(doors=[door(name="kitchen door")])
+    s = scenario(plan, TABLE, BOARD, only="serving", use="dining room")
+    places = at(TABLE, *table), on_wall(plan, BOARD, BOTTOM, offset)
+    assert levels(s, "serving", *places) == [level]
+
+
+@pytest.mark.parametrize(("offset", "level"), [(4000, 3), (4001, 1)])
+def test_a_sideboard_far_from_the_kitchen(offset, level):
+    """The door is at x 4000; the sideboard ends at x 5000 - offset, 3000 off at 1000."""
+    plan = room(doors=[door(name="kitchen door")])
+    board = replace(BOARD, width=900)
+    s = scenario(plan, TABLE, board, only="serving", use="dining room")
+    places = at(TABLE, 2000, 2000), on_wall(plan, board, BOTTOM, offset)
+    assert levels(s, "serving", *places) == [level]
+
+
+def test_serving_needs_a_kitchen_door():
+    """A hall door leads to no kitchen; without a sideboard the table alone counts."""
+    for name, level in (("hall door", []), ("door to the kitchen", [1])):
+        s = scenario(room(doors=[door(name=name)]), TABLE, only="serving", use="dining room")
+        assert levels(s, "serving", at(TABLE, 2000, 2000)) == level
