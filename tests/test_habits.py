@@ -38,6 +38,7 @@ REASONS = {
     "test_today_off_walls": "runs searches",
     "test_walking_raster": "random rooms for many seconds",
     "test_wishes_light": "asks model and judge of every row",
+    "test_wishes_past": "asks model and judge of every row",
     "test_wishes_room": "asks model and judge of every row",
     "test_wishes_sitting": "asks model and judge of every row",
     "test_wishes_sleeping": "asks model and judge of every row",

@@ -34,6 +34,7 @@ from arrange.rules.least_clearance import LeastClearance
 from arrange.rules.narrow_gaps import NarrowGaps
 from arrange.rules.near import Near
 from arrange.rules.not_against import NotAgainst
+from arrange.rules.past_not_through import PastNotThrough
 from arrange.rules.rule import Claim, Measure, Region, Rule
 from arrange.rules.screen_glare import ScreenGlare
 from arrange.rules.seat_outlook import SeatOutlook
@@ -83,6 +84,7 @@ RULES: tuple[Rule, ...] = (
     TalkingDistance(),
     SeatsTurned(),
     SeatOutlook(),
+    PastNotThrough(),
     UsedTogether(),
     CentredOnWall(),
     NarrowGaps(),
