@@ -41,6 +41,7 @@ REASONS = {
     "test_wishes_groups": "asks model and judge of every row",
     "test_wishes_in_line": "asks model and judge of every row",
     "test_wishes_light": "asks model and judge of every row",
+    "test_wishes_past": "asks model and judge of every row",
     "test_wishes_room": "asks model and judge of every row",
     "test_wishes_sitting": "asks model and judge of every row",
     "test_wishes_sleeping": "asks model and judge of every row",

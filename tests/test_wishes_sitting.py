@@ -50,13 +50,13 @@ def test_talking_is_for_seats_that_are_free_to_talk():
     ("x", "y", "facing", "level"),
     [
         pytest.param(600, 2500, "down", 1, id="face to face"),
-        pytest.param(3000, 2000, "left", 1, id="at right angles, turned in"),
+        pytest.param(3000, 2000, "left", 2, id="at right angles, turned in"),
         pytest.param(3000, 2000, "right", 0, id="at right angles, turned out"),
         pytest.param(3000, 0, "up", 0, id="side by side"),
         pytest.param(600, 2500, "up", 0, id="one behind the other"),
         pytest.param(3000, 0, "down", 1, id="opposite ways, each beside the other's back line"),
         # Facing right from x, its back is at x: the sofa's middle is at 1000.
-        pytest.param(1000, 2000, "right", 1, id="its back just at the sofa's middle"),
+        pytest.param(1000, 2000, "right", 2, id="its back just at the sofa's middle"),
         pytest.param(1001, 2000, "right", 0, id="the sofa's middle 1 mm behind it"),
     ],
 )

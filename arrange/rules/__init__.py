@@ -45,6 +45,7 @@ from arrange.rules.like_with_like import LikeWithLike
 from arrange.rules.near import Near
 from arrange.rules.not_against import NotAgainst
 from arrange.rules.on_axis import OnAxis
+from arrange.rules.past_not_through import PastNotThrough
 from arrange.rules.rug_placed import RugPlaced
 from arrange.rules.rule import Claim, Measure, Region, Rule
 from arrange.rules.screen_glare import ScreenGlare
@@ -110,6 +111,7 @@ RULES: tuple[Rule, ...] = (
     Zones(),
     GroupsClose(),
     SeatOutlook(),
+    PastNotThrough(),
     UsedTogether(),
     OnAxis(),
     Gutter(),

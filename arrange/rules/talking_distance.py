@@ -23,7 +23,8 @@ class TalkingDistance(Rule):
     The main seat is the first sofa, else the first easy chair. The distance is
     the larger of the gap across and the gap up the plan between their bounds.
     Seats at desks and tables, benches, and seats tied to the main seat (they
-    are beside it anyway) do not count.
+    are beside it anyway) do not count. There is no least distance: 1.2 m from one head to
+    the other is kept by the seats themselves.
     """
 
     id = "talking-distance"
