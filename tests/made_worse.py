@@ -237,7 +237,7 @@ PAIRS = [
     # 12. Work in the dark, or with the window behind the screen.
     (12, "study", "desk* 0 -235", "desk", "255 cm", "window"),
     (12, "study", "desk* 0 -190", "desk", "cm", "window"),
-    (12, "study", "desk 20 0 up; desk chair 65 75 down", "desk", "cm", "window"),
+    (12, "study", "desk* 0 -215", "desk", "235 cm", "window"),
     (12, "study", "desk 20 330 down; desk chair 65 275 up", "desk", "window", "behind"),
     # 17. Nowhere to put a cup.
     (17, "sitting", "coffee table 126 175 right", "coffee table", "31 cm", "sofa"),
