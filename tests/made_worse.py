@@ -17,10 +17,14 @@ from arrange.scenario.read import read_text
 # The number of each definition and the rules that may speak of it, by any name they bear.
 RULES_OF = {
     1: {"view", "screen-view"},
+    2: {"view-line"},
+    3: {"behind-door"},
     4: {"gutter", "narrow-gaps"},
     6: {"on-axis", "centred-on-wall"},
     9: {"lamp-at-seat"},
+    11: {"seat-outlook"},
     12: {"daylight", "screen-glare"},
+    13: {"cot-harm"},
     17: {"cup-in-reach"},
     18: {"groups-close"},
     19: {"bed-sees-door", "bedhead-wall"},
@@ -117,6 +121,20 @@ ROOMS = {
         side table 0 345 right
         floor lamp 0 70 down""",
     ),
+    # The same with more floor before the screen, which is larger.
+    "salon": good(
+        file(
+            *([430, 450], "sofa", "tv unit, screen = '55 in'", f"coffee table, {FREE}"),
+            *(f"armchair, {FREE}", f"floor lamp, {FREE}"),
+            use="living room",
+            more=DOOR + window("A", 160),
+        ),
+        """sofa 0 120 right
+        tv unit 390 155 left
+        coffee table 141 175 right
+        armchair 130 330 down
+        floor lamp 0 70 down""",
+    ),
     "bedroom": good(
         file(
             *([400, 385], "double bed, name = 'bed'", "bedside table, count = 2"),
@@ -161,6 +179,20 @@ ROOMS = {
         ),
         """bed 0 0 right
         wardrobe 300 0 up""",
+    ),
+    # The door in the middle of its wall: its leaf opens against the lower right corner.
+    "wing": good(
+        file(
+            *([400, 385], "single bed, name = 'bed'", "wardrobe", "chest of drawers"),
+            *("bookcase", "low bookcase"),
+            use="bedroom",
+            more=DOOR.replace("20", "120") + window("A", 130),
+        ),
+        """bed 0 290 right
+        wardrobe 340 285 left
+        chest of drawers 355 200 left
+        bookcase 0 100 right
+        low bookcase 0 0 right""",
     ),
     "study": good(
         file(
@@ -218,6 +250,16 @@ PAIRS = [
     (1, "sitting", "tv unit 100 0 up", "sofa", "tv unit"),
     (1, "sitting", "sofa 50 0 up", "sofa", "tv unit"),
     (1, "sitting", "tv unit 120 0 up", "sofa", "tv unit"),
+    # 2. Something high in the line to the screen.
+    (2, "salon", "floor lamp 195 205 down", "floor lamp"),
+    (2, "salon", "floor lamp 310 210 down", "floor lamp"),
+    (2, "salon", "floor lamp 200 220 down", "floor lamp"),
+    (2, "salon", "armchair 195 180 up", "armchair"),
+    # 3. Behind the open door.
+    (3, "wing", "chest of drawers 355 0 left", "chest of drawers", "door"),
+    (3, "wing", "chest of drawers 320 0 up", "chest of drawers", "door"),
+    (3, "wing", "bookcase 310 0 up", "bookcase", "door"),
+    (3, "wing", "low bookcase 300 0 up", "low bookcase", "door"),
     # 4. A gutter that cannot be cleaned.
     (4, "cell", "wardrobe 285 0 up", "wardrobe", "15 cm"),
     (4, "chamber", "wardrobe 285 325 down", "wardrobe", "15 cm"),
@@ -234,11 +276,21 @@ PAIRS = [
     (9, "bedroom", "floor lamp 55 300 down", "floor lamp", "pillow"),
     (9, "nursery", "floor lamp 130 200 down", "floor lamp", "62 cm", "cot", "child"),
     (9, "study", "floor lamp 0 5 down", "floor lamp", "cm", "desk"),
+    # 11. A seat that stares at a wall.
+    (11, "sitting", "armchair 130 310 up", "armchair", "cm"),
+    (11, "parlour", "armchair 250 290 right", "armchair", "cm"),
+    (11, "nursery", "rocking chair 150 180 up", "rocking chair", "cm"),
+    (11, "study", "reading chair 150 260 up", "reading chair", "cm"),
     # 12. Work in the dark, or with the window behind the screen.
     (12, "study", "desk* 0 -235", "desk", "255 cm", "window"),
     (12, "study", "desk* 0 -190", "desk", "cm", "window"),
     (12, "study", "desk* 0 -215", "desk", "235 cm", "window"),
     (12, "study", "desk 20 330 down; desk chair 65 275 up", "desk", "window", "behind"),
+    # 13. A cot in reach of harm.
+    (13, "nursery", "floor lamp 130 200 down", "cot", "62 cm", "floor lamp"),
+    (13, "nursery", "floor lamp 100 60 down", "cot", "cm", "floor lamp"),
+    (13, "nursery", "changing table 0 15 right", "cot", "cm", "changing table"),
+    (13, "nursery", "cot 0 15 right", "cot", "gap"),
     # 17. Nowhere to put a cup.
     (17, "sitting", "coffee table 126 175 right", "coffee table", "31 cm", "sofa"),
     (17, "sitting", "coffee table 150 175 right", "coffee table", "55 cm", "sofa"),
