@@ -37,10 +37,12 @@ REASONS = {
     "test_ties": "runs searches",
     "test_today_off_walls": "runs searches",
     "test_walking_raster": "random rooms for many seconds",
+    "test_wishes_doors": "asks model and judge of every row",
     "test_wishes_light": "asks model and judge of every row",
     "test_wishes_room": "asks model and judge of every row",
     "test_wishes_sitting": "asks model and judge of every row",
     "test_wishes_sleeping": "asks model and judge of every row",
+    "test_wishes_uses": "asks model and judge of every row",
 }
 IMPORTS = """
 import importlib, sys
