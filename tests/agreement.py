@@ -145,7 +145,8 @@ def _hall(rng):
 def _dining_room(rng):
     table = piece("big table", 1400, 900, 740, stands="free", roles={"dine", "table"})
     more = {"roles": {"store"}, "goes_with": ("big table",)}
-    return [table, piece("sideboard", rng.randrange(1000, 1600), 450, 850, **more)]
+    chair = piece("spare chair", 450, 450, 900, stands="free", roles={"seat", "dining seat"})
+    return [table, chair, piece("sideboard", rng.randrange(1000, 1600), 450, 850, **more)]
 
 
 def _nursery(rng):

@@ -47,6 +47,7 @@ REASONS = {
     "test_wishes_sleeping": "asks model and judge of every row",
     "test_wishes_outlook": "asks model and judge of every row",
     "test_wishes_view": "asks model and judge of every row",
+    "test_wishes_uses": "asks model and judge of every row",
 }
 IMPORTS = """
 import importlib, sys

@@ -171,25 +171,30 @@ TABLE = piece("table", 1400, 900, 740, stands="free", roles={"dine", "table"})
 BOARD = piece("sideboard", 1500, 450, 850, roles={"store"}, goes_with=("table",))
 
 
-# The kitchen door is in the bottom wall, x 4000 to 4800. The sideboard on that wall begins
-# at x 3500 - offset; its front is at y 450, and 1067 before it are free up to y 1517.
+SEAT = piece("chair", 450, 450, 900, stands="free", roles={"seat", "dining seat"})
+
+
+# The kitchen door is in the bottom wall, x 4000 to 4800. The sideboard on that wall is at x
+# 2300 to 3800, its front at y 450: 1067 farther is y 1517.
 @pytest.mark.parametrize(
-    ("table", "offset", "level"),
+    ("table", "chair", "level"),
     [
-        pytest.param((1000, 1517), 1200, 3, id="table 1600 off, drawers free"),
-        pytest.param((1000, 1516), 1200, 2, id="1 mm less before the drawers"),
-        pytest.param((0, 3001), 1200, 0, id="table 3001 off"),
+        pytest.param((1000, 2000), (2500, 1517), 3, id="chair 1067 from the drawers"),
+        pytest.param((1000, 2000), (2500, 1516), 2, id="1 mm nearer"),
+        pytest.param((1000, 3000), (2500, 1517), 3, id="table 3000 off"),
+        pytest.param((1000, 3001), (2500, 1517), 0, id="table 3001 off"),
+        pytest.param((1000, 1000), (500, 3000), 3, id="a bare end near the drawers"),
     ],
 )
-def test_serving(table, offset, level):
+def test_serving(table, chair, level):
     """Table 1400 by 900; the bottom wall counts from the right end."""
     plan = room(doors=[door(name="kitchen door")])
-    s = scenario(plan, TABLE, BOARD, only="serving", use="dining room")
-    places = at(TABLE, *table), on_wall(plan, BOARD, BOTTOM, offset)
+    s = scenario(plan, TABLE, BOARD, SEAT, only="serving", use="dining room")
+    places = at(TABLE, *table), on_wall(plan, BOARD, BOTTOM, 1200), at(SEAT, *chair)
     assert levels(s, "serving", *places) == [level]
 
 
-@pytest.mark.parametrize(("offset", "level"), [(4000, 3), (4001, 1)])
+@pytest.mark.parametrize(("offset", "level"), [(4000, 2), (4001, 1)])
 def test_a_sideboard_far_from_the_kitchen(offset, level):
     """The door is at x 4000; the sideboard ends at x 5000 - offset, 3000 off at 1000."""
     plan = room(doors=[door(name="kitchen door")])

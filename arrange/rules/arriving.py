@@ -86,7 +86,8 @@ class Arriving(Rule):
         )
         far = scene.length(away)
         to = the(other) if other else door
-        said = f"{the(name, first=True)} is {far} from {to}"
+        where = f"{far} from" if away else "right beside"
+        said = f"{the(name, first=True)} is {where} {to}"
         return Measure(int(away <= claim.steps[0]), said, far, wanted)
 
 
