@@ -340,15 +340,18 @@ def _columns() -> int:
 def line(progress: Progress) -> str:
     """The stage, the score so far and the bound, in words.
 
-    >>> from arrange.progress import Progress
-    >>> line(Progress("looking for the best", 1, 700, 815, 2.0))
-    'looking for the best: 70.0 points so far, 81.5 at most'
+    >>> from arrange.data.result import Progress
+    >>> line(Progress("looking for the best", 1, 710, 815, 2.0, after=0.4))
+    'a plan with 71 points after 0.4 s, 81.5 at most'
     """
-    stage = progress.stage
+    stage, at_most = progress.stage, f"{progress.bound / 10:g} at most"
     if progress.families:
         stage = f"{stage}, {progress.families} so far"
     elif progress.rank > 1:
         stage = f"{stage} (number {progress.rank})"
     if progress.score < 0:
         return f"{stage}: nothing so far"
-    return f"{stage}: {progress.score / 10:.1f} points so far, {progress.bound / 10:.1f} at most"
+    if progress.families:
+        return f"{stage}: {progress.score / 10:g} points so far, {at_most}"
+    which = "a plan" if progress.rank == 1 else f"number {progress.rank}: a plan"
+    return f"{which} with {progress.score / 10:g} points after {progress.after:.1f} s, {at_most}"

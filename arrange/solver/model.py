@@ -263,6 +263,10 @@ class Model(Verbs):
         self.points = self.cp.new_int_var(0, 1000, "points")
         self.cp.add(self.points == total)
 
+    def aim(self) -> None:
+        """Have the solver look for what is best: the one place that says what that is."""
+        self.cp.maximize(self.points)
+
     def pin(self, arrangement: Arrangement) -> None:
         """Hold every piece where the arrangement puts it."""
         for placement in arrangement.placements:

@@ -78,6 +78,7 @@ class Session:
         self.notes: tuple[str, ...] = ()
         self._shown: dict[Key, Best] = {}
         self._stage, self._rank, self._families = "looking for the best", 1, 0
+        self._highest, self._after = (0, -1), 0.0  # rank and score; when it was found
         self.search = Search(scenario, self.budget, seed, self._heard)
         self._replay = Replay(scenario)
         self._finishing = Budget()
@@ -231,6 +232,9 @@ class Session:
     def _heard(self, best: Best) -> None:
         if best.arrangement is not None and self.first_seconds is None:
             self.first_seconds = self.budget.elapsed
+        now = self.budget.elapsed
+        if (self._rank, best.score) > self._highest:
+            self._highest, self._after = (self._rank, best.score), now
         if self.listener is not None:
             self.listener(
                 Progress(
@@ -238,8 +242,9 @@ class Session:
                     self._rank,
                     best.score,
                     best.bound,
-                    self.budget.elapsed,
+                    now,
                     self._families,
+                    self._after,
                 )
             )
 
