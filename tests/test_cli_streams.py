@@ -8,6 +8,9 @@ from pathlib import Path
 import pytest
 from command_line import ROOM, names, run
 
+from arrange.cli.common import line
+from arrange.data.result import Progress
+
 pytestmark = pytest.mark.fast
 
 COMMAND = f"'{sys.executable}' -c 'from arrange.cli import main; main()'"
@@ -140,3 +143,27 @@ def test_more_than_a_scenario_can_hold_is_refused_from_a_stream_as_well(folder):
     assert code == 2
     assert err == ("standard input: over 200 kB; a scenario is a short text file; is it one?\n")
     assert names(folder) == ["room.toml"]
+
+
+@pytest.mark.parametrize(
+    ("progress", "told"),
+    [
+        (Progress("looking", 1, -1, 1000, 0.2), "looking: nothing so far"),
+        (Progress("looking", 2, -1, 1000, 0.2), "looking (number 2): nothing so far"),
+        (
+            Progress("looking", 1, 710, 815, 3.0, after=0.44),
+            "a plan with 71 points after 0.4 s, 81.5 at most",
+        ),
+        (
+            Progress("looking", 2, 605, 800, 9.0, after=7.0),
+            "number 2: a plan with 60.5 points after 7.0 s, 80 at most",
+        ),
+        (
+            Progress("counting", 5, 500, 900, 9.0, 3),
+            "counting, 3 so far: 50 points so far, 90 at most",
+        ),
+    ],
+)
+def test_who_watches_is_told_of_the_plan_and_when_it_came(progress, told):
+    """Points as tenths, seconds from the start; the bound beside them."""
+    assert line(progress) == told

@@ -18,7 +18,6 @@ from arrange.rules import RULES
 from arrange.rules.wished import OwnWish
 from arrange.scoring import shares
 
-
 # Rules that count pieces: seldom is every one of them astray.
 COUNTED = {"behind-door", "first-look"}
 

@@ -349,8 +349,9 @@ def _columns() -> int:
 def line(progress: Progress) -> str:
     """The stage, the points so far and how many there can be, in words.
 
-    >>> line(Progress("looking for the best", 1, 700, 815, 2.0))
-    'looking for the best: 70.0 points so far, 81.5 at most'
+    >>> from arrange.data.result import Progress
+    >>> line(Progress("looking for the best", 1, 710, 815, 2.0, after=0.4))
+    'a plan with 71 points after 0.4 s, 81.5 at most'
     """
     from arrange.data.result import FULL, NOTHING, parted  # noqa: PLC0415  --help loads no data
 
@@ -361,7 +362,9 @@ def line(progress: Progress) -> str:
         stage = f"{stage} (number {progress.rank})"
     if progress.score == NOTHING:
         return f"{stage}: nothing so far"
-    faults, points = parted(progress.score)
-    fewest, most = parted(progress.bound)
-    most = most if fewest == faults else FULL
-    return f"{stage}: {points / 10:.1f} points so far, {most / 10:.1f} at most"
+    (faults, points), (fewest, most) = parted(progress.score), parted(progress.bound)
+    at_most = f"{(most if fewest == faults else FULL) / 10:g} at most"
+    if progress.families:
+        return f"{stage}: {points / 10:g} points so far, {at_most}"
+    which = "a plan" if progress.rank == 1 else f"number {progress.rank}: a plan"
+    return f"{which} with {points / 10:g} points after {progress.after:.1f} s, {at_most}"

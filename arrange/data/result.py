@@ -253,7 +253,8 @@ class Progress:
     """What a watcher is told: what is being looked for and how far it is.
 
     ``score`` and ``bound`` are standings; ``score`` is ``NOTHING`` before anything
-    is found. ``families`` counts the ways found so far, while they are counted.
+    is found. ``families`` counts the ways found so far, while they are counted. ``after``
+    is how many seconds the best so far had taken when it was found.
     """
 
     stage: str
@@ -262,6 +263,7 @@ class Progress:
     bound: int
     seconds: float
     families: int = 0
+    after: float = 0.0
 
 
 Listener = Callable[[Progress], None]

@@ -25,7 +25,8 @@ class Answer:
     """What one solve says. ``bound`` is the most points any solution can have.
 
     ``status``: the best one; some, not proven best; surely none; not known.
-    ``arrangement`` and ``points`` are there for "best" and "some" only.
+    ``arrangement`` and ``points`` are there for "best" and "some" only. ``values`` are those
+    of the variables that all models of a scenario share, ``whole`` those of every variable.
     """
 
     status: Status
@@ -34,6 +35,7 @@ class Answer:
     points: int = NOTHING
     work: float = 0.0
     values: Sequence[int] = ()
+    whole: Sequence[int] = ()
 
 
 def solve(
@@ -63,7 +65,7 @@ def solve(
     goal
         The most points, or any solution at all: far quicker without points to gain.
     hint
-        ``values`` of an earlier answer, for the variables that the models share.
+        ``values`` of an earlier answer, or its ``whole`` if its model was made alike.
     until
         Looked at now and then; the solve ends soon after it says yes.
     second_opinion
@@ -72,7 +74,7 @@ def solve(
     """
     solver = _configured(budget, seed, work, second_opinion=second_opinion)
     if goal == "most points":
-        model.cp.maximize(model.points)
+        model.aim()
     for index, value in enumerate(hint):
         model.cp.add_hint(model.cp.get_int_var_from_proto_index(index), value)
     status = _run(solver, model.cp, lambda: budget.stopped or until())
@@ -90,6 +92,7 @@ def solve(
         int(solver.value(model.points)),
         solver.response_proto.deterministic_time,
         tuple(solver.response_proto.solution)[: model.shared],
+        tuple(solver.response_proto.solution),
     )
 
 

@@ -334,6 +334,10 @@ class Model(Verbs):
         self.points = self.cp.new_int_var(least, FULL, "points")
         self.cp.add(self.points == total)
 
+    def aim(self) -> None:
+        """Have the solver look for what is best: the one place that says what that is."""
+        self.cp.maximize(self.points)
+
     def pin(self, arrangement: Arrangement) -> None:
         """Hold every piece where the arrangement puts it."""
         for placement in arrangement.placements:

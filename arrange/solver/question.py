@@ -266,6 +266,7 @@ class Question:
         self._held = held
         self._found: dict[Side, list[Best]] = {side: [] for side in SIDES}
         self._cuts: dict[Side, list[Cut]] = {side: [] for side in SIDES}
+        self._shown: list[Best] = []
         self._bound = best.bound
 
     @property
@@ -300,13 +301,22 @@ class Question:
             return NOTHING
         found = Best(answer.arrangement, verdict.standing, self._bound, values=answer.values)
         self._found[side].append(found)
+        self._shown.append(found)
         if verdict.standing > self.best.score:
             self.search.heard(found)
         return verdict.standing
 
-    def newest(self, side: Side) -> Best | None:
-        """The best that one side handed in during this step."""
-        return max(self._found[side], key=lambda found: found.score, default=None)
+    def seen(self, side: Side) -> Best:
+        """The best that one side knows of: that of the last step, or its own since then."""
+        return max([self.best, *self._found[side]], key=lambda found: found.score)
+
+    def found(self, side: Side) -> bool:
+        """Whether that side has handed in anything during this step."""
+        return bool(self._found[side])
+
+    def drop(self, side: Side) -> None:
+        """Take no notice of what that side handed in during this step."""
+        self._found[side].clear()
 
     def cuts_for(self, side: Side, arrangement: Arrangement) -> list[Cut]:
         """Cuts for what is out of reach; none if everything can be walked to."""
@@ -343,3 +353,13 @@ class Question:
         best.closed = self.closed
         log.debug("score %s bound %s cuts %s", best.score, best.bound, len(self.search.cuts))
         self.search.heard(best)
+
+    def lose_nothing(self) -> None:
+        """The best of all that was handed in, also what a step dropped.
+
+        For a search that ran out of time: it depends on the machine in any case.
+        """
+        for found in self._shown:
+            if found.score > self.best.score:
+                self.best.arrangement, self.best.score = found.arrangement, found.score
+                self.best.values = found.values

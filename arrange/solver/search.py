@@ -1,12 +1,15 @@
 """Searching for the best arrangement, and proving that there is none better.
 
-Two sides take turns on one question, and what one learns the other uses:
+At once, then better. A first plan is asked for outright (`Outright`): any arrangement will
+do, with walkways as a few rectangles. Then two sides work on one question, each on a core
+of its own, and what one learns in a round the other uses in the next:
 
 * *bounding* works on the open model, which leaves walkways out, so that nothing it
   rules out can be walkable either. When the judge finds a goal out of reach in what
   it finds, cuts rule out all that is blocked alike;
-* *improving* works on the guided model, which has walkways as a few rectangles, so
-  that what it finds is walkable. It moves a few pieces at a time.
+* *improving* works on the guided model, which has the rectangles, so that what it finds is
+  walkable. It asks for the most points, and when that brings nothing in its turn, it moves
+  a few pieces at a time.
 
 The best is proven when nothing better is left on the bounding side. Turns are
 measured in CP-SAT's deterministic work, so the same seed gives the same answer.
@@ -16,40 +19,49 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Sequence
-from concurrent.futures import FIRST_EXCEPTION, ThreadPoolExecutor, wait
+from collections.abc import Callable, Sequence
+from concurrent.futures import FIRST_EXCEPTION, Executor, ThreadPoolExecutor, wait
+from dataclasses import dataclass
+from functools import partial
+from typing import TypeVar
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import FULL, NOTHING
 from arrange.data.scenario import Scenario
 from arrange.solver.engine import Answer, Goal, solve
 from arrange.solver.model import Model
-from arrange.solver.question import Best, Key, Question, Shared
+from arrange.solver.question import SIDES, Best, Key, Question, Shared, Side
 
-# Deterministic seconds of the first step for a room of ten pieces; see ``growth``.
-FIRST_STEP = 0.25
-# The improving side works so much of what the bounding side last worked: what one
-# waits for the other is lost.
-IMPROVING = 0.4
+T = TypeVar("T")
+
+# What is called work is counted in CP-SAT's deterministic seconds.
+# A first plan. No number of walkway rectangles is best everywhere, and how long it takes is
+# a matter of luck: most tries take 0.05, some 2. So in short turns, two at a time.
+OUTRIGHT = (2, 4, 3, 5)
+TURN = 0.1  # work of a turn in the first pass; twice as much in each further one
+TOGETHER = 2  # passes on both cores; after them one core is for bounding
 
 # The bounding side
+FIRST_STEP = 0.25  # work of the first step in a room of ten pieces; see ``growth``
 DIVE = 6  # rounds of one dive
-DIVE_WORK = 0.1  # deterministic seconds for one of them
-CUT_WORK = 0.02  # deterministic seconds counted for making a cut
-LEAST_WORK = 0.02  # deterministic seconds counted for any question: copying takes time too
+DIVE_WORK = 0.1  # work of one of them
+CUT_WORK = 0.02  # work counted for making a cut
+LEAST_WORK = 0.02  # work counted for any question: copying takes time too
 GROWTH = 2  # how much longer to ask when a question was not decided
 
 # The improving side
-SHARE = 0.05  # deterministic seconds for one attempt
-FIRST = 0.5  # deterministic seconds for one try to find a first arrangement
-# A first arrangement is asked for outright, with a few walkway rectangles: no number of them
-# is best everywhere, and how long it takes is a matter of luck. So in short turns over the
-# numbers and seeds; each pass doubles the deterministic seconds of a turn.
-OUTRIGHT = (2, 3, 4, 5)
-TURN = 0.05
-REACH = 0.2  # deterministic seconds for asking outright, at first
-LEAST_STEP = 0.06  # deterministic seconds of a step at least
-LEAST_TRY = 0.02  # deterministic seconds counted for any attempt: copying costs time too
+# It works so much of what the bounding side last worked: what one waits for the other is lost.
+IMPROVING = 0.4
+MAXIMISING = 0.1  # work of the first turn; so many times as much when one brought nothing:
+SLOWER = 1.5
+# Rectangles, in turns: few are quicker, more allow more. When there is nothing better with
+# any of these, one more after the other.
+RECTANGLES, MOST = (3, 4), 6
+SHARE = 0.05  # work of one attempt to move some
+PINNED = 0.05  # work of finding the rectangles of an arrangement; most take 0.001
+REACH = 0.1  # work of asking for what the bound allows; and of all work so much at most:
+REACHING = 0.1
+LEAST_TRY = 0.02  # work counted for any attempt: copying costs time too
 FREED = (0.3, 0.45, 0.6, 0.8)  # shares of the groups that may move, in turn
 
 
@@ -77,26 +89,136 @@ class Search(Shared):
         """
         best = Best(bound=bound)
         question = Question(self, best, excluded, held, start)
-        spent = 0.0
-        work = FIRST_STEP * growth(self.scenario)
-        bounding, improving = Bounding(question, work), Improving(question)
-        with ThreadPoolExecutor(2) as pool:
+        outright = Outright(question)
+        with ThreadPoolExecutor(len(SIDES)) as pool:
+            if not excluded and held is None:
+                self._first(question, outright, pool)
+            bounding = Bounding(question, FIRST_STEP * growth(self.scenario))
+            improving = Improving(question, outright)
+            spent = 0.0
             while not best.proven and not self.budget.over and spent < patience:
-                sides = [
-                    pool.submit(improving.step, IMPROVING * bounding.used),
-                    pool.submit(bounding.step),
-                ]
-                try:
-                    wait(sides, return_when=FIRST_EXCEPTION)
-                    for side in sides:
-                        if side.done():
-                            side.result()
-                except BaseException:
-                    self.budget.stop()  # the other side must not go on by itself
-                    raise
+                work = max(improving.turn, IMPROVING * bounding.used)
+                self._both(pool, partial(improving.step, work), partial(bounding.step, work))
                 spent += bounding.used
                 question.merge_step()
+        if self.budget.over:
+            question.lose_nothing()
         return best
+
+    def _first(self, question: Question, outright: Outright, pool: Executor) -> None:
+        """Look for a first arrangement on both cores, for a few passes.
+
+        What the first of two tries finds counts, whenever the second found something: so
+        the answer is the same each time, and nobody waits for the second.
+        """
+        while question.best.arrangement is None and not question.over:
+            tries = outright.pair()
+            if outright.passes > TOGETHER:
+                return
+            asked = (partial(outright.ask, *each) for each in zip(SIDES, tries, strict=False))
+            answers = self._both(pool, *asked)
+            if question.found(SIDES[0]):
+                question.drop(SIDES[1])
+            elif outright.learn(tries, answers):
+                question.lower(question.best.score)
+                question.close()
+            question.merge_step()
+
+    def _both(self, pool: Executor, *sides: Callable[[], T]) -> list[T]:
+        """What the sides bring, each worked out on a core of its own."""
+        running = [pool.submit(side) for side in sides]
+        try:
+            done, _ = wait(running, return_when=FIRST_EXCEPTION)
+            for side in done:
+                side.result()
+            return [side.result() for side in running]
+        except BaseException:
+            self.budget.stop()  # the other side must not go on by itself
+            raise
+
+
+@dataclass(frozen=True)
+class Try:
+    """One turn: how many rectangles (0: without walkways), its seed, work and hint."""
+
+    rectangles: int
+    seed: int
+    work: float
+    hint: Sequence[int]
+
+
+class Outright:
+    """A first arrangement, asked for outright: any will do.
+
+    The tries go round the numbers of rectangles with ever new seeds; each pass doubles the
+    turn. From the second pass on one turn is for an arrangement without walkways: it may be
+    walkable all the same, it shows what cannot be walked, and every other pass sets out
+    from it.
+    """
+
+    def __init__(self, question: Question) -> None:
+        self._question = question
+        self._open = question.model(question.search.open_model)
+        self._waiting: list[int] = []
+        self._hopeless: set[int] = set()  # with so many there is no arrangement at all
+        self._near: Sequence[int] = ()  # values of the last one without walkways
+        self._tries = 0
+        self.passes = 0
+
+    def pair(self) -> list[Try]:
+        """The next two tries; one if no more is left of the pass."""
+        return [self.take(), *([self.take()] if self._left() else [])]
+
+    def take(self) -> Try:
+        """The next try."""
+        if not self._left():
+            self._waiting = [0] if self.passes else []
+            self._waiting += [each for each in OUTRIGHT if each not in self._hopeless]
+            self.passes += 1
+        rectangles = self._left()[0]
+        self._waiting = self._left()[1:]
+        hinted = rectangles and self.passes % 2 == 0
+        seed = self._question.search.seed + self._tries
+        self._tries += 1
+        work = TURN * 2 ** (self.passes - 1)
+        return Try(rectangles, seed, work, self._near if hinted else ())
+
+    def _left(self) -> list[int]:
+        return [each for each in self._waiting if each not in self._hopeless]
+
+    def ask(self, side: Side, attempt: Try) -> Answer:
+        """One try; what it finds is handed in, and what cannot be walked is learnt from."""
+        question, search = self._question, self._question.search
+        count = attempt.rectangles
+        model = question.model(search.guided_with(count)) if count else self._open.copy()
+        answer = solve(
+            model,
+            search.budget,
+            seed=attempt.seed,
+            work=attempt.work,
+            goal="any",
+            hint=attempt.hint,
+            until=lambda: question.over or (side != SIDES[0] and question.found(SIDES[0])),
+        )
+        if answer.arrangement is None:
+            return answer
+        cuts = [] if count else question.cuts_for(side, answer.arrangement)
+        for cut in cuts:
+            cut.add_to(self._open)
+        if not cuts:
+            question.hand_in(side, answer)
+        return answer
+
+    def learn(self, tries: Sequence[Try], answers: Sequence[Answer]) -> bool:
+        """Remember what the tries brought; whether there is no arrangement at all."""
+        impossible = False
+        for attempt, answer in zip(tries, answers, strict=True):
+            if answer.status == "none":
+                self._hopeless.add(attempt.rectangles)
+                impossible = impossible or not attempt.rectangles
+            elif not attempt.rectangles and answer.arrangement is not None:
+                self._near = answer.values
+        return impossible
 
 
 class Bounding:
@@ -116,17 +238,23 @@ class Bounding:
         self._started = NOTHING
         self._blamed: frozenset[str] = frozenset()
 
-    def step(self) -> None:
+    def step(self, work: float) -> None:
+        """Ask until so much work is done, or there is nothing left to ask."""
+        self.used = 0.0
+        while self.used < work and not self._question.over:
+            self._ask()
+
+    def _ask(self) -> None:
         """Ask once, for as long as the last questions have shown to be needed."""
-        question, best = self._question, self._question.best
+        question, best = self._question, self._question.seen("bounding")
         model = self._open.copy()
         # The best itself is let in, so that the solver has something to start from.
-        model.must(model.points >= best.score, model.points <= best.bound)
+        model.must(model.points >= best.score, model.points <= question.proven_bound)
         search = question.search
         hint = best.values if best.score > self._started else self._last
         self._started = best.score
         answer = solve(model, search.budget, seed=search.seed, work=self._limit, hint=hint)
-        self.used = max(answer.work, LEAST_WORK)
+        self.used += max(answer.work, LEAST_WORK)
         if answer.status == "none" or (answer.status == "best" and answer.points == best.score):
             question.lower(best.score)
             question.close()
@@ -168,7 +296,7 @@ class Bounding:
                 model.hold_stance(arrangement.of(name))
             held |= self._blamed
             asked = model.copy()
-            asked.must(asked.points > question.best.score)
+            asked.must(asked.points > question.seen("bounding").score)
             search = question.search
             answer = solve(asked, search.budget, seed=search.seed, work=DIVE_WORK, hint=last)
             self.used += max(answer.work, LEAST_WORK)
@@ -184,115 +312,125 @@ class Bounding:
 
 
 class Improving:
-    """Finds a first arrangement, then looks for better ones in the ways that worked.
+    """Better arrangements than the best so far, with walkways of a few rectangles.
 
-    In each step, as long as there is work left: as many points as the bound allows,
-    asked outright when the bound is new; then attempts in which most pieces of the
-    best arrangement hold and a few move.
+    In each step, as long as there is work left: as many points as the bound allows, asked
+    outright when the bound is new; the most points, in turns that grow; and after a turn
+    that brought nothing, for as long, attempts in which most pieces of the best
+    arrangement hold and a few move.
     """
 
-    def __init__(self, question: Question) -> None:
+    def __init__(self, question: Question, outright: Outright) -> None:
         self._question = question
+        self._outright = outright
         search = question.search
-        self._open = question.model(search.open_model)
-        self._guided = question.model(search.guided_model)
         self._random = random.Random(search.seed)  # noqa: S311
         self._groups = _groups(search.scenario)
         self._tries = 0
-        self._waiting: list[int] = []  # rectangles still to be asked for in this pass
-        self._hopeless: set[int] = set()  # with so many there is no arrangement at all
-        self._turn = TURN / 2
-        self._reached_for = 1001
-        self._reach = REACH
+        self._numbers = list(RECTANGLES)  # of rectangles; those to be used now come first
+        self.turn = MAXIMISING  # work of the next time that the most points are asked for
+        self._done = False  # nothing better with as many rectangles as there may be
+        self._moving = 0.0  # work to go into moving a few pieces before that
+        self._reached_for = FULL + 1
+        self._reaching = REACHING  # work that may go into asking for what the bound allows
 
     def step(self, work: float) -> None:
         """Go on from the best of the step's beginning until the work is done."""
-        best = self._question.best
-        now, score, left = best.arrangement, best.score, max(work, LEAST_STEP)
-        while left > 0 and not self._over():
-            answer = self._attempt(now, score)
-            left -= max(answer.work, LEAST_TRY)
-            newest = self._question.newest("improving")
-            if newest is not None and newest.score > score:
-                now, score = newest.arrangement, newest.score
-            if score >= best.bound:
+        left = work
+        while left > 0 and not self._question.over:
+            best = self._question.seen("improving")
+            if self._done or best.score >= self._question.best.bound:
                 return
+            used = max(self._attempt(best).work, LEAST_TRY)
+            left -= used
+            self._reaching += REACHING * used
 
-    def _attempt(self, now: Arrangement | None, score: int) -> Answer:
+    def _attempt(self, best: Best) -> Answer:
         bound = self._question.best.bound
-        if now is None:
+        if best.arrangement is None:
             start = self._question.start
             if start is not None and start.arrangement is not None and self._tries % 3:
-                return self._move_some(start.arrangement, score)
-            return self._outright() if start is None else self._first()
-        if bound < self._reached_for:
-            return self._reach_for(bound)
-        return self._move_some(now, score)
-
-    def _over(self) -> bool:
-        return self._question.over
-
-    def _ask(self, model: Model, work: float, goal: Goal = "most points") -> Answer:
-        search = self._question.search
-        seed = search.seed + self._tries
-        answer = solve(model, search.budget, seed=seed, work=work, goal=goal, until=self._over)
-        self._tries += 1
-        return answer
-
-    def _outright(self) -> Answer:
-        """Any arrangement with so many walkway rectangles; before each pass one without any."""
-        if not self._waiting:
-            self._waiting = [count for count in OUTRIGHT if count not in self._hopeless]
-            self._turn *= 2
+                return self._move_some(start.arrangement, best.score)
             return self._first()
-        count = self._waiting.pop(0)
-        model = self._question.model(self._question.search.guided_with(count))
-        answer = self._handed_in(self._ask(model, self._turn, "any"))
-        if answer.status == "none":
-            self._hopeless.add(count)
-        return answer
+        if bound < self._reached_for and self._reaching > 0:
+            return self._reach_for(bound)
+        if self._moving > 0:
+            answer = self._move_some(best.arrangement, best.score)
+            self._moving -= max(answer.work, LEAST_TRY)
+            return answer
+        return self._maximise(best)
 
-    def _first(self) -> Answer:
-        """Any arrangement without walkways; repaired if it cannot be walked, and learnt from."""
-        question = self._question
-        answer = self._ask(self._open.copy(), FIRST, "any")
-        if answer.arrangement is not None:
-            cuts = question.cuts_for("improving", answer.arrangement)
-            for cut in cuts:
-                cut.add_to(self._open)
-            if cuts:
-                self._repair(answer.arrangement)
-            else:
-                question.hand_in("improving", answer)
-        return answer
-
-    def _repair(self, arrangement: Arrangement) -> Answer:
-        """A walkable one with every piece on the same wall and turned the same way."""
-        model = self._guided.copy()
-        for placement in arrangement.placements:
-            model.hold_stance(placement)
-        return self._handed_in(self._ask(model, SHARE, "any"))
-
-    def _reach_for(self, points: int) -> Answer:
-        """As many points as the bound allows; longer each time it stays undecided."""
-        model = self._guided.copy()
-        model.must(model.points >= points)
-        answer = self._handed_in(self._ask(model, self._reach, "any"))
-        if answer.status == "unknown":
-            self._reach *= 2
-        self._reached_for = points
-        return answer
-
-    def _move_some(self, now: Arrangement, score: int) -> Answer:
-        model = self._guided.copy()
-        model.must(model.points > score)
-        self._hold_most(model, now)
-        return self._handed_in(self._ask(model, SHARE))
-
-    def _handed_in(self, answer: Answer) -> Answer:
+    def _ask(
+        self, model: Model, work: float, goal: Goal = "most points", hint: Sequence[int] = ()
+    ) -> Answer:
+        """The answer, handed in if it holds an arrangement."""
+        search = self._question.search
+        answer = solve(
+            model,
+            search.budget,
+            seed=search.seed + self._tries,
+            work=work,
+            goal=goal,
+            hint=hint,
+            until=lambda: self._question.over,
+        )
+        self._tries += 1
         if answer.arrangement is not None:
             self._question.hand_in("improving", answer)
         return answer
+
+    def _first(self) -> Answer:
+        """Any arrangement, in the next turn of asking outright."""
+        attempt = self._outright.take()
+        answer = self._outright.ask("improving", attempt)
+        self._outright.learn([attempt], [answer])
+        self._tries += 1
+        return answer
+
+    def _guided(self) -> Model:
+        return self._question.model(self._question.search.guided_with(self._numbers[0]))
+
+    def _reach_for(self, points: int) -> Answer:
+        """As many points as the bound allows."""
+        model = self._guided()
+        model.must(model.points >= points)
+        answer = self._ask(model, REACH, "any")
+        self._reaching -= answer.work
+        self._reached_for = points
+        return answer
+
+    def _maximise(self, best: Best) -> Answer:
+        """The most points, setting out from the best; longer each time it brings nothing.
+
+        No score is asked for: told to find more, the solver finds less in the same time.
+        """
+        answer = self._ask(self._guided(), self.turn, hint=self._whole(best))
+        if answer.status in ("best", "none"):
+            number = self._numbers.pop(0)
+            self._numbers = self._numbers or [max(number, *RECTANGLES) + 1]
+            self._done = self._numbers[0] > MOST
+        elif self._question.seen("improving").score <= best.score:
+            self._moving = self.turn
+            self.turn *= SLOWER
+            self._numbers.append(self._numbers.pop(0))
+        return answer
+
+    def _whole(self, best: Best) -> Sequence[int]:
+        """A value for every variable, the rectangles too: else the solver may not get back there.
+
+        Those of the pieces alone, if there are no such rectangles.
+        """
+        if best.arrangement is None:
+            return ()
+        model = self._guided()
+        model.pin(best.arrangement)
+        return self._ask(model, PINNED).whole or best.values
+
+    def _move_some(self, now: Arrangement, score: int) -> Answer:
+        model = self._guided()
+        model.must(model.points > score)
+        self._hold_most(model, now)
+        return self._ask(model, SHARE)
 
     def _hold_most(self, model: Model, now: Arrangement) -> None:
         """Hold all groups but some neighbours of one drawn at random."""

@@ -28,6 +28,7 @@ from arrange.budget import (
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import (
     FULL,
+    NOTHING,
     Families,
     Family,
     Listener,
@@ -87,6 +88,7 @@ class Session:
         self.notes: tuple[str, ...] = ()
         self._shown: dict[Key, Best] = {}
         self._stage, self._rank, self._families = "looking for the best", 1, 0
+        self._highest, self._after = (0, NOTHING), 0.0  # rank and score; when it was found
         self.search = Search(scenario, self.budget, seed, self._heard)
         self._replay = Replay(scenario)
         self._finishing = Budget()
@@ -241,6 +243,9 @@ class Session:
     def _heard(self, best: Best) -> None:
         if best.arrangement is not None and self.first_seconds is None:
             self.first_seconds = self.budget.elapsed
+        now = self.budget.elapsed
+        if (self._rank, best.score) > self._highest:
+            self._highest, self._after = (self._rank, best.score), now
         if self.listener is not None:
             self.listener(
                 Progress(
@@ -248,8 +253,9 @@ class Session:
                     self._rank,
                     best.score,
                     best.bound,
-                    self.budget.elapsed,
+                    now,
                     self._families,
+                    self._after,
                 )
             )
 
