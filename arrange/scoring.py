@@ -32,6 +32,12 @@ BUDGETS: dict[Use, Mapping[Part, int]] = {
     "hall": {"works": 45, "together": 15, "sits": 15, "opens": 25},
     "one room for all": {"works": 25, "together": 40, "sits": 15, "opens": 20},
 }
+# Tenths that a rule takes at most, and where the use allows it more: what is free and what
+# is balanced never outweigh what a room is for. What they leave goes to the others.
+MOST: dict[str, tuple[int, Mapping[Use, int]]] = {
+    "clear-floor": (50, {"child's room": 120, "hall": 120}),
+    "balance": (30, {}),
+}
 ASKED = (0, 100, 150, 200, 250)  # tenths for no wish, one, two, three and more
 
 # rule -> the part it is in, its weight there, and its weight where the use is another matter.
@@ -126,7 +132,7 @@ def shares(scenario: Scenario) -> tuple[Share, ...]:
     """
     claims = _claims(scenario.in_canonical_order)
     shared: list[Share] = []
-    for part, budget in _budgets(scenario, {part_of(c.rule) for c in claims}).items():
+    for part, budget in _budgets(scenario, claims).items():
         own = [c for c in claims if part_of(c.rule) == part]
         for group, points in _by_rule(scenario, part, own, budget):
             for claim, possible in zip(group, divided(points, _weights(group)), strict=True):
@@ -141,19 +147,28 @@ def _weights(claims: Sequence[Claim]) -> list[int]:
     return [claim.weight for claim in claims]
 
 
-def _budgets(scenario: Scenario, there: set[Part]) -> dict[Part, int]:
+def _budgets(scenario: Scenario, claims: Sequence[Claim]) -> dict[Part, int]:
     """Tenths for each part that has claims, in the order of the parts."""
+    there = {part_of(claim.rule) for claim in claims}
     wishes = sum(not wish.must for wish in scenario.wishes)
     asked = ASKED[min(wishes, len(ASKED) - 1)] if "asked" in there else 0
     usual = BUDGETS[use_of(scenario)]
     parts: list[Part] = [part for part in PARTS if part in there and part != "asked"]
     weights = [usual[part] * feel_factor(scenario, part) for part in parts]
-    budgets: dict[Part, int] = (
-        dict(zip(parts, divided(FULL - asked, weights), strict=True)) if parts else {}
-    )
+    most = [
+        sum(most_of(scenario, rule) for rule in {c.rule for c in claims if part_of(c.rule) == part})
+        for part in parts
+    ]
+    budgets = dict(zip(parts, divided_within(FULL - asked, weights, most), strict=True))
     if asked:
         budgets["asked"] = asked if parts else FULL
     return budgets
+
+
+def most_of(scenario: Scenario, rule: str) -> int:
+    """The most tenths that a rule takes in this scenario."""
+    usual, by_use = MOST.get(rule, (FULL, {}))
+    return by_use.get(use_of(scenario), usual)
 
 
 def _by_rule(
@@ -163,11 +178,33 @@ def _by_rule(
     if part == "asked":
         return [(list(claims), budget)]
     rules = list(dict.fromkeys(claim.rule for claim in claims))
-    tenths = divided(budget, [weight_of(scenario, rule) for rule in rules])
+    weights = [weight_of(scenario, rule) for rule in rules]
+    tenths = divided_within(budget, weights, [most_of(scenario, rule) for rule in rules])
     return [
         ([claim for claim in claims if claim.rule == rule], points)
         for rule, points in zip(rules, tenths, strict=True)
     ]
+
+
+def divided_within(whole: int, weights: Sequence[int], most: Sequence[int]) -> list[int]:
+    """``divided``, but nobody gets more than their most; what is over goes to the others.
+
+    Where all have their most, what is over is shared out beyond it.
+
+    >>> divided_within(1000, [5, 3, 2], [50, 1000, 1000]), divided_within(100, [1], [50])
+    ([50, 570, 380], [100])
+    """
+    full: dict[int, int] = {}
+    while True:
+        open_ = [i for i in range(len(weights)) if i not in full]
+        parts = divided(whole - sum(full.values()), [weights[i] for i in open_])
+        over = {i: most[i] for i, part in zip(open_, parts, strict=True) if part > most[i]}
+        if not over:
+            shared = full | dict(zip(open_, parts, strict=True))
+            return [shared[i] for i in range(len(weights))]
+        if len(over) == len(open_):
+            return divided(whole, weights)
+        full |= over
 
 
 def divided(whole: int, weights: Sequence[int]) -> list[int]:
