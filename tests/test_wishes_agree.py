@@ -18,7 +18,6 @@ from arrange.rules.wished import OwnWish
 from arrange.scoring import shares
 from arrange.solver.finishing import model_score
 
-
 # Rules that count pieces: seldom is every one of them astray.
 COUNTED = {"behind-door", "first-look"}
 
