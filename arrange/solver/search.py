@@ -39,6 +39,7 @@ T = TypeVar("T")
 # a matter of luck: most tries take 0.05, some 2. So in short turns, two at a time.
 OUTRIGHT = (2, 4, 3, 5)
 TURN = 0.1  # work of a turn in the first pass; twice as much in each further one
+PINNED = 0.05  # work of asking what an arrangement earns; most take 0.001
 TOGETHER = 2  # passes on both cores; after them one core is for bounding
 
 # The bounding side
@@ -58,7 +59,6 @@ SLOWER = 1.5
 # any of these, one more after the other.
 RECTANGLES, MOST = (3, 4), 6
 SHARE = 0.05  # work of one attempt to move some
-PINNED = 0.05  # work of finding the rectangles of an arrangement; most take 0.001
 REACH = 0.1  # work of asking for what the bound allows; and of all work so much at most:
 REACHING = 0.1
 LEAST_TRY = 0.02  # work counted for any attempt: copying costs time too
@@ -205,9 +205,17 @@ class Outright:
         cuts = [] if count else question.cuts_for(side, answer.arrangement)
         for cut in cuts:
             cut.add_to(self._open)
-        if not cuts:
-            question.hand_in(side, answer)
+        if not cuts and question.hand_in(side, answer) >= 0:
+            self._tell_points(side, model, answer.arrangement)
         return answer
+
+    def _tell_points(self, side: Side, model: Model, arrangement: Arrangement) -> None:
+        """Which wishes it fulfils: asked for any, the solver leaves most of them unsaid."""
+        search = self._question.search
+        model.pin(arrangement)
+        answer = solve(model, search.budget, seed=search.seed, work=PINNED)
+        if answer.arrangement is not None:
+            self._question.restate(side, answer.values)
 
     def learn(self, tries: Sequence[Try], answers: Sequence[Answer]) -> bool:
         """Remember what the tries brought; whether there is no arrangement at all."""
