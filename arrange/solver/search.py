@@ -53,12 +53,12 @@ GROWTH = 2  # how much longer to ask when a question was not decided
 # The improving side
 # It works so much of what the bounding side last worked: what one waits for the other is lost.
 IMPROVING = 0.4
-MAXIMISING = 0.1  # work of the first turn; so many times as much when one brought nothing:
-SLOWER = 1.5
+MAXIMISING = 0.1  # work of the first turn in a room of up to ten pieces
+SLOWER = 1.5  # so many times as much after a turn that brought nothing
 # Rectangles, in turns: few are quicker, more allow more. When there is nothing better with
 # any of these, one more after the other.
 RECTANGLES, MOST = (3, 4), 6
-SHARE = 0.05  # work of one attempt to move some
+SHARE = 0.1  # work of one attempt to move some
 REACH = 0.1  # work of asking for what the bound allows; and of all work so much at most:
 REACHING = 0.1
 LEAST_TRY = 0.02  # work counted for any attempt: copying costs time too
@@ -336,7 +336,8 @@ class Improving:
         self._groups = _groups(search.scenario)
         self._tries = 0
         self._numbers = list(RECTANGLES)  # of rectangles; those to be used now come first
-        self.turn = MAXIMISING  # work of the next time that the most points are asked for
+        # Work of the next time that the most points are asked for.
+        self.turn = MAXIMISING * max(1.0, len(search.scenario.pieces) / 10)
         self._done = False  # nothing better with as many rectangles as there may be
         self._moving = 0.0  # work to go into moving a few pieces before that
         self._reached_for = FULL + 1
