@@ -16,7 +16,6 @@ from arrange.draw.page import (
     Box,
     Page,
     ascent,
-    even_metres,
     line_height,
     text_height,
 )
@@ -61,7 +60,6 @@ class Columns:
         return MARGIN + self.label + GUTTER + number * (self.width + GUTTER)
 
 
-@even_metres
 def comparison_sheet(comparison: Comparison, *, style: Style = STYLE) -> Figure:
     """The options side by side, landscape A4, A3 from four options on.
 

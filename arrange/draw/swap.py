@@ -20,7 +20,7 @@ from arrange.data.lengths import listed, points
 from arrange.data.swap import Answer, Moved, Plan, Reading, Swap
 from arrange.draw.board import ABOVE, Board, polygons
 from arrange.draw.grid import Cell, Paragraph, draw_grid
-from arrange.draw.page import MARGIN, Bit, Box, Page, even_metres, text_width
+from arrange.draw.page import MARGIN, Bit, Box, Page, text_width
 from arrange.draw.plan import Marks, PlanOptions
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import Drawn
@@ -47,7 +47,6 @@ MOST = 3  # reasons of each sort; the rest is in swap.json
 MINUS = "\N{MINUS SIGN}"
 
 
-@even_metres
 def before_after_sheet(swap: Swap, *, style: Style = STYLE) -> Figure:
     """One landscape sheet (297 x 210 mm): before, and after in each reading that works.
 

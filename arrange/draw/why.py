@@ -26,7 +26,7 @@ from arrange.draw.board import ABOVE, Board, polygons
 from arrange.draw.floor import ways
 from arrange.draw.grid import Cell, Paragraph, Setting, draw_grid
 from arrange.draw.labels import Wanted, write_beside
-from arrange.draw.page import MARGIN, Bit, Page, even_metres, line_height
+from arrange.draw.page import MARGIN, Bit, Page, line_height
 from arrange.draw.plan import Marks, PlanOptions, draw_line_with_ticks, leaf_and_arc
 from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_to_scale
 from arrange.draw.style import STYLE, Style
@@ -45,7 +45,6 @@ THICK = 1.6
 DASH = (3.2, 2.2)
 
 
-@even_metres
 def conflict_sheet(
     scenario: Scenario, conflict: Conflict, number: int = 1, total: int = 1, *, style: Style = STYLE
 ) -> Figure:
@@ -230,7 +229,6 @@ SETTING = Setting((8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0), beside=55.0, first=True)
 KEY = 6.5
 
 
-@even_metres
 def repair_sheet(repairs: Repairs, *, style: Style = STYLE) -> Figure:
     """The proposals on one landscape sheet (297 x 210 mm), all plans at the same scale.
 

@@ -61,7 +61,7 @@ class CentredOnWall(Rule):
         here = (left + right) / 2
         middle, what = min(_middles(scene.scenario, wall), key=lambda m: abs(m[0] - here))
         off = abs(middle - here)
-        shown = scene.length(math.floor(off))
+        shown = scene.length(math.floor(off), "up" if off > within else "near")
         text = f"is centred on {what}" if off <= within else f"is {shown} off the middle of {what}"
         return Measure(
             int(off <= within),

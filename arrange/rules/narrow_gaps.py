@@ -71,7 +71,7 @@ class NarrowGaps(Rule):
             for gap, corner in zip(gaps, _corners(scene.scenario.room, wall), strict=True)
             if corner and TIGHT < gap < USEFUL
         )
-        shown = scene.length(math.floor(narrow[0])) if narrow else "none"
+        shown = scene.length(math.floor(narrow[0]), "down") if narrow else "none"
         text = f"leaves a narrow gap of {shown}" if narrow else "leaves no narrow gap"
         return Measure(
             0 if narrow else 1,

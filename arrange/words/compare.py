@@ -60,7 +60,8 @@ def gap_words(option: Option) -> str:
     if not option.gaps:
         return NOT_ASKED
     gap = option.gaps[0]
-    return f"{gap.between[0]} to {gap.between[1]}: {measured(gap.length, option.scenario.unit)}"
+    wide = measured(gap.length, option.scenario.unit, "down")
+    return f"{gap.between[0]} to {gap.between[1]}: {wide}"
 
 
 def row_label(row: Row) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize
-from arrange.data.lengths import length, listed, measured, points
+from arrange.data.lengths import listed, measured, points
 from arrange.data.piece import Piece
 from arrange.data.scenario import Unit
 from arrange.data.swap import STILL, Answer, Compared, Moved, Note, Reading, Stand, Swap, Today
@@ -27,9 +27,9 @@ def size_words(width: int, depth: int, unit: Unit) -> str:
     """Width by depth, the unit said once where that can be.
 
     >>> size_words(1800, 2100, "cm"), size_words(991, 2032, "in")
-    ('180 x 210 cm', '39 in x 6 ft 8 in')
+    ('180 x 210 cm', '39 in x 6 ft 8')
     """
-    one, two = length(width, unit), length(depth, unit)
+    one, two = measured(width, unit), measured(depth, unit)
     ending = f" {unit}"
     if unit != "in" and one.endswith(ending):
         one = one.removesuffix(ending)
@@ -97,7 +97,7 @@ def _thing(piece: Piece, swap: Swap) -> str:
     old = next((p for p in swap.before.pieces if p.name == piece.name), None)
     size = size_words(piece.width, piece.depth, unit)
     if old is not None and old.height != piece.height:
-        size += f" and {length(piece.height, unit)} high"
+        size += f" and {measured(piece.height, unit)} high"
     name = piece.name if old is None or old.kind == piece.kind else piece.kind
     text = f"{_a(name)} of {size}"
     if old is not None and piece.price is not None and piece.price != old.price:
