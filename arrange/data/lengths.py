@@ -86,8 +86,10 @@ def _feet(halves: int) -> str:
         inches = " ".join(filter(None, (str(whole) if whole or not half else "", half)))
         return f"{inches} in"
     feet, rest = divmod(whole, 12)
-    tail = " ".join(filter(None, (str(rest) if rest else "", half)))
-    return f"{feet} ft {tail}" if tail else f"{feet} ft"
+    if not rest:
+        # Without its unit a half would be read as half a foot.
+        return f"{feet} ft {half} in" if half else f"{feet} ft"
+    return f"{feet} ft {rest} {half}".rstrip()
 
 
 def _inches(mm: int) -> str:

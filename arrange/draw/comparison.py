@@ -27,8 +27,10 @@ from arrange.words.compare import (
     by_difference,
     cell_words,
     cost_words,
+    fault_cells,
     gap_words,
     notes_words,
+    part_rows,
     remark_words,
     rest_words,
     row_label,
@@ -179,7 +181,10 @@ class Line:
 def _lines(comparison: Comparison) -> list[Line]:
     """All that the table could show."""
     options = comparison.options
+    faults = fault_cells(options)
     lines = [
+        *([Line("Not avoided", tuple(faults))] if faults else []),
+        *(Line(*row) for row in part_rows(comparison)),
         Line("Still to buy", tuple(cost_words(o) for o in options)),
         Line("Tightest gap", tuple(gap_words(o) for o in options)),
         Line("Least room to spare", tuple(_spare_words(o) for o in options)),

@@ -38,6 +38,7 @@ from arrange.rules.clear_floor import ClearFloor
 from arrange.whatif.slack import spares
 from arrange.words.cautions import LAST, cautions
 from arrange.words.reasons import (
+    AS_IT_STANDS,
     Chosen,
     choose,
     not_avoided,
@@ -58,7 +59,6 @@ LIMIT_CODES = (
 MANY = 9  # cautions; more are written smaller
 BAR = 17.0  # width of the bar of the weightiest reason
 PART_NAME, PART_BAR = 36.0, 36.0  # widths: of a part's name, of the bar of the largest part
-AS_IT_STANDS = "What a good plan would not have:"
 AIR = 1.3
 SPARE_SIZE, SPARE_INDENT = 6.5, 3.5
 REMARK = 7.5

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Sequence
+from fractions import Fraction
 from pathlib import Path
 
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
 from arrange.data.lengths import listed, measured, points
-from arrange.data.result import Reason
-from arrange.words.reasons import WIDEST, wrapped
+from arrange.data.result import PARTS, Reason, Verdict
+from arrange.words.reasons import WIDEST, not_avoided, wrapped
 from arrange.words.suggest import spare_words
 
 NOT_ASKED = "\N{EN DASH}"
@@ -62,6 +63,34 @@ def gap_words(option: Option) -> str:
     gap = option.gaps[0]
     wide = measured(gap.length, option.scenario.unit, "down")
     return f"{gap.between[0]} to {gap.between[1]}: {wide}"
+
+
+def fault_cells(options: Sequence[Option]) -> list[str]:
+    """What each did not avoid, in sentences; no cells where none has anything."""
+    told = ["; ".join(not_avoided(option.reasons)) for option in options]
+    return [one or "nothing" for one in told] if any(told) else []
+
+
+def part_rows(comparison: Comparison) -> list[tuple[str, tuple[str, ...], tuple[int, ...]]]:
+    """Each part of the score: its name, what each option won of it, and who won most.
+
+    The best go by the share won, as in the rows of reasons; none where all are alike.
+    """
+    sums = [Verdict((), option.reasons, 0).parts for option in comparison.options]
+    rows = []
+    for part, name in PARTS.items():
+        there = {i: own[part] for i, own in enumerate(sums) if part in own}
+        if not there:
+            continue
+        cells = tuple(
+            f"{points(there[i][0])} of {points(there[i][1])}" if i in there else NOT_ASKED
+            for i in range(len(sums))
+        )
+        shares = {i: Fraction(won, possible) for i, (won, possible) in there.items()}
+        most = max(shares.values())
+        alike = len(set(shares.values())) == 1
+        rows.append((name, cells, () if alike else tuple(i for i in shares if shares[i] == most)))
+    return rows
 
 
 def row_label(row: Row) -> str:
@@ -147,6 +176,9 @@ def words(comparison: Comparison, folder: Path, files: tuple[str, ...]) -> str:
         lines += [wrapped(note, "   ") for note in notes_words(option)]
         if option.arrangement is None:
             continue
+        lines += [
+            wrapped(f"not avoided: {one}", "   ! ", "     ") for one in not_avoided(option.reasons)
+        ]
         lines.append(wrapped(f"still to buy: {cost_words(option)}", "   "))
         lines.append(wrapped(f"tightest gap: {gap_words(option)}", "   "))
         lines += [wrapped(spare_words(s, unit), "   spare: ", "     ") for s in option.spare[:1]]
@@ -162,6 +194,10 @@ def _table(comparison: Comparison) -> list[str]:
     label = min(46, WIDEST - CELL * len(options))
     lines = _row(label, "", list(LETTERS[: len(options)]), ())
     lines += _row(label, "Score, of 100", [score_words(o) for o in options], comparison.best)
+    if any(option.faults for option in options):
+        lines += _row(label, "Not avoided", [str(o.faults) for o in options], ())
+    for name, cells_of_part, best in part_rows(comparison):
+        lines += _row(label, name, [c.replace(" of ", "/") for c in cells_of_part], best)
     rows, alike, alone = by_difference(comparison.rows)
     for row in rows[:SHOWN]:
         cells = [cell_words(r, one_scale=one_scale).replace(" of ", "/") for r in row.reasons]

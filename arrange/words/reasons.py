@@ -86,6 +86,7 @@ def rest_line(rest: Sequence[Reason], file: str = "result.json") -> str:
 
 HELPLESS = "In this room it cannot be helped, no plan has fewer faults:"
 AVOIDABLE = "Not avoided here:"
+AS_IT_STANDS = "What a good plan would not have:"
 
 
 def not_avoided(reasons: Sequence[Reason]) -> list[str]:
@@ -94,9 +95,25 @@ def not_avoided(reasons: Sequence[Reason]) -> list[str]:
 
 
 def not_avoided_head(suggestion: Suggestion) -> str:
-    """What to say before that: it is the room only where no arrangement has fewer faults."""
-    fewest = parted(suggestion.bound)[0] if suggestion.rank == 1 else 0
-    return HELPLESS if fewest >= suggestion.verdict.faults else AVOIDABLE
+    """What to say before that of a suggestion; a further one is best of the others only."""
+    if suggestion.rank > 1:
+        return AVOIDABLE
+    return faults_head(suggestion.bound, suggestion.verdict)
+
+
+def faults_head(bound: int, verdict: Verdict) -> str:
+    """What to say before that: it is the room only where no arrangement has fewer faults.
+
+    ``bound`` is a standing that none surpasses.
+    """
+    return HELPLESS if parted(bound)[0] >= verdict.faults else AVOIDABLE
+
+
+def fault_rows(head: str, reasons: Sequence[Reason]) -> list[str]:
+    """A row for each of them under ``head``; nothing without any."""
+    faults = not_avoided(reasons)
+    rows = [wrapped(sentence, "   ! ", "     ") for sentence in faults]
+    return [wrapped(head, "   "), *rows] if faults else []
 
 
 def part_rows(verdict: Verdict) -> list[str]:

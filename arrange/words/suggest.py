@@ -18,13 +18,14 @@ from arrange.words.cautions import LAST, cautions
 from arrange.words.reasons import (
     choose,
     could_be_better,
+    fault_rows,
     not_avoided,
     not_avoided_head,
     part_rows,
     reason_rows,
     wrapped,
 )
-from arrange.words.tight import TITLE, tight_lines, tighter_than_usual
+from arrange.words.tight import tight_rows, tighter_than_usual
 
 
 def spare_words(spare: Spare, unit: Unit) -> str:
@@ -165,9 +166,7 @@ def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
     head = f"{suggestion.rank}. {points(suggestion.verdict.score)} of 100 points{more}"
     lines = [head, wrapped(_stands(scenario, suggestion), "   ")]
     reasons = suggestion.verdict.reasons
-    if faults := not_avoided(reasons):
-        lines.append(wrapped(not_avoided_head(suggestion), "   "))
-        lines += [wrapped(sentence, "   ! ", "     ") for sentence in faults]
+    lines += fault_rows(not_avoided_head(suggestion), reasons)
     lines += [f"   {row}" for row in part_rows(suggestion.verdict)]
     chosen = choose(reasons, 4)
     lines += reason_rows(chosen.won[:2], chosen.lost[:2])
@@ -188,8 +187,8 @@ def _stands(scenario: Scenario, suggestion: Suggestion) -> str:
 
 
 def _tight_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
-    found = tight_lines(tighter_than_usual(scenario, suggestion.arrangement), scenario.unit)
-    return [f"   {TITLE}:", *(wrapped(one, "   . ", "     ") for one in found)] if found else []
+    found = tighter_than_usual(scenario, suggestion.arrangement)
+    return tight_rows(found, scenario.unit)
 
 
 def stands_words(scenario: Scenario, placement: Placement) -> str:

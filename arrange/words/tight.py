@@ -21,6 +21,7 @@ from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.walking import Floor, Goal, Walk, empty_floor, goals, walk_of
 from arrange.rules.comfortable_clearance import importance
 from arrange.rules.walkway import USUAL
+from arrange.words.reasons import wrapped
 
 TITLE = "Tighter than usual"
 SHOWN = 3  # lines; the rest is counted
@@ -175,7 +176,10 @@ def tight_words(one: Tight, unit: Unit, others: Sequence[str] = ()) -> str:
     >>> tight_words(Tight("desk", "", "", 520, 600), "cm", ["bed"])
     'The way to the desk and the bed is 52 cm at its narrowest; 60 cm is usual'
     """
-    whose = listed([the(name) for name in (one.piece, *others)])
+    names = [the(name) for name in (one.piece, *others)]
+    if len(names) > SHOWN:
+        names[SHOWN - 1 :] = [f"{len(names) - SHOWN + 1} more"]
+    whose = listed(names)
     free, usual = measured(one.free, unit, "down"), f"{measured(one.usual, unit)} is usual"
     if not one.clearance:
         return f"The way to {whose} is {free} at its narrowest; {usual}"
@@ -193,3 +197,10 @@ def tight_lines(found: Sequence[Tight], unit: Unit) -> list[str]:
     ]
     more = len(alike) - SHOWN
     return [*lines, f"and {more} more"] if more > 0 else lines
+
+
+def tight_rows(found: Sequence[Tight], unit: Unit) -> list[str]:
+    """The same for a terminal, under a heading; nothing where nothing is tight."""
+    lines = tight_lines(found, unit)
+    rows = [wrapped(one, "   . ", "     ") for one in lines]
+    return [f"   {TITLE}:", *rows] if lines else []
