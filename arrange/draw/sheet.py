@@ -146,7 +146,9 @@ def draw_parts(page: Page, verdict: Verdict, left: float, top: float) -> float:
         if won > 0:
             page.bar(Box(start, top + 0.5, min(1.0, won / possible) * bar, 2.2), style.accent)
         told = f"{points(won)} of {points(possible)}"
-        page.write(left + COLUMN, baseline, told, SIZE, colour=style.quiet, align="right")
+        page.write(
+            left + COLUMN, baseline, told, SIZE, colour=style.quiet, align="right", gid="won"
+        )
         top += line_height(SIZE) + 0.9
     return top
 
