@@ -70,6 +70,7 @@ def test_a_length_is_told_as_people_say_it(mm, unit, text):
         (559, "in", "down", "22 in"),
         (548, "in", "down", "21 1/2 in"),
         (560, "in", "up", "22 1/2 in"),
+        (559, "in", "up", "22 in"),
     ],
 )
 def test_a_promise_is_rounded_down_and_what_is_too_far_up(mm, unit, rounded, text):

@@ -71,12 +71,14 @@ def measured(mm: int, unit: Unit, rounded: Rounding = "near") -> str:
 
 
 def _steps(amount: int, step: int, rounded: Rounding) -> int:
-    """Whole steps in ``amount``; half a millimetre more or less is no whole step."""
+    """Whole steps in ``amount``, in the units of ``step``."""
     if rounded == "near":
         return (2 * amount + step) // (2 * step)
-    # The nearest whole mm of a half inch is up to half a mm off.
+    if rounded == "down":
+        return amount // step
+    # 12 in are kept as 305 mm, a little more than they are: that is not yet 12 1/2.
     slack = 5 if step == HALF_INCH else 0
-    return (amount + slack) // step if rounded == "down" else -((slack - amount) // step)
+    return -((slack - amount) // step)
 
 
 def _feet(halves: int) -> str:

@@ -67,30 +67,33 @@ def gap_words(option: Option) -> str:
 
 def fault_cells(options: Sequence[Option]) -> list[str]:
     """What each did not avoid, in sentences; no cells where none has anything."""
-    told = ["; ".join(not_avoided(option.reasons)) for option in options]
+    told = [". ".join(not_avoided(option.reasons)) for option in options]
     return [one or "nothing" for one in told] if any(told) else []
 
 
-def part_rows(comparison: Comparison) -> list[tuple[str, tuple[str, ...], tuple[int, ...]]]:
-    """Each part of the score: its name, what each option won of it, and who won most.
+Sums = tuple[int, int]  # tenths won, tenths possible
+
+
+def part_rows(comparison: Comparison) -> list[tuple[str, list[Sums | None], tuple[int, ...]]]:
+    """Each part of the score: its name, what each option won of what, and who won most.
 
     The best go by the share won, as in the rows of reasons; none where all are alike.
     """
     sums = [Verdict((), option.reasons, 0).parts for option in comparison.options]
     rows = []
     for part, name in PARTS.items():
-        there = {i: own[part] for i, own in enumerate(sums) if part in own}
-        if not there:
-            continue
-        cells = tuple(
-            f"{points(there[i][0])} of {points(there[i][1])}" if i in there else NOT_ASKED
-            for i in range(len(sums))
-        )
-        shares = {i: Fraction(won, possible) for i, (won, possible) in there.items()}
-        most = max(shares.values())
-        alike = len(set(shares.values())) == 1
-        rows.append((name, cells, () if alike else tuple(i for i in shares if shares[i] == most)))
+        there = [own.get(part) for own in sums]
+        shares = {i: Fraction(*pair) for i, pair in enumerate(there) if pair}
+        alike = len(set(shares.values())) < 2
+        best = () if alike else tuple(i for i in shares if shares[i] == max(shares.values()))
+        if shares:
+            rows.append((name, there, best))
     return rows
+
+
+def sums_words(sums: Sums | None) -> str:
+    """What was won of what; a dash where nothing can be."""
+    return NOT_ASKED if sums is None else f"{points(sums[0])} of {points(sums[1])}"
 
 
 def row_label(row: Row) -> str:
@@ -196,8 +199,8 @@ def _table(comparison: Comparison) -> list[str]:
     lines += _row(label, "Score, of 100", [score_words(o) for o in options], comparison.best)
     if any(option.faults for option in options):
         lines += _row(label, "Not avoided", [str(o.faults) for o in options], ())
-    for name, cells_of_part, best in part_rows(comparison):
-        lines += _row(label, name, [c.replace(" of ", "/") for c in cells_of_part], best)
+    for name, sums, best in part_rows(comparison):
+        lines += _row(label, name, [sums_words(s).replace(" of ", "/") for s in sums], best)
     rows, alike, alone = by_difference(comparison.rows)
     for row in rows[:SHOWN]:
         cells = [cell_words(r, one_scale=one_scale).replace(" of ", "/") for r in row.reasons]
