@@ -163,6 +163,31 @@ def test_the_parts_tell_what_was_won_of_what():
     assert {"Works 9.0 of 14.0", "Opens up 0.0 of 4.0"} <= set(overview)
 
 
+@pytest.mark.parametrize("cautions", [2, 9, 16])
+@pytest.mark.parametrize("faults", [0, 3, 12])
+def test_a_full_column_does_not_write_over_itself(faults, cautions):
+    """However many faults and cautions: faults beyond five are counted, room to spare gives way."""
+    scenario, arrangement, gaps = rooms.bedroom()
+    bed, *others = scenario.pieces
+    tight = tuple(replace(c, least=50, usual=2900) for c in bed.clearances)
+    scenario = replace(scenario, pieces=(replace(bed, clearances=tight), *others))
+    one = rooms.suggestion(arrangement, gaps, worth=((40, 60),) * 20)
+    told = [replace(r, faults=int(i < faults)) for i, r in enumerate(one.verdict.reasons)]
+    parts = [replace(r, part=p) for r, p in zip(told, [*PARTS] * 4, strict=True)]
+    one = replace(one, verdict=replace(one.verdict, reasons=tuple(parts)))
+    figure = plan_sheet(
+        scenario, one, 1, tuple(f"Caution {i}: {'word ' * 60}" for i in range(cautions))
+    )
+    renderer = figure.canvas.get_renderer()
+    # Figures have no descenders, for which their box leaves room.
+    page = [t for t in figure.axes[0].texts if t.get_text() and t.get_gid() != "score"]
+    boxes = [(t.get_text(), t.get_window_extent(renderer)) for t in page]
+    assert [(a, b) for i, (a, x) in enumerate(boxes) for b, y in boxes[:i] if x.overlaps(y)] == []
+    assert "Tighter than usual" in texts(figure)
+    assert off_paper(figure) == []
+    assert ("and 7 more" in texts(figure)) == (faults == 12)
+
+
 @pytest.mark.parametrize("count", [1, 2, 3, 5, 6])
 def test_the_parts_of_an_overview_keep_clear_of_one_another(count):
     """All five, each with points as long as they get, however narrow the cell."""

@@ -58,6 +58,8 @@ LIMIT_CODES = (
 )
 MANY = 9  # cautions; more are written smaller
 BAR = 17.0  # width of the bar of the weightiest reason
+FAULTS = 5  # told on a sheet; the rest is counted
+LEAST_REASONS = 9.0  # mm that stay for the reasons, or for the line that sums them up
 PART_NAME, PART_BAR = 36.0, 36.0  # widths: of a part's name, of the bar of the largest part
 AIR = 1.3
 SPARE_SIZE, SPARE_INDENT = 6.5, 3.5
@@ -129,8 +131,11 @@ def draw_faults(page: Page, head: str, reasons: Sequence[Reason], left: float, t
         return top
     top = page.paragraph(left, top, COLUMN, head, REMARK, bold=True, colour=loss, gid="faults")
     mark = Bit("!", REMARK, loss, bold=True)
-    for sentence in sentences:
+    for sentence in sentences[:FAULTS]:
         top = page.item(left, top, COLUMN, mark, sentence, REMARK, gid="fault")
+    more = len(sentences) - FAULTS
+    if more > 0:
+        top = page.paragraph(left + 3.5, top, COLUMN - 3.5, f"and {more} more", REMARK, gid="fault")
     return top
 
 
@@ -156,10 +161,16 @@ def draw_parts(page: Page, verdict: Verdict, left: float, top: float) -> float:
 def draw_foot_of_column(
     page: Page, scenario: Scenario, arrangement: Arrangement, column: Box
 ) -> float:
-    """What is tighter than usual and the room to spare, at the foot; returns their top."""
+    """What is tighter than usual and the room to spare, at the foot; returns their top.
+
+    Where the column is full the room to spare gives way: it is all in the file.
+    """
     unit, foot = scenario.unit, column.top + column.height
-    left_over = spares(scenario, arrangement)
     tight = tight_lines(tighter_than_usual(scenario, arrangement), unit)
+    room = column.height - tight_height(tight, column.width) - LEAST_REASONS
+    left_over = spares(scenario, arrangement)
+    while left_over and spare_height(left_over, unit, column.width) > room:
+        left_over = left_over[:-1]
     below = foot - spare_height(left_over, unit, column.width)
     draw_spares(page, left_over, unit, Box(column.left, below, column.width, foot - below))
     top = below - tight_height(tight, column.width)
