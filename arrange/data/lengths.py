@@ -12,6 +12,7 @@ import re
 from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
+from itertools import pairwise
 from typing import Literal
 
 from arrange.data.scenario import Unit
@@ -28,8 +29,8 @@ Rounding = Literal["near", "down", "up"]
 def length(mm: int, unit: Unit) -> str:
     """A length of ``mm`` millimetres in ``unit``, never hiding a millimetre.
 
-    For messages about what somebody wrote, and for sums whose parts must add up; whatever
-    else is told to a person is ``measured``. Centimetres get one decimal and metres a third
+    For messages about what somebody wrote; whatever else is told to a person is
+    ``measured``. Centimetres get one decimal and metres a third
     one only where needed. Inches take the coarsest fraction (halves to 32nds) that still
     means the same whole millimetre, and become feet and inches from 6 ft on.
 
@@ -62,12 +63,43 @@ def measured(mm: int, unit: Unit, rounded: Rounding = "near") -> str:
     """
     if mm < 0:
         return "-" + measured(-mm, unit, rounded)
+    return _said(_count(mm, unit, rounded), unit)
+
+
+def summed(parts: Sequence[int], unit: Unit) -> list[str]:
+    """Lengths of a sum as people say them, so that they add up to the ``measured`` whole.
+
+    >>> summed([2065, 305, 600], "cm"), measured(2065 + 305 + 600, "cm")
+    (['207 cm', '30 cm', '60 cm'], '297 cm')
+    """
+    ends = [_count(sum(parts[:i]), unit) for i in range(len(parts) + 1)]
+    return [_said(end - start, unit) for start, end in pairwise(ends)]
+
+
+def short_by(asked: int, there: int, unit: Unit) -> str:
+    """What lacks of ``asked``, where ``there`` is told rounded down: the difference as told.
+
+    >>> short_by(2704, 2596, "cm"), short_by(2702, 2700, "cm")
+    ('11 cm', 'less than 1 cm')
+    """
+    lack = _count(asked, unit) - _count(there, unit, "down")
+    return _said(lack, unit) if lack > 0 else f"less than {_said(1, unit)}"
+
+
+def _count(mm: int, unit: Unit, rounded: Rounding = "near") -> int:
+    """How many of the smallest lengths that are said in a unit."""
     if unit == "mm":
-        return f"{mm} mm"
+        return mm
+    return _steps(mm * 10, HALF_INCH, rounded) if unit == "in" else _steps(mm, 10, rounded)
+
+
+def _said(count: int, unit: Unit) -> str:
+    """So many of the smallest lengths that are said in a unit."""
     if unit == "in":
-        return _feet(_steps(mm * 10, HALF_INCH, rounded))
-    cm = _steps(mm, 10, rounded)
-    return f"{cm // 100}.{cm % 100:02} m" if unit == "m" and cm >= 100 else f"{cm} cm"
+        return _feet(count)
+    if unit == "m" and count >= 100:
+        return f"{count // 100}.{count % 100:02} m"
+    return f"{count} mm" if unit == "mm" else f"{count} cm"
 
 
 def _steps(amount: int, step: int, rounded: Rounding) -> int:

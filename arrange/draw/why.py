@@ -18,7 +18,7 @@ from shapely.geometry.base import BaseGeometry
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import GiveUpFixture, GiveUpOpening, LowerClearance, Rehang
 from arrange.data.conflict import Arithmetic, Conflict, Requirement, Section
-from arrange.data.lengths import length, measured, points
+from arrange.data.lengths import measured, points
 from arrange.data.repair import Repair, Repairs
 from arrange.data.room import Room, Vector
 from arrange.data.scenario import Scenario, Unit
@@ -183,9 +183,9 @@ def _draw_section(board: Board, section: Section, unit: Unit) -> None:
     board.lines([[points[0], points[-1]]], 3.0, style.paper, ABOVE - 0.1, ink=False)
     draw_line_with_ticks(board, points, style.accent, ABOVE + 0.5, "section")
     for part in section.crossed:
-        size = length(part.end - part.start, unit)
         lacks = part.asked != part.end - part.start
-        text = f"{size} of {length(part.asked, unit)}" if lacks else size
+        size = measured(part.end - part.start, unit, "down" if lacks else "near")
+        text = f"{size} of {measured(part.asked, unit)}" if lacks else size
         sizes = (style.dimension_size + 1, style.dimension_size)
         colour = style.loss if lacks else style.accent
         wanted = Wanted((text,), sizes, colour, bold=True)
