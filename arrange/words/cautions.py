@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import length, listed, measured
+from arrange.data.lengths import listed, measured
 from arrange.data.piece import Piece
 from arrange.data.room import Fixture, Window
 from arrange.data.scenario import Scenario
@@ -129,9 +129,8 @@ def _heat(scenario: Scenario, fixture: Fixture) -> list[Caution]:
     own = setting.least if setting.least is not None else fixture.keep
     shortened = own < HEATER_GAP and (setting.least is not None or fixture.source == "yours")
     if setting.off or shortened:
-        # As exact as the file has it: a millimetre less than usual is said, too.
-        kept = "no distance" if setting.off else length(own, scenario.unit)
-        usual = length(HEATER_GAP, scenario.unit)
+        kept = "no distance" if setting.off else measured(own, scenario.unit, "down")
+        usual = measured(HEATER_GAP, scenario.unit, "up")
         text = f"Your own setting keeps {kept} at {fixture.name} where {usual} is usual."
         found.append(Caution(text, ("heater-gap",)))
     return found
