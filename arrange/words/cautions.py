@@ -141,7 +141,7 @@ def _cots(scenario: Scenario) -> list[Caution]:
     cots = _names(scenario, lambda p: p.is_a("cot"))
     if not cots:
         return []
-    hot, foothold = length(900, scenario.unit), length(450, scenario.unit)
+    hot, foothold = measured(900, scenario.unit), measured(450, scenario.unit)
     text = (
         f"Keep what is hot or plugged in {hot} from {listed(cots)}, what a child could climb on "
         f"{foothold}, and hang nothing over it; gaps beside it are shut or wide."
