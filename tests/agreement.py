@@ -162,7 +162,8 @@ def _reading(rng):
     slots = tuple(Slot(side, along=0, gap=50) for side in ("left", "right"))
     chair = piece("reading chair", 750, 800, 880, roles={"seat", "lounge", "read"})
     lamp = {"anchor": "reading chair", "slots": slots, "roles": {"light"}}
-    rug = piece("rug", rng.randrange(1200, 2000), 1400, 15, flat=True, stands="free")
+    lies = {"flat": True, "stands": "free", "roles": {"rug"}}
+    rug = piece("rug", rng.randrange(1200, 2000), 1400, 15, **lies)
     return [chair, piece("lamp", 350, 350, 1600, **lamp), rug]
 
 

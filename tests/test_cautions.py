@@ -88,6 +88,15 @@ def test_heat_is_cautioned_more_where_the_person_shortened_it(fixture, settings,
     assert own == [] if told is None else f"keeps {told} at stove where 91.4 cm is usual" in own[0]
 
 
+def test_cots_keep_from_heat_and_footholds():
+    """The distances that `cot-harm` asks for, in the scenario's unit; nothing without a cot."""
+    cot = piece("cot", roles=("sleep", "cot", "child"))
+    (text,) = (t for t in said(scenario(room(), cot)) if "climb on" in t)
+    assert "90 cm from cot" in text
+    assert "climb on 45 cm" in text
+    assert not any("climb on" in t for t in said(scenario(room(), piece("bed", roles=("sleep",)))))
+
+
 def test_cots_keep_from_windows_and_cords():
     """Only where there is a window at all."""
     cot = piece("cot", roles=("sleep", "cot", "child"))

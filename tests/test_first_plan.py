@@ -73,7 +73,7 @@ def test_what_the_judge_does_not_pass_is_no_plan(monkeypatch):
     assert refused[0] not in [best.arrangement, *(each.arrangement for each in heard)]
 
 
-@pytest.mark.parametrize("finds", [1, 2, 4])
+@pytest.mark.parametrize("finds", [1, 2])
 def test_what_was_shown_is_never_lost(finds):
     """Stopped after so many finds: what comes out is as good as the best that was told."""
     told = []
@@ -81,7 +81,7 @@ def test_what_was_shown_is_never_lost(finds):
     result = suggest(
         case,
         top=1,
-        seconds=60,
+        seconds=20,
         listener=lambda progress: told.append(progress.score),
         stop=lambda: len({score for score in told if score >= 0}) >= finds,
     )

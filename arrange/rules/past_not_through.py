@@ -12,7 +12,7 @@ from arrange.data.lengths import the
 from arrange.data.piece import Piece, canonical
 from arrange.data.room import Door, Point, Room
 from arrange.data.scenario import Scenario
-from arrange.geometry.scene import Placed, Scene
+from arrange.geometry.scene import HEAD, Placed, Scene
 from arrange.geometry.spots import Bounded, Coordinate, gap
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
@@ -29,10 +29,11 @@ class PastNotThrough(Rule):
     the one door to the same inside the other: straight, or round corners that all turn one
     way; a room where it winds has nothing to earn. The main seat, its coffee table and the
     seats within 2438 mm of it all have their middles on one side of it, or beyond one of
-    its ends (level 1); the screen too (level 2). Only sides count: who walks there goes round
-    a sofa's end that stands in the way, which is past the seats. The shortest way among the
-    furniture would be a question that the search cannot ask. In a living room a miss is a
-    fault of first rank.
+    its ends (level 1). Only sides count: who walks there goes round a sofa's end that
+    stands in the way, which is past the seats. Level 2: the screen is on that side too, and
+    the way is free of standing pieces, as wide as the walkway: else other furniture could
+    send people through the seats after all. The shortest way among the furniture would be
+    a question that the search cannot ask. In a living room a miss is a fault of first rank.
     """
 
     id = "past-not-through"
@@ -46,10 +47,9 @@ class PastNotThrough(Rule):
         if len(group) < 2:
             return []
         names = tuple(p.name for p in (*group, *([screen] if screen is not None else [])))
-        steps = (1,) if screen is None else (1, 2)
         rank = use_of(scenario) in LIVING
         return [
-            Claim(self.id, names, self.weight, steps, way.doors, self.source, first_rank=rank)
+            Claim(self.id, names, self.weight, (1, 2), way.doors, self.source, first_rank=rank)
             for way in _ways(scenario)
         ]
 
@@ -70,10 +70,14 @@ class PastNotThrough(Rule):
                 when = [member]
             for chosen, side in sides:
                 self._lies(model, [chosen, *when], side, piece)
-        if len(levels) > 1:
-            screen = scenario.piece(claim.subjects[-1])
+        screen = main_screen(scenario)
+        if screen is not None:
             for chosen, side in sides:
                 self._lies(model, [chosen, levels[1]], side, screen)
+        for strip in way.strips(scenario.walkway):
+            for piece in scenario.pieces:
+                if not piece.flat and piece.bottom < HEAD:
+                    model.off_floor(levels[1], piece.name, strip)
         return levels
 
     @staticmethod
@@ -100,11 +104,16 @@ class PastNotThrough(Rule):
             apart = next(p for p in group if not side.holds(p))
             text = f"{leads} runs between {the(main.name)} and {the(apart.name)}"
             return Measure(0, text, "through", "past")
-        screen = scene.find(claim.subjects[-1])
-        if len(claim.steps) > 1 and not any(side.holds(screen) for side in together):
+        screen = main_screen(scene.scenario)
+        if screen and not any(side.holds(scene.find(screen.name)) for side in together):
             text = f"{leads} passes the seats, but runs between them and {the(screen.name)}"
             return Measure(1, text, "before the screen", "past")
-        return Measure(len(claim.steps), f"{leads} passes the seats", "past", "past")
+        for strip in way.strips(scene.scenario.walkway):
+            for placed in scene.standing:
+                if scene.stands_on(placed, strip):
+                    text = f"{leads} passes the seats, but {the(placed.name)} stands in it"
+                    return Measure(1, text, "not free", "past")
+        return Measure(2, f"{leads} passes the seats", "past", "past")
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +135,11 @@ class _Way:
 
     doors: tuple[str, str]
     points2: tuple[Point, ...]
+
+    def strips(self, width: int) -> list[Polygon]:
+        """The floor of its legs, so many mm wide."""
+        legs = pairwise((x / 2, y / 2) for x, y in self.points2)
+        return [LineString(leg).buffer(width / 2, cap_style="flat") for leg in legs]
 
     @property
     def sides(self) -> tuple[_Side, ...]:

@@ -310,6 +310,10 @@ class Question:
         """The best that one side knows of: that of the last step, or its own since then."""
         return max([self.best, *self._found[side]], key=lambda found: found.score)
 
+    def restate(self, side: Side, values: Sequence[int]) -> None:
+        """Better values to start from, for the arrangement that side handed in last."""
+        self._found[side][-1].values = values
+
     def found(self, side: Side) -> bool:
         """Whether that side has handed in anything during this step."""
         return bool(self._found[side])

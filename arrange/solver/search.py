@@ -39,6 +39,7 @@ T = TypeVar("T")
 # a matter of luck: most tries take 0.05, some 2. So in short turns, two at a time.
 OUTRIGHT = (2, 4, 3, 5)
 TURN = 0.1  # work of a turn in the first pass; twice as much in each further one
+PINNED = 0.05  # work of asking what an arrangement earns; most take 0.001
 TOGETHER = 2  # passes on both cores; after them one core is for bounding
 
 # The bounding side
@@ -52,13 +53,12 @@ GROWTH = 2  # how much longer to ask when a question was not decided
 # The improving side
 # It works so much of what the bounding side last worked: what one waits for the other is lost.
 IMPROVING = 0.4
-MAXIMISING = 0.1  # work of the first turn; so many times as much when one brought nothing:
-SLOWER = 1.5
+MAXIMISING = 0.1  # work of the first turn in a room of up to ten pieces
+SLOWER = 1.5  # so many times as much after a turn that brought nothing
 # Rectangles, in turns: few are quicker, more allow more. When there is nothing better with
 # any of these, one more after the other.
 RECTANGLES, MOST = (3, 4), 6
-SHARE = 0.05  # work of one attempt to move some
-PINNED = 0.05  # work of finding the rectangles of an arrangement; most take 0.001
+SHARE = 0.1  # work of one attempt to move some
 REACH = 0.1  # work of asking for what the bound allows; and of all work so much at most:
 REACHING = 0.1
 LEAST_TRY = 0.02  # work counted for any attempt: copying costs time too
@@ -205,9 +205,17 @@ class Outright:
         cuts = [] if count else question.cuts_for(side, answer.arrangement)
         for cut in cuts:
             cut.add_to(self._open)
-        if not cuts:
-            question.hand_in(side, answer)
+        if not cuts and question.hand_in(side, answer) >= 0:
+            self._tell_points(side, model, answer.arrangement)
         return answer
+
+    def _tell_points(self, side: Side, model: Model, arrangement: Arrangement) -> None:
+        """Which wishes it fulfils: asked for any, the solver leaves most of them unsaid."""
+        search = self._question.search
+        model.pin(arrangement)
+        answer = solve(model, search.budget, seed=search.seed, work=PINNED)
+        if answer.arrangement is not None:
+            self._question.restate(side, answer.values)
 
     def learn(self, tries: Sequence[Try], answers: Sequence[Answer]) -> bool:
         """Remember what the tries brought; whether there is no arrangement at all."""
@@ -328,7 +336,8 @@ class Improving:
         self._groups = _groups(search.scenario)
         self._tries = 0
         self._numbers = list(RECTANGLES)  # of rectangles; those to be used now come first
-        self.turn = MAXIMISING  # work of the next time that the most points are asked for
+        # Work of the next time that the most points are asked for.
+        self.turn = MAXIMISING * max(1.0, len(search.scenario.pieces) / 10)
         self._done = False  # nothing better with as many rectangles as there may be
         self._moving = 0.0  # work to go into moving a few pieces before that
         self._reached_for = FULL + 1

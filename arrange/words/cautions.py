@@ -58,6 +58,7 @@ def cautions(
     scene = None if arrangement is None else Scene(scenario, arrangement)
     found = [
         *_tipping(scenario),
+        *_cots(scenario),
         *_screens(scenario),
         *(text for f in scenario.room.fixtures if f.burns for text in _heat(scenario, f)),
         *_windows(scenario, scene),
@@ -134,6 +135,18 @@ def _heat(scenario: Scenario, fixture: Fixture) -> list[Caution]:
         text = f"Your own setting keeps {kept} at {fixture.name} where {usual} is usual."
         found.append(Caution(text, ("heater-gap",)))
     return found
+
+
+def _cots(scenario: Scenario) -> list[Caution]:
+    cots = _names(scenario, lambda p: p.is_a("cot"))
+    if not cots:
+        return []
+    hot, foothold = length(900, scenario.unit), length(450, scenario.unit)
+    text = (
+        f"Keep what is hot or plugged in {hot} from {listed(cots)}, what a child could climb on "
+        f"{foothold}, and hang nothing over it; gaps beside it are shut or wide."
+    )
+    return [Caution(text, ("cot-monitor", "cot-foothold", "cot-foothold-mm", "cot-wall-gap"))]
 
 
 def _windows(scenario: Scenario, scene: Scene | None) -> list[Caution]:
