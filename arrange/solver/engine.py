@@ -46,6 +46,7 @@ def solve(
     work: float | None = None,
     goal: Goal = "most points",
     second_opinion: bool = False,
+    from_above: bool = False,
     hint: Sequence[int] = (),
     until: Callable[[], bool] = lambda: False,
 ) -> Answer:
@@ -71,8 +72,13 @@ def solve(
     second_opinion
         Another configuration, to confirm that there is no solution: no presolve,
         another seed, linear relaxation on.
+    from_above
+        Begin with all that can be earned and give up what clashes, instead of beginning
+        with any solution and asking for more. Which of the two is sooner at a good one
+        differs from room to room.
     """
     solver = _configured(budget, seed, work, second_opinion=second_opinion)
+    solver.parameters.optimize_with_core = from_above
     if goal == "most points":
         model.aim()
     for index, value in enumerate(hint):

@@ -244,7 +244,9 @@ def never_refused(breaches: Iterable[Breach]) -> None:
 class Question:
     """What both sides share: the models of the question, the best, what was found.
 
-    ``start`` is the best of another question, to set out from.
+    ``start`` is the best of another question, to set out from. ``near`` is the last
+    arrangement of the bounding side that cannot be walked, and is worth more than the best:
+    something like it might do.
 
     During a step each side reads ``best`` as it was when the step began, and hands
     in what it finds; ``merge_step`` takes it all in, in an order that is always the same.
@@ -268,6 +270,8 @@ class Question:
         self._cuts: dict[Side, list[Cut]] = {side: [] for side in SIDES}
         self._shown: list[Best] = []
         self._bound = best.bound
+        self.near: Answer | None = None
+        self._near: Answer | None = None
 
     @property
     def over(self) -> bool:
@@ -329,6 +333,11 @@ class Question:
         self._cuts[side] += cuts
         return cuts
 
+    def come_near(self, answer: Answer) -> None:
+        """Offer what cannot be walked as something to set out from; by the bounding side."""
+        if answer.points > self.best.score:
+            self._near = answer
+
     def lower(self, bound: int) -> None:
         """Nothing scores more than ``bound``; said by the bounding side alone."""
         self._bound = min(self._bound, bound)
@@ -353,6 +362,7 @@ class Question:
                 self.search.keep(self._cuts[side])
             self._found[side].clear()
             self._cuts[side].clear()
+        self.near, self._near = self._near, None
         best.bound = max(self._bound, best.score)
         best.closed = self.closed
         log.debug("score %s bound %s cuts %s", best.score, best.bound, len(self.search.cuts))

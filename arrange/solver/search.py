@@ -30,7 +30,7 @@ from arrange.data.result import FULL, NOTHING
 from arrange.data.scenario import Scenario
 from arrange.solver.engine import Answer, Goal, solve
 from arrange.solver.model import Model
-from arrange.solver.question import SIDES, Best, Key, Question, Shared, Side
+from arrange.solver.question import SIDES, Best, Key, Question, Shared, Side, majors
 
 T = TypeVar("T")
 
@@ -43,7 +43,7 @@ PINNED = 0.05  # work of asking what an arrangement earns; most take 0.001
 TOGETHER = 2  # passes on both cores; after them one core is for bounding
 
 # The bounding side
-FIRST_STEP = 0.25  # work of the first step in a room of ten pieces; see ``growth``
+FIRST_STEP = 0.08  # work of the first step in a room of ten pieces; see ``growth``
 DIVE = 6  # rounds of one dive
 DIVE_WORK = 0.1  # work of one of them
 CUT_WORK = 0.02  # work counted for making a cut
@@ -58,6 +58,7 @@ SLOWER = 1.5  # so many times as much after a turn that brought nothing
 # Rectangles, in turns: few are quicker, more allow more. When there is nothing better with
 # any of these, one more after the other.
 RECTANGLES, MOST = (3, 4), 6
+APPROACH = 0.2  # work of coming near to something that cannot be walked
 SHARE = 0.1  # work of one attempt to move some
 REACH = 0.1  # work of asking for what the bound allows; and of all work so much at most:
 REACHING = 0.1
@@ -244,6 +245,7 @@ class Bounding:
         self._limit = work
         self.used = work
         self._started = NOTHING
+        self._from_above = True  # every other question
         self._blamed: frozenset[str] = frozenset()
 
     def step(self, work: float) -> None:
@@ -261,7 +263,15 @@ class Bounding:
         search = question.search
         hint = best.values if best.score > self._started else self._last
         self._started = best.score
-        answer = solve(model, search.budget, seed=search.seed, work=self._limit, hint=hint)
+        answer = solve(
+            model,
+            search.budget,
+            seed=search.seed,
+            work=self._limit,
+            from_above=self._from_above,
+            hint=hint,
+        )
+        self._from_above = not self._from_above
         self.used += max(answer.work, LEAST_WORK)
         if answer.status == "none" or (answer.status == "best" and answer.points == best.score):
             question.lower(best.score)
@@ -290,7 +300,9 @@ class Bounding:
             self._blamed |= cut.pieces
             for model in models:
                 cut.add_to(model)
-        if not cuts and question.hand_in("bounding", answer) >= question.proven_bound:
+        if cuts:
+            question.come_near(answer)
+        elif question.hand_in("bounding", answer) >= question.proven_bound:
             question.close()
         return not cuts
 
@@ -340,6 +352,7 @@ class Improving:
         self.turn = MAXIMISING * max(1.0, len(search.scenario.pieces) / 10)
         self._done = False  # nothing better with as many rectangles as there may be
         self._moving = 0.0  # work to go into moving a few pieces before that
+        self._tried: Answer | None = None  # the last that others came near with
         self._reached_for = FULL + 1
         self._reaching = REACHING  # work that may go into asking for what the bound allows
 
@@ -356,6 +369,10 @@ class Improving:
 
     def _attempt(self, best: Best) -> Answer:
         bound = self._question.best.bound
+        if self._question.near is not self._tried:
+            self._tried = self._question.near
+            if self._tried is not None:
+                return self._approach(self._tried)
         if best.arrangement is None:
             start = self._question.start
             if start is not None and start.arrangement is not None and self._tries % 3:
@@ -434,6 +451,24 @@ class Improving:
         model = self._guided()
         model.pin(best.arrangement)
         return self._ask(model, PINNED).whole or best.values
+
+    def _approach(self, near: Answer) -> Answer:
+        """The most points with the pieces on their walls and turned as where it is not walkable.
+
+        With all of them, or else with the large ones alone.
+        """
+        if near.arrangement is None:
+            raise ValueError("nothing to come near to")
+        answer = Answer("unknown", FULL)
+        everything = self._question.search.scenario.pieces
+        for pieces in (everything, majors(self._question.search.scenario)):
+            model = self._guided()
+            for piece in pieces:
+                model.hold_stance(near.arrangement.of(piece.name))
+            answer = self._ask(model, APPROACH, hint=near.values)
+            if answer.arrangement is not None:
+                break
+        return answer
 
     def _move_some(self, now: Arrangement, score: int) -> Answer:
         model = self._guided()
