@@ -29,16 +29,31 @@ def test_suggest_writes_the_plans_and_tells_where_they_are(folder):
     done = process("suggest", "room.toml", "--top", "2", cwd=folder)
     assert done.returncode == 0
     assert done.stderr == ""
-    assert done.stdout.startswith("Box room\n\nBest arrangement found and proven: none scores more")
-    assert "\n1. " in done.stdout
-    assert "desk on wall " in done.stdout
+    assert done.stdout.startswith("Box room\n\nThis is the best there is; we checked.\n")
+    assert "\n--all tells more here" in done.stdout
     assert "Pictures: room-plans/overview.png first, then plan-1.png to plan-2.png" in done.stdout
     plans = folder / "room-plans"
     assert names(plans) == ["overview.png", "plan-1.png", "plan-2.png", "result.json", "run.json"]
     assert (plans / "plan-1.png").read_bytes().startswith(b"\x89PNG")
     data = json.loads((plans / "result.json").read_text())
     assert data["files"] == ["plan-1.png", "plan-2.png", "overview.png"]
-    assert f"1. {data['score']} of 100 points" in done.stdout
+    assert f"\n1. {data['score']} of 100 points: desk " in done.stdout
+
+
+def test_the_first_screen_is_short_and_all_is_told_on_request(folder):
+    """With the parts, their points those of the file."""
+    args = ("suggest", "room.toml", "--top", "1", "--out", "plans")
+    short, full = run(*args).stdout, run(*args, "--all").stdout
+    (best,) = json.loads((folder / "plans" / "result.json").read_text())["arrangements"]
+    assert best["parts"]
+    for part in best["parts"]:
+        (row,) = [line for line in full.splitlines() if line.strip().startswith(part["called"])]
+        assert row.endswith(f"{part['won']} of {part['possible']}")
+        assert part["called"] not in short
+    assert "Room to spare:" in full
+    assert "Room to spare:" not in short
+    assert "Take care" in short
+    assert len(short.splitlines()) < len(full.splitlines())
 
 
 @pytest.mark.parametrize("suffix", ["svg", "pdf"])

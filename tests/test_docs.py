@@ -295,6 +295,6 @@ def test_the_words_for_the_feel_are_listed():
 
 
 def test_the_word_for_feeling_factors_is_true():
-    """Halves, one and a half, double: no other factor is in the table."""
-    assert {factor for word in FEEL.values() for factor in word.values()} == {1, 3, 4}
+    """In quarters: half, three quarters, one and a quarter, one and a half, double; no other."""
+    assert {factor for word in FEEL.values() for factor in word.values()} == {2, 3, 5, 6, 8}
     assert TABLE.is_file()

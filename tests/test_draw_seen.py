@@ -280,18 +280,27 @@ def test_the_sheet_puts_what_earned_above_what_lost_each_under_its_title():
 
 
 def test_the_bar_of_a_reason_is_as_full_as_it_earned():
-    """The score's own bar and the bar of each reason: the dark part over the whole, 45 of 60."""
+    """The bar of each part and of each reason: the dark share of the whole, by hand 1/2 and 1/4.
+
+    Parts are as long as what they can earn: 40 beside 60.
+    """
     case, arrangement, _ = rooms.bedroom()
-    figure = plan_sheet(case, rooms.suggestion(arrangement, worth=((45, 60),)), 1)
+    one = rooms.suggestion(arrangement, worth=((30, 60), (10, 40)))
+    half, quarter = one.verdict.reasons
+    told = replace(one.verdict, reasons=(half, replace(quarter, part="sits")))
+    figure = plan_sheet(case, replace(one, verdict=told), 1)
     page = figure.axes[0]
     dark = [p for p in page.patches if to_hex(p.get_facecolor()) == STYLE.accent]
     frames = [p for p in page.patches if to_hex(p.get_facecolor()) == STYLE.paper
               and to_hex(p.get_edgecolor()) == STYLE.fine]  # fmt: skip
-    shares = []
+    shares, lengths = [], []
     for bar in dark:
         (frame,) = [f for f in frames if f.get_xy() == pytest.approx(bar.get_xy())]
         shares.append(bar.get_width() / frame.get_width())
-    assert sorted(shares) == pytest.approx([0.045, 0.75])
+        lengths.append(frame.get_width())
+    assert sorted(shares) == pytest.approx([0.25, 0.25, 0.5, 0.5])
+    assert lengths[1] / lengths[0] == pytest.approx(40 / 60)
+    assert lengths[3] / lengths[2] == pytest.approx(40 / 60)
 
 
 def test_the_overview_marks_what_was_won_and_what_was_lost():

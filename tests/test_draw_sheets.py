@@ -8,11 +8,12 @@ import pytest
 from matplotlib.text import Text
 
 from arrange.data.lengths import points
+from arrange.data.result import FAULT, PARTS
 from arrange.draw import STYLE, overview_sheet, plan_sheet, save, survey_sheet
 from arrange.draw.grid import differences
 from arrange.draw.survey import corner_to_corner
 from arrange.draw.text import foldings, width_of, wrapped
-from arrange.words.reasons import choose, rest_line, standing
+from arrange.words.reasons import AVOIDABLE, HELPLESS, choose, rest_line, standing
 
 pytestmark = pytest.mark.fast
 
@@ -63,7 +64,10 @@ def test_points_shown_and_summed_up_add_to_the_score():
     """Each reason shown plus the rest line gives the score to the tenth."""
     figure = sheet(worth=MANY)
     won = 0.0
-    for text in texts(figure):
+    parts = figure.findobj(lambda a: a.get_gid() == "won")
+    assert [t.get_text() for t in parts] == ["78.2 of 160.0"]
+    reasons = [t.get_text() for t in figure.findobj(Text) if t not in parts]
+    for text in reasons:
         shown = re.match(r"(?:and \d+ more, )?(\d+\.\d) of \d+\.\d(?: points|$)", text)
         won += float(shown.group(1)) if shown else 0.0
     assert won == pytest.approx(sum(w for w, _ in MANY) / 10)
@@ -81,7 +85,7 @@ def test_best_and_worst_come_first_and_never_twice():
 @pytest.mark.parametrize(
     ("proven", "rank", "words"),
     [
-        (True, 1, "Proven best: no arrangement scores more."),
+        (True, 1, "Proven best: no arrangement is better."),
         (True, 2, "Proven best of all that differ from those before it."),
         (False, 1, "Found, not proven best: another could score at most 3.5 more."),
     ],
@@ -90,6 +94,127 @@ def test_the_sheet_says_how_far_it_is_proven(proven, rank, words):
     """Bound 35 tenths above the score is 3.5 points."""
     _, arrangement, _ = rooms.bedroom()
     assert standing(rooms.suggestion(arrangement, rank=rank, proven=proven)) == words
+
+
+def faulty(rank=1, bound=None, worth=((80, 80), (10, 60), (0, 40))):
+    """A suggestion whose second and third reason are faults of first rank, in two parts."""
+    scenario, arrangement, gaps = rooms.bedroom()
+    one = rooms.suggestion(arrangement, gaps, rank=rank, worth=worth)
+    first, second, third = one.verdict.reasons
+    told = first, replace(second, faults=1), replace(third, faults=1, part="opens")
+    verdict = replace(one.verdict, reasons=told)
+    bound = verdict.standing if bound is None else bound
+    return scenario, replace(one, verdict=verdict, bound=bound)
+
+
+def lowest_first(figure, *wanted):
+    """Where texts that begin so stand on the page, each counted from above."""
+    page = figure.axes[0]
+    every = [t for t in page.texts if t.get_text()]
+    found = [next(t for t in every if t.get_text().startswith(w)) for w in wanted]
+    return [t.get_position()[1] for t in found]
+
+
+@pytest.mark.parametrize(
+    ("rank", "bound", "head"),
+    [
+        pytest.param(1, None, HELPLESS, id="proven best"),
+        pytest.param(1, 1000 - 2 * FAULT, HELPLESS, id="none has fewer, more points may be had"),
+        pytest.param(1, 1000 - FAULT, AVOIDABLE, id="one with fewer may exist"),
+        pytest.param(2, None, AVOIDABLE, id="best of those unlike the first"),
+    ],
+)
+def test_the_sheet_says_first_what_was_not_avoided(rank, bound, head):
+    """Before the parts, and these before the reasons; and whether it is the room's doing."""
+    scenario, one = faulty(rank, bound)
+    figure = plan_sheet(scenario, one, 2)
+    faults = [t.get_text() for t in figure.findobj(Text) if t.get_gid() == "fault"]
+    assert len(faults) >= 2
+    other = AVOIDABLE if head == HELPLESS else HELPLESS
+    shown = " ".join(texts(figure))
+    assert head in shown
+    assert other not in shown
+    heads = head[:20], faults[0], "It works", "How the room opens up", "Earned most"
+    places = lowest_first(figure, *heads)
+    assert places == sorted(places)
+    assert off_paper(figure) == []
+
+
+def test_a_plan_without_faults_has_no_word_of_them():
+    """Neither on its sheet nor in the overview."""
+    scenario, arrangement, gaps = rooms.bedroom()
+    one = rooms.suggestion(arrangement, gaps)
+    for figure in (plan_sheet(scenario, one, 1), overview_sheet(scenario, [one])):
+        assert not {HELPLESS, AVOIDABLE} & set(texts(figure))
+
+
+def test_the_parts_tell_what_was_won_of_what():
+    """By hand: 80 + 10 of 80 + 60 tenths in the first part, 0 of 40 in the other."""
+    scenario, one = faulty()
+    figure = plan_sheet(scenario, one, 1)
+    told = [t for t in figure.findobj(Text) if t.get_gid() in ("part", "won")]
+    assert [t.get_text() for t in told] == [
+        "It works",
+        "9.0 of 14.0",
+        "How the room opens up",
+        "0.0 of 4.0",
+    ]
+    overview = texts(overview_sheet(scenario, [one]))
+    assert {"Works 9.0 of 14.0", "Opens up 0.0 of 4.0"} <= set(overview)
+
+
+@pytest.mark.parametrize("cautions", [2, 9, 16])
+@pytest.mark.parametrize("faults", [0, 3, 12])
+def test_a_full_column_does_not_write_over_itself(faults, cautions):
+    """However many faults and cautions: faults beyond five are counted, room to spare gives way."""
+    scenario, arrangement, gaps = rooms.bedroom()
+    bed, *others = scenario.pieces
+    tight = tuple(replace(c, least=50, usual=2900) for c in bed.clearances)
+    scenario = replace(scenario, pieces=(replace(bed, clearances=tight), *others))
+    one = rooms.suggestion(arrangement, gaps, worth=((40, 60),) * 20)
+    told = [replace(r, faults=int(i < faults)) for i, r in enumerate(one.verdict.reasons)]
+    parts = [replace(r, part=p) for r, p in zip(told, [*PARTS] * 4, strict=True)]
+    one = replace(one, verdict=replace(one.verdict, reasons=tuple(parts)))
+    figure = plan_sheet(
+        scenario, one, 1, tuple(f"Caution {i}: {'word ' * 60}" for i in range(cautions))
+    )
+    renderer = figure.canvas.get_renderer()
+    # Figures have no descenders, for which their box leaves room.
+    page = [t for t in figure.axes[0].texts if t.get_text() and t.get_gid() != "score"]
+    boxes = [(t.get_text(), t.get_window_extent(renderer)) for t in page]
+    assert [(a, b) for i, (a, x) in enumerate(boxes) for b, y in boxes[:i] if x.overlaps(y)] == []
+    assert "Tighter than usual" in texts(figure)
+    assert off_paper(figure) == []
+    assert ("and 7 more" in texts(figure)) == (faults == 12)
+
+
+@pytest.mark.parametrize("count", [1, 2, 3, 5, 6])
+def test_the_parts_of_an_overview_keep_clear_of_one_another(count):
+    """All five, each with points as long as they get, however narrow the cell."""
+    scenario, arrangement, _ = rooms.bedroom()
+    one = rooms.suggestion(arrangement, worth=((1000, 1000),) * 5)
+    parts = [replace(r, part=p) for r, p in zip(one.verdict.reasons, PARTS, strict=True)]
+    one = replace(one, verdict=replace(one.verdict, reasons=tuple(parts)))
+    figure = overview_sheet(scenario, [replace(one, rank=i + 1) for i in range(count)])
+    renderer = figure.canvas.get_renderer()
+    boxes = [t.get_window_extent(renderer) for t in figure.findobj(Text) if t.get_gid() == "part"]
+    assert len(boxes) == 5 * count
+    assert not [1 for i, a in enumerate(boxes) for b in boxes[:i] if a.overlaps(b)]
+    assert off_paper(figure) == []
+
+
+NOBODY_SAYS = re.compile(r"\d\.\d+ cm|\d\.\d{3} m\b|\b0\.\d+ m\b|\d/(?:4|8|16|32)\b")
+
+
+@pytest.mark.parametrize("unit", ["cm", "m", "in"])
+@EVERY
+def test_no_sheet_has_a_length_that_nobody_would_say(make, unit):
+    """No decimals of a centimetre, third ones of a metre, quarters of an inch."""
+    scenario, arrangement, gaps = make()
+    scenario = replace(scenario, unit=unit, walkway=655)
+    one = rooms.suggestion(arrangement, gaps)
+    for figure in (plan_sheet(scenario, one, 1), survey_sheet(scenario)):
+        assert [t for t in texts(figure) if NOBODY_SAYS.search(t)] == []
 
 
 def test_all_cautions_and_the_limit_of_them_are_printed():
@@ -166,7 +291,7 @@ def test_the_overview_counts_what_it_shows(count, words):
     assert sum(t.startswith(words) for t in shown) == 1
 
 
-@pytest.mark.parametrize(("unit", "wide"), [("cm", "75 cm"), ("m", "0.75 m"), ("mm", "750 mm")])
+@pytest.mark.parametrize(("unit", "wide"), [("cm", "75 cm"), ("m", "75 cm"), ("mm", "750 mm")])
 def test_the_legend_tells_how_wide_the_way_in_is(unit, wide):
     """The band is drawn narrower than the way, which the legend owns up to."""
     scenario, arrangement, _ = rooms.bedroom()
@@ -191,7 +316,7 @@ def test_the_survey_shows_every_measure_of_the_room():
     shown = "\n".join(texts(survey_sheet(scenario, ("The piano fits nowhere.",))))
     for words in (
         "wall 1  340 cm", "wall 2  410 cm", "130 cm", "150 cm", "sill 90 cm, head 210 cm",
-        "opens in, hinged left", "13.94 m²", "532.6 cm", "The piano fits nowhere.",
+        "opens in, hinged left", "13.94 m²", "533 cm", "The piano fits nowhere.",
         "160 cm x 205 cm x 70 cm",
     ):  # fmt: skip
         assert words in shown

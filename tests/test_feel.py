@@ -18,7 +18,7 @@ def test_every_word_changes_known_wishes(word):
     """No factor for a rule that is not there, that is a must, or that changes nothing."""
     wishes = {rule.id for rule in RULES if rule.kind == "wish"}
     assert set(FEEL[word]) <= wishes | set(PARTS)
-    assert all(f in (1, 3, 4) for f in FEEL[word].values())
+    assert all(f in (2, 3, 5, 6, 8) for f in FEEL[word].values())
     assert any(f > ORDINARY for f in FEEL[word].values())
     assert word == word.casefold().strip()
 
@@ -36,10 +36,10 @@ def _with(*words):
 
 def test_the_strongest_change_wins():
     """Snug halves the clear floor, airy doubles it: doubling is the greater step."""
-    assert feel_factor(_with(), "clear-floor") == 2
-    assert feel_factor(_with("snug"), "clear-floor") == 1
-    assert feel_factor(_with("airy"), "clear-floor") == 4
-    assert feel_factor(_with("snug", "airy"), "clear-floor") == 4
+    assert feel_factor(_with(), "clear-floor") == 4
+    assert feel_factor(_with("snug"), "clear-floor") == 2
+    assert feel_factor(_with("airy"), "clear-floor") == 8
+    assert feel_factor(_with("snug", "airy"), "clear-floor") == 8
     assert feel_factor(_with("airy"), "bedside-pair") == ORDINARY
 
 

@@ -1,10 +1,12 @@
 """Lengths as people write them."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from arrange.data.lengths import length, parse
+from arrange.data.lengths import length, measured, parse, short_by, summed
 
 pytestmark = pytest.mark.fast
 
@@ -76,3 +78,66 @@ def test_any_text_is_a_length_or_refused(text, unit):
         mm, message = 0, str(error)
     assert isinstance(mm, int)
     assert message
+
+
+# What is read off a tape across a room, in mm: a centimetre, half an inch.
+STEPS = {"mm": 1, "cm": 10, "m": 10, "in": 12.7}
+
+
+@given(st.integers(0, 20_000), st.sampled_from(UNITS))
+def test_what_is_said_is_near_and_promises_in_the_right_direction(mm, unit):
+    """Rounded down no longer than it is, up no shorter, near no more than half a step off.
+
+    Half a millimetre is forgiven: half inches are no whole millimetres.
+    """
+    near, down, up = (parse(measured(mm, unit, way), unit) for way in ("near", "down", "up"))
+    step = STEPS[unit]
+    assert abs(near - mm) <= step / 2 + 0.5
+    assert mm - step <= down <= mm + 0.5
+    assert mm - 0.5 <= up <= mm + step
+    assert down <= near <= up
+
+
+@given(st.integers(0, 20_000), st.sampled_from(UNITS))
+def test_nobody_is_told_more_than_a_tape_shows(mm, unit):
+    """No decimals of a centimetre, two of a metre and those from a metre on, halves of an inch."""
+    said = measured(mm, unit)
+    shapes = {
+        "mm": r"\d+ mm",
+        "cm": r"\d+ cm",
+        "m": r"\d\d? cm|[1-9]\d*\.\d\d m",
+        "in": r"\d+ in|(\d+ )?1/2 in|\d+ ft|\d+ ft 1/2 in|\d+ ft \d+( 1/2)?",
+    }
+    assert re.fullmatch(shapes[unit], said)
+
+
+def test_what_is_said_of_less_than_nothing():
+    """The sign stays before the number."""
+    assert measured(-129, "cm") == "-13 cm"
+
+
+@given(st.lists(st.integers(0, 5000), max_size=6), st.sampled_from(UNITS))
+def test_a_sum_as_told_adds_up(parts, unit):
+    """To the whole as it is told, no part more than a step off.
+
+    Half inches are counted: as millimetres each is half a one off.
+    """
+    told, step = summed(parts, unit), STEPS[unit]
+    counts = [round(parse(one, unit) / step) for one in told]
+    assert sum(counts) == round(parse(measured(sum(parts), unit), unit) / step)
+    assert all(abs(c * step - mm) <= step for c, mm in zip(counts, parts, strict=True))
+
+
+@pytest.mark.parametrize(
+    ("asked", "there", "unit", "lack"),
+    [
+        (2700, 2500, "cm", "20 cm"),
+        (2704, 2696, "cm", "1 cm"),  # told as 270 and 269
+        (2702, 2700, "cm", "less than 1 cm"),
+        (2702, 2700, "mm", "2 mm"),
+        (2134, 2108, "in", "1 1/2 in"),  # 7 ft; 6 ft 10 1/2, rounded down: 82.99 in
+    ],
+)
+def test_what_lacks_is_the_difference_of_what_is_told(asked, there, unit, lack):
+    """What is there is rounded down, and a lack of less than a step is not called none."""
+    assert short_by(asked, there, unit) == lack

@@ -2,7 +2,7 @@
 
 import pytest
 
-from arrange.data.lengths import length, listed, nearest
+from arrange.data.lengths import length, listed, measured, nearest
 
 pytestmark = pytest.mark.fast
 
@@ -31,6 +31,51 @@ pytestmark = pytest.mark.fast
 def test_a_length_reads_as_on_a_tape(mm, unit, text):
     """Sensible rounding that never hides a millimetre."""
     assert length(mm, unit) == text
+
+
+@pytest.mark.parametrize(
+    ("mm", "unit", "text"),
+    [
+        pytest.param(1299, "cm", "130 cm", id="whole centimetres"),
+        pytest.param(559, "cm", "56 cm", id="a published 22 in"),
+        pytest.param(2100, "cm", "210 cm", id="no metres in a file in centimetres"),
+        pytest.param(600, "m", "60 cm", id="centimetres below a metre"),
+        pytest.param(994, "m", "99 cm", id="just below a metre"),
+        pytest.param(995, "m", "1.00 m", id="a metre, rounded"),
+        pytest.param(780, "m", "78 cm", id="no zero before the point"),
+        pytest.param(2104, "m", "2.10 m", id="two decimals"),
+        pytest.param(1299, "mm", "1299 mm", id="who measures in millimetres says them"),
+        # 37 1/2 in = 952.5 mm; 83 in = 2108.2 mm = 6 ft 11 in
+        pytest.param(950, "in", "37 1/2 in", id="half inches"),
+        pytest.param(13, "in", "1/2 in", id="half an inch"),
+        pytest.param(5, "in", "0 in", id="less than can be said"),
+        pytest.param(1803, "in", "71 in", id="just below six feet"),
+        pytest.param(2108, "in", "6 ft 11", id="feet and inches"),
+        pytest.param(2121, "in", "6 ft 11 1/2", id="feet, inches and a half"),
+        pytest.param(1829, "in", "6 ft", id="six feet"),
+        pytest.param(1842, "in", "6 ft 1/2 in", id="half an inch over is not half a foot over"),
+    ],
+)
+def test_a_length_is_told_as_people_say_it(mm, unit, text):
+    """Nothing finer than a tape across a room shows."""
+    assert measured(mm, unit) == text
+
+
+@pytest.mark.parametrize(
+    ("mm", "unit", "rounded", "text"),
+    [
+        (1299, "cm", "down", "129 cm"),
+        (1290, "cm", "down", "129 cm"),
+        (1291, "cm", "up", "130 cm"),
+        (559, "in", "down", "22 in"),
+        (548, "in", "down", "21 1/2 in"),
+        (560, "in", "up", "22 1/2 in"),
+        (559, "in", "up", "22 in"),
+    ],
+)
+def test_a_promise_is_rounded_down_and_what_is_too_far_up(mm, unit, rounded, text):
+    """22 in are 558.8 mm, of which 559 is the nearest whole millimetre; 21 1/2 in are 546.1."""
+    assert measured(mm, unit, rounded) == text
 
 
 @pytest.mark.parametrize(

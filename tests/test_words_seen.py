@@ -18,7 +18,17 @@ from arrange.cli import main
 from arrange.data.arrangement import Arrangement
 from arrange.data.comparison import Comparison, Cost, Option, Row
 from arrange.data.conflict import Conflict, Requirement
-from arrange.data.result import Families, Family, Reason, Result, Source, Spare, Suggestion, Verdict
+from arrange.data.result import (
+    FAULT,
+    Families,
+    Family,
+    Reason,
+    Result,
+    Source,
+    Spare,
+    Suggestion,
+    Verdict,
+)
 from arrange.data.room import Door, Window
 from arrange.data.sizes import Ladder, Rung, Size, SizeTable
 from arrange.data.swap import Answer, Compared, Plan, Reading, Stand, Swap
@@ -33,7 +43,7 @@ from arrange.whatif.swap import moved
 from arrange.words.cautions import LAST, cautions
 from arrange.words.compare import by_difference, cost_words
 from arrange.words.compare import words as comparison_words
-from arrange.words.reasons import choose, reason_rows
+from arrange.words.reasons import AVOIDABLE, HELPLESS, choose, reason_rows
 from arrange.words.sizes import words_of_ladder
 from arrange.words.suggest import families_words, stands_words
 from arrange.words.suggest import words as suggest_words
@@ -351,7 +361,96 @@ def test_the_count_of_cautions_is_what_is_left_of_them():
     assert len(every) >= 2
     text = " ".join(suggest_words(result, NOWHERE, ("plan-1.png", "result.json")).split())
     assert f"Take care: {' '.join(every[0].split())} {len(every) - 1} more on the sheets." in text
+    files = "plan-1.png", "result.json"
+    told = " ".join(suggest_words(result, NOWHERE, files, everything=True).split())
+    assert all(" ".join(one.split()) in told for one in (*every, LAST))
+    assert "more on the sheets" not in told
     assert as_data(result)["format"]
+
+
+# ------------------------------------------------------------------ faults, parts, first screen
+
+
+def told_of(reasons, *, rank=1, proven=True, bound=None, everything=False):
+    """What a terminal shows of one suggestion with these reasons."""
+    case = only(scenario(room(), CHEST))
+    stands = Arrangement((on_wall(CHEST, room(), A, 100),))
+    verdict = Verdict((), tuple(reasons), sum(r.won for r in reasons))
+    bound = verdict.standing if bound is None else bound
+    one = Suggestion(rank, stands, verdict, proven, bound)
+    result = Result(case, "proven" if proven else "found", (one,), bound, 1.0, 1.0, 0)
+    return suggest_words(result, NOWHERE, ("plan-1.png", "result.json"), everything=everything)
+
+
+GOOD = reason("good", 300, 400, "The good thing")
+BAD = replace(reason("bad", 0, 100, "The bad thing"), part="sits", faults=1)
+WORSE = replace(reason("worse", 0, 100, "The worse thing"), part="sits", faults=1)
+
+
+def test_the_first_screen_is_short_and_the_rest_is_told_on_request():
+    """The answer, the plan with its points, one reason, the folder; then the parts and losses."""
+    first = told_of([GOOD, reason("lost", 0, 100, "The lost thing")])
+    assert "This is the best there is; we checked." in first
+    assert "1. 30.0 of 100 points: chest on wall A\n   + The good thing (30.0 of 40.0)\n" in first
+    assert "--all tells more" in first
+    assert "The lost thing" not in first
+    assert "It works" not in first
+    told = told_of([GOOD, reason("lost", 0, 100, "The lost thing")], everything=True)
+    assert "The lost thing (0.0 of 10.0)" in told
+    assert "It works                 ######....  30.0 of 50.0" in told
+    assert "--all" not in told
+
+
+@pytest.mark.parametrize(
+    ("more", "head"),
+    [
+        ({}, HELPLESS),
+        ({"proven": False, "bound": 900 - 2 * FAULT}, HELPLESS),
+        ({"proven": False, "bound": 900 - FAULT}, AVOIDABLE),
+        ({"rank": 2}, AVOIDABLE),
+    ],
+)
+def test_what_was_not_avoided_comes_before_what_is_best(more, head):
+    """It is called the room's doing only where no plan has fewer."""
+    first = " ".join(told_of([GOOD, BAD, WORSE], **more).split())
+    assert f"! {head} The bad thing (and 1 more)" in first
+    assert "The good thing" not in first
+    told = told_of([GOOD, BAD, WORSE], everything=True, **more)
+    rows = [line.strip() for line in told.splitlines()]
+    order = [head, "! The bad thing", "! The worse thing"]
+    at = rows.index(head)
+    assert rows[at : at + 3] == order
+    assert rows[at + 3].startswith("It works ")
+    assert rows[at + 5].startswith("+ The good thing")
+
+
+@pytest.mark.parametrize(
+    ("bound", "words"),
+    [
+        (350 - FAULT, "another could score at most 5.0 more"),
+        (350, "another could have fewer faults"),
+    ],
+)
+def test_what_is_not_proven_says_how_another_could_be_better(bound, words):
+    """Fewer faults rank before any points, so points are told only where there are as few."""
+    assert f"Found, not proven best: {words}." in told_of([GOOD, BAD], proven=False, bound=bound)
+
+
+def test_options_tell_what_they_did_not_avoid_and_their_parts():
+    """30 of 40 points against 20 of 40 in the one part; alike in the other, where none is best."""
+    other = replace(GOOD, won=200)
+    options = tuple(
+        replace(option("AB"[i], 300), reasons=told)
+        for i, told in enumerate(((GOOD, BAD), (other, replace(BAD, faults=0))))
+    )
+    case = Comparison(options, (), one_scale=True, best=(1,))
+    text = comparison_words(case, NOWHERE, ())
+    assert "! not avoided: The bad thing" in text
+    rows = {line.split("  ")[0]: line.split("  ")[1:] for line in text.splitlines()}
+    cells = {name: [c.strip() for c in rest if c.strip()] for name, rest in rows.items()}
+    assert cells["It works"] == [">30.0/40.0", "20.0/40.0"]
+    assert cells["How it sits in the room"] == ["0.0/10.0", "0.0/10.0"]
+    assert cells["Not avoided"] == ["1", "0"]
 
 
 # ------------------------------------------------------------------ sizes

@@ -45,6 +45,12 @@ if TYPE_CHECKING:
     is_flag=True,
     help="Also count every way the large pieces can stand (in result.json).",
 )
+@click.option(
+    "--all",
+    "everything",
+    is_flag=True,
+    help="Tell more: parts and reasons of each score, room to spare, every caution.",
+)
 @format_option
 @json_option("result.json")
 @click.pass_context
@@ -56,6 +62,7 @@ def suggest(
     seconds: float,
     seed: int,
     families: bool,
+    everything: bool,
     suffix: str,
     as_json: bool,
 ) -> None:
@@ -99,7 +106,10 @@ def suggest(
     from arrange.output.records import as_data  # noqa: PLC0415
     from arrange.words.suggest import words  # noqa: PLC0415
 
-    to.tell(lambda: as_data(result, files[:-2]), lambda: words(result, to.path, files))
+    to.tell(
+        lambda: as_data(result, files[:-2]),
+        lambda: words(result, to.path, files, everything=everything),
+    )
     ctx.exit(EXIT[result.outcome])
 
 

@@ -1,37 +1,38 @@
 """Lengths, points, names and lists as people write and read them.
 
 Inside everything is whole millimetres and tenths of a point. This is the one place
-where units are converted and rounded: ``length`` and ``measured`` say millimetres in the
-unit the person measures in, ``parse`` reads what the person wrote.
+where units are converted and rounded: ``measured`` says millimetres as the person would,
+``length`` exactly, ``parse`` reads what the person wrote.
 """
 
 from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
-from contextvars import ContextVar
+from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
+from itertools import pairwise
+from typing import Literal
 
 from arrange.data.scenario import Unit
 
 # From here on inches read better as feet and inches (6 ft).
 FEET_FROM_INCHES = 72
+HALF_INCH = 127  # tenths of a millimetre
 # 1/32 in is 0.79 mm: the coarsest tape mark that never hides a whole mm.
 FINEST_INCH = 32
 OWN = ("the ", "my ", "our ", "your ")
-_places: ContextVar[int] = ContextVar("places of a metre", default=2)
+Rounding = Literal["near", "down", "up"]
 
 
 def length(mm: int, unit: Unit) -> str:
     """A length of ``mm`` millimetres in ``unit``, never hiding a millimetre.
 
-    Centimetres get one decimal and metres a third one only where needed, unless
-    ``metres_to_the_millimetre`` asks for it everywhere. Inches
-    take the coarsest fraction (halves to 32nds) that still means the same whole
-    millimetre, and become feet and inches from 6 ft on.
+    For messages about what somebody wrote; whatever else is told to a person is
+    ``measured``. Centimetres get one decimal and metres a third
+    one only where needed. Inches take the coarsest fraction (halves to 32nds) that still
+    means the same whole millimetre, and become feet and inches from 6 ft on.
 
     >>> length(1420, "cm"), length(1425, "cm"), length(3420, "m"), length(1422, "in")
     ('142 cm', '142.5 cm', '3.42 m', '56 in')
@@ -43,44 +44,86 @@ def length(mm: int, unit: Unit) -> str:
     if unit == "cm":
         return f"{mm // 10} cm" if mm % 10 == 0 else f"{mm // 10}.{mm % 10} cm"
     if unit == "m":
-        places = 3 if mm % 10 else _places.get()
-        return f"{Decimal(mm) / 1000:.{places}f} m"
+        return f"{Decimal(mm) / 1000:.{3 if mm % 10 else 2}f} m"
     return _inches(mm)
 
 
-@contextmanager
-def metres_to_the_millimetre() -> Iterator[None]:
-    """Within it all metres have three decimals, so that one sheet does not mix two and three.
+def measured(mm: int, unit: Unit, rounded: Rounding = "near") -> str:
+    """A length as a person says it; for plans, sentences and terminals.
 
-    >>> with metres_to_the_millimetre():
-    ...     length(600, "m"), retold("0.60 m of 2 m, floor 3.25 m²")
-    ('0.600 m', '0.600 m of 2 m, floor 3.25 m²')
+    Whole centimetres; in a file in metres two decimals from a metre on; half inches, and
+    feet from six feet on; whole millimetres for who measures in them. Nobody reads a tape
+    across a room any finer, and the exact millimetres are in the files. What promises free
+    floor is rounded ``down``, what is too far away ``up``.
+
+    >>> measured(1299, "cm"), measured(780, "m"), measured(2100, "m"), measured(2108, "in")
+    ('130 cm', '78 cm', '2.10 m', '6 ft 11')
+    >>> measured(559, "cm", "down"), measured(4, "cm", "up"), measured(950, "in")
+    ('55 cm', '1 cm', '37 1/2 in')
     """
-    before = _places.set(3)
-    try:
-        yield
-    finally:
-        _places.reset(before)
+    if mm < 0:
+        return "-" + measured(-mm, unit, rounded)
+    return _said(_count(mm, unit, rounded), unit)
 
 
-def retold(text: str) -> str:
-    """A sentence that was made earlier, its metres with as many decimals as ``length`` gives."""
-    return re.sub(r"(?<![\d.])(\d+\.\d\d)(?= m\b)", r"\g<1>0", text) if _places.get() == 3 else text
+def summed(parts: Sequence[int], unit: Unit) -> list[str]:
+    """Lengths of a sum as people say them, so that they add up to the ``measured`` whole.
 
-
-def measured(mm: int, unit: Unit) -> str:
-    """A length that was measured on a plan: as ``length``, but inches in quarters.
-
-    Nobody reads a thirty-second off a tape across a room. Not for what must be
-    exact, such as a message about the scenario's own numbers.
-
-    >>> measured(1500, "in"), measured(228, "in"), measured(1422, "cm")
-    ('59 in', '9 in', '142.2 cm')
+    >>> summed([2065, 305, 600], "cm"), measured(2065 + 305 + 600, "cm")
+    (['207 cm', '30 cm', '60 cm'], '297 cm')
     """
-    if unit != "in":
-        return length(mm, unit)
-    quarters = (mm * 40 + 127) // 254
-    return length((quarters * 254 + 20) // 40, unit)
+    ends = [_count(sum(parts[:i]), unit) for i in range(len(parts) + 1)]
+    return [_said(end - start, unit) for start, end in pairwise(ends)]
+
+
+def short_by(asked: int, there: int, unit: Unit) -> str:
+    """What lacks of ``asked``, where ``there`` is told rounded down: the difference as told.
+
+    >>> short_by(2704, 2596, "cm"), short_by(2702, 2700, "cm")
+    ('11 cm', 'less than 1 cm')
+    """
+    lack = _count(asked, unit) - _count(there, unit, "down")
+    return _said(lack, unit) if lack > 0 else f"less than {_said(1, unit)}"
+
+
+def _count(mm: int, unit: Unit, rounded: Rounding = "near") -> int:
+    """How many of the smallest lengths that are said in a unit."""
+    if unit == "mm":
+        return mm
+    return _steps(mm * 10, HALF_INCH, rounded) if unit == "in" else _steps(mm, 10, rounded)
+
+
+def _said(count: int, unit: Unit) -> str:
+    """So many of the smallest lengths that are said in a unit."""
+    if unit == "in":
+        return _feet(count)
+    if unit == "m" and count >= 100:
+        return f"{count // 100}.{count % 100:02} m"
+    return f"{count} mm" if unit == "mm" else f"{count} cm"
+
+
+def _steps(amount: int, step: int, rounded: Rounding) -> int:
+    """Whole steps in ``amount``, in the units of ``step``."""
+    if rounded == "near":
+        return (2 * amount + step) // (2 * step)
+    if rounded == "down":
+        return amount // step
+    # 12 in are kept as 305 mm, a little more than they are: that is not yet 12 1/2.
+    slack = 5 if step == HALF_INCH else 0
+    return -((slack - amount) // step)
+
+
+def _feet(halves: int) -> str:
+    whole, over = divmod(halves, 2)
+    half = "1/2" if over else ""
+    if whole < FEET_FROM_INCHES:
+        inches = " ".join(filter(None, (str(whole) if whole or not half else "", half)))
+        return f"{inches} in"
+    feet, rest = divmod(whole, 12)
+    if not rest:
+        # Without its unit a half would be read as half a foot.
+        return f"{feet} ft {half} in" if half else f"{feet} ft"
+    return f"{feet} ft {rest} {half}".rstrip()
 
 
 def _inches(mm: int) -> str:

@@ -20,7 +20,7 @@ from typing import Any, Literal
 from arrange.data.arrangement import Arrangement, Decision
 from arrange.data.change import Change, Exchange, Resize
 from arrange.data.kinds import believable, kind
-from arrange.data.lengths import length, listed
+from arrange.data.lengths import length, listed, measured
 from arrange.data.piece import Clearance, Piece
 from arrange.data.result import FULL, Verdict, at_most
 from arrange.data.scenario import Scenario, Unit
@@ -370,7 +370,7 @@ def _kept(piece: Piece, wanted: Iterable[Clearance]) -> tuple[Clearance, ...]:
 def _notes(piece: Piece, family: Family, sizes: Sequence[Size], unit: Unit) -> list[str]:
     notes = []
     if family.frame != (0, 0):
-        wide, long, least, most = (length(mm, unit) for mm in (*family.frame, *FRAMES))
+        wide, long, least, most = (measured(mm, unit) for mm in (*family.frame, *FRAMES))
         notes.append(
             f"the bed is its mattress and a frame: {wide} more in width and {long} in length "
             f"({source('bed-frame-outside').status}; frames add {least} to {most}, a headboard "
@@ -380,7 +380,7 @@ def _notes(piece: Piece, family: Family, sizes: Sequence[Size], unit: Unit) -> l
         notes.append("a mattress for one is taken as a single bed, got into from one side")
     if piece.is_a("dine"):
         notes.append(
-            f"{length(SEAT, unit)} of edge for each diner along the long sides, the rest at the "
+            f"{measured(SEAT, unit)} of edge for each diner along the long sides, the rest at the "
             "ends, which then need floor, too; as many chairs as your file has"
         )
     unsure = [s for s in sizes if not s.source or source(s.source).status != "verified"]

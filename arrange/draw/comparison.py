@@ -16,7 +16,6 @@ from arrange.draw.page import (
     Box,
     Page,
     ascent,
-    even_metres,
     line_height,
     text_height,
 )
@@ -28,19 +27,23 @@ from arrange.words.compare import (
     by_difference,
     cell_words,
     cost_words,
+    fault_cells,
     gap_words,
     notes_words,
+    part_rows,
     remark_words,
     rest_words,
     row_label,
     score_words,
     state_words,
+    sums_words,
 )
 from arrange.words.suggest import spare_words
 
 GUTTER = 5.0
 SIZE = 6.5
 AIR = 0.9
+BAR_FROM, BAR_HIGH = 24.0, 1.9  # mm: from the left of a column, of the bar of a part
 SHORT = 24  # letters of a measured value that still go beside its points
 PLANS = 0.52  # of what is left below the heads, at most
 BEST = "\N{BLACK RIGHT-POINTING SMALL TRIANGLE}"
@@ -61,7 +64,6 @@ class Columns:
         return MARGIN + self.label + GUTTER + number * (self.width + GUTTER)
 
 
-@even_metres
 def comparison_sheet(comparison: Comparison, *, style: Style = STYLE) -> Figure:
     """The options side by side, landscape A4, A3 from four options on.
 
@@ -171,17 +173,21 @@ def _draw_plan(page: Page, option: Option, box: Box, ratio: int) -> None:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One row of the table, as it is written."""
+    """One row of the table, as it is written; ``bars`` are dark and whole shares of a bar."""
 
     label: str
     cells: tuple[str, ...]
     best: tuple[int, ...] = ()
+    bars: tuple[tuple[float, float], ...] = ()
 
 
 def _lines(comparison: Comparison) -> list[Line]:
     """All that the table could show."""
     options = comparison.options
+    faults = fault_cells(options)
     lines = [
+        *([Line("Not avoided", tuple(faults))] if faults else []),
+        *_part_lines(comparison),
         Line("Still to buy", tuple(cost_words(o) for o in options)),
         Line("Tightest gap", tuple(gap_words(o) for o in options)),
         Line("Least room to spare", tuple(_spare_words(o) for o in options)),
@@ -190,6 +196,21 @@ def _lines(comparison: Comparison) -> list[Line]:
         cells = _with_measured(row, one_scale=comparison.one_scale)
         lines.append(Line(row_label(row), cells, row.best))
     return lines
+
+
+def _part_lines(comparison: Comparison) -> list[Line]:
+    """The parts of the scores, their bars all at one scale."""
+    rows = part_rows(comparison)
+    most = max((pair[1] for _, sums, _ in rows for pair in sums if pair), default=1)
+    return [
+        Line(
+            name,
+            tuple(sums_words(pair) for pair in sums),
+            best,
+            tuple((pair[0] / most, pair[1] / most) if pair else (0.0, 0.0) for pair in sums),
+        )
+        for name, sums, best in rows
+    ]
 
 
 def _table_height(columns: Columns, lines: list[Line]) -> float:
@@ -243,4 +264,10 @@ def _draw_line(page: Page, columns: Columns, top: float, line: Line) -> float:
         if bold:
             page.write(left, top + ascent(SIZE), BEST, SIZE + 1)
         page.paragraph(left + 3, top, columns.width - 3, cell, SIZE, bold=bold, gid="cell")
+        won, possible = line.bars[i] if line.bars else (0.0, 0.0)
+        if possible:
+            start, wide = left + BAR_FROM, columns.width - BAR_FROM
+            whole = Box(start, top + 0.4, wide * possible, BAR_HIGH)
+            page.bar(whole, page.style.paper, page.style.fine, 0.4)
+            page.bar(Box(start, whole.top, wide * won, BAR_HIGH), page.style.accent)
     return top + _line_height(columns, line)

@@ -22,7 +22,7 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import length
+from arrange.data.lengths import measured
 from arrange.data.piece import Clearance
 from arrange.data.room import Room, Vector
 from arrange.data.scenario import Scenario, Unit
@@ -164,7 +164,7 @@ def draw_clear_square(board: Board, square: Polygon) -> None:
 def name_clear_square(board: Board, square: Polygon, unit: Unit) -> None:
     """What it is and how large, just inside an edge of it; nothing where there is no room."""
     x0, _, x1, _ = square.bounds
-    side, style = length(round(x1 - x0), unit), board.style
+    side, style = measured(round(x1 - x0), unit, "down"), board.style
     texts = (f"clear floor {side} x {side}", "clear floor")
     wanted = Wanted(texts, (style.note_size, style.least_name_size), style.quiet)
     write_first(board, partial(_edges, square, board.mm(1.0)), wanted, "clear floor:text")

@@ -17,10 +17,10 @@ from matplotlib.figure import Figure
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.lengths import points
-from arrange.data.result import Suggestion
+from arrange.data.result import Part, Suggestion, Verdict
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
-from arrange.draw.page import MARGIN, Bit, Box, Page, evenly, sentences, text_height, text_width
+from arrange.draw.page import MARGIN, Bit, Box, Page, ascent, line_height, text_height, text_width
 from arrange.draw.plan import (
     BARE_MARGINS,
     PlanOptions,
@@ -32,7 +32,7 @@ from arrange.draw.plan import (
     printed_scale,
 )
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.words.reasons import choose, reason_words
+from arrange.words.reasons import choose, not_avoided, not_avoided_head, reason_words
 
 GAP = 7.0  # between cells
 HEAD = 9.0  # height of the line with title and score
@@ -41,20 +41,33 @@ INDENT = 3.5  # for the mark before a paragraph
 LEAST_WIDTH = 43.0  # of a cell, for the line with title and score
 LEAST_PLAN = 20.0, 15.0  # width and height
 TEXT = 0.45  # of a cell's height at most, where a smaller text can help
+PART_WIDTH, PART_ROW, PART_HIGH = 24.9, 2.4, 1.4  # mm: of a part, below its name, of its bar
+FAULTS = 2  # told with a small plan; the rest is counted
+SHORT: dict[Part, str] = {
+    "works": "Works",
+    "together": "Together",
+    "sits": "Sits well",
+    "opens": "Opens up",
+    "asked": "Asked for",
+}
 MOST = 12  # suggestions; more would be too small to compare
 _TOWARD = {"up": "up the plan", "down": "down the plan", "left": "left", "right": "right"}
 
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """Some words with a plan, ``smaller`` points less than the text of the sheet."""
+    """Some words with a plan, ``smaller`` points less than the text of the sheet.
 
-    text: str
+    Or, in place of words, the ``parts`` of a score, each with a bar.
+    """
+
+    text: str = ""
     mark: str = ""
     colour: str = ""
     bold: bool = False
     smaller: float = 0.0
     gid: str = ""
+    parts: tuple[tuple[str, int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,10 +202,52 @@ def _longest(cells: Sequence[Cell], width: float, size: float) -> float:
 
 def _text_height(paragraphs: Iterable[Paragraph], width: float, size: float) -> float:
     heights = (
-        text_height(p.text, size - p.smaller, width - INDENT * bool(p.mark), p.bold)
+        _parts_height(p, width, size)
+        if p.parts
+        else text_height(p.text, size - p.smaller, width - INDENT * bool(p.mark), p.bold)
         for p in paragraphs
     )
     return sum(height + 0.6 for height in heights) + 1.5
+
+
+def _abreast(one: Paragraph, width: float) -> int:
+    """How many parts stand side by side."""
+    return max(1, min(len(one.parts), int(width / PART_WIDTH)))
+
+
+def _parts_height(one: Paragraph, width: float, size: float) -> float:
+    rows = math.ceil(len(one.parts) / _abreast(one, width))
+    return rows * (line_height(size - 1) + PART_ROW)
+
+
+def _draw_parts(
+    page: Page, one: Paragraph, left: float, top: float, width: float, size: float
+) -> float:
+    """The parts side by side: name and points, and below them a bar, all at one scale."""
+    style, abreast, size = page.style, _abreast(one, width), size - 1
+    step = width / abreast
+    most = max(possible for _, _, possible in one.parts)
+    for number, (name, won, possible) in enumerate(one.parts):
+        row, column = divmod(number, abreast)
+        x, y = left + column * step, top + row * (line_height(size) + PART_ROW)
+        told = f"{name} {points(won)} of {points(possible)}"
+        page.write(x, y + ascent(size), told, size, colour=style.quiet, gid="part")
+        full = (step - 2.0) * possible / most
+        bar = Box(x, y + line_height(size), full, PART_HIGH)
+        page.bar(bar, style.paper, style.fine, 0.4)
+        page.bar(Box(x, bar.top, min(full, full * won / possible), PART_HIGH), style.accent)
+    return top + _parts_height(one, width, size + 1)
+
+
+def score_paragraphs(verdict: Verdict, head: str, style: Style) -> list[Paragraph]:
+    """What was not avoided, under ``head`` said once, and the parts of the score."""
+    faults = not_avoided(verdict.reasons)
+    found = [Paragraph(head, colour=style.loss, bold=True, gid="faults")] if faults else []
+    found += [Paragraph(one, "!", gid="fault") for one in faults[:FAULTS]]
+    if len(faults) > FAULTS:
+        found.append(Paragraph(f"and {len(faults) - FAULTS} more", gid="fault"))
+    parts = tuple((SHORT[part], *sums) for part, sums in verdict.parts.items())
+    return [*found, *([Paragraph(parts=parts)] if parts else [])]
 
 
 def common_scale(rooms: Iterable[Room], width: float, height: float, style: Style) -> float:
@@ -245,6 +300,8 @@ def draw_small(
 def _draw_paragraph(
     page: Page, one: Paragraph, left: float, top: float, width: float, size: float
 ) -> float:
+    if one.parts:
+        return 0.6 + _draw_parts(page, one, left, top, width, size)
     size -= one.smaller
     if one.mark:
         mark = Bit(one.mark, size, bold=True)
@@ -312,24 +369,21 @@ def overview_sheet(
     """
     shown = suggestions[:MOST]
 
-    def draw() -> Figure:
-        page = Page(style)
-        if not shown:
-            page.head(scenario.title)
-            page.write(MARGIN, MARGIN + 14, "No arrangement to show.", 9.0, colour=style.quiet)
-            return page.figure
-        cells = [_cell(scenario, shown[0], one, style) for one in shown]
-        more = f"; the first {MOST} are shown" if len(suggestions) > MOST else ""
-        draw_grid(
-            page,
-            scenario.title,
-            cells,
-            page.below(MARGIN + 11),
-            note=lambda ratio: f"{_count(len(suggestions))} at {on_paper(ratio)}{more}",
-        )
+    page = Page(style)
+    if not shown:
+        page.head(scenario.title)
+        page.write(MARGIN, MARGIN + 14, "No arrangement to show.", 9.0, colour=style.quiet)
         return page.figure
-
-    return evenly(scenario.unit, sentences(shown), draw)
+    cells = [_cell(scenario, shown[0], one, style) for one in shown]
+    more = f"; the first {MOST} are shown" if len(suggestions) > MOST else ""
+    draw_grid(
+        page,
+        scenario.title,
+        cells,
+        page.below(MARGIN + 11),
+        note=lambda ratio: f"{_count(len(suggestions))} at {on_paper(ratio)}{more}",
+    )
+    return page.figure
 
 
 def _count(n: int) -> str:
@@ -352,6 +406,7 @@ def _cell(scenario: Scenario, first: Suggestion, one: Suggestion, style: Style) 
         PlanOptions(clearances=False, small=True),
         [
             *(Paragraph(phrase, colour=style.accent) for phrase in apart),
+            *score_paragraphs(one.verdict, not_avoided_head(one), style),
             *(Paragraph(reason_words(r), "+") for r in chosen.won[:2]),
             # A plain hyphen would be read as a dash before the sentence.
             *(Paragraph(reason_words(r), "\N{MINUS SIGN}") for r in chosen.lost[:2]),

@@ -17,7 +17,6 @@ from arrange.draw.page import (
     MARGIN,
     Box,
     Page,
-    even_metres,
     fitting_size,
     line_height,
     text_height,
@@ -44,7 +43,6 @@ UNSCORED = (
 )
 
 
-@even_metres
 def ladder_sheet(ladder: Ladder, *, style: Style = STYLE) -> Figure:
     """The whole answer on a landscape sheet (297 x 210 mm).
 
@@ -65,7 +63,6 @@ def ladder_sheet(ladder: Ladder, *, style: Style = STYLE) -> Figure:
     return page.figure
 
 
-@even_metres
 def largest_sheet(found: Largest, *, style: Style = STYLE) -> Figure:
     """The plan that shows the largest size, under the answer. ValueError if there is none."""
     scenario, arrangement = found.scenario, found.arrangement

@@ -1,4 +1,4 @@
-"""A sheet of paper: its pen, one way of writing metres all over it, and saving it.
+"""A sheet of paper: its pen, and saving it.
 
 Places on the page are in mm from its upper left corner, text sizes in points.
 """
@@ -6,25 +6,18 @@ Places on the page are in mm from its upper left corner, text sizes in points.
 from __future__ import annotations
 
 import os
-import re
 import tempfile
 import warnings
-from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from functools import wraps
 from pathlib import Path
-from typing import Any, ParamSpec
+from typing import Any
 
 import matplotlib as mpl
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
-from matplotlib.text import Text
 
-from arrange.data.lengths import metres_to_the_millimetre, retold
-from arrange.data.result import Suggestion
-from arrange.data.scenario import Unit
 from arrange.draw.style import FONT, MM_PER_POINT, STYLE, Style
 from arrange.draw.text import extent, foldings, font, width_of, wrapped
 
@@ -108,7 +101,7 @@ class Page:
         self.ax.text(
             left,
             baseline,
-            retold(text),
+            text,
             fontproperties=font(size, bold),
             color=colour or self.style.text,
             ha=align,
@@ -245,46 +238,6 @@ def fitting_size(text: str, largest: float, least: float, width: float, bold: bo
     while size > least and extent(text, size, bold)[0] * MM_PER_POINT > width:
         size -= 0.5
     return size
-
-
-P = ParamSpec("P")
-TO_THE_MILLIMETRE = re.compile(r"\d\.\d{3} m\b")
-
-
-def evenly(unit: Unit, known: Iterable[str], draw: Callable[[], Figure]) -> Figure:
-    """The sheet that ``draw`` makes, its metres all with two or all with three decimals.
-
-    ``known`` are sentences that may stand on it: one with three decimals decides.
-    Otherwise the sheet itself does, and is drawn again if it must be.
-    """
-    if unit != "m":
-        return draw()
-    if not _exact(known):
-        figure = draw()
-        texts = (artist.get_text() for artist in figure.findobj(Text) if isinstance(artist, Text))
-        if not _exact(texts):
-            return figure
-    with metres_to_the_millimetre():
-        return draw()
-
-
-def even_metres(sheet: Callable[P, Figure]) -> Callable[P, Figure]:
-    """A sheet drawn as ``evenly`` does, where nothing is known before it is drawn."""
-
-    @wraps(sheet)
-    def drawn(*args: P.args, **kwargs: P.kwargs) -> Figure:
-        return evenly("m", (), lambda: sheet(*args, **kwargs))
-
-    return drawn
-
-
-def _exact(texts: Iterable[str]) -> bool:
-    return any(TO_THE_MILLIMETRE.search(" ".join(text.split())) for text in texts)
-
-
-def sentences(suggestions: Iterable[Suggestion]) -> list[str]:
-    """The sentences of all reasons."""
-    return [reason.sentence for one in suggestions for reason in one.verdict.reasons]
 
 
 DPI = 150

@@ -20,7 +20,7 @@ from shapely.geometry import Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import length, measured
+from arrange.data.lengths import measured
 from arrange.data.result import Gap
 from arrange.data.room import Door, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
@@ -370,7 +370,7 @@ def draw_gaps(board: Board, gaps: Iterable[Gap], unit: Unit) -> None:
         gid = f"gap:{'|'.join(gap.between)}"
         draw_line_with_ticks(board, [gap.start, gap.end], style.accent, ABOVE, gid)
     for gap in kept:
-        label = measured(gap.length, unit)
+        label = measured(gap.length, unit, "down")
         wanted = Wanted(
             (label,), (style.dimension_size, style.dimension_size - 1), style.accent, bold=True
         )
@@ -388,7 +388,7 @@ def draw_overall(board: Board, room: Room, unit: Unit, body: Polygon) -> None:
         ((beside, y0), (beside, y1), y1 - y0),
     ):
         draw_line_with_ticks(board, [start, end], style.line, gid="overall")
-        wanted = Wanted((length(size, unit),), (style.dimension_size,), style.text)
+        wanted = Wanted((measured(size, unit),), (style.dimension_size,), style.text)
         write_beside(board, start, end, wanted, "overall:text")
 
 

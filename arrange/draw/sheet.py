@@ -1,7 +1,8 @@
 """One plan and its column: the sheet of a suggestion, and of the room as it stands today.
 
 At the left the plan at a usual printed scale with its key below it; at the right title,
-score, reasons and room to spare; the cautions at the foot. The sheets of a conflict and of a
+score, what was not avoided, the parts, reasons, what is tight and room to spare; the
+cautions at the foot. The sheets of a conflict and of a
 largest size are composed of the same parts. Lengths in mm of paper unless said otherwise.
 """
 
@@ -15,7 +16,7 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import measured, points
-from arrange.data.result import FINEST, Reason, Spare, Suggestion
+from arrange.data.result import FINEST, PARTS, Reason, Spare, Suggestion, Verdict
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.swap import Today
 from arrange.draw.board import ABOVE, Board
@@ -25,10 +26,8 @@ from arrange.draw.page import (
     Bit,
     Box,
     Page,
-    even_metres,
-    evenly,
+    ascent,
     line_height,
-    sentences,
     text_height,
 )
 from arrange.draw.plan import FULL_MARGINS, PlanOptions, draw_plan, on_paper, printed_board
@@ -38,9 +37,18 @@ from arrange.draw.text import wrapped
 from arrange.rules.clear_floor import ClearFloor
 from arrange.whatif.slack import spares
 from arrange.words.cautions import LAST, cautions
-from arrange.words.reasons import Chosen, choose, rest_line, standing
+from arrange.words.reasons import (
+    AS_IT_STANDS,
+    Chosen,
+    choose,
+    not_avoided,
+    not_avoided_head,
+    rest_line,
+    standing,
+)
 from arrange.words.suggest import spare_words
 from arrange.words.swap import today_remarks
+from arrange.words.tight import TITLE, tight_lines, tighter_than_usual
 
 COLUMN = 92.0  # width of the column at the right
 GUTTER = 6.0
@@ -50,6 +58,9 @@ LIMIT_CODES = (
 )
 MANY = 9  # cautions; more are written smaller
 BAR = 17.0  # width of the bar of the weightiest reason
+FAULTS = 5  # told on a sheet; the rest is counted
+LEAST_REASONS = 9.0  # mm that stay for the reasons, or for the line that sums them up
+PART_NAME, PART_BAR = 36.0, 36.0  # widths: of a part's name, of the bar of the largest part
 AIR = 1.3
 SPARE_SIZE, SPARE_INDENT = 6.5, 3.5
 REMARK = 7.5
@@ -73,47 +84,100 @@ def plan_sheet(
     of the reasons shown and of the line that sums up the rest add up to the
     score.
     """
-
-    def draw() -> Figure:
-        page, arrangement = Page(style), suggestion.arrangement
-        foot = draw_cautions(page, cautions)
-        clear, key = None, usual_key(scenario)
-        if any(reason.rule == ClearFloor.id for reason in suggestion.verdict.reasons):
-            clear = clear_square(scenario, arrangement)
-            key += f" {LEGEND}" if clear is not None else ""
-        way = ways(scenario, arrangement) if walkway is None else walkway
-        options = PlanOptions(suggestion.verdict.gaps, walkway=way, clear=clear)
-        draw_to_scale(page, scenario, arrangement, beside_column(page, foot), options, key)
-        left = column_left(page)
-        top = _suggestion_heading(page, scenario, suggestion, total, left)
-        left_over = spares(scenario, arrangement)
-        below = foot - 3 - spare_height(left_over, scenario.unit, COLUMN)
-        draw_reasons(page, suggestion.verdict.reasons, Box(left, top, COLUMN, below - top))
-        draw_spares(page, left_over, scenario.unit, Box(left, below, COLUMN, foot - 3 - below))
-        return page.figure
-
-    return evenly(scenario.unit, sentences([suggestion]), draw)
+    page, arrangement = Page(style), suggestion.arrangement
+    foot = draw_cautions(page, cautions)
+    clear, key = None, usual_key(scenario)
+    if any(reason.rule == ClearFloor.id for reason in suggestion.verdict.reasons):
+        clear = clear_square(scenario, arrangement)
+        key += f" {LEGEND}" if clear is not None else ""
+    way = ways(scenario, arrangement) if walkway is None else walkway
+    options = PlanOptions(suggestion.verdict.gaps, walkway=way, clear=clear)
+    draw_to_scale(page, scenario, arrangement, beside_column(page, foot), options, key)
+    left = column_left(page)
+    top = _suggestion_heading(page, scenario, suggestion, total, left)
+    below = draw_foot_of_column(page, scenario, arrangement, Box(left, top, COLUMN, foot - 3 - top))
+    draw_reasons(page, suggestion.verdict.reasons, Box(left, top, COLUMN, below - top))
+    return page.figure
 
 
 def _suggestion_heading(
     page: Page, scenario: Scenario, suggestion: Suggestion, total: int, left: float
 ) -> float:
-    """Title, rank, score and how far it is proven; returns the top of what follows."""
-    style = page.style
+    """Title, rank, score, how far it is proven, what was not avoided, the parts.
+
+    Returns the top of what follows.
+    """
+    verdict = suggestion.verdict
     rank = f"Arrangement {suggestion.rank} of {total}"
     top = draw_title(page, scenario.title, rank, "rank", left)
-    baseline = draw_score(page, suggestion.verdict.score, left, top)
-    bar = Box(left, baseline + 3.2, COLUMN, 2.2)
-    page.bar(bar, style.paper, style.fine, 0.5)
-    share = min(1.0, max(0.0, suggestion.verdict.score / 1000))
-    page.bar(Box(bar.left, bar.top, COLUMN * share, bar.height), style.accent)
+    baseline = draw_score(page, verdict.score, left, top)
     top = page.paragraph(
-        left, bar.top + 4.0, COLUMN, standing(suggestion), REMARK, colour=style.text, gid="standing"
+        left,
+        baseline + 2.2,
+        COLUMN,
+        standing(suggestion),
+        REMARK,
+        colour=page.style.text,
+        gid="standing",
     )
-    return top + line_height(5.0)
+    top = draw_faults(page, not_avoided_head(suggestion), verdict.reasons, left, top + 1.5)
+    return draw_parts(page, verdict, left, top + 2.0) + 2.5
 
 
-@even_metres
+def draw_faults(page: Page, head: str, reasons: Sequence[Reason], left: float, top: float) -> float:
+    """What a good plan never has and this one does, under ``head``; returns what follows."""
+    sentences, loss = not_avoided(reasons), page.style.loss
+    if not sentences:
+        return top
+    top = page.paragraph(left, top, COLUMN, head, REMARK, bold=True, colour=loss, gid="faults")
+    mark = Bit("!", REMARK, loss, bold=True)
+    for sentence in sentences[:FAULTS]:
+        top = page.item(left, top, COLUMN, mark, sentence, REMARK, gid="fault")
+    more = len(sentences) - FAULTS
+    if more > 0:
+        top = page.paragraph(left + 3.5, top, COLUMN - 3.5, f"and {more} more", REMARK, gid="fault")
+    return top
+
+
+def draw_parts(page: Page, verdict: Verdict, left: float, top: float) -> float:
+    """A row for each part of the score, the bars at one scale; returns the top of what follows."""
+    style, parts = page.style, verdict.parts
+    most = max((possible for _, possible in parts.values()), default=1)
+    for part, (won, possible) in parts.items():
+        baseline, bar = top + ascent(SIZE), PART_BAR * possible / most
+        page.write(left, baseline, PARTS[part], SIZE, gid="part")
+        start = left + PART_NAME
+        page.bar(Box(start, top + 0.5, bar, 2.2), style.paper, style.fine, 0.5)
+        if won > 0:
+            page.bar(Box(start, top + 0.5, min(1.0, won / possible) * bar, 2.2), style.accent)
+        told = f"{points(won)} of {points(possible)}"
+        page.write(
+            left + COLUMN, baseline, told, SIZE, colour=style.quiet, align="right", gid="won"
+        )
+        top += line_height(SIZE) + 0.9
+    return top
+
+
+def draw_foot_of_column(
+    page: Page, scenario: Scenario, arrangement: Arrangement, column: Box
+) -> float:
+    """What is tighter than usual and the room to spare, at the foot; returns their top.
+
+    Where the column is full the room to spare gives way: it is all in the file.
+    """
+    unit, foot = scenario.unit, column.top + column.height
+    tight = tight_lines(tighter_than_usual(scenario, arrangement), unit)
+    room = column.height - tight_height(tight, column.width) - LEAST_REASONS
+    left_over = spares(scenario, arrangement)
+    while left_over and spare_height(left_over, unit, column.width) > room:
+        left_over = left_over[:-1]
+    below = foot - spare_height(left_over, unit, column.width)
+    draw_spares(page, left_over, unit, Box(column.left, below, column.width, foot - below))
+    top = below - tight_height(tight, column.width)
+    draw_tight(page, tight, Box(column.left, top, column.width, below - top))
+    return top
+
+
 def today_sheet(today: Today, *, style: Style = STYLE) -> Figure:
     """The room as it stands on a landscape sheet (297 x 210 mm), like that of a suggestion.
 
@@ -134,8 +198,11 @@ def today_sheet(today: Today, *, style: Style = STYLE) -> Figure:
     draw_to_scale(page, scenario, arrangement, beside_column(page, foot), options, key)
     left = column_left(page)
     top = _today_heading(page, today, left)
-    box = Box(left, top, COLUMN, foot - 3 - top)
-    draw_reasons(page, today.verdict.reasons, box, "today.json")
+    tight = tight_lines(tighter_than_usual(scenario, arrangement), scenario.unit)
+    high = tight_height(tight, COLUMN)
+    draw_tight(page, tight, Box(left, foot - 3 - high, COLUMN, high))
+    reasons = Box(left, top, COLUMN, foot - 3 - high - top)
+    draw_reasons(page, today.verdict.reasons, reasons, "today.json")
     return page.figure
 
 
@@ -151,7 +218,8 @@ def _today_heading(page: Page, today: Today, left: float) -> float:
         top = page.paragraph(left, top, COLUMN, head, REMARK + 0.5, gid="works")
     for told in today_remarks(today):
         top = page.paragraph(left, top + 1, COLUMN, told, REMARK, colour=quiet, gid="remark")
-    return top + line_height(5.0)
+    top = draw_faults(page, AS_IT_STANDS, today.verdict.reasons, left, top + 1.5)
+    return draw_parts(page, today.verdict, left, top + 2.0) + 2.5
 
 
 def _broken(page: Page, today: Today, left: float, top: float) -> float:
@@ -300,6 +368,26 @@ def draw_spares(page: Page, spares: Sequence[Spare], unit: Unit, box: Box) -> No
             box.left + off, top, box.width - off, mark, text, size, indent=indent, gid="spare"
         )
         top += 0.6
+
+
+def tight_height(lines: Sequence[str], width: float) -> float:
+    """Height of the block that says where a plan is tighter than usual; 0 if it is nowhere."""
+    if not lines:
+        return 0.0
+    rows = (text_height(one, SPARE_SIZE, width - SPARE_INDENT) + 0.6 for one in lines)
+    return line_height(SPARE_SIZE + 1) + 1.0 + sum(rows) + 2.0
+
+
+def draw_tight(page: Page, lines: Sequence[str], box: Box) -> None:
+    """Where the plan is tighter than usual, a line each."""
+    if not lines:
+        return
+    size = SPARE_SIZE
+    top = page.paragraph(box.left, box.top, box.width, TITLE, size + 1, bold=True) + 1.0
+    mark = Bit("\N{EN DASH}", size, page.style.quiet)
+    for one in lines:
+        indent = SPARE_INDENT
+        top = page.item(box.left, top, box.width, mark, one, size, indent=indent, gid="tight") + 0.6
 
 
 def draw_cautions(page: Page, cautions: Sequence[str]) -> float:

@@ -18,7 +18,7 @@ from shapely import box, unary_union
 from shapely.geometry import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
-from arrange.data.lengths import length
+from arrange.data.lengths import measured
 from arrange.data.piece import Piece
 from arrange.data.room import Door, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
@@ -29,7 +29,6 @@ from arrange.draw.page import (
     Box,
     Page,
     ascent,
-    evenly,
     line_height,
     text_height,
     text_width,
@@ -74,21 +73,17 @@ def survey_sheet(
     ``messages`` say what cannot fit whatever happens; they head the list of
     pieces.
     """
-
-    def draw() -> Figure:
-        page = Page(style)
-        left = column_left(page)
-        wide = left - GUTTER - MARGIN
-        top = page.head(scenario.title, width=wide) + 4
-        page.write(MARGIN, top, "The room as measured", 9.0, colour=style.quiet)
-        place = Box(MARGIN, top + 3, wide, page.height - MARGIN - top - 3)
-        _draw_room(page, scenario, place)
-        top = draw_messages(page, messages, left, MARGIN)
-        top = draw_room_facts(page, scenario, corner_to_corner(scenario.room), left, top)
-        draw_pieces_list(page, scenario, left, top, page.height - MARGIN)
-        return page.figure
-
-    return evenly(scenario.unit, messages, draw)
+    page = Page(style)
+    left = column_left(page)
+    wide = left - GUTTER - MARGIN
+    top = page.head(scenario.title, width=wide) + 4
+    page.write(MARGIN, top, "The room as measured", 9.0, colour=style.quiet)
+    place = Box(MARGIN, top + 3, wide, page.height - MARGIN - top - 3)
+    _draw_room(page, scenario, place)
+    top = draw_messages(page, messages, left, MARGIN)
+    top = draw_room_facts(page, scenario, corner_to_corner(scenario.room), left, top)
+    draw_pieces_list(page, scenario, left, top, page.height - MARGIN)
+    return page.figure
 
 
 def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
@@ -115,7 +110,7 @@ def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
     no text takes the place of a line or of a number.
     """
     every: tuple[Door | Window, ...] = (*room.doors, *room.windows)
-    measured: list[tuple[Wall, list[float], float | None, float | None]] = []
+    walls: list[tuple[Wall, list[float], float | None, float | None]] = []
     for i, wall in enumerate(room.walls):
         openings = [o for o in every if o.wall == i]
         swings = [o.width for o in room.doors if o.wall == i and o.opens == "out"]
@@ -127,12 +122,12 @@ def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
         else:
             chain, tiers = None, (NEAR_TIER, -INNER_TIER)
         whole = _line(board, wall, [0.0, wall.length], tiers)
-        measured.append((wall, ends, chain, whole))
+        walls.append((wall, ends, chain, whole))
     number_corners(board, room)
-    for wall, ends, chain, whole in measured:
+    for wall, ends, chain, whole in walls:
         for start, end in pairwise(ends) if len(ends) > 2 else ():
-            _write_on(board, wall, start, end, chain, length(round(end - start), unit))
-        name = f"{wall.name}  {length(round(wall.length), unit)}"
+            _write_on(board, wall, start, end, chain, measured(round(end - start), unit))
+        name = f"{wall.name}  {measured(round(wall.length), unit)}"
         _write_on(board, wall, 0.0, wall.length, whole, name, bold=True)
 
 
@@ -192,7 +187,7 @@ def draw_notes(board: Board, room: Room, unit: Unit) -> None:
         target = LineString(opening_span(room, window))
         _write_inside(board, room, target, lines, style.accent, f"note:{window.name}")
     for door in room.doors:
-        lines = [door.name, f"{length(door.height, unit)} high, {_swing_words(door)}"]
+        lines = [door.name, f"{measured(door.height, unit)} high, {_swing_words(door)}"]
         target = LineString(opening_span(room, door))
         _write_inside(board, room, target, lines, style.accent, f"note:{door.name}")
     for fixture in room.fixtures:
@@ -238,7 +233,7 @@ def _target(room: Room, fixture: Fixture) -> BaseGeometry | None:
 
 
 def _window_lines(window: Window, unit: Unit) -> list[str]:
-    lines = [f"sill {length(window.sill, unit)}, head {length(window.head, unit)}"]
+    lines = [f"sill {measured(window.sill, unit)}, head {measured(window.head, unit)}"]
     words = [
         w for w, on in (("must open", window.must_open), ("way of escape", window.escape)) if on
     ]
@@ -257,11 +252,11 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
         bounds = fixture_shape(fixture).bounds
         across = fixture.width or round(bounds[2] - bounds[0])
         deep = fixture.depth or round(bounds[3] - bounds[1])
-        words.append(f"{length(across, unit)} x {length(deep, unit)}")
+        words.append(f"{measured(across, unit)} x {measured(deep, unit)}")
     if fixture.wall is not None:
-        words.append(f"{length(fixture.offset, unit)} from the left")
+        words.append(f"{measured(fixture.offset, unit)} from the left")
     if not has_body(fixture) and fixture.bottom:
-        words.append(f"{length(fixture.bottom, unit)} up")
+        words.append(f"{measured(fixture.bottom, unit)} up")
     return ", ".join(words)
 
 
@@ -382,8 +377,8 @@ def draw_room_facts(
     top = page.paragraph(left, top, COLUMN, "Check with the tape", 9.0, bold=True) + 0.8
     rows = [
         ("Floor", area_words(room_shape(scenario.room).area, unit)),
-        ("Ceiling above the floor", length(scenario.room.ceiling, unit)),
-        *((f"Corner {a} to corner {b}", length(round(mm), unit)) for a, b, mm in diagonals),
+        ("Ceiling above the floor", measured(scenario.room.ceiling, unit)),
+        *((f"Corner {a} to corner {b}", measured(round(mm), unit)) for a, b, mm in diagonals),
     ]
     for label, value in rows:
         top = _row(page, left, top, label, value, SIZE)
@@ -400,8 +395,8 @@ def _row(page: Page, left: float, top: float, label: str, value: str, size: floa
 
 def size_words(piece: Piece, unit: Unit) -> str:
     """Width, depth and height, how high it hangs, and a star where that is not measured."""
-    text = " x ".join(length(v, unit) for v in (piece.width, piece.depth, piece.height))
-    text = f"{text}, {length(piece.bottom, unit)} up" if piece.bottom else text
+    text = " x ".join(measured(v, unit) for v in (piece.width, piece.depth, piece.height))
+    text = f"{text}, {measured(piece.bottom, unit)} up" if piece.bottom else text
     return f"{text} *" if piece.assumed else text
 
 

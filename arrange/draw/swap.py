@@ -19,12 +19,13 @@ from shapely.ops import linemerge
 from arrange.data.lengths import listed, points
 from arrange.data.swap import Answer, Moved, Plan, Reading, Swap
 from arrange.draw.board import ABOVE, Board, polygons
-from arrange.draw.grid import Cell, Paragraph, draw_grid
-from arrange.draw.page import MARGIN, Bit, Box, Page, even_metres, text_width
+from arrange.draw.grid import Cell, Paragraph, draw_grid, score_paragraphs
+from arrange.draw.page import MARGIN, Bit, Box, Page, text_width
 from arrange.draw.plan import Marks, PlanOptions
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import Drawn
 from arrange.geometry.shapes import footprint
+from arrange.words.reasons import AVOIDABLE, faults_head
 from arrange.words.swap import (
     SCALE,
     WHY,
@@ -47,7 +48,6 @@ MOST = 3  # reasons of each sort; the rest is in swap.json
 MINUS = "\N{MINUS SIGN}"
 
 
-@even_metres
 def before_after_sheet(swap: Swap, *, style: Style = STYLE) -> Figure:
     """One landscape sheet (297 x 210 mm): before, and after in each reading that works.
 
@@ -90,13 +90,14 @@ def _cells(swap: Swap, style: Style) -> list[Cell]:
     apart = not _same(free.before, held.before) and held.after.works
     gone = (*free.moved, *(() if apart else held.moved))
     if free.before.plan is not None:
-        cells.append(_before("Best before", free.before.plan, gone, style))
+        head = faults_head(free.before.plan.bound, free.before.plan.verdict)
+        cells.append(_before("Best before", free.before.plan, gone, head, style))
     if _same(free.after, held.after) and not apart:
         return cells + _after("After: all else can stay", free, style)
     cells += _after("After: all may move", free, style)
     if apart and held.before.plan is not None:
-        cells.append(_before(_now(swap), held.before.plan, held.moved, style))
-    cells += _after("After: nothing else moves", held, style)
+        cells.append(_before(_now(swap), held.before.plan, held.moved, AVOIDABLE, style))
+    cells += _after("After: nothing else moves", held, style, free=False)
     return cells
 
 
@@ -110,13 +111,14 @@ def _same(one: Answer, other: Answer) -> bool:
     return (one.plan and one.plan.arrangement) == (other.plan and other.plan.arrangement)
 
 
-def _before(heading: str, plan: Plan, moved: tuple[Moved, ...], style: Style) -> Cell:
+def _before(heading: str, plan: Plan, moved: tuple[Moved, ...], head: str, style: Style) -> Cell:
     gone = list(dict.fromkeys(m.piece for m in moved if m.move == "gone"))
     left_out = [Paragraph(f"Left out: {listed(gone)}.", colour=style.accent)] if gone else []
-    return _cell(heading, plan, marks_before(moved), left_out, style)
+    told = [*left_out, *score_paragraphs(plan.verdict, head, style)]
+    return _cell(heading, plan, marks_before(moved), told, style)
 
 
-def _after(heading: str, reading: Reading, style: Style) -> list[Cell]:
+def _after(heading: str, reading: Reading, style: Style, *, free: bool = True) -> list[Cell]:
     before, after = reading.before.plan, reading.after.plan
     if after is None:
         return []
@@ -124,6 +126,8 @@ def _after(heading: str, reading: Reading, style: Style) -> list[Cell]:
     if before is not None and not reading.moved:
         moves.insert(0, "Nothing moved.")
     paragraphs = [Paragraph(text, colour=style.accent) for text in moves]
+    head = faults_head(after.bound, after.verdict) if free else AVOIDABLE
+    paragraphs += score_paragraphs(after.verdict, head, style)
     for mark, chosen in (("+", better(reading)), (MINUS, worse(reading))):
         paragraphs += [Paragraph(compared_briefly(c), mark) for c in chosen[:MOST]]
     marks = None if before is None else marks_after(before, reading.moved)

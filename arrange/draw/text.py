@@ -14,7 +14,6 @@ from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties
 from matplotlib.text import Text
 
-from arrange.data.lengths import retold
 from arrange.draw.style import FONT
 
 LINE_SPACING = 1.12
@@ -58,7 +57,7 @@ def extent(text: str, size: float, bold: bool = False) -> tuple[float, float]:
     """Width and height in points of ``text``; lines are parted by newlines."""
     if not text:
         return 0.0, 0.0
-    width, height = _at_ten(retold(text), bold)
+    width, height = _at_ten(text, bold)
     return width * size / 10, height * size / 10
 
 
@@ -73,7 +72,7 @@ def wrapped(text: str, size: float, width: float, bold: bool = False) -> tuple[s
     A single word wider than that is broken where it must be, so nothing ever
     runs off the sheet.
     """
-    return _wrapped(retold(text), size, width, bold)
+    return _wrapped(text, size, width, bold)
 
 
 @lru_cache(maxsize=4096)

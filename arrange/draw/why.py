@@ -18,7 +18,7 @@ from shapely.geometry.base import BaseGeometry
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import GiveUpFixture, GiveUpOpening, LowerClearance, Rehang
 from arrange.data.conflict import Arithmetic, Conflict, Requirement, Section
-from arrange.data.lengths import length, measured, points
+from arrange.data.lengths import measured, points
 from arrange.data.repair import Repair, Repairs
 from arrange.data.room import Room, Vector
 from arrange.data.scenario import Scenario, Unit
@@ -26,7 +26,7 @@ from arrange.draw.board import ABOVE, Board, polygons
 from arrange.draw.floor import ways
 from arrange.draw.grid import Cell, Paragraph, Setting, draw_grid
 from arrange.draw.labels import Wanted, write_beside
-from arrange.draw.page import MARGIN, Bit, Page, even_metres, line_height
+from arrange.draw.page import MARGIN, Bit, Page, line_height
 from arrange.draw.plan import Marks, PlanOptions, draw_line_with_ticks, leaf_and_arc
 from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_to_scale
 from arrange.draw.style import STYLE, Style
@@ -45,7 +45,6 @@ THICK = 1.6
 DASH = (3.2, 2.2)
 
 
-@even_metres
 def conflict_sheet(
     scenario: Scenario, conflict: Conflict, number: int = 1, total: int = 1, *, style: Style = STYLE
 ) -> Figure:
@@ -184,9 +183,9 @@ def _draw_section(board: Board, section: Section, unit: Unit) -> None:
     board.lines([[points[0], points[-1]]], 3.0, style.paper, ABOVE - 0.1, ink=False)
     draw_line_with_ticks(board, points, style.accent, ABOVE + 0.5, "section")
     for part in section.crossed:
-        size = length(part.end - part.start, unit)
         lacks = part.asked != part.end - part.start
-        text = f"{size} of {length(part.asked, unit)}" if lacks else size
+        size = measured(part.end - part.start, unit, "down" if lacks else "near")
+        text = f"{size} of {measured(part.asked, unit)}" if lacks else size
         sizes = (style.dimension_size + 1, style.dimension_size)
         colour = style.loss if lacks else style.accent
         wanted = Wanted((text,), sizes, colour, bold=True)
@@ -230,7 +229,6 @@ SETTING = Setting((8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0), beside=55.0, first=True)
 KEY = 6.5
 
 
-@even_metres
 def repair_sheet(repairs: Repairs, *, style: Style = STYLE) -> Figure:
     """The proposals on one landscape sheet (297 x 210 mm), all plans at the same scale.
 

@@ -15,7 +15,7 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement, Placement
-from arrange.data.lengths import measured
+from arrange.data.lengths import Rounding, measured
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.result import Gap
 from arrange.data.room import Facing, Vector
@@ -76,9 +76,9 @@ class Scene:
         """The placed piece called ``name``."""
         return self._by_name[name]
 
-    def length(self, mm: int) -> str:
-        """A length in the scenario's unit."""
-        return measured(mm, self.scenario.unit)
+    def length(self, mm: int, rounded: Rounding = "near") -> str:
+        """A length as a person says it, in the scenario's unit."""
+        return measured(mm, self.scenario.unit, rounded)
 
     def wall_stretch(self, placed: Placed) -> tuple[int, int, int] | None:
         """The wall at a piece's back, and where it starts and ends along it in whole mm.

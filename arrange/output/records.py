@@ -50,6 +50,7 @@ from arrange.words.compare import notes_words, remark_words
 from arrange.words.sizes import ladder_words, largest_words, meaning
 from arrange.words.suggest import line_words
 from arrange.words.swap import headline, held_words, note_words, where_it_went
+from arrange.words.tight import Tight, tight_words, tighter_than_usual
 from arrange.words.why import repair_words
 
 CHECK, SWAP, TODAY, WHY = "check.json", "swap.json", "today.json", "why.json"
@@ -62,7 +63,7 @@ REASON = Record[Reason](
 # An arrangement that was judged: Suggestion, Plan and Today have these keys.
 JUDGED = (
     "faults=verdict.faults parts reasons=verdict.reasons cautions pieces walkway "
-    "tightest_gaps=verdict.gaps"
+    "tightest_gaps=verdict.gaps tighter_than_usual"
 )
 
 
@@ -81,6 +82,10 @@ def _parts(judged: Suggestion | Plan | Today, _: About) -> list[Data]:
         }
         for part, (won, possible) in judged.verdict.parts.items()
     ]
+
+
+def _tight(_: object, about: About) -> tuple[Tight, ...]:
+    return tighter_than_usual(about.scenario, about.arrangement)
 
 
 def _fewest(judged: Suggestion | Plan, _: About) -> int:
@@ -118,6 +123,13 @@ def _arrangement(data: Mapping[str, Any], about: About) -> Arrangement:
     return Arrangement(tuple(read_placement(piece, about) for piece in data["pieces"]))
 
 
+TIGHT = Record[Tight](
+    Tight,
+    "piece clearance free usual sentence",
+    blank="clearance",
+    leave="where",
+    sentence=lambda one, about: tight_words(one, about.unit),
+)
 SUGGESTION = Record[Suggestion](
     Suggestion,
     f"rank score=verdict.score proven at_most=most fewest_faults {JUDGED} spare",
@@ -128,6 +140,7 @@ SUGGESTION = Record[Suggestion](
     cautions=_cautions,
     pieces=_pieces,
     walkway=_walkway,
+    tighter_than_usual=_tight,
     spare=lambda one, about: spares(about.scenario, one.arrangement),
     read={"verdict": _verdict, "arrangement": _arrangement, "bound": _bound},
 )
@@ -291,6 +304,7 @@ PLAN = Record[Plan](
     cautions=_cautions,
     pieces=_pieces,
     walkway=_walkway,
+    tighter_than_usual=_tight,
 )
 ANSWER = Record[Answer](
     Answer,
@@ -336,6 +350,7 @@ AS_IT_STANDS = Record[Today](
     cautions=_cautions,
     pieces=_pieces,
     walkway=_walkway,
+    tighter_than_usual=_tight,
 )
 
 

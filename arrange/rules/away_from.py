@@ -45,7 +45,7 @@ class AwayFrom(OwnWish):
         gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
         if not gaps:
             return Measure(0, f"There is no other {wish.place} for {wish.piece} to keep from")
-        away, wanted = scene.length(min(gaps)), scene.length(_distance(wish))
+        away, wanted = scene.length(min(gaps), "down"), scene.length(_distance(wish))
         sentence = f"{wish.piece}: {away} from {wish.place}, at least {wanted} wished"
         return Measure(0, sentence, away, wanted)
 

@@ -11,7 +11,7 @@ from shapely.geometry import Polygon
 
 from arrange.data.change import Drop, Resize
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import length, listed, the
+from arrange.data.lengths import listed, measured, the
 from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -87,7 +87,7 @@ class BodiesApart(KeepsOff):
                 requirement,
                 size,
                 max(SLENDER, piece.least_side(side)),
-                f"{length(size, scenario.unit)} of the {side} of {the(piece.name)}",
+                f"{measured(size, scenario.unit)} of the {side} of {the(piece.name)}",
                 partial(_in_size, piece.name, side),
                 side,
                 (2, area, piece.name, number),
@@ -117,7 +117,7 @@ def _outline(name: str, side: str, scene: Scene, mm: int) -> Polygon:
 
 
 def _size(piece: Piece, unit: Unit) -> str:
-    return f"{length(piece.width, unit)} x {length(piece.depth, unit)}"
+    return f"{measured(piece.width, unit)} x {measured(piece.depth, unit)}"
 
 
 def _smaller(ask: Relaxing, piece: Piece) -> Iterator[Relaxation]:

@@ -46,7 +46,7 @@ class ClearFloor(Rule):
         level = 0
         while level < len(claim.steps) and scene.square_fits(claim.steps[level]):
             level += 1
-        side = scene.length(claim.steps[level - 1]) if level else "less"
+        side = scene.length(claim.steps[level - 1], "down") if level else "less"
         least = scene.length(claim.steps[0])
         return Measure(
             level,

@@ -58,7 +58,7 @@ class ComfortableClearance(Rule):
             level += 1
         depth = scene.free_depth(placed, clearance)
         # Deeper floor is not measured.
-        free = scene.length(depth) + (" or more" if depth == DEEPEST else "")
+        free = scene.length(depth, "down") + (" or more" if depth == DEEPEST else "")
         short = depth < clearance.usual
         usual = f"; {scene.length(clearance.usual)} is usual" if short else ""
         return Measure(

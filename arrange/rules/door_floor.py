@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from arrange.data.change import Rehang
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import length, listed, the
+from arrange.data.lengths import listed, measured, the
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.room import Door, Fixture, Room
@@ -95,9 +95,9 @@ class DoorFloor(KeepsOff):
         doors, unit = scenario.room.doors, scenario.unit
         if requirement.kind == "doors":
             names = listed([the(d.name) for d in doors])
-            return f"{length(scenario.walkway, unit)} of floor free inside {names}"
+            return f"{measured(scenario.walkway, unit)} of floor free inside {names}"
         door = next(d for d in doors if d.name == requirement.name)
-        wide = length(door.width, unit)
+        wide = measured(door.width, unit)
         return f"{the(door.name)} opens into the room: {wide} of floor free to swing"
 
     def asked_floor(self, scene: Scene) -> Iterable[AskedFloor]:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from arrange.data.change import GiveUpFixture
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import length, the
+from arrange.data.lengths import measured, the
 from arrange.data.repair import Relaxation
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
@@ -74,7 +74,7 @@ class FixturesFree(KeepsOff):
         """How much floor."""
         del among
         fixture = next(f for f in scenario.room.fixtures if f.name == requirement.name)
-        return f"{length(fixture.keep, scenario.unit)} kept free before {the(fixture.name)}"
+        return f"{measured(fixture.keep, scenario.unit)} kept free before {the(fixture.name)}"
 
     def asked_floor(self, scene: Scene) -> Iterable[AskedFloor]:
         """The floor kept free before each fixture."""
@@ -89,7 +89,7 @@ class FixturesFree(KeepsOff):
         """The floor before a fixture not kept free; nothing about what burns."""
         for fixture in ask.scenario.room.fixtures:
             if fixture.keep and not fixture.burns and ask.touchable(fixture.name):
-                kept = length(fixture.keep, ask.scenario.unit)
+                kept = measured(fixture.keep, ask.scenario.unit)
                 yield from ask.relaxation(
                     "fixture",
                     (GiveUpFixture(fixture.name),),

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import length, the
+from arrange.data.lengths import measured, short_by, summed, the
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
@@ -41,7 +41,7 @@ class Headroom(KeepsOff):
             yield Breach(
                 self.id,
                 (name,),
-                f"{name} has {scene.length(gap)} above it, {scene.length(need)} is needed",
+                f"{name} has {scene.length(gap, 'down')} above it, {scene.length(need)} is needed",
             )
 
     # -- what can be asked of it: it is about safety, so it never gives ---
@@ -71,17 +71,18 @@ class Headroom(KeepsOff):
         del among
         least = scenario.setting(self.id).least
         need = scenario.piece(requirement.name).headroom if least is None else least
-        return f"{length(need, scenario.unit)} of headroom above {the(requirement.name)}"
+        return f"{measured(need, scenario.unit)} of headroom above {the(requirement.name)}"
 
     def plain_sum(self, scenario: Scenario) -> str:
         """The sum of heights of the first piece that lacks headroom."""
         unit, ceiling = scenario.unit, scenario.room.ceiling
-        for name, gap, need in lacking(scenario):
+        for name, _, need in lacking(scenario):
             top = scenario.piece(name).top
+            high, above = summed([top, need], unit)
             return (
-                f"{the(name, first=True)} {length(top, unit)} high + {length(need, unit)} of "
-                f"headroom = {length(top + need, unit)}; the ceiling is at "
-                f"{length(ceiling, unit)}, {length(need - gap, unit)} too low."
+                f"{the(name, first=True)} {high} high + {above} of headroom = "
+                f"{measured(top + need, unit)}; the ceiling is at "
+                f"{measured(ceiling, unit, 'down')}, {short_by(top + need, ceiling, unit)} too low."
             )
         return ""
 

@@ -10,7 +10,7 @@ from shapely.geometry import Polygon
 from arrange.data.change import LowerClearance
 from arrange.data.conflict import Requirement
 from arrange.data.kinds import kinds
-from arrange.data.lengths import length, listed, the
+from arrange.data.lengths import listed, measured, the
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.repair import Relaxation, below
 from arrange.data.result import Breach
@@ -101,14 +101,14 @@ class LeastClearance(Rule):
         """How much, on which sides and what for."""
         del among
         c, whose = _clearance_of(scenario, requirement), the(requirement.name)
-        wide = length(c.least, scenario.unit)
+        wide = measured(c.least, scenario.unit)
         return f"{wide} free at the {listed(c.sides, 'or')} of {whose} {c.purpose}"
 
     def quantities(self, scenario: Scenario, requirement: Requirement) -> Sequence[Quantity]:
         """Its depth, down to nothing; the deepest first."""
         c = _clearance_of(scenario, requirement)
         name, part = requirement.name, requirement.part
-        asked = length(c.least, scenario.unit)
+        asked = measured(c.least, scenario.unit)
         return [
             Quantity(
                 requirement,
@@ -218,13 +218,13 @@ def _lowered(ask: Relaxing, piece: Piece, own: Clearance) -> Iterator[Relaxation
         if usual == 0:
             note = "your own value; its kind needs none there"
         elif to > usual:
-            note = f"your own value; {length(usual, unit)} is usual for its kind"
+            note = f"your own value; {measured(usual, unit)} is usual for its kind"
         else:
             note = f"what is usual for its kind: {who_says(its_source)}"
         yield from _brought_down(ask, piece, own, to, "own_clearance", note, level)
     if kind is None or piece.roles & FRAIL:
         return
-    needs = f"below {length(usual, unit)}, which is usual for its kind: {who_says(its_source)}"
+    needs = f"below {measured(usual, unit)}, which is usual for its kind: {who_says(its_source)}"
     named = below(its_source)
     if named is not None and kind.least < named.to < min(own.least, usual):
         note = f"{needs}; this one is {who_says(named.source)}: {named.how}"
@@ -242,8 +242,8 @@ def _brought_down(
     unit = ask.scenario.unit
     sides = listed(own.sides, "or")
     where = f"at the {sides}" if sides != "front" else "in front"
-    gets = length(to, unit) if to else "no free floor"
-    instead = f"instead of {length(own.least, unit)} {where} {own.purpose}"
+    gets = measured(to, unit) if to else "no free floor"
+    instead = f"instead of {measured(own.least, unit)} {where} {own.purpose}"
     return ask.relaxation(
         effort,
         (LowerClearance(piece.name, own.name, to),),

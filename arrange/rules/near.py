@@ -42,7 +42,7 @@ class Near(OwnWish):
         gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
         if not gaps:
             return Measure(0, f"There is no other {wish.place} for {wish.piece} to be near")
-        away, wanted = scene.length(min(gaps)), scene.length(_distance(wish))
+        away, wanted = scene.length(min(gaps), "up"), scene.length(_distance(wish))
         sentence = f"{wish.piece}: {away} from {wish.place}, at most {wanted} wished"
         return Measure(0, sentence, away, wanted)
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from arrange.data.change import GiveUpOpening, NarrowWalkway
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import length, the
+from arrange.data.lengths import measured, the
 from arrange.data.piece import Clearance, Piece
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -99,14 +99,14 @@ class Walkway(Rule):
         del among
         if requirement.kind == "opening":
             return f"{the(requirement.name)} can be reached to open it"
-        wide = length(scenario.walkway, scenario.unit)
+        wide = measured(scenario.walkway, scenario.unit)
         return f"a walkway {wide} wide from the door to everything that is used"
 
     def quantities(self, scenario: Scenario, requirement: Requirement) -> Sequence[Quantity]:
         """Its width."""
         if requirement.kind == "opening":
             return ()
-        wide = length(scenario.walkway, scenario.unit)
+        wide = measured(scenario.walkway, scenario.unit)
         return [
             Quantity(
                 requirement,
@@ -182,8 +182,8 @@ def _narrower(ask: Relaxing) -> Iterator[Relaxation]:
     widths = steps_down(now, USUAL if now > USUAL else NARROWEST, unit)
     if now > USUAL:
         widths += steps_down(USUAL, NARROWEST, unit)
-    usual = length(USUAL, unit)
-    squeeze = f"at {length(NARROWEST, unit)} people squeeze past sideways"
+    usual = measured(USUAL, unit)
+    squeeze = f"at {measured(NARROWEST, unit)} people squeeze past sideways"
     for level, to in enumerate(widths, 1):
         below = to < USUAL
         note = f"your own value; {usual} is usual"
@@ -192,7 +192,7 @@ def _narrower(ask: Relaxing) -> Iterator[Relaxation]:
         yield from ask.relaxation(
             "below_walkway" if below else "own_walkway",
             (NarrowWalkway(to),),
-            f"the walkway is {length(to, unit)} wide instead of {length(now, unit)}",
+            f"the walkway is {measured(to, unit)} wide instead of {measured(now, unit)}",
             (ITSELF,),
             None,
             more=ask.efforts.of_lowering(now - to),

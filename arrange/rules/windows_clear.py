@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import length, the
+from arrange.data.lengths import measured, the
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import wall_strip
 from arrange.rules.requirement import ROOM, RequirementKind
@@ -62,5 +62,5 @@ class WindowsClear(KeepsOff):
         """How high things may be."""
         del among
         window = next(w for w in scenario.room.windows if w.name == requirement.name)
-        sill = length(window.sill, scenario.unit)
+        sill = measured(window.sill, scenario.unit)
         return f"nothing taller than the sill ({sill}) stands across {the(window.name)}"

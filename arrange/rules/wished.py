@@ -16,7 +16,7 @@ from typing import Any
 
 from arrange.data.change import Loosen, changed
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import length, the
+from arrange.data.lengths import measured, the
 from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -143,7 +143,7 @@ class OwnWish(Rule):
         """What the person said."""
         del among
         wish = scenario.wishes[int(requirement.part)]
-        reach = "" if wish.distance is None else f" ({length(wish.distance, scenario.unit)})"
+        reach = "" if wish.distance is None else f" ({measured(wish.distance, scenario.unit)})"
         return f"you said: {wish.piece} {wish.relation} {wish.place}{reach}"
 
     def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:

@@ -53,7 +53,7 @@ from arrange.solver.search import Search, growth
 PATIENCE = 2.0
 FINISHING = 2  # suggestions finished at a time, while the next one is looked for
 
-WHOLE = 10  # mm; tapes are read in whole centimetres
+WHOLE = 50  # mm; five centimetres are easily found with a tape
 WORK = 0.15  # deterministic seconds; without an answer the arrangement stays as it is
 CORNER, ROUND = 3, 1  # what a piece in a corner and a whole centimetre count
 REPLAY_WORK = 1.0  # deterministic seconds; a model in which every piece is pinned takes 0.0001

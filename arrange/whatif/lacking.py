@@ -21,8 +21,8 @@ from arrange.budget import SUM_QUESTION
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import changed
 from arrange.data.conflict import Arithmetic, Conflict, Crossed, Requirement, Section
-from arrange.data.lengths import length
-from arrange.data.scenario import Scenario, Unit
+from arrange.data.lengths import measured, short_by, summed
+from arrange.data.scenario import Scenario
 from arrange.data.sizes import DIMENSIONS
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import fixture_shape, room_shape
@@ -338,29 +338,31 @@ def _of(scenario: Scenario, most: MaxFeasible, section: Section | None) -> Arith
 def sum_words(scenario: Scenario, section: Section) -> str:
     """The sum along a section, and which way it runs: what is asked for, there, and lacks."""
     unit = scenario.unit
-    parts = " + ".join(part_words(p, unit) for p in section.crossed)
+    told = summed([part.asked for part in section.crossed], unit)
+    parts = " + ".join(part_words(p, asked) for p, asked in zip(section.crossed, told, strict=True))
     if len(section.crossed) > 1:
-        parts += f" = {length(section.asked, unit)}"
-    lack, there = (length(v, unit) for v in (section.asked - section.there, section.there))
+        parts += f" = {measured(section.asked, unit)}"
+    there = measured(section.there, unit, "down")
+    lack = short_by(section.asked, section.there, unit)
     (x0, _), (x1, _) = section.start, section.end
     where = f" beside {section.beside}" if section.beside else " there"
     way = "from top to bottom" if x0 == x1 else "from left to right"
     return f"{parts}; {way} on the plan the room has {there}{where}, {lack} too little."
 
 
-def part_words(part: Crossed, unit: Unit) -> str:
+def part_words(part: Crossed, asked: str) -> str:
     """What one stretch of a section is, and how much is asked for there."""
-    asked = length(part.asked, unit)
     return f"{part.what} {asked}" if part.body else f"{asked} {part.what}"
 
 
 def _most_words(scenario: Scenario, most: MaxFeasible) -> str:
     """Of what is asked, how much can be had when the rest holds."""
     unit, what = scenario.unit, most.quantity.words
-    had = f"at most {length(most.most, unit)}" if most.most else "nothing"
+    size = measured(most.most, unit, "down")
+    had = f"at most {size}" if most.most else "nothing"
     if not most.proven:
         return (
-            f"Of the {what} {length(most.most, unit)} can be had with the rest as asked; "
+            f"Of the {what} {size} can be had with the rest as asked; "
             "whether more can was not decided in the time."
         )
     return f"However the pieces stand, with the rest as asked: of the {what} {had} can be had."

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import length, listed
+from arrange.data.lengths import listed, measured
 from arrange.data.piece import Piece
 from arrange.data.room import Fixture, Window
 from arrange.data.scenario import Scenario
@@ -92,7 +92,7 @@ def _tipping(scenario: Scenario) -> list[Caution]:
 
     clothes = _names(scenario, lambda p: tips(p) and p.is_a("clothes"))
     others = _names(scenario, lambda p: tips(p) and not p.is_a("clothes"))
-    high = length(TIPS_FROM, scenario.unit)
+    high = measured(TIPS_FROM, scenario.unit)
     found = []
     if clothes:
         text = (
@@ -120,7 +120,7 @@ def _screens(scenario: Scenario) -> list[Caution]:
 
 
 def _heat(scenario: Scenario, fixture: Fixture) -> list[Caution]:
-    metre = length(1000, scenario.unit)
+    metre = measured(1000, scenario.unit)
     text = (
         f"Keep bedding, curtains, rugs and furniture about {metre} off {fixture.name} on all "
         "sides, keep children off it, and never let it stand in a way out."
@@ -130,8 +130,8 @@ def _heat(scenario: Scenario, fixture: Fixture) -> list[Caution]:
     own = setting.least if setting.least is not None else fixture.keep
     shortened = own < HEATER_GAP and (setting.least is not None or fixture.source == "yours")
     if setting.off or shortened:
-        kept = "no distance" if setting.off else length(own, scenario.unit)
-        usual = length(HEATER_GAP, scenario.unit)
+        kept = "no distance" if setting.off else measured(own, scenario.unit, "down")
+        usual = measured(HEATER_GAP, scenario.unit, "up")
         text = f"Your own setting keeps {kept} at {fixture.name} where {usual} is usual."
         found.append(Caution(text, ("heater-gap",)))
     return found
@@ -141,7 +141,7 @@ def _cots(scenario: Scenario) -> list[Caution]:
     cots = _names(scenario, lambda p: p.is_a("cot"))
     if not cots:
         return []
-    hot, foothold = length(900, scenario.unit), length(450, scenario.unit)
+    hot, foothold = measured(900, scenario.unit), measured(450, scenario.unit)
     text = (
         f"Keep what is hot or plugged in {hot} from {listed(cots)}, what a child could climb on "
         f"{foothold}, and hang nothing over it; gaps beside it are shut or wide."
@@ -185,7 +185,7 @@ def _escape(scenario: Scenario) -> list[Caution]:
         text = f"Keep {window.name} and the floor before it free, and easy to open from inside."
         found.append(Caution(text, ("escape-clear",)))
         if window.sill > LOWEST_SILL_LIMIT:
-            sill = length(window.sill, scenario.unit)
+            sill = measured(window.sill, scenario.unit)
             text = (
                 f"The sill of {window.name} is {sill} high: ask locally if it counts as a way out."
             )
@@ -205,7 +205,7 @@ def _escape(scenario: Scenario) -> list[Caution]:
 
 
 def _bunk(scenario: Scenario, piece: Piece) -> list[Caution]:
-    above = length(scenario.room.ceiling - piece.top, scenario.unit)
+    above = measured(scenario.room.ceiling - piece.top, scenario.unit)
     return [
         Caution(
             f"{piece.name} leaves {above} between the upper mattress and the ceiling: enough to "

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from arrange.data.checked import Checked, Finding
-from arrange.data.lengths import length, listed
+from arrange.data.lengths import listed, measured
 from arrange.data.piece import Clearance, Piece
 from arrange.data.scenario import Scenario, Unit
 from arrange.words.reasons import wrapped
@@ -59,7 +59,7 @@ def finding_words(finding: Finding, scenario: Scenario) -> str:
 def _why(finding: Finding, scenario: Scenario) -> str:
     """What would have to give."""
     unit, piece = scenario.unit, scenario.piece(finding.piece)
-    size = " x ".join(length(v, unit) for v in (piece.width, piece.depth, piece.height))
+    size = " x ".join(measured(v, unit) for v in (piece.width, piece.depth, piece.height))
     others = listed(finding.others)
     room = f"with only {others} in the room" if others else "in the empty room"
     said = f"{piece.name} ({size}) finds no place even {room}"
@@ -72,14 +72,14 @@ def _why(finding: Finding, scenario: Scenario) -> str:
         needs = listed([_need(c, unit) for c in piece.clearances if c.least])
         return f"{said}: there is room for its body, but not with the floor to use it: {needs}."
     if finding.cause == "way":
-        wide = length(scenario.walkway, unit)
+        wide = measured(scenario.walkway, unit)
         return f"{said}: no way {wide} wide would lead to every side of it that needs one."
     return f"{said}."
 
 
 def _need(clearance: Clearance, unit: Unit) -> str:
     sides = listed(clearance.sides, "or")
-    return f"{length(clearance.least, unit)} at the {sides} {clearance.purpose}"
+    return f"{measured(clearance.least, unit)} at the {sides} {clearance.purpose}"
 
 
 def _stands(piece: Piece) -> str:

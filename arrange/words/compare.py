@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Sequence
+from fractions import Fraction
 from pathlib import Path
 
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
 from arrange.data.lengths import listed, measured, points
-from arrange.data.result import Reason
-from arrange.words.reasons import WIDEST, wrapped
+from arrange.data.result import PARTS, Reason, Verdict
+from arrange.words.reasons import WIDEST, not_avoided, wrapped
 from arrange.words.suggest import spare_words
 
 NOT_ASKED = "\N{EN DASH}"
@@ -60,7 +61,39 @@ def gap_words(option: Option) -> str:
     if not option.gaps:
         return NOT_ASKED
     gap = option.gaps[0]
-    return f"{gap.between[0]} to {gap.between[1]}: {measured(gap.length, option.scenario.unit)}"
+    wide = measured(gap.length, option.scenario.unit, "down")
+    return f"{gap.between[0]} to {gap.between[1]}: {wide}"
+
+
+def fault_cells(options: Sequence[Option]) -> list[str]:
+    """What each did not avoid, in sentences; no cells where none has anything."""
+    told = [". ".join(not_avoided(option.reasons)) for option in options]
+    return [one or "nothing" for one in told] if any(told) else []
+
+
+Sums = tuple[int, int]  # tenths won, tenths possible
+
+
+def part_rows(comparison: Comparison) -> list[tuple[str, list[Sums | None], tuple[int, ...]]]:
+    """Each part of the score: its name, what each option won of what, and who won most.
+
+    The best go by the share won, as in the rows of reasons; none where all are alike.
+    """
+    sums = [Verdict((), option.reasons, 0).parts for option in comparison.options]
+    rows = []
+    for part, name in PARTS.items():
+        there = [own.get(part) for own in sums]
+        shares = {i: Fraction(*pair) for i, pair in enumerate(there) if pair}
+        alike = len(set(shares.values())) < 2
+        best = () if alike else tuple(i for i in shares if shares[i] == max(shares.values()))
+        if shares:
+            rows.append((name, there, best))
+    return rows
+
+
+def sums_words(sums: Sums | None) -> str:
+    """What was won of what; a dash where nothing can be."""
+    return NOT_ASKED if sums is None else f"{points(sums[0])} of {points(sums[1])}"
 
 
 def row_label(row: Row) -> str:
@@ -146,6 +179,9 @@ def words(comparison: Comparison, folder: Path, files: tuple[str, ...]) -> str:
         lines += [wrapped(note, "   ") for note in notes_words(option)]
         if option.arrangement is None:
             continue
+        lines += [
+            wrapped(f"not avoided: {one}", "   ! ", "     ") for one in not_avoided(option.reasons)
+        ]
         lines.append(wrapped(f"still to buy: {cost_words(option)}", "   "))
         lines.append(wrapped(f"tightest gap: {gap_words(option)}", "   "))
         lines += [wrapped(spare_words(s, unit), "   spare: ", "     ") for s in option.spare[:1]]
@@ -161,6 +197,10 @@ def _table(comparison: Comparison) -> list[str]:
     label = min(46, WIDEST - CELL * len(options))
     lines = _row(label, "", list(LETTERS[: len(options)]), ())
     lines += _row(label, "Score, of 100", [score_words(o) for o in options], comparison.best)
+    if any(option.faults for option in options):
+        lines += _row(label, "Not avoided", [str(o.faults) for o in options], ())
+    for name, sums, best in part_rows(comparison):
+        lines += _row(label, name, [sums_words(s).replace(" of ", "/") for s in sums], best)
     rows, alike, alone = by_difference(comparison.rows)
     for row in rows[:SHOWN]:
         cells = [cell_words(r, one_scale=one_scale).replace(" of ", "/") for r in row.reasons]

@@ -1,6 +1,6 @@
-"""Which reasons of a score are told, and how; and lines for the terminal.
+"""What is told of a score, and how: what could not be avoided, its parts, its reasons.
 
-Best first, worst first, the rest added up.
+Of the reasons those that earned most and those that lost most, the rest added up.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from pathlib import Path
 import click
 
 from arrange.data.lengths import points
-from arrange.data.result import Reason, Suggestion
+from arrange.data.result import PARTS, Reason, Suggestion, Verdict, parted
 
 WIDEST = 100
 
@@ -84,11 +84,69 @@ def rest_line(rest: Sequence[Reason], file: str = "result.json") -> str:
     return f"and {len(rest)} more, {points(won)} of {points(possible)} points: see {file}"
 
 
+HELPLESS = "In this room it cannot be helped, no plan has fewer faults:"
+AVOIDABLE = "Not avoided here:"
+AS_IT_STANDS = "What a good plan would not have:"
+
+
+def not_avoided(reasons: Sequence[Reason]) -> list[str]:
+    """What a good plan never has and this one does, a sentence each."""
+    return list(dict.fromkeys(reason.sentence for reason in reasons if reason.faults))
+
+
+def not_avoided_head(suggestion: Suggestion) -> str:
+    """What to say before that of a suggestion; a further one is best of the others only."""
+    if suggestion.rank > 1:
+        return AVOIDABLE
+    return faults_head(suggestion.bound, suggestion.verdict)
+
+
+def faults_head(bound: int, verdict: Verdict) -> str:
+    """What to say before that: it is the room only where no arrangement has fewer faults.
+
+    ``bound`` is a standing that none surpasses.
+    """
+    return HELPLESS if parted(bound)[0] >= verdict.faults else AVOIDABLE
+
+
+def fault_rows(head: str, reasons: Sequence[Reason]) -> list[str]:
+    """A row for each of them under ``head``; nothing without any."""
+    faults = not_avoided(reasons)
+    rows = [wrapped(sentence, "   ! ", "     ") for sentence in faults]
+    return [wrapped(head, "   "), *rows] if faults else []
+
+
+def part_rows(verdict: Verdict) -> list[str]:
+    """The parts of a score, a bar and the points each, in even columns.
+
+    >>> told = Reason("view", (), "", "", "", 150, 200, None, part="together")
+    >>> part_rows(Verdict((), (told,), 150))
+    ['What belongs together    ########..  15.0 of 20.0']
+    """
+    rows = []
+    for part, (won, possible) in verdict.parts.items():
+        full = won * BAR // possible
+        bar = f"{'#' * full:.<{BAR}}"
+        rows.append(f"{PARTS[part]:<{NAMES}} {bar} {points(won):>5} of {points(possible)}")
+    return rows
+
+
+BAR = 10  # letters of the bar of a part
+NAMES = max(len(name) for name in PARTS.values()) + 1
+
+
 def standing(suggestion: Suggestion) -> str:
     """How far the arrangement is proven, in one plain line."""
     if suggestion.proven:
         if suggestion.rank == 1:
-            return "Proven best: no arrangement scores more."
+            return "Proven best: no arrangement is better."
         return "Proven best of all that differ from those before it."
+    return f"Found, not proven best: {could_be_better(suggestion)}."
+
+
+def could_be_better(suggestion: Suggestion) -> str:
+    """By how much another could be better, where nothing is proven."""
+    if parted(suggestion.bound)[0] < suggestion.verdict.faults:
+        return "another could have fewer faults"
     more = max(0, suggestion.most - suggestion.verdict.score)
-    return f"Found, not proven best: another could score at most {points(more)} more."
+    return f"another could score at most {points(more)} more"

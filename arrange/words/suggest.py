@@ -1,4 +1,7 @@
-"""What a terminal shows of a result: the answer, each plan in short, room to spare."""
+"""What a terminal shows of a result: the answer, a line or two a plan, the folder.
+
+The rest is told on request: parts and reasons of each score, room to spare, every caution.
+"""
 
 from __future__ import annotations
 
@@ -12,7 +15,17 @@ from arrange.data.scenario import Scenario, Unit
 from arrange.whatif.requirements import describe
 from arrange.whatif.slack import spares
 from arrange.words.cautions import LAST, cautions
-from arrange.words.reasons import choose, reason_rows, wrapped
+from arrange.words.reasons import (
+    choose,
+    could_be_better,
+    fault_rows,
+    not_avoided,
+    not_avoided_head,
+    part_rows,
+    reason_rows,
+    wrapped,
+)
+from arrange.words.tight import tight_rows, tighter_than_usual
 
 
 def spare_words(spare: Spare, unit: Unit) -> str:
@@ -49,30 +62,22 @@ def amount_words(spare: Spare, unit: Unit) -> str:
     >>> amount_words(Spare(("a", "b"), (), (), "up", 30, True), "cm")
     '3 cm to spare'
     >>> amount_words(Spare(("a", "b"), (), (), "up", 4, True), "cm")
-    '0.4 cm to spare: 1 cm less and it no longer works like this, measure again'
+    'nothing to spare: 1 cm less and it no longer works like this, measure again'
     """
-    least = 7 if unit == "in" else 1  # mm that can be said
-    have = f"{_no_more(spare.mm, unit)} to spare" if spare.mm >= least else "nothing to spare"
+    free = measured(spare.mm, unit, "down")
+    nothing = free.startswith("0 ")
+    have = "nothing to spare" if nothing else f"{free} to spare"
     if spare.direction == "way":
-        if not spare.mm:
+        if nothing:
             return "no wider as the pieces stand, measure again"
-        return f"{_no_more(spare.mm, unit)} wider as the pieces stand"
-    if spare.mm >= FINEST:
+        return f"{free} wider as the pieces stand"
+    if spare.mm >= FINEST and not nothing:
         return have if spare.exact else f"at least {have}"
-    if spare.exact:
-        cm = measured(FINEST, "cm" if unit == "m" else unit)
-        return f"{have}: {cm} less and it no longer works like this, measure again"
+    if spare.exact and spare.mm < FINEST:
+        return (
+            f"{have}: {measured(FINEST, unit)} less and it no longer works like this, measure again"
+        )
     return f"{have} that is sure: measure again"
-
-
-def _no_more(mm: int, unit: Unit) -> str:
-    """A length that promises no more than there is: quarters of an inch are rounded down.
-
-    >>> _no_more(10, "in"), _no_more(10, "cm")
-    ('1/4 in', '1 cm')
-    """
-    quarters = mm * 40 // 254
-    return measured((quarters * 254 + 20) // 40 if unit == "in" else mm, unit)
 
 
 TURNED = {"up": "up the plan", "down": "down the plan", "left": "left", "right": "right"}
@@ -94,26 +99,28 @@ def outcome_words(result: Result) -> str:
             f"{stopped}Nothing found {asked}. That does not mean that nothing works: allow more "
             "time with --time."
         )
-    best = result.suggestions[0].verdict.score
     if result.outcome == "proven":
-        return f"{stopped}Best arrangement found and proven: none scores more than {points(best)}."
-    more = points(max(0, result.suggestions[0].most - best))
-    return f"{stopped}Found, not proven best: at most {more} more points are possible."
+        return f"{stopped}This is the best there is; we checked."
+    more = could_be_better(result.suggestions[0])
+    return f"{stopped}Found, not proven best: {more}."
 
 
-def words(result: Result, folder: Path, files: tuple[str, ...]) -> str:
-    """The whole text for the terminal."""
+def words(result: Result, folder: Path, files: tuple[str, ...], *, everything: bool = False) -> str:
+    """The whole text for the terminal: the first screen, or ``everything``."""
     parts = [result.scenario.title, "", wrapped(outcome_words(result))]
     parts += [wrapped(f"Note: {note}.") for note in result.notes]
-    for suggestion in result.suggestions:
-        parts += ["", *suggestion_lines(result.scenario, suggestion)]
+    told = suggestion_lines if everything else first_lines
+    for number, suggestion in enumerate(result.suggestions):
+        parts += [""] * (everything or not number) + told(result.scenario, suggestion)
     if result.families is not None:
         parts += ["", wrapped(families_words(result.families))]
     if result.suggestions:
-        parts += ["", *_caution_lines(result)]
+        parts += ["", *_caution_lines(result, everything=everything)]
     elif result.outcome == "impossible":
         parts += why_lines(result)
     parts += ["", *_where(folder, files)]
+    if result.suggestions and not everything:
+        parts.append("--all tells more here: parts, reasons, room to spare, every caution.")
     return "\n".join(parts)
 
 
@@ -136,23 +143,52 @@ def why_lines(result: Result) -> list[str]:
     return [*lines, "", more]
 
 
+def first_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
+    """Points and where the large pieces stand; what was not avoided, else what is best."""
+    score = f"{suggestion.rank}. {points(suggestion.verdict.score)} of 100 points"
+    sure = "" if suggestion.proven else " (not proven best)"
+    stands = f"{score}{sure}: {_stands(scenario, suggestion)}"
+    reasons = suggestion.verdict.reasons
+    faults, best = not_avoided(reasons), choose(reasons, 2).won
+    lines = [wrapped(stands, "", "   ")]
+    if faults:
+        more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
+        head = not_avoided_head(suggestion)
+        lines.append(wrapped(f"{head} {faults[0]}{more}", "   ! ", "     "))
+    else:
+        lines += reason_rows(best[:1], ())
+    return lines + (_tight_lines(scenario, suggestion) if suggestion.rank == 1 else [])
+
+
 def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
-    """Score, where the major pieces stand, the best and worst reasons, room to spare."""
-    head = f"{suggestion.rank}. {points(suggestion.verdict.score)} of 100 points"
-    if not suggestion.proven:
-        more = max(0, suggestion.most - suggestion.verdict.score)
-        head += f" (not proven best: at most {points(more)} more)"
-    major = [p for p in scenario.pieces if p.major] or list(scenario.pieces)
-    stands = "; ".join(
-        f"{p.name} {stands_words(scenario, suggestion.arrangement.of(p.name))}" for p in major
-    )
-    chosen = choose(suggestion.verdict.reasons, 4)
-    lines = [head, wrapped(stands, "   "), *reason_rows(chosen.won[:2], chosen.lost[:2])]
+    """What was not avoided, parts, best and worst reasons, what is tight, room to spare."""
+    more = "" if suggestion.proven else f" (not proven best: {could_be_better(suggestion)})"
+    head = f"{suggestion.rank}. {points(suggestion.verdict.score)} of 100 points{more}"
+    lines = [head, wrapped(_stands(scenario, suggestion), "   ")]
+    reasons = suggestion.verdict.reasons
+    lines += fault_rows(not_avoided_head(suggestion), reasons)
+    lines += [f"   {row}" for row in part_rows(suggestion.verdict)]
+    chosen = choose(reasons, 4)
+    lines += reason_rows(chosen.won[:2], chosen.lost[:2])
+    lines += _tight_lines(scenario, suggestion)
     lines_across = spares(scenario, suggestion.arrangement)
     if lines_across:
         lines.append("   Room to spare:")
     unit = scenario.unit
     return lines + [wrapped(spare_words(s, unit), "   . ", "     ") for s in lines_across]
+
+
+def _stands(scenario: Scenario, suggestion: Suggestion) -> str:
+    """Where the large pieces stand."""
+    major = [p for p in scenario.pieces if p.major] or list(scenario.pieces)
+    return "; ".join(
+        f"{p.name} {stands_words(scenario, suggestion.arrangement.of(p.name))}" for p in major
+    )
+
+
+def _tight_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
+    found = tighter_than_usual(scenario, suggestion.arrangement)
+    return tight_rows(found, scenario.unit)
 
 
 def stands_words(scenario: Scenario, placement: Placement) -> str:
@@ -177,13 +213,15 @@ def families_words(families: Families) -> str:
     )
 
 
-def _caution_lines(result: Result) -> list[str]:
+def _caution_lines(result: Result, *, everything: bool) -> list[str]:
     first = result.suggestions[0]
-    describe = [c for c in cautions(result.scenario, first.arrangement) if c != LAST]
-    if not describe:
+    every = [c for c in cautions(result.scenario, first.arrangement) if c != LAST]
+    if everything and every:
+        return ["Take care:", *(wrapped(c, "- ", "  ") for c in every), wrapped(LAST)]
+    if not every:
         return [wrapped(LAST)]
-    rest = f" {len(describe) - 1} more on the sheets." if len(describe) > 1 else ""
-    return [wrapped(f"Take care: {describe[0]}{rest}"), wrapped(LAST)]
+    rest = f" {len(every) - 1} more on the sheets." if len(every) > 1 else ""
+    return [wrapped(f"Take care: {every[0]}{rest}")]
 
 
 def _where(folder: Path, files: tuple[str, ...]) -> list[str]:

@@ -9,11 +9,24 @@ from __future__ import annotations
 from pathlib import Path
 
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize
-from arrange.data.lengths import length, listed, measured, points
+from arrange.data.lengths import listed, measured, points
 from arrange.data.piece import Piece
+from arrange.data.result import PARTS
 from arrange.data.scenario import Unit
 from arrange.data.swap import STILL, Answer, Compared, Moved, Note, Reading, Stand, Swap, Today
-from arrange.words.reasons import choose, reason_rows, where_words, wrapped
+from arrange.words.reasons import (
+    AS_IT_STANDS,
+    AVOIDABLE,
+    NAMES,
+    choose,
+    fault_rows,
+    faults_head,
+    part_rows,
+    reason_rows,
+    where_words,
+    wrapped,
+)
+from arrange.words.tight import tight_rows, tighter_than_usual
 
 SCALE = (
     "The points are not on quite the same scale before and after: other things are asked for, "
@@ -27,9 +40,9 @@ def size_words(width: int, depth: int, unit: Unit) -> str:
     """Width by depth, the unit said once where that can be.
 
     >>> size_words(1800, 2100, "cm"), size_words(991, 2032, "in")
-    ('180 x 210 cm', '39 in x 6 ft 8 in')
+    ('180 x 210 cm', '39 in x 6 ft 8')
     """
-    one, two = length(width, unit), length(depth, unit)
+    one, two = measured(width, unit), measured(depth, unit)
     ending = f" {unit}"
     if unit != "in" and one.endswith(ending):
         one = one.removesuffix(ending)
@@ -97,7 +110,7 @@ def _thing(piece: Piece, swap: Swap) -> str:
     old = next((p for p in swap.before.pieces if p.name == piece.name), None)
     size = size_words(piece.width, piece.depth, unit)
     if old is not None and old.height != piece.height:
-        size += f" and {length(piece.height, unit)} high"
+        size += f" and {measured(piece.height, unit)} high"
     name = piece.name if old is None or old.kind == piece.kind else piece.kind
     text = f"{_a(name)} of {size}"
     if old is not None and piece.price is not None and piece.price != old.price:
@@ -228,6 +241,10 @@ def words_of_today(today: Today, folder: Path, files: tuple[str, ...]) -> str:
     """For a terminal: what is broken, the score, the best and worst reasons, what was left out."""
     lines = [f"{today.scenario.title}, as it stands today", "", wrapped(today_words(today))]
     lines += [wrapped(b.sentence, "   ! ", "     ") for b in today.verdict.breaches]
+    lines += fault_rows(AS_IT_STANDS, today.verdict.reasons)
+    lines += [f"   {row}" for row in part_rows(today.verdict)]
+    found = tighter_than_usual(today.scenario, today.arrangement)
+    lines += tight_rows(found, today.scenario.unit)
     chosen = choose(today.verdict.reasons, 6)
     lines += reason_rows(chosen.won[:3], chosen.lost[:3])
     return "\n".join([*lines, *where_words(folder, files)])
@@ -372,12 +389,12 @@ def words(swap: Swap, folder: Path, files: tuple[str, ...]) -> str:
     parts += ["", wrapped(f"{MAY_MOVE}: {result_words(swap.free)}.")]
     if swap.kept:
         parts.append(wrapped(f"Kept where they stand: {', '.join(swap.kept)}.", "   "))
-    parts += _differences(swap.free, swap.before.unit)
+    parts += _differences(swap.free, swap.before.unit, free=True)
     told = held_result(swap)
     parts += ["", wrapped(f"If nothing else moves: {told}.")]
     if (held := held_words(swap)) and held not in told:
         parts.append(wrapped(f"That is: {held}.", "   "))
-    parts += _differences(swap.held, swap.before.unit)
+    parts += _differences(swap.held, swap.before.unit, free=False)
     if not swap.same_scale and (swap.free.after.works or swap.held.after.works):
         parts += ["", wrapped(SCALE)]
     if swap.answer == "impossible":
@@ -385,8 +402,26 @@ def words(swap: Swap, folder: Path, files: tuple[str, ...]) -> str:
     return "\n".join([*parts, *where_words(folder, files)])
 
 
-def _differences(reading: Reading, unit: Unit) -> list[str]:
-    lines = []
+def _parts(reading: Reading) -> list[str]:
+    """The parts of the score before and after, where both have them on one scale."""
+    before, after = reading.before.plan, reading.after.plan
+    if before is None or after is None:
+        return []
+    was, now = before.verdict.parts, after.verdict.parts
+    return [
+        f"   {PARTS[part]:<{NAMES}} {points(was[part][0])} before, {points(won)} after, of "
+        f"{points(possible)}"
+        for part, (won, possible) in now.items()
+        if part in was and was[part][1] == possible
+    ]
+
+
+def _differences(reading: Reading, unit: Unit, *, free: bool) -> list[str]:
+    lines, plan = [], reading.after.plan
+    if plan is not None:
+        head = faults_head(plan.bound, plan.verdict) if free else AVOIDABLE
+        lines += fault_rows(head, plan.verdict.reasons)
+    lines += _parts(reading)
     for mark, chosen in (("+", better(reading)), ("-", worse(reading))):
         lines += [wrapped(compared_words(c), f"   {mark} ", "     ") for c in chosen[:MOST]]
         if len(chosen) > MOST:
