@@ -102,7 +102,7 @@ def measure(path: Path, seconds: float, seed: int) -> Row:
 def _never_contradict(scenario: Scenario, one: Result, two: Result) -> None:
     """No score of one run may beat the bound of the other."""
     for first, second in ((one, two), (two, one)):
-        if first.suggestions and first.suggestions[0].verdict.score > second.bound:
+        if first.suggestions and first.suggestions[0].verdict.standing > second.bound:
             raise click.ClickException(f"{scenario.title}: a score above a proven bound")
 
 

@@ -262,10 +262,10 @@ def differences(one: Result, other: Result) -> list[str]:
         return ["possible and impossible"] if found else []
     faults = []
     for a, b in ((one, other), (other, one)):
-        if a.suggestions and a.suggestions[0].verdict.score > b.bound:
-            faults.append(f"{a.suggestions[0].verdict.score} found, at most {b.bound} elsewhere")
+        if a.suggestions and a.suggestions[0].verdict.standing > b.bound:
+            faults.append(f"{a.suggestions[0].verdict.standing} found, at most {b.bound} elsewhere")
     if one.outcome == other.outcome == "proven":
-        scores = [r.suggestions[0].verdict.score for r in (one, other)]
+        scores = [r.suggestions[0].verdict.standing for r in (one, other)]
         if scores[0] != scores[1]:
             faults.append(f"proven best {scores[0]} and {scores[1]}")
     return faults

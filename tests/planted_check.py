@@ -31,9 +31,10 @@ def examine(room: Planted, seconds: float) -> Finding:
     """Solve a planted room and hold the answer against judge, model and planted arrangement.
 
     Nothing found in time is no fault; "impossible" is, and so is a bound below what
-    the planted arrangement scores. An exception counts as a fault too.
+    the planted arrangement scores. Scores are standings: a fault of first rank counts
+    before any point. An exception counts as a fault too.
     """
-    planted_score = judge(room.scenario, room.arrangement).score
+    planted_score = judge(room.scenario, room.arrangement).standing
     faults = [] if judge(room.scenario, room.arrangement).works else ["planted: refused"]
     result: Result | None = None
     try:
@@ -50,7 +51,7 @@ def examine(room: Planted, seconds: float) -> Finding:
         len(room.scenario.pieces),
         result.outcome if result else "crash",
         tuple(faults),
-        found[0].verdict.score if found else -1,
+        found[0].verdict.standing if found else -1,
         result.bound if result else -1,
         planted_score,
         result.seconds if result else 0.0,
@@ -68,12 +69,11 @@ def _faults(room: Planted, result: Result, planted_score: int) -> list[str]:
         verdict = judge(room.scenario, suggestion.arrangement)
         modelled = model_score(room.scenario, suggestion.arrangement)
         faults += [f"answer: {b.sentence}" for b in verdict.breaches]
-        if not verdict.score == suggestion.verdict.score == modelled:
-            faults.append(
-                f"answer: judge {verdict.score}, said {suggestion.verdict.score}, model {modelled}"
-            )
-        if suggestion.proven and verdict.score < planted_score:
-            faults.append(f"proven best {verdict.score}, planted scores {planted_score}")
-        if verdict.score > result.bound:
-            faults.append(f"score {verdict.score} above the bound {result.bound}")
+        standing, said = verdict.standing, suggestion.verdict.standing
+        if not standing == said == modelled:
+            faults.append(f"answer: judge {standing}, said {said}, model {modelled}")
+        if suggestion.proven and standing < planted_score:
+            faults.append(f"proven best {standing}, planted scores {planted_score}")
+        if standing > result.bound:
+            faults.append(f"score {standing} above the bound {result.bound}")
     return faults

@@ -11,7 +11,8 @@ from arrange.whatif.check import check
 from arrange.words.check import finding_words, impossible_words
 
 # 2.4 m x 2 m, door at the right end of the bottom wall, opening out: no swing inside.
-CLOSET = room_file(240, 200, opens="out")
+# Ways 60 wide, as is usual.
+CLOSET = 'keep_to = "usual"\n' + room_file(240, 200, opens="out")
 
 
 def thing(width, depth, more="", name="thing"):

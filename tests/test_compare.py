@@ -87,6 +87,7 @@ def test_rows_join_the_same_rule_and_subject(four):
 
 def test_the_better_one_goes_by_the_share_of_the_points(four):
     left, right = option(four, reason("balance", 30, 100)), option(four, reason("balance", 20, 40))
+    right = replace(right, scale=("another",))
     compared = side_by_side([left, right])
     assert compared.rows[0].best == (1,)
     assert not compared.one_scale

@@ -5,6 +5,7 @@ from small_rooms import PLAIN, at, free, only, piece, room, scenario, wish
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import PARTS
+from arrange.data.room import Door, Window
 from arrange.judge import judge
 from arrange.rules import RULES
 from arrange.scoring import FEEL, ORDINARY, feel_factor, words_without_effect
@@ -51,18 +52,33 @@ def test_unknown_words_are_named_as_without_effect():
 
 @pytest.mark.solver
 def test_a_word_moves_points_between_wishes_in_both_faces():
-    """One wish takes 10 points, the clear floor and the straight way share 90 as 5 to 3.
+    """One wish takes 10 points, the first look and the straight way share 90 as 4 to 3.
 
-    900 * 5 / 8 = 562.5 and 337.5: by largest remainders, ties to the earlier, 563 and 337.
-    Snug halves the first weight, 2.5 to 3: 900 * 5 / 11 = 409.1 and 490.9.
+    900 * 4 / 7 = 514.3 and 385.7: by largest remainders 514 and 386. Open doubles the first
+    weight and adds half to the other, 8 to 4.5: 900 * 8 / 12.5 = 576 and 324. The clear floor
+    has its 5 points at the most, whatever the word: the others share 85, 4 to 3 of 850 485.7
+    and 364.3.
     """
     from replayed import confirm  # noqa: PLC0415  fast tests load no solver
 
     asked = wish("near", "chair", "box", 4000, weight=8)
-    pieces = (free("chair"), free("box", 500, 500))
-    placed = Arrangement((at("chair", "down", 0, 0), at("box", "down", 3000, 0)))
-    for feel, expected in (((), {100, 337, 563}), (("snug",), {100, 409, 491})):
-        case = scenario(room(PLAIN), *pieces, wishes=[asked], feel=feel)
-        case = only(case, "clear-floor", "straight-way", "near")
+    pieces = (free("chair"), free("box", 500, 500), free("chest", height=1200))
+    doors, windows = (Door("door", 2, 1500, 1000),), (Window("window", 0, 1500, 1000),)
+    shape = room(PLAIN, doors=doors, windows=windows)
+    placed = Arrangement(
+        (
+            at("chair", "down", 0, 0),
+            at("box", "down", 3000, 0),
+            at("chest", "down", 0, 2600),
+        )
+    )
+    for feel, floor, expected in (
+        ((), (), {100, 386, 514}),
+        (("open",), (), {100, 324, 576}),
+        ((), ("clear-floor",), {100, 50, 364, 486}),
+        (("snug",), ("clear-floor",), {100, 50, 364, 486}),
+    ):
+        case = scenario(shape, *pieces, wishes=[asked], feel=feel)
+        case = only(case, "first-look", "straight-way", "near", *floor)
         confirm(case, placed)
         assert {r.possible for r in judge(case, placed).reasons} == expected

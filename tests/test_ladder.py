@@ -26,8 +26,11 @@ OFF = "".join(
 
 
 def bedroom(width):
-    """A bed, its head on wall A, in a room so wide; the door at its foot opens out."""
-    top = f'unit = "mm"\n[room]\nsize = [{width}, 3300]\n'
+    """A bed, its head on wall A, in a room so wide; the door at its foot opens out.
+
+    What is needed is held to its usual, published values.
+    """
+    top = f'unit = "mm"\nkeep_to = "usual"\n[room]\nsize = [{width}, 3300]\n'
     door = '[[door]]\nwall = "C"\nfrom_left = 100\nwidth = 800\nopens = "out"\n'
     bed = '[[piece]]\nkind = "double bed"\nname = "bed"\n'
     wish = '[[wish]]\npiece = "bed"\nagainst = "A"\nmust = true\n'

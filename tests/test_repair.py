@@ -56,33 +56,39 @@ def of(case, sort, **more):
 
 
 def test_a_value_of_ones_own_comes_down_in_round_steps_to_that_of_the_kind():
-    """90 cm: 85, 80, then the 75 of `wardrobe-front`; below that the named 60, dearer."""
+    """90 cm: 85, 80, then the usual 75; below that, dearer, the named 60 and the bare 50."""
     offers = of(scenario(box(4000, 4000), wardrobe(900)), "clearance")
     assert [(o.changes[0].to, o.cost, o.below) for o in offers] == [
         (850, 2 + 1, False),
         (800, 2 + 2, False),
         (750, 2 + 3, False),
         (600, 12 + 6, True),
+        (500, 12 + 8, True),
     ]
-    assert "your own value; its kind needs 75 cm at least" in offers[0].note
-    assert "the least that its kind needs: common practice, no source" in offers[2].note
-    assert "below the 75 cm that its kind needs: common practice" in offers[3].sentence
+    assert "your own value; 75 cm is usual for its kind" in offers[0].note
+    assert "what is usual for its kind: common practice, no source" in offers[2].note
+    assert "below 75 cm, which is usual for its kind: common practice" in offers[3].sentence
+    assert "with less it cannot be used" in offers[4].note
     assert "common practice, no source" in offers[3].sentence
     assert offers[3].words.startswith("the wardrobe gets 60 cm instead of 90 cm in front")
 
 
 def test_a_clearance_below_its_bare_least_always_says_so():
-    """For every kind of the table: what is lower than its least is marked and named."""
+    """Held to what is usual, what is lower is marked and named; below what is bare is nothing."""
     seen = 0
     for name in ("double bed", "single bed", "desk", "dining table for four", "sideboard"):
         known = kind(name)
         one = piece(name, known.width, known.depth, clearances=known.clearances, roles=known.roles)
-        for offer in of(scenario(box(9000, 9000), one), "clearance"):
-            least = next(c.least for c in known.clearances if c.name == offer.changes[0].clearance)
-            assert offer.below is (offer.changes[0].to < least)
-            assert ("below the " in offer.note) is offer.below
+        assert of(scenario(box(9000, 9000), one), "clearance") == []
+        kept = tuple(c.kept_usual for c in known.clearances)
+        for offer in of(scenario(box(9000, 9000), replace(one, clearances=kept)), "clearance"):
+            its = next(c for c in known.clearances if c.name == offer.changes[0].clearance)
+            assert offer.below is (offer.changes[0].to < its.usual)
+            assert offer.changes[0].to >= its.least
+            assert offer.note.startswith("below ") is offer.below
             seen += offer.below
-    assert seen == 8
+    # Named and bare: 450, 400 and 0, 0 of beds; 610, 600; 630, 580 twice; 450, both in one.
+    assert seen == 4 + 2 + 2 + 4 + 1
 
 
 def test_safety_is_never_offered():
@@ -241,8 +247,11 @@ def test_nothing_below_the_named_value():
 
 
 def test_an_empty_room_is_no_proposal():
-    """The only piece cannot stand: that nothing else can be had is said as proven."""
-    found = repairs(only(scenario(box(1050, 1199), wardrobe(900))))
+    """The only piece cannot stand: that nothing else can be had is said as proven.
+
+    Not even with the bare 500 before its doors: 600 + 500 = 1100.
+    """
+    found = repairs(only(scenario(box(1050, 1099), wardrobe(900))))
     assert (found.repairs, found.closed) == ((), True)
 
 

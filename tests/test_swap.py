@@ -13,6 +13,7 @@ from arrange.data.change import Add, Drop, Exchange, Reprice, Resize, changed
 from arrange.data.scenario import Wish
 from arrange.data.swap import Answer, Compared, Plan, Reading
 from arrange.judge import judge
+from arrange.scoring import with_use
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif import swap
 from arrange.whatif.swap import compared, moved, price_difference, same_scale
@@ -43,7 +44,7 @@ def test_the_longest_wall_decides(width, answer):
     assert found.free.before.plan.proven
     if answer == "works":
         plan = found.free.after.plan
-        assert plan.scenario == changed(case, [Resize("shelf", width)])
+        assert plan.scenario == changed(with_use(case), [Resize("shelf", width)])
         assert judge(plan.scenario, plan.arrangement) == plan.verdict
         assert plan.verdict.works
     else:
@@ -83,10 +84,11 @@ def test_changed_and_kept_at_once_is_refused():
 
 
 def test_the_scenario_is_left_as_it_was():
-    """Frozen all through, and what comes out says both."""
+    """Frozen all through, and what comes out says both; what the room is for stays."""
     case = points_for()
     found = arrange.swap(case, [Drop("shelf")], seconds=10)
-    assert found.before == case
+    assert found.before == with_use(case)
+    assert found.after.use == found.before.use is not None
     assert [p.name for p in found.after.pieces] == ["chest"]
 
 

@@ -315,3 +315,25 @@ def test_each_group_with_an_inside_counts():
     assert levels(s, "groups-close", *seats, *eating, at(DESK, 1210, 2000, "up")) == [1]
     alone = scenario(WIDE, SOFA, CHAIR, only="groups-close")
     assert sentences(alone, "groups-close", *seats) == []
+
+
+def test_two_desks_are_no_strangers_to_each_other():
+    """Side by side as like with like asks, they have nothing to keep off; a table has.
+
+    Desks at x 0 and 1400 look up from y 0, chairs 20 before them at y 720. The table begins at
+    y 1220 + 20 or 21, as far from the chairs' group as the chairs from their desks, or farther.
+    """
+    sitter = piece("sitter", 500, 500, anchor="desk", slots=SLOTS, roles={"seat", "work seat"})
+    other, next_sitter = (
+        replace(DESK, name="desk 2"),
+        replace(sitter, name="sitter 2", anchor="desk 2"),
+    )
+    desks = at(DESK, 0, 0, "up"), at(other, 1400, 0, "up")
+    sitting = at(sitter, 450, 720, "down"), at(next_sitter, 1850, 720, "down")
+    four = DESK, other, sitter, next_sitter
+    assert (
+        levels(scenario(WIDE, *four, only="groups-close"), "groups-close", *desks, *sitting) == []
+    )
+    s = scenario(WIDE, *four, TABLE, only="groups-close")
+    assert levels(s, "groups-close", *desks, *sitting, at(TABLE, 800, 1241)) == [2]
+    assert levels(s, "groups-close", *desks, *sitting, at(TABLE, 800, 1240)) == [0]

@@ -173,8 +173,8 @@ class Outright:
     def take(self) -> Try:
         """The next try."""
         if not self._left():
-            self._waiting = [0] if self.passes else []
-            self._waiting += [each for each in OUTRIGHT if each not in self._hopeless]
+            hopeful = [each for each in OUTRIGHT if each not in self._hopeless]
+            self._waiting = [*([0] if self.passes or not hopeful else []), *hopeful]
             self.passes += 1
         rectangles = self._left()[0]
         self._waiting = self._left()[1:]
@@ -185,7 +185,8 @@ class Outright:
         return Try(rectangles, seed, work, self._near if hinted else ())
 
     def _left(self) -> list[int]:
-        return [each for each in self._waiting if each not in self._hopeless]
+        # Without walkways it is asked again: that there is no arrangement is for others to say.
+        return [each for each in self._waiting if not each or each not in self._hopeless]
 
     def ask(self, side: Side, attempt: Try) -> Answer:
         """One try; what it finds is handed in, and what cannot be walked is learnt from."""
