@@ -302,7 +302,7 @@ def _told_apart(scenario: Scenario) -> Scenario:
     first: dict[str, Piece] = {}
     pieces: list[Piece] = []
     for piece in scenario.pieces:
-        bare = replace(piece, name="", anchor=None, slots=())
+        bare = replace(piece.untied, name="")
         alike = first.setdefault(piece.model, bare) == bare
         pieces.append(piece if alike else replace(piece, model=piece.name))
     return replace(scenario, pieces=tuple(pieces))
