@@ -66,7 +66,7 @@ WEIGHTS: dict[str, _W] = {
     "bedhead-wall": ("together", 4, {"bedroom": 5}),
     "talking-distance": ("together", 4, _NONE),
     "seats-turned": ("together", 4, _NONE),
-    "dressing": ("together", 3, _NONE),
+    "dressing": ("together", 4, _NONE),
     "zones": ("together", 8, {"living and dining room": 4}),
     "used-together": ("together", 3, _NONE),
     "gutter": ("sits", 4, _NONE),

@@ -107,8 +107,8 @@ ROOMS = {
         ),
         """sofa 0 120 right
         tv unit 330 155 left
-        coffee table 141 175 right
-        armchair 130 330 down
+        coffee table 141 165 right
+        armchair 130 315 down
         side table 0 345 right
         floor lamp 0 70 down""",
     ),
@@ -123,7 +123,7 @@ ROOMS = {
         """sofa 0 120 right
         tv unit 390 155 left
         coffee table 141 175 right
-        armchair 130 330 down
+        armchair 130 315 down
         floor lamp 0 70 down""",
     ),
     "bedroom": good(
@@ -195,8 +195,8 @@ ROOMS = {
         """desk 0 240 right
         desk chair 75 285 left
         bookcase 290 100 left
-        reading chair 240 315 left
-        floor lamp 285 275 down""",
+        reading chair 240 325 left
+        floor lamp 285 285 down""",
     ),
     # To work in: what is needed stands beside the desk.
     "office": good(
