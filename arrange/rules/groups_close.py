@@ -23,7 +23,9 @@ class GroupsClose(Rule):
     of its group or to a coffee table, whichever is nearer: an armchair across the coffee
     table from the sofa is near its group, although it is 1.6 m from the sofa. Outside, it
     is the gap between the upright boxes round the two groups. Both are the larger of the
-    gap across and the gap up the plan. Groups of one piece have no inside.
+    gap across and the gap up the plan. Groups of one piece have no inside. Those whose
+    main pieces are alike, two desks of one kind and height, are not kept apart: such pieces
+    belong side by side.
     """
 
     id = "groups-close"
@@ -31,9 +33,9 @@ class GroupsClose(Rule):
     source = "group-gaps"
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
-        """One claim that counts the groups, if there are two or more."""
+        """One claim that counts the groups with others that they are to keep off."""
         names = tuple(group.main.name for group in _counted(scenario))
-        if not names or len(groups(scenario)) < 2:
+        if not names:
             return []
         steps = (FARTHEST,) * len(names)
         return [Claim(self.id, names, self.weight, steps, (), self.source, counted=True)]
@@ -50,10 +52,9 @@ class GroupsClose(Rule):
         for piece in group.others:
             near = [model.place(hub.name) for hub in hubs(group) if hub.name != piece.name]
             model.near_one(close, model.place(piece.name), near, inside)
-        for other in groups(model.scenario):
-            if other.main.name != group.main.name:
-                boxes = model.around(group.names), model.around(other.names)
-                model.beyond(close, *boxes, inside + 1)
+        for other in _unlike(model.scenario, group):
+            boxes = model.around(group.names), model.around(other.names)
+            model.beyond(close, *boxes, inside + 1)
         return close
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
@@ -78,15 +79,24 @@ class _Span:
 
 
 def _counted(scenario: Scenario) -> list[Group]:
-    return [group for group in groups(scenario) if group.others]
+    return [group for group in groups(scenario) if group.others and _unlike(scenario, group)]
+
+
+def _unlike(scenario: Scenario, group: Group) -> list[Group]:
+    """The other groups, but those of a piece of the same kind and height."""
+    own = group.main
+    return [
+        other
+        for other in groups(scenario)
+        if other.main.name != own.name
+        and (not own.kind or (other.main.kind, other.main.height) != (own.kind, own.height))
+    ]
 
 
 def _span(scene: Scene, group: Group) -> _Span:
     inside, piece = max((_inside(scene, group, p.name), p.name) for p in group.others)
     outside, next_to = min(
-        (_outside(scene, group, other), other.main.name)
-        for other in groups(scene.scenario)
-        if other.main.name != group.main.name
+        (_outside(scene, group, other), other.main.name) for other in _unlike(scene.scenario, group)
     )
     return _Span(inside, piece, outside, next_to)
 
