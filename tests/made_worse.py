@@ -190,7 +190,7 @@ ROOMS = {
         ),
         """bed 0 290 right
         wardrobe 340 285 left
-        chest of drawers 355 200 left
+        chest of drawers 355 205 left
         bookcase 0 100 right
         low bookcase 0 0 right""",
     ),
