@@ -29,7 +29,222 @@ RULES_OF = {
     22: {"dressing"},
     23: {"serving"},
     24: {"zones"},
+<<<<<<< HEAD
     25: {"arriving", "care", "desk-outlook"},
+=======
+}
+
+
+@dataclass(frozen=True)
+class GoodRoom:
+    """A scenario and an arrangement of it with nothing to be ashamed of."""
+
+    scenario: object
+    places: tuple[Placement, ...]
+
+    def moved(self, moves):
+        """The arrangement after some moves."""
+        places = {p.piece: p for p in self.places}
+        for move in filter(None, map(str.strip, moves.split(";"))):
+            for placement in self._moved(places, move):
+                places[placement.piece] = placement
+        return Arrangement(tuple(places.values()))
+
+    def _moved(self, places, move):
+        name, x, y, facing = _parts(move)
+        if not name.endswith("*"):
+            return [self._on_its_wall(Placement(name, facing, x, y))]
+        host = name.removesuffix("*")
+        group = {p.name for p in self.scenario.pieces if host in (p.name, p.anchor)}
+        there = [p for p in places.values() if p.piece in group]
+        return [self._on_its_wall(replace(p, x=p.x + x, y=p.y + y)) for p in there]
+
+    def _on_its_wall(self, placement):
+        """With the wall that its back touches, for what stands on walls."""
+        piece = self.scenario.piece(placement.piece)
+        if piece.stands == "free" or piece.anchor is not None:
+            return replace(placement, wall=None)
+        facing, (across, up) = placement.facing, extent(piece, placement.facing)
+        back = {"right": placement.x, "left": placement.x + across}
+        back |= {"up": placement.y, "down": placement.y + up}
+        axis = 1 if facing in ("up", "down") else 0
+        for i, wall in enumerate(self.scenario.room.walls):
+            if (wall.facing, wall.start[axis]) == (facing, back[facing]):
+                return replace(placement, wall=i)
+        raise ValueError(f"{placement.piece} has no wall at its back")
+
+
+def _parts(text):
+    found = re.fullmatch(r"(.+?) ([+-]?[\d.]+) ([+-]?[\d.]+)(?: (up|down|left|right))?", text)
+    assert found, text
+    name, x, y, facing = found.groups()
+    return name, round(float(x) * 10), round(float(y) * 10), facing
+
+
+def good(text, places):
+    """A room from its file and the places of its pieces."""
+    scenario = read_text(text)
+    bare = GoodRoom(scenario, ())
+    return GoodRoom(scenario, bare.moved(places.replace("\n", ";")).placements)
+
+
+def file(size, *pieces, use, more=""):
+    """The text of a file: the size of the room, and pieces as "kind" or "kind, key = value"."""
+    text = f'title = "Good"\nunit = "cm"\nuse = "{use}"\n[room]\nsize = {size}\n{more}\n'
+    for piece in pieces:
+        kind, *keys = piece.split(", ")
+        text += "\n".join(["[[piece]]", f'kind = "{kind}"', *keys]) + "\n"
+    return text
+
+
+DOOR = '[[door]]\nwall = "C"\nfrom_left = 20\nwidth = 80\nhinge = "left"\n'  # lower right
+RIGHT_DOOR = DOOR.replace("C", "B")  # upper right
+
+
+def window(wall, start, width=120):
+    """A window with its sill at 90."""
+    return f'[[window]]\nwall = "{wall}"\nfrom_left = {start}\nwidth = {width}\n'
+
+
+FREE = 'stands = "free"'
+ROOMS = {
+    # Sofa and screen face each other across 235; the armchair at the coffee table's end.
+    "sitting": good(
+        file(
+            *([370, 450], "sofa", "tv unit", f"coffee table, {FREE}", f"armchair, {FREE}"),
+            *(f"side table, {FREE}", f"floor lamp, {FREE}"),
+            use="living room",
+            more=DOOR + window("A", 160),
+        ),
+        """sofa 0 120 right
+        tv unit 330 155 left
+        coffee table 141 175 right
+        armchair 130 330 down
+        side table 0 345 right
+        floor lamp 0 70 down""",
+    ),
+    # The same with more floor before the screen, which is larger.
+    "salon": good(
+        file(
+            *([430, 450], "sofa", "tv unit, screen = '55 in'", f"coffee table, {FREE}"),
+            *(f"armchair, {FREE}", f"floor lamp, {FREE}"),
+            use="living room",
+            more=DOOR + window("A", 160),
+        ),
+        """sofa 0 120 right
+        tv unit 390 155 left
+        coffee table 141 175 right
+        armchair 130 330 down
+        floor lamp 0 70 down""",
+    ),
+    "bedroom": good(
+        file(
+            *([400, 385], "double bed, name = 'bed'", "bedside table, count = 2"),
+            *("wardrobe", f"floor lamp, {FREE}"),
+            use="bedroom",
+            more=DOOR + window("A", 120),
+        ),
+        """bed 0 120 right
+        bedside table 1 0 268 right
+        bedside table 2 0 77 right
+        wardrobe 340 285 left
+        floor lamp 0 322 down""",
+    ),
+    # No tables at the bed, so that it is moved by itself.
+    "chamber": good(
+        file(
+            *([400, 385], "double bed, name = 'bed'", "wardrobe", "chest of drawers"),
+            use="bedroom",
+            more=DOOR + window("A", 130, 140),
+        ),
+        """bed 0 120 right
+        wardrobe 340 285 left
+        chest of drawers 0 0 right""",
+    ),
+    "nursery": good(
+        file(
+            *([400, 340], "cot", "changing table", f"rocking chair, {FREE}"),
+            f"floor lamp, {FREE}",
+            use="nursery",
+            more=DOOR + window("A", 200, 100),
+        ),
+        """cot 0 120 right
+        changing table 345 150 left
+        rocking chair 150 240 left
+        floor lamp 250 260 down""",
+    ),
+    "cell": good(
+        file(
+            *([400, 385], "single bed, name = 'bed'", "wardrobe"),
+            use="bedroom",
+            more=RIGHT_DOOR + window("A", 130),
+        ),
+        """bed 0 0 right
+        wardrobe 300 0 up""",
+    ),
+    # The door in the middle of its wall: its leaf opens against the lower right corner.
+    "wing": good(
+        file(
+            *([400, 385], "single bed, name = 'bed'", "wardrobe", "chest of drawers"),
+            *("bookcase", "low bookcase"),
+            use="bedroom",
+            more=DOOR.replace("20", "120") + window("A", 130),
+        ),
+        """bed 0 290 right
+        wardrobe 340 285 left
+        chest of drawers 355 205 left
+        bookcase 0 100 right
+        low bookcase 0 0 right""",
+    ),
+    "study": good(
+        file(
+            *([320, 400], "desk", "desk chair", "bookcase", f"reading chair, {FREE}"),
+            *(f"floor lamp, {FREE}",),
+            use="office",
+            more=DOOR + window("A", 100),
+        ),
+        """desk 0 240 right
+        desk chair 75 285 left
+        bookcase 290 100 left
+        reading chair 240 315 left
+        floor lamp 285 275 down""",
+    ),
+    # Sit in the lower half, eat in the upper one.
+    "parlour": good(
+        file(
+            *([400, 620], "sofa", f"coffee table, {FREE}", f"armchair, {FREE}"),
+            *("dining table for two, name = 'table'", "dining chair, count = 2"),
+            use="living and dining room",
+            more=DOOR + window("A", 140),
+        ),
+        """sofa 0 60 right
+        coffee table 141 115 right
+        armchair 236 122.5 left
+        table 160 440 down
+        dining chair 1 175 388 up
+        dining chair 2 175 517 down""",
+    ),
+    # Sleep in the upper left corner, sit in the lower left, eat in the middle, work at the window.
+    "flat": good(
+        file(
+            *([640, 480], "double bed, name = 'bed'", "bedside table", "small sofa, name = 'sofa'"),
+            *(f"coffee table, {FREE}", f"armchair, {FREE}", "dining table for two, name = 'table'"),
+            *("dining chair, count = 2", "desk, width = 120\ndepth = 60", "desk chair"),
+            use="one room for all",
+            more=DOOR + window("A", 480),
+        ),
+        """bed 0 285 right
+        bedside table 0 433 right
+        sofa 60 0 up
+        coffee table 85 130 up
+        armchair 230 110 left
+        table 450 120 down
+        dining chair 1 465 68 up
+        dining chair 2 465 197 down
+        desk 480 420 down
+        desk chair 515 365 up""",
+    ),
+>>>>>>> drawn
 }
 
 PAIRS = [
