@@ -23,14 +23,8 @@ class GroupsClose(Rule):
     of its group or to a coffee table, whichever is nearer: an armchair across the coffee
     table from the sofa is near its group, although it is 1.6 m from the sofa. Outside, it
     is the gap between the upright boxes round the two groups. Both are the larger of the
-<<<<<<< HEAD
     gap across and the gap up the plan. Groups of one piece have no inside. Desks are no
     company to one another: two of them belong side by side, as one place to work.
-=======
-    gap across and the gap up the plan. Groups of one piece have no inside. Those whose
-    main pieces are alike, two desks of one kind and height, are not kept apart: such pieces
-    belong side by side.
->>>>>>> drawn
     """
 
     id = "groups-close"
@@ -38,11 +32,7 @@ class GroupsClose(Rule):
     source = "group-gaps"
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
-<<<<<<< HEAD
         """One claim that counts the groups which have another to keep off."""
-=======
-        """One claim that counts the groups with others that they are to keep off."""
->>>>>>> drawn
         names = tuple(group.main.name for group in _counted(scenario))
         if not names:
             return []
@@ -61,11 +51,7 @@ class GroupsClose(Rule):
         for piece in group.others:
             near = [model.place(hub.name) for hub in hubs(group) if hub.name != piece.name]
             model.near_one(close, model.place(piece.name), near, inside)
-<<<<<<< HEAD
         for other in _next_to(model.scenario, group):
-=======
-        for other in _unlike(model.scenario, group):
->>>>>>> drawn
             boxes = model.around(group.names), model.around(other.names)
             model.beyond(close, *boxes, inside + 1)
         return close
@@ -92,7 +78,6 @@ class _Span:
 
 
 def _counted(scenario: Scenario) -> list[Group]:
-<<<<<<< HEAD
     return [group for group in groups(scenario) if group.others and _next_to(scenario, group)]
 
 
@@ -101,31 +86,13 @@ def _next_to(scenario: Scenario, group: Group) -> list[Group]:
     others = [other for other in groups(scenario) if other.main.name != group.main.name]
     desk = group.main.is_a("desk")
     return [other for other in others if not (desk and other.main.is_a("desk"))]
-=======
-    return [group for group in groups(scenario) if group.others and _unlike(scenario, group)]
-
-
-def _unlike(scenario: Scenario, group: Group) -> list[Group]:
-    """The other groups, but those of a piece of the same kind and height."""
-    own = group.main
-    return [
-        other
-        for other in groups(scenario)
-        if other.main.name != own.name
-        and (not own.kind or (other.main.kind, other.main.height) != (own.kind, own.height))
-    ]
->>>>>>> drawn
 
 
 def _span(scene: Scene, group: Group) -> _Span:
     inside, piece = max((_inside(scene, group, p.name), p.name) for p in group.others)
     outside, next_to = min(
-<<<<<<< HEAD
         (_outside(scene, group, other), other.main.name)
         for other in _next_to(scene.scenario, group)
-=======
-        (_outside(scene, group, other), other.main.name) for other in _unlike(scene.scenario, group)
->>>>>>> drawn
     )
     return _Span(inside, piece, outside, next_to)
 
