@@ -142,6 +142,23 @@ def options(stage: Stage) -> Blocks:
     return {"compare": _text(printed)}
 
 
+FELT = ("small-double-bedroom", "bay-room", "study-bedroom")
+WORDS = ("cosy", "airy", "formal")
+
+
+def feel(stage: Stage) -> Blocks:
+    """Three rooms, each under three words for how it should feel."""
+    for room in FELT:
+        text = (EXAMPLES / f"{room}.toml").read_text(encoding="utf-8")
+        for word in WORDS:
+            felt = re.sub(r"^feel = .*$", f'feel = ["{word}"]', text, flags=re.M)
+            felt = re.sub(r'^title = ".*"$', f'title = "{word.capitalize()}"', felt, flags=re.M)
+            (stage.folder / f"{word}.toml").write_text(felt, encoding="utf-8")
+        stage.run("compare " + " ".join(f"{word}.toml" for word in WORDS))
+        stage.keep("compare-plans/compare.png", f"feel-{room}.png")
+    return {}
+
+
 def why(stage: Stage) -> Blocks:
     """What clashes, and what would have to give."""
     printed = stage.run("why scenarios/too-much.toml", 3)
@@ -287,6 +304,7 @@ PARTS: dict[str, Callable[[Stage], Blocks]] = {
     "bigger": bigger,
     "today": today,
     "options": options,
+    "feel": feel,
     "why": why,
     "families": families,
     "corner": corner,

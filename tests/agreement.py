@@ -189,7 +189,7 @@ def _dining(rng):
 def thrown(scenario, seed):
     """An arrangement that breaks no must the model knows: any one, thrown about by the seed."""
     rng = random.Random(seed)  # noqa: S311  repeatable, no secret
-    model = Model(scenario, alike_in_order=False)
+    model = Model(scenario, canonical=False)
     model.finish()
     for place in (model.place(p.name) for p in scenario.pieces if p.anchor is None):
         model.cp.add_hint(place.x0, rng.randrange(7000))
@@ -218,7 +218,7 @@ def judged_levels(scenario, arrangement):
 
 def modelled_levels(scenario, arrangement: Arrangement):
     """The most levels of every claim that the model allows with each piece held in place."""
-    model = Model(scenario, alike_in_order=False)
+    model = Model(scenario, canonical=False)
     model.finish()
     model.pin(arrangement)
     model.cp.maximize(sum(sum(levels) for levels in model.levels.values()))
@@ -238,9 +238,9 @@ def room_with_alike_pieces(seed):
     return replace(random_scenario(seed), pieces=tuple(p for make in makes for p in make(rng)))
 
 
-def best_score(scenario, *, alike_in_order):
+def best_score(scenario, *, canonical):
     """The proven best score, walkways left out."""
-    model = Model(scenario, alike_in_order=alike_in_order)
+    model = Model(scenario, canonical=canonical)
     model.finish()
     model.cp.maximize(model.points)
     solver = cp_model.CpSolver()

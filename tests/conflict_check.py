@@ -81,7 +81,7 @@ def faults_of(scenario: Scenario, conflict: Conflict) -> list[str]:
 def asked(scenario: Scenario, configuration: dict[str, object]) -> str:
     """What CP-SAT says under one configuration: impossible, works or not decided."""
     search = Search(scenario, Budget(SECONDS))
-    model = Model(scenario, alike_in_order=False)
+    model = Model(scenario, canonical=False)
     model.finish()
     for _ in range(ROUNDS):
         solver = cp_model.CpSolver()

@@ -99,7 +99,7 @@ def model_levels(the_scenario, rule_id, arrangement):
 
     from arrange.solver.model import Model  # noqa: PLC0415
 
-    model = Model(the_scenario, alike_in_order=False)
+    model = Model(the_scenario, canonical=False)
     model.finish()
     model.pin(arrangement)
     claims = [s.claim for s in model.shares if s.claim.rule == rule_id]

@@ -9,7 +9,7 @@ import pytest
 from command_line import ROOM, names, run
 
 from arrange.cli.common import line
-from arrange.data.result import Progress
+from arrange.data.result import NOTHING, Progress
 
 pytestmark = pytest.mark.fast
 
@@ -148,8 +148,8 @@ def test_more_than_a_scenario_can_hold_is_refused_from_a_stream_as_well(folder):
 @pytest.mark.parametrize(
     ("progress", "told"),
     [
-        (Progress("looking", 1, -1, 1000, 0.2), "looking: nothing so far"),
-        (Progress("looking", 2, -1, 1000, 0.2), "looking (number 2): nothing so far"),
+        (Progress("looking", 1, NOTHING, 1000, 0.2), "looking: nothing so far"),
+        (Progress("looking", 2, NOTHING, 1000, 0.2), "looking (number 2): nothing so far"),
         (
             Progress("looking", 1, 710, 815, 3.0, after=0.44),
             "a plan with 71 points after 0.4 s, 81.5 at most",

@@ -82,7 +82,7 @@ def test_nothing_inside_a_cut_can_be_walked(seed):
 def test_the_model_with_every_cut_still_has_the_planted_arrangement(seed):
     """The clause in the model says the same as the numbers: pinned, it is feasible."""
     room_ = planted(seed)
-    model = Model(room_.scenario, alike_in_order=False)
+    model = Model(room_.scenario, canonical=False)
     model.finish()
     for cut in all_cuts(room_):
         cut.add_to(model)
@@ -97,7 +97,7 @@ def test_the_model_with_a_cut_has_nothing_inside_it():
     scene = Scene(case, arrangement)
     for cut in search.cuts_for(scene, search.unreached(scene)):
         assert ruled_out(cut, case, arrangement)
-        model = Model(case, alike_in_order=False)
+        model = Model(case, canonical=False)
         model.finish()
         cut.add_to(model)
         model.pin(arrangement)

@@ -147,7 +147,7 @@ def slid(arrangement, by):
 def test_the_clause_of_a_cut_with_slanted_pieces_says_what_its_numbers_say():
     """Pinned inside a cut the model with its clause is impossible; without it, it is not."""
     case, start = bend()
-    rng, model = random.Random(2), Model(case, alike_in_order=False)  # noqa: S311
+    rng, model = random.Random(2), Model(case, canonical=False)  # noqa: S311
     model.finish()
     held = 0
     for cut in [c for c in bend_cuts() if leaning(c, owner=False)]:

@@ -93,8 +93,8 @@ def test_what_is_said_is_near_and_promises_in_the_right_direction(mm, unit):
     near, down, up = (parse(measured(mm, unit, way), unit) for way in ("near", "down", "up"))
     step = STEPS[unit]
     assert abs(near - mm) <= step / 2 + 0.5
-    assert mm - step <= down <= mm + 0.5
-    assert mm - 0.5 <= up <= mm + step
+    assert mm - step - 0.5 <= down <= mm + 0.5
+    assert mm - 0.5 <= up <= mm + step + 0.5
     assert down <= near <= up
 
 

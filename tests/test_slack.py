@@ -32,7 +32,7 @@ def works_larger(case, arrangement, name, axis, by):
     wide = (axis == "across") != turned
     size = {"width": one.width + by} if wide else {"depth": one.depth + by}
     larger = changed(case, [Resize(name, **size)])
-    model = Model(larger, alike_in_order=False)
+    model = Model(larger, canonical=False)
     model.finish()
     for placement in arrangement.placements:
         model.hold_stance(placement)

@@ -64,4 +64,4 @@ def test_model_and_judge_agree_on_many_random_rooms():
 def test_alike_pieces_in_order_lose_no_points(seed):
     """The best score is the same whether alike pieces may be swapped or not."""
     scenario = room_with_alike_pieces(seed)
-    assert best_score(scenario, alike_in_order=True) == best_score(scenario, alike_in_order=False)
+    assert best_score(scenario, canonical=True) == best_score(scenario, canonical=False)

@@ -130,6 +130,25 @@ def test_sides_and_backs_seen_from_the_door(role, height, facing, y, level):
     assert levels(s, "first-look", at(thing, 4000, y, facing)) == [level]
 
 
+@pytest.mark.parametrize(
+    ("depth", "stands", "level"),
+    [
+        pytest.param(120, "wall", None, id="a mirror at the wall: nothing to earn"),
+        pytest.param(121, "wall", 0, id="1 mm deeper"),
+        pytest.param(120, "free", 0, id="as thin, but free: a screen"),
+    ],
+)
+def test_what_is_thin_at_a_wall_shows_no_side(depth, stands, level):
+    """On the right wall, y 1200 to 1700: the view is 693 wide each way at y 1200."""
+    plan = room(doors=[door()])
+    thing = piece("mirror", 500, depth, 1700, stands=stands, roles={"mirror"})
+    s = scenario(plan, thing, only="first-look")
+    place = on_wall(plan, thing, RIGHT, 2300)
+    if stands == "free":
+        place = at(thing, 5000 - depth, 1200, "left")
+    assert levels(s, "first-look", place) == ([] if level is None else [level])
+
+
 def test_first_look_names_what_is_seen():
     """One of two pieces; lamps and plants hide nothing."""
     sofa = piece("sofa", 800, 800, 850, stands="free", roles={"sofa", "seat"})

@@ -302,6 +302,30 @@ def test_a_coffee_table_draws_a_group_together():
     assert says(s, "groups-close", (*places, at(TABLE, 2300, 0)), "armchair", "600 mm", "300 mm")
 
 
+@pytest.mark.parametrize(
+    ("kind", "height", "wanted"),
+    [
+        pytest.param("desk", 740, [2], id="two alike: only the sofa is to be kept off"),
+        pytest.param("desk", 741, [0], id="one is higher"),
+        pytest.param("sewing table", 740, [0], id="one is of another kind"),
+    ],
+)
+def test_alike_groups_may_stand_side_by_side(kind, height, wanted):
+    """Two desks side by side, a chair 50 before each, and a sofa 1 m away."""
+    desks = [
+        piece("desk 1", 1200, 600, 740, kind="desk", stands="free", roles={"desk"}),
+        piece("desk 2", 1200, 600, height, kind=kind, stands="free", roles={"desk"}),
+    ]
+    more = {"slots": (Slot("front", gap=50, facing="toward"),), "roles": {"seat"}}
+    chairs = [piece(f"chair {i}", 500, 500, 900, anchor=f"desk {i}", **more) for i in (1, 2)]
+    s = scenario(WIDE, *desks, *chairs, SOFA, only="groups-close")
+    places = [at(desk, 1200 * i, 0, "up") for i, desk in enumerate(desks)]
+    places += [at(chair, 350 + 1200 * i, 650, "down") for i, chair in enumerate(chairs)]
+    assert levels(s, "groups-close", *places, at(SOFA, 3400, 0, "up")) == wanted
+    alone = scenario(WIDE, *desks, *chairs, only="groups-close")
+    assert bool(sentences(alone, "groups-close", *places)) is (wanted == [0])
+
+
 def test_each_group_with_an_inside_counts():
     """The table with its chair, 20 inside, and the seats: the desk alone has no inside."""
     s = scenario(WIDE, SOFA, CHAIR, TABLE, EATER, DESK, only="groups-close")

@@ -275,10 +275,10 @@ def test_a_gutter_between_two_pieces(deep, high, offset, expected):
 @pytest.mark.parametrize(
     ("x", "y", "facing", "level"),
     [
-        pytest.param(1000, 4000 - 900 - 110, "down", 1, id="110 behind it"),
-        pytest.param(1000, 4000 - 900 - 111, "down", 0, id="111 behind it"),
-        pytest.param(1000, 4000 - 900 - 439, "down", 0, id="439"),
-        pytest.param(1000, 4000 - 900 - 440, "down", 1, id="440"),
+        pytest.param(1000, 4000 - 900 - 40, "down", 1, id="40 behind it"),
+        pytest.param(1000, 4000 - 900 - 41, "down", 0, id="41 behind it"),
+        pytest.param(1000, 4000 - 900 - 749, "down", 0, id="749"),
+        pytest.param(1000, 4000 - 900 - 750, "down", 1, id="750"),
         pytest.param(1000, 4000 - 900 - 200, "up", 1, id="200 before it is another matter"),
         pytest.param(40, 1000, "down", 1, id="40 at its end"),
         pytest.param(41, 1000, "down", 0, id="41 at its end"),
@@ -287,9 +287,17 @@ def test_a_gutter_between_two_pieces(deep, high, offset, expected):
     ],
 )
 def test_a_gutter_round_a_sofa_that_stands_free(x, y, facing, level):
-    """Behind it from 110 to 440, at its ends from 40 to 300."""
+    """Behind it from 40 to 750, at its ends from 40 to 300."""
     s = scenario(room(), FREE, only="gutter")
     assert levels(s, "gutter", at(FREE, x, y, facing)) == [level]
+
+
+@pytest.mark.parametrize(("gap", "level"), [(110, 1), (111, 0), (439, 0), (440, 1)])
+def test_a_gutter_behind_an_easy_chair_is_narrower(gap, level):
+    """From 110 to 440: designers stand most of them off the wall, half of them by 47 cm."""
+    chair = piece("chair", 800, 900, 900, roles={"seat", "lounge"}, stands="free")
+    s = scenario(room(), chair, only="gutter")
+    assert levels(s, "gutter", at(chair, 1000, 4000 - 900 - gap, "down")) == [level]
 
 
 def test_a_wall_past_the_end_of_a_sofa_closes_nothing():

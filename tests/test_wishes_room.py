@@ -183,7 +183,7 @@ def test_straight_way_between_doors(x, level):
 def test_straight_way_aslant_to_the_window():
     """From (4400, 0) to (2100, 4000): the middle (3250, 2000) is on it, corners far off not."""
     plan = room(doors=[door()], windows=[window()])
-    chest = piece("chest", 200, 200, stands="free")
+    chest = piece("chest", 200, 200, 1000, stands="free")
     s = scenario(plan, chest, only="straight-way")
     assert levels(s, "straight-way", at(chest, 3150, 1900)) == [0]
     # The strip's edge is 300 off the line; its direction is (-2300, 4000) / 4614, so at
@@ -192,6 +192,24 @@ def test_straight_way_aslant_to_the_window():
     assert levels(s, "straight-way", at(chest, 3596, 2000)) == [0]
     assert levels(s, "straight-way", at(chest, 3597, 2000)) == [1]
     assert says(s, "straight-way", [at(chest, 3150, 1900)], "chest", "door", "window")
+
+
+@pytest.mark.parametrize(
+    ("height", "level"),
+    [
+        pytest.param(900, 1, id="as high as the sill"),
+        pytest.param(901, 0, id="1 mm higher"),
+    ],
+)
+def test_the_look_to_a_window_goes_over_what_is_low(height, level):
+    """On the line of the test above; in the way to another door it would be."""
+    chest = piece("chest", 200, 200, height, stands="free")
+    sill = {"sill": 900}
+    s = scenario(room(doors=[door()], windows=[window(**sill)]), chest, only="straight-way")
+    assert levels(s, "straight-way", at(chest, 3150, 1900)) == [level]
+    plan = room(doors=[door(), door(TOP, 4000, 800, name="garden door")])
+    s = scenario(plan, chest, only="straight-way")
+    assert levels(s, "straight-way", at(chest, 4300, 1900)) == [0]
 
 
 def test_straight_way_needs_a_line_through_the_room():

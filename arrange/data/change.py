@@ -189,9 +189,7 @@ def _(change: Drop, scenario: Scenario) -> Scenario:
     left = replace(
         scenario,
         pieces=tuple(
-            replace(p, anchor=None, slots=()) if p.anchor == name else p
-            for p in scenario.pieces
-            if p.name != name
+            p.untied if p.anchor == name else p for p in scenario.pieces if p.name != name
         ),
         wishes=tuple(w for w in scenario.wishes if name not in (w.piece, w.place)),
     )
@@ -207,7 +205,7 @@ def _(change: Add, scenario: Scenario) -> Scenario:
 
 @_after.register
 def _(change: Untie, scenario: Scenario) -> Scenario:
-    return _with_piece(scenario, replace(scenario.piece(change.piece), anchor=None, slots=()))
+    return _with_piece(scenario, scenario.piece(change.piece).untied)
 
 
 @_after.register
@@ -304,7 +302,7 @@ def _told_apart(scenario: Scenario) -> Scenario:
     first: dict[str, Piece] = {}
     pieces: list[Piece] = []
     for piece in scenario.pieces:
-        bare = replace(piece, name="", anchor=None, slots=())
+        bare = replace(piece.untied, name="")
         alike = first.setdefault(piece.model, bare) == bare
         pieces.append(piece if alike else replace(piece, model=piece.name))
     return replace(scenario, pieces=tuple(pieces))

@@ -15,12 +15,13 @@ from arrange.geometry.scene import HEAD, Placed, Scene
 from arrange.geometry.shapes import nearest_facing
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import OPPOSITE, entrance
+from arrange.rules.selectors import OPPOSITE, backs_on_wall, entrance
 
 TALL = 1100  # mm; what is as high hides the room. Common practice, no source
 NEAR = 1500  # mm in from the door, in which something tall blocks the view; common practice
 FAR = 2500  # mm in from the door, in which a side or a back comes first; common practice
 HALF = math.tan(math.radians(30))  # of the middle 60 degrees; common practice, no source
+THIN = 120  # mm deep at a wall, a mirror: such a side is not seen; common practice, no source
 SEEN_THROUGH = {"light", "plant"}
 BACKED = {"sofa", "lounge", "desk", "screen"}
 
@@ -29,10 +30,11 @@ class FirstLook(Rule):
     """In the middle 60 degrees from the main door no side or back comes first.
 
     From the middle of the doorway, straight in. Up to 1.5 m in nothing 1.1 m high or
-    more stands there, lamps and plants apart; up to 2.5 m it shows its front to the door,
-    and no sofa, easy chair, desk or screen its back. Beyond that other things come first.
-    What stands between does not count: what is hidden from the doorway shows at the next
-    step. Turns go by the nearest quarter. Common practice, no source.
+    more stands there, apart from lamps, plants and what is thin and at a wall; up to 2.5 m
+    it shows its front to the door, and no sofa, easy chair, desk or screen its back. Beyond
+    that other things come first. What stands between does not count: what is hidden from
+    the doorway shows at the next step. Turns go by the nearest quarter. Common practice,
+    no source.
     """
 
     id = "first-look"
@@ -76,6 +78,8 @@ class FirstLook(Rule):
 
 def _is_tall(piece: Piece) -> bool:
     stands = not piece.flat and piece.bottom < HEAD
+    if piece.depth <= THIN and backs_on_wall(piece):
+        return False
     return stands and piece.top >= TALL and not piece.roles & SEEN_THROUGH
 
 

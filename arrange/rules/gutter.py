@@ -15,7 +15,10 @@ from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import OPPOSITE, backs_on_wall, is_tall
 
 BESIDE = (40, 300)  # mm, ends not included: a gutter at an end; common practice, no source
-BEHIND = (110, 440)  # mm: the same behind a seat; common practice, no source
+BEHIND = (110, 440)  # mm: the same behind an easy chair; common practice, no source
+# mm: behind a sofa or a desk, which stand at a wall, or with a way behind them that somebody
+# can use; common practice, no source.
+WAY_BEHIND = (40, 750)
 DRESSED = 250  # mm that a curtain, a radiator or a pipe may take of it; common practice, no source
 EVEN = 20  # mm by which the gaps of an alcove may differ; common practice, no source
 HIGH = 700  # mm; what is higher closes a gap in; common practice, no source
@@ -28,7 +31,8 @@ class Gutter(Rule):
     """No gap of 4 to 30 cm beside a bed, the end of a sofa or a tall piece.
 
     Beside it is another wall, or something over 70 cm high on the same wall, along half its side
-    or more. Nor is there a gap of 11 to 44 cm behind a seat that stands free. Equal
+    or more. Nor is there a gap of 11 to 44 cm behind an easy chair that stands free, or of 4 to
+    75 cm behind a sofa or a desk: they stand at the wall, or leave a way behind them. Equal
     gaps in an alcove are none, nor are gaps up to 25 cm with a window, a radiator or a pipe
     in them. What stands on another wall is kept off by the floor that is needed before it,
     and what is tied to a bed or sofa has its place beside it: neither is measured, nor are
@@ -61,11 +65,11 @@ class Gutter(Rule):
 def _is_asked(piece: Piece) -> bool:
     if piece.anchor is not None or piece.bottom > 0 or piece.flat:
         return False
-    return bool(piece.roles & {"bed", "sofa"}) or is_tall(piece) or _is_free_seat(piece)
+    return bool(piece.roles & {"bed", "sofa"}) or is_tall(piece) or _is_free(piece)
 
 
-def _is_free_seat(piece: Piece) -> bool:
-    return not piece.needs_wall and bool(piece.roles & {"sofa", "lounge"})
+def _is_free(piece: Piece) -> bool:
+    return not piece.needs_wall and bool(piece.roles & {"sofa", "lounge", "desk"})
 
 
 # -- the model's face ----------------------------------------------------
@@ -185,7 +189,10 @@ def _side(piece: Piece, facing: Facing, inward: Facing) -> tuple[tuple[int, int]
     if facing == OPPOSITE[inward]:
         return None
     if facing == inward:
-        return (BEHIND, -(-piece.width // 2)) if piece.is_a("seat") else None
+        if not piece.roles & {"seat", "desk"}:
+            return None
+        behind = WAY_BEHIND if piece.roles & {"sofa", "desk"} else BEHIND
+        return behind, -(-piece.width // 2)
     return BESIDE, -(-piece.depth // 2)
 
 

@@ -78,8 +78,7 @@ class InTheirPlace(Rule):
         """A piece whose tie is not kept stands as its kind does by itself."""
         del whole
         pieces = tuple(
-            p if Requirement("tie", p.name) in kept else replace(p, anchor=None, slots=())
-            for p in scenario.pieces
+            p if Requirement("tie", p.name) in kept else p.untied for p in scenario.pieces
         )
         return replace(scenario, pieces=pieces)
 
@@ -120,9 +119,7 @@ class InTheirPlace(Rule):
         gone = scenario.followers([piece.name])
         rest = changed(scenario, [Drop(name) for name in gone])
         loose = tuple(
-            replace(p, anchor=None, slots=(), stands="free")
-            if p.name == piece.name and p.anchor is not None
-            else p
+            replace(p.untied, stands="free") if p.name == piece.name and p.anchor is not None else p
             for p in rest.pieces
         )
         return replace(rest, pieces=loose)

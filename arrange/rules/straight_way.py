@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from shapely.geometry import LineString, Polygon
 
 from arrange.data.lengths import the
+from arrange.data.piece import Piece
 from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Scene
@@ -20,10 +21,10 @@ class StraightWay(Rule):
     """The straight strip from the main door to another door is free of pieces.
 
     From the middle of one opening to the middle of the other, as wide as the
-    walkway. In a room with one door it leads to the largest window. Rugs and what
-    hangs above 2 m do not count. There is nothing to earn where the line leaves
-    the room, meets a fixture, or both ends are in one wall. Common practice, no
-    source.
+    walkway. In a room with one door it leads to the largest window: there nobody walks,
+    people look, and over what is no higher than the sill. Rugs and what hangs above 2 m
+    do not count. There is nothing to earn where the line leaves the room, meets a fixture,
+    or both ends are in one wall. Common practice, no source.
     """
 
     id = "straight-way"
@@ -40,16 +41,19 @@ class StraightWay(Rule):
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Every standing piece is off the strip."""
         level = model.literal(f"straight way to {claim.about[0]}")
-        strip = _strip(model.scenario, _end(model.scenario, claim))
+        end = _end(model.scenario, claim)
+        strip = _strip(model.scenario, end)
         for piece in model.scenario.pieces:
-            if not piece.flat and piece.bottom < HEAD:
+            if not piece.flat and piece.bottom < HEAD and _is_in_the_way(piece, end):
                 model.off_floor(level, piece.name, strip)
         return [level]
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """The standing pieces on the strip."""
-        strip = _strip(scene.scenario, _end(scene.scenario, claim))
-        on = [p.name for p in scene.standing if scene.stands_on(p, strip)]
+        end = _end(scene.scenario, claim)
+        strip = _strip(scene.scenario, end)
+        high = [p for p in scene.standing if _is_in_the_way(p.piece, end)]
+        on = [p.name for p in high if scene.stands_on(p, strip)]
         start = the(entrance(scene.scenario.room).name)
         way = f"straight way from {start} to {the(claim.about[0])}"
         text = f"{the(on[0], first=True)} stands in the {way}" if on else f"The {way} is free"
@@ -67,6 +71,11 @@ def _ends(scenario: Scenario) -> list[Door | Window]:
 
 def _end(scenario: Scenario, claim: Claim) -> Door | Window:
     return next(e for e in _ends(scenario) if e.name == claim.about[0])
+
+
+def _is_in_the_way(piece: Piece, end: Door | Window) -> bool:
+    """Whether it would stop somebody on the way to a door, or the look to a window."""
+    return isinstance(end, Door) or piece.top > end.sill
 
 
 def _line(scenario: Scenario, end: Door | Window) -> LineString:

@@ -134,7 +134,7 @@ def surely_impossible(search: Search) -> bool:
     """
     twins = _twins(search.scenario)
     in_order = _orders(twins) > MOST_ORDERS
-    model = Model(search.scenario, alike_in_order=in_order)
+    model = Model(search.scenario, canonical=in_order)
     model.finish()
     cuts = list(search.cuts)
     while True:

@@ -142,8 +142,9 @@ class Model(Verbs):
     ``any_of`` ...) and the coordinates of ``Place``; they never import a solver.
     """
 
-    def __init__(self, scenario: Scenario, *, alike_in_order: bool = True) -> None:
+    def __init__(self, scenario: Scenario, *, canonical: bool = True) -> None:
         self.scenario = scenario
+        self._canonical = canonical
         self.cp = cp_model.CpModel()
         self.ground = FloorConstraints(scenario.room, all_regions(scenario))
         self._zones: dict[tuple[str, str], Zone] = {}
@@ -152,7 +153,7 @@ class Model(Verbs):
         self.shares: tuple[Share, ...] = shares(scenario)
         for piece in _anchors_first(scenario.pieces):
             self._add_piece(piece)
-        if alike_in_order:
+        if canonical:
             self._order_twins()
         rules = active_rules(scenario)
         for piece in scenario.pieces:
@@ -301,7 +302,8 @@ class Model(Verbs):
             wished = {n for w in self.scenario.wishes for n in (w.piece, w.place)}
             held = {p.piece for p in self.scenario.held}
             told_apart = bool(piece.clearances) or piece.name in hosts | wished | held
-            stand(self.cp, self.ground, piece, told_apart=told_apart)
+            clearly_free = self._canonical and piece.name not in held
+            stand(self.cp, self.ground, piece, told_apart=told_apart, clearly_free=clearly_free)
 
     def _order_twins(self) -> None:
         """Alike pieces are interchangeable: only one order of them is kept."""

@@ -25,25 +25,56 @@ from arrange.solver.boxes import PLAN, SCALE, Axes, Box, Expr, Literal, all_of, 
 from arrange.solver.floor import FloorConstraints
 from arrange.solver.places import Place, Stance, Zone
 
+FREE = 40  # mm; a piece that may stand at a wall or free is free from so far off on
+
 
 def stand(
-    cp: cp_model.CpModel, ground: FloorConstraints, piece: Piece, *, told_apart: bool = True
+    cp: cp_model.CpModel,
+    ground: FloorConstraints,
+    piece: Piece,
+    *,
+    told_apart: bool = True,
+    clearly_free: bool = True,
 ) -> Place:
     """The place of a piece that is tied to no other.
 
-    Without ``told_apart`` a free piece has only the turns that look different.
+    Without ``told_apart`` a free piece has only the turns that look different. With
+    ``clearly_free`` one that may stand either way is free only where no wall is behind it.
     """
     place = blank_place(cp, ground, piece, slanted=_may_lean(ground, piece))
     if not piece.needs_wall:
         for facing in FACINGS if told_apart or piece.backs else turns(piece):
             literal = cp.new_bool_var(f"{piece.name} faces {facing}")
             place.stances.append(Stance(literal, facing))
+            if piece.backs and clearly_free:
+                _off_its_walls(cp, ground, place, place.stances[-1])
     if piece.backs:
         for wall in range(len(ground.room.walls)):
             _stand_on_wall(cp, ground, place, wall)
         place.fixed_done = piece.needs_wall
     link_stances(cp, ground, place)
     return place
+
+
+def _off_its_walls(
+    cp: cp_model.CpModel, ground: FloorConstraints, place: Place, stance: Stance
+) -> None:
+    """Free is clearly free: as near to a wall behind it as that, it stands at the wall."""
+    low, high = (place.x0, place.y0), (place.x1, place.y1)
+    for wall in ground.room.walls:
+        if wall.facing != stance.facing:
+            continue
+        behind = 1 if stance.facing in ("up", "down") else 0
+        ends = sorted((round(wall.start[1 - behind]), round(wall.end[1 - behind])))
+        line = round(wall.start[behind])
+        ways = [cp.new_bool_var("") for _ in range(3)]
+        if stance.facing in ("up", "right"):
+            cp.add(low[behind] >= line + FREE).only_enforce_if(ways[0])
+        else:
+            cp.add(high[behind] <= line - FREE).only_enforce_if(ways[0])
+        cp.add(high[1 - behind] <= ends[0]).only_enforce_if(ways[1])
+        cp.add(low[1 - behind] >= ends[1]).only_enforce_if(ways[2])
+        cp.add_bool_or([*ways, stance.literal.negated()])
 
 
 def _may_lean(ground: FloorConstraints, piece: Piece) -> bool:

@@ -374,7 +374,7 @@ class Replay:
     def _pinned(self, arrangement: Arrangement) -> Model:
         with self._building:
             if self._model is None:
-                self._model = Model(self.scenario, alike_in_order=False)
+                self._model = Model(self.scenario, canonical=False)
                 self._model.finish()
         model = self._model.copy()
         model.pin(arrangement)

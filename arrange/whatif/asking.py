@@ -228,7 +228,7 @@ def _to(old: Piece, new: Piece) -> list[Change]:
         return []
     same = replace(
         old, width=new.width, depth=new.depth, height=new.height, price=new.price,
-        slots=new.slots, anchor=new.anchor, model=new.model,
+        slots=new.slots, anchor=new.anchor, model=new.model, tied_by_kind=new.tied_by_kind,
     )  # fmt: skip
     if same != new:
         return [Exchange(new.name, new)]
@@ -246,8 +246,8 @@ def _to(old: Piece, new: Piece) -> list[Change]:
 
 
 def _bare(piece: Piece) -> Piece:
-    """The piece whatever its group is called."""
-    return replace(piece, model="")
+    """The piece whatever its group is called, and whoever tied it."""
+    return replace(piece, model="", tied_by_kind=False)
 
 
 def alike(one: Scenario, two: Scenario) -> bool:
