@@ -348,7 +348,9 @@ class Improving:
         self._random = random.Random(search.seed)  # noqa: S311
         self._groups = _groups(search.scenario)
         self._tries = 0
-        self._numbers = list(RECTANGLES)  # of rectangles; those to be used now come first
+        # How many rectangles, and whether at walls alone, which is less to search; those to be
+        # used now come first.
+        self._ways = [(count, at_walls) for count in RECTANGLES for at_walls in (True, False)]
         # Work of the next time that the most points are asked for.
         self.turn = MAXIMISING * max(1.0, len(search.scenario.pieces) / 10)
         self._done = False  # nothing better with as many rectangles as there may be
@@ -415,7 +417,7 @@ class Improving:
         return answer
 
     def _guided(self) -> Model:
-        return self._question.model(self._question.search.guided_with(self._numbers[0]))
+        return self._question.model(self._question.search.guided_with(self._ways[0][0]))
 
     def _reach_for(self, points: int) -> Answer:
         """As many points as the bound allows."""
@@ -431,15 +433,18 @@ class Improving:
 
         No score is asked for: told to find more, the solver finds less in the same time.
         """
-        answer = self._ask(self._guided(), self.turn, hint=self._whole(best))
+        model, hint = self._guided(), self._whole(best)
+        if self._ways[0][1] and not model.keep_to_walls():
+            self._ways = [way for way in self._ways if not way[1]]
+        answer = self._ask(model, self.turn, hint=hint)
         if answer.status in ("best", "none"):
-            number = self._numbers.pop(0)
-            self._numbers = self._numbers or [max(number, *RECTANGLES) + 1]
-            self._done = self._numbers[0] > MOST
+            count, _ = self._ways.pop(0)
+            self._ways = self._ways or [(max(count, *RECTANGLES) + 1, False)]
+            self._done = self._ways[0][0] > MOST
         elif self._question.seen("improving").score <= best.score:
             self._moving = self.turn
             self.turn *= SLOWER
-            self._numbers.append(self._numbers.pop(0))
+            self._ways.append(self._ways.pop(0))
         return answer
 
     def _whole(self, best: Best) -> Sequence[int]:
