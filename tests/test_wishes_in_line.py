@@ -572,6 +572,15 @@ def test_a_rug_lies_out_of_the_leaf(y, level):
     assert levels(out, "rug-placed", at(RUG, 2600, y)) == []
 
 
+@pytest.mark.parametrize("use", ["play", "exercise"])
+@pytest.mark.parametrize(("y", "level"), [(800, 1), (799, 0)])
+def test_of_a_mat_only_the_doors_are_asked(use, y, level):
+    """The leaf sweeps y 0 to 800; a rug would be asked to lie under the sofa, too."""
+    mat = replace(RUG, roles={"rug", use})
+    s = scenario(room(doors=[door()]), mat, FREE, only="rug-placed")
+    assert levels(s, "rug-placed", at(mat, 2600, y), at(FREE, 0, 2500, "up")) == [level]
+
+
 def test_a_rug_too_small_for_its_table_is_no_fault():
     """It reaches 300 past the ends of the table; the desk is off it."""
     under = replace(RUG, anchor="table", slots=(Slot("under", gap=-350),))

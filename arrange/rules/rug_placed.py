@@ -21,6 +21,7 @@ FRONT = (100, 400)  # mm of the seat's depth that lie on the rug; common practic
 MIDDLE = 100  # mm by which its middle may be off the seat's; common practice, no source
 PAST = 600  # mm past a table, for the chairs; common practice, no source
 TABLES = {"dine", "desk"}
+MATS = {"play", "exercise"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,10 +39,10 @@ class RugPlaced(Rule):
     A dining table or desk stands on it with all its legs or with none. It is out of the square
     that the leaf of a door sweeps. The rug of a seating group (tied to a seat, else the
     largest that is tied to nothing) has 10 to 40 cm of the seat on it, and its middle
-    within 10 cm of the seat's. Mats to play or exercise on are not rugs. One that is too small
-    for its dining table is said to be so, and nothing is lost: it cannot lie better. How much
-    of it one sees and whether it lies across a way is not measured. Common practice, no
-    source.
+    within 10 cm of the seat's. Of mats to play or exercise on only the doors are asked. A rug
+    that is too small for its dining table is said to be so, and nothing is lost: it cannot
+    lie better. How much of it one sees and whether it lies across a way is not measured.
+    Common practice, no source.
     """
 
     id = "rug-placed"
@@ -50,7 +51,7 @@ class RugPlaced(Rule):
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each rug that something is asked of."""
         found = []
-        for rug in filter(_is_rug, scenario.pieces):
+        for rug in filter(_lies, scenario.pieces):
             asked = _asked(scenario, rug)
             others = dict.fromkeys(a.other for a in asked if a.spot is None)
             names, steps = (rug.name, *others), (1,) * len(asked)
@@ -73,15 +74,19 @@ class RugPlaced(Rule):
         return Measure(len(asked) - len(wrong), f"{name} {text}", str(len(wrong)), "none")
 
 
+def _lies(piece: Piece) -> bool:
+    return piece.flat and piece.is_a("rug")
+
+
 def _is_rug(piece: Piece) -> bool:
-    return piece.flat and piece.is_a("rug") and not piece.roles & {"play", "exercise"}
+    return _lies(piece) and not piece.roles & MATS
 
 
 def _asked(scenario: Scenario, rug: Piece) -> list[Asked]:
     """What is asked of a rug, in an order that the file has no part in."""
     room = scenario.room
     tables = sorted((p for p in scenario.pieces if p.roles & TABLES), key=canonical)
-    found = [Asked("table", p.name) for p in tables if p.name != rug.anchor]
+    found = [Asked("table", p.name) for p in tables if p.name != rug.anchor and _is_rug(rug)]
     for door in room.doors:
         if door.opens == "in":
             square = wall_strip(room.walls[door.wall], door.offset, door.width, door.width)
@@ -93,7 +98,9 @@ def _asked(scenario: Scenario, rug: Piece) -> list[Asked]:
 
 
 def _seat(scenario: Scenario, rug: Piece) -> Piece | None:
-    """The seat whose rug it is; None if it is of something else."""
+    """The seat whose rug it is; None if it is of something else, or a mat."""
+    if not _is_rug(rug):
+        return None
     if rug.anchor is not None:
         host = scenario.piece(rug.anchor)
         return host if host.is_a("seat") else None
