@@ -37,6 +37,8 @@ BUDGETS: dict[Use, Mapping[Part, int]] = {
 MOST: dict[str, tuple[int, Mapping[Use, int]]] = {
     "clear-floor": (50, {"child's room": 120, "hall": 120}),
     "balance": (30, {}),
+    "first-look": (60, {}),
+    "straight-way": (40, {}),
 }
 ASKED = (0, 100, 150, 200, 250)  # tenths for no wish, one, two, three and more
 
