@@ -630,3 +630,10 @@ def test_an_unknown_unit_in_a_file_without_other_slips_is_all_that_is_told():
     with pytest.raises(ScenarioError) as caught:
         read_text(ROOM.replace('"cm"', '"yards"') + BED)
     assert [fault.where for fault in caught.value.faults] == ["unit"]
+
+
+def test_a_room_with_an_escape_window_keeps_the_usual_way():
+    """What protects somebody stays at the usual 60 cm, where nobody says another width."""
+    window = '[[window]]\nwall = "B"\nfrom_left = 50\nwidth = 100\nsill = 80\nescape = true\n'
+    assert read_text(ROOM + window + BED).walkway == 600
+    assert read_text("walkway = 70\n" + ROOM + window + BED).walkway == 700

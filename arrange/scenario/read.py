@@ -24,6 +24,7 @@ from arrange.scenario.table import Table
 from arrange.scenario.ties import tie
 from arrange.scenario.today import read_today
 from arrange.scenario.wishes import (
+    WALKWAY,
     read_costs,
     read_feel,
     read_kept_to,
@@ -117,6 +118,8 @@ def _scenario(top: Table, name: str) -> Scenario:
     doors = read_doors(top, walls, ceiling)
     windows = read_windows(top, walls, ceiling)
     fixtures = read_fixtures(top, fixture_tables, walls, ceiling)
+    if any(window.escape for window in windows) and not top.has("walkway"):
+        walkway = WALKWAY  # who must get out by a window gets there on a way of the usual width
     entries = read_pieces(top, kept_to)
     check_overlaps(top, doors, windows)
     plan = walls.walls if walls else ()

@@ -54,7 +54,7 @@ PATIENCE = 2.0
 FINISHING = 2  # suggestions finished at a time, while the next one is looked for
 
 WHOLE = 50  # mm; five centimetres are easily found with a tape
-WORK = 0.15  # deterministic seconds; without an answer the arrangement stays as it is
+WORK = 0.3  # deterministic seconds; without an answer the arrangement stays as it is
 CORNER, ROUND = 3, 1  # what a piece in a corner and a whole centimetre count
 REPLAY_WORK = 1.0  # deterministic seconds; a model in which every piece is pinned takes 0.0001
 
@@ -297,36 +297,37 @@ def tidy(model: Model, arrangement: Arrangement, score: int, budget: Budget, see
 
     ``model`` is used up. The answer may hold no arrangement.
     """
+    pinned = model.copy()
+    pinned.pin(arrangement)
+    start = solve(pinned, budget, seed=seed, work=WORK, goal="any").whole
     for placement in arrangement.placements:
         model.hold_stance(placement)
     model.must(model.points >= score)
     worth: list[tuple[Literal, int]] = []
-    for piece in model.scenario.pieces:
-        if piece.anchor is None:
-            worth += _places(model, model.place(piece.name))
+    for placement in arrangement.placements:
+        place = model.place(placement.piece)
+        if place.piece.anchor is None:
+            worth += _places(model, place, placement.wall)
     model.cp.maximize(sum(weight * literal for literal, weight in worth))
-    return solve(model, budget, seed=seed, work=WORK, goal="any")
+    return solve(model, budget, seed=seed, work=WORK, goal="any", hint=start)
 
 
-def _places(model: Model, place: Place) -> list[tuple[Literal, int]]:
-    """What is tidy about where one untied piece stands."""
-    if not place.offsets:
+def _places(model: Model, place: Place, wall: int | None) -> list[tuple[Literal, int]]:
+    """What is tidy about where one untied piece stands, on a wall or free."""
+    if wall is None or wall not in place.offsets:
         x0, y0, _, _ = place.bounds
         return [(_whole(model, place.x0 - x0), ROUND), (_whole(model, place.y0 - y0), ROUND)]
-    worth: list[tuple[Literal, int]] = []
-    for wall, offset in place.offsets.items():
-        last = int(model.scenario.room.walls[wall].length + 1e-6) - place.piece.width
-        first, end = model.literal(), model.literal()
-        model.when(first, offset == 0)
-        model.when(end, offset == last)
-        model.implies(first, place.walls[wall])
-        model.implies(end, place.walls[wall], first.negated())
-        worth += [(first, CORNER), (end, CORNER), (_whole(model, offset), ROUND)]
-    return worth
+    offset = place.offsets[wall]
+    last = int(model.scenario.room.walls[wall].length + 1e-6) - place.piece.width
+    first, end = model.literal(), model.literal()
+    model.when(first, offset == 0)
+    model.when(end, offset == last)
+    model.implies(end, first.negated())
+    return [(first, CORNER), (end, CORNER), (_whole(model, offset), ROUND)]
 
 
 def _whole(model: Model, length: Expr) -> Literal:
-    """Whether a length is whole centimetres."""
+    """Whether a length is whole fives of centimetres."""
     literal = model.literal()
     count = model.number(0, 10_000)
     model.when(literal, length == WHOLE * count)
