@@ -76,4 +76,5 @@ def test_a_sofa_away_from_the_wall_is_told_of(file):
     told = [b.sentence for b in found.verdict.breaches]
     assert any("sofa does not stand with its back on a wall" in sentence for sentence in told)
     # What it is in line with is judged all the same.
-    assert [r.subjects for r in found.verdict.reasons if r.rule == "on-axis"][0] == ("sofa",)
+    judged = [r for r in found.verdict.reasons if r.rule == "on-axis"]
+    assert any("sofa" in r.subjects for r in judged)
