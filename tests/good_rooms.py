@@ -192,8 +192,8 @@ ROOMS = {
             use="office",
             more=DOOR + window("A", 100),
         ),
-        """desk 0 240 right
-        desk chair 75 285 left
+        """desk 0 260 right
+        desk chair 75 305 left
         bookcase 290 100 left
         reading chair 240 325 left
         floor lamp 285 285 down""",

@@ -75,6 +75,6 @@ def test_a_sofa_away_from_the_wall_is_told_of(file):
     assert [b.subjects for b in found.verdict.breaches if b.rule == "backs-on-walls"] == [("sofa",)]
     told = [b.sentence for b in found.verdict.breaches]
     assert any("sofa does not stand with its back on a wall" in sentence for sentence in told)
-    assert not any(
-        r.won for r in found.verdict.reasons if r.rule == "on-axis" and "sofa" in r.subjects
-    )
+    # What it is in line with is judged all the same.
+    judged = [r for r in found.verdict.reasons if r.rule == "on-axis"]
+    assert any("sofa" in r.subjects for r in judged)

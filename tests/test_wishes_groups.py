@@ -303,18 +303,21 @@ def test_a_coffee_table_draws_a_group_together():
 
 
 @pytest.mark.parametrize(
-    ("kind", "height", "wanted"),
+    ("role", "kind", "height", "wanted"),
     [
-        pytest.param("desk", 740, [2], id="two alike: only the sofa is to be kept off"),
-        pytest.param("desk", 741, [0], id="one is higher"),
-        pytest.param("sewing table", 740, [0], id="one is of another kind"),
+        pytest.param("desk", "a", 740, [2], id="two desks: only the sofa is to be kept off"),
+        pytest.param("desk", "a", 741, [2], id="two desks, one higher"),
+        pytest.param("desk", "b", 740, [2], id="two desks, one of another kind"),
+        pytest.param("dine", "a", 740, [2], id="two tables alike"),
+        pytest.param("dine", "a", 741, [0], id="one table is higher"),
+        pytest.param("dine", "b", 740, [0], id="one table is of another kind"),
     ],
 )
-def test_alike_groups_may_stand_side_by_side(kind, height, wanted):
-    """Two desks side by side, a chair 50 before each, and a sofa 1 m away."""
+def test_alike_groups_may_stand_side_by_side(role, kind, height, wanted):
+    """Two desks or tables side by side, a chair 50 before each, and a sofa 1 m away."""
     desks = [
-        piece("desk 1", 1200, 600, 740, kind="desk", stands="free", roles={"desk"}),
-        piece("desk 2", 1200, 600, height, kind=kind, stands="free", roles={"desk"}),
+        piece("desk 1", 1200, 600, 740, kind="a", stands="free", roles={role}),
+        piece("desk 2", 1200, 600, height, kind=kind, stands="free", roles={role}),
     ]
     more = {"slots": (Slot("front", gap=50, facing="toward"),), "roles": {"seat"}}
     chairs = [piece(f"chair {i}", 500, 500, 900, anchor=f"desk {i}", **more) for i in (1, 2)]

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from arrange.data.lengths import the
+from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import around, gap
@@ -23,8 +24,9 @@ class GroupsClose(Rule):
     of its group or to a coffee table, whichever is nearer: an armchair across the coffee
     table from the sofa is near its group, although it is 1.6 m from the sofa. Outside, it
     is the gap between the upright boxes round the two groups. Both are the larger of the
-    gap across and the gap up the plan. Groups of one piece have no inside. Desks are no
-    company to one another: two of them belong side by side, as one place to work.
+    gap across and the gap up the plan. Groups of one piece have no inside. Those whose
+    main pieces are desks, or of one kind and height, are not kept apart: such pieces belong
+    side by side.
     """
 
     id = "groups-close"
@@ -84,8 +86,12 @@ def _counted(scenario: Scenario) -> list[Group]:
 def _next_to(scenario: Scenario, group: Group) -> list[Group]:
     """The groups that it should be farther from than its own pieces are."""
     others = [other for other in groups(scenario) if other.main.name != group.main.name]
-    desk = group.main.is_a("desk")
-    return [other for other in others if not (desk and other.main.is_a("desk"))]
+    return [other for other in others if not _belong_together(group.main, other.main)]
+
+
+def _belong_together(one: Piece, two: Piece) -> bool:
+    alike = one.kind != "" and (one.kind, one.height) == (two.kind, two.height)
+    return alike or (one.is_a("desk") and two.is_a("desk"))
 
 
 def _span(scene: Scene, group: Group) -> _Span:
