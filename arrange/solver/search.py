@@ -26,7 +26,7 @@ from functools import partial
 from typing import TypeVar
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.result import FULL, NOTHING
+from arrange.data.result import FAULT, FULL, NOTHING, parted
 from arrange.data.scenario import Scenario
 from arrange.solver.engine import Answer, Goal, solve
 from arrange.solver.model import Model
@@ -58,6 +58,7 @@ SLOWER = 1.5  # so many times as much after a turn that brought nothing
 # Rectangles, in turns: few are quicker, more allow more. When there is nothing better with
 # any of these, one more after the other.
 RECTANGLES, MOST = (3, 4), 6
+CLEARING = 0.15  # work of asking for fewer faults of first rank; more when it brought nothing
 APPROACH = 0.2  # work of coming near to something that cannot be walked
 SHARE = 0.1  # work of one attempt to move some
 REACH = 0.1  # work of asking for what the bound allows; and of all work so much at most:
@@ -357,6 +358,9 @@ class Improving:
         self._moving = 0.0  # work to go into moving a few pieces before that
         self._tried: Answer | None = None  # the last that others came near with
         self._reached_for = FULL + 1
+        self._clearing = CLEARING  # work of the next time that fewer faults are asked for
+        self._cleared = False  # whether that was the last thing asked
+        self._faults = 0  # so many are to be had at least, with as many rectangles
         self._reaching = REACHING  # work that may go into asking for what the bound allows
 
     def step(self, work: float) -> None:
@@ -383,6 +387,10 @@ class Improving:
             return self._first()
         if bound < self._reached_for and self._reaching > 0:
             return self._reach_for(bound)
+        faults = parted(best.score)[0]
+        if faults > parted(bound)[0] and not self._cleared:
+            return self._clear(faults)
+        self._cleared = False
         if self._moving > 0:
             answer = self._move_some(best.arrangement, best.score)
             self._moving -= max(answer.work, LEAST_TRY)
@@ -418,6 +426,26 @@ class Improving:
 
     def _guided(self) -> Model:
         return self._question.model(self._question.search.guided_with(self._ways[0][0]))
+
+    def _clear(self, faults: int) -> Answer:
+        """Any arrangement with fewer faults of first rank, and with none at first.
+
+        To ask for one is quicker than to come to it by ever more points.
+        """
+        self._cleared = True
+        wanted = min(self._faults, faults - 1)
+        model = self._guided()
+        if self._ways[0][1]:
+            model.keep_to_walls()
+        model.must(model.points >= -FAULT * wanted)
+        answer = self._ask(model, self._clearing, "any")
+        if answer.status == "none" and not self._ways[0][1]:
+            self._faults = wanted + 1
+        elif answer.status == "unknown":
+            self._clearing *= SLOWER
+        if answer.arrangement is None:
+            self._ways.append(self._ways.pop(0))
+        return answer
 
     def _reach_for(self, points: int) -> Answer:
         """As many points as the bound allows."""
