@@ -45,7 +45,7 @@ def test_the_first_plan_is_the_same_each_time_and_works(name):
     assert one.arrangement is not None
     verdict = judge(case, one.arrangement)
     assert verdict.works
-    assert verdict.score == one.score
+    assert verdict.standing == one.score
 
 
 def test_a_room_where_nothing_fits_is_known_at_once():
