@@ -39,6 +39,11 @@ MOST: dict[str, tuple[int, Mapping[Use, int]]] = {
     "balance": (30, {}),
     "first-look": (60, {}),
     "straight-way": (40, {}),
+    "used-together": (60, {}),
+    "sockets-near": (40, {}),
+    "lamp-at-seat": (40, {}),
+    "cup-in-reach": (40, {}),
+    "gutter": (120, {}),
 }
 ASKED = (0, 100, 150, 200, 250)  # tenths for no wish, one, two, three and more
 
