@@ -82,9 +82,11 @@ WEIGHTS: dict[str, _W] = {
     "rug-placed": ("sits", 2, _NONE),
     "like-with-like": ("sits", 3, _NONE),
     "bedside-pair": ("sits", 3, _NONE),
+    "tucked": ("sits", 2, _NONE),
     "balance": ("sits", 2, _NONE),
     "first-look": ("opens", 4, _NONE),
     "straight-way": ("opens", 3, _NONE),
+    "at-the-wall": ("opens", 4, {"child's room": 6}),
     "clear-floor": ("opens", 5, {"child's room": 12, "hall": 12}),
 }
 

@@ -30,6 +30,8 @@ RULES_OF = {
     23: {"serving"},
     24: {"zones"},
     25: {"arriving", "care", "desk-outlook"},
+    26: {"at-the-wall"},
+    27: {"tucked"},
 }
 
 PAIRS = [
@@ -176,4 +178,20 @@ PAIRS = [
     (25, "nursery", "rocking chair 150 210 left", "door", "not seen"),
     (25, "office", "filing cabinet 340 180 left", "desk", "270 cm", "filing cabinet"),
     (25, "office", "desk 160 310 down; desk chair 205 255 up", "desk", "door", "behind"),
+    # 26. A bed for one or a desk out in the room.
+    (26, "cell", "bed 0 150 right", "bed", "no long side"),
+    (26, "wing", "bed 0 190 right", "bed", "no long side"),
+    (26, "children", "bunk bed 250 232 down", "bunk bed", "no long side"),
+    (26, "flat", "desk 400 320 down; desk chair 435 265 up", "desk", "middle of the room"),
+    (
+        *(26, "children", "homework desk 1 100 200 down; child's chair 1 130 155 up"),
+        *("homework desk 1", "middle of the room"),
+    ),
+    (26, "office", "desk 160 160 right; desk chair 235 205 left", "desk", "juts"),
+    # 27. A lamp to walk into.
+    (27, "sitting", "floor lamp 250 300 down", "floor lamp", "by itself"),
+    (27, "bedroom", "floor lamp 55 300 down", "floor lamp", "by itself"),
+    (27, "salon", "floor lamp 250 380 down", "floor lamp", "by itself"),
+    (27, "bay", "floor lamp 300 100 down", "floor lamp", "by itself"),
+    (27, "study", "floor lamp 150 200 down", "floor lamp", "by itself"),
 ]

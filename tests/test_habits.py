@@ -37,6 +37,7 @@ REASONS = {
     "test_ties": "runs searches",
     "test_today_off_walls": "runs searches",
     "test_walking_raster": "random rooms for many seconds",
+    "test_wishes_at_walls": "asks model and judge of every row",
     "test_wishes_doors": "asks model and judge of every row",
     "test_wishes_groups": "asks model and judge of every row",
     "test_wishes_in_line": "asks model and judge of every row",

@@ -8,6 +8,7 @@ from arrange.data.scenario import Scenario
 from arrange.rules.against import Against
 from arrange.rules.aligned import Aligned
 from arrange.rules.arriving import Arriving
+from arrange.rules.at_the_wall import AtTheWall
 from arrange.rules.away_from import AwayFrom
 from arrange.rules.backs_on_walls import BacksOnWalls
 from arrange.rules.balance import Balance
@@ -57,6 +58,7 @@ from arrange.rules.stays_put import StaysPut
 from arrange.rules.straight_way import StraightWay
 from arrange.rules.table_placed import TablePlaced
 from arrange.rules.talking_distance import TalkingDistance
+from arrange.rules.tucked import Tucked
 from arrange.rules.used_together import UsedTogether
 from arrange.rules.view import View
 from arrange.rules.view_line import ViewLine
@@ -114,6 +116,8 @@ RULES: tuple[Rule, ...] = (
     PastNotThrough(),
     UsedTogether(),
     OnAxis(),
+    AtTheWall(),
+    Tucked(),
     Gutter(),
     LikeWithLike(),
     TablePlaced(),

@@ -32,7 +32,8 @@ class Gutter(Rule):
 
     Beside it is another wall, or something over 70 cm high on the same wall, along half its side
     or more. Nor is there a gap of 11 to 44 cm behind an easy chair that stands free, or of 4 to
-    75 cm behind a sofa or a desk: they stand at the wall, or leave a way behind them. Equal
+    75 cm behind a sofa or a desk: they stand at the wall, or leave a way behind them. What is
+    beside a desk or an easy chair does not count: one sweeps there by moving it. Equal
     gaps in an alcove are none, nor are gaps up to 25 cm with a window, a radiator or a pipe
     in them. What stands on another wall is kept off by the floor that is needed before it,
     and what is tied to a bed or sofa has its place beside it: neither is measured, nor are
@@ -65,7 +66,12 @@ class Gutter(Rule):
 def _is_asked(piece: Piece) -> bool:
     if piece.anchor is not None or piece.bottom > 0 or piece.flat:
         return False
-    return bool(piece.roles & {"bed", "sofa"}) or is_tall(piece) or _is_free(piece)
+    return _has_ends(piece) or _is_free(piece)
+
+
+def _has_ends(piece: Piece) -> bool:
+    """Whether what is beside it counts; a desk or an easy chair is moved with one hand."""
+    return bool(piece.roles & {"bed", "sofa"}) or is_tall(piece)
 
 
 def _is_free(piece: Piece) -> bool:
@@ -77,7 +83,7 @@ def _none_beside(model: Verbs[L], name: str) -> L:
     good = model.literal(f"no gutter at {name}")
     scenario = model.scenario
     piece = scenario.piece(name)
-    for wall in model.wall_choices(name):
+    for wall in model.wall_choices(name) if _has_ends(piece) else ():
         model.starts_in(good, name, wall, _starts(scenario.room, wall, piece))
         for other in _neighbours(scenario, piece):
             model.starts_from(good, name, other.name, wall, _from(piece, other))
@@ -149,7 +155,7 @@ def _gutter(scene: Scene, placed: Placed) -> str | None:
 
 
 def _beside(scene: Scene, placed: Placed) -> tuple[int, str] | None:
-    stretch = scene.wall_stretch(placed)
+    stretch = scene.wall_stretch(placed) if _has_ends(placed.piece) else None
     if stretch is None:
         return None
     room, (wall, start, _) = scene.scenario.room, stretch
@@ -193,7 +199,7 @@ def _side(piece: Piece, facing: Facing, inward: Facing) -> tuple[tuple[int, int]
             return None
         behind = WAY_BEHIND if piece.roles & {"sofa", "desk"} else BEHIND
         return behind, -(-piece.width // 2)
-    return BESIDE, -(-piece.depth // 2)
+    return (BESIDE, -(-piece.depth // 2)) if _has_ends(piece) else None
 
 
 def _neighbours(scenario: Scenario, piece: Piece) -> list[Piece]:
