@@ -32,14 +32,15 @@ BUDGETS: dict[Use, Mapping[Part, int]] = {
     "hall": {"works": 45, "together": 15, "sits": 15, "opens": 25},
     "one room for all": {"works": 25, "together": 40, "sits": 15, "opens": 20},
 }
-# Tenths that a rule takes at most, and where the use allows it more: what is free and what
-# is balanced never outweigh what a room is for. What they leave goes to the others.
+# Tenths that a rule takes at most, and where the use allows it more: what is free, what is
+# balanced and what is merely handy never outweigh what a room is for. What they leave goes
+# to the others.
 MOST: dict[str, tuple[int, Mapping[Use, int]]] = {
     "clear-floor": (50, {"child's room": 120, "hall": 120}),
     "balance": (30, {}),
     "first-look": (60, {}),
     "straight-way": (40, {}),
-    "used-together": (60, {}),
+    "used-together": (15, {"office": 30}),
     "sockets-near": (40, {}),
     "lamp-at-seat": (40, {}),
     "cup-in-reach": (40, {}),

@@ -111,17 +111,38 @@ def test_the_floor_of_a_door_stays_free(opens, x, ok):
 @pytest.mark.parametrize(
     ("y", "height", "ok"),
     [
-        pytest.param(2600, 900, True, id="as high as the sill"),
-        pytest.param(2600, 901, False, id="1 mm higher"),
-        pytest.param(2300, 901, True, id="300 before the window"),
-        pytest.param(2301, 901, False, id="299 before it"),
+        pytest.param(2600, 1000, True, id="100 higher than the sill"),
+        pytest.param(2600, 1001, False, id="1 mm higher"),
+        pytest.param(2300, 1001, True, id="300 before the window"),
+        pytest.param(2301, 1001, False, id="299 before it"),
     ],
 )
 def test_tall_pieces_keep_off_windows(y, height, ok):
     """The sill is 900 high, the window 1000..2200."""
     shape = room(windows=(Window("window", A, 1000, 1200),))
-    case = only(scenario(shape, free("chest", height=height)))
+    case = only(scenario(shape, free("chest", height=height, roles=())))
     both_say(case, [at("chest", "down", 1000, y)], "windows-clear", ok)
+
+
+@pytest.mark.parametrize(
+    ("height", "roles", "more", "ok"),
+    [
+        pytest.param(1100, {"seat"}, {}, True, id="the back of a seat"),
+        pytest.param(1101, {"seat"}, {}, False, id="a seat as high as a wall"),
+        pytest.param(901, {"seat"}, {"escape": True}, False, id="a way of escape"),
+        pytest.param(900, {"seat"}, {"escape": True}, True, id="a low seat before it"),
+        pytest.param(901, {"seat", "child"}, {}, False, id="a child climbs"),
+        pytest.param(901, {"child"}, {}, False, id="a child climbs on a chest"),
+        pytest.param(900, {"child"}, {}, True, id="no higher than the sill"),
+    ],
+)
+def test_the_back_of_a_seat_may_stand_at_a_window(height, roles, more, ok):
+    """The sill is 900 high; what is before it is right under the window."""
+    shape = room(windows=(Window("window", A, 1000, 1200, **more),))
+    thing = free("thing", height=height, roles=frozenset(roles))
+    without = (RuleSetting("escape-window", off=True),)
+    case = only(scenario(shape, thing, settings=without))
+    both_say(case, [at("thing", "down", 1000, 2600)], "windows-clear", ok)
 
 
 def _column(x, y, wide=200, deep=200, **more):

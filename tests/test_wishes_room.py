@@ -49,6 +49,18 @@ def test_used_together(x, y, level):
     assert levels(s, "used-together", at(DESK, 0, 0), at(SHELF, x, y)) == [level]
 
 
+@pytest.mark.parametrize(("x", "level"), [(0, 1), (3500, 1), (4000, 1), (4001, 0)])
+def test_books_are_fetched_from_four_metres(x, level):
+    """One level up to 4000, a third of the weight of another pair."""
+    books, chest = replace(SHELF, roles=frozenset({"books"})), replace(SHELF, name="chest")
+    wide = room(((0, 0), (0, 4000), (9000, 4000), (9000, 0)))
+    s = scenario(wide, DESK, books, only="used-together")
+    assert levels(s, "used-together", at(DESK, 0, 0), at(books, 1400 + x, 0)) == [level]
+    rule = next(r for r in RULES if r.id == "used-together")
+    (light,), (heavy,) = (rule.claims(scenario(wide, DESK, p)) for p in (books, chest))
+    assert 3 * light.weight == heavy.weight
+
+
 def test_used_together_takes_the_nearest():
     """One desk and two alike shelves, the second 100 away."""
     shelves = [piece(f"shelf {i}", 800, 300, 2000, stands="free", kind="shelf") for i in (1, 2)]

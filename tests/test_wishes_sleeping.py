@@ -39,24 +39,33 @@ BED = piece("bed", 1500, 2000, 500, roles={"sleep", "bed", "for two"})
 @pytest.mark.parametrize(
     ("wall", "offset", "level"),
     [
-        pytest.param(TOP, 0, 1, id="ends where the window starts: 0 + 1500 = 1500"),
-        pytest.param(TOP, 1, 0, id="1 mm under it"),
+        pytest.param(TOP, 0, 2, id="ends where the window starts: 0 + 1500 = 1500"),
+        pytest.param(TOP, 1, 1, id="1 mm under it"),
+        pytest.param(TOP, 375, 1, id="its middle half, x 750 to 1500, ends where it starts"),
+        pytest.param(TOP, 376, 0, id="1 mm of its middle half under it"),
         pytest.param(TOP, 1400, 0, id="right under it"),
-        pytest.param(TOP, 2699, 0, id="starts 1 mm before it ends"),
-        pytest.param(TOP, 2700, 1, id="starts where it ends"),
-        pytest.param(LEFT, 1500, 1, id="on a wall without a window"),
+        pytest.param(TOP, 2324, 0, id="its middle half starts 1 mm before it ends"),
+        pytest.param(TOP, 2325, 1, id="its middle half starts where it ends"),
+        pytest.param(TOP, 2699, 1, id="starts 1 mm before it ends"),
+        pytest.param(TOP, 2700, 2, id="starts where it ends"),
+        pytest.param(LEFT, 1500, 2, id="on a wall without a window"),
     ],
 )
 def test_bedhead_on_solid_wall(wall, offset, level):
-    """Points only where no part of the bed's width is under the window."""
+    """Half the points where a quarter at one side at most is under the window."""
     plan = room(windows=[window()])
     s = scenario(plan, BED, only="bedhead-wall")
     assert levels(s, "bedhead-wall", on_wall(plan, BED, wall, offset)) == [level]
 
 
-@pytest.mark.parametrize(("offset", "level"), [(0, 0), (5, 0), (400, 1), (414, 1)])
+@pytest.mark.parametrize(
+    ("offset", "level"), [(0, 0), (149, 0), (150, 1), (399, 1), (400, 2), (414, 2)]
+)
 def test_bedhead_on_a_slanted_wall(offset, level):
-    """The window takes the first 400 of the slanted wall; the bed is 1000 wide of 1414."""
+    """The window takes the first 400 of the slanted wall; the bed is 1000 wide of 1414.
+
+    Its middle half starts 250 from its end: at 400 for an offset of 150.
+    """
     plan = room(SLANTED, windows=[window(2, 0, 400)])
     bed = replace(BED, width=1000)
     s = scenario(plan, bed, only="bedhead-wall")
@@ -69,6 +78,9 @@ def test_bedhead_says_which_window():
     s = scenario(plan, BED)
     assert sentences(s, "bedhead-wall", on_wall(plan, BED, TOP, 1400)) == [
         "The head of the bed is under the street window"
+    ]
+    assert sentences(s, "bedhead-wall", on_wall(plan, BED, TOP, 100)) == [
+        "The head of the bed is partly under the street window, its middle on solid wall"
     ]
 
 

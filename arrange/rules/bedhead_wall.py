@@ -16,7 +16,7 @@ from arrange.rules.selectors import backs_on_wall, beds
 class BedheadWall(Rule):
     """No part of the bed's width is under a window of the wall at its head.
 
-    Beds may touch the edge of the window. Daybeds have no head; a bed tied to
+    Half the points where the middle half of its width is on solid wall. Beds may touch the edge of the window. Daybeds have no head; a bed tied to
     another piece or standing free has no wall. Source `hf-bed-window`.
     """
 
@@ -29,24 +29,26 @@ class BedheadWall(Rule):
         if not scenario.room.windows:
             return []
         return [
-            Claim(self.id, (bed.name,), self.weight, (1,), (), self.source)
+            Claim(self.id, (bed.name,), self.weight, (1, 2), (), self.source)
             for bed in beds(scenario)
             if backs_on_wall(bed)
         ]
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
-        """On each wall, the bed starts where its width ends before or after the windows."""
+        """On each wall, what counts of the bed begins and ends between two windows."""
         name = claim.subjects[0]
         width = model.scenario.piece(name).width
-        level = model.literal(f"{name} with its head on solid wall")
-        model.backed(level, name)
-        for wall in model.wall_choices(name):
-            free, start = [], 0
-            for window in sorted(_windows(model.scenario, wall), key=lambda w: w.offset):
-                free.append((start, window.offset - width))
-                start = window.offset + window.width
-            model.starts_in(level, name, wall, [*free, (start, 100_000)])
-        return [level]
+        half = model.literal(f"{name} with the middle of its head on solid wall")
+        whole = model.literal(f"{name} with its head on solid wall")
+        for level, edge in ((half, width // 4), (whole, 0)):
+            model.backed(level, name)
+            for wall in model.wall_choices(name):
+                free, start = [], 0
+                for window in sorted(_windows(model.scenario, wall), key=lambda w: w.offset):
+                    free.append((start - edge, window.offset - width + edge))
+                    start = window.offset + window.width
+                model.starts_in(level, name, wall, [*free, (start - edge, 100_000)])
+        return [half, whole]
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """The windows over the bed's stretch of wall."""
@@ -55,18 +57,27 @@ class BedheadWall(Rule):
         if stretch is None:
             return off_its_wall(bed.name, "solid wall")
         wall, left, right = stretch
-        over = [
-            w.name
-            for w in _windows(scene.scenario, wall)
-            if left < w.offset + w.width and w.offset < right
-        ]
-        where = f"is under {the(over[0])}" if over else "is on solid wall, not under a window"
+        over = _over(scene.scenario, wall, left, right)
+        edge = bed.piece.width // 4
+        middle = _over(scene.scenario, wall, left + edge, right - edge)
+        level, where = 2, "is on solid wall, not under a window"
+        if middle:
+            level, where = 0, f"is under {the(middle[0])}"
+        elif over:
+            level, where = 1, f"is partly under {the(over[0])}, its middle on solid wall"
         return Measure(
-            0 if over else 1,
+            level,
             f"The head of {the(bed.name)} {where}",
             "under a window" if over else "solid wall",
             "solid wall",
         )
+
+
+def _over(scenario: Scenario, wall: int, left: int, right: int) -> list[str]:
+    """The windows over a stretch of wall, from left to right in mm along it."""
+    return [
+        w.name for w in _windows(scenario, wall) if left < w.offset + w.width and w.offset < right
+    ]
 
 
 def _windows(scenario: Scenario, wall: int) -> list[Window]:

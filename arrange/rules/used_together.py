@@ -13,6 +13,8 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 
 STEPS = (2500, 1500, 600)  # mm; common practice, no source
+WEIGHT = 3  # beside books; common practice, no source
+BOOKS = (4000,)  # mm; one walks over to fetch a book and sits down; common practice, no source
 # Roles of two pieces between which a rule of its own measures.
 SEATS, TABLES = {"seat"}, {"coffee", "side"}
 ELSEWHERE = (
@@ -29,6 +31,8 @@ ELSEWHERE = (
 
 class UsedTogether(Rule):
     """A piece is within 2.5 m, 1.5 m, 60 cm of one of those that it goes with.
+
+    Books are fetched from time to time: 4 m is near enough, at a third of the weight.
 
     What goes with what is part of each kind of piece; where both kinds name each
     other, the one whose first piece is the larger speaks. The distance is the larger
@@ -54,7 +58,9 @@ class UsedTogether(Rule):
                 if (kind, piece.kind) in spoken or not _partners(scenario, piece, kind):
                     continue
                 spoken.add((piece.kind, kind))
-                found.append(Claim(self.id, (piece.name,), self.weight, STEPS, (kind,)))
+                books = any(_is_books(piece, p) for p in _partners(scenario, piece, kind))
+                steps, weight = (BOOKS, self.weight) if books else (STEPS, WEIGHT)
+                found.append(Claim(self.id, (piece.name,), weight, steps, (kind,)))
         return sorted(found, key=lambda claim: order[claim.subjects[0]])
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
@@ -85,6 +91,10 @@ def _partners(scenario: Scenario, piece: Piece, kind: str) -> list[Piece]:
     if any(_tied(piece, p) or _said_elsewhere(piece, p) for p in others):
         return []
     return others
+
+
+def _is_books(one: Piece, two: Piece) -> bool:
+    return one.is_a("books") or two.is_a("books")
 
 
 def _tied(one: Piece, two: Piece) -> bool:

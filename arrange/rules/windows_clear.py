@@ -1,25 +1,32 @@
-"""Tall pieces do not stand across windows."""
+"""Tall pieces do not stand across windows, the backs of seats may."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from arrange.data.conflict import Requirement
 from arrange.data.lengths import measured, the
+from arrange.data.piece import Piece
+from arrange.data.room import Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import wall_strip
 from arrange.rules.requirement import ROOM, RequirementKind
 from arrange.rules.rule import KeepsOff, Region
+from arrange.rules.selectors import TALL
 
 UNSEEN = 10**6  # mm; a sill so high that nothing stands across its window
 DEPTH = 300  # mm of floor before the window; common practice, no source
+OVER = 100  # mm over the sill that still leaves the light in; common practice, no source
 
 
 class WindowsClear(KeepsOff):
-    """Nothing higher than the sill stands within 30 cm of a window.
+    """Nothing more than 10 cm higher than the sill stands within 30 cm of a window.
 
-    What is lower than the sill may stand under it. Common practice, no source.
+    The back of a seat up to 110 cm high may stand there too: light comes in over it. Not
+    before a way of escape, nor where a child sleeps or plays, who would climb: there
+    nothing is higher than the sill. Common practice, no source.
     """
 
     id = "windows-clear"
@@ -35,8 +42,9 @@ class WindowsClear(KeepsOff):
                 wall_strip(room.walls[w.wall], w.offset, w.width, DEPTH),
                 f"stands across {w.name}",
                 w.name,
-                bottom=w.sill,
+                bottom=_highest(scenario, w),
                 top=w.head,
+                keeps_out=partial(_takes_light, strictly=_is_strict(scenario, w)),
             )
             for w in room.windows
         ]
@@ -63,4 +71,27 @@ class WindowsClear(KeepsOff):
         del among
         window = next(w for w in scenario.room.windows if w.name == requirement.name)
         sill = measured(window.sill, scenario.unit)
-        return f"nothing taller than the sill ({sill}) stands across {the(window.name)}"
+        if _is_strict(scenario, window):
+            return f"nothing taller than the sill ({sill}) stands across {the(window.name)}"
+        above = measured(OVER, scenario.unit)
+        what = f"nothing taller than {above} above the sill ({sill})"
+        return f"{what}, except a seat, stands across {the(window.name)}"
+
+
+def _is_strict(scenario: Scenario, window: Window) -> bool:
+    """Whether nothing may be higher than the sill: people get out there, or children climb.
+
+    It asks for roles and not for the use of the room, which may turn into a child's room
+    when a piece goes: without a piece it never asks for more.
+    """
+    room_of_child = scenario.use in ("child's room", "nursery")
+    return window.escape or room_of_child or any(p.is_a("child") for p in scenario.pieces)
+
+
+def _highest(scenario: Scenario, window: Window) -> int:
+    return window.sill + (0 if _is_strict(scenario, window) else OVER)
+
+
+def _takes_light(piece: Piece, *, strictly: bool) -> bool:
+    """Whether a piece that is higher may not stand there."""
+    return strictly or not (piece.is_a("seat") and piece.top <= TALL[0])

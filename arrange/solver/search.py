@@ -375,16 +375,17 @@ class Improving:
             self._reaching += REACHING * used
 
     def _attempt(self, best: Best) -> Answer:
+        near = self._question.near
+        if near is not None and near is not self._tried:
+            self._tried = near
+            return self._approach(near)
+        return (
+            self._first(best) if best.arrangement is None else self._better(best.arrangement, best)
+        )
+
+    def _better(self, now: Arrangement, best: Best) -> Answer:
+        """Fewer faults or more points than the best has."""
         bound = self._question.best.bound
-        if self._question.near is not self._tried:
-            self._tried = self._question.near
-            if self._tried is not None:
-                return self._approach(self._tried)
-        if best.arrangement is None:
-            start = self._question.start
-            if start is not None and start.arrangement is not None and self._tries % 3:
-                return self._move_some(start.arrangement, best.score)
-            return self._first()
         if bound < self._reached_for and self._reaching > 0:
             return self._reach_for(bound)
         faults = parted(best.score)[0]
@@ -392,7 +393,7 @@ class Improving:
             return self._clear(faults)
         self._cleared = False
         if self._moving > 0:
-            answer = self._move_some(best.arrangement, best.score)
+            answer = self._move_some(now, best.score)
             self._moving -= max(answer.work, LEAST_TRY)
             return answer
         return self._maximise(best)
@@ -416,8 +417,11 @@ class Improving:
             self._question.hand_in("improving", answer)
         return answer
 
-    def _first(self) -> Answer:
-        """Any arrangement, in the next turn of asking outright."""
+    def _first(self, best: Best) -> Answer:
+        """Any arrangement: near the one of another question, or in a turn of asking outright."""
+        start = self._question.start
+        if start is not None and start.arrangement is not None and self._tries % 3:
+            return self._move_some(start.arrangement, best.score)
         attempt = self._outright.take()
         answer = self._outright.ask("improving", attempt)
         self._outright.learn([attempt], [answer])
