@@ -117,16 +117,16 @@ SOFA = piece("sofa", 2000, 900, 850, roles={"seat", "sofa"})
 
 
 # Two alike chests of 1000 x 1000 x 1000: 100 units each. The room's middle is (2500, 2000);
-# half of it 2500 across and 2000 up. One at x 0 (middle 500), the other at x b (middle
+# its sides 5000 across and 4000 up. One at x 0 (middle 500), the other at x b (middle
 # b + 500): the middle of both is (b + 1000) / 2, off by (b - 4000) / 2.
 @pytest.mark.parametrize(
     ("b", "level"),
     [
         pytest.param(4000, 2, id="even"),
-        pytest.param(3500, 2, id="250 off: 10 % of 2500"),
-        pytest.param(3499, 1, id="just more"),
-        pytest.param(3000, 1, id="500 off: 20 %"),
-        pytest.param(2999, 0, id="just more than 20 %"),
+        pytest.param(2500, 2, id="750 off: 15 % of 5000"),
+        pytest.param(2499, 1, id="just more"),
+        pytest.param(1500, 1, id="1250 off: 25 %"),
+        pytest.param(1499, 0, id="just more than 25 %"),
     ],
 )
 def test_balance_across(b, level):
@@ -137,15 +137,28 @@ def test_balance_across(b, level):
 
 
 def test_balance_up_the_plan_and_by_bulk():
-    """200 units against 100: middle of bulk at (2 * 1000 + 3500) / 3 = 1833, 167 low: 8 %."""
+    """200 units against 100: middle of bulk at (2 * 1000 + 3500) / 3 = 1833, 167 low: 4 %."""
     one = piece("one", 1000, 1000, 2000, stands="free")
     two = piece("two", 1000, 1000, 1000, stands="free")
     s = scenario(room(), one, two, only="balance")
     assert levels(s, "balance", at(one, 2000, 500), at(two, 2000, 3000)) == [2]
-    # Swapped, (2 * 3500 + 1000) / 3 = 2667 is 667 high: 33 %.
-    assert levels(s, "balance", at(one, 2000, 3000), at(two, 2000, 500)) == [0]
+    # Swapped, (2 * 3500 + 1000) / 3 = 2667 is 667 high: 17 % of 4000.
+    assert levels(s, "balance", at(one, 2000, 3000), at(two, 2000, 500)) == [1]
     places = at(one, 2000, 3000), at(two, 2000, 500)
     assert says(s, "balance", places, "667 mm", "upper side")
+
+
+def test_a_bed_in_the_corner_of_a_narrow_room_is_balanced_by_a_wardrobe():
+    """The bed's 140 units lie 450 left of the middle of 2700, the wardrobe's 60 lie 350 right.
+
+    (140 * 450 - 60 * 350) / 200 = 210 off, 8 % of 2700; up the plan 1000 up and 1925 down,
+    (140 * 1000 - 60 * 1925) / 200 = 123 off, 3 % of 4000.
+    """
+    bed = piece("bed", 1800, 2000, 389, stands="free")  # 1.4004 m3
+    wardrobe = piece("wardrobe", 2000, 150, 2000, stands="free")  # 0.6 m3
+    narrow = room(((0, 0), (0, 4000), (2700, 4000), (2700, 0)))
+    s = scenario(narrow, bed, wardrobe, only="balance")
+    assert levels(s, "balance", at(bed, 0, 2000), at(wardrobe, 700, 0)) == [2]
 
 
 LAMP = piece("lamp", 350, 350, 1600, stands="free", roles={"light"})
