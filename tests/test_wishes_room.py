@@ -237,6 +237,23 @@ def test_the_look_to_a_window_goes_over_what_is_low(height, level):
     assert levels(s, "straight-way", at(chest, 4300, 1900)) == [0]
 
 
+@pytest.mark.parametrize(
+    ("wall", "offset", "claims"),
+    [
+        pytest.param(LEFT, 100, 1, id="to (0, 500): 4428"),
+        pytest.param(LEFT, 1974, 1, id="to (0, 2374): 4999.6"),
+        pytest.param(LEFT, 1975, 0, id="to (0, 2375): 5000.1"),
+        pytest.param(TOP, 0, 1, id="to (400, 4000) in the opposite wall: 5657"),
+    ],
+)
+def test_a_straight_way_slantwise_ends_at_five_metres(wall, offset, claims):
+    """The main door is in the bottom wall, x 4000 to 4800, its middle at 4400."""
+    plan = room(doors=[door(), door(wall, offset, 800, name="far door")])
+    chest = piece("chest", 200, 200, stands="free")
+    s = scenario(plan, chest, only="straight-way")
+    assert len(levels(s, "straight-way", at(chest, 1500, 3000))) == claims
+
+
 def test_straight_way_needs_a_line_through_the_room():
     """Round the corner of an L, along one wall, or through a column: nothing to earn."""
     chest = piece("chest", 200, 200, stands="free")
