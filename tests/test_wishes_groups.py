@@ -314,7 +314,10 @@ def test_a_coffee_table_draws_a_group_together():
     ],
 )
 def test_desks_of_any_kind_may_stand_side_by_side(kind, height):
-    """Only the sofa is to be kept off. Two desks side by side, a chair 480 before each, and a sofa 1 m away."""
+    """Only the sofa is to be kept off.
+
+    Two desks side by side, a chair 480 before each, and a sofa 1 m away.
+    """
     desks = [
         piece("desk 1", 1200, 600, 740, kind="desk", stands="free", roles={"desk"}),
         piece("desk 2", 1200, 600, height, kind=kind, stands="free", roles={"desk"}),
@@ -348,7 +351,7 @@ def test_two_desks_are_no_strangers_to_each_other():
     """Side by side as like with like asks, they have nothing to keep off; a table has.
 
     Desks at x 0 and 1400 look up from y 0, chairs 480 before them at y 1180. The table begins
-    at y 1680 + 480 or 481, as far from the chairs' group as the chairs from their desks, or farther.
+    at y 1680 + 480 or 481, as far from the chairs' group as they from their desks, or farther.
     """
     slots = (Slot("front", gap=480, facing="toward"),)
     sitter = piece("sitter", 500, 500, anchor="desk", slots=slots, roles={"seat", "work seat"})

@@ -161,6 +161,44 @@ def test_a_bed_in_the_corner_of_a_narrow_room_is_balanced_by_a_wardrobe():
     assert levels(s, "balance", at(bed, 0, 2000), at(wardrobe, 700, 0)) == [2]
 
 
+# A room 4000 across and 3000 up holds squares of 1200, 1500, 1800, 2100, 2400: five levels.
+# The door is in the bottom wall, x 1600 to 2400, its leaf 800; a chest 1000 deep along the top.
+@pytest.mark.parametrize(
+    ("opens", "deep", "level"),
+    [
+        pytest.param("out", 600, 5, id="2400 below the chest, at the door too"),
+        pytest.param("sliding", 600, 5, id="nothing swings"),
+        pytest.param("in", 600, 2, id="1600 above the leaf or beside it"),
+        pytest.param("in", 400, 3, id="1800 above the leaf"),
+        pytest.param("in", 401, 2, id="1799 above the leaf"),
+        pytest.param("out", 401, 5, id="2599 below the chest"),
+    ],
+)
+def test_no_door_opens_into_the_clear_floor(opens, deep, level):
+    """The square before a door that opens in is not clear floor; touching it is allowed."""
+    low = ((0, 0), (0, 3000), (4000, 3000), (4000, 0))
+    chest = piece("chest", 4000, deep, 900, stands="free")
+    plan = room(low, doors=[door(BOTTOM, 1600, 800, opens=opens)])
+    s = scenario(plan, chest, only="clear-floor")
+    assert levels(s, "clear-floor", at(chest, 0, 3000 - deep)) == [level]
+
+
+@pytest.mark.parametrize(("far", "level"), [(497, 3), (498, 2)])
+def test_no_door_in_a_slanted_wall_opens_into_the_clear_floor(far, level):
+    """A cut corner from (0, 1500) to (1500, 3000), its door 600 wide so far along it.
+
+    A square of 1800 above the chest, x 1200 to 3000, is off the wall. The inner far corner of
+    the leaf's floor is at x = (far + 600 + 600) * sqrt(0.5): 1199.96 and 1200.7.
+    """
+    cut = ((0, 0), (0, 1500), (1500, 3000), (3000, 3000), (3000, 0))
+    s = scenario(
+        room(cut, doors=[door(1, far, 600)]),
+        piece("chest", 3000, 500, 900, stands="free"),
+        only="clear-floor",
+    )
+    assert levels(s, "clear-floor", at(s.pieces[0], 0, 0)) == [level]
+
+
 LAMP = piece("lamp", 350, 350, 1600, stands="free", roles={"light"})
 
 

@@ -58,7 +58,9 @@ def test_bedhead_on_solid_wall(wall, offset, level):
     assert levels(s, "bedhead-wall", on_wall(plan, BED, wall, offset)) == [level]
 
 
-@pytest.mark.parametrize(("offset", "level"), [(0, 0), (149, 0), (150, 1), (399, 1), (400, 2), (414, 2)])
+@pytest.mark.parametrize(
+    ("offset", "level"), [(0, 0), (149, 0), (150, 1), (399, 1), (400, 2), (414, 2)]
+)
 def test_bedhead_on_a_slanted_wall(offset, level):
     """The window takes the first 400 of the slanted wall; the bed is 1000 wide of 1414.
 

@@ -16,8 +16,9 @@ from arrange.rules.selectors import backs_on_wall, beds
 class BedheadWall(Rule):
     """No part of the bed's width is under a window of the wall at its head.
 
-    Half the points where the middle half of its width is on solid wall. Beds may touch the edge of the window. Daybeds have no head; a bed tied to
-    another piece or standing free has no wall. Source `hf-bed-window`.
+    Half the points where the middle half of its width is on solid wall. Beds may touch
+    the edge of the window. Daybeds have no head; a bed tied to another piece or standing
+    free has no wall. Source `hf-bed-window`.
     """
 
     id = "bedhead-wall"
@@ -76,9 +77,7 @@ class BedheadWall(Rule):
 def _over(scenario: Scenario, wall: int, left: int, right: int) -> list[str]:
     """The windows over a stretch of wall, from left to right in mm along it."""
     return [
-        w.name
-        for w in _windows(scenario, wall)
-        if left < w.offset + w.width and w.offset < right
+        w.name for w in _windows(scenario, wall) if left < w.offset + w.width and w.offset < right
     ]
 
 

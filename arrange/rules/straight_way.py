@@ -16,7 +16,6 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import entrance, largest_window
 
-
 LONGEST = 5000  # mm to a door that is not straight across; common practice, no source
 ACROSS = -0.99  # the cosine from which two walls are opposite each other
 
