@@ -14,7 +14,7 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 
 FARTHEST = 2500  # mm inside a group; common practice, no source
-AT_HAND = 460  # mm; a coffee table is that far from its sofa at the most: `coffee-gap`
+AT_HAND = 459  # mm; a coffee table is at the most 460 from its sofa: `coffee-gap`
 
 
 class GroupsClose(Rule):
@@ -22,8 +22,8 @@ class GroupsClose(Rule):
 
     Groups are as for ``zones``. Inside, the gap of a piece is that to the main piece
     of its group or to a coffee table, whichever is nearer: an armchair across the coffee
-    table from the sofa is near its group, although it is 1.6 m from the sofa. Up to 46 cm
-    are not counted: a coffee table stands that far from its sofa. Outside, it
+    table from the sofa is near its group, although it is 1.6 m from the sofa. Less than 46
+    cm is not counted: a coffee table stands that far from its sofa. Outside, it
     is the gap between the upright boxes round the two groups. Both are the larger of the
     gap across and the gap up the plan. Groups of one piece have no inside. Desks are no
     company to one another: two of them belong side by side, as one place to work.
