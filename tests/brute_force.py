@@ -139,6 +139,10 @@ class Grid:
 
     def _square(self, spots: Sequence[Spot], side: int) -> bool:
         free = self.room
+        for door in self.scenario.room.doors:
+            if door.opens == "in":
+                wall = self.scenario.room.walls[door.wall]
+                free &= ~mask(_along(wall, door.offset, door.width, 0, door.width))
         for spot, piece in zip(spots, self.scenario.pieces, strict=True):
             if not piece.flat and piece.bottom < 2000:
                 free &= ~spot.body

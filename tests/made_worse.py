@@ -142,7 +142,7 @@ PAIRS = [
     (20, "sitting", "armchair 130 320 right", "armchair", "sofa"),
     (20, "parlour", "armchair 236 122.5 right", "armchair", "sofa"),
     (20, "parlour", "armchair 280 525 left", "armchair", "sofa"),
-    (20, "passage", "reading chair 130 70 down", "reading chair", "sofa"),
+    (20, "passage", "armchair 130 340 up", "armchair", "sofa"),
     (20, "corner", "armchair 118 265 left", "armchair", "sofa"),
     (20, "bay", "reading chair 200 250 right", "reading chair", "sofa"),
     # 21. A side or a back in the face of who comes in.

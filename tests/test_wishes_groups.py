@@ -273,6 +273,9 @@ def test_zones_count_as_a_fault_in_one_room_for_all_alone():
         pytest.param(500, 501, 1, id="1 mm closer inside"),
         pytest.param(500, 500, 0, id="as far inside as outside"),
         pytest.param(0, 1, 1, id="touching inside"),
+        pytest.param(459, 10, 1, id="459 inside, which is not counted"),
+        pytest.param(460, 460, 0, id="460 inside, as far as outside"),
+        pytest.param(460, 461, 1, id="460 inside, 1 mm closer"),
         pytest.param(2500, 2501, 1, id="2500 inside"),
         pytest.param(2501, 2502, 0, id="2501 inside"),
     ],
@@ -319,14 +322,14 @@ def test_alike_groups_may_stand_side_by_side(role, kind, height, wanted):
         piece("desk 1", 1200, 600, 740, kind="a", stands="free", roles={role}),
         piece("desk 2", 1200, 600, height, kind=kind, stands="free", roles={role}),
     ]
-    more = {"slots": (Slot("front", gap=50, facing="toward"),), "roles": {"seat"}}
+    more = {"slots": (Slot("front", gap=480, facing="toward"),), "roles": {"seat"}}
     chairs = [piece(f"chair {i}", 500, 500, 900, anchor=f"desk {i}", **more) for i in (1, 2)]
     s = scenario(WIDE, *desks, *chairs, SOFA, only="groups-close")
     places = [at(desk, 1200 * i, 0, "up") for i, desk in enumerate(desks)]
-    places += [at(chair, 350 + 1200 * i, 650, "down") for i, chair in enumerate(chairs)]
-    assert levels(s, "groups-close", *places, at(SOFA, 3400, 0, "up")) == wanted
+    places += [at(chair, 350 + 1200 * i, 1080, "down") for i, chair in enumerate(chairs)]
+    assert levels(s, "groups-close", *places, at(SOFA, 3400, 0, "up")) == [2]
     alone = scenario(WIDE, *desks, *chairs, only="groups-close")
-    assert bool(sentences(alone, "groups-close", *places)) is (wanted == [0])
+    assert sentences(alone, "groups-close", *places) == []
 
 
 def test_each_group_with_an_inside_counts():
@@ -338,8 +341,8 @@ def test_each_group_with_an_inside_counts():
     assert levels(s, "groups-close", *seats, *eating, at(DESK, 1300, 2000, "up")) == [2]
     # The desk 300 from the seats' box, which ends at x 3300 and y 900.
     assert levels(s, "groups-close", *seats, *eating, at(DESK, 3600, 0, "up")) == [1]
-    # 10 from the table's box, too: 20 inside.
-    assert levels(s, "groups-close", *seats, *eating, at(DESK, 1210, 2000, "up")) == [1]
+    # 10 from the table's box: 20 inside, which is not counted.
+    assert levels(s, "groups-close", *seats, *eating, at(DESK, 1210, 2000, "up")) == [2]
     alone = scenario(WIDE, SOFA, CHAIR, only="groups-close")
     assert sentences(alone, "groups-close", *seats) == []
 
@@ -347,20 +350,21 @@ def test_each_group_with_an_inside_counts():
 def test_two_desks_are_no_strangers_to_each_other():
     """Side by side as like with like asks, they have nothing to keep off; a table has.
 
-    Desks at x 0 and 1400 look up from y 0, chairs 20 before them at y 720. The table begins at
-    y 1220 + 20 or 21, as far from the chairs' group as the chairs from their desks, or farther.
+    Desks at x 0 and 1400 look up from y 0, chairs 480 before them at y 1180. The table begins
+    at y 1680 + 480 or 481, as far from the chairs' group as they from their desks, or farther.
     """
-    sitter = piece("sitter", 500, 500, anchor="desk", slots=SLOTS, roles={"seat", "work seat"})
+    slots = (Slot("front", gap=480, facing="toward"),)
+    sitter = piece("sitter", 500, 500, anchor="desk", slots=slots, roles={"seat", "work seat"})
     other, next_sitter = (
         replace(DESK, name="desk 2"),
         replace(sitter, name="sitter 2", anchor="desk 2"),
     )
     desks = at(DESK, 0, 0, "up"), at(other, 1400, 0, "up")
-    sitting = at(sitter, 450, 720, "down"), at(next_sitter, 1850, 720, "down")
+    sitting = at(sitter, 450, 1180, "down"), at(next_sitter, 1850, 1180, "down")
     four = DESK, other, sitter, next_sitter
     assert (
         levels(scenario(WIDE, *four, only="groups-close"), "groups-close", *desks, *sitting) == []
     )
     s = scenario(WIDE, *four, TABLE, only="groups-close")
-    assert levels(s, "groups-close", *desks, *sitting, at(TABLE, 800, 1241)) == [2]
-    assert levels(s, "groups-close", *desks, *sitting, at(TABLE, 800, 1240)) == [0]
+    assert levels(s, "groups-close", *desks, *sitting, at(TABLE, 800, 2161)) == [2]
+    assert levels(s, "groups-close", *desks, *sitting, at(TABLE, 800, 2160)) == [0]

@@ -4,6 +4,8 @@ Every row is judged from shapes and asked of the model: ``levels`` fails if the
 two disagree. The plain room is 5000 across and 4000 up.
 """
 
+from dataclasses import replace
+
 import pytest
 from plain_rooms import (
     BOTTOM,
@@ -16,6 +18,7 @@ from plain_rooms import (
     on_wall,
     piece,
     room,
+    says,
     scenario,
     sentences,
     window,
@@ -152,6 +155,23 @@ def test_glare_names_the_window_and_the_side():
     assert sentences(s, "screen-glare", at(DESK, 1500, 2500, "down")) == [
         "The desk has the window straight behind it"
     ]
+    assert says(s, "screen-glare", [at(DESK, 3500, 2500, "down")], "desk", "no", "at right angles")
+
+
+@pytest.mark.parametrize(
+    ("roles", "use", "claims"),
+    [
+        pytest.param({"desk", "work"}, "bedroom", 1, id="a desk"),
+        pytest.param({"desk", "work", "child"}, "bedroom", 0, id="a child's desk"),
+        pytest.param({"desk", "work"}, "child's room", 0, id="a desk in a child's room"),
+        pytest.param({"screen"}, "child's room", 1, id="a screen there"),
+    ],
+)
+def test_a_childs_desk_needs_no_screen(roles, use, claims):
+    """There people draw and read; television is watched anywhere."""
+    thing = replace(DESK, roles=frozenset(roles))
+    s = scenario(room(windows=[window()]), thing, only="screen-glare", use=use)
+    assert len(levels(s, "screen-glare", at(thing, 1500, 500, "left"))) == claims
 
 
 def test_glare_on_a_slanted_wall_goes_by_the_nearest_turn():

@@ -117,16 +117,16 @@ SOFA = piece("sofa", 2000, 900, 850, roles={"seat", "sofa"})
 
 
 # Two alike chests of 1000 x 1000 x 1000: 100 units each. The room's middle is (2500, 2000);
-# half of it 2500 across and 2000 up. One at x 0 (middle 500), the other at x b (middle
+# its sides 5000 across and 4000 up. One at x 0 (middle 500), the other at x b (middle
 # b + 500): the middle of both is (b + 1000) / 2, off by (b - 4000) / 2.
 @pytest.mark.parametrize(
     ("b", "level"),
     [
         pytest.param(4000, 2, id="even"),
-        pytest.param(3500, 2, id="250 off: 10 % of 2500"),
-        pytest.param(3499, 1, id="just more"),
-        pytest.param(3000, 1, id="500 off: 20 %"),
-        pytest.param(2999, 0, id="just more than 20 %"),
+        pytest.param(2500, 2, id="750 off: 15 % of 5000"),
+        pytest.param(2499, 1, id="just more"),
+        pytest.param(1500, 1, id="1250 off: 25 %"),
+        pytest.param(1499, 0, id="just more than 25 %"),
     ],
 )
 def test_balance_across(b, level):
@@ -137,15 +137,66 @@ def test_balance_across(b, level):
 
 
 def test_balance_up_the_plan_and_by_bulk():
-    """200 units against 100: middle of bulk at (2 * 1000 + 3500) / 3 = 1833, 167 low: 8 %."""
+    """200 units against 100: middle of bulk at (2 * 1000 + 3500) / 3 = 1833, 167 low: 4 %."""
     one = piece("one", 1000, 1000, 2000, stands="free")
     two = piece("two", 1000, 1000, 1000, stands="free")
     s = scenario(room(), one, two, only="balance")
     assert levels(s, "balance", at(one, 2000, 500), at(two, 2000, 3000)) == [2]
-    # Swapped, (2 * 3500 + 1000) / 3 = 2667 is 667 high: 33 %.
-    assert levels(s, "balance", at(one, 2000, 3000), at(two, 2000, 500)) == [0]
+    # Swapped, (2 * 3500 + 1000) / 3 = 2667 is 667 high: 17 % of 4000.
+    assert levels(s, "balance", at(one, 2000, 3000), at(two, 2000, 500)) == [1]
     places = at(one, 2000, 3000), at(two, 2000, 500)
     assert says(s, "balance", places, "667 mm", "upper side")
+
+
+def test_a_bed_in_the_corner_of_a_narrow_room_is_balanced_by_a_wardrobe():
+    """The bed's 140 units lie 450 left of the middle of 2700, the wardrobe's 60 lie 350 right.
+
+    (140 * 450 - 60 * 350) / 200 = 210 off, 8 % of 2700; up the plan 1000 up and 1925 down,
+    (140 * 1000 - 60 * 1925) / 200 = 123 off, 3 % of 4000.
+    """
+    bed = piece("bed", 1800, 2000, 389, stands="free")  # 1.4004 m3
+    wardrobe = piece("wardrobe", 2000, 150, 2000, stands="free")  # 0.6 m3
+    narrow = room(((0, 0), (0, 4000), (2700, 4000), (2700, 0)))
+    s = scenario(narrow, bed, wardrobe, only="balance")
+    assert levels(s, "balance", at(bed, 0, 2000), at(wardrobe, 700, 0)) == [2]
+
+
+# A room 4000 across and 3000 up holds squares of 1200, 1500, 1800, 2100, 2400: five levels.
+# The door is in the bottom wall, x 1600 to 2400, its leaf 800; a chest 1000 deep along the top.
+@pytest.mark.parametrize(
+    ("opens", "deep", "level"),
+    [
+        pytest.param("out", 600, 5, id="2400 below the chest, at the door too"),
+        pytest.param("sliding", 600, 5, id="nothing swings"),
+        pytest.param("in", 600, 2, id="1600 above the leaf or beside it"),
+        pytest.param("in", 400, 3, id="1800 above the leaf"),
+        pytest.param("in", 401, 2, id="1799 above the leaf"),
+        pytest.param("out", 401, 5, id="2599 below the chest"),
+    ],
+)
+def test_no_door_opens_into_the_clear_floor(opens, deep, level):
+    """The square before a door that opens in is not clear floor; touching it is allowed."""
+    low = ((0, 0), (0, 3000), (4000, 3000), (4000, 0))
+    chest = piece("chest", 4000, deep, 900, stands="free")
+    plan = room(low, doors=[door(BOTTOM, 1600, 800, opens=opens)])
+    s = scenario(plan, chest, only="clear-floor")
+    assert levels(s, "clear-floor", at(chest, 0, 3000 - deep)) == [level]
+
+
+@pytest.mark.parametrize(("far", "level"), [(497, 3), (498, 2)])
+def test_no_door_in_a_slanted_wall_opens_into_the_clear_floor(far, level):
+    """A cut corner from (0, 1500) to (1500, 3000), its door 600 wide so far along it.
+
+    A square of 1800 above the chest, x 1200 to 3000, is off the wall. The inner far corner of
+    the leaf's floor is at x = (far + 600 + 600) * sqrt(0.5): 1199.96 and 1200.7.
+    """
+    cut = ((0, 0), (0, 1500), (1500, 3000), (3000, 3000), (3000, 0))
+    s = scenario(
+        room(cut, doors=[door(1, far, 600)]),
+        piece("chest", 3000, 500, 900, stands="free"),
+        only="clear-floor",
+    )
+    assert levels(s, "clear-floor", at(s.pieces[0], 0, 0)) == [level]
 
 
 LAMP = piece("lamp", 350, 350, 1600, stands="free", roles={"light"})
@@ -222,6 +273,23 @@ def test_the_look_to_a_window_goes_over_what_is_low(height, level):
     plan = room(doors=[door(), door(TOP, 4000, 800, name="garden door")])
     s = scenario(plan, chest, only="straight-way")
     assert levels(s, "straight-way", at(chest, 4300, 1900)) == [0]
+
+
+@pytest.mark.parametrize(
+    ("wall", "offset", "claims"),
+    [
+        pytest.param(LEFT, 100, 1, id="to (0, 500): 4428"),
+        pytest.param(LEFT, 1974, 1, id="to (0, 2374): 4999.6"),
+        pytest.param(LEFT, 1975, 0, id="to (0, 2375): 5000.1"),
+        pytest.param(TOP, 0, 1, id="to (400, 4000) in the opposite wall: 5657"),
+    ],
+)
+def test_a_straight_way_slantwise_ends_at_five_metres(wall, offset, claims):
+    """The main door is in the bottom wall, x 4000 to 4800, its middle at 4400."""
+    plan = room(doors=[door(), door(wall, offset, 800, name="far door")])
+    chest = piece("chest", 200, 200, stands="free")
+    s = scenario(plan, chest, only="straight-way")
+    assert len(levels(s, "straight-way", at(chest, 1500, 3000))) == claims
 
 
 def test_straight_way_needs_a_line_through_the_room():

@@ -4,6 +4,8 @@ Every row is judged from shapes and asked of the model: ``levels`` fails if the
 two disagree. The plain room is 5000 across and 4000 up.
 """
 
+from dataclasses import replace
+
 import pytest
 from plain_rooms import at, levels, piece, room, says, scenario
 
@@ -64,6 +66,16 @@ def test_seats_turned(x, y, facing, level):
     """Face to face or at right angles, nobody behind the other's back."""
     s = scenario(WIDE, SOFA, CHAIR, only="seats-turned")
     assert levels(s, "seats-turned", at(SOFA, 0, 0, "up"), at(CHAIR, x, y, facing)) == [level]
+
+
+def test_a_chair_to_read_in_stands_by_itself():
+    """With an armchair there it is left out; as the only other seat it is asked."""
+    reader = replace(CHAIR, name="reader", roles=CHAIR.roles | {"read"})
+    sofa, chair = at(SOFA, 0, 0, "up"), at(CHAIR, 3000, 2000, "left")
+    alone = scenario(WIDE, SOFA, reader, only="seats-turned")
+    assert levels(alone, "seats-turned", sofa, at(reader, 3000, 0, "up")) == [0]
+    s = scenario(WIDE, SOFA, CHAIR, reader, only="seats-turned")
+    assert levels(s, "seats-turned", sofa, chair, at(reader, 3000, 0, "up")) == [2]
 
 
 def test_seats_back_to_back_are_not_turned():

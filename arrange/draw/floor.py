@@ -16,7 +16,7 @@ from functools import partial
 import numpy as np
 import numpy.typing as npt
 import shapely
-from shapely import constrained_delaunay_triangles, unary_union, union_all
+from shapely import unary_union, union_all
 from shapely.geometry import LineString, MultiLineString, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points
@@ -29,8 +29,14 @@ from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board, polygons
 from arrange.draw.labels import Spot, Wanted, write_first
 from arrange.draw.symbols import Drawn
-from arrange.geometry.scene import HEAD, Scene, grow_down_left
-from arrange.geometry.shapes import clearance_zone, opening_span, room_shape, wall_strip
+from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import (
+    clearance_zone,
+    leaf_floors,
+    opening_span,
+    room_shape,
+    wall_strip,
+)
 from arrange.geometry.walking import DIAGONAL, Walk, empty_floor, goals, short_side, walk_of
 from arrange.rules.clear_floor import ClearFloor
 
@@ -132,24 +138,17 @@ def clear_square(scenario: Scenario, arrangement: Arrangement) -> Polygon | None
     """
     scene = Scene(scenario, arrangement)
     steps = [side for claim in ClearFloor().claims(scenario) for side in claim.steps]
-    fitting = [side for side in steps if scene.square_fits(side)]
+    off = leaf_floors(scenario.room)
+    fitting = [side for side in steps if scene.square_fits(side, off)]
     if not fitting:
         return None
     side = max(fitting)
-    x, y = _corner(scene, side)
+    x, y = _corner(scene.square_corners(side, off))
     return box(x, y, x + side, y + side)
 
 
-def _corner(scene: Scene, side: int) -> tuple[float, float]:
-    """A lower left corner at which the square fits: well within the largest choice of them."""
-    x0, y0, x1, y1 = scene.scenario.room.bounds
-    outside = box(x0 - 10, y0 - 10, x1 + 10, y1 + 10).difference(scene.room)
-    shapes = [outside, *(shape for shape, low in scene.solid_fixtures if low < HEAD)]
-    parts = [p for s in shapes for p in constrained_delaunay_triangles(s).geoms]
-    parts += [placed.body for placed in scene.standing]
-    # As the rule has it: to touch is not to be in the way.
-    blocked = union_all([grow_down_left(part, side - 0.02) for part in parts])
-    left = box(x0, y0, x1 - side, y1 - side).buffer(0.01).difference(blocked)
+def _corner(left: BaseGeometry) -> tuple[float, float]:
+    """One of the corners at which the square fits: well within the largest choice of them."""
     largest = max(polygons(left), key=lambda p: (round(p.area), -p.bounds[0], -p.bounds[1]))
     middle = largest.centroid
     point = middle if largest.contains(middle) else largest.representative_point()

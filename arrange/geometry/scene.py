@@ -170,8 +170,8 @@ class Scene:
         taken += [s for s, low in self.solid_fixtures if low < HEAD]
         return self.room.difference(union_all(taken))
 
-    def square_fits(self, side: int) -> bool:
-        """Whether an upright square of that side fits on the free floor.
+    def square_fits(self, side: int, off: Sequence[Polygon] = ()) -> bool:
+        """Whether an upright square of that side fits on the free floor and ``off`` some.
 
         The lower left corner must avoid every obstacle grown by the square; an
         exact test, because obstacles are cut into convex parts.
@@ -179,10 +179,14 @@ class Scene:
         x0, y0, x1, y1 = self.scenario.room.bounds
         if side > x1 - x0 or side > y1 - y0:
             return False
+        return not self.square_corners(side, off).is_empty
+
+    def square_corners(self, side: int, off: Sequence[Polygon] = ()) -> BaseGeometry:
+        """The lower left corners at which such a square fits. To touch is not to meet."""
+        x0, y0, x1, y1 = self.scenario.room.bounds
         corners = box(x0, y0, x1 - side, y1 - side)
-        blocked = [grow_down_left(p, side - 0.02) for p in self._blocking]
-        left = corners.buffer(0.01).difference(union_all(blocked))
-        return not left.is_empty
+        blocked = [grow_down_left(p, side - 0.02) for p in [*self._blocking, *off]]
+        return corners.buffer(0.01).difference(union_all(blocked))
 
     @cached_property
     def _blocking(self) -> list[Polygon]:

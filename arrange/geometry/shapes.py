@@ -190,6 +190,15 @@ def door_floor(room: Room, door: Door, walkway: int) -> Polygon:
     return wall_strip(room.walls[door.wall], door.offset, door.width, depth)
 
 
+def leaf_floors(room: Room) -> tuple[Polygon, ...]:
+    """The square of floor before each door that opens in, as deep as its leaf is wide."""
+    return tuple(
+        wall_strip(room.walls[door.wall], door.offset, door.width, door.width)
+        for door in room.doors
+        if door.opens == "in"
+    )
+
+
 def door_swing(room: Room, door: Door) -> Polygon:
     """The quarter circle that the leaf of a door sweeps over the room's floor.
 

@@ -16,9 +16,9 @@ from arrange.rules.selectors import backs_on_wall, beds
 class BedheadWall(Rule):
     """No part of the bed's width is under a window of the wall at its head.
 
-    Half the points where the middle half of its width is on solid wall. Beds may touch the
-    edge of the window. Daybeds have no head; a bed tied to
-    another piece or standing free has no wall. Source `hf-bed-window`.
+    Half the points where the middle half of its width is on solid wall. Beds may touch
+    the edge of the window. Daybeds have no head; a bed tied to another piece or standing
+    free has no wall. Source `hf-bed-window`.
     """
 
     id = "bedhead-wall"

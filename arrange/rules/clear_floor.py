@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import leaf_floors
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 
@@ -17,7 +18,9 @@ SQUARES = (1200, 1500, 1800, 2100, 2400)
 class ClearFloor(Rule):
     """The largest upright square of floor that no standing piece touches.
 
-    Rugs and pieces hung above 2 m do not count; doors may open into it.
+    Rugs and pieces hung above 2 m do not count. No door opens into it: the square before
+    each door that opens in, as deep as its leaf is wide, is not clear floor. Where no leaf
+    swings people step in as anywhere else.
     """
 
     id = "clear-floor"
@@ -36,15 +39,15 @@ class ClearFloor(Rule):
         return [Claim(self.id, (), self.weight, steps, (), source, own)] if steps else []
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
-        """A square whose side follows the levels and that keeps off every body."""
+        """A square whose side follows the levels and that keeps off bodies and leaves."""
         levels = [model.literal(f"clear square {s}") for s in claim.steps]
-        model.clear_square(levels, claim.steps)
+        model.clear_square(levels, claim.steps, leaf_floors(model.scenario.room))
         return levels
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """The largest step whose square fits between the bodies."""
-        level = 0
-        while level < len(claim.steps) and scene.square_fits(claim.steps[level]):
+        level, off = 0, leaf_floors(scene.scenario.room)
+        while level < len(claim.steps) and scene.square_fits(claim.steps[level], off):
             level += 1
         side = scene.length(claim.steps[level - 1], "down") if level else "less"
         least = scene.length(claim.steps[0])

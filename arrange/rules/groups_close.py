@@ -15,6 +15,7 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 
 FARTHEST = 2500  # mm inside a group; common practice, no source
+AT_HAND = 459  # mm; a coffee table is at the most 460 from its sofa: `coffee-gap`
 
 
 class GroupsClose(Rule):
@@ -22,7 +23,8 @@ class GroupsClose(Rule):
 
     Groups are as for ``zones``. Inside, the gap of a piece is that to the main piece
     of its group or to a coffee table, whichever is nearer: an armchair across the coffee
-    table from the sofa is near its group, although it is 1.6 m from the sofa. Outside, it
+    table from the sofa is near its group, although it is 1.6 m from the sofa. Less than 46
+    cm is not counted: a coffee table stands that far from its sofa. Outside, it
     is the gap between the upright boxes round the two groups. Both are the larger of the
     gap across and the gap up the plan. Groups of one piece have no inside. Those whose
     main pieces are desks, or of one kind and height, are not kept apart: such pieces belong
@@ -42,26 +44,32 @@ class GroupsClose(Rule):
         return [Claim(self.id, names, self.weight, steps, (), self.source, counted=True)]
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
-        """For each group some length that nothing inside passes and all outside do."""
+        """For each group some length that nothing inside passes and all outside do.
+
+        All of them only where that length is counted.
+        """
         del claim
         return model.tally([self._close(model, group) for group in _counted(model.scenario)])
 
     @staticmethod
     def _close(model: Verbs[L], group: Group) -> L:
         close = model.literal(f"{group.main.name} close together")
-        inside = model.number(0, FARTHEST)
+        at_hand, farther = model.literal(), model.literal()
+        model.one_of([at_hand, farther], when=[close])
+        inside = model.number(AT_HAND, FARTHEST)
+        model.when(at_hand, inside <= AT_HAND)
         for piece in group.others:
             near = [model.place(hub.name) for hub in hubs(group) if hub.name != piece.name]
             model.near_one(close, model.place(piece.name), near, inside)
         for other in _next_to(model.scenario, group):
             boxes = model.around(group.names), model.around(other.names)
-            model.beyond(close, *boxes, inside + 1)
+            model.beyond(farther, *boxes, inside + 1)
         return close
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """How many groups are closer inside, and the one that is least so."""
         spans = [_span(scene, group) for group in _counted(scene.scenario)]
-        wrong = [span for span in spans if not span.inside < min(span.outside, FARTHEST + 1)]
+        wrong = [span for span in spans if not _is_close(span)]
         level, things = len(spans) - len(wrong), len(claim.steps)
         text = "What belongs together stands closer than what does not"
         if wrong:
@@ -77,6 +85,10 @@ class _Span:
     piece: str
     outside: int
     next_to: str
+
+
+def _is_close(span: _Span) -> bool:
+    return span.inside <= AT_HAND or span.inside < min(span.outside, FARTHEST + 1)
 
 
 def _counted(scenario: Scenario) -> list[Group]:

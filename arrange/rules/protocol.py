@@ -147,8 +147,13 @@ class Verbs(Protocol[L]):
     def off_floor(self, literal: L, name: str, convex: Polygon) -> None:
         """The body of a piece shares no floor with a convex shape; touching is allowed."""
 
-    def clear_square(self, levels: Sequence[L], sides: Sequence[int]) -> None:
-        """Some upright square of floor is free, its side going by the highest true level."""
+    def clear_square(
+        self, levels: Sequence[L], sides: Sequence[int], off: Sequence[Polygon] = ()
+    ) -> None:
+        """Some upright square of floor is free, its side going by the highest true level.
+
+        It shares no floor with the shapes ``off`` which it is.
+        """
 
     def open_strip(self, literal: L, heights: tuple[int, int], without: Sequence[str]) -> Bounded:
         """A fresh upright box; when true it lies in the room, and nothing stands in it.

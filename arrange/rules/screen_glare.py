@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.lengths import the
+from arrange.data.piece import Piece
 from arrange.data.room import FACINGS, Facing, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import Bounded, Coordinate, Spot, across, along, opening_spot
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import OPPOSITE, looks_out
+from arrange.rules.selectors import OPPOSITE, looks_out, use_of
 
-ROLES = {"screen", "work"}
 NEAR = 3000  # mm; a window farther off than this does not glare; common practice, no source
 SLOPE = 577  # tangent of 30 degrees in thousandths; common practice, no source
 
@@ -24,8 +24,9 @@ class ScreenGlare(Rule):
     Level 1: every window on a wall in front of it or behind it is 3 m or more from its
     middle, or wholly more than 30 degrees aside. Level 2, where all windows look the same
     way or the opposite one: it stands at right angles to every window. Directions go by
-    the nearest quarter turn. No window is known to be shaded or to look north. Source
-    `screen-window`; the figures are common practice.
+    the nearest quarter turn. No window is known to be shaded or to look north. Not for a
+    child's desk, where people draw and read. Source `screen-window`; the figures are common
+    practice.
     """
 
     id = "screen-glare"
@@ -33,7 +34,7 @@ class ScreenGlare(Rule):
     source = "screen-window"
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
-        """One claim for each screen and desk, in rooms with a window."""
+        """One claim for each screen and desk, in rooms with a window; none for a child's desk."""
         axes = {min(out, OPPOSITE[out]) for out in _ways(scenario)}
         if not axes:
             return []
@@ -41,7 +42,7 @@ class ScreenGlare(Rule):
         return [
             Claim(self.id, (piece.name,), self.weight, steps, (), self.source)
             for piece in scenario.pieces
-            if piece.roles & ROLES
+            if piece.is_a("screen") or (piece.is_a("work") and not _is_childs(scenario, piece))
         ]
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
@@ -84,9 +85,16 @@ class ScreenGlare(Rule):
             level, text = len(claim.steps), "stands at right angles to the windows"
         else:
             level, text = 1, "has no window near by straight in front of or behind it"
+            if level < len(claim.steps):
+                # It is said why points are lost, and what would earn them.
+                text = f"{text}, but looks towards one or away from it; at right angles is better"
         return Measure(
             level, f"{the(piece.name, first=True)} {text}", "", "at right angles to windows"
         )
+
+
+def _is_childs(scenario: Scenario, desk: Piece) -> bool:
+    return desk.is_a("child") or use_of(scenario) == "child's room"
 
 
 def _spare(piece: Bounded, window: Spot, out: Facing) -> list[Coordinate]:

@@ -21,7 +21,8 @@ class SeatsTurned(Rule):
     of the other. Directions go by the nearest quarter turn: of the 60 to 150 degrees that
     are best for talk these are the right angles (level 2); face to face, as two sofas
     at a fire stand, is level 1. The same seats count as for talking, and those tied to
-    the main seat too.
+    the main seat too; a chair to read in stands by itself, unless no other seat is there
+    to talk from.
     """
 
     id = "seats-turned"
@@ -31,9 +32,12 @@ class SeatsTurned(Rule):
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim a seat that is not the main one."""
         main = main_seat(scenario)
+        seats = other_seats(scenario)
+        if len(seats) > 1:
+            seats = [seat for seat in seats if not seat.is_a("read")]
         return [
             Claim(self.id, (seat.name, main.name), self.weight, (180, 90), (), self.source)
-            for seat in other_seats(scenario)
+            for seat in seats
             if main is not None
         ]
 

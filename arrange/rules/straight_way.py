@@ -16,6 +16,9 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import entrance, largest_window
 
+LONGEST = 5000  # mm to a door that is not straight across; common practice, no source
+ACROSS = -0.99  # the cosine from which two walls are opposite each other
+
 
 class StraightWay(Rule):
     """The straight strip from the main door to another door is free of pieces.
@@ -24,7 +27,9 @@ class StraightWay(Rule):
     walkway. In a room with one door it leads to the largest window: there nobody walks,
     people look, and over what is no higher than the sill. Rugs and what hangs above 2 m
     do not count. There is nothing to earn where the line leaves the room, meets a fixture,
-    or both ends are in one wall. Common practice, no source.
+    or both ends are in one wall; nor to a door more than 5 m off in a wall that is not
+    opposite: slantwise through a large room people walk round things. Common practice, no
+    source.
     """
 
     id = "straight-way"
@@ -35,7 +40,7 @@ class StraightWay(Rule):
         return [
             Claim(self.id, (), self.weight, (scenario.walkway,), (end.name,))
             for end in _ends(scenario)
-            if _is_open(scenario, end)
+            if _is_short(scenario, end) and _is_open(scenario, end)
         ]
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
@@ -85,6 +90,14 @@ def _line(scenario: Scenario, end: Door | Window) -> LineString:
 
 def _strip(scenario: Scenario, end: Door | Window) -> Polygon:
     return _line(scenario, end).buffer(scenario.walkway / 2, cap_style="flat")
+
+
+def _is_short(scenario: Scenario, end: Door | Window) -> bool:
+    """Whether people would walk to a door in one line; they look to a window from afar."""
+    walls = scenario.room.walls
+    (ax, ay), (bx, by) = (walls[o.wall].inward for o in (entrance(scenario.room), end))
+    opposite = ax * bx + ay * by <= ACROSS
+    return isinstance(end, Window) or opposite or _line(scenario, end).length <= LONGEST
 
 
 def _is_open(scenario: Scenario, end: Door | Window) -> bool:

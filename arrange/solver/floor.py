@@ -46,6 +46,7 @@ class FloorConstraints:
     places: dict[str, Place] = field(default_factory=dict)
     zones: list[Zone] = field(default_factory=list)
     free_boxes: list[Box] = field(default_factory=list)
+    squares: list[tuple[Box, tuple[Polygon, ...]]] = field(default_factory=list)
     free_of_pieces: list[Box] = field(default_factory=list)
     strips: list[Strip] = field(default_factory=list)
 
@@ -91,8 +92,8 @@ class FloorConstraints:
             self._off(cp, place.boxes, self.parts(self.off_limits(place.piece)))
         for zone in self.zones:
             self._finish_zone(cp, zone, standing, bodies)
-        for box in self.free_boxes:
-            self._off(cp, [box], self.parts(self.not_usable(HEAD)))
+        for box, off in [*((box, ()) for box in self.free_boxes), *self.squares]:
+            self._off(cp, [box], self.parts([*self.not_usable(HEAD), *off]))
             self._clear(cp, box)
         for box in self.free_of_pieces:
             self._clear(cp, box)

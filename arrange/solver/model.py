@@ -265,8 +265,13 @@ class Model(Verbs):
             self._zones[key] = add_zone(self.cp, self.ground, self.place(name), clearance, steps)
         return self._zones[key].levels[-1]
 
-    def clear_square(self, levels: Sequence[Literal], sides: Sequence[int]) -> None:
-        """Some upright square of floor is free, its side going by the highest true level."""
+    def clear_square(
+        self, levels: Sequence[Literal], sides: Sequence[int], off: Sequence[Polygon] = ()
+    ) -> None:
+        """Some upright square of floor is free, its side going by the highest true level.
+
+        It shares no floor with the shapes ``off`` which it is.
+        """
         x0, y0, x1, y1 = self.scenario.room.bounds
         a, b = self.number(x0, x1), self.number(y0, y1)
         side: Expr = sides[0]
@@ -276,7 +281,7 @@ class Model(Verbs):
         self.must(size == side)
         c, d = self.number(x0, x1), self.number(y0, y1)
         square = Box(a, b, c, d, PLAN, (levels[0],), (size, size))
-        self.ground.free_boxes.append(square)
+        self.ground.squares.append((square, tuple(off)))
 
     def open_strip(
         self, literal: Literal, heights: tuple[int, int], without: Sequence[str]
