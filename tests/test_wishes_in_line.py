@@ -76,6 +76,19 @@ def test_on_the_axis_of_two_windows():
     assert levels(s, "on-axis", on_wall(plan, SOFA, TOP, 1140)) == [0]
 
 
+@pytest.mark.parametrize(("offset", "level"), [(550, 3), (560, 3), (561, 0), (600, 2)])
+def test_a_window_seat_is_centred_on_its_window(offset, level):
+    """The window from 600 to 1800, its middle 1200: a bench of 1300 starts at 550."""
+    plan, bench = room(windows=[window(TOP, 600)]), piece("window seat", 1300, 400, 450, **BENCH)
+    s = scenario(plan, bench, only="on-axis", use="living room")
+    assert levels(s, "on-axis", on_wall(plan, bench, TOP, offset)) == [level]
+    hall = scenario(plan, bench, only="on-axis", use="hall")
+    assert levels(hall, "on-axis", on_wall(plan, bench, TOP, offset)) == []
+
+
+BENCH = {"roles": {"seat", "bench"}}
+
+
 @pytest.mark.parametrize(("offset", "level"), [(200, 0), (201, 3), (220, 3), (221, 0)])
 def test_on_the_axis_of_a_slanted_wall(offset, level):
     """1414 long, its middle 707; a width of 993 is centred at 210.5, so from 201 to 220."""
@@ -275,8 +288,8 @@ def test_a_gutter_between_two_pieces(deep, high, offset, expected):
 @pytest.mark.parametrize(
     ("x", "y", "facing", "level"),
     [
-        pytest.param(1000, 4000 - 900 - 40, "down", 1, id="40 behind it"),
-        pytest.param(1000, 4000 - 900 - 41, "down", 0, id="41 behind it"),
+        pytest.param(1000, 4000 - 900 - 39, "down", 1, id="39 behind it"),
+        pytest.param(1000, 4000 - 900 - 40, "down", 0, id="40 behind it"),
         pytest.param(1000, 4000 - 900 - 749, "down", 0, id="749"),
         pytest.param(1000, 4000 - 900 - 750, "down", 1, id="750"),
         pytest.param(1000, 4000 - 900 - 200, "up", 1, id="200 before it is another matter"),
@@ -287,7 +300,7 @@ def test_a_gutter_between_two_pieces(deep, high, offset, expected):
     ],
 )
 def test_a_gutter_round_a_sofa_that_stands_free(x, y, facing, level):
-    """Behind it from 40 to 750, at its ends from 40 to 300."""
+    """Behind it from 39 to 750, at its ends from 40 to 300."""
     s = scenario(room(), FREE, only="gutter")
     assert levels(s, "gutter", at(FREE, x, y, facing)) == [level]
 
@@ -483,6 +496,20 @@ def test_a_light_is_the_tables_own_where_there_are_two():
     assert says(two, "table-placed", places, "350 mm off the light", "hook")
 
 
+def test_one_easy_chair_does_not_take_the_light_from_the_table():
+    """A spare chair in a room for eating; with a second one people sit there as well."""
+    plan = room(fixtures=[light(1500, 1500)])
+    easy = {"stands": "free", "roles": {"seat", "lounge"}}
+    chair, second = piece("armchair", 850, 900, 900, **easy), piece("other", 850, 900, 900, **easy)
+    under, in_line = at(TABLE, 600, 1050, "down"), at(TABLE, 1600, 1050, "down")
+    aside = at(chair, 4000, 100, "up"), at(second, 4000, 3000, "down")
+    one = scenario(plan, TABLE, chair, only="table-placed")
+    assert levels(one, "table-placed", under, aside[0]) == [2]
+    assert levels(one, "table-placed", in_line, aside[0]) == [0]
+    two = scenario(plan, TABLE, chair, second, only="table-placed")
+    assert levels(two, "table-placed", in_line, *aside) == [2]
+
+
 def test_a_table_on_a_middle_line_of_a_part_of_the_room():
     """An L: 3000 x 6000 upright and 6000 x 3000 lying, with a sofa besides.
 
@@ -579,6 +606,30 @@ def test_of_a_mat_only_the_doors_are_asked(use, y, level):
     mat = replace(RUG, roles={"rug", use})
     s = scenario(room(doors=[door()]), mat, FREE, only="rug-placed")
     assert levels(s, "rug-placed", at(mat, 2600, y), at(FREE, 0, 2500, "up")) == [level]
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "facing", "level"),
+    [
+        pytest.param(1000, 200, "down", 1, id="all of it on the rug"),
+        pytest.param(2000, 200, "down", 0, id="one end on it: to 3000, the rug to 2400"),
+        pytest.param(2400, 200, "down", 1, id="off it"),
+    ],
+)
+def test_something_tall_stands_on_a_rug_or_off_it(x, y, facing, level):
+    """A wardrobe rocks with one end on a rug, which lies at x 0 to 2400, y 0 to 1600."""
+    tall = piece("wardrobe", 1000, 600, 2000, stands="anywhere", roles={"store"})
+    s = scenario(room(), tall, RUG, only="rug-placed")
+    assert levels(s, "rug-placed", at(tall, x, y, facing), at(RUG, 0, 0)) == [level]
+
+
+@pytest.mark.parametrize(("y", "level"), [(800, 1), (799, 0)])
+def test_a_mat_to_play_on_lies_out_of_the_leaf(y, level):
+    """A child plays there: nobody opens the door, 800 wide, on it."""
+    mat = replace(RUG, name="mat", roles=frozenset({"rug", "play"}))
+    s = scenario(room(doors=[door()]), mat, only="rug-placed")
+    assert levels(s, "rug-placed", at(mat, 2600, y)) == [level]
+    assert says(s, "rug-placed", [at(mat, 2600, 0)], "mat", "leaf of the door")
 
 
 def test_a_rug_too_small_for_its_table_is_no_fault():

@@ -18,7 +18,8 @@ BESIDE = (40, 300)  # mm, ends not included: a gutter at an end; common practice
 BEHIND = (110, 440)  # mm: the same behind an easy chair; common practice, no source
 # mm: behind a sofa or a desk, which stand at a wall, or with a way behind them that somebody
 # can use; common practice, no source.
-WAY_BEHIND = (40, 750)
+# A piece is free from 40 mm on, and so near the wall it is only the wall again.
+WAY_BEHIND = (39, 750)
 DRESSED = 250  # mm that a curtain, a radiator or a pipe may take of it; common practice, no source
 EVEN = 20  # mm by which the gaps of an alcove may differ; common practice, no source
 HIGH = 700  # mm; what is higher closes a gap in; common practice, no source

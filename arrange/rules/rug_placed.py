@@ -1,4 +1,4 @@
-"""Rugs that lie where they belong: under the group, under no door, under whole tables."""
+"""Rugs that lie where they belong: under the group, under no door, under whole pieces."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from arrange.geometry.shapes import wall_strip, whole_bounds
 from arrange.geometry.spots import Bounded, Spot, across, along
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import main_seat
+from arrange.rules.selectors import is_tall, main_seat
 
 FRONT = (100, 400)  # mm of the seat's depth that lie on the rug; common practice, no source
 MIDDLE = 100  # mm by which its middle may be off the seat's; common practice, no source
@@ -36,8 +36,8 @@ class Asked:
 class RugPlaced(Rule):
     """A rug lies right by everything it has to do with; each of these counts once.
 
-    A dining table or desk stands on it with all its legs or with none. It is out of the square
-    that the leaf of a door sweeps. The rug of a seating group (tied to a seat, else the
+    A dining table, a desk or something tall stands on it with all its legs or with none.
+    It is out of the square that the leaf of a door sweeps. The rug of a seating group (tied to a seat, else the
     largest that is tied to nothing) has 10 to 40 cm of the seat on it, and its middle
     within 10 cm of the seat's. Of mats to play or exercise on only the doors are asked. A rug
     that is too small for its dining table is said to be so, and nothing is lost: it cannot
@@ -85,13 +85,13 @@ def _is_rug(piece: Piece) -> bool:
 def _asked(scenario: Scenario, rug: Piece) -> list[Asked]:
     """What is asked of a rug, in an order that the file has no part in."""
     room = scenario.room
-    tables = sorted((p for p in scenario.pieces if p.roles & TABLES), key=canonical)
-    found = [Asked("table", p.name) for p in tables if p.name != rug.anchor and _is_rug(rug)]
+    heavy = [p for p in scenario.pieces if (p.roles & TABLES or is_tall(p)) and _is_rug(rug)]
+    found = [Asked("table", p.name) for p in sorted(heavy, key=canonical) if p.name != rug.anchor]
     for door in room.doors:
         if door.opens == "in":
             square = wall_strip(room.walls[door.wall], door.offset, door.width, door.width)
             found.append(Asked("door", door.name, Spot(door.name, *whole_bounds(square))))
-    seat = _seat(scenario, rug)
+    seat = _seat(scenario, rug) if _is_rug(rug) else None
     if seat is not None:
         found += [Asked("front", seat.name), Asked("middle", seat.name)]
     return found

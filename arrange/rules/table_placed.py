@@ -24,6 +24,7 @@ STEPS = (300, 100)  # mm off its light or a middle line; common practice, no sou
 HOOKED = 400  # mm over which a lamp's cable can be hooked; common practice, no source
 SHARE = 20  # per cent of the room's sides, off its middle; common practice, no source
 SQUARISH = 110  # per cent of the shorter side up to which there is no long one
+TALK = 2  # easy chairs, or more, make a place to sit besides; one is spare, common practice
 SEATS = 2  # so many or fewer sit at a wall as well
 Span = tuple[int, int]
 
@@ -54,10 +55,11 @@ class TablePlaced(Rule):
     in one with two lights or more. Without a light, in a room for eating alone: at the
     middle of the largest upright rectangle of the room, within 10 cm both ways and with its
     long side along the longer one (level 2), or within a fifth of its sides (level 1).
-    Where there is a sofa or a bed besides, no one rectangle is the table's: there it is
-    enough that it is on a middle line of a rectangle as large as the outline lets it
-    be, within 10 or 30 cm. Nothing is asked of a table with a bench, of one at a wall, or
-    in one room for all. That chairs can be pulled out is a must. Common practice, no source.
+    Where there is a sofa, a bed or a pair of easy chairs besides, no one rectangle is the
+    table's: there it is enough that it is on a middle line of a rectangle as large as the
+    outline lets it be, within 10 or 30 cm. One easy chair makes no such room. Nothing is
+    asked of a table with a bench, of one at a wall, or in one room for all. That chairs can
+    be pulled out is a must. Common practice, no source.
     """
 
     id = "table-placed"
@@ -120,7 +122,9 @@ def _is_asked(scenario: Scenario, piece: Piece) -> bool:
 
 
 def _for_eating_alone(scenario: Scenario) -> bool:
-    return not any(p.roles & {"sofa", "bed", "lounge"} for p in scenario.pieces)
+    if any(p.roles & {"sofa", "bed"} for p in scenario.pieces):
+        return False
+    return sum(p.is_a("lounge") for p in scenario.pieces) < TALK
 
 
 def _lights(scenario: Scenario) -> list[tuple[str, int, int]]:
