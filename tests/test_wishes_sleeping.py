@@ -362,3 +362,56 @@ def test_sentences_take_an_article_where_people_say_one():
         "Ada's bed",
         "Our bed",
     ]
+
+
+# A bed 1500 x 2000 in the plain room, 5000 x 4000; its right side at 300 and 600. Looking
+# down, its left as one faces it is the plan's left. A box shuts the foot of that side off.
+SIDES = tuple(
+    Clearance(f"{s} side", (s,), 0, 600, "to get in", usual=300, skip_start=500)
+    for s in ("left", "right")
+)
+SHARED = replace(BED, stands="free", clearances=SIDES)
+CHEST = piece("chest", 700, 700, 800, stands="free")
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "facing", "chest", "wanted"),
+    [
+        pytest.param(600, 2000, "down", (4000, 0), [2, 2], id="open on both sides"),
+        pytest.param(600, 399, "down", (4000, 3000), [0, 2], id="399 past the foot; 2900 beside"),
+        pytest.param(600, 400, "down", (4000, 3000), [2, 2], id="400 past the foot"),
+        pytest.param(599, 400, "down", (4000, 3000), [1, 2], id="599 wide"),
+        pytest.param(800, 0, "down", (4000, 3000), [2, 2], id="no foot, 800 beside"),
+        pytest.param(799, 0, "down", (4000, 3000), [0, 2], id="no foot, 799 beside"),
+        pytest.param(700, 1500, "down", (0, 800), [0, 2], id="a chest from x 0 to 700"),
+        pytest.param(700, 1800, "down", (0, 700), [2, 2], id="the chest ends 400 before the foot"),
+        pytest.param(700, 0, "up", (0, 1900), [2, 0], id="turned: left is right"),
+        pytest.param(0, 600, "right", (2100, 0), [0, 2], id="looks right: left is below"),
+        pytest.param(3000, 600, "left", (2200, 0), [2, 0], id="looks left: left is above"),
+    ],
+)
+def test_a_side_that_nobody_gets_into_earns_nothing(x, y, facing, chest, wanted):
+    """600 wide it earns both levels, where it goes on 400 past the foot or is 800 deep."""
+    s = scenario(room(), SHARED, CHEST, only="comfortable-clearance")
+    places = at(SHARED, x, y, facing), at(CHEST, *chest)
+    assert levels(s, "comfortable-clearance", *places) == wanted
+
+
+@pytest.mark.parametrize("offset", [0, 300, 600, 900, 1314])
+def test_the_way_into_the_side_of_a_bed_along_a_slanted_wall(offset):
+    """By the bounding box and the nearest turn, where both faces agree."""
+    wide = ((0, 0), (0, 4000), (4000, 4000), (6000, 2000), (6000, 0))
+    bed = replace(SHARED, stands="wall")
+    s = scenario(room(wide), bed, CHEST, only="comfortable-clearance")
+    places = on_wall(s.room, bed, 2, offset), at(CHEST, 300, 300)
+    assert len(levels(s, "comfortable-clearance", *places)) == 2
+
+
+def test_the_side_that_nobody_gets_into_is_told():
+    """The chest stands at the foot of one side."""
+    s = scenario(room(), SHARED, CHEST, only="comfortable-clearance")
+    left, right = sentences(
+        s, "comfortable-clearance", at(SHARED, 700, 1500, "down"), at(CHEST, 0, 800)
+    )
+    assert "nobody comes in past its foot" in left
+    assert "nobody" not in right
