@@ -219,7 +219,9 @@ def test_what_is_said_of_coffee_tables():
     [
         pytest.param(2000, 0, 1, id="touching the sofa's end"),
         pytest.param(1999, 900, 1, id="above the sofa"),
-        pytest.param(1999, 900 + 400, 1, id="clear of it"),
+        pytest.param(1999, 900 + 299, 1, id="299 above it"),
+        pytest.param(1999, 900 + 300, 2, id="300 above it"),
+        pytest.param(2300, 0, 2, id="300 beside it"),
     ],
 )
 def test_zones_of_single_pieces_never_meet(x, y, level):
@@ -236,6 +238,7 @@ def test_zones_of_single_pieces_never_meet(x, y, level):
         pytest.param(3800, 0, 1, id="touching, to the right"),
         pytest.param(3799, 0, 0, id="1 mm in"),
         pytest.param(0, 2800, 1, id="touching, above"),
+        pytest.param(0, 3100, 2, id="300 above"),
         pytest.param(0, 2799, 0, id="1 mm in from above"),
         pytest.param(0, 1200, 0, id="between sofa and armchair"),
     ],
