@@ -37,10 +37,9 @@ class RugPlaced(Rule):
     """A rug lies right by everything it has to do with; each of these counts once.
 
     A dining table, a desk or something tall stands on it with all its legs or with none.
-    A dining table, a desk or something tall stands on it with all its legs or with none. It
-    is out of the square
-    largest that is tied to nothing) has 10 to 40 cm of the seat on it, and its middle
-    within 10 cm of the seat's. Of mats to play or exercise on only the doors are asked. A rug
+    It is out of the square that the leaf of a door sweeps. The rug of a seating group (tied
+    to a seat, else the largest that is tied to nothing) has 10 to 40 cm of the seat on it,
+    and its middle within 10 cm of the seat's. Of mats to play or exercise on only the doors are asked. A rug
     that is too small for its dining table is said to be so, and nothing is lost: it cannot
     lie better. How much of it one sees and whether it lies across a way is not measured.
     Common practice, no source.
