@@ -39,7 +39,7 @@ class RugPlaced(Rule):
     A dining table, a desk or something tall stands on it with all its legs or with none.
     It is out of the square that the leaf of a door sweeps. The rug of a seating group (tied
     to a seat, else the largest that is tied to nothing) has 10 to 40 cm of the seat on it,
-    and its middle within 10 cm of the seat's. Of mats to play or exercise on only the doors are asked. A rug
+    and its middle within 10 cm of the seat's. Of mats only the doors are asked. A rug
     that is too small for its dining table is said to be so, and nothing is lost: it cannot
     lie better. How much of it one sees and whether it lies across a way is not measured.
     Common practice, no source.
