@@ -76,19 +76,6 @@ def test_on_the_axis_of_two_windows():
     assert levels(s, "on-axis", on_wall(plan, SOFA, TOP, 1140)) == [0]
 
 
-@pytest.mark.parametrize(("offset", "level"), [(550, 3), (560, 3), (561, 0), (600, 2)])
-def test_a_window_seat_is_centred_on_its_window(offset, level):
-    """The window from 600 to 1800, its middle 1200: a bench of 1300 starts at 550."""
-    plan, bench = room(windows=[window(TOP, 600)]), piece("window seat", 1300, 400, 450, **BENCH)
-    s = scenario(plan, bench, only="on-axis", use="living room")
-    assert levels(s, "on-axis", on_wall(plan, bench, TOP, offset)) == [level]
-    hall = scenario(plan, bench, only="on-axis", use="hall")
-    assert levels(hall, "on-axis", on_wall(plan, bench, TOP, offset)) == []
-
-
-BENCH = {"roles": {"seat", "bench"}}
-
-
 @pytest.mark.parametrize(("offset", "level"), [(200, 0), (201, 3), (220, 3), (221, 0)])
 def test_on_the_axis_of_a_slanted_wall(offset, level):
     """1414 long, its middle 707; a width of 993 is centred at 210.5, so from 201 to 220."""

@@ -23,7 +23,6 @@ from arrange.rules.selectors import (
     largest,
     main_screen,
     main_seat,
-    use_of,
 )
 
 WITHIN = 10  # mm off an axis or an edge; common practice, no source
@@ -48,7 +47,7 @@ class Faced:
 
 
 class OnAxis(Rule):
-    """A bed, sofa, screen, sideboard or wall bench stands within 10 mm of the first axis it has.
+    """A bed, sofa, screen or sideboard stands within 10 mm of the first axis it has.
 
     The axis is that of what it looks at: of the fire or chimney breast and then of
     the screen (a sofa), of the main seat or the bed (a screen), of the dining table (a
@@ -58,8 +57,7 @@ class OnAxis(Rule):
     designers take any of them. Level 3: on the first axis. Level 2: on a later one, or
     flush with a corner, a window's edge or a neighbour at least 60 cm wide. Nearly is
     nothing, and nothing is earned for standing farther off. A bed for one is as good in a
-    corner; a bench in a hall stands where there is room. Tables have a rule of their own.
-    Common practice, no source.
+    corner. Tables have a rule of their own. Common practice, no source.
     """
 
     id = "on-axis"
@@ -70,7 +68,7 @@ class OnAxis(Rule):
         return [
             self._claim(scenario, piece)
             for piece in scenario.pieces
-            if _is_asked(scenario, piece) and (backs_on_wall(piece) or _faced(scenario, piece))
+            if _is_asked(piece) and (backs_on_wall(piece) or _faced(scenario, piece))
         ]
 
     def _claim(self, scenario: Scenario, piece: Piece) -> Claim:
@@ -120,9 +118,8 @@ class OnAxis(Rule):
         return Measure(min(most, 2), f"{name} {line}", "in line", wanted)
 
 
-def _is_asked(scenario: Scenario, piece: Piece) -> bool:
-    bench = piece.is_a("bench") and use_of(scenario) != "hall"
-    wanted = bool(piece.roles & ROLES) or piece.kind in KINDS or bench
+def _is_asked(piece: Piece) -> bool:
+    wanted = bool(piece.roles & ROLES) or piece.kind in KINDS
     return wanted and piece.anchor is None and piece.bottom == 0
 
 
