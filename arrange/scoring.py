@@ -39,10 +39,7 @@ BUDGETS: dict[Use, Mapping[Part, int]] = {
 MOST: dict[str, tuple[int, Mapping[Use, int]]] = {
     "clear-floor": (50, {"child's room": 120, "hall": 120}),
     "balance": (30, {}),
-    "first-look": (60, {}),
-    "straight-way": (40, {}),
     "used-together": (15, {"office": 30}),
-    "sockets-near": (40, {}),
     "lamp-at-seat": (40, {}),
     "cup-in-reach": (40, {}),
     "gutter": (120, {}),

@@ -84,7 +84,7 @@ def test_near_means_within_the_larger_of_two_gaps(x, y, gap, won):
     case = with_box(wish("near", "chair", "box"))
     reason = answers(case, [at("chair", "down", x, y), BOX], won == 1000)
     assert reason.won == won
-    assert reason.measured == (f"{gap // 10} cm" if gap % 10 == 0 else f"{gap / 10} cm")
+    assert reason.measured == f"{-(-gap // 10)} cm"  # no nearer than it is
 
 
 @pytest.mark.parametrize(

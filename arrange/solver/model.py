@@ -354,13 +354,12 @@ class Model(Verbs):
         """Hold one piece where it stands."""
         self.place(placement.piece).pin(self.cp, placement)
 
-    def keep_to_walls(self) -> bool:
-        """Each piece that may stand at a wall does; whether that leaves anything out."""
-        may = [self.place(p.name) for p in self.scenario.pieces if p.backs and not p.needs_wall]
-        for place in may:
-            if place.walls:
+    def keep_to_walls(self) -> None:
+        """Each piece that may stand at a wall does."""
+        for piece in self.scenario.pieces:
+            place = self.place(piece.name)
+            if piece.backs and place.walls:
                 self.cp.add_bool_or(place.walls.values())
-        return any(place.walls for place in may)
 
     def hold_stance(self, placement: Placement) -> None:
         """Keep a piece on its wall, turn and slot, free to move otherwise."""

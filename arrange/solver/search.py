@@ -244,7 +244,7 @@ class Bounding:
         self._question = question
         self._open = question.model(question.search.open_model)
         self._last: Sequence[int] = question.start.values if question.start is not None else ()
-        self._limit = work
+        self._limit = max(work, LEAST_WORK)
         self.used = work
         self._started = NOTHING
         self._from_above = True  # every other question
@@ -351,7 +351,9 @@ class Improving:
         self._tries = 0
         # How many rectangles, and whether at walls alone, which is less to search; those to be
         # used now come first.
-        self._ways = [(count, at_walls) for count in RECTANGLES for at_walls in (True, False)]
+        either = any(p.backs and not p.needs_wall for p in search.scenario.pieces)
+        places = (True, False) if either else (False,)
+        self._ways = [(count, at_walls) for count in RECTANGLES for at_walls in places]
         # Work of the next time that the most points are asked for.
         self.turn = MAXIMISING * max(1.0, len(search.scenario.pieces) / 10)
         self._done = False  # nothing better with as many rectangles as there may be
@@ -466,8 +468,8 @@ class Improving:
         No score is asked for: told to find more, the solver finds less in the same time.
         """
         model, hint = self._guided(), self._whole(best)
-        if self._ways[0][1] and not model.keep_to_walls():
-            self._ways = [way for way in self._ways if not way[1]]
+        if self._ways[0][1]:
+            model.keep_to_walls()
         answer = self._ask(model, self.turn, hint=hint)
         if answer.status in ("best", "none"):
             count, _ = self._ways.pop(0)
