@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -256,7 +257,7 @@ def test_help_loads_nothing_heavy():
 
 @pytest.mark.skipif(not hasattr(os, "openpty"), reason="needs a terminal of its own")
 def test_progress_is_one_rewritten_line_for_those_who_watch(folder):
-    """On a terminal the line tells stage, points and seconds, and is gone at the end."""
+    """On a terminal the line tells points and seconds, and is gone at the end."""
     (folder / "busy.toml").write_text(BUSY)
     ours, theirs = os.openpty()
     command = [sys.executable, "-c", "from arrange.cli import main; main()", "suggest"]
@@ -274,7 +275,6 @@ def test_progress_is_one_rewritten_line_for_those_who_watch(folder):
     os.close(ours)
     assert done.returncode in (0, 4)
     assert json.loads(done.stdout)["title"] == "Box room"
-    assert "looking for the " in told
-    assert " s" in told
+    assert re.search(r"a plan with [\d.]+ points after [\d.]+ s, [\d.]+ at most, \d+ s", told)
     assert "\n" not in told
     assert told.endswith("\r\x1b[K")
