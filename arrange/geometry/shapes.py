@@ -190,13 +190,14 @@ def door_floor(room: Room, door: Door, walkway: int) -> Polygon:
     return wall_strip(room.walls[door.wall], door.offset, door.width, depth)
 
 
+def leaf_floor(room: Room, door: Door) -> Polygon:
+    """The square of floor before a door, as deep as its leaf is wide."""
+    return wall_strip(room.walls[door.wall], door.offset, door.width, door.width)
+
+
 def leaf_floors(room: Room) -> tuple[Polygon, ...]:
-    """The square of floor before each door that opens in, as deep as its leaf is wide."""
-    return tuple(
-        wall_strip(room.walls[door.wall], door.offset, door.width, door.width)
-        for door in room.doors
-        if door.opens == "in"
-    )
+    """That floor before each door that opens in."""
+    return tuple(leaf_floor(room, door) for door in room.doors if door.opens == "in")
 
 
 def door_swing(room: Room, door: Door) -> Polygon:

@@ -20,6 +20,8 @@ from arrange.geometry.shapes import opening_span
 # arithmetic with them, and no type describes the expressions of every solver.
 Coordinate = Any
 
+PILLOW = 500  # mm from the head of a bed; common practice, no source
+
 
 class Bounded(Protocol):
     """Anything with whole-mm bounds: numbers on a plan, expressions in a model."""
@@ -141,6 +143,16 @@ def looking(
     if facing in ("up", "down"):
         return Bounds(aside[0], begin, aside[1], end)
     return Bounds(begin, aside[0], end, aside[1])
+
+
+def pillow(bed: Bounded, facing: Facing) -> Bounds:
+    """Where the heads of the sleepers lie: the first ``PILLOW`` mm of the bed.
+
+    >>> pillow(Spot("a bed", 0, 0, 900, 2000), "down")
+    Bounds(x0=0, y0=1500, x1=900, y1=2000)
+    """
+    head = along(bed, facing)[0]
+    return looking(facing, (head, head + PILLOW), across(bed, facing))
 
 
 def sight(one: Bounded, way: Facing, two: Bounded, turned: Facing) -> tuple[Coordinate, Coordinate]:

@@ -7,7 +7,7 @@ from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
-from arrange.rules.wished import OwnWish, against_wall, by_its_back, touch, wall_words, walls_called
+from arrange.rules.wished import OwnWish, against_wall, touch, wall_words, walls_called
 
 
 class Against(OwnWish):
@@ -26,7 +26,7 @@ class Against(OwnWish):
         del step
         choices, room = [], model.scenario.room
         for wall in walls_called(room, wish.place):
-            if by_its_back(model.scenario.piece(wish.piece)):
+            if model.scenario.piece(wish.piece).backs:
                 on = model.on_wall(wish.piece, wall)
                 choices += [] if on is None else [on]
             elif room.walls[wall].facing is not None:
@@ -50,4 +50,4 @@ class Against(OwnWish):
 
     def lasts_for(self, piece: Piece, wish: Wish) -> bool:
         """A piece for the wall keeps its back where it is."""
-        return by_its_back(piece) and wish.piece == piece.name
+        return piece.backs and wish.piece == piece.name

@@ -112,22 +112,16 @@ def _half(asked: Asked, facing: Facing, inward: Facing) -> int | None:
     return _half_width(piece)
 
 
-def _spare_at_wall(
-    piece: Bounded, wall: Bounded, inward: Facing, half: int
+def _spare(
+    piece: Bounded, behind: Bounded, facing: Facing, half: int, most: int
 ) -> Sequence[Coordinate]:
-    """What is to spare of each thing that puts it at the wall; all at least 0."""
-    gap = along(piece, inward)[0] - along(wall, inward)[1]
-    (a, b), (c, d) = across(piece, inward), across(wall, inward)
-    return gap, CLOSE - gap, b - c - half, d - a - half
+    """What is to spare of each thing that puts it at most so far before a wall or a back.
 
-
-def _spare_at_back(
-    piece: Bounded, other: Bounded, facing: Facing, half: int
-) -> Sequence[Coordinate]:
-    """The same of what puts its back against another's."""
-    gap = along(piece, facing)[0] - along(other, facing)[1]
-    (a, b), (c, d) = across(piece, facing), across(other, facing)
-    return gap, BACKS - gap, b - c - half, d - a - half
+    All are at least 0 where it is. ``facing`` is the way that wall or back looks from it.
+    """
+    gap = along(piece, facing)[0] - along(behind, facing)[1]
+    (a, b), (c, d) = across(piece, facing), across(behind, facing)
+    return gap, most - gap, b - c - half, d - a - half
 
 
 def _spare_to_door(piece: Bounded, door: Bounded, facing: Facing) -> Sequence[Coordinate]:
@@ -171,11 +165,11 @@ def _kept(model: Verbs[L], asked: Asked) -> L:
     for facing in FACINGS:
         looks = model.faces(name, facing)
         for wall, inward, half in _walls(scenario, asked, facing):
-            way(_spare_at_wall(place, wall, inward, half), looks)
+            way(_spare(place, wall, inward, half, CLOSE), looks)
         for partner in _partners(scenario, asked):
             turned = model.faces(partner.name, OPPOSITE[facing])
             there = model.place(partner.name)
-            way(_spare_at_back(place, there, facing, half_width), looks, turned)
+            way(_spare(place, there, facing, half_width, BACKS), looks, turned)
         for door in _doors(scenario) if asked.what == "back" else []:
             way(_spare_to_door(place, door, facing), looks)
     model.one_of(ways, when=[kept])
@@ -187,7 +181,7 @@ def _is_kept(scene: Scene, asked: Asked) -> bool:
     placed = scene.find(asked.piece.name)
     scenario, facing = scene.scenario, placed.facing
     for wall, inward, half in _walls(scenario, asked, facing):
-        if min(_spare_at_wall(placed, wall, inward, half)) >= 0:
+        if min(_spare(placed, wall, inward, half, CLOSE)) >= 0:
             return True
     if any(_back_to_back(placed, scene.find(p.name)) for p in _partners(scenario, asked)):
         return True
@@ -198,7 +192,7 @@ def _is_kept(scene: Scene, asked: Asked) -> bool:
 def _back_to_back(placed: Placed, other: Placed) -> bool:
     if other.facing != OPPOSITE[placed.facing]:
         return False
-    spares = _spare_at_back(placed, other, placed.facing, _half_width(placed.piece))
+    spares = _spare(placed, other, placed.facing, _half_width(placed.piece), BACKS)
     return bool(min(spares) >= 0)
 
 

@@ -16,6 +16,7 @@ from arrange.geometry.shapes import frame
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import FRAIL, Relaxing
 from arrange.rules.rule import KeepsOff
+from arrange.rules.selectors import corner_at
 
 NEAR = 0.5  # mm; places are whole mm, so anything nearer is the same place
 SLANTED_END = 1.0  # mm; a slanted wall's length is rarely whole, its last mm is not used
@@ -87,13 +88,6 @@ class BacksOnWalls(KeepsOff):
                     ("turn", piece.name),
                     frozenset({piece.name}),
                 )
-
-
-def corner_at(room: Room, index: int) -> bool:
-    """Whether the walls that meet where wall ``index`` starts form a corner to stand in."""
-    before, after = room.walls[index - 1].along, room.walls[index].along
-    # Outlines run clockwise: an inner corner turns right.
-    return before[0] * after[1] - before[1] * after[0] < -1e-9
 
 
 def _along(placed: Placed, room: Room) -> float:

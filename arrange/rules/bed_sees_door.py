@@ -11,12 +11,10 @@ from arrange.data.room import FACINGS, Door, Facing, Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import nearest_facing, opening_span
-from arrange.geometry.spots import Bounded, Coordinate, Spot, across, along, opening_spot
+from arrange.geometry.spots import PILLOW, Bounded, Coordinate, Spot, across, along, opening_spot
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import beds, entrance
-
-PILLOW = 500  # mm from the head of the bed; common practice, no source
 
 
 class BedSeesDoor(Rule):

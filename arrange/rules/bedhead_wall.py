@@ -10,7 +10,7 @@ from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule, off_its_wall
-from arrange.rules.selectors import backs_on_wall, beds
+from arrange.rules.selectors import beds
 
 
 class BedheadWall(Rule):
@@ -32,7 +32,7 @@ class BedheadWall(Rule):
         return [
             Claim(self.id, (bed.name,), self.weight, (1, 2), (), self.source)
             for bed in beds(scenario)
-            if backs_on_wall(bed)
+            if bed.backs
         ]
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:

@@ -6,14 +6,14 @@ from collections.abc import Sequence
 from itertools import combinations
 
 from arrange.data.lengths import listed, the
-from arrange.data.piece import Piece, canonical
+from arrange.data.piece import Piece
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import along, gap, opening_spot
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import entrance, use_of
+from arrange.rules.selectors import entrance, largest, largest_of, use_of
 
 NEAR = 2500  # mm, `cot-triangle-mm`
 CHANGING = "changing table"
@@ -88,18 +88,14 @@ def _behind(scene: Scene) -> list[str]:
     ]
 
 
-def _first(pieces: Sequence[Piece]) -> Piece | None:
-    return min(pieces, key=canonical, default=None)
-
-
 def _cot(scenario: Scenario) -> Piece | None:
-    return _first([p for p in scenario.pieces if p.is_a("cot")])
+    return largest_of(scenario, "cot")
 
 
 def _chair(scenario: Scenario) -> Piece | None:
-    return _first([p for p in scenario.pieces if p.is_a("lounge")])
+    return largest_of(scenario, "lounge")
 
 
 def _group(scenario: Scenario) -> list[Piece]:
-    table = _first([p for p in scenario.pieces if p.kind == CHANGING])
+    table = largest([p for p in scenario.pieces if p.kind == CHANGING])
     return [p for p in (_cot(scenario), table, _chair(scenario)) if p is not None]

@@ -14,7 +14,7 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.spots import Bounded, Spot, fixture_spot, gap, opening_spot
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule, off_its_wall
-from arrange.rules.selectors import backs_on_wall, square_ends
+from arrange.rules.selectors import square_ends
 
 Sort = Literal["window", "heat", "cord", "above", "foothold"]
 # mm from the cot: `cot-window-gap`, `cot-monitor`, `cot-foothold-mm`; what hangs is ours.
@@ -53,7 +53,7 @@ class CotHarm(Rule):
         for cot in (p for p in scenario.pieces if p.is_a("cot")):
             sorts = [sort for sort in REACH if _names(scenario, cot, sort)]
             found += [self._claim(cot, REACH[sort], sort, SOURCES[sort]) for sort in sorts]
-            if backs_on_wall(cot):
+            if cot.backs:
                 found.append(self._claim(cot, WALL_GAP, "wall", "cot-wall-gap"))
         return found
 

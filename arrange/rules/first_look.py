@@ -15,7 +15,7 @@ from arrange.geometry.scene import HEAD, Placed, Scene
 from arrange.geometry.shapes import nearest_facing
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import OPPOSITE, backs_on_wall, entrance
+from arrange.rules.selectors import OPPOSITE, entrance
 
 TALL = 1100  # mm; what is as high hides the room. Common practice, no source
 NEAR = 1500  # mm in from the door, in which something tall blocks the view; common practice
@@ -78,7 +78,7 @@ class FirstLook(Rule):
 
 def _is_tall(piece: Piece) -> bool:
     stands = not piece.flat and piece.bottom < HEAD
-    if piece.depth <= THIN and backs_on_wall(piece):
+    if piece.depth <= THIN and piece.backs:
         return False
     return stands and piece.top >= TALL and not piece.roles & SEEN_THROUGH
 

@@ -12,7 +12,7 @@ from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.spots import across, along, wall_spot
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import OPPOSITE, backs_on_wall, is_tall
+from arrange.rules.selectors import OPPOSITE, is_tall, square_ends
 
 BESIDE = (40, 300)  # mm, ends not included: a gutter at an end; common practice, no source
 BEHIND = (110, 440)  # mm: the same behind an easy chair; common practice, no source
@@ -23,7 +23,6 @@ WAY_BEHIND = (39, 750)
 DRESSED = 250  # mm that a curtain, a radiator or a pipe may take of it; common practice, no source
 EVEN = 20  # mm by which the gaps of an alcove may differ; common practice, no source
 HIGH = 700  # mm; what is higher closes a gap in; common practice, no source
-SQUARE = 0.2  # of the sine by which a corner may be off square and still be one to stand in
 ANYWHERE = 100_000
 Ranges = Sequence[tuple[int, int]]
 
@@ -208,7 +207,7 @@ def _neighbours(scenario: Scenario, piece: Piece) -> list[Piece]:
     return [
         p
         for p in scenario.pieces
-        if backs_on_wall(p)
+        if p.backs
         and (p.bottom, p.flat, p.name == piece.name) == (0, False, False)
         and p.top > HIGH
         and 2 * p.depth >= piece.depth
@@ -217,17 +216,12 @@ def _neighbours(scenario: Scenario, piece: Piece) -> list[Piece]:
 
 def _ends(room: Room, wall: int, piece: Piece) -> tuple[int | None, int | None]:
     """At each end of a wall the widest gap that counts as closed; None if no wall stands there."""
-    here, count = room.walls[wall], len(room.walls)
-    (ax, ay), (nx, ny) = here.along, here.inward
+    count, square = len(room.walls), square_ends(room, wall)
     found: list[int | None] = []
     for side, sign in (((wall - 1) % count, -1), ((wall + 1) % count, 1)):
-        next_wall = room.walls[side]
-        x, y = next_wall.along
-        square = sign * (x * nx + y * ny) > 0 and abs(x * ax + y * ay) <= SQUARE
-        closed = square and 2 * next_wall.length >= piece.depth
-        found.append(
-            (DRESSED if _dressed(room, side, sign, piece.depth) else BESIDE[0]) if closed else None
-        )
+        closed = square[sign > 0] and 2 * room.walls[side].length >= piece.depth
+        dressed = _dressed(room, side, sign, piece.depth)
+        found.append((DRESSED if dressed else BESIDE[0]) if closed else None)
     return found[0], found[1]
 
 

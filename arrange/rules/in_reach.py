@@ -6,15 +6,14 @@ from collections.abc import Sequence
 
 from arrange.data.lengths import the
 from arrange.data.piece import Piece
-from arrange.data.room import FACINGS, Facing
+from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
-from arrange.geometry.spots import Bounded, Bounds, gap
+from arrange.geometry.spots import gap, pillow
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import beds, strip_before
 
-PILLOW = 500  # mm from the head of the bed; common practice, no source
 ARM = 300  # mm from the pillow end; common practice, no source
 SMALL = 300  # mm of floor before something small; common practice, no source
 
@@ -56,8 +55,8 @@ class InReach(Rule):
             for facing in FACINGS:
                 choice = model.literal()
                 model.implies(choice, model.faces(bed.name, facing))
-                pillow = _pillow(model.place(bed.name), facing)
-                model.near(choice, model.place(name), pillow, claim.steps[0])
+                head = pillow(model.place(bed.name), facing)
+                model.near(choice, model.place(name), head, claim.steps[0])
                 choices.append(choice)
         model.one_of(choices, when=[level])
         return [level]
@@ -71,7 +70,7 @@ class InReach(Rule):
             said = f"{the(piece.name, first=True)} {text} before it"
             return Measure(int(free), said, "free" if free else "not free", wanted)
         placed = [scene.find(bed.name) for bed in beds(scene.scenario)]
-        away, name = min((gap(piece, _pillow(b, b.facing)), b.name) for b in placed)
+        away, name = min((gap(piece, pillow(b, b.facing)), b.name) for b in placed)
         far = scene.length(away)
         said = f"{the(piece.name, first=True)} is {far} from the pillow of {the(name)}"
         return Measure(int(away <= claim.steps[0]), said, far, wanted)
@@ -81,15 +80,3 @@ def _is_small_storage(piece: Piece) -> bool:
     """Whether it is opened or filled, with no floor of its own to do so from."""
     own = any(c.least and c.walk for c in piece.clearances)
     return piece.is_a("store") and not own and not piece.bottom and piece.anchor is None
-
-
-def _pillow(bed: Bounded, facing: Facing) -> Bounds:
-    """Where the heads of the sleepers lie."""
-    x0, y0, x1, y1 = bed.x0, bed.y0, bed.x1, bed.y1
-    if facing == "down":
-        return Bounds(x0, y1 - PILLOW, x1, y1)
-    if facing == "up":
-        return Bounds(x0, y0, x1, y0 + PILLOW)
-    if facing == "left":
-        return Bounds(x1 - PILLOW, y0, x1, y1)
-    return Bounds(x0, y0, x0 + PILLOW, y1)

@@ -10,15 +10,14 @@ from arrange.data.piece import Piece, canonical
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Placed, Scene
-from arrange.geometry.spots import Bounded, Bounds, along, gap
+from arrange.geometry.spots import Bounded, along, gap, pillow
 from arrange.rules.groups import easy_seats
 from arrange.rules.protocol import Condition, L, PieceVariables, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import beds
+from arrange.rules.selectors import beds, has_head
 
 NEAR = 600  # mm; the switch is on the stem, some 16 cm inside: `lamp-switch`, 762 mm at most
 FROM_COT = 900  # mm; a cord within a child's reach; common practice, no source
-PILLOW = 500  # mm of a bed, from its head
 
 
 class LampAtSeat(Rule):
@@ -97,14 +96,7 @@ def _most(scenario: Scenario, lamps: int) -> dict[str, int]:
 
 def _lit(piece: Piece, bounds: Bounded, facing: Facing) -> Bounded:
     """What wants the light: the piece, of a bed the pillow."""
-    if not piece.is_a("bed") or piece.is_a("seat"):
-        return bounds
-    x0, y0, x1, y1 = bounds.x0, bounds.y0, bounds.x1, bounds.y1
-    if facing in ("up", "down"):
-        ends = (y0, y0 + PILLOW) if facing == "up" else (y1 - PILLOW, y1)
-        return Bounds(x0, ends[0], x1, ends[1])
-    ends = (x0, x0 + PILLOW) if facing == "right" else (x1 - PILLOW, x1)
-    return Bounds(ends[0], y0, ends[1], y1)
+    return pillow(bounds, facing) if has_head(piece) else bounds
 
 
 def _behind_front(lamp: Bounded, lit: Bounded, facing: Facing) -> Condition:
@@ -165,8 +157,7 @@ def _given(scene: Scene, lamps: Sequence[Placed]) -> dict[str, str]:
 
 
 def _name(host: Placed) -> str:
-    is_bed = host.piece.is_a("bed") and not host.piece.is_a("seat")
-    return f"the head of {the(host.name)}" if is_bed else the(host.name)
+    return f"the head of {the(host.name)}" if has_head(host.piece) else the(host.name)
 
 
 def _distance(scene: Scene, lamp: Placed, host: Placed) -> str:

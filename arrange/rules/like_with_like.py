@@ -21,7 +21,7 @@ from arrange.geometry.spots import (
 )
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import OPPOSITE, backs_on_wall, fire
+from arrange.rules.selectors import OPPOSITE, hearth
 
 CLOSE = 10  # mm between two side by side; common practice, no source
 EVEN = 20  # mm by which two may be unequally far from an axis; common practice, no source
@@ -92,7 +92,7 @@ def _sets(scenario: Scenario) -> Iterable[list[Piece]]:
 
 # -- side by side --------------------------------------------------------
 def _at_walls(scenario: Scenario, *names: str) -> bool:
-    return all(backs_on_wall(scenario.piece(name)) for name in names)
+    return all(scenario.piece(name).backs for name in names)
 
 
 def _side_by_side(model: Verbs[L], one: str, two: str) -> L:
@@ -182,10 +182,10 @@ def _fixed(scenario: Scenario, name: str, way: Facing) -> list[tuple[str, Bounde
     room = scenario.room
     if scenario.piece(name).anchor is not None:
         return []
-    hearth = fire(scenario)
+    fire = hearth(scenario)
     found: list[tuple[int | None, str, Bounded]] = []
-    if hearth is not None:
-        found.append((hearth.wall, the(hearth.name), fixture_spot(room, hearth)))
+    if fire is not None:
+        found.append((fire.wall, the(fire.name), fixture_spot(room, fire)))
     found += [(w.wall, the(w.name), opening_spot(room, w)) for w in room.windows]
     found += [(i, "the middle of a wall", wall_spot(w)) for i, w in enumerate(room.walls)]
     looks = (way, OPPOSITE[way])

@@ -10,7 +10,6 @@ from arrange.rules.rule import Measure
 from arrange.rules.wished import (
     OwnWish,
     against_wall,
-    by_its_back,
     clear_of,
     protects,
     wall_words,
@@ -34,7 +33,7 @@ class NotAgainst(OwnWish):
         del step
         room = model.scenario.room
         for wall in walls_called(room, wish.place):
-            if by_its_back(model.scenario.piece(wish.piece)):
+            if model.scenario.piece(wish.piece).backs:
                 on = model.on_wall(wish.piece, wall)
                 if on is not None:
                     model.forbid(literal, on)
@@ -64,4 +63,4 @@ class NotAgainst(OwnWish):
 
     def lasts_for(self, piece: Piece, wish: Wish) -> bool:
         """A piece for the wall keeps its back where it is."""
-        return by_its_back(piece) and wish.piece == piece.name
+        return piece.backs and wish.piece == piece.name

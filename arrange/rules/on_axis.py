@@ -16,11 +16,11 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import (
     OPPOSITE,
-    backs_on_wall,
     beds,
-    fire,
+    hearth,
     is_breast,
     largest,
+    largest_of,
     main_screen,
     main_seat,
 )
@@ -68,7 +68,7 @@ class OnAxis(Rule):
         return [
             self._claim(scenario, piece)
             for piece in scenario.pieces
-            if _is_asked(piece) and (backs_on_wall(piece) or _faced(scenario, piece))
+            if _is_asked(piece) and (piece.backs or _faced(scenario, piece))
         ]
 
     def _claim(self, scenario: Scenario, piece: Piece) -> Claim:
@@ -89,7 +89,7 @@ class OnAxis(Rule):
             axes += [on for _, _, on in here]
             picks += [_unless(model, on, before) for _, _, on in here]
             before += [(looks, apart) for looks, apart, _ in here]
-        if backs_on_wall(piece):
+        if piece.backs:
             wall = model.literal(f"{piece.name} on an axis of its wall")
             _on_wall(model, wall, piece, _middles)
             axes.append(wall)
@@ -133,7 +133,7 @@ def _faced(scenario: Scenario, piece: Piece) -> list[Faced]:
         seat = main_seat(scenario) or largest(beds(scenario))
         return [] if seat is None else [_other(seat)]
     if piece.kind in KINDS:
-        table = largest([p for p in scenario.pieces if p.is_a("dine")])
+        table = largest_of(scenario, "dine")
         return [] if table is None else [Faced(table.name, FACINGS)]
     return []
 
@@ -144,11 +144,11 @@ def _other(piece: Piece) -> Faced:
 
 def _fires(scenario: Scenario) -> list[Faced]:
     """The hearth, else the chimney breasts."""
-    room, hearth = scenario.room, fire(scenario)
-    if hearth is not None:
-        wall = None if hearth.wall is None else room.walls[hearth.wall].facing
+    room, fire = scenario.room, hearth(scenario)
+    if fire is not None:
+        wall = None if fire.wall is None else room.walls[fire.wall].facing
         looks = FACINGS if wall is None else (OPPOSITE[wall],)
-        return [Faced(hearth.name, looks, fixture_spot(room, hearth))]
+        return [Faced(fire.name, looks, fixture_spot(room, fire))]
     return [
         Faced(wall.name, (OPPOSITE[wall.facing],), wall_spot(wall))
         for i, wall in enumerate(room.walls)
@@ -265,7 +265,7 @@ def _axes_of_wall(scene: Scene, placed: Placed) -> Marks:
 def _off(
     scene: Scene, placed: Placed, marks: Callable[[Room, int, int], Marks]
 ) -> list[tuple[int, str]]:
-    stretch = scene.wall_stretch(placed) if backs_on_wall(placed.piece) else None
+    stretch = scene.wall_stretch(placed) if placed.piece.backs else None
     if stretch is None:
         return []
     wall, left, _ = stretch
@@ -277,13 +277,13 @@ def _off(
 # -- flush ---------------------------------------------------------------
 def _neighbours(scenario: Scenario, piece: Piece) -> list[Piece]:
     """What it could stand flush with."""
-    others = [p for p in scenario.pieces if backs_on_wall(p) and p.bottom == 0 and not p.flat]
+    others = [p for p in scenario.pieces if p.backs and p.bottom == 0 and not p.flat]
     return [p for p in others if p.name != piece.name and p.width >= WIDE]
 
 
 def _flush(model: Verbs[L], piece: Piece) -> list[L]:
     """Literals: an end of it is flush with its wall's, or it is close beside a neighbour."""
-    if not backs_on_wall(piece):
+    if not piece.backs:
         return []
     edge = model.literal(f"{piece.name} flush with an edge")
     _on_wall(model, edge, piece, _edges)
@@ -306,7 +306,7 @@ def _flush_with(scene: Scene, placed: Placed) -> str | None:
     if edges and edges[0][0] <= 2 * WITHIN:
         return edges[0][1]
     wall = placed.placement.wall
-    for other in _neighbours(scene.scenario, placed.piece) if backs_on_wall(placed.piece) else []:
+    for other in _neighbours(scene.scenario, placed.piece) if placed.piece.backs else []:
         there = scene.find(other.name)
         if wall is not None and there.placement.wall == wall and gap(placed, there) <= WITHIN:
             return f"is close beside {the(other.name)}"

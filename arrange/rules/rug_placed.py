@@ -11,7 +11,7 @@ from arrange.data.piece import Piece, canonical
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
-from arrange.geometry.shapes import wall_strip, whole_bounds
+from arrange.geometry.shapes import leaf_floor, whole_bounds
 from arrange.geometry.spots import Bounded, Spot, across, along
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
@@ -89,7 +89,7 @@ def _asked(scenario: Scenario, rug: Piece) -> list[Asked]:
     found = [Asked("table", p.name) for p in sorted(heavy, key=canonical) if p.name != rug.anchor]
     for door in room.doors:
         if door.opens == "in":
-            square = wall_strip(room.walls[door.wall], door.offset, door.width, door.width)
+            square = leaf_floor(room, door)
             found.append(Asked("door", door.name, Spot(door.name, *whole_bounds(square))))
     seat = _seat(scenario, rug) if _is_rug(rug) else None
     if seat is not None:

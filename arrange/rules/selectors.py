@@ -16,14 +16,19 @@ SQUARE = 0.2  # of the sine by which a corner may be off square and still be one
 NOT_FOR_TALK = {"work seat", "dining seat", "bench", "entrance"}
 
 
+def has_head(piece: Piece) -> bool:
+    """Whether it is a bed with a head: not a daybed, whose back is a long side."""
+    return piece.is_a("bed") and not piece.is_a("seat")
+
+
 def beds(scenario: Scenario) -> Sequence[Piece]:
-    """Beds with a head: not daybeds, whose back is a long side."""
-    return [p for p in scenario.pieces if p.is_a("bed") and not p.is_a("seat")]
+    """Beds with a head."""
+    return list(filter(has_head, scenario.pieces))
 
 
 def main_seat(scenario: Scenario) -> Piece | None:
     """The largest sofa; without one the largest easy chair; None if there is neither."""
-    return _largest(scenario, "sofa") or _largest(scenario, "lounge")
+    return largest_of(scenario, "sofa") or largest_of(scenario, "lounge")
 
 
 def largest(pieces: Sequence[Piece]) -> Piece | None:
@@ -31,7 +36,8 @@ def largest(pieces: Sequence[Piece]) -> Piece | None:
     return min(pieces, key=canonical, default=None)
 
 
-def _largest(scenario: Scenario, role: str) -> Piece | None:
+def largest_of(scenario: Scenario, role: str) -> Piece | None:
+    """The largest piece of a role; None if there is none."""
     return largest([piece for piece in scenario.pieces if piece.is_a(role)])
 
 
@@ -69,7 +75,7 @@ PURPOSES = ("bed", "sleep", "sofa", "dine", "desk")
 
 def purpose(scenario: Scenario) -> Piece | None:
     """The piece the room is for: the largest bed, else sofa, dining table or desk."""
-    found = (_largest(scenario, role) for role in PURPOSES)
+    found = (largest_of(scenario, role) for role in PURPOSES)
     return next((piece for piece in found if piece is not None), None)
 
 
@@ -100,7 +106,7 @@ def use_of(scenario: Scenario) -> Use:
 
 def main_screen(scenario: Scenario) -> Piece | None:
     """The largest screen; None if there is none."""
-    return _largest(scenario, "screen")
+    return largest_of(scenario, "screen")
 
 
 def hearth(scenario: Scenario) -> Fixture | None:
@@ -112,21 +118,13 @@ def hearth(scenario: Scenario) -> Fixture | None:
 def watching_bed(scenario: Scenario) -> Piece | None:
     """The bed that a screen is for: in a room for sleeping, or where nobody sits."""
     for_sleep = use_of(scenario) in ("bedroom", "child's room", "nursery")
-    found = beds(scenario)
-    if not found or not (for_sleep or main_seat(scenario) is None):
-        return None
-    return min(found, key=canonical)
-
-
-def backs_on_wall(piece: Piece) -> bool:
-    """Whether the piece stands with its back on a wall of its own choice."""
-    return piece.backs
+    return largest(beds(scenario)) if for_sleep or main_seat(scenario) is None else None
 
 
 def is_tall(piece: Piece) -> bool:
     """Whether it stands up like a part of the wall: 1100 high and 600 wide, on the floor."""
     sized = piece.height >= TALL[0] and piece.width >= TALL[1]
-    return backs_on_wall(piece) and piece.bottom == 0 and sized
+    return piece.backs and piece.bottom == 0 and sized
 
 
 def square_ends(room: Room, wall: int) -> tuple[bool, bool]:
@@ -139,6 +137,13 @@ def square_ends(room: Room, wall: int) -> tuple[bool, bool]:
         inwards = sign * (x * nx + y * ny) > 0
         square.append(inwards and abs(x * ax + y * ay) <= SQUARE)
     return square[0], square[1]
+
+
+def corner_at(room: Room, index: int) -> bool:
+    """Whether the walls that meet where wall ``index`` starts form a corner to stand in."""
+    before, after = room.walls[index - 1].along, room.walls[index].along
+    # Outlines run clockwise: an inner corner turns right.
+    return before[0] * after[1] - before[1] * after[0] < -1e-9
 
 
 def strip_before(depth: int) -> Clearance:
@@ -154,11 +159,6 @@ def looks_out(scenario: Scenario, window: Window) -> Facing:
 def largest_window(scenario: Scenario) -> Window | None:
     """The widest window, the first of equals; None if there is none."""
     return max(scenario.room.windows, key=lambda w: w.width, default=None)
-
-
-def fire(scenario: Scenario) -> Fixture | None:
-    """The first fireplace or stove; None if there is none."""
-    return next((f for f in scenario.room.fixtures if f.kind in HEARTHS and f.corners), None)
 
 
 def is_breast(room: Room, wall: int) -> bool:

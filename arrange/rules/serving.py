@@ -12,7 +12,7 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap, opening_spot
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import use_of
+from arrange.rules.selectors import largest_of, use_of
 
 NEAR = 3000  # mm from the kitchen door; common practice, no source
 DRAWERS = 1067  # mm, `dine-drawers`
@@ -90,8 +90,7 @@ def _kitchen(scenario: Scenario) -> Door | None:
 
 
 def _table(scenario: Scenario) -> Piece | None:
-    tables = [p for p in scenario.pieces if p.is_a("dine")]
-    return min(tables, key=canonical, default=None)
+    return largest_of(scenario, "dine")
 
 
 def _chairs(scenario: Scenario) -> list[Piece]:

@@ -12,6 +12,7 @@ from arrange.geometry.scene import HEAD, Placed, Scene
 from arrange.geometry.spots import Bounded, Coordinate, Spot, along, gap, opening_spot
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.selectors import corner_at
 
 NEAR = 300  # mm to the corner, the window or the larger piece; common practice, no source
 SMALL = 700  # mm wide and deep at most; common practice, no source
@@ -90,9 +91,8 @@ def _hosts(scenario: Scenario, thing: Piece) -> list[Piece]:
 def _spots(room: Room, thing: Piece) -> list[Spot]:
     """The corners that turn inwards; for all but lamps the windows too."""
     found = []
-    for before, wall in zip((room.walls[-1], *room.walls), room.walls, strict=False):
-        (ax, ay), (bx, by) = before.along, wall.along
-        if ax * by - ay * bx < 0:
+    for index, wall in enumerate(room.walls):
+        if corner_at(room, index):
             x, y = (round(value) for value in wall.start)
             found.append(Spot("in a corner", x, y, x, y))
     if not thing.is_a("light"):

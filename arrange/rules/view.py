@@ -13,12 +13,9 @@ from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import nearest_facing
 from arrange.geometry.spots import (
     Bounded,
-    Bounds,
     Coordinate,
-    across,
-    along,
     fixture_spot,
-    looking,
+    pillow,
     sight,
 )
 from arrange.rules.protocol import L, Verbs
@@ -36,7 +33,6 @@ from arrange.rules.selectors import (
 ANGLES = (45, 30)
 SLOPES = (1000, 577)  # tangents in thousandths
 WIDE = 1732
-PILLOW = 500  # mm from the head of the bed; common practice, no source
 Band = tuple[int, int]  # mm from front to front, the least and the most
 # Where no size is said: `tv-seat-min` at least, the rest common practice.
 UNKNOWN: tuple[Band, Band] = ((1250, 3500), (1524, 3000))
@@ -86,7 +82,7 @@ class View(Rule):
         """One of the seats has the screen or the fire ahead."""
         levels = [model.literal(f"{claim.subjects[0]} in view {step}") for step in claim.steps]
         if len(claim.steps) == 1:
-            _wide(model, levels[0], *claim.subjects, pillow=True)
+            _wide(model, levels[0], *claim.subjects, from_bed=True)
             return levels
         options: list[list[L]] = []
         for seat in main_seats(model.scenario):
@@ -166,19 +162,13 @@ def _band(screen: Piece) -> tuple[Band, Band]:
     return (screen.screen, most), (round(12 * tenth), round(22 * tenth))
 
 
-def _pillow(bed: Bounded, way: Facing) -> Bounds:
-    """The head of the bed as far as the pillow goes."""
-    head = along(bed, way)[0]
-    return looking(way, (head, head + PILLOW), across(bed, way))
-
-
 def _cone(
     model: Verbs[L], when: Sequence[L], far: Coordinate, aside: Coordinate, slope: int
 ) -> None:
     model.when(when, far >= 1, 1000 * aside <= slope * far, -1000 * aside <= slope * far)
 
 
-def _wide(model: Verbs[L], literal: L, seat: str, screen: str, *, pillow: bool = False) -> None:
+def _wide(model: Verbs[L], literal: L, seat: str, screen: str, *, from_bed: bool = False) -> None:
     """The screen within 60 degrees of the seat's axis (45 from a pillow) and of its own."""
     one, two = model.place(seat), model.place(screen)
     for way, turned in product(FACINGS, FACINGS):
@@ -186,8 +176,8 @@ def _wide(model: Verbs[L], literal: L, seat: str, screen: str, *, pillow: bool =
         if turned == way:
             model.forbid(*both)
             continue
-        eye = _pillow(one, way) if pillow else one
-        _cone(model, both, *sight(eye, way, two, turned), SLOPES[0] if pillow else WIDE)
+        eye = pillow(one, way) if from_bed else one
+        _cone(model, both, *sight(eye, way, two, turned), SLOPES[0] if from_bed else WIDE)
         _cone(model, both, *sight(two, turned, eye, way), WIDE)
 
 
@@ -215,7 +205,7 @@ def _sees(one: Bounded, way: Facing, two: Bounded, turned: Facing, slope: int = 
 
 def _from_bed(scene: Scene, name: str, watched: str) -> Measure:
     bed, screen = scene.find(name), scene.find(watched)
-    eye = _pillow(bed, bed.facing)
+    eye = pillow(bed, bed.facing)
     seen = _sees(eye, bed.facing, screen, screen.facing, SLOPES[0])
     text = "is in good view from" if seen else "is not in good view from"
     sentence = f"{the(screen.name, first=True)} {text} {the(bed.name)}"

@@ -269,11 +269,6 @@ def looks(piece: Piece, facing: Facing) -> tuple[Facing, ...]:
     return (facing, turn_facing(facing, 2)) if different == 2 else (facing,)
 
 
-def by_its_back(piece: Piece) -> bool:
-    """Whether the piece is one that stands with its back on a wall."""
-    return piece.backs
-
-
 def _lines(
     room: Room, wall: int, thing: Bounded
 ) -> tuple[Coordinate, Coordinate, tuple[Coordinate, Coordinate], Coordinate]:
@@ -301,7 +296,7 @@ def clear_of(room: Room, wall: int, thing: Bounded) -> tuple[Condition, ...]:
 def against_wall(scene: Scene, name: str, wall: int) -> bool:
     """Whether a placed piece stands against a wall: by its back, or by any side."""
     placed = scene.find(name)
-    if by_its_back(placed.piece):
+    if placed.piece.backs:
         return placed.placement.wall == wall
     room = scene.scenario.room
     return room.walls[wall].facing is not None and all(touch(room, wall, placed))
