@@ -316,6 +316,12 @@ def test_how_far_a_piece_is_to_be_from_a_cot(thing, about, far):
         assert cot_levels(plan, cot, (thing, at(thing, 0, y)), about=about) == level
 
 
+def test_a_cot_off_its_wall_has_a_gap():
+    """One that may stand anywhere and stands in the middle of the floor: both faces say so."""
+    cot = replace(COT, stands="anywhere")
+    assert cot_levels(room(), (cot, at(cot, 1000, 1000)), about="wall") == 0
+
+
 @pytest.mark.parametrize("height", [140, 1010])
 def test_what_is_no_foothold(height):
     """A top at 140 or 1010 mm: nothing to earn or to lose."""

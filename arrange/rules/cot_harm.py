@@ -75,6 +75,7 @@ class CotHarm(Rule):
         level = model.literal(f"{name} safe from {sort}")
         scenario = model.scenario
         if sort == "wall":
+            model.backed(level, name)
             for wall in model.wall_choices(name):
                 starts = _starts(scenario.room, wall, scenario.piece(name).width)
                 model.starts_in(level, name, wall, starts)
