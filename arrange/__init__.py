@@ -11,7 +11,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from arrange.data.arrangement import Arrangement, Placement
-from arrange.data.change import Add, Drop, Exchange, Reprice, Resize
 from arrange.data.piece import Clearance, Piece, Slot
 from arrange.data.result import (
     Breach,
@@ -27,13 +26,21 @@ from arrange.data.result import (
 )
 from arrange.data.room import Door, Fixture, Room, Wall, Window
 from arrange.data.scenario import RuleSetting, Scenario, Wish
-from arrange.data.sizes import Ladder, Largest, Rung, Size, SizeTable
-from arrange.data.swap import Swap, Today
 from arrange.errors import ArrangeError, DisagreementError, Fault, OutputError, ScenarioError
 
 if TYPE_CHECKING:
     from arrange.comparing import compare
-    from arrange.data.sizes import range_of_sizes, standard_sizes
+    from arrange.data.change import Add, Drop, Exchange, Reprice, Resize
+    from arrange.data.sizes import (
+        Ladder,
+        Largest,
+        Rung,
+        Size,
+        SizeTable,
+        range_of_sizes,
+        standard_sizes,
+    )
+    from arrange.data.swap import Swap, Today
     from arrange.draw import plot_plan
     from arrange.judge import judge as assess
     from arrange.scenario.read import read, read_text
@@ -44,7 +51,7 @@ if TYPE_CHECKING:
     from arrange.whatif.today import assess_today
     from arrange.whatif.why import why
 
-# What needs shapely, matplotlib or the solver is loaded when it is first used. No name
+# What needs shapely, matplotlib, the solver or a table is loaded when it is first used. No name
 # here may be that of a module of this package: importing that would hide the function.
 _LATER = {
     "assess": ("arrange.judge", "judge"),
@@ -60,6 +67,9 @@ _LATER = {
     "suggest": ("arrange.suggesting", "suggest"),
     "swap": ("arrange.whatif.swap", "swap"),
     "why": ("arrange.whatif.why", "why"),
+    **dict.fromkeys(("Add", "Drop", "Exchange", "Reprice", "Resize"), ("arrange.data.change", "")),
+    **dict.fromkeys(("Ladder", "Largest", "Rung", "Size", "SizeTable"), ("arrange.data.sizes", "")),
+    **dict.fromkeys(("Swap", "Today"), ("arrange.data.swap", "")),
 }
 
 __version__ = "0.1.0"
@@ -127,11 +137,11 @@ def __dir__() -> list[str]:
 
 
 def __getattr__(name: str) -> object:
-    """Load a function of the public door when it is first used."""
+    """Load a name of the public door when it is first used."""
     if name not in _LATER:
         raise AttributeError(f"module 'arrange' has no attribute {name!r}")
     from importlib import import_module  # noqa: PLC0415
 
     module, there = _LATER[name]
-    found: object = getattr(import_module(module), there)
+    found: object = getattr(import_module(module), there or name)
     return found

@@ -12,11 +12,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from arrange.data.result import FULL, PARTS, Part
 from arrange.data.scenario import Scenario, Use
 from arrange.rules import RULES, active_rules
-from arrange.rules.rule import Claim
+from arrange.rules.rule import Claim, Rule
 from arrange.rules.selectors import use_of
 from arrange.rules.wished import OwnWish
 
@@ -138,7 +139,12 @@ def shares(scenario: Scenario) -> tuple[Share, ...]:
     earlier with the pieces in canonical order, so that the order of the file changes no
     points. Listed as the file lists its pieces. Empty if nothing can earn points.
     """
-    claims = _claims(scenario.in_canonical_order)
+    return _shares(scenario, active_rules(scenario))
+
+
+@lru_cache(maxsize=32)  # every judging asks, of the same few scenarios
+def _shares(scenario: Scenario, rules: tuple[Rule, ...]) -> tuple[Share, ...]:
+    claims = _claims(scenario.in_canonical_order, rules)
     shared: list[Share] = []
     for part, budget in _budgets(scenario, claims).items():
         own = [c for c in claims if part_of(c.rule) == part]
@@ -146,7 +152,7 @@ def shares(scenario: Scenario) -> tuple[Share, ...]:
             for claim, possible in zip(group, divided(points, _weights(group)), strict=True):
                 worth = earned(possible, len(claim.steps), counted=claim.counted)
                 shared.append(Share(claim, part, possible, worth))
-    listing = {_about(claim): i for i, claim in enumerate(_claims(scenario))}
+    listing = {_about(claim): i for i, claim in enumerate(_claims(scenario, rules))}
     kept = [s for s in shared if s.possible or s.claim.first_rank]
     return tuple(sorted(kept, key=lambda share: listing[_about(share.claim)]))
 
@@ -246,8 +252,8 @@ def earned(possible: int, levels: int, *, counted: bool) -> tuple[int, ...]:
     return tuple(possible * (2**k - 1) // whole for k in range(1, levels + 1))
 
 
-def _claims(scenario: Scenario) -> list[Claim]:
-    claims = [claim for rule in active_rules(scenario) for claim in rule.claims_as_set(scenario)]
+def _claims(scenario: Scenario, rules: Sequence[Rule]) -> list[Claim]:
+    claims = [claim for rule in rules for claim in rule.claims_as_set(scenario)]
     held = {placement.piece for placement in scenario.held}
     return [_excused(claim, held) for claim in claims]
 

@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from shapely import LineString, box, union_all
+import numpy as np
+from shapely import LineString, box, convex_hull, get_coordinates, multipoints, union_all
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -79,6 +80,10 @@ class Scene:
     def length(self, mm: int, rounded: Rounding = "near") -> str:
         """A length as a person says it, in the scenario's unit."""
         return measured(mm, self.scenario.unit, rounded)
+
+    def how_far(self, mm: int) -> str:
+        """A gap before what it leads to: "45 cm from", or "right beside" where there is none."""
+        return f"{self.length(mm)} from" if mm else "right beside"
 
     def wall_stretch(self, placed: Placed) -> tuple[int, int, int] | None:
         """The wall at a piece's back, and where it starts and ends along it in whole mm.
@@ -201,11 +206,9 @@ class Scene:
 
 def grow_down_left(shape: Polygon, side: float) -> Polygon:
     """All lower left corners at which a square of that side would meet a convex shape."""
-    points = [(x, y) for x, y in shape.exterior.coords]
-    moved = [(x - dx, y - dy) for x, y in points for dx in (0, side) for dy in (0, side)]
-    from shapely.geometry import MultiPoint  # noqa: PLC0415
-
-    return MultiPoint(moved).convex_hull
+    to_corners = np.array([(0, 0), (0, side), (side, 0), (side, side)])
+    moved = get_coordinates(shape.exterior)[:, None] - to_corners
+    return convex_hull(multipoints(moved.reshape(-1, 2)))
 
 
 SHOWN = 3

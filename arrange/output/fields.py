@@ -140,8 +140,9 @@ class Record(Generic[T]):
     only, other
         Whether ``keys`` is all there is; whether this is another record of the class than the
         usual one, written and read by its own name alone.
-    made
-        For keys that are not written as they stand, what is written.
+    alike, made
+        For keys that are not written as they stand, what is written: alike in several records,
+        and in this one.
     """
 
     _usual: ClassVar[dict[type, Record[Any]]] = {}  # filled as records are declared
@@ -157,11 +158,12 @@ class Record(Generic[T]):
         read: Mapping[str, Reader] | None = None,
         only: bool = False,
         other: bool = False,
+        alike: Mapping[str, Made[Any]] | None = None,
         **made: Made[T],
     ) -> None:
         self.cls = cls
         self._points, self._blank = points.split(), blank.split()
-        self._made, self._read = made, dict(read or {})
+        self._made, self._read = {**(alike or {}), **made}, dict(read or {})
         own = [f.name for f in fields(cls)]
         pairs = [(key, path or key) for key, _, path in (w.partition("=") for w in keys.split())]
         told = {path.split(".")[0] for _, path in pairs} | set(leave.split()) | set(self._read)

@@ -41,7 +41,7 @@ from arrange.data.scenario import Scenario
 from arrange.data.sizes import Fall, Ladder, Largest, Rung
 from arrange.data.sources import source
 from arrange.data.swap import Answer, Compared, Moved, Plan, Reading, Swap, Today
-from arrange.output.fields import About, Data, Record, from_points, in_points, read_as
+from arrange.output.fields import About, Data, Made, Record, from_points, in_points, read_as
 from arrange.output.rooms import PLACED, keep_off, read_placement, walkway
 from arrange.whatif.requirements import describe
 from arrange.whatif.slack import spares
@@ -67,10 +67,6 @@ JUDGED = (
 )
 
 
-def _cautions(_: object, about: About) -> tuple[str, ...]:
-    return cautions(about.scenario, about.arrangement, full=True)
-
-
 def _parts(judged: Suggestion | Plan | Today, _: About) -> list[Data]:
     """The parts of a score in their order, before the reasons."""
     return [
@@ -84,21 +80,9 @@ def _parts(judged: Suggestion | Plan | Today, _: About) -> list[Data]:
     ]
 
 
-def _tight(_: object, about: About) -> tuple[Tight, ...]:
-    return tighter_than_usual(about.scenario, about.arrangement)
-
-
 def _fewest(judged: Suggestion | Plan, _: About) -> int:
     """How many faults of first rank every arrangement has, as far as is proven."""
     return parted(judged.bound)[0]
-
-
-def _pieces(_: object, about: About) -> list[Data]:
-    return [PLACED.write(piece, about) for piece in about.scenario.pieces]
-
-
-def _walkway(_: object, about: About) -> Data:
-    return walkway(about.scene)
 
 
 def _keep_off(_: object, about: About) -> list[Data]:
@@ -123,6 +107,15 @@ def _arrangement(data: Mapping[str, Any], about: About) -> Arrangement:
     return Arrangement(tuple(read_placement(piece, about) for piece in data["pieces"]))
 
 
+MADE_ALIKE: Mapping[str, Made[Any]] = {
+    "parts": _parts,
+    "cautions": lambda _, about: cautions(about.scenario, about.arrangement, full=True),
+    "pieces": lambda _, about: [PLACED.write(one, about) for one in about.scenario.pieces],
+    "walkway": lambda _, about: walkway(about.scene),
+    "tighter_than_usual": lambda _, about: tighter_than_usual(about.scenario, about.arrangement),
+}
+
+
 TIGHT = Record[Tight](
     Tight,
     "piece clearance free usual sentence",
@@ -135,12 +128,8 @@ SUGGESTION = Record[Suggestion](
     f"rank score=verdict.score proven at_most=most fewest_faults {JUDGED} spare",
     points="score at_most",
     leave="seconds bound",
-    parts=_parts,
+    alike=MADE_ALIKE,
     fewest_faults=_fewest,
-    cautions=_cautions,
-    pieces=_pieces,
-    walkway=_walkway,
-    tighter_than_usual=_tight,
     spare=lambda one, about: spares(about.scenario, one.arrangement),
     read={"verdict": _verdict, "arrangement": _arrangement, "bound": _bound},
 )
@@ -299,12 +288,8 @@ PLAN = Record[Plan](
     f"proven at_most=most fewest_faults score {JUDGED}",
     points="at_most score",
     leave="scenario arrangement bound",
-    parts=_parts,
+    alike=MADE_ALIKE,
     fewest_faults=_fewest,
-    cautions=_cautions,
-    pieces=_pieces,
-    walkway=_walkway,
-    tighter_than_usual=_tight,
 )
 ANSWER = Record[Answer](
     Answer,
@@ -345,12 +330,8 @@ AS_IT_STANDS = Record[Today](
     f"broken=verdict.breaches score=verdict.score {JUDGED}",
     points="score",
     leave="scenario arrangement",
-    parts=_parts,
+    alike=MADE_ALIKE,
     keep_off=_keep_off,
-    cautions=_cautions,
-    pieces=_pieces,
-    walkway=_walkway,
-    tighter_than_usual=_tight,
 )
 
 

@@ -86,8 +86,7 @@ class Arriving(Rule):
         )
         far = scene.length(away)
         to = the(other) if other else door
-        where = f"{far} from" if away else "right beside"
-        said = f"{the(name, first=True)} is {where} {to}"
+        said = f"{the(name, first=True)} is {scene.how_far(away)} {to}"
         return Measure(int(away <= claim.steps[0]), said, far, wanted)
 
 

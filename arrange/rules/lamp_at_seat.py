@@ -161,8 +161,7 @@ def _name(host: Placed) -> str:
 
 
 def _distance(scene: Scene, lamp: Placed, host: Placed) -> str:
-    away = _away(lamp, host)
-    where = f"{scene.length(away)} from" if away else "right beside"
+    where = scene.how_far(_away(lamp, host))
     return f"{the(lamp.name, first=True)} stands {where} {_name(host)}"
 
 

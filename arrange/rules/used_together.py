@@ -76,10 +76,9 @@ class UsedTogether(Rule):
         partners = _partners(scene.scenario, piece.piece, claim.about[0])
         nearest = min((scene.find(p.name) for p in partners), key=lambda p: gap(piece, p))
         away = gap(piece, nearest)
-        where = f"{scene.length(away)} from" if away else "right beside"
         return Measure(
             sum(away <= step for step in claim.steps),
-            f"{the(piece.name, first=True)} is {where} {the(nearest.name)}",
+            f"{the(piece.name, first=True)} is {scene.how_far(away)} {the(nearest.name)}",
             scene.length(away),
             scene.length(claim.steps[-1]),
         )

@@ -62,15 +62,13 @@ def decide(
 
 
 def with_ties_that_fit(scenario: Scenario, oracle: FeasibilityOracle) -> Scenario:
-    """The scenario without those usual ties for which there is no room.
+    """An impossible scenario without those usual ties for which there is no room.
 
     Only a tie that somebody asked for may make a room impossible. Each tie left out is one
     that does not fit beside those kept, as far as that is decided in the time; the largest
-    pieces keep theirs first. As given where all fit, or nothing works with none.
+    pieces keep theirs first. As given if nothing works with none either.
     """
     usual = scenario.in_canonical_order.usual_ties
-    if not usual or oracle.decide(scenario).works:
-        return scenario
     apart = list(usual)
     if not oracle.decide(scenario.apart(apart)).works:
         return scenario

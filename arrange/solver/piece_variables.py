@@ -1,8 +1,6 @@
-"""Builds the variables of a piece that stands on a wall, in a corner or free.
+"""The variables of a piece: on a wall, in a corner, free, or in a slot beside another.
 
-Pieces tied to another one by a short list of places.
-
-Clearances in the model: strips of floor that move with their piece.
+And those of its clearances, strips of floor that move with it.
 """
 
 from __future__ import annotations
@@ -21,6 +19,7 @@ from arrange.geometry.shapes import (
     turn_facing,
     turns,
 )
+from arrange.geometry.spots import across, along, wall_spot
 from arrange.solver.boxes import PLAN, SCALE, Axes, Box, Expr, Literal, all_of, free_offsets
 from arrange.solver.floor import FloorConstraints
 from arrange.solver.places import Place, Stance, Zone
@@ -60,20 +59,16 @@ def _off_its_walls(
     cp: cp_model.CpModel, ground: FloorConstraints, place: Place, stance: Stance
 ) -> None:
     """Free is clearly free: as near to a wall behind it as that, it stands at the wall."""
-    low, high = (place.x0, place.y0), (place.x1, place.y1)
+    back, (low, high) = along(place, stance.facing)[0], across(place, stance.facing)
     for wall in ground.room.walls:
         if wall.facing != stance.facing:
             continue
-        behind = 1 if stance.facing in ("up", "down") else 0
-        ends = sorted((round(wall.start[1 - behind]), round(wall.end[1 - behind])))
-        line = round(wall.start[behind])
+        spot = wall_spot(wall)
+        line, ends = along(spot, stance.facing)[1], across(spot, stance.facing)
         ways = [cp.new_bool_var("") for _ in range(3)]
-        if stance.facing in ("up", "right"):
-            cp.add(low[behind] >= line + FREE).only_enforce_if(ways[0])
-        else:
-            cp.add(high[behind] <= line - FREE).only_enforce_if(ways[0])
-        cp.add(high[1 - behind] <= ends[0]).only_enforce_if(ways[1])
-        cp.add(low[1 - behind] >= ends[1]).only_enforce_if(ways[2])
+        cp.add(back >= line + FREE).only_enforce_if(ways[0])
+        cp.add(high <= ends[0]).only_enforce_if(ways[1])
+        cp.add(low >= ends[1]).only_enforce_if(ways[2])
         cp.add_bool_or([*ways, stance.literal.negated()])
 
 

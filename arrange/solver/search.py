@@ -19,6 +19,7 @@ from __future__ import annotations
 
 import math
 import random
+from collections import deque
 from collections.abc import Callable, Sequence
 from concurrent.futures import FIRST_EXCEPTION, Executor, ThreadPoolExecutor, wait
 from dataclasses import dataclass
@@ -353,7 +354,7 @@ class Improving:
         # used now come first.
         either = any(p.backs and not p.needs_wall for p in search.scenario.pieces)
         places = (True, False) if either else (False,)
-        self._ways = [(count, at_walls) for count in RECTANGLES for at_walls in places]
+        self._ways = deque((count, at_walls) for count in RECTANGLES for at_walls in places)
         # Work of the next time that the most points are asked for.
         self.turn = MAXIMISING * max(1.0, len(search.scenario.pieces) / 10)
         self._done = False  # nothing better with as many rectangles as there may be
@@ -433,6 +434,13 @@ class Improving:
     def _guided(self) -> Model:
         return self._question.model(self._question.search.guided_with(self._ways[0][0]))
 
+    def _next_way(self) -> Model:
+        """The guided model, with pieces kept to their walls if the way is so."""
+        model = self._guided()
+        if self._ways[0][1]:
+            model.keep_to_walls()
+        return model
+
     def _clear(self, faults: int) -> Answer:
         """Any arrangement with fewer faults of first rank, and with none at first.
 
@@ -440,9 +448,7 @@ class Improving:
         """
         self._cleared = True
         wanted = min(self._faults, faults - 1)
-        model = self._guided()
-        if self._ways[0][1]:
-            model.keep_to_walls()
+        model = self._next_way()
         model.must(model.points >= -FAULT * wanted)
         answer = self._ask(model, self._clearing, "any")
         if answer.status == "none" and not self._ways[0][1]:
@@ -450,7 +456,7 @@ class Improving:
         elif answer.status == "unknown":
             self._clearing *= SLOWER
         if answer.arrangement is None:
-            self._ways.append(self._ways.pop(0))
+            self._ways.rotate(-1)
         return answer
 
     def _reach_for(self, points: int) -> Answer:
@@ -467,18 +473,15 @@ class Improving:
 
         No score is asked for: told to find more, the solver finds less in the same time.
         """
-        model, hint = self._guided(), self._whole(best)
-        if self._ways[0][1]:
-            model.keep_to_walls()
-        answer = self._ask(model, self.turn, hint=hint)
+        answer = self._ask(self._next_way(), self.turn, hint=self._whole(best))
         if answer.status in ("best", "none"):
-            count, _ = self._ways.pop(0)
-            self._ways = self._ways or [(max(count, *RECTANGLES) + 1, False)]
+            count, _ = self._ways.popleft()
+            self._ways = self._ways or deque([(max(count, *RECTANGLES) + 1, False)])
             self._done = self._ways[0][0] > MOST
         elif self._question.seen("improving").score <= best.score:
             self._moving = self.turn
             self.turn *= SLOWER
-            self._ways.append(self._ways.pop(0))
+            self._ways.rotate(-1)
         return answer
 
     def _whole(self, best: Best) -> Sequence[int]:
@@ -533,13 +536,9 @@ class Improving:
 
 def _groups(scenario: Scenario) -> dict[str, list[str]]:
     """Each untied piece with all that is tied to it, however remotely."""
-    anchors = {p.name: p.anchor for p in scenario.pieces}
     groups: dict[str, list[str]] = {}
     for piece in scenario.pieces:
-        top = piece.name
-        while (host := anchors[top]) is not None:
-            top = host
-        groups.setdefault(top, []).append(piece.name)
+        groups.setdefault(scenario.root(piece.name), []).append(piece.name)
     return groups
 
 

@@ -105,7 +105,7 @@ def _without_usual_ties(scenario: Scenario, oracle: FeasibilityOracle) -> Scenar
 
     A usual tie gives way by itself, so it is no reason why nothing works.
     """
-    if not scenario.usual_ties or oracle.decide(scenario, seconds=MORE * CONFLICT_QUESTION).works:
+    if not scenario.usual_ties or oracle.decide(scenario).works:
         return scenario
     fitting = with_ties_that_fit(scenario, oracle)
     return scenario.apart(scenario.usual_ties) if fitting == scenario else fitting
