@@ -8,7 +8,8 @@ from arrange.data.result import PARTS
 from arrange.data.room import Door, Window
 from arrange.judge import judge
 from arrange.rules import RULES
-from arrange.scoring import FEEL, ORDINARY, feel_factor, words_without_effect
+from arrange.rules.wished import OwnWish
+from arrange.scoring import FEEL, MOST, ORDINARY, WEIGHTS, feel_factor, words_without_effect
 
 pytestmark = pytest.mark.fast
 
@@ -21,6 +22,13 @@ def test_every_word_changes_known_wishes(word):
     assert all(f in (2, 3, 5, 6, 8) for f in FEEL[word].values())
     assert any(f > ORDINARY for f in FEEL[word].values())
     assert word == word.casefold().strip()
+
+
+def test_every_wish_of_ours_has_its_part_and_weight():
+    """One that the table of weights does not have would count next to nothing, unseen."""
+    ours = {r.id for r in RULES if r.kind == "wish" and not isinstance(r, OwnWish)}
+    assert set(WEIGHTS) == ours, "a row in WEIGHTS of arrange/scoring.py for each wish"
+    assert set(MOST) <= ours
 
 
 def test_the_table_has_a_dozen_words_and_no_two_the_same_but_snug_and_cosy():
