@@ -12,7 +12,7 @@ Cause = Literal["", "wishes", "body", "floor", "way"]
 
 
 @dataclass(frozen=True, slots=True)
-class Finding:
+class Alone:
     """What is known of one piece alone in the room.
 
     ``others`` are what it goes with: looked at together with it, or the one that was not
@@ -34,7 +34,7 @@ class Checked:
 
     scenario: Scenario
     room: tuple[str, ...]
-    findings: tuple[Finding, ...]
+    findings: tuple[Alone, ...]
 
     @property
     def fine(self) -> bool:

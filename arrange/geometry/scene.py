@@ -149,7 +149,12 @@ class Scene:
 
     def free_depth(self, placed: Placed, clearance: Clearance) -> int:
         """The greatest whole-mm depth up to 3 m that one of the sides gives."""
-        return max(self.side_depth(placed, clearance, side) for side in clearance.sides)
+        return self.best_side(placed, clearance)[0]
+
+    def best_side(self, placed: Placed, clearance: Clearance) -> tuple[int, Side]:
+        """As ``free_depth``, with the side that gives it."""
+        depths = [(self.side_depth(placed, clearance, side), side) for side in clearance.sides]
+        return max(depths, key=lambda pair: pair[0])
 
     def side_depth(self, placed: Placed, clearance: Clearance, side: Side) -> int:
         """The greatest whole-mm depth up to 3 m that is free on one side."""
@@ -227,7 +232,7 @@ def tightest_gaps(scene: Scene) -> tuple[Gap, ...]:
     for placed in scene.placed:
         for clearance in placed.piece.clearances:
             if clearance.least > 0:
-                depth, side = _best_side(scene, placed, clearance)
+                depth, side = scene.best_side(placed, clearance)
                 if depth <= MOST:
                     gap = _gap(scene, placed, clearance, side, depth)
                     found.append((depth - clearance.least, gap))
@@ -237,11 +242,6 @@ def tightest_gaps(scene: Scene) -> tuple[Gap, ...]:
         if all(set(gap.between) != set(k.between) for k in kept):
             kept.append(gap)
     return tuple(kept[:SHOWN])
-
-
-def _best_side(scene: Scene, placed: Placed, clearance: Clearance) -> tuple[int, Side]:
-    depths = [(scene.side_depth(placed, clearance, side), side) for side in clearance.sides]
-    return max(depths, key=lambda pair: pair[0])
 
 
 def _gap(scene: Scene, placed: Placed, clearance: Clearance, side: Side, depth: int) -> Gap:

@@ -20,7 +20,7 @@ from typing import Any, get_args
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import Change
-from arrange.data.checked import Checked, Finding
+from arrange.data.checked import Alone, Checked
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
 from arrange.data.conflict import Arithmetic, Conflict, Crossed, Section
 from arrange.data.piece import Piece
@@ -353,8 +353,8 @@ LOOKED_OVER = Record[Checked](
     fine=lambda checked, _: checked.fine,
     scenario_file=_made_from,
 )
-ALONE = Record[Finding](
-    Finding,
+ALONE = Record[Alone](
+    Alone,
     "piece answer cause together_with=others",
     leave="wishes",
     cause=lambda found, _: found.cause or None,

@@ -6,7 +6,6 @@ from arrange.data.piece import Piece
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, against_wall, touch, wall_words, walls_called
 
 
@@ -41,12 +40,10 @@ class Against(OwnWish):
         walls = walls_called(scene.scenario.room, wish.place)
         return any(against_wall(scene, wish.piece, wall) for wall in walls)
 
-    def describe(self, scene: Scene, wish: Wish) -> Measure:
+    def sentence(self, wish: Wish, *, held: bool) -> str:
         """Whether it is."""
-        held = self.held(scene, wish, 0)
         verb = "is" if held else "is not"
-        sentence = f"{wish.piece} {verb} against {wall_words(wish.place)}"
-        return Measure(0, sentence, "yes" if held else "no", "yes")
+        return f"{wish.piece} {verb} against {wall_words(wish.place)}"
 
     def lasts_for(self, piece: Piece, wish: Wish) -> bool:
         """A piece for the wall keeps its back where it is."""

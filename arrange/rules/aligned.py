@@ -7,7 +7,6 @@ from arrange.data.scenario import Wish
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.spots import Bounded, Spot, across, along
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, boxes
 
 OFF = 20  # mm that the eye does not see; common practice, no source
@@ -53,12 +52,10 @@ class Aligned(OwnWish):
         placed = scene.find(wish.piece)
         return any(_middles(placed, box) or _flush(placed, box) for box in boxes(scene, wish))
 
-    def describe(self, scene: Scene, wish: Wish) -> Measure:
+    def sentence(self, wish: Wish, *, held: bool) -> str:
         """Whether it is."""
-        held = self.held(scene, wish, 0)
         verb = "is" if held else "is not"
-        sentence = f"{wish.piece} {verb} in line with {wish.place}"
-        return Measure(0, sentence, "yes" if held else "no", "yes")
+        return f"{wish.piece} {verb} in line with {wish.place}"
 
 
 def _middles(placed: Placed, box: Bounded) -> bool:

@@ -10,8 +10,6 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, boxes, protects
 
-USUAL = 1500  # mm, where the person names no distance; common practice, no source
-
 
 class AwayFrom(OwnWish):
     """The gap to the place, and to every part of it, is at least the distance.
@@ -23,10 +21,11 @@ class AwayFrom(OwnWish):
     id = "away-from"
     title = "Away from what you asked for"
     relation = "away from"
+    usual = 1500  # common practice, no source
 
     def steps(self, wish: Wish) -> tuple[int, ...]:
         """Two thirds of the distance, then all of it; one step where both are the same."""
-        distance = _distance(wish)
+        distance = self.distance(wish)
         part = distance * 2 // 3
         return (part, distance) if part < distance else (distance,)
 
@@ -45,7 +44,7 @@ class AwayFrom(OwnWish):
         gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
         if not gaps:
             return Measure(0, f"There is no other {wish.place} for {wish.piece} to keep from")
-        away, wanted = scene.length(min(gaps), "down"), scene.length(_distance(wish))
+        away, wanted = scene.length(min(gaps), "down"), scene.length(self.distance(wish))
         sentence = f"{wish.piece}: {away} from {wish.place}, at least {wanted} wished"
         return Measure(0, sentence, away, wanted)
 
@@ -56,7 +55,3 @@ class AwayFrom(OwnWish):
     def lasts_for(self, piece: Piece, wish: Wish) -> bool:
         """A smaller piece is as far off; what is away from it need not be."""
         return {wish.piece, wish.place} & {piece.name, piece.model} == {piece.name}
-
-
-def _distance(wish: Wish) -> int:
-    return USUAL if wish.distance is None else wish.distance

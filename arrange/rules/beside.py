@@ -10,7 +10,6 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, boxes
 
-USUAL = 300  # mm, where the person names no distance; common practice, no source
 WAYS: tuple[Facing, Facing] = ("up", "right")
 
 
@@ -24,6 +23,7 @@ class Beside(OwnWish):
     id = "beside"
     title = "Beside what you asked for"
     relation = "beside"
+    usual = 300  # common practice, no source
 
     def hold(self, model: Verbs[L], literal: L, wish: Wish, step: int) -> None:
         """Near one of the boxes and level with it in one direction."""
@@ -33,7 +33,7 @@ class Beside(OwnWish):
             for way in WAYS:
                 choice = model.literal()
                 (low, high), (start, end) = across(box, way), across(piece, way)
-                model.near(choice, piece, box, _distance(wish))
+                model.near(choice, piece, box, self.distance(wish))
                 model.when(choice, low + 1 <= end, start + 1 <= high)
                 choices.append(choice)
         model.one_of(choices, when=[literal])
@@ -45,7 +45,7 @@ class Beside(OwnWish):
         for box in boxes(scene, wish):
             for way in WAYS:
                 (low, high), (start, end) = across(box, way), across(placed, way)
-                if gap(placed, box) <= _distance(wish) and low < end and start < high:
+                if gap(placed, box) <= self.distance(wish) and low < end and start < high:
                     return True
         return False
 
@@ -53,12 +53,8 @@ class Beside(OwnWish):
         """Whether it does, and how far off the nearest of them is."""
         gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
         away = scene.length(min(gaps)) if gaps else "none"
-        wanted = scene.length(_distance(wish))
+        wanted = scene.length(self.distance(wish))
         if self.held(scene, wish, 0):
             return Measure(0, f"{wish.piece} is beside {wish.place}, {away} off", away, wanted)
         off = f", {away} off" if gaps else ""
         return Measure(0, f"{wish.piece} is not beside {wish.place}{off}", away, wanted)
-
-
-def _distance(wish: Wish) -> int:
-    return USUAL if wish.distance is None else wish.distance

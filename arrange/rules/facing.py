@@ -7,7 +7,6 @@ from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import across, along
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, boxes, looks
 
 
@@ -51,8 +50,7 @@ class FacingPlace(OwnWish):
                     return True
         return False
 
-    def describe(self, scene: Scene, wish: Wish) -> Measure:
+    def sentence(self, wish: Wish, *, held: bool) -> str:
         """Whether it does."""
-        held = self.held(scene, wish, 0)
         verb = "faces" if held else "does not face"
-        return Measure(0, f"{wish.piece} {verb} {wish.place}", "yes" if held else "no", "yes")
+        return f"{wish.piece} {verb} {wish.place}"

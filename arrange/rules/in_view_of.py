@@ -7,7 +7,6 @@ from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import along
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, boxes, looks
 
 
@@ -48,9 +47,7 @@ class InViewOf(OwnWish):
             for box in boxes(scene, wish)
         )
 
-    def describe(self, scene: Scene, wish: Wish) -> Measure:
+    def sentence(self, wish: Wish, *, held: bool) -> str:
         """Whether it is."""
-        held = self.held(scene, wish, 0)
         where = "in view" if held else "behind, not in view"
-        sentence = f"From {wish.piece}, {wish.place} is {where}"
-        return Measure(0, sentence, "yes" if held else "no", "yes")
+        return f"From {wish.piece}, {wish.place} is {where}"

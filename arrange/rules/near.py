@@ -9,8 +9,6 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
 from arrange.rules.wished import OwnWish, boxes
 
-USUAL = 1000  # mm, where the person names no distance; common practice, no source
-
 
 class Near(OwnWish):
     """The gap to the place, or to one of its parts, is at most the distance.
@@ -22,10 +20,11 @@ class Near(OwnWish):
     id = "near"
     title = "Near what you asked for"
     relation = "near"
+    usual = 1000  # common practice, no source
 
     def steps(self, wish: Wish) -> tuple[int, ...]:
         """Half as far again, then the distance; one step where both are the same."""
-        distance = _distance(wish)
+        distance = self.distance(wish)
         far = distance * 3 // 2
         return (far, distance) if far > distance else (distance,)
 
@@ -42,10 +41,6 @@ class Near(OwnWish):
         gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
         if not gaps:
             return Measure(0, f"There is no other {wish.place} for {wish.piece} to be near")
-        away, wanted = scene.length(min(gaps), "up"), scene.length(_distance(wish))
+        away, wanted = scene.length(min(gaps), "up"), scene.length(self.distance(wish))
         sentence = f"{wish.piece}: {away} from {wish.place}, at most {wanted} wished"
         return Measure(0, sentence, away, wanted)
-
-
-def _distance(wish: Wish) -> int:
-    return USUAL if wish.distance is None else wish.distance

@@ -6,7 +6,6 @@ from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario, Wish
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.rule import Measure
 from arrange.rules.wished import (
     OwnWish,
     against_wall,
@@ -50,12 +49,10 @@ class NotAgainst(OwnWish):
         walls = walls_called(scene.scenario.room, wish.place)
         return not any(against_wall(scene, wish.piece, wall) for wall in walls)
 
-    def describe(self, scene: Scene, wish: Wish) -> Measure:
+    def sentence(self, wish: Wish, *, held: bool) -> str:
         """Whether it keeps off."""
-        held = self.held(scene, wish, 0)
         verb = "is not" if held else "is"
-        sentence = f"{wish.piece} {verb} against {wall_words(wish.place)}"
-        return Measure(0, sentence, "yes" if held else "no", "yes")
+        return f"{wish.piece} {verb} against {wall_words(wish.place)}"
 
     def for_safety(self, scenario: Scenario, wish: Wish) -> bool:
         """What keeps a cot off a window, or anything off what burns."""

@@ -28,11 +28,11 @@ from arrange.geometry.shapes import turn_facing, turns
 from arrange.geometry.spots import (
     Bounded,
     Coordinate,
-    Spot,
     across,
     along,
     fixture_spot,
     opening_spot,
+    wall_spot,
 )
 from arrange.rules.protocol import Condition, L, Verbs
 from arrange.rules.requirement import WISHES, Relaxing, RequirementKind
@@ -45,8 +45,13 @@ class OwnWish(Rule):
     """One relation that the person can wish for. Subclasses say when it holds."""
 
     relation: Relation
+    usual = 0  # mm, where the person names no distance
     source = "yours"
     kinds = (RequirementKind("wish", WISHES, dispensable=6),)
+
+    def distance(self, wish: Wish) -> int:
+        """The distance in mm that is wished: the person's own, or the usual one."""
+        return self.usual if wish.distance is None else wish.distance
 
     def steps(self, wish: Wish) -> tuple[int, ...]:
         """What each level asks for, easiest first; the last is the whole wish."""
@@ -61,9 +66,14 @@ class OwnWish(Rule):
         """Whether the wish holds, up to that step, on a finished arrangement."""
         raise NotImplementedError(self.id)
 
+    def sentence(self, wish: Wish, *, held: bool) -> str:
+        """What is said of it where all there is to say is whether it holds."""
+        raise NotImplementedError(self.id)
+
     def describe(self, scene: Scene, wish: Wish) -> Measure:
         """The sentence and the words for what is and what was wished; level 0."""
-        raise NotImplementedError(self.id)
+        held = self.held(scene, wish, self.steps(wish)[-1])
+        return Measure(0, self.sentence(wish, held=held), "yes" if held else "no", "yes")
 
     def build(self, model: Verbs[L]) -> None:
         """Every wish of this relation that must hold."""
@@ -228,12 +238,6 @@ def walls_called(room: Room, name: str) -> list[int]:
     return [i for i, wall in enumerate(room.walls) if name in (wall.name, wall.part_of)]
 
 
-def wall_spot(room: Room, index: int) -> Spot:
-    """The bounding box of a wall's two ends."""
-    (x0, y0), (x1, y1) = room.walls[index].start, room.walls[index].end
-    return Spot(room.walls[index].name, min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
-
-
 def boxes(source: Verbs[L] | Scene, wish: Wish) -> list[Bounded]:
     """Everything that the wish's place means, other than the piece itself.
 
@@ -244,7 +248,7 @@ def boxes(source: Verbs[L] | Scene, wish: Wish) -> list[Bounded]:
     openings: list[Door | Window] = [*room.doors, *room.windows]
     found: list[Bounded] = [opening_spot(room, o) for o in openings if o.name == name]
     found += [fixture_spot(room, f) for f in room.fixtures if f.name == name]
-    found += [wall_spot(room, i) for i in walls_called(room, name)]
+    found += [wall_spot(room.walls[i]) for i in walls_called(room, name)]
     exact = [p.name for p in scenario.pieces if p.name == name]
     alike = [p.name for p in scenario.pieces if p.model == name]
     found += [where(p) for p in exact or alike if p != wish.piece]
@@ -276,7 +280,7 @@ def _lines(
     facing: Facing | None = room.walls[wall].facing
     if facing is None:
         raise ValueError("a slanted wall has no line that upright boxes touch")
-    spot = wall_spot(room, wall)
+    spot = wall_spot(room.walls[wall])
     near, own = along(spot, facing)[0], along(thing, facing)[0]
     return near, own, across(spot, facing), across(thing, facing)
 

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
-from arrange.data.checked import Cause, Checked, Finding
+from arrange.data.checked import Alone, Cause, Checked
 from arrange.data.piece import Piece
 from arrange.data.result import Outcome
 from arrange.data.scenario import Scenario, Wish
@@ -39,7 +39,7 @@ def check(
     wrong = tuple(b.sentence for b in breaches(empty, Arrangement(())))
     if wrong:
         # The same fault would be found again with every piece.
-        waiting = tuple(Finding(p.name, "not looked at") for p in scenario.pieces)
+        waiting = tuple(Alone(p.name, "not looked at") for p in scenario.pieces)
         return Checked(scenario, wrong, waiting)
     run = _Run(scenario, Budget(seconds, stop))
     return Checked(scenario, (), tuple(run.finding(p) for p in scenario.pieces))
@@ -52,26 +52,26 @@ class _Run:
         self.scenario = scenario
         self.budget = budget
         self._outcomes: dict[Scenario, Outcome] = {}
-        self._findings: dict[str, Finding] = {}
+        self._findings: dict[str, Alone] = {}
 
-    def finding(self, piece: Piece) -> Finding:
+    def finding(self, piece: Piece) -> Alone:
         if piece.name not in self._findings:
             self._findings[piece.name] = self._look(piece)
         return self._findings[piece.name]
 
-    def _look(self, piece: Piece) -> Finding:
+    def _look(self, piece: Piece) -> Alone:
         group = _with_companions(self.scenario, piece)
         for other in group[1:]:
             if self.finding(other).answer != "fits":
-                return Finding(piece.name, "not looked at", (other.name,))
+                return Alone(piece.name, "not looked at", (other.name,))
         alone = _alone(self.scenario, group)
         outcome = self._outcome(alone)
         if outcome == "impossible":
             others = tuple(p.name for p in group[1:])
-            return Finding(piece.name, "cannot fit", others, *self._cause(alone))
+            return Alone(piece.name, "cannot fit", others, *self._cause(alone))
         if outcome == "nothing found":
-            return Finding(piece.name, "not decided")
-        return Finding(piece.name, "fits")
+            return Alone(piece.name, "not decided")
+        return Alone(piece.name, "fits")
 
     def _outcome(self, scenario: Scenario) -> Outcome:
         """Names do not matter, so that alike pieces are solved once."""

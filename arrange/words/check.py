@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from arrange.data.checked import Checked, Finding
+from arrange.data.checked import Alone, Checked
 from arrange.data.lengths import listed, measured
 from arrange.data.piece import Clearance, Piece
 from arrange.data.scenario import Scenario, Unit
@@ -44,7 +44,7 @@ def impossible_words(checked: Checked) -> tuple[str, ...]:
     )
 
 
-def finding_words(finding: Finding, scenario: Scenario) -> str:
+def finding_words(finding: Alone, scenario: Scenario) -> str:
     """What is known of one piece; "" if it fits or if nothing is to be said of it alone."""
     name = finding.piece
     if finding.answer == "cannot fit":
@@ -56,7 +56,7 @@ def finding_words(finding: Finding, scenario: Scenario) -> str:
     return ""
 
 
-def _why(finding: Finding, scenario: Scenario) -> str:
+def _why(finding: Alone, scenario: Scenario) -> str:
     """What would have to give."""
     unit, piece = scenario.unit, scenario.piece(finding.piece)
     size = " x ".join(measured(v, unit) for v in (piece.width, piece.depth, piece.height))

@@ -67,7 +67,7 @@ def _of_piece(scene: Scene, placed: Placed) -> Iterator[Tight]:
     for clearance in placed.piece.clearances:
         if clearance.usual <= clearance.least:
             continue
-        free, side = _best(scene, placed, clearance)
+        free, side = scene.best_side(placed, clearance)
         if clearance.least <= free <= clearance.usual - FINEST:
             where = _where(scene, placed, side)
             yield Tight(placed.name, clearance.name, where, free, clearance.usual)
@@ -80,11 +80,6 @@ def _one_a_side(found: Iterable[Tight]) -> list[Tight]:
         if tight.where not in most or tight.usual > most[tight.where].usual:
             most[tight.where] = tight
     return list(most.values())
-
-
-def _best(scene: Scene, placed: Placed, clearance: Clearance) -> tuple[int, Side]:
-    depths = [(scene.side_depth(placed, clearance, side), side) for side in clearance.sides]
-    return max(depths, key=lambda pair: pair[0])
 
 
 def _where(scene: Scene, placed: Placed, side: Side) -> str:
