@@ -1,0 +1,301 @@
+"""The last touch: every piece where a tape finds it, as far as no point is lost.
+
+The search leaves a piece anywhere within its leeway. People put things into corners, let them
+touch, centre them, or measure whole steps (`arrange/geometry/tape.py`). So the arrangement
+found is asked for once more, with every piece on its wall and turned as it is, with at least
+as high a standing, and with as few places as can be that no tape finds. It is asked of the
+model without walkways, near by first, and the judge says whether all can still be reached.
+Lengths in mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from arrange.budget import Budget
+from arrange.data.arrangement import Arrangement
+from arrange.geometry.scene import Placed, Scene
+from arrange.geometry.shapes import fixture_shape
+from arrange.geometry.tape import (
+    AXES,
+    CLOSED,
+    FAR,
+    Axis,
+    bodies_about,
+    gaps,
+    is_measured,
+    loose,
+    marks_middle,
+    steps,
+    window_middles,
+)
+from arrange.judge import judge
+from arrange.solver.boxes import Expr, Literal
+from arrange.solver.engine import solve
+from arrange.solver.model import Model
+from arrange.solver.places import Place
+
+WORK = 0.3  # deterministic seconds of one try
+# mm that a piece may move, in turn: enough as a rule, so little that whatever can be reached
+# still can, and as far as it likes, for a corner too.
+NEAR_BY, NEARER = 200, 60
+FREEDOMS = (NEAR_BY, NEARER, None)
+TAPED, CORNER = 10, 1  # what a place that a tape finds counts, and a corner
+PRICE = TAPED  # tenths of a point that one may cost in an arrangement not proven best
+NEAR = 300  # mm; gaps to what is farther off are not looked at for being narrow
+BESIDE = 50  # mm; so much of two sides is opposite one another where one is measured off the other
+LEVEL = 2  # twice the mm by which a middle may be off
+
+
+def tidied(
+    model: Model, arrangement: Arrangement, budget: Budget, seed: int = 0, *, at_a_price: bool
+) -> Arrangement:
+    """The arrangement with fewer places that no tape finds, if there is one at hand.
+
+    ``model`` is one without walkways; it is left as it is. The judge gives what is returned
+    at least as much, or, ``at_a_price``, a point less at most for each place put right.
+    """
+    best = Found(model, arrangement)
+    for freedom in FREEDOMS:
+        if best.loose or freedom != NEARER:
+            best = best.better(budget, seed, freedom) or best
+    if best.loose and at_a_price:
+        best = best.better(budget, seed, NEAR_BY, PRICE) or best
+    return best.arrangement
+
+
+class Found:
+    """An arrangement of a model, judged, and how many of its places no tape finds."""
+
+    def __init__(self, model: Model, arrangement: Arrangement) -> None:
+        self.arrangement = arrangement
+        self._model = model
+        self._scene = Scene(model.scenario, arrangement)
+        self._verdict = judge(model.scenario, arrangement, gaps=False)
+        self.loose = len(loose(self._scene))
+
+    def better(
+        self, budget: Budget, seed: int, freedom: int | None, price: int = 0
+    ) -> Found | None:
+        """Another one, at least as tidy, at most so many tenths lower for each place put right."""
+        if budget.over:
+            return None
+        pinned = self._model.copy()
+        pinned.pin(self.arrangement)
+        pinned.must(pinned.points >= self._verdict.standing)
+        start = solve(pinned, budget, seed=seed, work=WORK, goal="any").values
+        asked = self._model.copy()
+        asked.must(asked.points >= self._verdict.standing - price * self.loose)
+        Touch(asked, self._scene).ask(freedom, weigh_points=price > 0)
+        answer = solve(asked, budget, seed=seed, work=WORK, goal="any", hint=start)
+        if answer.arrangement is None:
+            return None
+        other = Found(self._model, answer.arrangement)
+        return other if other._replaces(self, price) else None
+
+    def _replaces(self, before: Found, price: int) -> bool:
+        """Whether all can be reached, and the tape has gained what the points have lost."""
+        gained, verdict = before.loose - self.loose, self._verdict
+        return (
+            gained >= min(price, 1)
+            and verdict.works
+            and verdict.faults <= before._verdict.faults
+            and verdict.standing >= before._verdict.standing - price * gained
+        )
+
+
+Side = tuple[Expr | int, Expr | int]  # where something begins and ends along an axis
+
+
+class Touch:
+    """Asks a model for places that a tape finds, near an arrangement."""
+
+    def __init__(self, model: Model, scene: Scene) -> None:
+        self._model = model
+        self._scene = scene
+        self._steps = [(s, s) for s in steps(model.scenario.unit, FAR)]
+        self._worth: list[tuple[int, Literal]] = []
+
+    def ask(self, freedom: int | None, *, weigh_points: bool) -> None:
+        """Hold every stance, and each piece within ``freedom`` of its place; aim at the tape."""
+        model = self._model
+        for placed in self._scene.placed:
+            model.hold_stance(placed.placement)
+            place = model.place(placed.name)
+            if freedom is not None and placed.placement.facing is not None:
+                model.must(
+                    place.x0 >= placed.x0 - freedom,
+                    place.x0 <= placed.x0 + freedom,
+                    place.y0 >= placed.y0 - freedom,
+                    place.y0 <= placed.y0 + freedom,
+                )
+            self._into_corner(place, placed)
+        for placed in self._measured:
+            for axis in AXES:
+                self._count(TAPED, self._choices(placed, axis))
+        for ways in self._open_gaps():
+            self._count(TAPED, ways)
+        worth = sum(weight * literal for weight, literal in self._worth)
+        model.cp.maximize(worth + model.points if weigh_points else worth)
+
+    @property
+    def _measured(self) -> list[Placed]:
+        return [
+            p for p in self._scene.placed if is_measured(p.piece) and p.placement.facing is not None
+        ]
+
+    def _count(self, weight: int, ways: Sequence[Literal]) -> None:
+        if ways:
+            literal = self._model.literal()
+            self._model.one_of(ways, when=[literal])
+            self._worth.append((weight, literal))
+
+    def _into_corner(self, place: Place, placed: Placed) -> None:
+        wall = placed.placement.wall
+        if place.piece.anchor is not None or wall is None or wall not in place.offsets:
+            return
+        offset = place.offsets[wall]
+        last = int(self._model.scenario.room.walls[wall].length + 1e-6) - place.piece.width
+        ways = [self._model.literal() for _ in range(2)]
+        self._model.when(ways[0], offset == 0)
+        self._model.when(ways[1], offset == last)
+        self._count(CORNER, ways)
+
+    # -- where a tape finds it --------------------------------------------
+    def _choices(self, placed: Placed, axis: Axis) -> list[Literal]:
+        """A literal for each way in which a tape can find a piece along an axis."""
+        low, high = self._side(placed.name, axis)
+        found = [self._off(placed, axis, *line) for line in self._walls(axis)]
+        for along, across, nearest in self._neighbours(placed, axis):
+            for line, way in ((along[1], 1), (along[0], -1)):
+                found.append(self._off(placed, axis, line, way, across, touching=not nearest))
+        for middle in self._middles(placed, axis):
+            literal = self._model.literal()
+            apart = low + high - middle
+            self._model.when(literal, apart <= LEVEL, apart >= -LEVEL)
+            found.append(literal)
+        return found
+
+    def _off(
+        self,
+        placed: Placed,
+        axis: Axis,
+        line: Expr,
+        way: int,
+        across: Side,
+        *,
+        touching: bool = False,
+    ) -> Literal:
+        """Opposite a line and whole steps off it, or touching: above it (``way`` 1) or below."""
+        literal = self._model.literal()
+        low, high = self._side(placed.name, axis)
+        self._model.among(
+            literal, low - line if way > 0 else line - high, self._steps[: 1 if touching else None]
+        )
+        first, last = self._side(placed.name, 1 - axis)
+        self._model.when(literal, last - across[0] >= BESIDE, across[1] - first >= BESIDE)
+        return literal
+
+    def _walls(self, axis: Axis) -> Iterator[tuple[int, int, Side]]:
+        """The straight walls across an axis: where, the way into the room, from where to where."""
+        for wall in self._scene.scenario.room.walls:
+            if wall.facing is None or not round(wall.inward[axis]):
+                continue
+            ends = sorted(round(end[1 - axis]) for end in (wall.start, wall.end))
+            yield round(wall.start[axis]), round(wall.inward[axis]), (ends[0], ends[1])
+
+    def _neighbours(self, placed: Placed, axis: Axis) -> Iterator[tuple[Side, Side, bool]]:
+        """What stands about a piece: from where to where along and across, and if it is nearest."""
+        start, end = _span(placed, axis)
+        below, above = gaps(self._scene, placed, axis, bodies_about(self._scene, placed))
+
+        def nearest(first: int, last: int) -> bool:
+            return abs(start - below - last) <= 1 or abs(end + above - first) <= 1
+
+        for other in self._scene.standing:
+            mine = other is placed or other.piece.anchor == placed.name
+            if not mine and other.placement.facing is not None:
+                sides = self._side(other.name, axis), self._side(other.name, 1 - axis)
+                yield *sides, nearest(*_span(other, axis))
+        for fixture in self._scene.scenario.room.obstructions:
+            x0, y0, x1, y1 = (round(v) for v in fixture_shape(fixture).bounds)
+            along, across = ((x0, x1), (y0, y1))[axis], ((x0, x1), (y0, y1))[1 - axis]
+            yield along, across, nearest(*along)
+
+    def _middles(self, placed: Placed, axis: Axis) -> Iterator[Expr]:
+        """Twice the middles that it can be in line with, or stand in to be centred."""
+        for other in self._scene.placed:
+            if other is not placed and marks_middle(other.piece):
+                low, high = self._side(other.name, axis)
+                yield low + high
+        yield from (round(2 * m) for m in window_middles(self._scene, axis))
+
+        bodies = bodies_about(self._scene, placed)
+        for about in ((), bodies):
+            below, above = gaps(self._scene, placed, axis, about)
+            start, end = _span(placed, axis)
+            yield self._edge(placed, axis, start - below) + self._edge(placed, axis, end + above)
+
+    def _edge(self, placed: Placed, axis: Axis, at: float) -> Expr:
+        """The side of a neighbour that is there now and moves with it; else the line itself."""
+        first, last = _span(placed, 1 - axis)
+        for other in self._scene.standing:
+            sides = _span(other, axis)
+            start, end = _span(other, 1 - axis)
+            if other is not placed and at in sides and start < last and end > first:
+                return self._side(other.name, axis)[sides.index(at)]
+        return round(at)
+
+    # -- gaps closed or open ----------------------------------------------
+    def _open_gaps(self) -> Iterator[list[Literal]]:
+        """For each piece and what is near it, how the gap between them can be none or clear."""
+        for placed in self._measured:
+            for axis in AXES:
+                for line, way, across in self._walls(axis):
+                    if abs(_span(placed, axis)[way < 0] - line) < NEAR:
+                        yield self._clear_of_wall(placed, axis, line, way, across)
+            for other in self._scene.standing:
+                mine = other is placed or other.piece.anchor == placed.name
+                near = other.body.distance(placed.body) < NEAR
+                if not mine and near and other.placement.facing is not None:
+                    pairs = [
+                        (self._side(placed.name, axis), self._side(other.name, axis))
+                        for axis in AXES
+                    ]
+                    yield [way for one, two in pairs for way in self._clear_of(one, two)]
+            for fixture in self._scene.scenario.room.obstructions:
+                x0, y0, x1, y1 = (round(v) for v in fixture_shape(fixture).bounds)
+                pairs = [
+                    (self._side(placed.name, 0), (x0, x1)),
+                    (self._side(placed.name, 1), (y0, y1)),
+                ]
+                yield [way for one, two in pairs for way in self._clear_of(one, two)]
+
+    def _clear_of(self, one: Side, two: Side) -> list[Literal]:
+        found = []
+        for low, high in ((one, two), (two, one)):
+            literal = self._model.literal()
+            self._model.among(literal, high[0] - low[1], [(0, 0), (CLOSED, FAR)])
+            found.append(literal)
+        return found
+
+    def _clear_of_wall(
+        self, placed: Placed, axis: Axis, line: int, way: int, across: Side
+    ) -> list[Literal]:
+        low, high = self._side(placed.name, axis)
+        first, last = self._side(placed.name, 1 - axis)
+        clear, before, after = (self._model.literal() for _ in range(3))
+        off = low - line if way > 0 else line - high
+        self._model.among(clear, off, [(-FAR, 0), (CLOSED, FAR)])
+        self._model.when(before, last <= across[0])
+        self._model.when(after, first >= across[1])
+        return [clear, before, after]
+
+    def _side(self, name: str, axis: int) -> Side:
+        place = self._model.place(name)
+        return (place.x0, place.x1) if axis == 0 else (place.y0, place.y1)
+
+
+def _span(placed: Placed, axis: int) -> tuple[int, int]:
+    """From where to where a piece reaches along an axis."""
+    return (placed.x0, placed.x1) if axis == 0 else (placed.y0, placed.y1)
