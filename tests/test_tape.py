@@ -60,8 +60,10 @@ def test_off_the_walls(x, expected):
 
 @pytest.mark.parametrize(("y", "expected"), [(100, 0), (102, 1), (30, 1), (1750, 0), (1745, 0)])
 def test_off_the_wall_behind_and_before(y, expected):
-    """500 deep in a room of 4000: at 1750 it is in the middle, at 1745 whole steps (1755) off no
-    wall but centred within 1 cm; at 30 the gap behind is narrow and the place is no step.
+    """500 deep in a room of 4000.
+
+    At 1750 it is in the middle; at 1745 the gaps are 1745 and 1755, no whole steps, but equal
+    within 1 cm; at 30 the place is no step either, and the gap behind is narrow.
     """
     found = loose_at(250, y)
     assert len([one for one in found if not one.narrow]) == expected
