@@ -10,6 +10,7 @@ import pytest
 from planted import planted
 
 from arrange.budget import Budget
+from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.result import Verdict
 from arrange.errors import DisagreementError
 from arrange.geometry.scene import Scene
@@ -63,6 +64,54 @@ def test_most_of_what_is_loose_in_planted_rooms_is_put_right():
     assert rights <= lefts / 10
 
 
+# The chest is to be 1004 to 1012 mm from the window, which ends at 1500: no whole step of either
+# wall is there. At 2500 it is taped, and half of what the second wish earns is lost.
+BETWEEN = """unit = "mm"
+[room]
+corners = [[0, 4000], [5000, 4000], [5000, 0], [0, 0]]
+[[door]]
+wall = "C"
+from_left = 200
+width = 800
+[[window]]
+wall = "A"
+from_left = 600
+width = 900
+[[piece]]
+kind = "chest of drawers"
+width = 1025
+[[wish]]
+piece = "chest of drawers"
+near = "window"
+within = 1012
+weight = {near}
+[[wish]]
+piece = "chest of drawers"
+away_from = "window"
+at_least = 1004
+weight = {away}
+"""
+
+
+@pytest.mark.parametrize(
+    ("near", "away", "at_a_price", "x", "standing"),
+    [
+        pytest.param(20, 1, False, 2508, 1000, id="no tenth is lost"),
+        pytest.param(20, 1, True, 2500, 996, id="but where it may: 7 // 2 of 7 tenths are won"),
+        pytest.param(10, 10, True, 2508, 1000, id="37 of 75 tenths, 38 lost: more than a point"),
+    ],
+)
+def test_a_taped_place_may_cost_a_point_and_no_more(near, away, at_a_price, x, standing):
+    """The chest, 1025 wide, stands 2508 mm from the left wall and 1467 from the right one."""
+    case = read_text(BETWEEN.format(near=near, away=away))
+    depth = case.pieces[0].depth
+    stood = Arrangement((Placement("chest of drawers", "down", 2508, 4000 - depth, wall=0),))
+    assert judge(case, stood).standing == 1000
+    touched = tidied(Replay(case).model, stood, Budget(30), at_a_price=at_a_price)
+    assert touched.of("chest of drawers").x == x
+    assert judge(case, touched).standing == standing
+
+
 @pytest.mark.parametrize("seed", [6, 9, 23])
 def test_an_independent_count_finds_every_piece_of_every_plan_in_a_taped_place(seed):
     """Furnished rooms, soon proven; the counter shares no code with the program."""
@@ -71,8 +120,12 @@ def test_an_independent_count_finds_every_piece_of_every_plan_in_a_taped_place(s
     assert [f for f in count(as_data(result)) if f.number == TAPE] == []
 
 
-def test_a_plan_has_its_touch_where_somebody_stops_the_search():
-    """As soon as there is a first plan; the search left two of its pieces loose."""
+def test_a_plan_has_its_touch_where_somebody_stops_the_search(monkeypatch):
+    """As soon as there is a first plan; the search left two of its pieces loose.
+
+    The touch has a second then; here it has more, so that a busy machine decides nothing.
+    """
+    monkeypatch.setattr(session, "TOUCH", 30)
     found = []
     result = suggest(
         read_text(furnished(21)[0]),
