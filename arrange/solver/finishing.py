@@ -11,6 +11,7 @@ Lengths in mm.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
@@ -104,7 +105,15 @@ class Found:
         )
 
 
-Side = tuple[Expr | int, Expr | int]  # where something begins and ends along an axis
+Side = tuple[Expr, Expr]  # where something begins and ends along an axis
+
+
+@dataclass(frozen=True)
+class Body:
+    """What a piece can stand beside: across and up the plan, as it may move and as it stands."""
+
+    sides: tuple[Side, Side]
+    spans: tuple[tuple[int, int], tuple[int, int]]
 
 
 class Touch:
@@ -166,8 +175,13 @@ class Touch:
         """A literal for each way in which a tape can find a piece along an axis."""
         low, high = self._side(placed.name, axis)
         found = [self._off(placed, axis, *line) for line in self._walls(axis)]
-        for along, across, nearest in self._neighbours(placed, axis):
-            for line, way in ((along[1], 1), (along[0], -1)):
+        start, end = _span(placed, axis)
+        below, above = gaps(self._scene, placed, axis, bodies_about(self._scene, placed))
+        for body in self._about(placed):
+            first, last = body.spans[axis]
+            nearest = abs(start - below - last) <= 1 or abs(end + above - first) <= 1
+            for line, way in ((body.sides[axis][1], 1), (body.sides[axis][0], -1)):
+                across = body.sides[1 - axis]
                 found.append(self._off(placed, axis, line, way, across, touching=not nearest))
         for middle in self._middles(placed, axis):
             literal = self._model.literal()
@@ -204,23 +218,16 @@ class Touch:
             ends = sorted(round(end[1 - axis]) for end in (wall.start, wall.end))
             yield round(wall.start[axis]), round(wall.inward[axis]), (ends[0], ends[1])
 
-    def _neighbours(self, placed: Placed, axis: Axis) -> Iterator[tuple[Side, Side, bool]]:
-        """What stands about a piece: from where to where along and across, and if it is nearest."""
-        start, end = _span(placed, axis)
-        below, above = gaps(self._scene, placed, axis, bodies_about(self._scene, placed))
-
-        def nearest(first: int, last: int) -> bool:
-            return abs(start - below - last) <= 1 or abs(end + above - first) <= 1
-
+    def _about(self, placed: Placed) -> Iterator[Body]:
+        """What stands along the plan about a piece, without what is tied to it."""
         for other in self._scene.standing:
             mine = other is placed or other.piece.anchor == placed.name
             if not mine and other.placement.facing is not None:
-                sides = self._side(other.name, axis), self._side(other.name, 1 - axis)
-                yield *sides, nearest(*_span(other, axis))
+                sides = self._side(other.name, 0), self._side(other.name, 1)
+                yield Body(sides, (_span(other, 0), _span(other, 1)))
         for fixture in self._scene.scenario.room.obstructions:
             x0, y0, x1, y1 = (round(v) for v in fixture_shape(fixture).bounds)
-            along, across = ((x0, x1), (y0, y1))[axis], ((x0, x1), (y0, y1))[1 - axis]
-            yield along, across, nearest(*along)
+            yield Body(((x0, x1), (y0, y1)), ((x0, x1), (y0, y1)))
 
     def _middles(self, placed: Placed, axis: Axis) -> Iterator[Expr]:
         """Twice the middles that it can be in line with, or stand in to be centred."""
@@ -229,21 +236,18 @@ class Touch:
                 low, high = self._side(other.name, axis)
                 yield low + high
         yield from (round(2 * m) for m in window_middles(self._scene, axis))
-
-        bodies = bodies_about(self._scene, placed)
-        for about in ((), bodies):
+        start, end = _span(placed, axis)
+        for about in ((), bodies_about(self._scene, placed)):
             below, above = gaps(self._scene, placed, axis, about)
-            start, end = _span(placed, axis)
             yield self._edge(placed, axis, start - below) + self._edge(placed, axis, end + above)
 
     def _edge(self, placed: Placed, axis: Axis, at: float) -> Expr:
         """The side of a neighbour that is there now and moves with it; else the line itself."""
         first, last = _span(placed, 1 - axis)
-        for other in self._scene.standing:
-            sides = _span(other, axis)
-            start, end = _span(other, 1 - axis)
-            if other is not placed and at in sides and start < last and end > first:
-                return self._side(other.name, axis)[sides.index(at)]
+        for body in self._about(placed):
+            start, end = body.spans[1 - axis]
+            if at in body.spans[axis] and start < last and end > first:
+                return body.sides[axis][body.spans[axis].index(round(at))]
         return round(at)
 
     # -- gaps closed or open ----------------------------------------------
@@ -254,24 +258,15 @@ class Touch:
                 for line, way, across in self._walls(axis):
                     if abs(_span(placed, axis)[way < 0] - line) < NEAR:
                         yield self._clear_of_wall(placed, axis, line, way, across)
-            for other in self._scene.standing:
-                mine = other is placed or other.piece.anchor == placed.name
-                near = other.body.distance(placed.body) < NEAR
-                if not mine and near and other.placement.facing is not None:
-                    pairs = [
-                        (self._side(placed.name, axis), self._side(other.name, axis))
-                        for axis in AXES
-                    ]
+            for body in self._about(placed):
+                off = [_apart(_span(placed, axis), body.spans[axis]) for axis in AXES]
+                if max(off) < NEAR:
+                    sides = [self._side(placed.name, axis) for axis in AXES]
+                    pairs = zip(sides, body.sides, strict=True)
                     yield [way for one, two in pairs for way in self._clear_of(one, two)]
-            for fixture in self._scene.scenario.room.obstructions:
-                x0, y0, x1, y1 = (round(v) for v in fixture_shape(fixture).bounds)
-                pairs = [
-                    (self._side(placed.name, 0), (x0, x1)),
-                    (self._side(placed.name, 1), (y0, y1)),
-                ]
-                yield [way for one, two in pairs for way in self._clear_of(one, two)]
 
     def _clear_of(self, one: Side, two: Side) -> list[Literal]:
+        """Touching or clear, the one before the other or after it."""
         found = []
         for low, high in ((one, two), (two, one)):
             literal = self._model.literal()
@@ -282,6 +277,7 @@ class Touch:
     def _clear_of_wall(
         self, placed: Placed, axis: Axis, line: int, way: int, across: Side
     ) -> list[Literal]:
+        """Touching or clear of a wall, or not opposite it."""
         low, high = self._side(placed.name, axis)
         first, last = self._side(placed.name, 1 - axis)
         clear, before, after = (self._model.literal() for _ in range(3))
@@ -299,3 +295,8 @@ class Touch:
 def _span(placed: Placed, axis: int) -> tuple[int, int]:
     """From where to where a piece reaches along an axis."""
     return (placed.x0, placed.x1) if axis == 0 else (placed.y0, placed.y1)
+
+
+def _apart(one: tuple[int, int], two: tuple[int, int]) -> int:
+    """The gap between two spans on one line; 0 or less where they meet."""
+    return max(one[0] - two[1], two[0] - one[1])
