@@ -3,9 +3,10 @@
 The search leaves a piece anywhere within its leeway. People put things into corners, let them
 touch, centre them, or measure whole steps (`arrange/geometry/tape.py`). So the arrangement
 found is asked for once more, with every piece on its wall and turned as it is, with at least
-as high a standing, and with as few places as can be that no tape finds. It is asked of the
-model without walkways, near by first, and the judge says whether all can still be reached.
-Lengths in mm.
+as high a standing, and with as few places as can be that no tape finds; near by first, and
+what need not move does not. Then, if a piece can go into a corner of its wall at no price, it
+does. It is asked of the model without walkways: the judge says whether all can still be
+reached. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -37,12 +38,11 @@ from arrange.solver.model import Model
 from arrange.solver.places import Place
 
 WORK = 0.3  # deterministic seconds of one try
-# mm that a piece may move, in turn: enough as a rule, so little that whatever can be reached
-# still can, and as far as it likes, for a corner too.
-NEAR_BY, NEARER = 200, 60
-FREEDOMS = (NEAR_BY, NEARER, None)
-TAPED, CORNER = 10, 1  # what a place that a tape finds counts, and a corner
-PRICE = TAPED  # tenths of a point that one may cost in an arrangement not proven best
+# mm that a piece may move, in turn until none is loose: half a step is enough as a rule.
+FREEDOMS = (30, 100, 250)
+# What a place that a tape finds counts, a corner, and not having moved.
+TAPED, CORNER, KEPT = 50, 5, 1
+PRICE = 10  # tenths of a point that a taped place may cost in an arrangement not proven best
 NEAR = 300  # mm; gaps to what is farther off are not looked at for being narrow
 BESIDE = 50  # mm; so much of two sides is opposite one another where one is measured off the other
 LEVEL = 2  # twice the mm by which a middle may be off
@@ -58,11 +58,11 @@ def tidied(
     """
     best = Found(model, arrangement)
     for freedom in FREEDOMS:
-        if best.loose or freedom != NEARER:
+        if best.loose:
             best = best.better(budget, seed, freedom) or best
     if best.loose and at_a_price:
-        best = best.better(budget, seed, NEAR_BY, PRICE) or best
-    return best.arrangement
+        best = best.better(budget, seed, FREEDOMS[-1], PRICE) or best
+    return (best.better(budget, seed, None) or best).arrangement
 
 
 class Found:
@@ -139,13 +139,15 @@ class Touch:
                     place.y0 <= placed.y0 + freedom,
                 )
             self._into_corner(place, placed)
+            self._keep(place, placed)
         for placed in self._measured:
             for axis in AXES:
                 self._count(TAPED, self._choices(placed, axis))
         for ways in self._open_gaps():
             self._count(TAPED, ways)
         worth = sum(weight * literal for weight, literal in self._worth)
-        model.cp.maximize(worth + model.points if weigh_points else worth)
+        tenth = TAPED // PRICE
+        model.cp.maximize(worth + tenth * model.points if weigh_points else worth)
 
     @property
     def _measured(self) -> list[Placed]:
@@ -169,6 +171,13 @@ class Touch:
         self._model.when(ways[0], offset == 0)
         self._model.when(ways[1], offset == last)
         self._count(CORNER, ways)
+
+    def _keep(self, place: Place, placed: Placed) -> None:
+        if place.piece.anchor is None and placed.placement.facing is not None:
+            for now, before in ((place.x0, placed.x0), (place.y0, placed.y0)):
+                literal = self._model.literal()
+                self._model.when(literal, now == before)
+                self._count(KEPT, [literal])
 
     # -- where a tape finds it --------------------------------------------
     def _choices(self, placed: Placed, axis: Axis) -> list[Literal]:
