@@ -100,8 +100,9 @@ class Allowance:
 
 # The best different arrangements
 FIRST_SHARE = 0.8  # for the best one, if more are asked for
-CONFIRMING = 0.3  # s kept back for confirming and judging what was found, but at least ...
+CONFIRMING = 0.5  # s kept back for the last touch and for judging what was found, but at least ...
 CONFIRMING_BUILDS = 3  # ... so often what building a model took on this machine
+TOUCH = 1.0  # s for the last touch of one arrangement, after the limit or a stop if need be
 REPLAY = 10.0  # s to put one arrangement back into the model, after the limit if need be
 
 # Every way the major pieces can stand

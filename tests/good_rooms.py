@@ -134,8 +134,8 @@ ROOMS = {
             more=DOOR + window("A", 120),
         ),
         """bed 0 120 right
-        bedside table 1 0 268 right
-        bedside table 2 0 77 right
+        bedside table 1 0 265 right
+        bedside table 2 0 80 right
         wardrobe 340 285 left
         floor lamp 0 322 down""",
     ),
@@ -234,7 +234,7 @@ ROOMS = {
             more=DOOR + window("A", 480),
         ),
         """bed 0 285 right
-        bedside table 0 433 right
+        bedside table 0 430 right
         sofa 60 0 up
         coffee table 85 130 up
         armchair 230 110 left

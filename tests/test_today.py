@@ -62,10 +62,10 @@ def test_a_place_by_its_wall_or_on_the_plan(given, expected):
 
 
 @pytest.mark.parametrize(
-    ("left", "corner"), [(60, (610, 2600)), (51, (610, 2600)), (72, (720, 2600))]
+    ("left", "corner"), [(60, (640, 2600)), (54, (640, 2600)), (75, (750, 2600))]
 )
 def test_a_bedside_table_is_put_in_its_place_within_ten_centimetres(left, corner):
-    """The bed begins 104 cm from the left: 3 cm are kept to the table, which is 40 wide."""
+    """The bed begins 104 cm from the left, and the table, 40 wide, touches it."""
     text = (
         f'{BED}stands_now = {{ wall = "A", from_left = 104 }}\n'
         f'{TABLES}stands_now = [{{ wall = "A", from_left = {left} }}]'
@@ -81,7 +81,7 @@ def test_two_tables_take_two_places():
         f'{BED}stands_now = {{ wall = "A", from_left = 104 }}\n'
         f'{TABLES}stands_now = [{{ wall = "A", from_left = 58 }}, {{ wall = "A", from_left = 62 }}]'
     )
-    assert [places(text)[f"bedside table {i}"].x for i in (1, 2)] == [610, 620]
+    assert [places(text)[f"bedside table {i}"].x for i in (1, 2)] == [640, 620]
 
 
 def test_along_a_slanted_wall():
@@ -174,9 +174,9 @@ depth = 30
 """
 
 
-@pytest.mark.parametrize(("left", "offset"), [(27, 270), (20, 270), (36, 270), (2, 20)])
+@pytest.mark.parametrize(("left", "offset"), [(30, 300), (23, 300), (39, 300), (2, 20)])
 def test_what_is_tied_along_a_slanted_wall_is_put_in_its_place(left, offset):
-    """The bed lies 600 to 1200 along it; the table, 300 wide, is 30 off it."""
+    """The bed lies 600 to 1200 along it; the table, 300 wide, touches it."""
     text = f'{BAY_BED}stands_now = {{ wall = "B", from_left = {left} }}\n'
     p = places(text)["bedside table"]
     assert (p.facing, p.wall, p.offset, p.inward, p.quarter) == (None, 1, offset, 0, 0)

@@ -1,10 +1,8 @@
 """One run: the best, the next different ones, every family; what was proven and when.
 
-What was found has a last touch. The search leaves a piece anywhere within its leeway; people
-put things into corners or measure whole centimetres, so of all arrangements that score as
-much with every piece on its wall, one with many such places is taken (`tidied`). Its score
-in the model, every piece pinned, must be the judge's score (`Replay`); what the walkway
-says, the judge alone decides. Lengths in mm.
+What was found has a last touch (`arrange/solver/finishing.py`). Its score in the model, every
+piece pinned, must be the judge's score (`Replay`); what the walkway says, the judge alone
+decides. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -23,6 +21,7 @@ from arrange.budget import (
     FIRST_SHARE,
     LISTING,
     REPLAY,
+    TOUCH,
     Budget,
 )
 from arrange.data.arrangement import Arrangement
@@ -41,11 +40,10 @@ from arrange.data.result import (
 from arrange.data.scenario import Scenario
 from arrange.errors import DisagreementError
 from arrange.judge import judge
-from arrange.solver.boxes import Expr, Literal
-from arrange.solver.engine import Answer, solve
+from arrange.solver.engine import solve
 from arrange.solver.feasibility import surely_impossible
+from arrange.solver.finishing import tidied
 from arrange.solver.model import Model
-from arrange.solver.places import Place
 from arrange.solver.question import Best, Key, exclude, key_of, named
 from arrange.solver.search import Search, growth
 
@@ -53,9 +51,6 @@ from arrange.solver.search import Search, growth
 PATIENCE = 2.0
 FINISHING = 2  # suggestions finished at a time, while the next one is looked for
 
-WHOLE = 50  # mm; five centimetres are easily found with a tape
-WORK = 0.3  # deterministic seconds; without an answer the arrangement stays as it is
-CORNER, ROUND = 3, 1  # what a piece in a corner and a whole centimetre count
 REPLAY_WORK = 1.0  # deterministic seconds; a model in which every piece is pinned takes 0.0001
 
 
@@ -168,10 +163,13 @@ class Session:
 
     def _finish(self, rank: int, best: Best, arrangement: Arrangement, seconds: float) -> Finished:
         """Tidier if there is time for that, judged, and put back into the model."""
-        if self.budget.left >= self._kept_back:
-            model = self.search.guided_model.copy()
-            arrangement = tidied(model, arrangement, best.score, self.budget, self.search.seed)
-        arrangement = self.scenario.listed(arrangement)
+        arrangement = tidied(
+            self._replay.model,
+            self.scenario.listed(arrangement),
+            self._finishing.portion(max(self.budget.left, TOUCH)),
+            self.search.seed,
+            at_a_price=not best.proven,
+        )
         verdict, confirmed = self._replay.confirmed(arrangement, self._finishing.portion(REPLAY))
         suggestion = Suggestion(rank, arrangement, verdict, best.proven, best.bound, seconds)
         return Finished(suggestion, confirmed)
@@ -277,63 +275,6 @@ def best_first(found: Sequence[Suggestion]) -> tuple[Suggestion, ...]:
     return tuple(ranked)
 
 
-def tidied(
-    model: Model, arrangement: Arrangement, score: int, budget: Budget, seed: int = 0
-) -> Arrangement:
-    """A tidier arrangement of the same stances and score, if there is one at hand.
-
-    ``model`` is one with walkways, and is used up. What the judge does not give as much
-    is not taken.
-    """
-    answer = tidy(model, arrangement, score, budget, seed)
-    if answer.arrangement is None:
-        return arrangement
-    verdict = judge(model.scenario, answer.arrangement, gaps=False)
-    return answer.arrangement if verdict.works and verdict.standing == score else arrangement
-
-
-def tidy(model: Model, arrangement: Arrangement, score: int, budget: Budget, seed: int) -> Answer:
-    """Ask for a tidier arrangement with every stance held and at least ``score`` points.
-
-    ``model`` is used up. The answer may hold no arrangement.
-    """
-    pinned = model.copy()
-    pinned.pin(arrangement)
-    start = solve(pinned, budget, seed=seed, work=WORK, goal="any").whole
-    for placement in arrangement.placements:
-        model.hold_stance(placement)
-    model.must(model.points >= score)
-    worth: list[tuple[Literal, int]] = []
-    for placement in arrangement.placements:
-        place = model.place(placement.piece)
-        if place.piece.anchor is None:
-            worth += _places(model, place, placement.wall)
-    model.cp.maximize(sum(weight * literal for literal, weight in worth))
-    return solve(model, budget, seed=seed, work=WORK, goal="any", hint=start)
-
-
-def _places(model: Model, place: Place, wall: int | None) -> list[tuple[Literal, int]]:
-    """What is tidy about where one untied piece stands, on a wall or free."""
-    if wall is None or wall not in place.offsets:
-        x0, y0, _, _ = place.bounds
-        return [(_whole(model, place.x0 - x0), ROUND), (_whole(model, place.y0 - y0), ROUND)]
-    offset = place.offsets[wall]
-    last = int(model.scenario.room.walls[wall].length + 1e-6) - place.piece.width
-    first, end = model.literal(), model.literal()
-    model.when(first, offset == 0)
-    model.when(end, offset == last)
-    model.implies(end, first.negated())
-    return [(first, CORNER), (end, CORNER), (_whole(model, offset), ROUND)]
-
-
-def _whole(model: Model, length: Expr) -> Literal:
-    """Whether a length is whole fives of centimetres."""
-    literal = model.literal()
-    count = model.number(0, 10_000)
-    model.when(literal, length == WHOLE * count)
-    return literal
-
-
 class Replay:
     """The model's own opinion of finished arrangements, to hold against the judge's.
 
@@ -372,11 +313,16 @@ class Replay:
             )
         return verdict, score != "not decided"
 
-    def _pinned(self, arrangement: Arrangement) -> Model:
+    @property
+    def model(self) -> Model:
+        """The model without walkways, with the pieces as in the file; not to be added to."""
         with self._building:
             if self._model is None:
                 self._model = Model(self.scenario, canonical=False)
                 self._model.finish()
-        model = self._model.copy()
+        return self._model
+
+    def _pinned(self, arrangement: Arrangement) -> Model:
+        model = self.model.copy()
         model.pin(arrangement)
         return model
