@@ -26,6 +26,15 @@ length = 300
 [[room.wall]]
 length = 400
 [[room.wall]]
+[[room.check]]
+from = "A"
+to = "C"
+length = 500
+[[room.bay]]
+wall = "A"
+from_left = 200
+width = 150
+depth = 50
 [[door]]
 wall = "C"
 from_left = 20
@@ -60,6 +69,8 @@ SECTION = {
     "": "The whole file",
     "room": "[room]",
     "room.wall": "[[room.wall]]",
+    "room.check": "[[room.check]]",
+    "room.bay": "[[room.bay]]",
     "door": "[[door]]",
     "window": "[[window]]",
     "fixture": "[[fixture]]",

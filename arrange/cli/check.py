@@ -42,13 +42,17 @@ def check(ctx: click.Context, file: str, out: Path | None, seconds: float, suffi
     from arrange.draw import survey_sheet  # noqa: PLC0415
     from arrange.output.records import CHECK, check_data  # noqa: PLC0415
     from arrange.whatif.check import check as look  # noqa: PLC0415
-    from arrange.words.check import impossible_words, words  # noqa: PLC0415
+    from arrange.words.check import impossible_words, survey_words, words  # noqa: PLC0415
 
     to = Delivery(file, out, suffix)
     to.look()
     with watching("trying each piece alone") as watch:
         checked = look(scenario, seconds=seconds, stop=watch.stop)
-        sheets = {"survey": lambda: survey_sheet(scenario, impossible_words(checked))}
+        sheets = {
+            "survey": lambda: survey_sheet(
+                scenario, impossible_words(checked), survey_words(scenario)
+            )
+        }
         files = to.write(sheets, (CHECK, lambda names: check_data(checked, names)))
     say(f"{words(checked)}\n\nPicture: {to.path / files[0]}")
     ctx.exit(exit_code(checked))

@@ -9,6 +9,7 @@ from typing import Literal
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece, canonical
 from arrange.data.room import Room
+from arrange.data.survey import Survey
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +102,7 @@ class Scenario:
     held: tuple[Placement, ...] = ()
     costs: OwnCosts = field(default_factory=OwnCosts)
     expected: Outcome | None = None
+    survey: Survey | None = field(default=None, compare=False)
     source_file: str = field(default="", compare=False)
 
     def piece(self, name: str) -> Piece:

@@ -66,12 +66,16 @@ USUAL = "* usual for its kind, not in the file: measure it"
 
 
 def survey_sheet(
-    scenario: Scenario, messages: Sequence[str] = (), *, style: Style = STYLE
+    scenario: Scenario,
+    messages: Sequence[str] = (),
+    taped: Sequence[str] = (),
+    *,
+    style: Style = STYLE,
 ) -> Figure:
     """The empty room with every measure, so that a slip of the tape is seen at once.
 
     ``messages`` say what cannot fit whatever happens; they head the list of
-    pieces.
+    pieces. ``taped`` says what was made of the tape.
     """
     page = Page(style)
     left = column_left(page)
@@ -82,6 +86,9 @@ def survey_sheet(
     _draw_room(page, scenario, place)
     top = draw_messages(page, messages, left, MARGIN)
     top = draw_room_facts(page, scenario, corner_to_corner(scenario.room), left, top)
+    for sentence in taped:
+        top = page.paragraph(left, top, COLUMN, sentence, SIZE, gid="taped") + 0.9
+    top += 3.0 if taped else 0.0
     draw_pieces_list(page, scenario, left, top, page.height - MARGIN)
     return page.figure
 

@@ -348,8 +348,9 @@ def today_data(today: Today, files: tuple[str, ...] = ()) -> Data:
 # Whether each piece fits alone in the empty room.
 LOOKED_OVER = Record[Checked](
     Checked,
-    "format title fine unit versions scenario_file files broken=room pieces=findings",
+    "format title fine unit versions scenario_file files broken=room pieces=findings survey",
     leave="scenario",
+    survey=lambda checked, _: checked.scenario.survey,
     fine=lambda checked, _: checked.fine,
     scenario_file=_made_from,
 )

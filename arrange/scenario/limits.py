@@ -26,6 +26,8 @@ MOST_ROWS = 100  # of any list that is not named here
 MOST = {
     "room.corners": MOST_CORNERS,
     "room.wall": MOST_CORNERS,
+    "room.check": 40,
+    "room.bay": 6,
     "door": 12,
     "window": 24,
     "fixture": 40,

@@ -10,13 +10,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from arrange.data.lengths import length as in_words
 from arrange.data.room import Point, Wall
-from arrange.data.scenario import Unit
 from arrange.errors import ArrangeError
 
-# A tape read by hand is out by a few mm a wall; what is left at the end is spread.
-TAPE_SLIP = 5  # mm a wall
+TAPE_SLIP = 20  # mm by which a closing wall may miss its course for want of care
 STRAIGHT = 2.0  # a closing wall this many degrees off its course is a slip of the tape
 MOST_CORNERS = 40
 WIDEST = 60_000  # mm from one side of a room to the other
@@ -32,11 +29,17 @@ class OutlineError(ArrangeError, ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Leg:
-    """One wall on the walk: its length in mm and the turn at its end, right positive."""
+    """One wall on the walk: its length in mm and the turn at its end, right positive.
+
+    ``sd`` is the standard deviation of the length in mm, 0 for the usual one. The turn is
+    ``square`` if it was measured, and not only looks so.
+    """
 
     name: str
     length: float
     turn: float
+    sd: float = 0.0
+    square: bool = False
 
 
 def letter(index: int) -> str:
@@ -66,93 +69,40 @@ def _heading(degrees: float) -> tuple[float, float]:
     return math.cos(angle), -math.sin(angle)
 
 
-def walk(legs: Sequence[Leg], closing: bool, unit: Unit = "mm") -> tuple[Point, ...]:
-    """Corners of a room walked round clockwise, the wall on the left hand.
+def headings(legs: Sequence[Leg], closing: bool) -> tuple[list[float], list[tuple[float, float]]]:
+    """The course of each wall in degrees clockwise from rightwards, and the steps in mm.
 
-    ``closing`` says that the last wall is left out and runs back to the start. What a
-    hand-held tape leaves open, up to ``TAPE_SLIP`` a wall, is spread over the lengths of
-    the walls; the angles between them stay as they were given. A message about the gap
-    says it in ``unit``.
-
-    Raises
-    ------
-    OutlineError
-        If the walk does not end where it began, or the closing wall is crooked.
+    The course of a wall that was not measured (``closing``) is told where it runs as the
+    turns say, or nearly so; else it goes wherever the beginning is, and has none.
     """
-    courses: list[float] = []
-    course = 0.0
+    courses = [0.0]
     for leg in legs:
-        courses.append(course)
-        course += leg.turn
+        courses.append(courses[-1] + leg.turn)
+    last = courses.pop()
     steps = [
         (leg.length * x, leg.length * y)
         for leg, (x, y) in zip(legs, map(_heading, courses), strict=True)
     ]
     left = (-sum(s[0] for s in steps), -sum(s[1] for s in steps))
-    slip = TAPE_SLIP * (len(legs) + closing)
-    if closing:
-        steps, left = _closing_step(steps, left, course, slip)
-    miss = math.hypot(*left)
-    if miss > slip:
-        otherwise = "" if closing else ", or leave the last wall out and it is drawn for you"
-        raise OutlineError(
-            f"the walls end {in_words(round(miss), unit)} from where they began",
-            "the last wall must end at the first corner",
-            f"measure again{otherwise}",
-        )
-    return _corners(_spread(steps, left))
+    if closing and _as_turned(left, last):
+        courses.append(last)
+    return courses, steps
 
 
-def _closing_step(
-    steps: list[tuple[float, float]], left: tuple[float, float], course: float, slip: float
-) -> tuple[list[tuple[float, float]], tuple[float, float]]:
-    """Add the wall that closes the room; what it misses its course by is left to spread."""
-    if math.hypot(*left) < 1:
-        return steps, left
+def _as_turned(left: tuple[float, float], course: float) -> bool:
+    """Whether what is ``left`` to go runs along ``course``, but for slips of the tape."""
     ahead = _heading(course)
     along = left[0] * ahead[0] + left[1] * ahead[1]
     aside = left[0] * ahead[1] - left[1] * ahead[0]
-    off = abs(math.degrees(math.atan2(aside, along)))
-    straight = course % 90 == 0 and off < STRAIGHT
-    if along > 0 and (straight or abs(aside) <= slip):
-        step = (along * ahead[0], along * ahead[1])
-        return [*steps, step], (left[0] - step[0], left[1] - step[1])
-    return [*steps, left], (0.0, 0.0)
+    straight = course % 90 == 0 and abs(math.degrees(math.atan2(aside, along))) < STRAIGHT
+    return along > 0 and (straight or abs(aside) <= TAPE_SLIP)
 
 
-def _spread(
-    steps: list[tuple[float, float]], left: tuple[float, float]
-) -> list[tuple[float, float]]:
-    """Lengthen or shorten walls so that nothing is left, each in its own direction.
-
-    By least squares, where a wall may give in proportion to its length: of all ways to
-    close the room the one with the least sum of (change squared / length). With right
-    angles alone that is each direction for itself, in proportion.
-    """
-    lengths = [math.hypot(x, y) or 1.0 for x, y in steps]
-    xx = sum(x * x / long for (x, _), long in zip(steps, lengths, strict=True))
-    xy = sum(x * y / long for (x, y), long in zip(steps, lengths, strict=True))
-    yy = sum(y * y / long for (_, y), long in zip(steps, lengths, strict=True))
-    det = xx * yy - xy * xy
-    if det < 1:  # all in one line, which is no room anyhow
-        return steps
-    pull = (
-        (yy * left[0] - xy * left[1]) / det,
-        (xx * left[1] - xy * left[0]) / det,
-    )
-    stretched = [
-        1 + (x * pull[0] + y * pull[1]) / long for (x, y), long in zip(steps, lengths, strict=True)
-    ]
-    return [(x * by, y * by) for (x, y), by in zip(steps, stretched, strict=True)]
-
-
-def _corners(steps: list[tuple[float, float]]) -> tuple[Point, ...]:
-    points, x, y = [], 0.0, 0.0
-    for dx, dy in steps:
-        points.append((round(x), round(y)))
-        x, y = x + dx, y + dy
-    lowest = min(p[0] for p in points), min(p[1] for p in points)
-    return tuple((px - lowest[0], py - lowest[1]) for px, py in points)
+def whole(points: Sequence[Sequence[float]]) -> tuple[Point, ...]:
+    """Points as corners in whole mm, the lowest and leftmost at 0."""
+    # First to hundredths, so that the two ends of a straight wall are rounded alike.
+    left, low = (min(p[axis] for p in points) for axis in (0, 1))
+    return tuple((round(round(x - left, 2)), round(round(y - low, 2))) for x, y in points)
 
 
 def check(corners: Sequence[Point]) -> None:
@@ -242,22 +192,70 @@ def cut_breast(
     ends in a corner of the room leaves no wall there.
     """
     wall = room[index]
-    before, after = offset > 0, offset + width < round(wall.length)
+    end = offset + width
+    run: list[Step] = [(name, (offset, depth))]
+    if offset > 0:
+        run.insert(0, (f"{name} left side", (offset, 0)))
+    if end < round(wall.length):
+        run.append((f"{name} right side", (end, depth)))
+        return _broken(room, index, offset, run, end)
+    # The next wall begins at the breast's face.
+    return _broken(room, index, offset, run, end, _whole(wall, end, depth))
+
+
+def bay_parts(name: str) -> tuple[str, str, str]:
+    """What the three walls of a bay are called, from left to right as seen from inside."""
+    return f"{name} left", name, f"{name} right"
+
+
+def add_bay(
+    room: Sequence[Wall], index: int, name: str, offset: int, width: int, depth: int, front: int
+) -> tuple[Wall, ...]:
+    """The walls once a bay is built out of wall ``index``, all in mm.
+
+    ``width`` is the opening in the wall, ``front`` the wall opposite it, in the middle.
+    """
+    left, middle, right = bay_parts(name)
+    start = offset + (width - front) // 2
+    run = [
+        (left, (offset, 0)),
+        (middle, (start, -depth)),
+        (right, (start + front, -depth)),
+    ]
+    return _broken(room, index, offset, run, offset + width)
+
+
+Step = tuple[str, tuple[int, int]]
+
+
+def _broken(
+    room: Sequence[Wall],
+    index: int,
+    offset: int,
+    run: Sequence[Step],
+    end: int,
+    following: Point | None = None,
+) -> tuple[Wall, ...]:
+    """The walls with ``run`` in wall ``index`` from ``offset`` to ``end``: names and starts.
+
+    What is left of the broken wall on either side keeps its name in ``part_of``.
+    ``following`` is where the next wall begins, if that changes.
+    """
+    wall = room[index]
+    before, after = offset > 0, end < round(wall.length)
     left, right = (
         (f"{wall.name} left", f"{wall.name} right") if before and after else (wall.name,) * 2
     )
-    end = offset + width
-    run: list[tuple[str, str, tuple[int, int]]] = []
+    steps = [(name, name, at) for name, at in run]
     if before:
-        run += [(left, wall.part_of, (0, 0)), (f"{name} left side", "", (offset, 0))]
-    run.append((name, "", (offset, depth)))
+        steps.insert(0, (left, wall.part_of, (0, 0)))
     if after:
-        run += [(f"{name} right side", "", (end, depth)), (right, wall.part_of, (end, 0))]
+        steps.append((right, wall.part_of, (end, 0)))
     starts = [(w.start, w.name, w.part_of) for w in room]
-    if not after:  # the next wall begins at the breast's face
-        following = (index + 1) % len(room)
-        starts[following] = (_whole(wall, end, depth), *starts[following][1:])
-    starts[index : index + 1] = [(_whole(wall, *at), n, part or n) for n, part, at in run]
+    if following is not None:
+        nearest = (index + 1) % len(room)
+        starts[nearest] = (following, *starts[nearest][1:])
+    starts[index : index + 1] = [(_whole(wall, *at), name, part) for name, part, at in steps]
     ends = [s[0] for s in starts[1:]] + [starts[0][0]]
     return tuple(Wall(n, a, b, part) for (a, n, part), b in zip(starts, ends, strict=True))
 

@@ -149,6 +149,7 @@ def _scenario(top: Table, name: str) -> Scenario:
         today=today,
         held=held,
         expected=expected if top.has("expected") else None,
+        survey=walls.survey if walls else None,
         source_file=name,
     )
 

@@ -7,23 +7,29 @@ the bare wall are found on the finished one.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from arrange.data.lengths import length
 from arrange.data.room import Point, Wall
 from arrange.data.scenario import Unit
+from arrange.data.survey import Survey
 from arrange.scenario.faults import shown
 from arrange.scenario.outline import (
     WIDEST,
     Leg,
     OutlineError,
+    add_bay,
+    bay_parts,
     check,
     cut_breast,
     letter,
     rectangle,
-    walk,
     walls,
 )
 from arrange.scenario.table import Table
+
+if TYPE_CHECKING:
+    from arrange.scenario.survey import Check
 
 BREAST = "chimney breast"
 CEILING = 2400
@@ -45,35 +51,38 @@ def read_room(top: Table) -> tuple[Walls | None, int]:
     ceiling = room.mm("ceiling", CEILING, *CEILINGS)
     if len(top.faults) > before:  # nothing is too tall for a ceiling not known
         ceiling = CEILINGS[1]
-    found = _outline(room)
+    found, taped = _outline(room)
+    walls_ = Walls(found, taped) if found else None
+    for bay in room.tables("bay"):
+        if walls_ is not None:
+            _add_bay(walls_, bay)
     room.finish()
-    return (Walls(found) if found else None), ceiling
+    return walls_, ceiling
 
 
-def _outline(room: Table) -> tuple[Wall, ...]:
+def _outline(room: Table) -> tuple[tuple[Wall, ...], Survey | None]:
     given = [key for key in ("size", "corners", "wall") if room.has(key)]
     if len(given) != 1:
         what = "no outline given" if not given else f"{' and '.join(given)} given"
         room.faults.add(room.where, what, WAYS)
-        return ()
+        return (), None
     key = given[0]
-    names: tuple[str, ...] = ()
     before = len(room.faults)
     try:
-        if key == "wall":
-            corners, names = _walked(room)
-        else:
-            corners = _sized(room) if key == "size" else _listed(room)
+        corners, names, taped = {"wall": _walked, "size": _sized, "corners": _listed}[key](room)
         if not corners or len(room.faults) > before:
-            return ()
+            return (), None
         check(corners)
         _check_width(corners, room.unit)
     except OutlineError as error:
-        if len(room.faults) > before:  # what follows from a slip is no news
-            return ()
-        room.fault(key, error.given, error.allowed, error.hint)
-        return ()
-    return walls(corners, names)
+        if len(room.faults) == before:  # what follows from a slip is no news
+            room.fault(key, error.given, error.allowed, error.hint)
+        return (), None
+    return walls(corners, names), taped
+
+
+Outline = tuple[tuple[Point, ...], tuple[str, ...], Survey | None]
+NO_ROOM: Outline = ((), (), None)
 
 
 def _check_width(corners: Sequence[Point], unit: Unit) -> None:
@@ -83,62 +92,65 @@ def _check_width(corners: Sequence[Point], unit: Unit) -> None:
         raise OutlineError(f"the room is {length(across, unit)} across", limit, "check the unit")
 
 
-def _sized(room: Table) -> tuple[Point, ...]:
+def _sized(room: Table) -> Outline:
     value = room.raw("size")
     if not isinstance(value, list) or len(value) != 2:
         room.fault("size", f"{shown(value)} given", "two lengths are needed: [width, length]")
-        return ()
-    sides = [room.as_mm(v, "size", 0, 500, WALL_LENGTHS[1]) for v in value]
-    return rectangle(sides[0], sides[1]) if all(sides) else ()
+        return NO_ROOM
+    wide, long = (room.as_mm(v, "size", 0, 500, WALL_LENGTHS[1]) for v in value)
+    if not (wide and long):
+        return NO_ROOM
+    if not room.has("check"):
+        return rectangle(wide, long), (), None
+    legs = [Leg(letter(i), side, 90.0) for i, side in enumerate((wide, long, wide, long))]
+    return _steady(room, legs, [leg.name for leg in legs])
 
 
-def _listed(room: Table) -> tuple[Point, ...]:
+def _listed(room: Table) -> Outline:
     value = room.raw("corners")
+    if room.has("check"):
+        hint = "give the walls as [[room.wall]] tables, and the checks find the corners"
+        room.fault("check", "given with corners", "corners leave nothing to check", hint)
     if not isinstance(value, list):
         room.fault("corners", f"{shown(value)} given", "a list of corners [[x, y], ...] is needed")
-        return ()
+        return NO_ROOM
     high = WALL_LENGTHS[1]
     points: list[Point] = []
     for i, pair in enumerate(value, 1):
         if not isinstance(pair, list) or len(pair) != 2:
             room.fault(f"corners[{i}]", f"{shown(pair)} given", "a corner is a pair [x, y]")
-            return ()
+            return NO_ROOM
         x, y = (room.as_mm(v, f"corners[{i}]", 10**9, -high, high) for v in pair)
         points.append((x, y))
-    return () if any(10**9 in p for p in points) else tuple(points)
+    return NO_ROOM if any(10**9 in p for p in points) else (tuple(points), (), None)
 
 
-def _walked(room: Table) -> tuple[tuple[Point, ...], tuple[str, ...]]:
-    legs: list[Leg] = []
+def _walked(room: Table) -> Outline:
     tables = room.tables("wall")
-    closing = False
+    legs: list[Leg] = []
+    names: list[str] = []
+    open_end = False
     for i, table in enumerate(tables):
-        name = table.text("name", letter(i))
-        turn = _turn(table)
-        last = i == len(tables) - 1
-        if last and not table.has("length"):
-            closing = True
-            table.finish()
-            if len(legs) < 2:
-                return _too_few(room, len(tables))
-            names = (*(leg.name for leg in legs), name)
-            return _steady(room, legs, closing), names
-        mm = table.needed_mm("length", *WALL_LENGTHS)
+        names.append(table.text("name", letter(i)))
+        turn, square = _turn(table), table.flag("square")
+        sd = table.mm("within", 0) / 2
+        open_end = i == len(tables) - 1 and not table.has("length")
+        if not open_end:
+            mm = table.needed_mm("length", *WALL_LENGTHS)
+            legs.append(Leg(names[-1], mm or 0, turn, sd, square))
         table.finish()
-        legs.append(Leg(name, mm or 0, turn))
     if len(legs) < 2:
         return _too_few(room, len(tables))
-    if any(not leg.length for leg in legs):
-        return (), ()
-    closing = not _returns(legs)
-    return _steady(room, legs, closing), tuple(leg.name for leg in legs)
+    if not open_end and not _returns(legs):
+        names.append(letter(len(names)))
+    return _steady(room, legs, names)
 
 
-def _too_few(room: Table, count: int) -> tuple[tuple[Point, ...], tuple[str, ...]]:
+def _too_few(room: Table, count: int) -> Outline:
     if count:  # what is no list of walls is noted already
         given = f"{count} wall{'s' if count > 1 else ''} given"
         room.fault("wall", given, "at least three walls make a room")
-    return (), ()
+    return NO_ROOM
 
 
 def _returns(legs: list[Leg]) -> bool:
@@ -146,13 +158,57 @@ def _returns(legs: list[Leg]) -> bool:
     return abs(sum(leg.turn for leg in legs) - 360) < 1
 
 
-def _steady(room: Table, legs: list[Leg], closing: bool) -> tuple[Point, ...]:
-    if any(not leg.length for leg in legs):
-        return ()
-    names = [leg.name.casefold() for leg in legs]
-    for name in sorted({n for n in names if names.count(n) > 1}):
+def _steady(room: Table, legs: list[Leg], names: list[str]) -> Outline:
+    """The room walked along ``legs``; ``names`` has one more where the last wall was left out."""
+    folded = [name.casefold() for name in names]
+    for name in sorted({n for n in folded if folded.count(n) > 1}):
         room.fault("wall", f"two walls are called {name!r}", "every wall needs its own name")
-    return walk(legs, closing, room.unit)
+    checks = [_check_length(table, names) for table in room.tables("check")]
+    if any(not leg.length for leg in legs) or None in checks:
+        return NO_ROOM
+    from arrange.scenario.survey import survey  # noqa: PLC0415  numpy, for walked rooms alone
+
+    good = [check for check in checks if check is not None]
+    corners, taped = survey(legs, len(names) > len(legs), good, room.unit)
+    return corners, tuple(names), taped
+
+
+def _check_length(table: Table, names: Sequence[str]) -> Check | None:
+    """One ``[[room.check]]``: from corner to corner, or square to a wall; None if faulty."""
+    from arrange.scenario.survey import Check  # noqa: PLC0415  numpy, for walked rooms alone
+
+    ends = [_end(table, key, names) for key in ("from", "to")]
+    mm = table.needed_mm("length", *WALL_LENGTHS)
+    sd = table.mm("within", 0) / 2
+    table.finish()
+    (start, from_wall), (end, to_wall) = ends
+    if start is None or end is None or mm is None:
+        return None
+    if start == end:
+        table.fault("to", "the same as from", "name another corner or wall")
+        return None
+    told = [f"wall {names[i]}" if wall else names[i] for i, wall in ends if i is not None]
+    name = f"from {told[0]} to {told[1]}" if from_wall or to_wall else f"diagonal {'-'.join(told)}"
+    if from_wall and not to_wall:
+        start, end, from_wall, to_wall = end, start, False, True
+    return Check(name, start, end, mm, sd, from_wall, to_wall)
+
+
+def _end(table: Table, key: str, names: Sequence[str]) -> tuple[int | None, bool]:
+    """Which corner or wall ``key`` names, by number, and whether it is a wall."""
+    word = table.text(key)
+    folded = [name.casefold() for name in names]
+    asked = word.casefold().removeprefix("corner ")
+    wall = asked.startswith("wall ") and asked not in folded
+    asked = asked.removeprefix("wall ") if wall else asked
+    if asked in folded:
+        return folded.index(asked), wall
+    if word:
+        table.faults.unknown(table.at(key), word, names, "the corner or wall")
+    elif not table.has(key):
+        allowed = 'name a corner by the wall that begins there, such as "B", or a wall: "wall B"'
+        table.fault(key, "not given", allowed)
+    return None, wall
 
 
 def _turn(table: Table) -> float:
@@ -216,10 +272,42 @@ def _cut(walls_: Walls, table: Table) -> None:
     walls_.walls = cut
 
 
+def _add_bay(walls_: Walls, table: Table) -> None:
+    """Build one ``[[room.bay]]`` out of its wall."""
+    name = table.text("name", "bay")
+    offset = table.mm("from_left", 0, 0)
+    width = table.needed_mm("width", 300)
+    depth = table.needed_mm("depth", 50, 3000)
+    front = table.mm("front", width or 0, 100)
+    table.has("wall")
+    table.finish()
+    if width is None or depth is None:
+        return
+    if front > width:
+        given = f"{length(front, table.unit)} given"
+        table.fault("front", given, f"it is at most the bay's width, {length(width, table.unit)}")
+        return
+    taken = {w.casefold() for w in walls_.names}
+    if taken & {part.casefold() for part in bay_parts(name)}:
+        table.fault("name", f"a wall is already called {name!r}", "choose another name")
+        return
+    place = walls_.place(table, offset, width)
+    if place is None:
+        return
+    grown = add_bay(walls_.walls, place[0], name, place[1], width, depth, front)
+    try:
+        check([wall.start for wall in grown])
+    except OutlineError as error:
+        table.fault("depth", f"{length(depth, table.unit)} given; {error.given}", "measure again")
+        return
+    walls_.walls = grown
+
+
 class Walls:
     """The walls as the person named them and as they are once breasts are cut out."""
 
-    def __init__(self, measured: Sequence[Wall]) -> None:
+    def __init__(self, measured: Sequence[Wall], survey: Survey | None = None) -> None:
+        self.survey = survey
         self.measured = {wall.name: wall for wall in measured}
         self.walls: tuple[Wall, ...] = tuple(measured)
 
@@ -264,7 +352,7 @@ class Walls:
                 return index, offset - start
         table.fault(
             "from_left",
-            f"it reaches across a part of wall {wall.name} that stands forward",
+            f"it reaches across a part of wall {wall.name} that stands forward or back",
             "it must lie on one flat stretch of wall",
             "measure both from the left end of the whole wall",
         )

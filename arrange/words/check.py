@@ -1,12 +1,15 @@
-"""What was found of each piece alone in the empty room, in words."""
+"""What was made of the tape, and of each piece alone in the empty room, in words."""
 
 from __future__ import annotations
 
 from arrange.data.checked import Alone, Checked
-from arrange.data.lengths import listed, measured
+from arrange.data.lengths import length, listed, measured, the
 from arrange.data.piece import Clearance, Piece
 from arrange.data.scenario import Scenario, Unit
+from arrange.data.survey import Doubt, Survey
 from arrange.words.reasons import wrapped
+
+EVEN = 100  # mm: below it a slip is told to the millimetre
 
 STANDS = {"wall": "with its back to a wall", "corner": "in a corner", "free": "anywhere"}
 
@@ -14,6 +17,9 @@ STANDS = {"wall": "with its back to a wall", "corner": "in a corner", "free": "a
 def words(checked: Checked) -> str:
     """The text for a terminal."""
     lines = [checked.scenario.title, ""]
+    told_of_tape = survey_words(checked.scenario)
+    if told_of_tape:
+        lines += [*(wrapped(sentence) for sentence in told_of_tape), ""]
     if checked.fine:
         fine = (
             "The file is in order, and each piece by itself fits in the empty room. Whether all of "
@@ -35,6 +41,59 @@ def words(checked: Checked) -> str:
         )
         lines += ["", wrapped(f"{usual}: {listed(assumed)}. Measure them.")]
     return "\n".join(lines)
+
+
+def survey_words(scenario: Scenario) -> tuple[str, ...]:
+    """What was made of the tape, a sentence each; nothing where no length checks another."""
+    taped, unit = scenario.survey, scenario.unit
+    if taped is None:
+        return ()
+    told = [_round(taped, unit)] if taped.short or not taped.checks else []
+    if taped.checks:
+        corners = "each corner is likely within" if taped.error else "each corner is right to"
+        told.append(
+            f"With {taped.checks} more length{'s' if taped.checks > 1 else ''} to check it, "
+            f"{corners} {_small(max(taped.error, 1), unit)} of where it is drawn."
+        )
+    if taped.askew:
+        corners = listed([f"{angle / 10:.1f} degrees at {where}" for where, angle in taped.askew])
+        told.append(f"Not square: {corners}.")
+    return (*told, *measure_again(scenario))
+
+
+def measure_again(scenario: Scenario) -> tuple[str, ...]:
+    """A question for each length that the others contradict."""
+    taped, unit = scenario.survey, scenario.unit
+    return tuple(_doubt(doubt, unit) for doubt in taped.doubts) if taped is not None else ()
+
+
+def _round(taped: Survey, unit: Unit) -> str:
+    about = f"in {measured(taped.perimeter, 'm' if unit != 'in' else unit)}"
+    if not taped.short:
+        return f"The walls go round without a gap {about}."
+    gap = f"The walls go round {_small(taped.short, unit)} short {about}"
+    if taped.most:
+        return f"{gap}; that is spread, and none changes by more than {_small(taped.most, unit)}."
+    return f"{gap}."
+
+
+def _doubt(doubt: Doubt, unit: Unit) -> str:
+    name = the(doubt.name) if doubt.name.startswith("diagonal") else doubt.name
+    told = f"Measure {name} again"
+    given = length(doubt.given, unit)
+    if doubt.misread:
+        told = f"{told}: {given} may be {length(doubt.misread, unit)}, misread."
+    elif doubt.likely:
+        told = f"{told}: you wrote {given}, the other lengths say {measured(doubt.likely, unit)}."
+    left = "The plan goes without it." if doubt.left_out else "For now the slip is spread."
+    return f"{told} {left}"
+
+
+def _small(mm: int, unit: Unit) -> str:
+    """A slip of the tape: to the millimetre while it is small."""
+    if unit == "in":
+        return length(mm, unit)
+    return f"{mm} mm" if mm < EVEN else measured(mm, unit)
 
 
 def impossible_words(checked: Checked) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from arrange.data.scenario import Scenario, Unit
 from arrange.whatif.requirements import describe
 from arrange.whatif.slack import spares
 from arrange.words.cautions import LAST, cautions
+from arrange.words.check import measure_again
 from arrange.words.reasons import (
     choose,
     could_be_better,
@@ -108,6 +109,7 @@ def outcome_words(result: Result) -> str:
 def words(result: Result, folder: Path, files: tuple[str, ...], *, everything: bool = False) -> str:
     """The whole text for the terminal: the first screen, or ``everything``."""
     parts = [result.scenario.title, "", wrapped(outcome_words(result))]
+    parts += [wrapped(question) for question in measure_again(result.scenario)]
     parts += [wrapped(f"Note: {note}.") for note in result.notes]
     told = suggestion_lines if everything else first_lines
     for number, suggestion in enumerate(result.suggestions):

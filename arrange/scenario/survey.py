@@ -1,0 +1,282 @@
+"""The tape survey: a room from its walls, turns and check lengths, and what disagrees.
+
+Slips are spread by least squares (``arrange/geometry/adjustment.py``). Three readings are
+tried, the plainest first: corners as written, right angles among them; corners that are
+somewhat off what is written, if there are lengths enough to tell; one length misread. The
+first reading without a contradiction is taken. Lengths in mm, angles in degrees.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from arrange.data.lengths import length as in_words
+from arrange.data.lengths import listed
+from arrange.data.room import Point
+from arrange.data.scenario import Unit
+from arrange.data.survey import Doubt, Survey, Taped
+from arrange.geometry.adjustment import (
+    CRITICAL,
+    Adjustment,
+    Floats,
+    Measurement,
+    adjust,
+    turned,
+    value_on,
+)
+from arrange.scenario.outline import Leg, OutlineError, headings, whole
+
+# One standard deviation of a length read by hand: 2 mm for a metre, and with its root.
+TAPE = 2.0
+LEAST_SD = 1.0
+EXACT = 1e-5  # degrees: a corner that stays as it is written
+ASKEW = 2.0  # degrees: how far corners of a home are off what they look like, one in three more
+SKEW_SEEN = 0.3  # degrees: less is not told
+ASKED = 20  # mm: from here on a slip is asked about
+LIKELY = 2.58  # standard deviations, one in a hundred: so much, and 2 cm, are worth a question
+SPREAD_AT_MOST = 50  # mm: more is no slip that can be spread over walls nobody suspects
+APART = 6.0  # squared test values: this much likelier than any other, e ** 3 to 1
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """A length from corner to corner, or square from a corner or wall to a wall.
+
+    ``start`` and ``end`` are numbers of corners (a wall begins at the corner of its
+    number); with ``to_wall`` the end is that wall, with ``from_wall`` the start is the
+    middle of that wall.
+    """
+
+    name: str
+    start: int
+    end: int
+    length: int
+    sd: float = 0.0
+    from_wall: bool = False
+    to_wall: bool = False
+
+
+def tape_sd(length: float) -> float:
+    """The standard deviation of a length of so many mm, in mm."""
+    return max(LEAST_SD, TAPE * math.sqrt(length / 1000))
+
+
+def survey(
+    legs: Sequence[Leg], closing: bool, checks: Sequence[Check], unit: Unit
+) -> tuple[tuple[Point, ...], Survey]:
+    """The corners of a room walked round clockwise, and what was made of the tape.
+
+    ``closing`` says that the last wall was not measured and runs back to the start.
+
+    Raises
+    ------
+    OutlineError
+        If the lengths contradict one another by more than a tape can slip, and no single
+        one of them explains it.
+    """
+    walked = _Walk(legs, closing, checks)
+    found = _plainest(walked)
+    if found is None:
+        raise _contradicted(walked, unit)
+    return whole(found.adjusted.points.tolist()), _told(walked, found, unit)
+
+
+class _Walk:
+    """The measurements, with corners numbered from 0 as the walk meets them."""
+
+    def __init__(self, legs: Sequence[Leg], closing: bool, checks: Sequence[Check]) -> None:
+        self.legs, self.checks = legs, checks
+        self.count = len(legs) + closing
+        self.courses, steps = headings(legs, closing)
+        ends = np.cumsum([(0.0, 0.0), *steps], axis=0)
+        self.start: Floats = ends[: self.count]
+        self.gap = _gap(ends[-1], self.courses, closing)
+        # Corner 0 stands, and the first wall runs as drawn.
+        self.held = (0, 1, 3)
+
+    def lengths(self) -> list[Measurement]:
+        """Walls and checks."""
+        found = [
+            Measurement(
+                f"wall {leg.name}",
+                "length",
+                (i, (i + 1) % self.count),
+                leg.length,
+                leg.sd or tape_sd(leg.length),
+            )
+            for i, leg in enumerate(self.legs)
+        ]
+        for check in self.checks:
+            after = [(i, (i + 1) % self.count) for i in (check.start, check.end)]
+            sd = check.sd or tape_sd(check.length)
+            if check.to_wall:
+                first = after[0] if check.from_wall else (check.start, check.start)
+                at: tuple[int, ...] = (*first, *after[1])
+                found.append(Measurement(check.name, "square", at, check.length, sd))
+            else:
+                ends = (check.start, check.end)
+                found.append(Measurement(check.name, "length", ends, check.length, sd))
+        return found
+
+    def turns(self, loose: bool) -> list[Measurement]:
+        """Corners: as they are written, or ``loose`` where nobody measured them square."""
+        found = []
+        for i, course in enumerate(self.courses[1:], 1):
+            turn = turned(course - self.courses[i - 1])
+            sd = ASKEW if loose and not self.legs[i - 1].square else EXACT
+            at = (i - 1, i, (i + 1) % self.count)
+            found.append(Measurement(f"corner {i}", "turn", at, turn, sd))
+        return found
+
+    def adjust(self, measurements: Sequence[Measurement]) -> Adjustment:
+        return adjust(measurements, self.start, self.held)
+
+
+def _gap(end: Floats, courses: Sequence[float], closing: bool) -> float:
+    """By how much the walk misses its beginning; a wall not measured can miss it sideways."""
+    if not closing:
+        return float(np.hypot(*end))
+    aside = math.radians(courses[-1])
+    straight = len(courses) > 1 and courses[-1] % 90 == 0
+    return abs(float(end[0] * math.sin(aside) + end[1] * math.cos(aside))) if straight else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """The corners, and the lengths in doubt by number; a ``left_out`` one is not in them."""
+
+    adjusted: Adjustment
+    doubtful: Sequence[int] = ()
+    left_out: bool = False
+
+
+def _plainest(walked: _Walk) -> _Found | None:
+    """The first reading that nothing contradicts; where one length alone does, without it."""
+    lengths = walked.lengths()
+    readings = (False, True) if walked.checks else (False,)
+    for askew in readings:
+        adjusted = _read(walked, lengths, askew)
+        if not _suspects(adjusted, len(lengths)):
+            return _Found(adjusted, _suspects(adjusted, len(lengths), LIKELY))
+    for askew in readings:
+        adjusted = walked.adjust([*lengths, *walked.turns(askew)])
+        suspects = _suspects(adjusted, len(lengths))
+        if len(suspects) == 1:
+            rest = [m for i, m in enumerate(lengths) if i != suspects[0]]
+            without = _read(walked, rest, askew)
+            if not _suspects(without, len(rest)):
+                return _Found(without, suspects, left_out=True)
+    adjusted = _read(walked, lengths, askew=False)
+    suspects = _suspects(adjusted, len(lengths))
+    if all(round(abs(adjusted.slip(i))) <= SPREAD_AT_MOST for i in suspects):
+        return _Found(adjusted, suspects)
+    return None
+
+
+def _read(walked: _Walk, lengths: Sequence[Measurement], askew: bool) -> Adjustment:
+    """The corners with the turns as written; where ``askew``, those that come out so stay so."""
+    exact = walked.turns(loose=False)
+    if not askew:
+        return walked.adjust([*lengths, *exact])
+    loose = walked.turns(loose=True)
+    points = walked.adjust([*lengths, *loose]).points
+    seen = [abs(turned(value_on(points, t) - t.value)) >= SKEW_SEEN for t in exact]
+    turns = [b if bent else a for a, b, bent in zip(exact, loose, seen, strict=True)]
+    return walked.adjust([*lengths, *turns])
+
+
+def _suspects(adjusted: Adjustment, lengths: int, critical: float = CRITICAL) -> list[int]:
+    """Lengths that the others contradict, the likeliest first; alike ones as they are walked."""
+    tests = [round(abs(float(t)), 6) for t in adjusted.test[:lengths]]
+    found = [i for i, test in enumerate(tests) if test > critical]
+    likeliest = sorted(found, key=lambda i: -tests[i])
+    # Where one is out, others are drawn along; only what explains it as well is suspect.
+    return [i for i in likeliest if tests[likeliest[0]] ** 2 - tests[i] ** 2 < APART]
+
+
+def _told(walked: _Walk, found: _Found, unit: Unit) -> Survey:
+    lengths, adjusted = walked.lengths(), found.adjusted
+    taken = [round(value_on(adjusted.points, m)) for m in lengths]
+    doubts = []
+    for i in found.doubtful:
+        given = round(lengths[i].value)
+        likely = taken[i] if found.left_out else round(given - adjusted.slip(i))
+        if abs(given - likely) >= ASKED:
+            misread = misread_as(given, likely, unit)
+            doubts.append(Doubt(lengths[i].name, given, likely, misread, found.left_out))
+    return Survey(
+        perimeter=round(sum(leg.length for leg in walked.legs)),
+        short=round(walked.gap),
+        lengths=tuple(
+            Taped(m.name, round(m.value), mm) for m, mm in zip(lengths, taken, strict=True)
+        ),
+        doubts=tuple(doubts),
+        askew=_askew(walked, adjusted),
+        checks=len(walked.checks),
+        error=math.ceil(adjusted.error()),
+    )
+
+
+def _askew(walked: _Walk, adjusted: Adjustment) -> tuple[tuple[str, int], ...]:
+    """Corners written as square that are not, by the wall that ends there."""
+    found = []
+    turns = walked.turns(loose=False)
+    if len(turns) == walked.count - 1:  # the first corner turns by what is left of a full turn
+        last = 360 - sum(turn.value for turn in turns)
+        turns.append(Measurement("", "turn", (walked.count - 1, 0, 1), last, EXACT))
+    names = [leg.name for leg in walked.legs]
+    for turn in turns:
+        now = turned(value_on(adjusted.points, turn))
+        if round(abs(turn.value)) == 90 and abs(now - turn.value) >= SKEW_SEEN:
+            before = turn.at[0]
+            where = f"the end of wall {names[before]}" if before < len(names) else "the last corner"
+            found.append((where, round(10 * (180 - now))))
+    return tuple(found)
+
+
+def misread_as(given: int, likely: int, unit: Unit) -> int:
+    """The number that a reader of tapes may have meant, in mm; 0 if none is near ``likely``.
+
+    Two digits changed places, one digit misread, or a whole foot, 10 cm or metre lost.
+
+    >>> misread_as(3420, 3243, "m"), misread_as(3420, 3310, "m")
+    (3240, 3320)
+    """
+    step = 1 if unit == "mm" else 254 if unit == "in" else 10
+    scale = 10 if unit == "in" else 1
+    digits = list(str(round(given * scale / step)))
+    places = range(len(digits))
+    tries = [[*digits[:i], *digits[i : i + 2][::-1], *digits[i + 2 :]] for i in places]
+    tries += [[*digits[:i], d, *digits[i + 1 :]] for i in places for d in "0123456789"]
+    near = max(10, round(2 * tape_sd(likely)))
+    meant = [round(int("".join(t)) * step / scale) for t in tries if t != digits]
+    meant = [mm for mm in meant if abs(mm - likely) <= near]
+    return meant[0] if meant else 0
+
+
+def _contradicted(walked: _Walk, unit: Unit) -> OutlineError:
+    """The message about lengths that cannot all be right."""
+    lengths = walked.lengths()
+    adjusted = walked.adjust([*lengths, *walked.turns(loose=bool(walked.checks))])
+    suspects = _suspects(adjusted, len(lengths)) or list(range(len(walked.legs)))
+    slips = {i: round(adjusted.slip(i)) if adjusted.test[i] else 0 for i in suspects}
+    maybe = []
+    for i, slip in slips.items():
+        mm = round(lengths[i].value)
+        meant = misread_as(mm, mm - slip, unit) if slip else 0
+        if meant:
+            maybe.append(f"{in_words(mm, unit)} may be {in_words(meant, unit)}")
+    names = listed([lengths[i].name for i in suspects[:4]], "or")
+    hint = "; ".join([f"measure {names} again", *maybe[:2]])
+    if walked.gap > SPREAD_AT_MOST:
+        return OutlineError(
+            f"the walls end {in_words(round(walked.gap), unit)} from where they began",
+            "the last wall must end at the first corner",
+            hint,
+        )
+    most = in_words(max(map(abs, slips.values())), unit)
+    return OutlineError(f"the lengths disagree by {most}", "all of them must fit one room", hint)

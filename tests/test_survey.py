@@ -1,0 +1,281 @@
+"""The tape survey: published traverses, gross errors found, corners that are not square."""
+
+import math
+
+import numpy as np
+import pytest
+
+from arrange.errors import ScenarioError
+from arrange.geometry.adjustment import Measurement, adjust, value_on
+from arrange.scenario.outline import Leg, add_bay, check, letter, rectangle, walls
+from arrange.scenario.read import read_text
+from arrange.scenario.survey import Check, misread_as, survey
+from arrange.words.check import measure_again, survey_words
+from benchmarks.surveyed import surveyed
+
+pytestmark = pytest.mark.fast
+
+
+def compass(courses, start):
+    """A closed traverse whose courses may give alike along and across, by their length.
+
+    Then least squares is the compass rule: corrections of latitudes and departures in
+    proportion to the lengths of the courses.
+    """
+    points, measured = [start], []
+    for i, (bearing, length) in enumerate(courses):
+        at = (i, (i + 1) % len(courses))
+        sd = 0.01 * math.sqrt(length)
+        measured.append(Measurement(f"{i}", "length", at, length, sd))
+        measured.append(Measurement(f"{i}", "bearing", at, bearing, math.degrees(sd / length)))
+        north = length * math.cos(math.radians(bearing))
+        east = length * math.sin(math.radians(bearing))
+        points.append((points[-1][0] + east, points[-1][1] + north))
+    return np.array(points), adjust(measured, np.array(points[:-1]), (0, 1)).points
+
+
+def test_a_published_traverse_is_adjusted_as_printed():
+    """Purdue University, ASM 215, traverse calculations: five courses, compass rule.
+
+    Printed to 0.01; printed sums of latitudes and departures -0.71 and +0.53.
+    """
+    minutes = 60
+    courses = [
+        (26 + 10 / minutes, 285.10),
+        (104 + 35 / minutes, 610.45),
+        (195 + 30 / minutes, 720.48),
+        (358 + 18 / minutes, 203.00),
+        (306 + 54 / minutes, 647.02),
+    ]
+    raw, points = compass(courses, (10000.0, 10000.0))
+    east, north = raw[-1] - raw[0]
+    assert (north, east) == (pytest.approx(-0.71, abs=0.01), pytest.approx(0.53, abs=0.01))
+    printed = [
+        (10000.00, 10000.00),
+        (10255.96, 10125.66),
+        (10102.44, 10716.31),
+        (9408.37, 10523.62),
+        (9611.34, 10517.55),
+    ]
+    for (north, east), (x, y) in zip(printed, points, strict=True):
+        assert (y, x) == (pytest.approx(north, abs=0.011), pytest.approx(east, abs=0.011))
+
+
+def test_a_second_published_traverse():
+    """A worked compass rule example with four courses (scribd.com/document/493615208).
+
+    Printed: misclosure +0.285 and -0.311; adjusted latitudes 19.3653, -37.5063, -35.3716,
+    53.5126; adjusted departures of the first three 78.1055, 27.2678, -63.5874.
+    """
+    courses = [(76.0, 80.40), (180 - 36.0, 46.30), (180 + 61.0, 72.80), (360 - 38.0, 68.00)]
+    raw, points = compass(courses, (0.0, 0.0))
+    assert raw[-1][1] == pytest.approx(0.285, abs=0.002)
+    assert raw[-1][0] == pytest.approx(-0.311, abs=0.002)
+    steps = np.diff(np.vstack([points, points[:1]]), axis=0)
+    # Least squares in bearings is the rule to first order: 0.3 in 267 leaves a thousandth.
+    assert steps[:, 1] == pytest.approx([19.3653, -37.5063, -35.3716, 53.5126], abs=2e-3)
+    assert steps[:3, 0] == pytest.approx([78.1055, 27.2678, -63.5874], abs=2e-3)
+
+
+def test_what_is_measured_changes_as_differences_say():
+    """Each kind of measurement: its change with each coordinate, against small steps."""
+    points = np.random.default_rng(1).normal(size=(5, 2)) * 1000
+    kinds = [
+        ("length", (0, 1)),
+        ("bearing", (1, 3)),
+        ("turn", (0, 1, 2)),
+        ("square", (2, 3, 0, 4)),
+        ("square", (2, 2, 0, 4)),
+    ]
+    for kind, at in kinds:
+        one = Measurement("", kind, at, 0.0, 1.0)
+        for corner in range(5):
+            for axis in range(2):
+                moved = points.copy()
+                moved[corner, axis] += 1e-3
+                by_hand = (value_on(moved, one) - value_on(points, one)) / 1e-3
+                # One free coordinate, one measurement: the step that adjust makes undoes it.
+                if abs(by_hand) > 1e-9:
+                    goal = Measurement("", kind, at, value_on(moved, one), 1.0)
+                    held = [i for i in range(10) if i != 2 * corner + axis]
+                    assert adjust([goal], points, held).points == pytest.approx(moved, abs=1e-5)
+
+
+def test_the_error_angle_of_two_diagonals():
+    """Sin e = (d1² - d2²) / (4ab): 4000 x 3000 with 5010 and 4990 is 0.239° off (geometry)."""
+    four = [Leg(letter(i), long, 90) for i, long in enumerate((4000, 3000, 4000, 3000))]
+    diagonals = [Check("diagonal A-C", 0, 2, 5030), Check("diagonal B-D", 1, 3, 4970)]
+    corners, taped = survey(four, False, diagonals, "mm")
+    # Three times the differences of the example: sin e = (5030² - 4970²) / (4 x 12,000,000).
+    off = math.degrees(math.asin((5030**2 - 4970**2) / (4 * 4000 * 3000)))
+    assert off == pytest.approx(0.716, abs=0.001)
+    assert sorted(angle for _, angle in taped.askew) == [893, 893, 907, 907]
+    assert not taped.doubts
+    (ax, ay), (bx, by), (cx, cy), _ = corners
+    legs = (ax - bx, ay - by), (cx - bx, cy - by)
+    dot = legs[0][0] * legs[1][0] + legs[0][1] * legs[1][1]
+    angle = math.degrees(math.acos(dot / math.hypot(*legs[0]) / math.hypot(*legs[1])))
+    assert angle == pytest.approx(90 + off, abs=0.03)
+
+
+def test_diagonals_that_agree_leave_right_angles_right():
+    """Off by what a tape slips: the room stays a rectangle in whole mm."""
+    four = [Leg(letter(i), long, 90) for i, long in enumerate((4000, 3004, 4006, 3000))]
+    diagonals = [Check("diagonal A-C", 0, 2, 5008), Check("diagonal B-D", 1, 3, 4999)]
+    corners, taped = survey(four, False, diagonals, "mm")
+    assert [w.facing for w in walls(corners)] == ["down", "left", "up", "right"]
+    assert taped.askew == ()
+    assert taped.doubts == ()
+    assert taped.most <= 6
+
+
+ROOM = """
+unit = "m"
+[room]
+{walls}
+[[door]]
+wall = "A"
+from_left = 0.2
+width = 0.8
+[[piece]]
+kind = "plant"
+"""
+
+
+def room(*lengths, checks=()):
+    rows = [f"[[room.wall]]\nlength = {long}" for long in lengths]
+    rows += [f'[[room.check]]\nfrom = "{a}"\nto = "{b}"\nlength = {long}' for a, b, long in checks]
+    return ROOM.format(walls="\n".join(rows))
+
+
+def test_a_misread_wall_is_named_with_the_number_meant():
+    """B is 3.24; 3.42 was written. The diagonals of 4.10 x 3.24 are 5.226, all else agrees."""
+    checks = [("A", "C", 5.23), ("B", "D", 5.22), ("wall A", "wall C", 3.24)]
+    scenario = read_text(room(4.10, 3.42, 4.10, 3.24, checks=checks))
+    assert scenario.room.bounds == pytest.approx((0, 0, 4100, 3240), abs=2)
+    (question,) = measure_again(scenario)
+    assert question == (
+        "Measure wall B again: 3.42 m may be 3.24 m, misread. The plan goes without it."
+    )
+
+
+def test_a_misread_diagonal_is_named():
+    """5.23 written as 5.32; the walls and the other diagonal agree."""
+    checks = [("A", "C", 5.23), ("B", "D", 5.32), ("wall A", "wall C", 3.24)]
+    scenario = read_text(room(4.10, 3.24, 4.10, 3.24, checks=checks))
+    assert scenario.room.bounds == pytest.approx((0, 0, 4100, 3240), abs=2)
+    assert [(d.name, d.misread) for d in scenario.survey.doubts] == [("diagonal B-D", 5230)]
+
+
+def test_walls_alone_cannot_tell_which_is_wrong_and_both_are_named():
+    """4.10 against 4.01: 9 cm, of which nobody knows whose they are."""
+    with pytest.raises(ScenarioError) as refused:
+        read_text(room(4.10, 3.24, 4.01, 3.24))
+    (fault,) = refused.value.faults
+    assert fault.where == "room.wall"
+    assert fault.given == "the walls end 0.09 m from where they began"
+    assert fault.hint.startswith("measure wall A or wall C again")
+    assert "4.10 m may be 4.01 m" in fault.hint
+
+
+@pytest.mark.parametrize(
+    ("back", "told"),
+    [
+        (4.10, "The walls go round without a gap in 14.68 m."),
+        # 4 mm spread over 4.10 out and back: 2 mm each.
+        (
+            4.104,
+            "The walls go round 4 mm short in 14.68 m; that is spread, and none changes by "
+            "more than 2 mm.",
+        ),
+    ],
+)
+def test_the_misclosure_is_told_as_a_surveyor_would(back, told):
+    assert survey_words(read_text(room(4.10, 3.24, back, 3.24)))[0] == told
+
+
+def test_a_slip_from_two_centimetres_on_is_asked_about():
+    """21 mm between A and C: spread, and both are to be measured again; 15 mm are not."""
+    asked = measure_again(read_text(room(4.10, 3.24, 4.121, 3.24)))
+    assert [q.split(":")[0] for q in asked] == ["Measure wall A again", "Measure wall C again"]
+    assert measure_again(read_text(room(4.10, 3.24, 4.115, 3.24))) == ()
+
+
+def test_a_size_can_have_its_diagonals():
+    """3 x 4 is square with 5 (the 3-4-5 rule); with 5.10 and 4.90 it is not."""
+    text = ROOM.format(walls="size = [3, 4]\n{}")
+    row = '[[room.check]]\nfrom = "{}"\nto = "{}"\nlength = {}\n'
+    square = read_text(text.format(row.format("A", "C", 5) + row.format("B", "D", 5)))
+    assert square.room.bounds == (0, 0, 3000, 4000)
+    bent = read_text(text.format(row.format("A", "C", 5.1) + row.format("B", "D", 4.9)))
+    assert {where for where, _ in bent.survey.askew} >= {"the end of wall A"}
+
+
+def test_what_no_room_can_check_is_refused():
+    """Each slip of a check at its place."""
+    text = room(4, 3, 4, 3, checks=[("A", "Q", 5), ("A", "A", 5), ("wall B", "", 3)])
+    with pytest.raises(ScenarioError) as refused:
+        read_text(text)
+    where = [fault.where for fault in refused.value.faults]
+    assert where[:2] == ["room.check[1].to", "room.check[2].to"]
+    corners = ROOM.format(walls="corners = [[0,0],[0,3],[4,3],[4,0]]\n[[room.check]]\nfrom = 'A'")
+    with pytest.raises(ScenarioError, match="corners leave nothing to check"):
+        read_text(corners)
+
+
+def test_misread_numbers():
+    """Two digits changed places, or one misread; the nearest in that order."""
+    assert misread_as(3420, 3243, "cm") == 3240
+    assert misread_as(3420, 3120, "cm") == 3120
+    assert misread_as(3420, 2900, "cm") == 0
+    assert misread_as(3170, 3771, "cm") == 3770
+
+
+def test_a_bay_of_three_parts_is_built_out_of_its_wall():
+    """2400 wide in a wall of 4000, front 1200, 600 deep: sides run 600 across and 600 out."""
+    grown = add_bay(walls(rectangle(4000, 3000)), 0, "bay", 800, 2400, 600, 1200)
+    assert [w.name for w in grown] == [
+        "A left",
+        "bay left",
+        "bay",
+        "bay right",
+        "A right",
+        "B",
+        "C",
+        "D",
+    ]
+    assert [w.start for w in grown[:5]] == [
+        (0, 3000),
+        (800, 3000),
+        (1400, 3600),
+        (2600, 3600),
+        (3200, 3000),
+    ]
+    assert [w.facing for w in grown[:5]] == ["down", None, "down", None, "down"]
+    assert all(a.end == b.start for a, b in zip(grown, [*grown[1:], grown[0]], strict=True))
+    check([w.start for w in grown])
+
+
+def test_a_bay_is_read_and_takes_windows():
+    """On its three walls by name; what is on the wall beside it is measured along it whole."""
+    bay = '[[room.bay]]\nwall = "A"\nfrom_left = 1\nwidth = 2.4\ndepth = 0.6\nfront = 1.2\n'
+    text = ROOM.format(walls=f"size = [4, 3]\n{bay}").replace("from_left = 0.2\nwidth = 0.8", "{}")
+    scenario = read_text(
+        text.format(
+            "from_left = 0.1\nwidth = 0.8\n[[window]]\nwall = 'bay'\nfrom_left = 0.1\nwidth = 1"
+        )
+    )
+    assert scenario.room.walls[scenario.room.windows[0].wall].name == "bay"
+    with pytest.raises(ScenarioError, match="stands forward or back"):
+        read_text(text.format("from_left = 0.8\nwidth = 0.8"))
+
+
+@pytest.mark.parametrize("wrong", [False, True])
+def test_most_seeded_rooms_come_out_right(wrong):
+    """Corners within the stated error, or the one planted mistake named: in 95 of 100.
+
+    Every wall and up to twice as many other lengths: enough to tell. 1,000 rooms each:
+    ``benchmarks.surveyed``.
+    """
+    right = [surveyed(seed, wrong) for seed in range(100)]
+    assert sum(right) >= 95
