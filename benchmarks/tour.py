@@ -97,6 +97,7 @@ def bedroom(stage: Stage) -> Blocks:
     name = "small-double-bedroom"
     printed = stage.run(f"suggest scenarios/{name}.toml")
     stage.keep(f"{name}-plans/plan-1.png", "bedroom-plan.png")
+    stage.keep(f"{name}-plans/place-1.png", "bedroom-place.png")
     stage.keep(f"{name}-plans/overview.png", "bedroom-overview.png")
     best = stage.result(name)["arrangements"][0]
     checked = stage.run(f"check scenarios/{name}.toml")

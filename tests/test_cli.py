@@ -34,10 +34,24 @@ def test_suggest_writes_the_plans_and_tells_where_they_are(folder):
     assert "\n--all tells more here" in done.stdout
     assert "Pictures: room-plans/overview.png first, then plan-1.png to plan-2.png" in done.stdout
     plans = folder / "room-plans"
-    assert names(plans) == ["overview.png", "plan-1.png", "plan-2.png", "result.json", "run.json"]
+    assert names(plans) == [
+        "overview.png",
+        "place-1.png",
+        "place-2.png",
+        "plan-1.png",
+        "plan-2.png",
+        "result.json",
+        "run.json",
+    ]
     assert (plans / "plan-1.png").read_bytes().startswith(b"\x89PNG")
     data = json.loads((plans / "result.json").read_text())
-    assert data["files"] == ["plan-1.png", "plan-2.png", "overview.png"]
+    assert data["files"] == [
+        "plan-1.png",
+        "plan-2.png",
+        "place-1.png",
+        "place-2.png",
+        "overview.png",
+    ]
     assert f"\n1. {data['score']} of 100 points: desk " in done.stdout
 
 

@@ -51,6 +51,11 @@ if TYPE_CHECKING:
     is_flag=True,
     help="Tell more: parts and reasons of each score, room to spare, every caution.",
 )
+@click.option(
+    "--tape",
+    is_flag=True,
+    help="Also print where each piece goes: two lengths each, in the order of carrying.",
+)
 @format_option
 @json_option("result.json")
 @click.pass_context
@@ -63,13 +68,15 @@ def suggest(
     seed: int,
     families: bool,
     everything: bool,
+    tape: bool,
     suffix: str,
     as_json: bool,
 ) -> None:
     """Find the best arrangements of FILE and draw them.
 
     FILE is a scenario (scenarios/README.md); - reads it from stdin. Writes one plan sheet for
-    each arrangement (plan-1, plan-2, ...), all of them side by side (overview), every number
+    each arrangement (plan-1, plan-2, ...) and one that says where each piece goes (place-1, ...),
+    all of them side by side (overview), every number
     (result.json, see scenarios/RESULT.md) and the times taken (run.json). Ctrl-C ends the search
     and shows the best so far.
     """
@@ -81,7 +88,7 @@ def suggest(
     files: Names = ()
     with (
         watching("reading the room") as watch,
-        Painters(top + 1 if to.folder is not None else 0) as painters,
+        Painters(2 * top + 1 if to.folder is not None else 0) as painters,
     ):
         # The solver takes a while to load: meanwhile the painters get ready.
         from arrange.suggesting import suggest as search  # noqa: PLC0415
@@ -104,11 +111,17 @@ def suggest(
             watch.say("drawing the plans")
             files = written(to, result, seconds, painters)
     from arrange.output.records import as_data  # noqa: PLC0415
+    from arrange.words.setting_out import placing_words  # noqa: PLC0415
     from arrange.words.suggest import words  # noqa: PLC0415
 
     to.tell(
         lambda: as_data(result, files[:-2]),
-        lambda: words(result, to.path, files, everything=everything),
+        lambda: "\n\n".join(
+            [
+                words(result, to.path, files, everything=everything),
+                *([placing_words(result)] if tape and result.suggestions else []),
+            ]
+        ),
     )
     ctx.exit(EXIT[result.outcome])
 

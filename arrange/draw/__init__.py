@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from arrange.draw.grid import overview_sheet
     from arrange.draw.page import save
     from arrange.draw.plan import plot_plan
+    from arrange.draw.setting_out import placing_sheet
     from arrange.draw.sheet import plan_sheet
     from arrange.draw.style import STYLE, Style
     from arrange.draw.survey import survey_sheet
@@ -23,6 +24,7 @@ __all__ = [
     "STYLE",
     "Style",
     "overview_sheet",
+    "placing_sheet",
     "plan_sheet",
     "plot_plan",
     "save",
@@ -33,6 +35,7 @@ _HOME = {
     "STYLE": "style",
     "Style": "style",
     "overview_sheet": "grid",
+    "placing_sheet": "setting_out",
     "plan_sheet": "sheet",
     "plot_plan": "plan",
     "save": "page",

@@ -32,7 +32,7 @@ Job = Callable[[Path], object]
 
 
 def pictures(result: Result, suffix: str) -> list[tuple[str, Job]]:
-    """A name and a job for every picture: the sheets in order, the overview last.
+    """A name and a job for every picture: plans, placing sheets, the overview last.
 
     A job writes its picture to the path it is given. It can be pickled.
     """
@@ -43,7 +43,15 @@ def pictures(result: Result, suffix: str) -> list[tuple[str, Job]]:
         (f"plan-{i}.{suffix}", partial(draw_plan, scenario, suggestion, total))
         for i, suggestion in enumerate(result.suggestions, start=1)
     ]
-    return [*plans, (f"overview.{suffix}", partial(draw_overview, scenario, result.suggestions))]
+    places: list[tuple[str, Job]] = [
+        (f"place-{i}.{suffix}", partial(draw_placing, scenario, suggestion, total))
+        for i, suggestion in enumerate(result.suggestions, start=1)
+    ]
+    return [
+        *plans,
+        *places,
+        (f"overview.{suffix}", partial(draw_overview, scenario, result.suggestions)),
+    ]
 
 
 def draw_plan(scenario: Scenario, suggestion: Suggestion, total: int, path: Path) -> None:
@@ -53,6 +61,13 @@ def draw_plan(scenario: Scenario, suggestion: Suggestion, total: int, path: Path
 
     told = cautions(scenario, suggestion.arrangement)
     save(plan_sheet(scenario, suggestion, total, told), path)
+
+
+def draw_placing(scenario: Scenario, suggestion: Suggestion, total: int, path: Path) -> None:
+    """Where each piece of a suggestion goes, to ``path``."""
+    from arrange.draw import placing_sheet, save  # noqa: PLC0415
+
+    save(placing_sheet(scenario, suggestion, total), path)
 
 
 def draw_overview(scenario: Scenario, suggestions: tuple[Suggestion, ...], path: Path) -> None:

@@ -28,7 +28,7 @@ LEFTOVER = re.compile(re.escape(TEMPORARY) + r"[a-z0-9_]{8}")
 NEW, OLD, JOURNAL, BACK, DRAFT = "new", "old", "journal.json", "journal-back.json", "draft"
 # What a run may have written. Nothing else is ever removed, whatever an old record says.
 OURS = re.compile(
-    r"((plan|clash)-[1-9][0-9]{0,3}|overview|survey|today|before-after|ladder|largest|ways-out"
+    r"((plan|place|clash)-[1-9][0-9]{0,3}|overview|survey|today|before-after|ladder|largest|ways-out"
     r"|compare|check|result|run|swap|why)"
     r"(-[1-9][0-9]{0,3})?(-none)?\.(png|svg|pdf|json|csv)"
 )

@@ -44,6 +44,7 @@ from arrange.data.swap import Answer, Compared, Moved, Plan, Reading, Swap, Toda
 from arrange.output.fields import About, Data, Made, Record, from_points, in_points, read_as
 from arrange.output.rooms import PLACED, keep_off, read_placement, walkway
 from arrange.whatif.requirements import describe
+from arrange.whatif.setting_out import setting_out
 from arrange.whatif.slack import spares
 from arrange.words.cautions import cautions
 from arrange.words.compare import notes_words, remark_words
@@ -125,12 +126,13 @@ TIGHT = Record[Tight](
 )
 SUGGESTION = Record[Suggestion](
     Suggestion,
-    f"rank score=verdict.score proven at_most=most fewest_faults {JUDGED} spare",
+    f"rank score=verdict.score proven at_most=most fewest_faults {JUDGED} spare set_down",
     points="score at_most",
     leave="seconds bound",
     alike=MADE_ALIKE,
     fewest_faults=_fewest,
     spare=lambda one, about: spares(about.scenario, one.arrangement),
+    set_down=lambda one, about: setting_out(about.scenario, one.arrangement),
     read={"verdict": _verdict, "arrangement": _arrangement, "bound": _bound},
 )
 

@@ -233,4 +233,8 @@ def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
         return [f"Written: {folder / record}"]
     plans = [f for f in pictures if f.startswith("plan-")]
     span = plans[0] if len(plans) == 1 else f"{plans[0]} to {plans[-1]}"
-    return [f"Pictures: {folder / pictures[-1]} first, then {span}; every number in {record}"]
+    places = [f for f in pictures if f.startswith("place-")]
+    more = " and on" if len(places) > 1 else ""
+    carry = f"; where each piece goes: {places[0]}{more}" if places else ""
+    first = f"Pictures: {folder / pictures[-1]} first, then {span}{carry}"
+    return [f"{first}; every number in {record}"]

@@ -1,0 +1,92 @@
+"""The placing sheet: one plan with the two lengths of each piece, and the list to carry in by.
+
+Lengths on paper in mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from matplotlib.figure import Figure
+
+from arrange.data.result import Gap, Suggestion
+from arrange.data.scenario import Scenario
+from arrange.draw.page import MARGIN, Bit, Page, text_height
+from arrange.draw.plan import PlanOptions
+from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_title, draw_to_scale
+from arrange.draw.style import STYLE, Style
+from arrange.geometry.scene import Placed, Scene
+from arrange.whatif.setting_out import SetDown, Taped, setting_out
+from arrange.words.setting_out import CHECK, ORDER, check_lines, set_down_words
+
+KEY = (
+    "Each length runs from a wall to the nearest side of a piece. Small pieces have theirs in "
+    "the list."
+)
+SIZES = (7.5, 7.0, 6.5, 6.0)  # points, of the list
+INDENT = 6.0
+AIR = 1.0
+LARGE = 300_000  # mm2 of floor: smaller pieces have their lengths in the list alone
+
+
+def placing_sheet(
+    scenario: Scenario, suggestion: Suggestion, total: int, *, style: Style = STYLE
+) -> Figure:
+    """Where each piece of one suggestion goes, to carry into the room (297 x 210 mm)."""
+    page, arrangement = Page(style), suggestion.arrangement
+    told = setting_out(scenario, arrangement)
+    scene = Scene(scenario, arrangement)
+    gaps = tuple(gap for one in told for gap in _measures(scene, one))
+    options = PlanOptions(gaps, clearances=False)
+    draw_to_scale(page, scenario, arrangement, beside_column(page, page.height), options, KEY)
+    left = column_left(page)
+    rank = f"Where it goes: arrangement {suggestion.rank} of {total}"
+    top = draw_title(page, scenario.title, rank, "rank", left) + 3.0
+    checks = check_lines(scenario, suggestion)
+    rows = [f"{one.piece}: {set_down_words(one, scenario.unit)}" for one in told]
+    size = _fitting([*checks, *rows], page.height - MARGIN - top - 14)
+    if checks:
+        top = page.paragraph(left, top, COLUMN, CHECK, size + 1, bold=True) + AIR
+        dash = Bit("\N{EN DASH}", size, style.quiet)
+        for line in checks:
+            top = page.item(left, top, COLUMN, dash, line, size, gid="check") + AIR
+        top += 2.0
+    top = page.paragraph(left, top, COLUMN, ORDER, size + 1, bold=True) + AIR
+    for number, row in enumerate(rows, 1):
+        mark = Bit(str(number), size, style.accent, bold=True)
+        top = page.item(left, top, COLUMN, mark, row, size, indent=INDENT, gid="set down") + AIR
+    return page.figure
+
+
+def _fitting(rows: list[str], height: float) -> float:
+    """The largest size of text at which all rows fit, or the smallest there is."""
+    for size in SIZES:
+        if sum(text_height(row, size, COLUMN - INDENT) + AIR for row in rows) <= height:
+            return size
+    return SIZES[-1]
+
+
+def _measures(scene: Scene, one: SetDown) -> Iterator[Gap]:
+    """The lengths of a large piece as lines on the plan; none where it touches its wall."""
+    placed = scene.find(one.piece)
+    upright = placed.placement.facing is not None
+    if not upright or placed.piece.width * placed.piece.depth < LARGE:
+        return
+    for axis, taped in enumerate((one.across, one.up)):
+        if taped.length > 0:
+            yield _line(scene, placed, taped, axis)
+
+
+def _line(scene: Scene, placed: Placed, taped: Taped, axis: int) -> Gap:
+    """From the wall to the middle of the piece's side, or of the part opposite the wall."""
+    wall = next(w for w in scene.scenario.room.walls if w.name == taped.wall)
+    other = 1 - axis
+    spans = ((placed.x0, placed.x1), (placed.y0, placed.y1))
+    ends = sorted((wall.start[other], wall.end[other]))
+    low, high = max(spans[other][0], ends[0]), min(spans[other][1], ends[1])
+    level = (low + high) / 2 if low < high else sum(spans[other]) / 2
+    at, near = float(wall.start[axis]), spans[axis][wall.start[axis] > spans[axis][0]]
+    start, end = ((at, level), (float(near), level))
+    if axis:
+        start, end = (level, at), (level, float(near))
+    return Gap(start, end, taped.length, (taped.wall, placed.name))

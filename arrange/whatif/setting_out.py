@@ -1,0 +1,197 @@
+"""Setting out: where each piece goes, by two lengths of the tape, and in which order.
+
+A length is taken along the plan from a wall, or where none runs the right way from a
+corner, to the nearest side of the piece. At a slanted wall it is taken along that wall.
+The order is one in which pieces can be carried in: backwards, each leaves by the door past
+those that still stand, the small ones first. Lengths in mm; no solver.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import Literal
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.piece import Side
+from arrange.data.room import FACING_VECTOR, Facing, Wall
+from arrange.data.scenario import Scenario
+from arrange.geometry.scene import HEAD, Placed, Scene
+from arrange.geometry.walking import Floor, Walk, empty_floor
+
+# The sides of a piece at least x, least y, greatest x, greatest y, by where its front looks.
+SIDES_AT: dict[Facing, tuple[Side, Side, Side, Side]] = {
+    "down": ("left", "front", "right", "back"),
+    "left": ("front", "right", "back", "left"),
+    "up": ("right", "back", "left", "front"),
+    "right": ("back", "left", "front", "right"),
+}
+NARROWEST = 300  # mm: no hand needs less to carry something by
+TOUCH = 1.0  # mm
+
+
+@dataclass(frozen=True, slots=True)
+class Taped:
+    """One length of the tape: from ``wall`` to the ``side`` of a piece.
+
+    With ``end`` it is taken along that wall from its left or right end; else square off it.
+    """
+
+    side: Side
+    wall: str
+    length: int
+    end: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SetDown:
+    """A piece in the order of setting down: two lengths, and the wall its front looks at.
+
+    ``carried`` says that it can be carried there past what stands already, upright or on
+    its side; else it has to be lifted over something. A ``flat`` piece lies with its
+    ``long`` side across or up the plan.
+    """
+
+    piece: str
+    across: Taped
+    up: Taped
+    looks_at: str = ""
+    carried: bool = True
+    flat: bool = False
+    long: Literal["across", "up"] = "across"
+
+
+@lru_cache(maxsize=64)
+def setting_out(scenario: Scenario, arrangement: Arrangement) -> tuple[SetDown, ...]:
+    """Every piece in an order in which it can be carried in: rugs first, what hangs last."""
+    scene = Scene(scenario, arrangement)
+    order = _order(scene)
+    return tuple(replace(_set_down(scene, placed), carried=ok) for placed, ok in order)
+
+
+def _set_down(scene: Scene, placed: Placed) -> SetDown:
+    walls = scene.scenario.room.walls
+    if placed.placement.facing is None and placed.placement.wall is not None:
+        return _at_slant(placed, walls[placed.placement.wall])
+    across = min(_lengths(scene, placed, axis=0), key=_handy)
+    up = min(_lengths(scene, placed, axis=1), key=_handy)
+    wide = placed.x1 - placed.x0 >= placed.y1 - placed.y0
+    return SetDown(
+        placed.name,
+        across,
+        up,
+        _looks_at(scene, placed),
+        flat=placed.piece.flat,
+        long="across" if wide else "up",
+    )
+
+
+def _handy(taped: Taped) -> tuple[bool, bool, int]:
+    """Walls before corners, whole centimetres before others, short before long."""
+    return bool(taped.end), bool(taped.length % 10), taped.length
+
+
+def _at_slant(placed: Placed, wall: Wall) -> SetDown:
+    """At a slanted wall: along it from its nearer end, and off it."""
+    along = [wall.coordinate(x, y) for x, y in placed.body.exterior.coords]
+    off = [
+        (x - wall.start[0]) * wall.inward[0] + (y - wall.start[1]) * wall.inward[1]
+        for x, y in placed.body.exterior.coords
+    ]
+    # Seen from the wall its quarter turn says which side is nearest to the wall.
+    turned: tuple[Side, ...] = ("back", "left", "front", "right")
+    quarter = placed.placement.quarter % 4
+    at_wall, left_end, right_end = (turned[(quarter + i) % 4] for i in (0, 1, 3))
+    from_left, from_right = round(min(along)), round(wall.length - max(along))
+    if from_left <= from_right:
+        first = Taped(left_end, wall.name, from_left, "left")
+    else:
+        first = Taped(right_end, wall.name, from_right, "right")
+    return SetDown(placed.name, first, Taped(at_wall, wall.name, round(min(off))))
+
+
+def _lengths(scene: Scene, placed: Placed, axis: int) -> list[Taped]:
+    """From each straight wall that runs across ``axis``, seen from the piece or not."""
+    low, high = (placed.x0, placed.x1) if axis == 0 else (placed.y0, placed.y1)
+    sides = SIDES_AT[placed.facing]
+    found: list[tuple[bool, Taped]] = []
+    for wall in scene.scenario.room.walls:
+        if wall.facing is None or (FACING_VECTOR[wall.facing][axis] == 0):
+            continue
+        at, inward = wall.start[axis], FACING_VECTOR[wall.facing][axis]
+        length, side = (low - at, sides[axis]) if inward > 0 else (at - high, sides[axis + 2])
+        if length >= 0:
+            found.append((not _opposite(placed, wall, axis), Taped(side, wall.name, length)))
+    seen = [taped for hidden, taped in found if not hidden]
+    return seen or [taped for _, taped in found] or [_from_corner(scene, placed, axis)]
+
+
+def _opposite(placed: Placed, wall: Wall, axis: int) -> bool:
+    """Whether a wall and a piece are opposite one another, if only for a hand's breadth."""
+    other = 1 - axis
+    low, high = (placed.y0, placed.y1) if axis == 0 else (placed.x0, placed.x1)
+    ends = sorted((wall.start[other], wall.end[other]))
+    return min(high, ends[1]) - max(low, ends[0]) > min(100, high - low - 1)
+
+
+def _from_corner(scene: Scene, placed: Placed, axis: int) -> Taped:
+    """Where every wall is slanted: from a corner, level with it, to the piece's near side."""
+    low, high = (placed.x0, placed.x1) if axis == 0 else (placed.y0, placed.y1)
+    sides = SIDES_AT[placed.facing]
+    below = [w for w in scene.scenario.room.walls if w.start[axis] <= low]
+    if below:
+        wall = max(below, key=lambda w: w.start[axis])
+        return Taped(sides[axis], wall.name, low - wall.start[axis], "left")
+    wall = min(scene.scenario.room.walls, key=lambda w: w.start[axis])
+    return Taped(sides[axis + 2], wall.name, wall.start[axis] - high, "left")
+
+
+def _looks_at(scene: Scene, placed: Placed) -> str:
+    """The wall that the front looks at straight, the nearest; "" if only slanted ones are there."""
+    axis = 0 if placed.facing in ("left", "right") else 1
+    ahead = FACING_VECTOR[placed.facing][axis]
+    found = []
+    for wall in scene.scenario.room.walls:
+        if wall.facing is None or FACING_VECTOR[wall.facing][axis] != -ahead:
+            continue
+        front = (placed.x0, placed.y0)[axis] if ahead < 0 else (placed.x1, placed.y1)[axis]
+        before = (wall.start[axis] - front) * ahead
+        if before >= 0 and _opposite(placed, wall, axis):
+            found.append((before, wall.name))
+    return min(found)[1] if found else ""
+
+
+def _order(scene: Scene) -> list[tuple[Placed, bool]]:
+    """Rugs, then what stands, large first where the way allows, then what hangs."""
+    rugs = [p for p in scene.placed if p.piece.flat]
+    hanging = [p for p in scene.placed if p.piece.bottom > 0 and not p.piece.flat]
+    standing = [p for p in scene.placed if p not in rugs and p not in hanging]
+    floors: dict[int, Floor] = {}
+    taken_out: list[tuple[Placed, bool]] = []
+    while standing:
+        by_size = sorted(standing, key=lambda p: (p.piece.width * p.piece.depth, p.name))
+        out = next((p for p in by_size if _leaves(scene, p, standing, floors)), None)
+        taken_out.append((out or by_size[0], out is not None))
+        standing.remove(taken_out[-1][0])
+    return [
+        *((p, True) for p in sorted(rugs, key=_floor_taken)),
+        *reversed(taken_out),
+        *((p, True) for p in sorted(hanging, key=_floor_taken)),
+    ]
+
+
+def _floor_taken(placed: Placed) -> tuple[int, str]:
+    return -placed.piece.width * placed.piece.depth, placed.name
+
+
+def _leaves(scene: Scene, placed: Placed, standing: list[Placed], floors: dict[int, Floor]) -> bool:
+    """Whether a way as wide as the piece is thin leads from the door up to where it stands."""
+    piece, scenario = placed.piece, scene.scenario
+    door = scenario.room.main_door
+    thin = max(NARROWEST, min(piece.width, piece.depth, piece.height))
+    width = min(thin, door.width) if door is not None else thin
+    if width not in floors:
+        floors[width] = empty_floor(scenario, width)
+    others = [p.body for p in standing if p is not placed and p.piece.bottom < HEAD]
+    middles = Walk(floors[width], others).from_door
+    return any(middle.distance(placed.body) <= width / 2 + TOUCH for middle in middles)

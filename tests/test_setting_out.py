@@ -1,0 +1,143 @@
+"""Setting out: two lengths a piece put it back where it stood, and it can be carried there."""
+
+from pathlib import Path
+
+import pytest
+
+from arrange.data.arrangement import Arrangement
+from arrange.geometry.scene import Scene
+from arrange.scenario.read import read, read_text
+from arrange.whatif.setting_out import setting_out
+from arrange.words.setting_out import set_down_words
+
+pytestmark = pytest.mark.fast
+
+DRAWN = sorted((Path(__file__).parent / "drawn").glob("*.toml"))
+
+
+def drawn(path):
+    scenario = read(path)
+    return scenario, Arrangement(tuple(scenario.today))
+
+
+def put_back(scenario, piece, one):
+    """The bounds of a piece on the plan, from its two lengths and its turn alone."""
+    walls = {wall.name: wall for wall in scenario.room.walls}
+    spans = []
+    for axis, taped in enumerate((one.across, one.up)):
+        wall = walls[taped.wall]
+        assert not taped.end
+        at = wall.start[axis]
+        inward = round(wall.inward[axis])
+        wide = (piece.width, piece.depth)
+        own = "left right" if taped.side in ("left", "right") else "front back"
+        long = wide[0] if own == "left right" else wide[1]
+        near = at + inward * taped.length
+        spans.append(sorted((near, near + inward * long)))
+    (x0, x1), (y0, y1) = spans
+    return x0, y0, x1, y1
+
+
+@pytest.mark.parametrize("path", DRAWN, ids=lambda p: p.stem)
+def test_two_lengths_put_every_piece_back(path):
+    """Each hand-drawn example: to the millimetre, as the lengths are told in full."""
+    scenario, arrangement = drawn(path)
+    scene = Scene(scenario, arrangement)
+    told = setting_out(scenario, arrangement)
+    assert sorted(one.piece for one in told) == sorted(p.name for p in scenario.pieces)
+    for one in told:
+        placed = scene.find(one.piece)
+        if placed.placement.facing is None:
+            wall = scenario.room.walls[placed.placement.wall]
+            along = [wall.coordinate(x, y) for x, y in placed.body.exterior.coords]
+            ends = {"left": min(along), "right": wall.length - max(along)}
+            assert one.across.length == pytest.approx(ends[one.across.end], abs=1)
+            assert one.up.length == pytest.approx(placed.placement.inward, abs=1)
+            continue
+        assert put_back(scenario, placed.piece, one) == (
+            placed.x0,
+            placed.y0,
+            placed.x1,
+            placed.y1,
+        )
+
+
+NARROW = """
+[room]
+size = [300, 400]
+[[door]]
+wall = "C"
+from_left = 20
+width = 80
+[[piece]]
+kind = "wardrobe"
+width = 150
+depth = 60
+stands_now = { across = 150, up = 340, facing = "down" }
+[[piece]]
+kind = "bookcase"
+width = 40
+depth = 40
+stands_now = { across = 260, up = 290, facing = "left" }
+[[piece]]
+kind = "single bed"
+width = 100
+depth = 200
+stands_now = { across = 0, up = 140, facing = "right" }
+[[piece]]
+kind = "other piece"
+name = "crate"
+width = 99
+depth = 60
+height = 210
+stands_now = { across = 201, up = 170, facing = "up" }
+[[piece]]
+kind = "rug"
+width = 100
+depth = 60
+stands_now = { across = 100, up = 20, facing = "up" }
+[[piece]]
+kind = "wall shelf"
+stands_now = { across = 0, up = 375, facing = "down" }
+"""
+
+
+def test_what_stands_behind_goes_in_first():
+    """Bed and crate leave no way past (200 + 99 of 300 cm): wardrobe and bookcase go before one.
+
+    The rug lies under what is carried over it, and the shelf hangs when all stands.
+    """
+    scenario = read_text(NARROW)
+    told = setting_out(scenario, Arrangement(tuple(scenario.today)))
+    names = [one.piece for one in told]
+    assert (names[0], names[-1]) == ("rug", "wall shelf")
+    last = max(names.index("single bed"), names.index("crate"))
+    assert max(names.index("wardrobe"), names.index("bookcase")) < last
+    assert all(one.carried for one in told)
+
+
+def test_what_cannot_be_carried_is_said():
+    """Two columns leave 40 cm: a bed is 50 thin, a bookcase of 30 goes through."""
+    columns = "".join(
+        f'[[fixture]]\nkind = "column"\nat = [{x}, 110]\nwidth = 130\ndepth = 60\n'
+        for x in (0, 170)
+    )
+    text = NARROW.split("[[piece]]", maxsplit=1)[0] + columns
+    text += '[[piece]]\nkind = "single bed"\nstands_now = { wall = "A", from_left = 0 }\n'
+    text += '[[piece]]\nkind = "bookcase"\nstands_now = { wall = "A", from_left = 120 }\n'
+    scenario = read_text(text)
+    told = {o.piece: o for o in setting_out(scenario, Arrangement(tuple(scenario.today)))}
+    assert not told["single bed"].carried
+    assert "lift it over" in set_down_words(told["single bed"], "cm")
+    assert told["bookcase"].carried
+
+
+def test_a_turn_is_told_where_no_wall_tells_it():
+    """A piece in the room says where its front looks; at a wall its back says so."""
+    scenario = read_text(NARROW)
+    told = {o.piece: o for o in setting_out(scenario, Arrangement(tuple(scenario.today)))}
+    assert set_down_words(told["wardrobe"], "cm") == (
+        "back against wall A, right side against wall B"
+    )
+    assert set_down_words(told["crate"], "cm").endswith("front towards wall A")
+    assert "front" not in set_down_words(told["rug"], "cm")
