@@ -55,6 +55,8 @@ near = "window"
 rule = "walkway"
 [costs]
 rehang = false
+[money]
+budget = 500
 """
 SECTION = {
     "": "The whole file",
@@ -68,8 +70,9 @@ SECTION = {
     "wish": "[[wish]]",
     "rule": "[[rule]]",
     "costs": "[costs]",
+    "money": "[money]",
 }
-TABLES = {"room", "door", "window", "fixture", "piece", "wish", "rule", "costs"}
+TABLES = {"room", "door", "window", "fixture", "piece", "wish", "rule", "costs", "money"}
 
 
 def documented(heading):
