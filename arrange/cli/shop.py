@@ -50,7 +50,7 @@ def shop(
     scenario = scenario_from(file)
     from arrange.draw.shop import shopping_sheet  # noqa: PLC0415
     from arrange.output.records import shop_data  # noqa: PLC0415
-    from arrange.shop.listing import shop as make_list  # noqa: PLC0415
+    from arrange.shop.shopping import shop as make_list  # noqa: PLC0415
     from arrange.shop.telling import table, words  # noqa: PLC0415
 
     to = Delivery(file, out, suffix, as_json=as_json)
