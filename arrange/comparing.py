@@ -11,6 +11,7 @@ import os
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 
@@ -237,7 +238,7 @@ def cost(scenario: Scenario) -> Cost:
     unpriced = tuple(p.name for p in buying if p.price is None)
     if not given and unpriced:
         return Cost(None, unpriced)
-    return Cost(float(sum(given)), unpriced)
+    return Cost(sum(given, Decimal(0)), unpriced)
 
 
 def side_by_side(options: Sequence[Option], *, interrupted: bool = False) -> Comparison:

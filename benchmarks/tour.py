@@ -143,6 +143,13 @@ def options(stage: Stage) -> Blocks:
     return {"compare": _text(printed)}
 
 
+def shopping(stage: Stage) -> Blocks:
+    """What to get for a room, and what it comes to."""
+    printed = stage.run("shop scenarios/reading-room.toml")
+    stage.keep("reading-room-plans/shop.png", "shopping-list.png")
+    return {"shop": _text(printed)}
+
+
 FELT = ("small-double-bedroom", "bay-room", "study-bedroom")
 WORDS = ("cosy", "airy", "formal")
 
@@ -305,6 +312,7 @@ PARTS: dict[str, Callable[[Stage], Blocks]] = {
     "bigger": bigger,
     "today": today,
     "options": options,
+    "shopping": shopping,
     "feel": feel,
     "why": why,
     "families": families,

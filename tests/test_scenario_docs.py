@@ -64,6 +64,8 @@ near = "window"
 rule = "walkway"
 [costs]
 rehang = false
+[money]
+budget = 500
 """
 SECTION = {
     "": "The whole file",
@@ -79,8 +81,9 @@ SECTION = {
     "wish": "[[wish]]",
     "rule": "[[rule]]",
     "costs": "[costs]",
+    "money": "[money]",
 }
-TABLES = {"room", "door", "window", "fixture", "piece", "wish", "rule", "costs"}
+TABLES = {"room", "door", "window", "fixture", "piece", "wish", "rule", "costs", "money"}
 
 
 def documented(heading):

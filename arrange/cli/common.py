@@ -36,6 +36,7 @@ Decorator = Callable[[Command], Command]
 Names = tuple[str, ...]
 Text = str | Mapping[str, object]
 STDIN = "-"
+MARK = "\ufeff"  # by which a spreadsheet knows a table as UTF-8
 DAY = 86_400  # s
 FOUND, OUR_BUG, BAD_INPUT, IMPOSSIBLE, NOTHING_FOUND = range(5)
 # The exit code by what an answer is called.

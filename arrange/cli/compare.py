@@ -10,6 +10,7 @@ import click
 from arrange.cli.common import (
     FOUND,
     IMPOSSIBLE,
+    MARK,
     NOTHING_FOUND,
     Delivery,
     format_option,
@@ -26,7 +27,6 @@ if TYPE_CHECKING:
     from arrange.data.comparison import Comparison
 
 DATA, TABLE = "compare.json", "compare.csv"
-MARK = "\ufeff"  # by which a spreadsheet knows the table as UTF-8
 
 
 @click.command(epilog="Example: arrange compare bedroom.toml:today bedroom.toml bigger-bed.toml")

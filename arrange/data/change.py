@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from functools import singledispatch
 from typing import Literal
 
@@ -30,7 +31,7 @@ class Reprice:
     """A piece at another price."""
 
     piece: str
-    price: float | None
+    price: Decimal | None
 
 
 @dataclass(frozen=True, slots=True)

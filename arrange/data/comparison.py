@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Literal
 
 from arrange.data.arrangement import Arrangement
@@ -22,7 +23,7 @@ class Cost:
     without a price.
     """
 
-    total: float | None = None
+    total: Decimal | None = None
     unpriced: tuple[str, ...] = ()
 
 

@@ -159,6 +159,15 @@ def points(tenths: int) -> str:
     return f"{'-' if tenths < 0 else ''}{abs(tenths) // 10}.{abs(tenths) % 10}"
 
 
+def money(amount: Decimal) -> str:
+    """A sum of money as people write it: whole, or with two decimals; no currency.
+
+    >>> money(Decimal("1249.0")), money(Decimal("19.5")), money(Decimal("-5"))
+    ('1,249', '19.50', '-5')
+    """
+    return f"{amount:,.0f}" if amount == int(amount) else f"{amount:,.2f}"
+
+
 def listed(items: Sequence[str], last: str = "and") -> str:
     """Items as a sentence lists them; an empty list is an empty text.
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field, replace
+from decimal import Decimal
 from typing import Literal
 
 Side = Literal["front", "back", "left", "right"]
@@ -18,6 +19,7 @@ REACHED_UP = 1500  # mm; a shelf that hangs higher is in no child's way; common 
 SIZES = (5, 8000)  # mm; the least and the greatest that any side of a piece may be
 STRIP_LEFT = 10  # mm of a strip that must be left where a clearance skips a part of its side
 # With its back on a wall, in a corner of two, away from walls, or as suits the room.
+Buy = Literal["new", "second-hand", "make over"]
 Stands = Literal["wall", "corner", "free", "anywhere"]
 Status = Literal["verified", "memory", "common practice", "computed", "yours"]
 
@@ -106,7 +108,8 @@ class Piece:
     pieces make the difference between two arrangements. ``screen`` is the
     diagonal of the screen that stands on it, 0 if there is none. ``tied_by_kind`` says that
     nobody asked for its tie: its kind is usually tied so. ``assumed`` says that
-    its width or depth is not measured but the usual one of its kind.
+    its width or depth is not measured but the usual one of its kind. ``price`` and
+    ``delivery`` are what it costs, and ``buy`` how it is come by where it is not ``owned``.
     """
 
     name: str
@@ -127,7 +130,9 @@ class Piece:
     burns: bool = False
     headroom: int = 0
     owned: bool = False
-    price: float | None = None
+    price: Decimal | None = None
+    delivery: Decimal | None = None
+    buy: Buy = "new"
     short: str = ""
     screen: int = 0
     tied_by_kind: bool = False
@@ -143,6 +148,11 @@ class Piece:
         """What it is: equal for two pieces that only their names and ties tell apart."""
         plain = replace(self, name="", model="", short="", anchor=None, slots=())
         return replace(plain, tied_by_kind=False)
+
+    @property
+    def unpriced(self) -> Piece:
+        """The same without what no arrangement depends on: how it is come by."""
+        return replace(self, price=None, delivery=None, buy="new", owned=False)
 
     @property
     def untied(self) -> Piece:
@@ -190,7 +200,15 @@ def canonical(piece: Piece) -> tuple[object, ...]:
     """
     rest = (
         *(piece.stands, piece.bottom, piece.headroom, piece.screen, piece.major, piece.flat),
-        *(piece.burns, piece.owned, piece.price, sorted(piece.roles), piece.goes_with),
+        *(
+            piece.burns,
+            piece.owned,
+            piece.price,
+            piece.delivery,
+            piece.buy,
+            sorted(piece.roles),
+            piece.goes_with,
+        ),
         *(piece.clearances, piece.anchor or "", piece.slots),
     )
     name = [(part.isdigit(), part.zfill(9)) for part in re.split(r"(\d+)", piece.name)]

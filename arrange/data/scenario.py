@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
+from decimal import ROUND_DOWN, Decimal
 from typing import Literal
 
 from arrange.data.arrangement import Arrangement, Placement
@@ -48,6 +49,24 @@ Use = Literal[
     "hall",
     "one room for all",
 ]
+
+
+@dataclass(frozen=True, slots=True)
+class Money:
+    """What may be spent: ``set_aside`` is the part of the budget, in per cent, for surprises.
+
+    ``currency`` stands before a sum as it is written; None without a budget.
+    """
+
+    budget: Decimal | None = None
+    set_aside: int = 10
+    currency: str = ""
+
+    @property
+    def kept(self) -> Decimal:
+        """What is set aside, to the hundredth, rounded down; 0 without a budget."""
+        part = (self.budget or Decimal(0)) * self.set_aside / 100
+        return part.quantize(Decimal("0.01"), ROUND_DOWN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +120,7 @@ class Scenario:
     today: tuple[Placement, ...] = ()
     held: tuple[Placement, ...] = ()
     costs: OwnCosts = field(default_factory=OwnCosts)
+    money: Money = field(default_factory=Money)
     expected: Outcome | None = None
     survey: Survey | None = field(default=None, compare=False)
     source_file: str = field(default="", compare=False)

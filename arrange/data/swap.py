@@ -6,6 +6,7 @@ Lengths in mm, scores in tenths of a point.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Literal
 
 from arrange.data.arrangement import Arrangement, Decision
@@ -179,7 +180,7 @@ class Swap:
     follows: tuple[str, ...]
     slides: tuple[tuple[str, str], ...]
     same_scale: bool
-    price: float | None
+    price: Decimal | None
     seed: int
     seconds: float
     interrupted: bool = False

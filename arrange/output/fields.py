@@ -16,6 +16,7 @@ import json
 import platform
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, Field, dataclass, fields, is_dataclass
+from decimal import Decimal
 from functools import cache, cached_property
 from importlib.metadata import version
 from types import NoneType, UnionType
@@ -231,6 +232,8 @@ def plain(value: object, about: About) -> object:
     """A value as JSON can say it: records, lists, numbers and texts."""
     if value is None or isinstance(value, str | int | float):
         return value
+    if isinstance(value, Decimal):  # money, by its digits: a float of so few writes the same
+        return int(value) if value == int(value) else float(value)
     if is_dataclass(value) and not isinstance(value, type):
         return Record.of(type(value)).write(value, about)
     if isinstance(value, Mapping):
@@ -269,6 +272,8 @@ def _single(hint: Any, value: object) -> object:  # noqa: ANN401  as the annotat
         return value
     if hint is float:
         return _number(value)
+    if hint is Decimal:
+        return Decimal(str(_number(value))).quantize(Decimal("0.01"))
     if hint is int:
         found = _number(value)
         if found != int(found):

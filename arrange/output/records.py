@@ -43,6 +43,8 @@ from arrange.data.sources import source
 from arrange.data.swap import Answer, Compared, Moved, Plan, Reading, Swap, Today
 from arrange.output.fields import About, Data, Made, Record, from_points, in_points, read_as
 from arrange.output.rooms import PLACED, keep_off, read_placement, walkway
+from arrange.shop.listing import Entry, ShoppingList
+from arrange.shop.telling import safe
 from arrange.whatif.requirements import describe
 from arrange.whatif.setting_out import setting_out
 from arrange.whatif.slack import spares
@@ -464,7 +466,7 @@ def compare_csv(comparison: Comparison) -> str:
     options = comparison.options
 
     def write(*cells: object) -> None:
-        table.writerow([_safe(c) for c in cells])
+        table.writerow([safe(c) for c in cells])
 
     write("what", "about", "of points", *LETTERS[: len(options)])
     write("option", "", "", *(o.asked for o in options))
@@ -493,5 +495,32 @@ def compare_csv(comparison: Comparison) -> str:
     return out.getvalue()
 
 
-def _safe(cell: object) -> object:
-    return f"'{cell}" if isinstance(cell, str) and cell[:1] in ("=", "+", "-", "@") else cell
+# The list to shop with. Sums are written by their digits.
+SHOPPING = Record[ShoppingList](
+    ShoppingList,
+    "format title outcome=result.outcome score currency budget set_aside total left without_price "
+    "unit versions scenario_file files pieces=entries rest=items",
+    leave="result",
+    score=lambda found, _: in_points(_best(found.result)),
+    currency=lambda found, _: found.scenario.money.currency,
+    budget=lambda found, _: found.scenario.money.budget,
+    set_aside=lambda found, _: found.scenario.money.kept,
+    without_price=lambda found, _: found.unpriced,
+    scenario_file=_made_from,
+)
+ENTRY = Record[Entry](
+    Entry,
+    "list=group piece=piece.name kind=piece.kind width=piece.width depth=piece.depth "
+    "height=piece.height widest=width.mm widest_proven=width.sure deepest=depth.mm "
+    "deepest_proven=depth.sure price=piece.price delivery=piece.delivery total where",
+    leave="cost",
+    widest=lambda entry, _: entry.width.mm,
+    widest_proven=lambda entry, _: entry.width.sure,
+    deepest=lambda entry, _: entry.depth.mm,
+    deepest_proven=lambda entry, _: entry.depth.sure,
+)
+
+
+def shop_data(found: ShoppingList, files: tuple[str, ...] = ()) -> Data:
+    """Everything about a shopping list; ``files`` are the names written with it."""
+    return SHOPPING.write(found, About(found.scenario, files=files))

@@ -8,16 +8,17 @@ changes those on that side, or adds one; the key may also be a clearance's name,
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from typing import Literal
 
 from arrange.data import kinds
 from arrange.data.kinds import Kind, with_own
 from arrange.data.lengths import length
-from arrange.data.piece import SIDES, SIZES, Clearance, Piece, Stands
-from arrange.scenario.faults import shown
+from arrange.data.piece import SIDES, SIZES, Buy, Clearance, Piece, Stands
 from arrange.scenario.table import Table, unbelievable
 
 KEPT_TO: tuple[KeptTo, ...] = ("bare", "usual")
+BUY: tuple[Buy, ...] = ("new", "second-hand", "make over")
 STANDS: tuple[Stands, ...] = ("wall", "corner", "free", "anywhere")
 MOST_COUNT = 24
 SHORT = 12  # characters that a label on the plan has room for
@@ -130,7 +131,9 @@ def _piece(table: Table, kind: Kind, name: str, kept_to: KeptTo) -> Piece:
         burns=kind.burns,
         headroom=table.mm("headroom", kind.headroom, 0, 3000),
         owned=table.flag("owned"),
-        price=_price(table),
+        price=_money(table, "price"),
+        delivery=_money(table, "delivery"),
+        buy=table.choice("buy", BUY, "new"),
         short=_short(table, kind, name),
         screen=table.mm("screen", kind.screen, 0, 3000),
         assumed=not (table.has("width") and table.has("depth")),
@@ -157,14 +160,8 @@ def _roles(table: Table, kind: Kind) -> frozenset[str]:
     return kind.roles | {w for w in words if w in known}
 
 
-def _price(table: Table) -> float | None:
-    value = table.raw("price")
-    if value is None:
-        return None
-    if isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value < 10**7:
-        return float(value)
-    table.fault("price", f"{shown(value)} given", "a number from 0 on is needed, no currency sign")
-    return None
+def _money(table: Table, key: str) -> Decimal | None:
+    return table.money(key) if table.has(key) else None
 
 
 def _short(table: Table, kind: Kind, name: str) -> str:

@@ -28,6 +28,7 @@ from arrange.scenario.wishes import (
     read_costs,
     read_feel,
     read_kept_to,
+    read_money,
     read_settings,
     read_use,
     read_wishes,
@@ -132,6 +133,7 @@ def _scenario(top: Table, name: str) -> Scenario:
     _check_names(top, room, [p.name for p in pieces])
     wishes = read_wishes(top, room, pieces, lost)
     costs = read_costs(top, room, pieces, lost)
+    money = read_money(top)
     top.finish()
     top.faults.stop()
     return Scenario(
@@ -146,6 +148,7 @@ def _scenario(top: Table, name: str) -> Scenario:
         use=use,
         settings=settings,
         costs=costs,
+        money=money,
         today=today,
         held=held,
         expected=expected if top.has("expected") else None,

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from decimal import Decimal
 from typing import TypeVar, cast
 
 from arrange.data.kinds import Kind, believable
@@ -16,6 +17,7 @@ from arrange.data.scenario import Unit
 from arrange.scenario.faults import Faults, quoted, shown
 
 T = TypeVar("T", bound=str)
+CENT = Decimal("0.01")
 LONGEST_MM = 30_000  # no wall of a home room is longer
 LONGEST_TEXT = 80
 HUGE_MM = 10**9
@@ -102,6 +104,16 @@ class Table:
             return cast("int", value)
         self.fault(key, f"{shown(value)} given", f"a whole number from {low} to {high} is needed")
         return default
+
+    def money(self, key: str) -> Decimal | None:
+        """A sum of money as it is written, from 0 on; None, with a fault, if it is none."""
+        value = self.raw(key)
+        if isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value < 10**7:
+            # A number of so few digits is written out as it was read.
+            return Decimal(str(value)).quantize(CENT)
+        wanted = "a number from 0 on is needed, no currency sign"
+        self.fault(key, f"{shown(value)} given", wanted)
+        return None
 
     def mm(self, key: str, default: int, low: int = 1, high: int = LONGEST_MM) -> int:
         """A length in mm between ``low`` and ``high``; ``default`` if absent or faulty."""

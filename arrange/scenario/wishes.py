@@ -8,7 +8,7 @@ from arrange.data.lengths import length, listed
 from arrange.data.piece import Piece
 from arrange.data.repair import usual
 from arrange.data.room import Room
-from arrange.data.scenario import OwnCosts, Relation, RuleSetting, Use, Wish
+from arrange.data.scenario import Money, OwnCosts, Relation, RuleSetting, Use, Wish
 from arrange.rules import RULE_IDS, RULES
 from arrange.scenario.faults import Broken, shown
 from arrange.scenario.pieces import KEPT_TO, KeptTo
@@ -265,3 +265,15 @@ def touchable(room: Room, pieces: tuple[Piece, ...]) -> tuple[str, ...]:
     names += [d.name for d in room.doors] + [w.name for w in room.windows]
     names += [f.name for f in room.fixtures]
     return tuple(dict.fromkeys([*names, ITS_WALKWAY]))
+
+
+def read_money(top: Table) -> Money:
+    """``[money]``: the budget, what of it is set aside for surprises, the currency."""
+    value = top.raw("money")
+    table = None if value is None else top.table(value, top.at("money"))
+    if table is None:
+        return Money()
+    budget = table.money("budget") if table.has("budget") else None
+    found = Money(budget, table.whole("set_aside", 10, 0, 90), table.text("currency"))
+    table.finish()
+    return found

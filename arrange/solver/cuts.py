@@ -374,4 +374,4 @@ def _blocks_as_well(hold: Hold, then: Piece, now: Piece) -> bool:
 
 def _body(piece: Piece) -> Piece:
     """The piece without what no path depends on."""
-    return replace(piece, price=None, owned=False)
+    return piece.unpriced

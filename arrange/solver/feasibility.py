@@ -213,5 +213,5 @@ class FeasibilityOracle:
 
 def _plain(scenario: Scenario) -> Scenario:
     """What the answer depends on."""
-    pieces = tuple(replace(p, price=None, owned=False) for p in scenario.pieces)
+    pieces = tuple(p.unpriced for p in scenario.pieces)
     return replace(musts_only(scenario), pieces=pieces, title="", today=(), expected=None)

@@ -130,6 +130,8 @@ def _anonymous(scenario: Scenario) -> Scenario:
             model=names[p.name],
             short="",
             price=None,
+            delivery=None,
+            buy="new",
             owned=False,
             goes_with=(),
             anchor=None if p.anchor is None else names[p.anchor],

@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
+from decimal import Decimal
 
 from arrange.budget import AFTER, BACK, BEFORE, LEAST_SWAP, NOW, Budget
 from arrange.data.arrangement import Decision, Placement
@@ -191,7 +192,9 @@ def _stand(plan: Plan, name: str) -> Stand:
     return Stand(facing_of(placement, room), wall, anchor)
 
 
-def price_difference(before: Scenario, after: Scenario, changes: Iterable[Change]) -> float | None:
+def price_difference(
+    before: Scenario, after: Scenario, changes: Iterable[Change]
+) -> Decimal | None:
     """The prices after less those before, over the pieces that a price was given for.
 
     A piece that was left out counts with what it would have cost; one that is
@@ -204,22 +207,22 @@ def price_difference(before: Scenario, after: Scenario, changes: Iterable[Change
             names.append(change.piece)
         elif isinstance(change, Add):
             names.append(change.new.name)
-    found: list[float] = []
+    found: list[Decimal] = []
     for name in dict.fromkeys(names):
         old, new = _cost(before, name), _cost(after, name)
         if old is None or new is None:
             continue
         found.append(new - old)
-    return sum(found) if found and any(found) else None
+    return sum(found, Decimal(0)) if any(found) else None
 
 
-def _cost(scenario: Scenario, name: str) -> float | None:
+def _cost(scenario: Scenario, name: str) -> Decimal | None:
     """0 for what is not there or owned; None if nobody said."""
     piece = next((p for p in scenario.pieces if p.name == name), None)
     if piece is None:
-        return 0.0
+        return Decimal(0)
     if piece.price is None:
-        return 0.0 if piece.owned else None
+        return Decimal(0) if piece.owned else None
     return piece.price
 
 

@@ -81,15 +81,13 @@ def _names(scenario: Scenario, which: Callable[[Piece], bool]) -> list[str]:
     return [p.name for p in scenario.pieces if which(p)]
 
 
-def _tipping(scenario: Scenario) -> list[Caution]:
-    def tips(piece: Piece) -> bool:
-        stands = not piece.bottom and not piece.is_a("sleep")
-        return (
-            stands
-            and piece.height >= TIPS_FROM
-            and bool(piece.roles & {"store", "tall", "clothes"})
-        )
+def tips(piece: Piece) -> bool:
+    """Whether it is storage tall enough to be fixed to the wall."""
+    stands = not piece.bottom and not piece.is_a("sleep")
+    return stands and piece.height >= TIPS_FROM and bool(piece.roles & {"store", "tall", "clothes"})
 
+
+def _tipping(scenario: Scenario) -> list[Caution]:
     clothes = _names(scenario, lambda p: tips(p) and p.is_a("clothes"))
     others = _names(scenario, lambda p: tips(p) and not p.is_a("clothes"))
     high = measured(TIPS_FROM, scenario.unit)

@@ -8,7 +8,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
-from arrange.data.lengths import listed, measured, points
+from arrange.data.lengths import listed, measured, money, points
 from arrange.data.result import PARTS, Reason, Verdict
 from arrange.words.reasons import WIDEST, not_avoided, wrapped
 from arrange.words.suggest import spare_words
@@ -50,7 +50,7 @@ def cost_words(option: Option) -> str:
     total, missing = option.cost.total, len(option.cost.unpriced)
     if total is None:
         return "no prices given"
-    price = f"{total:g}" if total == int(total) else f"{total:.2f}"
+    price = money(total)
     if missing:
         return f"{price}, not all given ({missing} without)"
     return price

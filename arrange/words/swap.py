@@ -9,7 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize
-from arrange.data.lengths import listed, measured, points
+from arrange.data.lengths import listed, measured, money, points
 from arrange.data.piece import Piece
 from arrange.data.result import PARTS
 from arrange.data.scenario import Unit
@@ -114,7 +114,7 @@ def _thing(piece: Piece, swap: Swap) -> str:
     name = piece.name if old is None or old.kind == piece.kind else piece.kind
     text = f"{_a(name)} of {size}"
     if old is not None and piece.price is not None and piece.price != old.price:
-        text += f" at {piece.price:g}"
+        text += f" at {money(piece.price)}"
     return text if name == piece.name else f"{text} in place of the {piece.name}"
 
 
@@ -142,7 +142,7 @@ def _clause(change: Change, swap: Swap) -> str:
     if isinstance(change, Add):
         return f"with {_thing(change.new, swap)} more"
     if isinstance(change, Reprice):
-        told = "no price" if change.price is None else f"{change.price:g}"
+        told = "no price" if change.price is None else money(change.price)
         return f"with {change.piece} at {told}"
     if isinstance(change, Resize | Exchange):
         return f"with {_thing(swap.after.piece(change.piece), swap)}"
@@ -210,7 +210,7 @@ def price_words(swap: Swap) -> str:
     if swap.price is None:
         return ""
     word = "more" if swap.price > 0 else "less"
-    return f"Costs {abs(swap.price):g} {word} than before, as far as prices are given."
+    return f"Costs {money(abs(swap.price))} {word} than before, as far as prices are given."
 
 
 def today_words(today: Today) -> str:

@@ -1,0 +1,235 @@
+"""The rest of the list: what a furnished room needs beside its pieces, and how much.
+
+Each item says how its amount comes about, with the figures of this room, and the source of
+its formula. Lengths in mm.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from shapely.geometry import LineString
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.lengths import listed, measured
+from arrange.data.room import Window
+from arrange.data.scenario import Scenario, Unit
+from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import opening_span
+from arrange.shop.quantities import (
+    curtain_cloth,
+    curtain_width,
+    lamps,
+    paint_litres,
+    wallpaper_rolls,
+)
+from arrange.words.cautions import tips
+
+COATS = 2
+SPREADING = 12.0  # m2 a litre: the cautious end (paint-cover-typ)
+FULLNESS = 2.0  # pinch pleats (curtain-full-tape)
+POLE_SIDE = 200  # mm beyond the window (curtain-pole-side)
+POLE_ABOVE = 120  # mm (curtain-pole-above)
+OFF_FLOOR, BELOW_SILL = 20, 150  # mm; common practice
+GENERAL = 54  # lx, halls and living rooms to bedrooms (lx-ies-general)
+TASK = 431  # lx on a desk or a page (lx-ies-new-desk, lx-ies-reading)
+TABLE = 215  # lx on a dining table (lx-ies-new-dining)
+PAGE = 0.5  # m2 that a reading lamp lights; common practice
+USE, CARE = 0.5, 0.8  # direct light (lumen-uf); lamps and shades not dusted daily: from memory
+RUG_BESIDE = {True: 457, False: 305}  # mm beyond a bed for two, for one (rug-bed)
+RUG_TABLE = 610  # mm beyond a dining table (rug-dining)
+PENDANT = (762, 914)  # mm above the table under a ceiling of 2440 (pendant-table)
+CEILING, FOOT, RAISED = 2440, 305, 76  # mm: raised by so much a foot of more ceiling
+PICTURE_CENTRE = (1448, 1524)  # mm above the floor (art-centre)
+PICTURE_ABOVE = (152, 203)  # mm above a sofa's back (art-above)
+FIXINGS = 2  # a piece; common practice
+BRIGHT, MIDDLE = 1000, 2500  # mm from a window, for plants; common practice
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """Something to get: what, how much of it, how that comes about, and the source's id."""
+
+    thing: str
+    amount: str
+    how: str
+    source: str
+
+
+def finishing(scenario: Scenario, arrangement: Arrangement) -> tuple[Item, ...]:
+    """Everything the room takes beside its pieces, in the order it is usually done."""
+    scene = Scene(scenario, arrangement)
+    return (
+        *_walls(scenario),
+        *(item for window in scenario.room.windows for item in _curtain(scenario, window)),
+        *_light(scene),
+        *_rugs(scenario),
+        *_pictures(scenario),
+        *_fixings(scenario),
+        *_plants(scene),
+    )
+
+
+def wall_area(scenario: Scenario) -> tuple[float, float]:
+    """The walls of the room and their openings, in m2."""
+    room = scenario.room
+    walls = sum(wall.length for wall in room.walls) * room.ceiling / 1e6
+    doors = sum(door.width * door.height for door in room.doors)
+    windows = sum(window.width * (window.head - window.sill) for window in room.windows)
+    return walls, (doors + windows) / 1e6
+
+
+def _walls(scenario: Scenario) -> Iterator[Item]:
+    room = scenario.room
+    whole, openings = wall_area(scenario)
+    area = whole - openings
+    litres = paint_litres(area, SPREADING, COATS)
+    how = (
+        f"{area:.1f} m² (walls {whole:.1f} m² less openings {openings:.1f} m²), "
+        f"{COATS} coats, {SPREADING:g} m² a litre; go by the tin"
+    )
+    yield Item("paint for the walls", _litres(litres), how, "paint-formula")
+    floor = Scene(scenario.unfurnished, Arrangement(())).room.area / 1e6
+    litres = paint_litres(floor, SPREADING, COATS)
+    how = f"{floor:.1f} m², {COATS} coats, {SPREADING:g} m² a litre"
+    yield Item("paint for the ceiling", _litres(litres), how, "paint-formula")
+    around = round(sum(wall.length for wall in room.walls))
+    rolls = wallpaper_rolls(around, room.ceiling)
+    unit: Unit = "in" if scenario.unit == "in" else "m"
+    how = (
+        f"rolls of 0.53 x 10.05 m without a pattern, {measured(around, unit)} round the "
+        "room; a roll more for mending"
+    )
+    yield Item("or wallpaper for the walls", f"{rolls} rolls", how, "wallpaper-drops")
+    skirting = around - sum(door.width for door in room.doors)
+    how = "round the room less its doors"
+    yield Item("skirting", measured(skirting, unit, "up"), how, "common-practice")
+
+
+def _litres(litres: float) -> str:
+    return f"{math.ceil(litres * 2) / 2:g} litres"
+
+
+def _curtain(scenario: Scenario, window: Window) -> Iterator[Item]:
+    unit = scenario.unit
+    pole, top = window.width + 2 * POLE_SIDE, window.head + POLE_ABOVE
+    to = "sill" if _something_below(scenario, window) else "floor"
+    drop = top - OFF_FLOOR if to == "floor" else top - window.sill + BELOW_SILL
+    cloth = curtain_cloth(pole, drop, FULLNESS, to)
+    how = (
+        f"a pole of {measured(pole, unit)} at {measured(top, unit)} above the floor; two curtains "
+        f"{measured(curtain_width(pole), unit)} wide and {measured(drop, unit)} long, "
+        f"{'to the floor' if to == 'floor' else 'to below the sill'}, twice as much cloth as width"
+    )
+    amount = f"{math.ceil(cloth / 100) / 10:g} m of cloth 1.37 m wide"
+    yield Item(f"curtains for {window.name}", amount, how, "curtain-full-tape")
+
+
+def _something_below(scenario: Scenario, window: Window) -> bool:
+    """Whether a radiator stands under a window: long curtains would hang over it."""
+    return any(
+        fixture.kind == "radiator"
+        and fixture.wall == window.wall
+        and fixture.offset < window.offset + window.width
+        and window.offset < fixture.offset + fixture.width
+        for fixture in scenario.room.fixtures
+    )
+
+
+def _light(scene: Scene) -> Iterator[Item]:
+    scenario = scene.scenario
+    area = scene.room.area / 1e6
+    general = lamps(GENERAL, area, 1, USE, CARE)
+    how = f"{GENERAL} lux on {area:.1f} m², half of the light reaching the room, spread over lamps"
+    yield Item("light for the whole room", _lumens(general), how, "lx-ies-general")
+    for piece in scenario.pieces:
+        top = piece.width * piece.depth / 1e6
+        if piece.is_a("desk"):
+            how = f"{TASK} lux on its top of {top:.1f} m², from the side you do not write with"
+            yield Item(
+                f"a lamp at {piece.name}",
+                _lumens(lamps(TASK, top, 1, USE, CARE)),
+                how,
+                "lx-ies-new-desk",
+            )
+        elif piece.is_a("light"):
+            how = f"{TASK} lux to read by, on {PAGE:g} m²"
+            yield Item(
+                f"bulb for {piece.name}",
+                _lumens(lamps(TASK, PAGE, 1, USE, CARE)),
+                how,
+                "lx-ies-reading",
+            )
+        elif piece.is_a("dine") and not piece.is_a("seat"):
+            low, high = (mm + _raised(scenario.room.ceiling) for mm in PENDANT)
+            unit = scenario.unit
+            how = (
+                f"{TABLE} lux on its top; hung {measured(low, unit)} to {measured(high, unit)} "
+                "above the table"
+            )
+            amount = _lumens(lamps(TABLE, top, 1, USE, CARE))
+            yield Item(f"a lamp over {piece.name}", amount, how, "pendant-table")
+
+
+def _raised(ceiling: int) -> int:
+    return max(0, ceiling - CEILING) * RAISED // FOOT
+
+
+def _lumens(amount: float) -> str:
+    return f"{math.ceil(amount / 50) * 50:,} lumens"
+
+
+def _rugs(scenario: Scenario) -> Iterator[Item]:
+    """Sizes for a rug where the room has none of its sort."""
+    if any(piece.is_a("rug") for piece in scenario.pieces):
+        return
+    unit = scenario.unit
+    for piece in scenario.pieces:
+        if piece.is_a("bed") and not piece.is_a("bunk"):
+            side = RUG_BESIDE[piece.is_a("for two")]
+            wide = piece.width + 2 * side
+            how = f"{measured(side, unit)} beyond each side of {piece.name}"
+            yield Item("a rug under the bed", f"{measured(wide, unit)} wide", how, "rug-bed")
+            return
+        if piece.is_a("dine") and not piece.is_a("seat"):
+            wide, deep = piece.width + 2 * RUG_TABLE, piece.depth + 2 * RUG_TABLE
+            how = f"{measured(RUG_TABLE, unit)} beyond {piece.name} all round, for the chairs"
+            size = f"{measured(wide, unit)} x {measured(deep, unit)}"
+            yield Item("a rug under the table", size, how, "rug-dining")
+            return
+
+
+def _pictures(scenario: Scenario) -> Iterator[Item]:
+    unit = scenario.unit
+    sofas = [p for p in scenario.pieces if p.is_a("sofa") and p.backs]
+    for sofa in sofas[:1]:
+        low, high = sofa.width * 2 // 3, sofa.width * 3 // 4
+        amount = f"{measured(low, unit)} to {measured(high, unit)} wide"
+        above = " to ".join(measured(mm, unit) for mm in PICTURE_ABOVE)
+        how = f"two thirds to three quarters of {sofa.name}, its frame {above} above the back"
+        yield Item(f"a picture over {sofa.name}", amount, how, "art-width")
+    centre = " to ".join(measured(mm, unit) for mm in PICTURE_CENTRE)
+    how = "the middle of a picture above the floor, where nothing stands below"
+    yield Item("hanging height of pictures", centre, how, "art-centre")
+
+
+def _fixings(scenario: Scenario) -> Iterator[Item]:
+    tall = [p for p in scenario.pieces if tips(p)]
+    if tall:
+        how = f"{FIXINGS} for each of {listed([p.name for p in tall])}, of the sort for your walls"
+        yield Item("fixings to the wall", f"{FIXINGS * len(tall)}", how, "anchor-tall")
+
+
+def _plants(scene: Scene) -> Iterator[Item]:
+    room = scene.scenario.room
+    windows = [LineString(opening_span(room, window)) for window in room.windows]
+    for placed in scene.placed:
+        if not placed.piece.is_a("plant") or not windows:
+            continue
+        far = round(min(window.distance(placed.body) for window in windows))
+        light = "bright" if far <= BRIGHT else "middling" if far <= MIDDLE else "little"
+        where = measured(far, scene.scenario.unit)
+        how = f"it stands {where} from the nearest window; ask for one that likes that"
+        yield Item(f"kind of {placed.name}", f"for {light} light", how, "common-practice")
