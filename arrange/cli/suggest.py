@@ -23,6 +23,7 @@ from arrange.cli.common import (
 
 if TYPE_CHECKING:
     from arrange.data.result import Result
+    from arrange.data.scenario import Scenario
     from arrange.draw.painters import Painters
 
 
@@ -56,6 +57,14 @@ if TYPE_CHECKING:
     is_flag=True,
     help="Also print where each piece goes: two lengths each, in the order of carrying.",
 )
+@click.option("--from", "plan", metavar="PLAN", help="A plan or version whose places --hold keeps.")
+@click.option(
+    "--hold",
+    "held",
+    multiple=True,
+    metavar="PIECE",
+    help="Keep this piece where the plan of --from has it; may be given several times.",
+)
 @format_option
 @json_option("result.json")
 @click.pass_context
@@ -69,6 +78,8 @@ def suggest(
     families: bool,
     everything: bool,
     tape: bool,
+    plan: str | None,
+    held: tuple[str, ...],
     suffix: str,
     as_json: bool,
 ) -> None:
@@ -80,7 +91,7 @@ def suggest(
     (result.json, see scenarios/RESULT.md) and the times taken (run.json). Ctrl-C ends the search
     and shows the best so far.
     """
-    scenario = scenario_from(file)
+    scenario = _held(scenario_from(file), plan, held)
     from arrange.draw.painters import Painters  # noqa: PLC0415
 
     to = Delivery(file, out, suffix, as_json=as_json)
@@ -124,6 +135,20 @@ def suggest(
         ),
     )
     ctx.exit(EXIT[result.outcome])
+
+
+def _held(scenario: Scenario, plan: str | None, held: tuple[str, ...]) -> Scenario:
+    """The scenario with these pieces kept where an earlier plan has them."""
+    if plan is None and not held:
+        return scenario
+    if plan is None or not held:
+        raise click.UsageError("--from names the plan and --hold the pieces: give both")
+    from arrange.cli.move import named, piece_named, plan_from  # noqa: PLC0415
+    from arrange.whatif.swap import holding  # noqa: PLC0415
+
+    _, arrangement = plan_from(*named(plan))
+    names = [piece_named(scenario, word) for word in held]
+    return holding(scenario, [arrangement.of(name) for name in names])
 
 
 def written(to: Delivery, result: Result, seconds: float, painters: Painters) -> Names:

@@ -163,6 +163,8 @@ def _question(record: Mapping[str, Any]) -> dict[str, Any]:
     Suggestions and checks are of a scenario, whatever is changed in it: by the name of its
     file, if any.
     """
+    if "moved" in record:
+        return {key: record.get(key) for key in ("title", "moved")}
     if "outcome" in record or "scenario_file" in record:
         file = record.get("scenario_file")
         if isinstance(file, str):
