@@ -10,7 +10,7 @@ from __future__ import annotations
 import logging
 import typing
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -246,7 +246,8 @@ class Question:
 
     ``start`` is the best of another question, to set out from. ``near`` is the last
     arrangement of the bounding side that cannot be walked, and is worth more than the best:
-    something like it might do.
+    something like it might do. ``demanded`` are the levels that claims have to reach, as if
+    these wishes were musts.
 
     During a step each side reads ``best`` as it was when the step began, and hands
     in what it finds; ``merge_step`` takes it all in, in an order that is always the same.
@@ -259,6 +260,7 @@ class Question:
         excluded: Sequence[Key],
         held: Key | None,
         start: Best | None = None,
+        demanded: Mapping[str, int] | None = None,
     ) -> None:
         self.search = search
         self.best = best
@@ -266,6 +268,7 @@ class Question:
         self.closed = False
         self._excluded = excluded
         self._held = held
+        self._demanded = demanded or {}
         self._found: dict[Side, list[Best]] = {side: [] for side in SIDES}
         self._cuts: dict[Side, list[Cut]] = {side: [] for side in SIDES}
         self._shown: list[Best] = []
@@ -289,6 +292,8 @@ class Question:
         exclude(model, self._excluded)
         if self._held is not None:
             hold_to(model, self._held)
+        for claim, level in self._demanded.items():
+            model.one_of([model.levels[claim][level - 1]])
         model.must(model.points <= self.best.bound)
         return model
 
