@@ -203,10 +203,10 @@ def test_on_axis_says_how_far_off():
 # The left wall is 4000 long, with a corner at both ends: the last start is 3000.
 @pytest.mark.parametrize(
     ("offset", "level"),
-    [(0, 1), (40, 1), (41, 0), (299, 0), (300, 1), (2700, 1), (2701, 0), (2959, 0), (2960, 1)],
+    [(0, 1), (39, 1), (40, 0), (299, 0), (300, 1), (2700, 1), (2701, 0), (2960, 0), (2961, 1)],
 )
 def test_a_gutter_beside_a_wall(offset, level):
-    """Within 40 of a corner, or 300 and more off it."""
+    """Nearer than 40 to a corner, or 300 and more off it."""
     plan = room()
     s = scenario(plan, WARDROBE, only="gutter")
     assert levels(s, "gutter", on_wall(plan, WARDROBE, LEFT, offset)) == [level]
@@ -248,8 +248,8 @@ def test_a_curtain_may_hang_in_a_gap(start, gap, level):
 @pytest.mark.parametrize(
     ("deep", "high", "offset", "expected"),
     [
-        pytest.param(300, 800, 2040, [2], id="40 apart"),
-        pytest.param(300, 800, 2041, [1], id="41 apart, half as deep as the wardrobe"),
+        pytest.param(300, 800, 2039, [2], id="39 apart"),
+        pytest.param(300, 800, 2040, [1], id="40 apart, half as deep as the wardrobe"),
         pytest.param(300, 800, 2299, [1], id="299 apart"),
         pytest.param(300, 800, 2300, [2], id="300 apart"),
         pytest.param(299, 800, 2100, [2], id="less than half as deep"),
@@ -280,14 +280,14 @@ def test_a_gutter_between_two_pieces(deep, high, offset, expected):
         pytest.param(1000, 4000 - 900 - 749, "down", 0, id="749"),
         pytest.param(1000, 4000 - 900 - 750, "down", 1, id="750"),
         pytest.param(1000, 4000 - 900 - 200, "up", 1, id="200 before it is another matter"),
-        pytest.param(40, 1000, "down", 1, id="40 at its end"),
-        pytest.param(41, 1000, "down", 0, id="41 at its end"),
+        pytest.param(39, 1000, "down", 1, id="39 at its end"),
+        pytest.param(40, 1000, "down", 0, id="40 at its end"),
         pytest.param(299, 1000, "up", 0, id="299 at its other end"),
         pytest.param(300, 1000, "up", 1, id="300"),
     ],
 )
 def test_a_gutter_round_a_sofa_that_stands_free(x, y, facing, level):
-    """Behind it from 39 to 750, at its ends from 40 to 300."""
+    """From 40 on: behind it to 750, at its ends to 300."""
     s = scenario(room(), FREE, only="gutter")
     assert levels(s, "gutter", at(FREE, x, y, facing)) == [level]
 
@@ -298,6 +298,39 @@ def test_a_gutter_behind_an_easy_chair_is_narrower(gap, level):
     chair = piece("chair", 800, 900, 900, roles={"seat", "lounge"}, stands="free")
     s = scenario(room(), chair, only="gutter")
     assert levels(s, "gutter", at(chair, 1000, 4000 - 900 - gap, "down")) == [level]
+
+
+# The chair faces down, its back at y 2000; the case of 500 by 800 above it begins at x 1400.
+@pytest.mark.parametrize(
+    ("high", "x", "gap", "level"),
+    [
+        pytest.param(701, 1000, 110, 1, id="110 behind it"),
+        pytest.param(701, 1000, 111, 0, id="111"),
+        pytest.param(701, 1000, 439, 0, id="439"),
+        pytest.param(701, 1000, 440, 1, id="440"),
+        pytest.param(700, 1000, 200, 1, id="no higher than the back"),
+        pytest.param(701, 999, 200, 1, id="along 399 of 800"),
+    ],
+)
+def test_a_gutter_between_an_easy_chair_and_what_is_behind(high, x, gap, level):
+    """As to a wall. The chair of 800 reaches from x to x + 800, the case begins at 1400."""
+    chair = piece("chair", 800, 900, 900, roles={"seat", "lounge"}, stands="free")
+    case = piece("case", 800, 500, high, stands="free", roles={"table"})
+    s = scenario(room(), chair, case, only="gutter")
+    places = at(chair, x, 1100, "down"), at(case, 1400, 2000 + gap, "down")
+    assert levels(s, "gutter", *places) == [level]
+    told = sentences(s, "gutter", *places)
+    assert level or told == [f"The chair leaves a useless gap of {gap} mm behind it, to the case"]
+
+
+def test_chairs_at_a_table_close_no_gap():
+    """They are moved; the same thing as a case does."""
+    chair = piece("chair", 800, 900, 900, roles={"seat", "lounge"}, stands="free")
+    for roles, level in (({"seat", "dining seat"}, 1), ({"store"}, 0)):
+        other = piece("other", 800, 500, 900, stands="free", roles=roles)
+        s = scenario(room(), chair, other, only="gutter")
+        places = at(chair, 1000, 1100, "down"), at(other, 1000, 2200, "down")
+        assert levels(s, "gutter", *places) == [level]
 
 
 def test_a_wall_past_the_end_of_a_sofa_closes_nothing():
