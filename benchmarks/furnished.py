@@ -387,7 +387,8 @@ def of_avoiding(rooms: Sequence[Searched]) -> list[str]:
     told = ", ".join(f"{ways[how]} {how}" for how in sorted(ways))
     lines = [f"A plan without the fault: {told or 'nothing to ask for'}."]
     lines += [f"{ways['found'] / planned:.2f} a room could be avoided."]
-    return lines + ["", *(f"{room.title}: {one.line}" for room in rooms for one in room.avoided)]
+    each = [f"{room.title}: {one.line}" for room in rooms for one in room.avoided]
+    return [*lines, "", *each]
 
 
 @click.command()

@@ -831,10 +831,13 @@ def tape(plan: Plan) -> Iterator[Found]:
 
 
 def _three_largest(plan: Plan) -> list[list[Thing]]:
-    """The three largest pieces in sets of alike ones: beds, sofas and tables first."""
+    """The three largest pieces in sets of alike ones: beds, sofas and tables first.
+
+    Those that the person holds in their place are the same in every plan, and are not asked.
+    """
     first = BEDS | SOFAS | DINING | DESKS
     order = sorted(
-        (t for t in plan.things if t.stands and t.kind not in MOVED_CHAIRS),
+        (t for t in plan.things if t.stands and not t.stays and t.kind not in MOVED_CHAIRS),
         key=lambda t: (t.kind not in first, -t.width * t.depth, t.name),
     )[:3]
     sets: dict[tuple[str, float, float], list[Thing]] = {}

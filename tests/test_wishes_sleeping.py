@@ -130,8 +130,9 @@ def test_bed_sees_a_door_500_ahead_of_its_head(offset, level):
 
 
 # The bed is on the top wall, x 0 to 1500, the middle of its pillow at (750, 3750); that of the
-# door at (4400, 0). Along (1, 1) the two are at 4500 and 4400: a wardrobe of 1000 by 600 with its
-# lower left corner there at 4500 is above the line, and at 2800, its upper right one at 4400, below.
+# door at (4400, 0). Along (1, 1) the two are at 4500 and 4400: a wardrobe of 1000 by 600 is above
+# the line with its lower left corner at 4500 there, and below it with that at 2800, the upper
+# right one at 4400.
 @pytest.mark.parametrize(
     ("x", "y", "high", "level"),
     [

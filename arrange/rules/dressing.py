@@ -22,10 +22,10 @@ class Dressing(Rule):
     """A mirror is near the clothes, with floor to stand on, the light before the face.
 
     In bedrooms, for each mirror. Level 1: it is within 2.5 m of every piece that holds
-    clothes, and each of those within 2.5 m of another one. Level 2: besides, 900 mm are free before it. Level 3, in rooms with a window:
-    besides, the middle of some window is not behind somebody who stands there. Distances
-    are the larger of the gaps across and up the plan. Source `mirror-light` for the
-    light, else common practice.
+    clothes, and each of those within 2.5 m of another one. Level 2: besides, 900 mm are free
+    before it. Level 3, in rooms with a window: besides, the middle of some window is not
+    behind somebody who stands there. Distances are the larger of the gaps across and up the
+    plan. Source `mirror-light` for the light, else common practice.
     """
 
     id = "dressing"
@@ -74,10 +74,10 @@ class Dressing(Rule):
         placed = [scene.find(p.name) for p in _clothes(scenario)]
         away, farthest, name = max((gap(mirror, p), p.name, mirror.name) for p in placed)
         if len(placed) > 1:
-            apart = (
+            apart = [
                 (*min((gap(p, q), q.name) for q in placed if q is not p), p.name) for p in placed
-            )
-            away, farthest, name = max((away, farthest, name), max(apart))
+            ]
+            away, farthest, name = max((away, farthest, name), *apart)
         spots = [opening_spot(scenario.room, w) for w in scenario.room.windows]
         reach = 2 * (along(mirror, mirror.facing)[1] + STAND)
         far, floor = scene.length(away), scene.length(STAND)

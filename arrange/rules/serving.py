@@ -51,11 +51,11 @@ class Serving(Rule):
             found.append(
                 Claim(self.id, names, self.weight, steps, ("way",), self.source, first_rank=first)
             )
-        for store in stores if _chairs(scenario) else ():
-            found.append(
-                Claim(self.id, (store.name,), self.weight, (DRAWERS,), ("drawers",), self.source)
-            )
-        return found
+        drawers = [
+            Claim(self.id, (store.name,), self.weight, (DRAWERS,), ("drawers",), self.source)
+            for store in stores
+        ]
+        return [*found, *drawers] if _chairs(scenario) else found
 
     # -- the model's face ------------------------------------------------
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:

@@ -77,14 +77,14 @@ class Search(Shared):
 
     def best(
         self,
-        excluded: Sequence[Key] = (),
+        excluded: Sequence[Arrangement] = (),
         held: Key | None = None,
         bound: int = FULL,
         patience: float = math.inf,
         start: Best | None = None,
         demanded: Mapping[str, int] | None = None,
     ) -> Best:
-        """The best arrangement outside the excluded families (or within the held one).
+        """The best arrangement unlike the excluded ones (or within the held family).
 
         ``bound`` is what is known already of how much it can score. The search gives
         up on a proof once it has spent ``patience`` in deterministic work. ``start``
