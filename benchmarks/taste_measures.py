@@ -328,7 +328,11 @@ def reach(plan: Plan) -> Iterator[Found]:
 
 
 def _facing_piece(plan: Plan, thing: Thing) -> Thing | None:
-    """The screen a seat or bed looks at, the main seat a screen is looked at from."""
+    """What a seat, bed, screen or sideboard has before it: screen, main seat or dining table."""
+    if thing.kind == "sideboard":
+        tables = [t for t in plan.of(DINING) if thing.local(t.middle)[1] > 0
+                  and overlap(t.span(thing.across), thing.span(thing.across)) >= 200]  # fmt: skip
+        return min(tables, key=lambda t: math.dist(t.middle, thing.middle), default=None)
     others = viewers(plan) if thing in plan.screens else plan.screens
     ahead = [o for o in others if o is not thing and between(thing.ahead, o.ahead) > 175
              and abs(thing.local(o.middle)[0]) < thing.width / 2 + o.width / 2]  # fmt: skip
@@ -398,7 +402,7 @@ def _flush(plan: Plan, thing: Thing, wall: Wall | None) -> bool:
 def nearly(plan: Plan) -> Iterator[Found]:
     """Bed, sofa, screen, sideboard, coffee table: on an axis, flush, or clearly off; not 2 to 15.
 
-    Axes: the piece it faces, its rug, fire, window or pair of windows, free wall, wall. A
+    Axes: the piece it faces (a sideboard its table), its rug, fire, window or pair of windows, free wall, wall. A
     coffee table has its seat's. The nearest axis counts, and two that miss one another once.
     Dining tables have a measure of their own.
     """
@@ -765,8 +769,9 @@ def _near_cot(plan: Plan, shape: Polygon) -> Iterator[tuple[float, str]]:
 def cot(plan: Plan) -> Iterator[Found]:
     """Within 90 of a cot no window, heater or lamp; over it plus 30 no shelf; within 45 no step.
 
-    A step is a top 15 to 100 high. To a wall 0, or 30 and more. Cords and which sockets are in
-    use are not in the file: a socket counts where something that needs power stands within 60.
+    A step is a top 15 to 100 high. To a wall 0 (up to 2: nothing is caught in that), or 30 and
+    more. Cords and which sockets are in use are not in the file: a socket counts where something
+    that needs power stands within 60.
     """
     for bed in plan.of(COTS):
         for far, name in _near_cot(plan, bed.shape):
@@ -781,7 +786,7 @@ def cot(plan: Plan) -> Iterator[Found]:
                 yield found("A", f"{cm(far)} from a top {cm(one.top)} high", bed, one)
         for side in ("front", "back", "left", "right"):
             gap = plan.profile(bed, side, []).min()
-            if 5 < gap < 299:
+            if CLOSE < gap < 299:
                 yield found("A", f"{cm(gap)} from a wall, 0 or 30 wanted", bed)
 
 
@@ -1193,7 +1198,7 @@ def _hall(plan: Plan) -> Iterator[Found]:
 def _care(plan: Plan) -> Iterator[Found]:
     for bed in plan.of(COTS):
         for one in plan.of(LOUNGE | {"changing table"}):
-            if (far := bed.shape.distance(one.shape)) > 2500:
+            if (far := taped(bed.shape, one.shape)) > 2500:
                 yield found("B", f"{cm(far)} from {bed.name}", one, bed)
         for chair in plan.of(LOUNGE)[:1]:
             if between(chair.ahead, towards(chair.middle, bed.middle)) > 90:

@@ -102,9 +102,9 @@ PAIRS = [
     (11, "nursery", "rocking chair 150 180 up", "rocking chair", "cm"),
     (11, "study", "reading chair 150 260 up", "reading chair", "cm"),
     # 12. Work in the dark, or with the window behind the screen.
-    (12, "study", "desk* 0 -255", "desk", "255 cm", "window"),
+    (12, "study", "desk* 0 -255", "desk", "325 cm", "window"),
     (12, "study", "desk* 0 -210", "desk", "cm", "window"),
-    (12, "study", "desk* 0 -235", "desk", "235 cm", "window"),
+    (12, "study", "desk* 0 -235", "desk", "305 cm", "window"),
     (12, "study", "desk 20 330 down; desk chair 65 275 up", "desk", "window", "behind"),
     (12, "office", "desk 60 310 down; desk chair 105 255 up", "desk", "window", "behind"),
     # 13. A cot in reach of harm.
