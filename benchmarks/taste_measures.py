@@ -402,7 +402,8 @@ def _flush(plan: Plan, thing: Thing, wall: Wall | None) -> bool:
 def nearly(plan: Plan) -> Iterator[Found]:
     """Bed, sofa, screen, sideboard, coffee table: on an axis, flush, or clearly off; not 2 to 15.
 
-    Axes: the piece it faces (a sideboard its table), its rug, fire, window or pair of windows, free wall, wall. A
+    Axes: the piece it faces (a sideboard its table), its rug, fire, window or pair of windows,
+    free wall, wall. A
     coffee table has its seat's. The nearest axis counts, and two that miss one another once.
     Dining tables have a measure of their own.
     """
