@@ -462,14 +462,14 @@ def light(x, y, name="light"):
 @pytest.mark.parametrize(
     ("x", "y", "facing", "level"),
     [
-        pytest.param(1600, 1550, "down", 2, id="in the middle"),
-        pytest.param(1700, 1450, "down", 2, id="100 off both ways"),
-        pytest.param(1701, 1550, "down", 1, id="101 off across"),
-        pytest.param(1600, 1651, "down", 1, id="101 off up"),
-        pytest.param(2600, 1550, "down", 1, id="a fifth off across"),
+        pytest.param(1600, 1550, "down", 3, id="in the middle"),
+        pytest.param(1700, 1450, "down", 3, id="100 off both ways"),
+        pytest.param(1701, 1550, "down", 2, id="101 off across"),
+        pytest.param(1600, 1651, "down", 2, id="101 off up"),
+        pytest.param(2600, 1550, "down", 2, id="a fifth off across"),
         pytest.param(2601, 1550, "down", 0, id="more across"),
         pytest.param(1600, 2351, "down", 0, id="more up"),
-        pytest.param(2050, 1100, "left", 1, id="in the middle, but across the room"),
+        pytest.param(2050, 1100, "left", 0, id="in the middle, but across the room"),
     ],
 )
 def test_a_table_in_the_middle_of_a_dining_room(x, y, facing, level):
@@ -481,14 +481,14 @@ def test_a_table_in_the_middle_of_a_dining_room(x, y, facing, level):
 @pytest.mark.parametrize(
     ("x", "y", "level"),
     [
-        (600, 1050, 2),
-        (700, 1050, 2),
-        (701, 1050, 1),
-        (900, 750, 1),
+        (600, 1050, 3),
+        (700, 1050, 3),
+        (701, 1050, 2),
+        (900, 750, 2),
         (901, 1050, 0),
         (1600, 1550, 0),
         # Under the second light, at (3500, 3000).
-        (2600, 2550, 2),
+        (2600, 2550, 3),
     ],
 )
 def test_a_table_under_a_light(x, y, level):
@@ -504,13 +504,13 @@ def test_a_light_is_the_tables_own_where_there_are_two():
     sofa = on_wall(one.room, SOFA, TOP, 1500)
     under, in_line = at(TABLE, 600, 1050, "down"), at(TABLE, 1600, 1050, "down")
     assert levels(one, "table-placed", under, sofa) == [0]
-    assert levels(one, "table-placed", in_line, sofa) == [2]
+    assert levels(one, "table-placed", in_line, sofa) == [3]
     two = scenario(
         room(fixtures=[light(1500, 1500), light(3500, 3000, "lamp")]),
         *(TABLE, SOFA),
         only="table-placed",
     )
-    assert levels(two, "table-placed", under, sofa) == [2]
+    assert levels(two, "table-placed", under, sofa) == [3]
     assert levels(two, "table-placed", in_line, sofa) == [0]
     places = at(TABLE, 950, 1050, "down"), sofa
     assert says(two, "table-placed", places, "350 mm off the light", "hook")
@@ -524,10 +524,10 @@ def test_one_easy_chair_does_not_take_the_light_from_the_table():
     under, in_line = at(TABLE, 600, 1050, "down"), at(TABLE, 1600, 1050, "down")
     aside = at(chair, 4000, 100, "up"), at(second, 4000, 3000, "down")
     one = scenario(plan, TABLE, chair, only="table-placed")
-    assert levels(one, "table-placed", under, aside[0]) == [2]
+    assert levels(one, "table-placed", under, aside[0]) == [3]
     assert levels(one, "table-placed", in_line, aside[0]) == [0]
     two = scenario(plan, TABLE, chair, second, only="table-placed")
-    assert levels(two, "table-placed", in_line, *aside) == [2]
+    assert levels(two, "table-placed", in_line, *aside) == [3]
 
 
 def test_a_table_on_a_middle_line_of_a_part_of_the_room():
@@ -539,11 +539,11 @@ def test_a_table_on_a_middle_line_of_a_part_of_the_room():
     s = scenario(plan, TABLE, SOFA, only="table-placed")
     sofa = on_wall(plan, SOFA, BOTTOM + 2, 3500)  # the bottom wall, at x 500 to 2500
     for x, y, level in (
-        (600, 4500, 2),
-        (701, 4500, 1),
+        (600, 4500, 3),
+        (701, 4500, 2),
         (901, 4500, 0),
-        (4000, 1050, 2),
-        (4000, 1250, 1),
+        (4000, 1050, 3),
+        (4000, 1250, 2),
         (4000, 1600, 0),
     ):
         assert levels(s, "table-placed", at(TABLE, x, y, "down"), sofa) == [level], (x, y)
