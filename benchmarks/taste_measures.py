@@ -458,7 +458,9 @@ def _pulled_out(plan: Plan, table: Thing, chairs: Sequence[Thing]) -> Iterator[T
 def table(plan: Plan) -> Iterator[Found]:
     """A dining table's middle within 30 of its light, else within 20 % of its zone's middle.
 
-    Its long side along the zone's; 58 from its edge for each chair. Zone: the largest free
+    Its long side along the zone's, in rooms to eat in alone: where people sit or sleep besides,
+    that rectangle changes with every chair, and a table lies well either way. 58 from its edge
+    for each chair. Zone: the largest free
     rectangle round it and its chairs. *Not*: two seats at a wall, a bench, one-room flats
     (chairs still pull out).
     """
@@ -493,7 +495,8 @@ def _centred(plan: Plan, one: Thing, zone: tuple[float, float, float, float]) ->
         text = f"{cm(math.hypot(off_x, off_y))} off the middle of its {cm(wide)} x {cm(deep)}"
         yield found("B", text, one)
     spans = [b - a for a, b in (one.span((1, 0)), one.span((0, 1)))]
-    long = min(wide, deep) * 1.2 < max(wide, deep) and min(spans) * 1.2 < max(spans)
+    alone = not plan.of(SOFAS | BEDS) and len(plan.of(LOUNGE)) < 2
+    long = alone and min(wide, deep) * 1.2 < max(wide, deep) and min(spans) * 1.2 < max(spans)
     if long and (wide > deep) != (spans[0] > spans[1]):
         yield found("B", "its long side lies across its part of the room", one)
 

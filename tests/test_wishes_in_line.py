@@ -530,6 +530,30 @@ def test_one_easy_chair_does_not_take_the_light_from_the_table():
     assert levels(two, "table-placed", in_line, *aside) == [3]
 
 
+# The rug is 2400 by 1600, the bed 1500 wide and 2000 long with its head on the top wall: y 2000 to
+# 4000. 30 % of 1600 are 480, of 2400 720: the rug below y 1520, or past an end of the bed.
+@pytest.mark.parametrize(
+    ("bed_x", "x", "y", "level"),
+    [
+        pytest.param(1000, 500, 1520, 1, id="480 of it before the foot"),
+        pytest.param(1000, 500, 1521, 0, id="479"),
+        pytest.param(1000, 1000, 2200, 1, id="900 of it beside the bed"),
+        pytest.param(1000, 820, 2200, 1, id="720 beside the bed"),
+        pytest.param(1000, 819, 2200, 0, id="719"),
+        pytest.param(1000, 550, 2200, 0, id="450 on either side"),
+    ],
+)
+def test_a_rug_is_not_lost_under_a_bed(bed_x, x, y, level):
+    """One strip of 30 %, from edge to edge; in a room without a bed nothing is asked."""
+    bed = piece("bed", 1500, 2000, 500, roles={"bed", "for two"}, stands="free")
+    s = scenario(room(), bed, RUG, only="rug-placed")
+    places = at(bed, bed_x, 2000, "down"), at(RUG, x, y)
+    assert levels(s, "rug-placed", *places) == [level]
+    if not level:
+        assert says(s, "rug-placed", places, "rug", "hardly seen")
+    assert levels(scenario(room(), RUG, only="rug-placed"), "rug-placed", places[1]) == []
+
+
 def test_a_table_on_a_middle_line_of_a_part_of_the_room():
     """An L: 3000 x 6000 upright and 6000 x 3000 lying, with a sofa besides.
 

@@ -100,9 +100,7 @@ class TablePlaced(Rule):
         name, wanted = the(table.name, first=True), scene.length(claim.steps[-1])
         missed = nearest.missed(table)
         if not missed:
-            text = (
-                f"is at {nearest.words}" if met == len(goals) else f"lies across {nearest.words}"
-            )
+            text = f"is at {nearest.words}" if met == len(goals) else f"lies across {nearest.words}"
             return Measure(level, f"{name} {text}", "in place", wanted)
         off = missed // 2 + claim.steps[-1]
         text = f"{name} is {scene.length(off)} off {nearest.words}"
