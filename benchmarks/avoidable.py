@@ -23,7 +23,6 @@ from arrange.judge import judge
 from arrange.output.records import as_data
 from arrange.rules import RULES
 from arrange.scoring import Share, shares
-from arrange.solver.search import Search
 from benchmarks.taste_counter import Fault, count, counted
 from benchmarks.taste_measures import TITLES
 
@@ -76,6 +75,9 @@ class Avoided:
 
 def avoided(result: Result, fault: Fault, seconds: float) -> Avoided:
     """What the search says of a plan without this fault of the best one."""
+    # Its rooms are read by fast tests too, which load no solver.
+    from arrange.solver.search import Search  # noqa: PLC0415
+
     scenario, best = result.scenario, result.suggestions[0].arrangement
     how: How = "no rule sees it"
     budget = Budget(seconds)
