@@ -399,9 +399,9 @@ def test_a_gutter_filled_by_something_small_or_alike_on_both_sides_is_none():
 def test_a_chair_to_read_in_stands_by_itself_where_there_are_others():
     """Turned away from the sofa it counts only as the one other seat."""
     away = put("armchair", 400, 100, "up", "reader") | {"kind": "reading chair"}
-    assert 20 in numbers(record(CORNER, away))
+    assert 20 in numbers(record(CORNER, away, doors=()))
     talks = put("armchair", 230, 150, "left")
-    assert not {11, 20} & numbers(record(CORNER, away, talks))
+    assert not {11, 20} & numbers(record(CORNER, away, talks, doors=()))
 
 
 def test_a_seat_is_measured_from_seat_to_seat():
