@@ -693,9 +693,8 @@ def facing(plan: Plan) -> Iterator[Found]:
         if gap > 2500:
             yield found("B", f"{cm(gap)} from the sofa", chair)
         elif group is not None and len(group.members) > 1:
-            rest = shapely.union_all(
-                [m.shape for m in group.members if m is not chair]
-            ).envelope.centroid
+            others = [m for m in group.members if m is not chair and not _reads_alone(plan, m)]
+            rest = shapely.union_all([m.shape for m in others]).envelope.centroid
             turned = between(chair.ahead, towards(chair.middle, (rest.x, rest.y)))
             if turned > 60 and chair is not group.main:
                 yield found("B", f"turned {turned:.0f} degrees away from its group", chair)

@@ -323,6 +323,17 @@ def test_a_gutter_between_an_easy_chair_and_what_is_behind(high, x, gap, level):
     assert level or told == [f"The chair leaves a useless gap of {gap} mm behind it, to the case"]
 
 
+@pytest.mark.parametrize(("y", "level"), [(4000 - 900 - 110, 1), (4000 - 900 - 111, 0)])
+def test_an_easy_chair_tied_to_a_sofa_has_a_gutter_behind_it_too(y, level):
+    """It looks down at the sofa, its back 110 or 111 from the top wall."""
+    slot = Slot("front", gap=1000, facing="toward")
+    sofa = piece("sofa", 2000, 900, 850, stands="free", roles={"seat", "sofa"})
+    chair = piece("chair", 800, 900, 900, anchor="sofa", slots=(slot,), roles={"seat", "lounge"})
+    s = scenario(room(), sofa, chair, only="gutter")
+    places = at(sofa, 1000, y - 1900, "up"), at(chair, 1600, y, "down")
+    assert levels(s, "gutter", *places) == [1 + level]
+
+
 def test_chairs_at_a_table_close_no_gap():
     """They are moved; the same thing as a case does."""
     chair = piece("chair", 800, 900, 900, roles={"seat", "lounge"}, stands="free")

@@ -39,8 +39,8 @@ class Gutter(Rule):
     beside a desk or an easy chair does not count: one sweeps there by moving it. Equal
     gaps in an alcove are none, nor are gaps up to 25 cm with a window, a radiator or a pipe
     in them. What stands on another wall is kept off by the floor that is needed before it,
-    and what is tied to a bed or sofa has its place beside it: neither is measured, nor are
-    walls aslant. Tall is what is 110 cm high and 60 wide. Each piece counts once. Common
+    and what is tied to a bed or sofa has its place beside it: neither is measured (but what is
+    behind an easy chair that is tied to a sofa is), nor are walls aslant. Tall is what is 110 cm high and 60 wide. Each piece counts once. Common
     practice, no source.
     """
 
@@ -67,8 +67,10 @@ class Gutter(Rule):
 
 
 def _is_asked(piece: Piece) -> bool:
-    if piece.anchor is not None or piece.bottom > 0 or piece.flat:
+    if piece.bottom > 0 or piece.flat:
         return False
+    if piece.anchor is not None:
+        return piece.is_a("lounge") and _is_free(piece)
     return _has_ends(piece) or _is_free(piece)
 
 
