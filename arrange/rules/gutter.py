@@ -40,8 +40,8 @@ class Gutter(Rule):
     gaps in an alcove are none, nor are gaps up to 25 cm with a window, a radiator or a pipe
     in them. What stands on another wall is kept off by the floor that is needed before it,
     and what is tied to a bed or sofa has its place beside it: neither is measured (but what is
-    behind an easy chair that is tied to a sofa is), nor are walls aslant. Tall is what is 110 cm high and 60 wide. Each piece counts once. Common
-    practice, no source.
+    behind an easy chair that is tied to a sofa is), nor are walls aslant. Tall is what is
+    110 cm high and 60 wide. Each piece counts once. Common practice, no source.
     """
 
     id = "gutter"
