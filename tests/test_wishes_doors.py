@@ -12,6 +12,7 @@ from plain_rooms import RIGHT, SLANTED, TOP, at, door, levels, on_wall, piece, r
 from plain_rooms import sentences as said
 
 from arrange.data.piece import Clearance
+from arrange.scoring import shares
 
 USE = (Clearance("use", ("front",), 100, 100, "to use it"),)
 CHEST = piece("chest", 1000, 150, clearances=USE)
@@ -80,11 +81,23 @@ def test_a_front_the_leaf_meets_on_a_slanted_wall():
     assert levels(s, "behind-door", on_wall(plan, chest, 2, 0)) == [1]
 
 
-def test_what_is_shallow_or_has_no_front_may_hang_behind_the_door():
-    """A mirror 120 deep, a plant, and a door that opens out: nothing to earn."""
-    mirror, plant = replace(CHEST, depth=120), piece("plant", 400, 400)
+def test_what_is_shallow_counts_for_less():
+    """A mirror 120 deep besides the chest: a claim of its own, with a third of the weight."""
+    plan, mirror = room(doors=[door()]), replace(CHEST, name="mirror", depth=120)
+    s = scenario(plan, CHEST, mirror, only="behind-door")
+    places = on_wall(plan, CHEST, TOP, 0), on_wall(plan, mirror, RIGHT, 3000)
+    assert levels(s, "behind-door", *places) == [1, 0]
+    assert [share.possible for share in shares(s)] == [750, 250]
+    deeper = replace(mirror, depth=121)
+    s = scenario(plan, CHEST, deeper, only="behind-door")
+    places = places[0], on_wall(plan, deeper, RIGHT, 3000)
+    assert levels(s, "behind-door", *places) == [1]
+
+
+def test_what_has_no_front_may_stand_behind_the_door():
+    """A plant, and a door that opens out: nothing to earn."""
     inward, outward = room(doors=[door()]), room(doors=[door(opens="out")])
-    for plan, thing in ((inward, mirror), (inward, plant), (outward, CHEST)):
+    for plan, thing in ((inward, piece("plant", 400, 400)), (outward, CHEST)):
         s = scenario(plan, thing, only="behind-door")
         assert levels(s, "behind-door", on_wall(plan, thing, TOP, 0)) == []
 

@@ -24,8 +24,9 @@ class BehindDoor(Rule):
 
     Behind the leaf is the floor that it takes when thrown right back: a square of its
     width beside the hinges. In its swing are those who stand 400 mm before the front:
-    the square on the other side. Asked of what is used from its front alone, deeper than
-    120 mm, and of each door that opens in on an upright wall. It goes by bounding boxes
+    the square on the other side. Asked of what is used from its front alone, and of each
+    door that opens in on an upright wall; a mirror or shelf up to 120 mm deep can be used
+    with the door shut, and counts for less. It goes by bounding boxes
     and nearest quarter turns. Common practice, no source.
     """
 
@@ -33,12 +34,15 @@ class BehindDoor(Rule):
     title = "Nothing to be used behind an open door"
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
-        """One claim, counting the pieces, in rooms with a door that opens in."""
-        names = tuple(p.name for p in sorted(scenario.pieces, key=canonical) if _is_used(p))
-        if not names or not _floors(scenario.room):
-            return []
-        steps = tuple(range(1, len(names) + 1))
-        return [Claim(self.id, names, self.weight, steps, counted=True)]
+        """Two claims, counting deep and shallow pieces, in rooms with a door that opens in."""
+        used = [p for p in sorted(scenario.pieces, key=canonical) if _is_used(p)]
+        found = []
+        for weight, about, shallow in ((3, (), False), (1, ("shallow",), True)):
+            names = tuple(p.name for p in used if (p.depth <= SHALLOW) == shallow)
+            steps = tuple(range(1, len(names) + 1))
+            if names and _floors(scenario.room):
+                found.append(Claim(self.id, names, weight, steps, about, counted=True))
+        return found
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Each piece has its front before or beyond the floor of each leaf, or beside it."""
@@ -78,7 +82,7 @@ def _is_used(piece: Piece) -> bool:
     """Whether it is used from its front and from there alone."""
     sides = {side for c in piece.clearances if c.least for side in c.sides}
     stands = piece.anchor is None and not piece.flat and piece.bottom < HEAD
-    return stands and sides == {"front"} and piece.depth > SHALLOW
+    return stands and sides == {"front"}
 
 
 def _floors(room: Room) -> list[tuple[Door, Spot, int]]:
