@@ -34,8 +34,8 @@ class SeatOutlook(Rule):
     dining or a dressing table do not count. Besides, and for less: a sofa or easy chair that may
     stand free has not the main door right behind its back, within 45 degrees, nearer than
     the door's own floor and a lane of 90 cm beyond it; a wall at its back mends that, or a
-    table, desk or low case right behind the middle of it. The lane alone would always be there where the door's
-    floor is, so it begins beyond. Common practice, no source.
+    table, desk or low case right behind the middle of it. The lane alone would always be
+    there where the door's floor is, so it begins beyond. Common practice, no source.
     """
 
     id = "seat-outlook"
