@@ -2,8 +2,8 @@
 
 Among the three largest pieces one stands on another wall, is turned, or has its middle more
 than a quarter of the room's length away. Small moves and small things make no other plan: in a
-small bedroom the third largest piece is a chest, and nobody calls a plan another one for that.
-So the three are of those that take half a square metre.
+small bedroom the third largest piece is a chest or an easy chair, and nobody calls a plan
+another one for that. So the three are of those that take half a square metre and are no chairs.
 """
 
 from __future__ import annotations
@@ -23,6 +23,7 @@ LARGEST = 3
 LARGE = 500_000  # mm2 of floor: what is smaller is moved without a second thought
 FIRST = {"bed", "sofa", "dine", "desk"}  # beds, sofas and tables come before larger storage
 MOVED = {"dining seat", "work seat", "footstool"}  # taken along by hand
+CHAIR = 1200  # mm; a narrower seat is a chair, and anybody moves it
 
 
 def leading(scenario: Scenario) -> list[list[Piece]]:
@@ -34,7 +35,7 @@ def leading(scenario: Scenario) -> list[list[Piece]]:
     standing = [
         p
         for p in scenario.pieces
-        if not (p.flat or p.bottom >= HEAD or p.roles & MOVED or p.name in held)
+        if not (p.flat or p.bottom >= HEAD or _moved_by_hand(p) or p.name in held)
     ]
     standing.sort(key=lambda p: (not p.roles & FIRST, -p.width * p.depth, canonical(p)))
     standing = [p for p in standing if p.width * p.depth >= LARGE] or standing[:1]
@@ -42,6 +43,10 @@ def leading(scenario: Scenario) -> list[list[Piece]]:
     for piece in standing[:LARGEST]:
         alike.setdefault((piece.kind, piece.width, piece.depth, piece.anchor), []).append(piece)
     return list(alike.values())
+
+
+def _moved_by_hand(piece: Piece) -> bool:
+    return bool(piece.roles & MOVED) or (piece.is_a("seat") and piece.width < CHAIR)
 
 
 def spot_of(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> Spot:
