@@ -79,6 +79,7 @@ def test_two_runs_write_the_same_bytes(folder, suffix):
         assert done.exit_code == 0, done.output
     assert names(folder / "one") == [
         f"overview.{suffix}",
+        f"place-1.{suffix}",
         f"plan-1.{suffix}",
         "result.json",
         "run.json",
@@ -97,6 +98,7 @@ def test_a_shorter_run_removes_its_own_stale_plans_only(folder):
     assert names(folder / "plans") == [
         "notes.txt",
         "overview.svg",
+        "place-1.svg",
         "plan-1.svg",
         "result.json",
         "run.json",
@@ -136,7 +138,13 @@ def test_compare_finishes_what_a_killed_run_left_before_it_reads(folder):
     (new.parent / "journal.json").write_text(json.dumps(journal))
     done = run("compare", "plans", "plans/result.json", "--json")
     assert done.exit_code == 0, done.output
-    assert names(plans) == ["overview.svg", "plan-1.svg", "result.json", "run.json"]
+    assert names(plans) == [
+        "overview.svg",
+        "place-1.svg",
+        "plan-1.svg",
+        "result.json",
+        "run.json",
+    ]
 
 
 def test_json_is_the_result_and_nothing_else(folder):
