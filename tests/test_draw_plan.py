@@ -10,10 +10,11 @@ import draw_rooms as rooms
 import pytest
 from matplotlib.figure import Figure
 from matplotlib.text import Text
+from shapely import union_all
 from shapely.geometry import LineString, Polygon, box
 
 from arrange.draw import plot_plan
-from arrange.draw.plan import leaf_and_arc, wall_body
+from arrange.draw.plan import drawn_leaves, wall_body
 from arrange.draw.symbols import drawing_order, has_body
 from arrange.geometry.shapes import footprint
 
@@ -130,9 +131,46 @@ def test_a_leaf_turns_about_its_hinge_seen_from_inside(opens, hinge, tip):
     """Facing the bottom wall from inside, left is at x = 4100: 200 mm on, the jamb is at 3900."""
     scenario, _, _ = rooms.bedroom()
     door = type(scenario.room.doors[0])("d", 3, 200, 800, opens, hinge)
-    leaf, arc = leaf_and_arc(scenario.room.walls[3], door, 120)
+    (leaf,) = drawn_leaves(scenario.room.walls[3], door, 120)
+    (panel,), (arc,) = leaf.panels, leaf.way
     assert arc[-1] == pytest.approx(tip, abs=1e-6)
-    assert leaf.area == pytest.approx(38 * 800)
+    assert panel.area == pytest.approx(38 * 800)
+
+
+# Facing the bottom wall the left jamb is at x 3900, the right one at 3100; each leaf of two
+# is 400 wide, each panel of a leaf that folds half of that.
+@pytest.mark.parametrize(
+    ("opens", "more", "bounds"),
+    [
+        pytest.param("in", {"leaves": 2}, [(3862, 0, 3900, 400), (3100, 0, 3138, 400)], id="two"),
+        # Folded to 60 degrees: the joint 400 cos 60 = 200 along and 400 sin 60 = 346.4 off the
+        # wall, the far edge 400 along; 38 thick inwards, so 38 cos 60 = 19 behind the face.
+        pytest.param("folding in", {}, [(3500, -19, 3900, 346.4)], id="folded in"),
+        pytest.param("folding out", {}, [(3500, -466.4, 3900, -101)], id="off the outer face"),
+        # Pushed back by half: 400 before the jamb to 400 beyond it, 31 to 69 off the wall.
+        pytest.param("sliding on the wall", {}, [(3500, 31, 4300, 69)], id="on the wall"),
+        pytest.param("sliding", {}, [(3500, -79, 4300, -41)], id="in the middle of the wall"),
+        pytest.param("passage", {}, [], id="no leaf"),
+    ],
+)
+def test_leaves_as_built(opens, more, bounds):
+    """Where the leaves are drawn, to the thickness of a leaf."""
+    scenario, _, _ = rooms.bedroom()
+    door = type(scenario.room.doors[0])("d", 3, 200, 800, opens, **more)
+    leaves = drawn_leaves(scenario.room.walls[3], door, 120)
+    found = [union_all(leaf.panels).bounds for leaf in leaves]
+    assert len(found) == len(bounds)
+    for one, by_hand in zip(found, bounds, strict=True):
+        assert one == pytest.approx(by_hand, abs=0.1)
+
+
+def test_a_stable_door_shows_its_upper_half_half_open():
+    """At 45 degrees, 800 long: its tip 566 along and 566 off the wall, from x 3900."""
+    scenario, _, _ = rooms.bedroom()
+    door = type(scenario.room.doors[0])("d", 3, 200, 800, stable=True)
+    (leaf,) = drawn_leaves(scenario.room.walls[3], door, 120)
+    assert leaf.half.exterior.coords[1] == pytest.approx((3900 - 566, 566), abs=1)
+    assert leaf.half.area == pytest.approx(38 * 800)
 
 
 def test_gap_and_overall_sizes_are_written_in_the_scenarios_unit():

@@ -109,6 +109,58 @@ def test_the_floor_of_a_door_stays_free(opens, x, ok):
 
 
 @pytest.mark.parametrize(
+    ("opens", "leaves", "width", "x", "ok"),
+    [
+        pytest.param("in", 2, 1600, 800, True, id="two leaves: beyond half of 1600"),
+        pytest.param("in", 2, 1600, 799, False, id="two leaves, 1 mm within"),
+        pytest.param("in", 2, 1601, 801, True, id="half of an odd opening, rounded up"),
+        pytest.param("in", 2, 1601, 800, False, id="1 mm within that"),
+        pytest.param("folding in", 1, 1400, 700, True, id="folds: a panel is 700"),
+        pytest.param("folding in", 1, 1400, 699, False, id="1 mm within a panel"),
+        pytest.param("folding in", 2, 2600, 650, True, id="two that fold: a quarter of 2600"),
+        pytest.param("folding in", 2, 2600, 649, False, id="1 mm within that"),
+        pytest.param("folding out", 1, 1400, 600, True, id="folds out: the walkway"),
+        pytest.param("folding out", 1, 1400, 599, False, id="1 mm less"),
+        pytest.param("passage", 1, 1200, 600, True, id="a passage: the walkway"),
+        pytest.param("passage", 1, 1200, 599, False, id="1 mm less, and no more than 1200 wide"),
+        pytest.param("passage", 1, 1201, 0, True, id="wider: the walkway sees to a way"),
+    ],
+)
+def test_the_floor_of_leaves_as_built(opens, leaves, width, x, ok):
+    """A door in the left wall from y = 200 on; the chair at y = 400 to 800."""
+    shape = room(doors=(Door("door", D, 200, width, opens=opens, leaves=leaves),))
+    case = only(scenario(shape, free("chair")))
+    both_say(case, [at("chair", "down", x, 400)], "door-floor", ok)
+
+
+@pytest.mark.parametrize(
+    ("leaves", "hinge", "x", "y", "bottom", "ok"),
+    [
+        # The opening is y = 1000 to 1800; to the left of who faces it from inside is below.
+        pytest.param(1, "left", 100, 300, 0, True, id="100 off the wall"),
+        pytest.param(1, "left", 99, 300, 0, False, id="99: the leaf meets it"),
+        pytest.param(1, "left", 0, 1800, 0, True, id="on the side where no leaf goes"),
+        pytest.param(1, "right", 0, 1800, 0, False, id="there it goes"),
+        pytest.param(1, "right", 0, 2600, 0, True, id="beyond the leaf, 1800 + 800"),
+        pytest.param(1, "right", 0, 2599, 0, False, id="1 mm of it"),
+        pytest.param(1, "right", 0, 2599, 2000, True, id="above the leaf"),
+        pytest.param(2, "left", 0, 2200, 0, True, id="two leaves of 400: beyond 1800 + 400"),
+        pytest.param(2, "left", 0, 2199, 0, False, id="1 mm of the right one"),
+        pytest.param(2, "left", 0, 200, 0, True, id="y to 600 = 1000 - 400"),
+        pytest.param(2, "left", 0, 201, 0, False, id="1 mm of the left one"),
+    ],
+)
+def test_a_leaf_that_slides_on_the_wall_needs_that_wall(leaves, hinge, x, y, bottom, ok):
+    """The chair is 400 deep up the plan, or hangs above the door."""
+    door = Door("door", D, 1000, 800, "sliding on the wall", hinge, leaves=leaves)
+    thing = free("thing", height=400, bottom=bottom)
+    case = only(scenario(room(doors=(door,)), thing))
+    both_say(case, [at("thing", "down", x, y)], "door-floor", ok)
+    hidden = replace(case, room=room(doors=(replace(door, opens="sliding"),)))
+    both_say(hidden, [at("thing", "down", x, y)], "door-floor", True)
+
+
+@pytest.mark.parametrize(
     ("y", "height", "ok"),
     [
         pytest.param(2600, 1000, True, id="100 higher than the sill"),
@@ -173,6 +225,37 @@ def test_what_is_built_in_stands_clear_of_the_leaf(hinge, at_y, opens, bottom, o
     said = breaches(case.unfurnished, Arrangement(()))
     sentence = "the column stands where the leaf of the door swings, so it cannot open"
     assert [b.sentence for b in said] == ([] if ok else [sentence])
+
+
+@pytest.mark.parametrize(
+    ("opens", "leaves", "x", "y", "moves"),
+    [
+        # Two leaves of 400 about (0, 1000) and (0, 1800): the column is 100 up the plan, its
+        # corners (x, 1350) and (x, 1450) each 350 along from one: sqrt(400^2 - 350^2) = 193.6.
+        pytest.param("in", 2, 194, 1350, "", id="between the arcs of two leaves"),
+        pytest.param("in", 2, 193, 1350, "swings", id="399.8 from both hinges"),
+        # Panels of 400 about (0, 1000): x^(2/3) + along^(2/3) = 800^(2/3) = 86.18. At x = 100,
+        # 21.54 of it, the second panel comes to along = 64.63^(3/2) = 519.6.
+        pytest.param("folding in", 1, 100, 1521, "", id="beyond the second panel"),
+        pytest.param("folding in", 1, 100, 1518, "folds", id="met by the second panel"),
+        # The joint goes round at 400: sqrt(400^2 - 100^2) = 387.3.
+        pytest.param("folding in", 1, 388, 1100, "", id="beyond the joint"),
+        pytest.param("folding in", 1, 386, 1100, "folds", id="398.7 from the hinge"),
+        pytest.param("folding out", 1, 100, 1300, "", id="folds out"),
+        pytest.param("sliding on the wall", 1, 100, 500, "", id="100 off the wall"),
+        pytest.param("sliding on the wall", 1, 99, 500, "slides", id="99"),
+        pytest.param("passage", 1, 0, 1300, "", id="no leaf"),
+    ],
+)
+def test_what_is_built_in_stands_clear_of_leaves_as_built(opens, leaves, x, y, moves):
+    """A door in wall D, y = 1000 to 1800, to the left if to one side; a column from (x, y) on."""
+    door = Door("door", D, 1000, 800, opens, leaves=leaves)
+    case = scenario(room(doors=(door,), fixtures=(_column(x, y, 200, 100),)), free("chair"))
+    case = only(case)
+    both_say(case, [at("chair", "down", 3000, 0)], "door-floor", not moves)
+    sentence = f"the column stands where the leaf of the door {moves}, so it cannot open"
+    found = [b.sentence for b in breaches(case.unfurnished, Arrangement(()))]
+    assert found == ([sentence] if moves else [])
 
 
 @pytest.mark.parametrize(

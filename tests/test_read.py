@@ -489,6 +489,99 @@ def test_a_door_may_reach_the_end_of_its_wall(offset, fits):
         assert "the wall is 400 cm long" in only_fault(text)
 
 
+@pytest.mark.parametrize(
+    ("lines", "opens", "leaf", "reach"),
+    [
+        pytest.param("", "in", 800, 800, id="one leaf"),
+        pytest.param("leaves = 2", "in", 400, 400, id="double"),
+        pytest.param('opens = "out"\nstable = true', "out", 800, 800, id="stable"),
+        pytest.param('opens = "Folding in"', "folding in", 800, 400, id="folding"),
+        pytest.param('opens = "folding out"\nleaves = 2', "folding out", 400, 200, id="both"),
+        pytest.param('opens = "sliding"', "sliding", 800, 0, id="into the wall"),
+        pytest.param('opens = "passage"', "passage", 0, 0, id="no leaf"),
+    ],
+)
+def test_doors_as_built(lines, opens, leaf, reach):
+    """Of a door 80 cm wide: the width of a leaf, and how far it comes off the wall."""
+    door = read_text(ROOM + lines + BED).room.doors[0]
+    assert (door.opens, door.leaf, door.reach) == (opens, leaf, reach)
+    assert door.stable == ("stable" in lines)
+
+
+# The door is 20 cm from the left end of a wall of 400 cm: 300 cm are left on its right.
+@pytest.mark.parametrize(
+    ("lines", "wrong"),
+    [
+        pytest.param('hinge = "right"', "", id="there is wall"),
+        pytest.param(
+            'hinge = "left"',
+            "door[1].opens: 20 cm of wall C at its left; its leaf needs 80 cm to slide on;"
+            ' a door that goes into the wall, or hangs on its other side, is "sliding"',
+            id="there is none",
+        ),
+        pytest.param("leaves = 2", "20 cm of wall C at its left; its leaf needs 40 cm", id="two"),
+    ],
+)
+def test_a_leaf_on_the_wall_needs_wall_to_slide_on(lines, wrong):
+    """To the side that hinge names, or to both."""
+    text = f'{ROOM}opens = "sliding on the wall"\n{lines}{BED}'
+    if wrong:
+        assert wrong in only_fault(text)
+    else:
+        assert read_text(text).room.doors[0].opens == "sliding on the wall"
+
+
+@pytest.mark.parametrize(
+    ("offset", "fits"), [(80, True), (79.9, False), (240, True), (240.1, False)]
+)
+def test_a_leaf_slides_as_far_as_the_wall_goes(offset, fits):
+    """Of 400 cm, a leaf of 80 cm to the left at 80 cm, to the right at 240 = 400 - 80 - 80."""
+    side = "left" if offset < 100 else "right"
+    text = ROOM.replace("from_left = 20", f"from_left = {offset}")
+    text += f'opens = "sliding on the wall"\nhinge = "{side}"\n{BED}'
+    if fits:
+        assert read_text(text).room.doors[0].hinge == side
+    else:
+        assert "its leaf needs 80 cm to slide on" in only_fault(text)
+
+
+@pytest.mark.parametrize(
+    ("lines", "wrong"),
+    [
+        pytest.param(
+            'opens = "passage"\nleaves = 2',
+            'door[1].leaves: opens = "passage" is given as well; a passage has no leaf;'
+            " leave leaves out",
+            id="leaves of a passage",
+        ),
+        pytest.param(
+            'opens = "passage"\nhinge = "left"\nstable = true',
+            "leave hinge and stable out",
+            id="hinges of a passage",
+        ),
+        pytest.param(
+            'leaves = 2\nhinge = "left"',
+            "door[1].hinge: leaves = 2 is given as well; one leaf goes to each side",
+            id="hinge of two leaves",
+        ),
+        pytest.param(
+            'opens = "folding in"\nstable = true',
+            'door[1].stable: opens = "folding in" is given as well; a stable door opens "in" or',
+            id="a stable door that folds",
+        ),
+        pytest.param("leaves = 3", "a whole number from 1 to 2 is needed", id="three leaves"),
+        pytest.param(
+            'opens = "folding"',
+            'door[1].opens: \'folding\' given; "in", "out", "folding in", "folding out"',
+            id="which way",
+        ),
+    ],
+)
+def test_what_no_door_can_be(lines, wrong):
+    """One fault for what contradicts itself."""
+    assert wrong in only_fault(f"{ROOM}{lines}{BED}")
+
+
 def test_rules_are_checked_against_the_rules_there_are():
     """A rule can be switched off; one that does not exist cannot."""
     text = ROOM + BED + '[[rule]]\nrule = "walkway"\noff = true\n'

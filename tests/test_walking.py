@@ -226,6 +226,30 @@ def test_a_door_is_reached_past_free_floor_only(end, reached, built_in):
     assert found == ([] if reached else ["back door"])
 
 
+@pytest.mark.parametrize(
+    ("y0", "y1", "passes"),
+    [
+        pytest.param(0, 1400, True, id="600 of the passage are left, y 1400 to 2000"),
+        pytest.param(0, 1401, False, id="599"),
+        pytest.param(1100, 2000, True, id="600 are left below"),
+        pytest.param(1099, 2000, False, id="599 below"),
+    ],
+)
+@pytest.mark.parametrize("main", [True, False])
+def test_a_wide_passage_keeps_a_way_clear(y0, y1, passes, main):
+    """A passage 1500 wide, y = 500 to 2000 of the left wall, and a post 300 inside it.
+
+    The other door is in the bottom wall. Where the passage is the way in nothing at all is
+    reached when it is blocked; else it alone is not.
+    """
+    passage = Door("passage", D, 500, 1500, opens="passage", main=main)
+    doors = (passage, Door("door", C, 500, 800, opens="out", main=not main))
+    case = scenario(room(doors=doors), CHEST, free("post", 200, y1 - y0), walkway=600)
+    lost = ["chest", "passage", "door"] if main else ["passage"]
+    found = unreached(case, AT_CHEST, at("post", "down", 300, y0))
+    assert found == ([] if passes else lost)
+
+
 @pytest.mark.parametrize(("wide", "comes_in"), [(200, True), (201, False)])
 def test_people_come_in_past_free_floor_only(wide, comes_in):
     """The main door is 800 wide, the walkway 600; a column takes the rest of its opening."""

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import dataclass, replace
+from typing import Literal, get_args
 
 Point = tuple[int, int]
 Vector = tuple[float, float]
@@ -75,18 +75,81 @@ class Wall:
         )
 
 
+Opens = Literal[
+    "in", "out", "folding in", "folding out", "sliding", "sliding on the wall", "passage"
+]
+OPENS: tuple[Opens, ...] = get_args(Opens)
+WIDE = 1200  # mm; a passage wider than that keeps a way clear, not its width. Common practice
+
+
 @dataclass(frozen=True, slots=True)
 class Door:
-    """A door in a wall. ``offset`` and ``width`` give the clear opening in mm."""
+    """A door in a wall. ``offset`` and ``width`` give the clear opening in mm.
+
+    A sliding door goes into its wall, or hangs on the other side of it, unless it is
+    "sliding on the wall": then it takes the wall beside the opening. ``hinge`` is the side
+    it slides to; of ``leaves`` 2 each has half of the opening and goes to its own side.
+    ``stable`` is for leaves in two halves, one above the other. A passage has no leaf.
+    """
 
     name: str
     wall: int
     offset: int
     width: int
-    opens: Literal["in", "out", "sliding"] = "in"
+    opens: Opens = "in"
     hinge: Literal["left", "right"] = "left"
     height: int = 2000
     main: bool = False
+    leaves: int = 1
+    stable: bool = False
+
+    @property
+    def leaf(self) -> int:
+        """Width of one leaf in mm, rounded up; 0 for a passage."""
+        return 0 if self.opens == "passage" else -(-self.width // self.leaves)
+
+    @property
+    def sides(self) -> tuple[Literal["left", "right"], ...]:
+        """Where its leaves hang or go; none for a passage."""
+        if self.opens == "passage":
+            return ()
+        return ("left", "right") if self.leaves > 1 else (self.hinge,)
+
+    @property
+    def folds(self) -> bool:
+        """Whether each leaf is two panels that fold to one side."""
+        return self.opens in ("folding in", "folding out")
+
+    @property
+    def opens_in(self) -> bool:
+        """Whether its leaves come into the room as they open."""
+        return self.opens in ("in", "folding in")
+
+    @property
+    def reach(self) -> int:
+        """How far its leaves come off the wall as they open, to whichever side; mm."""
+        if self.folds:
+            return -(-self.leaf // 2)
+        return self.leaf if self.opens in ("in", "out") else 0
+
+    @property
+    def is_wide(self) -> bool:
+        """Whether it is a passage so wide that a way through it is enough."""
+        return self.opens == "passage" and self.width > WIDE
+
+    @property
+    def takes_room(self) -> bool:
+        """Whether it could be hung so that its leaves take less of this room."""
+        return self.opens_in or self.opens == "sliding on the wall"
+
+    def outwards(self) -> Door:
+        """The same door hung so that its leaves stay out of the room."""
+        outward: dict[Opens, Opens] = {
+            "in": "out",
+            "folding in": "folding out",
+            "sliding on the wall": "sliding",
+        }
+        return replace(self, opens=outward.get(self.opens, self.opens))
 
 
 @dataclass(frozen=True, slots=True)

@@ -120,7 +120,7 @@ def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
     walls: list[tuple[Wall, list[float], float | None, float | None]] = []
     for i, wall in enumerate(room.walls):
         openings = [o for o in every if o.wall == i]
-        swings = [o.width for o in room.doors if o.wall == i and o.opens == "out"]
+        swings = [d.reach for d in room.doors if d.wall == i and not d.opens_in]
         beyond = max(swings, default=0) * board.scale + NEAR_TIER
         ends = sorted({0.0, wall.length, *(e for o in openings for e in _span(o))})
         if openings:
@@ -248,9 +248,24 @@ def _window_lines(window: Window, unit: Unit) -> list[str]:
 
 
 def _swing_words(door: Door) -> str:
-    if door.opens == "sliding":
-        return f"slides to the {door.hinge}"
-    return f"opens {door.opens}, hinged {door.hinge}"
+    """How it opens, and to which side.
+
+    >>> _swing_words(Door("door", 0, 0, 800, "folding in"))
+    'folds in, hung left'
+    """
+    if door.opens == "passage":
+        return "without a leaf"
+    double, one = door.leaves == 2, door.hinge
+    if not door.reach:
+        where = " on the wall" if door.opens == "sliding on the wall" else ""
+        return f"{'two leaves slide' if double else 'slides'}{where} to " + (
+            "both sides" if double else f"the {one}"
+        )
+    way = "in" if door.opens_in else "out"
+    if door.folds:
+        return f"two leaves fold {way}" if double else f"folds {way}, hung {one}"
+    told = f"two leaves open {way}" if double else f"opens {way}, hinged {one}"
+    return f"stable door, {told}" if door.stable else told
 
 
 def _fixture_words(fixture: Fixture, unit: Unit) -> str:

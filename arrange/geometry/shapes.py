@@ -31,6 +31,7 @@ from arrange.data.room import (
 
 DEPTH = 0.01  # mm; rounding on slanted walls stays below
 SWING_CHORDS = 32  # of the arc of a door's leaf
+LEAF_ON_WALL = 100  # mm off the wall that a leaf sliding on it takes; common practice, no source
 NOTHING = 1e-9  # mm2; an area that is none
 
 
@@ -185,34 +186,68 @@ def wall_strip(wall: Wall, offset: float, width: float, depth: float, start: flo
 
 
 def door_floor(room: Room, door: Door, walkway: int) -> Polygon:
-    """The floor a door needs: its clear width, as deep as its leaf or the walkway."""
-    depth = max(walkway, door.width) if door.opens == "in" else walkway
+    """The floor a door needs: its clear width, as deep as its leaves come in or the walkway."""
+    depth = max(walkway, door.reach) if door.opens_in else walkway
     return wall_strip(room.walls[door.wall], door.offset, door.width, depth)
 
 
 def leaf_floor(room: Room, door: Door) -> Polygon:
-    """The square of floor before a door, as deep as its leaf is wide."""
-    return wall_strip(room.walls[door.wall], door.offset, door.width, door.width)
+    """The floor before a door as deep as its leaves come in: as wide as one, half if it folds."""
+    return wall_strip(room.walls[door.wall], door.offset, door.width, door.reach)
 
 
 def leaf_floors(room: Room) -> tuple[Polygon, ...]:
     """That floor before each door that opens in."""
-    return tuple(leaf_floor(room, door) for door in room.doors if door.opens == "in")
+    return tuple(leaf_floor(room, door) for door in room.doors if door.opens_in)
 
 
-def door_swing(room: Room, door: Door) -> Polygon:
-    """The quarter circle that the leaf of a door sweeps over the room's floor.
-
-    Empty unless the door opens in. Drawn with chords: up to 0.3 mm a metre too small.
-    """
-    if door.opens != "in":
-        return Polygon()
+def slide_floors(room: Room, door: Door) -> tuple[Polygon, ...]:
+    """The floor along the wall that each leaf takes which slides on it; none of other doors."""
+    if door.opens != "sliding on the wall":
+        return ()
+    starts = {"left": door.offset - door.leaf, "right": door.offset + door.width}
     wall = room.walls[door.wall]
-    at = door.offset if door.hinge == "left" else door.offset + door.width
-    way = 1 if door.hinge == "left" else -1
+    return tuple(wall_strip(wall, starts[side], door.leaf, LEAF_ON_WALL) for side in door.sides)
+
+
+def leaf_sweeps(room: Room, door: Door) -> tuple[Polygon, ...]:
+    """The floor of the room that each leaf passes over as it opens.
+
+    A quarter circle where it turns. Of two panels that fold, the first turns by the jamb
+    and the second has its far edge in the track: its own edge draws out a branch of an
+    astroid. Drawn with chords: up to 0.3 mm a metre too small.
+    """
+    if not door.opens_in:
+        return slide_floors(room, door)
+    wall, swept = room.walls[door.wall], []
+    for side in door.sides:
+        at, way = (door.offset, 1) if side == "left" else (door.offset + door.width, -1)
+        outline = _folding_edge(door.leaf) if door.folds else _turning_edge(door.leaf)
+        swept.append(Polygon([wall.point(at), *(wall.point(at + way * a, b) for a, b in outline)]))
+    return tuple(swept)
+
+
+def _turning_edge(leaf: int) -> list[Vector]:
+    """The way of a leaf's free edge: along the wall from the hinges, and off the wall; mm."""
     turns = [math.pi / 2 * step / SWING_CHORDS for step in range(SWING_CHORDS + 1)]
-    arc = [wall.point(at + way * door.width * math.cos(t), door.width * math.sin(t)) for t in turns]
-    return Polygon([wall.point(at), *arc])
+    return [(leaf * math.cos(t), leaf * math.sin(t)) for t in turns]
+
+
+def _folding_edge(leaf: int) -> list[Vector]:
+    """The outline of all that two folding panels pass over, from the track to the hinges; mm.
+
+    With the first panel at an angle t from the wall, the second lies on the line from
+    (p cos t, p sin t) to (2p cos t, 0), p being half the leaf. Up to 45 degrees these lines
+    touch the curve (2p cos^3 t, 2p sin^3 t); from there on the joint goes farthest.
+    """
+    panel = leaf / 2
+    turns = [math.pi / 2 * step / SWING_CHORDS for step in range(SWING_CHORDS + 1)]
+    return [
+        (leaf * math.cos(t) ** 3, leaf * math.sin(t) ** 3)
+        if t <= math.pi / 4
+        else (panel * math.cos(t), panel * math.sin(t))
+        for t in turns
+    ]
 
 
 def opening_span(room: Room, opening: Door | Window) -> tuple[Vector, Vector]:

@@ -260,8 +260,8 @@ def opening_width(scenario: Scenario, opening: Door | Window) -> int:
 def openings_to_reach(scenario: Scenario) -> list[Door | Window]:
     """Every door but the main one, and the windows that must open or let people out.
 
-    The main door too where something built in stands on its floor: the way may not even
-    begin there.
+    The main door too where something may stand on its floor: a wide passage, or one with
+    something built in before it. The way may not even begin there.
     """
     room = scenario.room
     windows = [w for w in room.windows if w.must_open or w.escape]
@@ -270,6 +270,8 @@ def openings_to_reach(scenario: Scenario) -> list[Door | Window]:
 
 
 def _obstructed(scenario: Scenario, door: Door) -> bool:
+    if door.is_wide:
+        return True
     floor = door_floor(scenario.room, door, scenario.walkway)
     return any(shares_floor(floor, body) for body in in_the_way(scenario.room))
 
@@ -293,7 +295,7 @@ def window_span(room: Room, window: Window) -> tuple[int, int]:
 def opening_zones(
     scenario: Scenario, opening: Door | Window, standing: Sequence[tuple[Piece, Polygon]]
 ) -> tuple[Polygon, ...]:
-    """A door's free floor; or every stretch along a window that nothing takes.
+    """A door's free floor, or stretches of it; every stretch along a window that nothing takes.
 
     A radiator under the window does not count, nor does a low piece unless people must get
     out there: they reach over it, from no farther than the floor asked for is deep.

@@ -14,7 +14,7 @@ from typing import Any, get_args
 
 from arrange.data.piece import Status
 from arrange.data.result import Part
-from arrange.data.room import FACINGS
+from arrange.data.room import FACINGS, OPENS
 from arrange.data.scenario import Unit
 from arrange.scenario.faults import Faults, quoted, shown
 from arrange.scenario.limits import MOST_PIECES
@@ -152,9 +152,11 @@ ROOM = table(
             name=text(NAME),
             **ON_WALL,
             maybe_height=HEIGHT,
-            maybe_opens=one_of("in", "out", "sliding"),
+            maybe_opens=one_of(*OPENS),
             maybe_hinge=one_of("left", "right"),
             maybe_main=flag,
+            maybe_leaves=whole(1, 2),
+            maybe_stable=flag,
         ),
         MOST_CORNERS,
     ),

@@ -113,6 +113,7 @@ WALL = Record[Wall](
 DOOR = Record[Door](
     Door,
     "name wall from_left=offset width ends height opens hinge main",
+    rare="leaves stable",
     wall=_wall,
     ends=_ends,
     main=lambda door, about: door is about.room.main_door,

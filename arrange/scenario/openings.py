@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from itertools import combinations
 from typing import Literal
 
-from arrange.data.lengths import length
-from arrange.data.room import Door, Fixture, Point, Window
+from arrange.data.lengths import length, listed
+from arrange.data.room import OPENS, Door, Fixture, Point, Window
 from arrange.scenario.faults import shown
 from arrange.scenario.room import BREAST, Walls
 from arrange.scenario.table import Table
@@ -15,7 +15,6 @@ from arrange.scenario.table import Table
 DOOR_WIDTHS = (300, 5000)
 DOOR_HEIGHT = 2000
 SILL, HEAD = 900, 2100
-OPENS: tuple[Literal["in", "out", "sliding"], ...] = ("in", "out", "sliding")
 HINGES: tuple[Literal["left", "right"], ...] = ("left", "right")
 
 
@@ -49,10 +48,36 @@ def _door(table: Table, name: str, walls: Walls | None) -> Door | None:
     hinge = table.choice("hinge", HINGES, "left")
     height = table.mm("height", DOOR_HEIGHT, 1500, 4000)
     main = table.flag("main")
+    leaves, stable = table.whole("leaves", 1, 1, 2), table.flag("stable")
     place = _place(table, walls, offset, width)
     if place is None or width is None:
         return None
-    return Door(name, place[0], place[1], width, opens, hinge, height, main)
+    door = Door(name, place[0], place[1], width, opens, hinge, height, main, leaves, stable)
+    _check_leaves(table, door, walls)
+    return door
+
+
+def _check_leaves(table: Table, door: Door, walls: Walls | None) -> None:
+    """What is said of leaves that are not there, or have nowhere to go."""
+    said = [key for key in ("leaves", "hinge", "stable") if table.has(key)]
+    if door.opens == "passage" and said:
+        given = 'opens = "passage" is given as well'
+        table.fault(said[0], given, f"a passage has no leaf; leave {listed(said)} out")
+    elif door.leaves == 2 and "hinge" in said:
+        table.fault("hinge", "leaves = 2 is given as well", "one leaf goes to each side")
+    if door.stable and door.opens not in ("in", "out", "passage"):
+        given = f'opens = "{door.opens}" is given as well'
+        table.fault("stable", given, 'a stable door opens "in" or "out"')
+    if door.opens != "sliding on the wall" or walls is None:
+        return
+    wall = walls.walls[door.wall]
+    spare = {"left": door.offset, "right": int(wall.length - door.offset - door.width)}
+    for side in door.sides:
+        if spare[side] < door.leaf:
+            there = f"{length(spare[side], table.unit)} of wall {wall.name} at its {side}"
+            needed = f"its leaf needs {length(door.leaf, table.unit)} to slide on"
+            hint = 'a door that goes into the wall, or hangs on its other side, is "sliding"'
+            table.fault("opens", there, needed, hint)
 
 
 def read_windows(top: Table, walls: Walls | None, ceiling: int) -> tuple[Window, ...]:
