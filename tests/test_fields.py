@@ -11,7 +11,7 @@ from small_rooms import A, C, at, on_wall, piece, room, scenario
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import Gap, Reason, Source, Spare
-from arrange.data.room import Door
+from arrange.data.room import Door, Window
 from arrange.output.fields import About, Record, as_text, plain
 from arrange.output.reading import read_result
 from arrange.output.records import as_data
@@ -187,6 +187,19 @@ def test_doors_as_built_are_read_back_as_they_are():
     ]  # fmt: skip
     back = read_room(json.loads(as_text(record)))
     assert [replace(d, main=False) for d in back.doors] == list(doors)
+
+
+def test_windows_as_built_are_read_back_as_they_are():
+    windows = (
+        Window("plain", A, 0, 500),
+        Window("tilting", A, 600, 500, tilts=True, curtains=200),
+        Window("balcony", A, 2000, 1200, 0, french=Door("balcony", A, 2000, 1200, leaves=2)),
+    )
+    shape = room(doors=(Door("door", C, 0, 800),), windows=windows)
+    record = plain(shape, About(scenario(shape)))
+    rare = [[key for key in ("french", "tilts", "curtains") if key in w] for w in record["windows"]]
+    assert rare == [[], ["tilts", "curtains"], ["french"]]
+    assert read_room(json.loads(as_text(record))).windows == windows
 
 
 def test_a_piece_that_is_read_back_has_what_its_symbol_needs():

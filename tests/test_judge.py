@@ -34,7 +34,7 @@ from arrange.data.piece import Clearance, Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import RuleSetting
 from arrange.errors import DisagreementError
-from arrange.geometry.shapes import turn_facing, turns
+from arrange.geometry.shapes import curtain_floors, turn_facing, turns
 from arrange.judge import breaches, judge
 from arrange.rules.near import Near
 from arrange.scenario.read import read
@@ -195,6 +195,76 @@ def test_the_back_of_a_seat_may_stand_at_a_window(height, roles, more, ok):
     without = (RuleSetting("escape-window", off=True),)
     case = only(scenario(shape, thing, settings=without))
     both_say(case, [at("thing", "down", 1000, 2600)], "windows-clear", ok)
+
+
+@pytest.mark.parametrize(
+    ("roles", "height", "ok"),
+    [
+        pytest.param((), 900, True, id="as high as its lower edge"),
+        pytest.param((), 901, False, id="1 mm higher"),
+        pytest.param(("seat",), 901, False, id="the back of a seat"),
+    ],
+)
+def test_what_a_window_that_tilts_comes_down_on(roles, height, ok):
+    """The sill is 900 high; the thing stands right under the window."""
+    shape = room(windows=(Window("window", A, 1000, 1200, tilts=True),))
+    thing = free("thing", height=height, roles=frozenset(roles))
+    case = only(scenario(shape, thing))
+    both_say(case, [at("thing", "down", 1000, 2600)], "windows-clear", ok)
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "more", "ok"),
+    [
+        # The window is x 1000 to 2200 of the top wall, y 3000; curtains 250 at each side.
+        pytest.param(150, 2600, {}, True, id="x to 750, beside them"),
+        pytest.param(151, 2600, {}, False, id="1 mm of them"),
+        pytest.param(2450, 2600, {}, True, id="beyond 2200 + 250"),
+        pytest.param(2449, 2600, {}, False, id="1 mm of the right one"),
+        pytest.param(2449, 2450, {}, True, id="y to 2850, 150 off the wall"),
+        pytest.param(2449, 2451, {}, False, id="149 off it"),
+        pytest.param(2449, 2600, {"height": 900}, True, id="no higher than the sill"),
+        pytest.param(2449, 2600, {"height": 901}, False, id="1 mm higher"),
+        pytest.param(2449, 2600, {"bottom": 2100, "height": 100}, True, id="over the head"),
+    ],
+)
+def test_curtains_have_wall_to_hang_before(x, y, more, ok):
+    """A thing 600 wide and 400 deep; without curtains it may stand there."""
+    window = Window("window", A, 1000, 1200, curtains=250)
+    thing = free("thing", **{"height": 2000, "roles": (), **more})
+    case = only(scenario(room(windows=(window,)), thing))
+    both_say(case, [at("thing", "down", x, y)], "windows-clear", ok)
+    bare = replace(case, room=room(windows=(replace(window, curtains=0),)))
+    if not 400 < x < 2200:
+        both_say(bare, [at("thing", "down", x, y)], "windows-clear", True)
+
+
+def test_curtains_end_where_the_wall_does():
+    """100 of wall on the left of the window: they hang on these, and on 400 on the right."""
+    window = Window("window", A, 100, 3500, curtains=400)
+    left, right = curtain_floors(room(windows=(window,)), window)
+    assert left.bounds == (0, 2850, 100, 3000)
+    assert right.bounds == (3600, 2850, 4000, 3000)
+
+
+@pytest.mark.parametrize(
+    ("opens", "leaves", "y", "ok"),
+    [
+        # 1400 wide in the top wall, y 3000; the chair is 400 deep.
+        pytest.param("in", 2, 1900, True, id="two leaves of 700: y to 2300"),
+        pytest.param("in", 2, 1901, False, id="1 mm within"),
+        pytest.param("in", 1, 1200, True, id="one leaf of 1400: y to 1600"),
+        pytest.param("in", 1, 1201, False, id="1 mm within that"),
+        pytest.param("out", 2, 2000, True, id="out: the walkway, 600"),
+        pytest.param("out", 2, 2001, False, id="1 mm less"),
+    ],
+)
+def test_a_french_window_needs_the_floor_of_a_door(opens, leaves, y, ok):
+    """It is no window to stand low things at."""
+    french = Door("balcony", A, 1000, 1400, opens, leaves=leaves)
+    shape = room(windows=(Window("balcony", A, 1000, 1400, 0, 2100, french=french),))
+    case = only(scenario(shape, free("chair", height=50)))
+    both_say(case, [at("chair", "down", 1200, y)], "door-floor", ok)
 
 
 def _column(x, y, wide=200, deep=200, **more):

@@ -545,6 +545,68 @@ def test_a_leaf_slides_as_far_as_the_wall_goes(offset, fits):
         assert "its leaf needs 80 cm to slide on" in only_fault(text)
 
 
+WINDOW = '\n[[window]]\nwall = "A"\nfrom_left = 100\n'
+
+
+@pytest.mark.parametrize(
+    ("lines", "opens", "leaves"),
+    [
+        pytest.param("width = 99", "in", 1, id="narrow: one leaf"),
+        pytest.param("width = 100", "in", 2, id="wide: two"),
+        pytest.param("width = 200\nleaves = 1\nopens = 'sliding'", "sliding", 1, id="as told"),
+    ],
+)
+def test_a_french_window_is_a_door_of_glass(lines, opens, leaves):
+    """Its sill is the floor; it is walked to as a door is, and not said to open twice."""
+    room = read_text(f"{ROOM}{WINDOW}{lines}\nfrench = true\nmust_open = true{BED}").room
+    (window,) = room.windows
+    (_, french) = room.all_doors
+    assert window.french is french
+    assert (window.sill, window.must_open) == (0, False)
+    assert (french.opens, french.leaves, french.name) == (opens, leaves, "window")
+    assert (french.wall, french.offset, french.width) == (window.wall, 1000, window.width)
+
+
+def test_a_window_that_tilts_must_be_reached():
+    """By hand, to tilt it; curtains take what is said."""
+    more = "width = 90\ntilts = true\ncurtains = 20"
+    (window,) = read_text(f"{ROOM}{WINDOW}{more}{BED}").room.windows
+    assert (window.tilts, window.must_open, window.curtains) == (True, True, 200)
+    (plain,) = read_text(f"{ROOM}{WINDOW}width = 90{BED}").room.windows
+    assert (plain.tilts, plain.must_open, plain.curtains, plain.french) == (False, False, 0, None)
+
+
+@pytest.mark.parametrize(
+    ("lines", "wrong"),
+    [
+        pytest.param(
+            'opens = "in"',
+            "window[1].opens: french = true is not given; only a French window has it; tilts = true"
+            " is for a window that comes into the room at its top",
+            id="a window that opens",
+        ),
+        pytest.param(
+            "french = true\ntilts = true",
+            "window[1].tilts: french = true is given as well; a French window is a door",
+            id="both",
+        ),
+        pytest.param(
+            "french = true\nsill = 21", "21 cm given; 0 cm to 20 cm is allowed", id="sill"
+        ),
+        pytest.param("curtains = 61", "61 cm given; 0 cm to 60 cm is allowed", id="curtains"),
+        pytest.param("french = true\nopens = 'passage'", "'passage' given", id="no leaf"),
+        pytest.param(
+            'french = true\nopens = "sliding on the wall"\nleaves = 1\nhinge = "right"',
+            "window[1].opens: 149 cm of wall A at its right; its leaf needs 151 cm to slide on",
+            id="no wall to slide on",
+        ),
+    ],
+)
+def test_what_no_window_can_be(lines, wrong):
+    """One fault; the window is 151 cm wide, 149 cm from the end of its wall."""
+    assert wrong in only_fault(f"{ROOM}{WINDOW}width = 151\n{lines}{BED}")
+
+
 @pytest.mark.parametrize(
     ("lines", "wrong"),
     [

@@ -174,6 +174,37 @@ def test_what_a_door_as_built_requires_of_the_room(opens, more, said):
         assert Requirement("doors") in declared(rest)
 
 
+def test_a_french_window_requires_what_a_door_does():
+    """Its floor among those of the doors, its swing by its own name; nothing of a sill."""
+    french = replace(DOOR, name="balcony", wall=0, width=1400, leaves=2)
+    balcony = Window("balcony", 0, 500, 1400, 0, french=french)
+    asked = scenario(room(doors=(DOOR,), windows=(balcony,)), BOX)
+    every = tuple(declared(asked))
+    said = [describe(asked, r, every) for r in every if r.kind in ("doors", "swing", "sill")]
+    assert said == [
+        "60 cm of floor free inside the door and the balcony",
+        "the door opens into the room: 80 cm of floor free to swing",
+        "the balcony opens into the room: 70 cm of floor free to swing",
+    ]
+    swing = Requirement("swing", "balcony")
+    rest = keep_only(asked, set(every) - {swing})
+    assert rest.room.windows[0].french.opens == "out"
+    assert rest.room.doors == (DOOR,)
+
+
+def test_curtains_are_told_with_the_sill():
+    """And go with it."""
+    hung = replace(WINDOW, curtains=200)
+    asked = scenario(room(windows=(hung,)), CHEST)
+    sill = Requirement("sill", "window")
+    assert describe(asked, sill, (sill,)).endswith(
+        "stands across the window, nor taller than the sill where the curtains of the window hang"
+    )
+    beside = Arrangement((on_a(CHEST, WINDOW.offset + WINDOW.width),))
+    assert breaches(asked, beside)
+    assert not breaches(keep_only(asked, set(declared(asked)) - {sill}), beside)
+
+
 def test_a_wide_passage_is_no_door_that_is_kept_free():
     """Beside another door; and alone there is nothing to require of it."""
     passage = replace(DOOR, name="arch", offset=2000, width=1500, opens="passage")

@@ -250,6 +250,17 @@ def test_a_wide_passage_keeps_a_way_clear(y0, y1, passes, main):
     assert found == ([] if passes else lost)
 
 
+@pytest.mark.parametrize(("gap", "reached"), [(600, True), (598, False)])
+def test_a_french_window_is_walked_to(gap, reached):
+    """Two screens from side to side but for a gap: the balcony lies beyond them."""
+    french = Door("balcony", A, 1000, 1200, leaves=2)
+    balcony = Window("balcony", A, 1000, 1200, 0, 2100, french=french)
+    screens = free("low", 2000, 200), free("high", 2000 - gap, 200)
+    case = furnished(*screens, windows=(balcony,))
+    found = unreached(case, at("low", "down", 0, 1500), at("high", "down", 2000 + gap, 1500))
+    assert found == ([] if reached else ["balcony"])
+
+
 @pytest.mark.parametrize(("wide", "comes_in"), [(200, True), (201, False)])
 def test_people_come_in_past_free_floor_only(wide, comes_in):
     """The main door is 800 wide, the walkway 600; a column takes the rest of its opening."""

@@ -233,10 +233,10 @@ def _(change: NarrowWalkway, scenario: Scenario) -> Scenario:
 @_after.register
 def _(change: Rehang, scenario: Scenario) -> Scenario:
     room = scenario.room
-    if all(d.name != change.door for d in room.doors):
+    if all(d.name != change.door for d in room.all_doors):
         raise KeyError(change.door)
-    doors = tuple(_rehung(d, change) if d.name == change.door else d for d in room.doors)
-    return replace(scenario, room=replace(room, doors=doors))
+    made = room.with_doors(lambda d: _rehung(d, change) if d.name == change.door else d)
+    return replace(scenario, room=made)
 
 
 def _rehung(door: Door, change: Rehang) -> Door:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Literal, get_args
 
@@ -154,7 +155,12 @@ class Door:
 
 @dataclass(frozen=True, slots=True)
 class Window:
-    """A window in a wall; ``sill`` and ``head`` are heights above the floor in mm."""
+    """A window in a wall; ``sill`` and ``head`` are heights above the floor in mm.
+
+    ``french`` is the door that a French window is, onto a balcony. One that ``tilts`` comes
+    into the room at its top. ``curtains`` is the width in mm of the wall on each side over
+    which they hang when they are drawn back.
+    """
 
     name: str
     wall: int
@@ -164,6 +170,9 @@ class Window:
     head: int = 2100
     must_open: bool = False
     escape: bool = False
+    french: Door | None = None
+    tilts: bool = False
+    curtains: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,6 +228,18 @@ class Room:
     def obstructions(self) -> tuple[Fixture, ...]:
         """The fixtures whose bodies take floor, at whatever height."""
         return tuple(f for f in self.fixtures if f.obstructs)
+
+    @property
+    def all_doors(self) -> tuple[Door, ...]:
+        """The doors, and the French windows as the doors they are."""
+        return (*self.doors, *(w.french for w in self.windows if w.french is not None))
+
+    def with_doors(self, made: Callable[[Door], Door]) -> Room:
+        """The same room with each of all doors as ``made`` makes it."""
+        windows = tuple(
+            w if w.french is None else replace(w, french=made(w.french)) for w in self.windows
+        )
+        return replace(self, doors=tuple(made(d) for d in self.doors), windows=windows)
 
     @property
     def main_door(self) -> Door | None:

@@ -36,8 +36,15 @@ from arrange.draw.floor import (
 from arrange.draw.labels import Wanted, direction, draw_names, draw_wall_names, write_beside
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.symbols import Drawn, draw_fixture, draw_pieces, draw_point, has_body
-from arrange.geometry.shapes import LEAF_ON_WALL, opening_span, room_shape, wall_strip
+from arrange.geometry.shapes import (
+    LEAF_ON_WALL,
+    curtain_floors,
+    opening_span,
+    room_shape,
+    wall_strip,
+)
 
+FOLD = 60  # of a curtain drawn back, as drawn, mm
 LEAF = 38  # thickness of a door leaf as drawn, mm
 ARC_STEPS = 28
 FOLDED = math.radians(60)  # of two panels to the wall, as drawn
@@ -76,7 +83,7 @@ def draw_shell(board: Board, room: Room) -> None:
 
 
 def draw_window(board: Board, room: Room, window: Window) -> None:
-    """A window as parallel lines between the faces of its wall."""
+    """A window as parallel lines between the faces of its wall; a French one as a door."""
     wall, t = room.walls[window.wall], board.style.wall
     a, b = window.offset, window.offset + window.width
 
@@ -84,7 +91,25 @@ def draw_window(board: Board, room: Room, window: Window) -> None:
         return [wall.point(a, inward), wall.point(b, inward)]
 
     board.lines([run(0), run(-t)], 0.8, board.style.line, 6.5, gid=f"window:{window.name}")
+    for floor in curtain_floors(room, window):
+        board.lines([_folds(floor)], 0.6, board.style.line, 6.5, gid=f"curtain:{window.name}")
+    if window.french is not None:
+        draw_door(board, room, window.french)
+        return
     board.lines([run(-t * 0.4), run(-t * 0.6)], 0.5, board.style.line, 6.5)
+
+
+def _folds(floor: Polygon) -> list[Vector]:
+    """A curtain drawn back over a strip of floor along its wall: a wave in the middle of it."""
+    (ax, ay), (bx, by), _, (dx, dy) = list(floor.exterior.coords)[:4]
+    steps = 2 * max(round(math.hypot(bx - ax, by - ay) / FOLD), 1)
+    return [
+        (
+            ax + (bx - ax) * i / steps + (dx - ax) * (0.3 if i % 2 else 0.7),
+            ay + (by - ay) * i / steps + (dy - ay) * (0.3 if i % 2 else 0.7),
+        )
+        for i in range(steps + 1)
+    ]
 
 
 @dataclass(frozen=True, slots=True)
@@ -277,7 +302,7 @@ def drawn_extent(room: Room, thickness: int) -> Polygon:
     """The box round the walls and the doors that swing outward; mm."""
     swings = [
         shape
-        for d in room.doors
+        for d in room.all_doors
         if d.reach and not d.opens_in
         for leaf in drawn_leaves(room.walls[d.wall], d, thickness)
         for shape in (*leaf.panels, *map(LineString, leaf.way))

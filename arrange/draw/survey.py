@@ -120,7 +120,7 @@ def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
     walls: list[tuple[Wall, list[float], float | None, float | None]] = []
     for i, wall in enumerate(room.walls):
         openings = [o for o in every if o.wall == i]
-        swings = [d.reach for d in room.doors if d.wall == i and not d.opens_in]
+        swings = [d.reach for d in room.all_doors if d.wall == i and not d.opens_in]
         beyond = max(swings, default=0) * board.scale + NEAR_TIER
         ends = sorted({0.0, wall.length, *(e for o in openings for e in _span(o))})
         if openings:
@@ -241,9 +241,15 @@ def _target(room: Room, fixture: Fixture) -> BaseGeometry | None:
 
 def _window_lines(window: Window, unit: Unit) -> list[str]:
     lines = [f"sill {measured(window.sill, unit)}, head {measured(window.head, unit)}"]
-    words = [
-        w for w, on in (("must open", window.must_open), ("way of escape", window.escape)) if on
-    ]
+    said = {
+        "tilts": window.tilts,
+        "must open": window.must_open,
+        "way of escape": window.escape,
+        f"curtains {measured(window.curtains, unit)} at each side": window.curtains > 0,
+    }
+    words = [word for word, on in said.items() if on]
+    if window.french is not None:
+        words.insert(0, f"French window, {_swing_words(window.french)}")
     return [*lines, ", ".join(words)] if words else lines
 
 

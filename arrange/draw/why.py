@@ -328,7 +328,7 @@ def _strip(board: Board, scene: Scene, change: LowerClearance) -> None:
 
 
 def _door(board: Board, room: Room, name: str) -> None:
-    door = next(d for d in room.doors if d.name == name)
+    door = next(d for d in room.all_doors if d.name == name)
     for leaf in drawn_leaves(room.walls[door.wall], door, board.style.wall):
         gid = f"gives:{name}"
         board.lines(leaf.way, GIVING, board.style.accent, ABOVE, dash=GIVEN_UP, gid=gid)

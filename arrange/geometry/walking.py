@@ -260,12 +260,13 @@ def opening_width(scenario: Scenario, opening: Door | Window) -> int:
 def openings_to_reach(scenario: Scenario) -> list[Door | Window]:
     """Every door but the main one, and the windows that must open or let people out.
 
-    The main door too where something may stand on its floor: a wide passage, or one with
-    something built in before it. The way may not even begin there.
+    French windows are among the doors. The main door too where something may stand on its
+    floor: a wide passage, or one with something built in before it. The way may not even
+    begin there.
     """
     room = scenario.room
-    windows = [w for w in room.windows if w.must_open or w.escape]
-    doors = [d for d in room.doors if d is not room.main_door or _obstructed(scenario, d)]
+    windows = [w for w in room.windows if w.french is None and (w.must_open or w.escape)]
+    doors = [d for d in room.all_doors if d is not room.main_door or _obstructed(scenario, d)]
     return [*doors, *windows]
 
 

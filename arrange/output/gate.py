@@ -139,6 +139,16 @@ POINTS_OF_100 = number(0, 100)
 HEIGHT = whole(0, HIGHEST)
 ON_WALL = {"wall": text(NAME), "from_left": whole(0, WIDEST), "width": whole(1, WIDEST)}
 
+DOOR = table(
+    name=text(NAME),
+    **ON_WALL,
+    maybe_height=HEIGHT,
+    maybe_opens=one_of(*OPENS),
+    maybe_hinge=one_of("left", "right"),
+    maybe_main=flag,
+    maybe_leaves=whole(1, 2),
+    maybe_stable=flag,
+)
 ROOM = table(
     outline=rows(POINT, MOST_CORNERS, 3),
     ceiling=whole(1, HIGHEST),
@@ -147,19 +157,7 @@ ROOM = table(
         MOST_CORNERS,
         3,
     ),
-    doors=rows(
-        table(
-            name=text(NAME),
-            **ON_WALL,
-            maybe_height=HEIGHT,
-            maybe_opens=one_of(*OPENS),
-            maybe_hinge=one_of("left", "right"),
-            maybe_main=flag,
-            maybe_leaves=whole(1, 2),
-            maybe_stable=flag,
-        ),
-        MOST_CORNERS,
-    ),
+    doors=rows(DOOR, MOST_CORNERS),
     windows=rows(
         table(
             name=text(NAME),
@@ -168,6 +166,9 @@ ROOM = table(
             maybe_head=HEIGHT,
             maybe_must_open=flag,
             maybe_escape=flag,
+            maybe_french=maybe(DOOR),
+            maybe_tilts=flag,
+            maybe_curtains=whole(0, WIDEST),
         ),
         MOST_CORNERS,
     ),
@@ -304,6 +305,8 @@ def _check_room(room: Mapping[str, Any], faults: Faults) -> None:
     for key in ("doors", "windows"):
         for i, one in enumerate(room[key], 1):
             _check_opening(f"room.{key}[{i}]", one, walls, faults)
+            if one.get("french") is not None:
+                _check_opening(f"room.{key}[{i}].french", one["french"], walls, faults)
     for i, fixture in enumerate(room["fixtures"], 1):
         at = f"room.fixtures[{i}]"
         _check_wall(at, fixture["wall"], walls, faults)

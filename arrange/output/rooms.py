@@ -122,6 +122,7 @@ DOOR = Record[Door](
 WINDOW = Record[Window](
     Window,
     "name wall from_left=offset width ends",
+    rare="french tilts curtains",
     wall=_wall,
     ends=_ends,
     read={"wall": _wall_index},

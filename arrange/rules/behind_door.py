@@ -91,7 +91,7 @@ def _floors(room: Room) -> list[tuple[Door, Spot, int]]:
     The last is how far in front of a front it may not lie, in mm.
     """
     found: list[tuple[Door, Spot, int]] = []
-    for door in room.doors:
+    for door in room.all_doors:
         wall = room.walls[door.wall]
         if not door.opens_in or wall.facing is None:
             continue

@@ -26,7 +26,7 @@ from arrange.rules.rule import KeepsOff, Region
 
 
 class DoorFloor(KeepsOff):
-    """The floor in front of every door stays free, as wide as its clear opening.
+    """The floor in front of every door and French window stays free, as wide as its opening.
 
     It is as deep as the leaf where the door opens in (half of the opening for two leaves,
     half a leaf where they fold), and never less than the walkway: room to swing the leaf
@@ -91,11 +91,12 @@ class DoorFloor(KeepsOff):
         """A door whose leaves are not kept is hung so that they stay out of the room."""
         if Requirement("doors") not in kept:
             return scenario.switched_off(self.id)
-        doors = tuple(
-            d.outwards() if _swings(whole, d) and Requirement("swing", d.name) not in kept else d
-            for d in scenario.room.doors
-        )
-        return replace(scenario, room=replace(scenario.room, doors=doors))
+
+        def made(door: Door) -> Door:
+            gone = _swings(whole, door) and Requirement("swing", door.name) not in kept
+            return door.outwards() if gone else door
+
+        return replace(scenario, room=scenario.room.with_doors(made))
 
     def requirement_words(
         self, scenario: Scenario, requirement: Requirement, among: Sequence[Requirement] = ()
@@ -122,7 +123,7 @@ class DoorFloor(KeepsOff):
 
     def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:
         """A door rehung so that its leaves stay out: less floor taken, but its floor moves too."""
-        for door in ask.scenario.room.doors:
+        for door in ask.scenario.room.all_doors:
             if door.takes_room and ask.touchable(door.name):
                 how = "to open outwards" if door.opens_in else "to slide on the other side"
                 yield from ask.relaxation(
@@ -137,15 +138,15 @@ class DoorFloor(KeepsOff):
 
 
 def _asking(room: Room) -> list[Door]:
-    """The doors whose whole width is kept free."""
-    return [door for door in room.doors if not door.is_wide]
+    """The doors whose whole width is kept free, French windows too."""
+    return [door for door in room.all_doors if not door.is_wide]
 
 
 def _hits(room: Room) -> list[tuple[Door, Fixture]]:
     """Each door with something built in, lower than the door, in the way of its leaf."""
     return [
         (door, fixture)
-        for door in room.doors
+        for door in room.all_doors
         for fixture in room.obstructions
         if fixture.bottom < door.height
         and any(shares_floor(swept, fixture_shape(fixture)) for swept in leaf_sweeps(room, door))

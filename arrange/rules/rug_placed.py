@@ -92,7 +92,7 @@ def _asked(scenario: Scenario, rug: Piece) -> list[Asked]:
     room = scenario.room
     heavy = [p for p in scenario.pieces if (p.roles & TABLES or is_tall(p)) and _is_rug(rug)]
     found = [Asked("table", p.name) for p in sorted(heavy, key=canonical) if p.name != rug.anchor]
-    for door in room.doors:
+    for door in room.all_doors:
         if door.opens_in:
             floor = leaf_floor(room, door)
             found.append(Asked("door", door.name, Spot(door.name, *whole_bounds(floor))))

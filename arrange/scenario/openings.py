@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Literal
 
@@ -15,6 +15,10 @@ from arrange.scenario.table import Table
 DOOR_WIDTHS = (300, 5000)
 DOOR_HEIGHT = 2000
 SILL, HEAD = 900, 2100
+STEP = 200  # mm; over a higher sill nobody walks out. Common practice, no source
+TWO_LEAVES = 1000  # mm; a French window as wide as that has two. Common practice, no source
+CURTAINS = 600  # mm on each side that curtains may take
+FRENCH_OPENS = tuple(way for way in OPENS if way != "passage")
 HINGES: tuple[Literal["left", "right"], ...] = ("left", "right")
 
 
@@ -94,7 +98,8 @@ def _window(table: Table, name: str, walls: Walls | None, ceiling: int) -> Windo
     name = table.text("name", name)
     width = table.needed_mm("width", 200, 10_000)
     offset = table.needed_mm("from_left", 0)
-    sill = table.mm("sill", SILL, 0, 4000)
+    french = table.flag("french")
+    sill = table.mm("sill", 0 if french else SILL, 0, STEP if french else 4000)
     head = table.mm("head", max(min(HEAD, ceiling), sill + 300), 1, 8000)
     if head <= sill:
         given = f"{length(head, table.unit)} is not above the sill at {length(sill, table.unit)}"
@@ -102,10 +107,31 @@ def _window(table: Table, name: str, walls: Walls | None, ceiling: int) -> Windo
     elif head > ceiling:
         _too_high(table, "head", head, ceiling)
     must_open, escape = table.flag("must_open"), table.flag("escape")
+    tilts, curtains = table.flag("tilts"), table.mm("curtains", 0, 0, CURTAINS)
+    said = [key for key in ("opens", "hinge", "leaves") if table.has(key)]
+    if said and not french:
+        hint = "tilts = true is for a window that comes into the room at its top"
+        table.fault(said[0], "french = true is not given", "only a French window has it", hint)
+    hung = _french(table, name, width or 0) if french else None
+    if french and tilts:
+        table.fault("tilts", "french = true is given as well", "a French window is a door")
     place = _place(table, walls, offset, width)
     if place is None or width is None:
         return None
-    return Window(name, place[0], place[1], width, sill, head, must_open, escape)
+    if hung is not None:
+        hung = replace(hung, wall=place[0], offset=place[1], width=width)
+        _check_leaves(table, hung, walls)
+    must_open = (must_open or tilts) and not french
+    there = (name, place[0], place[1], width, sill, head)
+    return Window(*there, must_open, escape, hung, tilts, curtains)
+
+
+def _french(table: Table, name: str, width: int) -> Door:
+    """A French window as a door, with two leaves if it is wide; not yet on its wall."""
+    opens = table.choice("opens", FRENCH_OPENS, "in")
+    hinge = table.choice("hinge", HINGES, "left")
+    leaves = table.whole("leaves", 2 if width >= TWO_LEAVES else 1, 1, 2)
+    return Door(name, 0, 0, 0, opens, hinge, leaves=leaves)
 
 
 def _place(
