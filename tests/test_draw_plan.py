@@ -3,6 +3,7 @@
 import math
 import subprocess
 import sys
+from dataclasses import replace
 from functools import cache
 from itertools import combinations
 
@@ -13,8 +14,10 @@ from matplotlib.text import Text
 from shapely import union_all
 from shapely.geometry import LineString, Polygon, box
 
+from arrange.data.room import Door, Fixture, Window
 from arrange.draw import plot_plan
-from arrange.draw.plan import drawn_leaves, wall_body
+from arrange.draw.openings import closet_leaves, drawn_leaves
+from arrange.draw.plan import wall_body
 from arrange.draw.symbols import drawing_order, has_body
 from arrange.geometry.shapes import footprint
 
@@ -162,6 +165,46 @@ def test_leaves_as_built(opens, more, bounds):
     assert len(found) == len(bounds)
     for one, by_hand in zip(found, bounds, strict=True):
         assert one == pytest.approx(by_hand, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("doors", "bounds"),
+    [
+        # On the bottom wall of 4100 from the left end, x 4100: the closet is x 3900 to 2700,
+        # its face at y 600, and its leaves are 600 wide.
+        pytest.param("hinged", [(3862, 600, 3900, 1200), (2700, 600, 2738, 1200)], id="hinged"),
+        pytest.param("sliding", [(3300, 562, 3900, 600), (2700, 524, 3300, 562)], id="tracks"),
+    ],
+)
+def test_a_closet_has_its_leaves_at_its_face(doors, bounds):
+    """A pair of them."""
+    scenario, _, _ = rooms.bedroom()
+    wall = scenario.room.walls[3]
+    closet = Fixture("closet", "closet", (), 3, 200, 1200, 600, doors=doors, leaves=2)
+    found = [union_all(leaf.panels).bounds for leaf in closet_leaves(wall, closet)]
+    assert found == [pytest.approx(one, abs=1e-6) for one in bounds]
+
+
+def test_what_is_built_in_shows_on_the_plan():
+    """A French window with curtains, a closet's rail and leaves, the steps of stairs."""
+    french = Door("balcony", 1, 1500, 1200, leaves=2)
+    shape = rooms.room([(0, 0), (0, 3000), (5000, 3000), (5000, 0)])
+    closet = ((300, 0), (300, 600), (1500, 600), (1500, 0))
+    stairs = ((3000, 0), (3000, 2000), (3900, 2000), (3900, 0))
+    fixtures = (
+        Fixture("closet", "closet", closet, 3, 3500, 1200, 600, leaves=2),
+        Fixture("stairs", "stairs", stairs, 3, 1100, 900, 2000),
+    )
+    window = Window("balcony", 1, 1500, 1200, 0, french=french, curtains=200)
+    shape = replace(shape, windows=(window,), fixtures=fixtures)
+    stool = rooms.piece("stool", "stool", 400, 400), {"facing": "up", "x": 2000, "y": 1500}
+    scenario, arrangement, _ = rooms.made("T", shape, [stool])
+    plan = plot_plan(scenario, arrangement)
+    parts = ("door:balcony", "swing:balcony", "curtain:balcony", "rail:closet", "leaf:closet")
+    assert [len(plan.of(part)) for part in parts] == [2, 2, 2, 1, 2]
+    # A line every 250 of the 2000, the edges left out.
+    (steps,) = plan.of("steps:stairs")
+    assert len(steps.get_segments()) == 7
 
 
 def test_a_stable_door_shows_its_upper_half_half_open():

@@ -608,3 +608,108 @@ def test_every_straight_wall_is_judged_as_it_is_built(wall):
     chest = piece("chest", 800, 400, clearances=(clearance(500),))
     case = only(scenario(shape, chest))
     both_say(case, [on_wall(chest, shape, wall, 1)], "", True)
+
+
+def _built_in(kind, offset, width, depth, **more):
+    """A fixture on the top wall, y 3000, from x = offset on."""
+    low, high = 3000 - depth, 3000
+    left, right = offset, offset + width
+    corners = ((left, low), (left, high), (right, high), (right, low))
+    return Fixture(kind, kind, corners, A, offset, width, depth, **{"top": 2500, **more})
+
+
+@pytest.mark.parametrize(
+    ("keep", "y", "ok"),
+    [
+        # A closet 600 deep: its face is at y 2400; the chair is 400 deep.
+        pytest.param(600, 1400, True, id="600 free before it"),
+        pytest.param(600, 1401, False, id="599"),
+        pytest.param(700, 1300, True, id="leaves of 700"),
+        pytest.param(700, 1301, False, id="699 for leaves of 700"),
+    ],
+)
+def test_the_floor_before_a_closet_stays_free(keep, y, ok):
+    """Its doors open there, and somebody stands there."""
+    closet = _built_in("closet", 1000, 1400, 600, keep=keep, leaves=2)
+    case = only(scenario(room(fixtures=(closet,)), free("chair")))
+    both_say(case, [at("chair", "down", 1000, y)], "fixtures-free", ok)
+
+
+@pytest.mark.parametrize(
+    ("flat", "bottom", "x", "ok"),
+    [
+        pytest.param(False, 0, 400, True, id="beside it: x to 1000"),
+        pytest.param(False, 0, 401, False, id="1 mm on it"),
+        pytest.param(True, 0, 1000, True, id="a rug lies on it"),
+        pytest.param(False, 1999, 1000, False, id="hangs low over it"),
+        pytest.param(False, 2000, 1000, True, id="hangs high over it"),
+    ],
+)
+def test_nothing_stands_on_a_hatch(flat, bottom, x, ok):
+    """A hatch in the floor, x 1000 to 1700, y 1000 to 1700."""
+    corners = ((1000, 1000), (1000, 1700), (1700, 1700), (1700, 1000))
+    hatch = Fixture("hatch", "hatch", corners, top=20, solid=False)
+    roles = frozenset({"rug"} if flat else ())
+    thing = free("thing", height=10 if flat else 400, roles=roles, flat=flat, bottom=bottom)
+    case = only(scenario(room(fixtures=(hatch,)), thing))
+    both_say(case, [at("thing", "down", x, 1200)], "fixtures-free", ok)
+
+
+@pytest.mark.parametrize(
+    ("steps", "x", "y", "ok"),
+    [
+        # Stairs x 1500 to 2500, y 2000 to 3000, 900 kept free where they begin.
+        pytest.param("front", 1500, 700, True, id="in front: y to 1100 = 2000 - 900"),
+        pytest.param("front", 1500, 701, False, id="1 mm less"),
+        pytest.param("front", 900, 2000, True, id="beside those that begin in front"),
+        pytest.param("left", 0, 2000, True, id="on the left: x to 600 = 1500 - 900"),
+        pytest.param("left", 1, 2000, False, id="1 mm less"),
+        pytest.param("left", 1500, 1600, True, id="in front of those that begin left"),
+        pytest.param("right", 3400, 2000, True, id="on the right: from 2500 + 900"),
+        pytest.param("right", 3399, 2000, False, id="1 mm less"),
+    ],
+)
+def test_the_floor_before_the_steps_stays_free(steps, x, y, ok):
+    """A chair 600 by 400; behind a guard it may stand close to the other sides."""
+    stairs = _built_in("stairs", 1500, 1000, 1000, keep=900, steps=steps)
+    case = only(scenario(room(fixtures=(stairs,)), free("chair")))
+    both_say(case, [at("chair", "down", x, y)], "fixtures-free", ok)
+
+
+@pytest.mark.parametrize(
+    ("roles", "x", "ok"),
+    [
+        # The edge is at x 1500; the thing is 600 wide.
+        pytest.param(("seat",), 300, True, id="a seat 600 off it"),
+        pytest.param(("seat",), 301, False, id="599"),
+        pytest.param(("table",), 301, False, id="a table to climb on"),
+        pytest.param(("sleep",), 301, False, id="a bed"),
+        pytest.param(("store",), 900, True, id="a cupboard may be its guard"),
+    ],
+)
+def test_nobody_sits_or_climbs_at_the_edge_of_stairs_without_a_guard(roles, x, ok):
+    """Stairs x 1500 to 2500, y 2000 to 3000, that begin in front."""
+    stairs = _built_in("stairs", 1500, 1000, 1000, keep=900, guarded=False)
+    case = only(scenario(room(fixtures=(stairs,)), free("thing", roles=frozenset(roles))))
+    places = [at("thing", "down", x, 2300)]
+    both_say(case, places, "fixtures-free", ok)
+    guarded = replace(case, room=room(fixtures=(replace(stairs, guarded=True),)))
+    both_say(guarded, places, "fixtures-free", True)
+
+
+@pytest.mark.parametrize(
+    ("said", "roles", "height", "ok"),
+    [
+        pytest.param(True, ("seat",), 500, True, id="a bench of 500, as the person says"),
+        pytest.param(True, ("seat",), 501, False, id="1 mm higher"),
+        pytest.param(True, ("store",), 500, False, id="a chest is not open"),
+        pytest.param(False, ("seat",), 500, False, id="not said"),
+    ],
+)
+def test_a_low_seat_stands_before_a_radiator_where_that_is_said(said, roles, height, ok):
+    """Right before it, where 100 are kept free."""
+    more = {"keep": 100, "keep_below": 900, "bottom": 150, "top": 750}
+    radiator = _built_in("radiator", 1000, 1000, 100, seat_before=said, **more)
+    thing = free("thing", height=height, roles=frozenset(roles))
+    case = only(scenario(room(fixtures=(radiator,)), thing))
+    both_say(case, [at("thing", "down", 1000, 2500)], "fixtures-free", ok)

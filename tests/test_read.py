@@ -644,6 +644,63 @@ def test_what_no_door_can_be(lines, wrong):
     assert wrong in only_fault(f"{ROOM}{lines}{BED}")
 
 
+FIXTURE = '\n[[fixture]]\nwall = "A"\nfrom_left = 100\n'
+
+
+@pytest.mark.parametrize(
+    ("lines", "leaves", "keep"),
+    [
+        pytest.param("width = 120", 2, 600, id="a leaf for each 60 cm"),
+        pytest.param("width = 121", 3, 600, id="and for what is begun"),
+        pytest.param("width = 140\nleaves = 2", 2, 700, id="leaves of 70 cm"),
+        pytest.param("width = 140\nleaves = 1\ndoors = 'folding'", 1, 700, id="panels of 70 cm"),
+        pytest.param("width = 140\nleaves = 2\ndoors = 'sliding'", 2, 600, id="no leaf comes out"),
+        pytest.param("width = 140\nleaves = 2\nkeep_free = 50", 2, 500, id="as told"),
+    ],
+)
+def test_the_floor_before_a_closet_goes_by_its_leaves(lines, leaves, keep):
+    """60 cm to stand and open, or as far as a leaf comes out."""
+    (closet,) = read_text(f'{ROOM}{FIXTURE}kind = "closet"\n{lines}{BED}').room.fixtures
+    assert (closet.leaves, closet.keep, closet.depth) == (leaves, keep, 600)
+    assert closet.is_walked_to
+
+
+def test_stairs_hatches_and_seats_before_radiators_are_read():
+    """Landing 36 in = 914 mm as `stair-us-landing` has it; guarded unless told."""
+    text = ROOM + FIXTURE + 'kind = "stairs"\nsteps = "left"\nguarded = false\n'
+    text += '[[fixture]]\nkind = "hatch"\nat = [250, 20]\n'
+    text += '[[fixture]]\nkind = "radiator"\nwall = "D"\nfrom_left = 20\nseat_before = true\n'
+    stairs, hatch, radiator = read_text(text + BED).room.fixtures
+    assert (stairs.steps, stairs.guarded, stairs.keep) == ("left", False, 914)
+    assert stairs.is_walked_to
+    assert (hatch.is_lid, hatch.obstructs, hatch.keep) == (True, False, 0)
+    assert radiator.seat_before
+    (plain,) = read_text(f'{ROOM}{FIXTURE}kind = "stairs"{BED}').room.fixtures
+    assert (plain.steps, plain.guarded) == ("front", True)
+
+
+@pytest.mark.parametrize(
+    ("lines", "wrong"),
+    [
+        pytest.param(
+            'kind = "column"\nleaves = 2',
+            'fixture[1].leaves: kind = "column" is given; only a closet has it',
+            id="leaves of a column",
+        ),
+        pytest.param(
+            'kind = "stairs"\noff_wall = 20',
+            "fixture[1].off_wall: it stands off the wall; a closet and stairs have a wall at",
+            id="stairs off the wall",
+        ),
+        pytest.param('kind = "closet"\nleaves = 0', "from 1 to 12 is needed", id="no leaves"),
+        pytest.param('kind = "stairs"\nsteps = "up"', "'up' given", id="which way is up"),
+    ],
+)
+def test_what_no_fixture_can_be(lines, wrong):
+    """One fault each."""
+    assert wrong in only_fault(f"{ROOM}{FIXTURE}{lines}{BED}")
+
+
 def test_rules_are_checked_against_the_rules_there_are():
     """A rule can be switched off; one that does not exist cannot."""
     text = ROOM + BED + '[[rule]]\nrule = "walkway"\noff = true\n'

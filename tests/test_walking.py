@@ -261,6 +261,36 @@ def test_a_french_window_is_walked_to(gap, reached):
     assert found == ([] if reached else ["balcony"])
 
 
+@pytest.mark.parametrize(("gap", "reached"), [(600, True), (598, False)])
+@pytest.mark.parametrize("kind", ["closet", "stairs", "built-in cupboard"])
+def test_people_get_to_closets_and_stairs(kind, gap, reached):
+    """Behind two screens from side to side but for a gap. A cupboard is left to the person."""
+    corners = ((1000, 2500), (1000, 3000), (2200, 3000), (2200, 2500))
+    built = Fixture(kind, kind, corners, A, 1000, 1200, 500, top=2500, keep=600)
+    screens = free("low", 2000, 200), free("high", 2000 - gap, 200)
+    case = furnished(*screens, fixtures=(built,))
+    found = unreached(case, at("low", "down", 0, 1500), at("high", "down", 2000 + gap, 1500))
+    assert found == ([] if reached or kind == "built-in cupboard" else [kind])
+    given_up = furnished(*screens, fixtures=(replace(built, keep=0),))
+    assert unreached(given_up, at("low", "down", 0, 1500), at("high", "down", 2600, 1500)) == []
+
+
+@pytest.mark.parametrize(("gap", "reached"), [(600, True), (598, False)])
+@pytest.mark.parametrize("steps", ["front", "left", "right"])
+def test_stairs_are_walked_to_where_they_begin(steps, gap, reached):
+    """Stairs x 1500 to 2500, y 2000 to 3000, and a screen from the right of them downwards.
+
+    The screen, x 2500 to 2700, parts the right of the room but for a gap at the bottom. Only
+    stairs that begin on the right are behind it: from x 2700 the floor before them is meant,
+    so that the screen stands below y 2000.
+    """
+    corners = ((1500, 2000), (1500, 3000), (2500, 3000), (2500, 2000))
+    stairs = Fixture("stairs", "stairs", corners, A, 1500, 1000, 1000, top=2500, keep=600)
+    case = furnished(free("screen", 200, 2000 - gap), fixtures=(replace(stairs, steps=steps),))
+    found = unreached(case, at("screen", "down", 2500, gap))
+    assert found == ([] if reached or steps != "right" else ["stairs"])
+
+
 @pytest.mark.parametrize(("wide", "comes_in"), [(200, True), (201, False)])
 def test_people_come_in_past_free_floor_only(wide, comes_in):
     """The main door is 800 wide, the walkway 600; a column takes the rest of its opening."""

@@ -184,6 +184,10 @@ class Fixture:
     ``keep`` is the floor in mm kept free in front of it and ``keep_below`` the
     height up to which that floor is kept free. ``solid`` says that nothing can
     stand in it; ``burns`` that it is a heat source that can set things alight.
+
+    A closet has ``doors``, in so many ``leaves`` (0 of what has none). The steps of stairs
+    begin at their ``steps`` side as seen from inside, facing the wall; the other sides are
+    ``guarded`` or not. ``seat_before`` lets a low open seat stand before a radiator.
     """
 
     name: str
@@ -200,6 +204,21 @@ class Fixture:
     solid: bool = True
     burns: bool = False
     source: str = ""
+    doors: Literal["hinged", "folding", "sliding"] = "hinged"
+    leaves: int = 0
+    steps: Literal["front", "left", "right"] = "front"
+    guarded: bool = True
+    seat_before: bool = False
+
+    @property
+    def is_walked_to(self) -> bool:
+        """Whether people must get to the floor before it: a closet, stairs."""
+        return self.keep > 0 and self.wall is not None and self.kind in ("closet", "stairs")
+
+    @property
+    def is_lid(self) -> bool:
+        """Whether it is a hatch in the floor: people walk on it, nothing stands there."""
+        return self.kind == "hatch"
 
     @property
     def obstructs(self) -> bool:

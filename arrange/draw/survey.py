@@ -24,6 +24,7 @@ from arrange.data.room import Door, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board
 from arrange.draw.labels import Wanted, write_beside, write_nearby
+from arrange.draw.openings import draw_built_in
 from arrange.draw.page import (
     MARGIN,
     Box,
@@ -101,6 +102,7 @@ def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
     for fixture in room.fixtures:
         if has_body(fixture):
             draw_fixture(board, fixture)
+            draw_built_in(board, room, fixture)
         else:
             draw_point(board, room, fixture)
     body = drawn_extent(room, style.wall)

@@ -26,8 +26,9 @@ from arrange.draw.board import ABOVE, Board, polygons
 from arrange.draw.floor import ways
 from arrange.draw.grid import Cell, Paragraph, Setting, draw_grid
 from arrange.draw.labels import Wanted, write_beside
+from arrange.draw.openings import drawn_leaves
 from arrange.draw.page import MARGIN, Bit, Page, line_height
-from arrange.draw.plan import Marks, PlanOptions, draw_line_with_ticks, drawn_leaves
+from arrange.draw.plan import Marks, PlanOptions, draw_line_with_ticks
 from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_to_scale
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import Drawn

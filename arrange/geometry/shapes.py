@@ -282,8 +282,17 @@ def fixture_keep(room: Room, fixture: Fixture) -> Polygon:
         return Polygon()
     if fixture.wall is None:
         return fixture_shape(fixture).buffer(fixture.keep, join_style="mitre")
+    wall, deep = room.walls[fixture.wall], fixture.depth
+    if fixture.steps != "front":
+        left = fixture.steps == "left"
+        near = fixture.offset + (0 if left else fixture.width)
+        far = near + (-fixture.keep if left else fixture.keep)
+        # Its first side is where the steps begin, as the opening is of a door's floor.
+        return Polygon(
+            [wall.point(a, b) for a, b in ((near, 0), (near, deep), (far, deep), (far, 0))]
+        )
     return wall_strip(
-        room.walls[fixture.wall],
+        wall,
         fixture.offset,
         fixture.width,
         fixture.depth + fixture.keep,

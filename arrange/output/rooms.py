@@ -135,7 +135,8 @@ FIXTURE = Record[Fixture](
     polygon=lambda fixture, _: outline(fixture_shape(fixture)),
     keep_free=lambda fixture, about: outline(fixture_keep(about.room, fixture)),
     keep_free_below=lambda fixture, _: fixture.keep_below if fixture.keep else 0,
-    leave="keep keep_below burns source",
+    leave="keep keep_below burns source seat_before",
+    rare="doors leaves steps guarded",
     read={
         "wall": _wall_index,
         "corners": lambda data, about: _points(data["polygon"], about),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from itertools import combinations
-from typing import Literal
+from typing import Literal, TypedDict
 
 from arrange.data.lengths import length, listed
 from arrange.data.room import OPENS, Door, Fixture, Point, Window
@@ -195,12 +195,38 @@ FIXTURES: dict[str, FixtureKind] = {
     "stove": FixtureKind(500, 500, 0, 1200, 914, burns=True, source="heater-gap"),
     "fireplace": FixtureKind(1000, 300, 0, 1100, 914, burns=True, source="heater-gap"),
     "built-in cupboard": FixtureKind(1000, 600, keep=600, source="cupboard-front"),
+    "closet": FixtureKind(1200, 600, keep=600, source="cupboard-front"),
+    "stairs": FixtureKind(900, 2500, keep=914, source="stair-us-landing"),
+    "hatch": FixtureKind(700, 700, 0, 20, solid=False),
     "column": FixtureKind(300, 300),
     "boxed pipe": FixtureKind(250, 250),
     "socket": FixtureKind(80, 0, 250, 350, solid=False),
     "light switch": FixtureKind(80, 0, 1000, 1150, solid=False),
     "light point": FixtureKind(80, 0, 1800, 1900, solid=False),
 }
+
+
+CLOSET_LEAF = 600  # mm; a closet has a leaf for each, begun or whole. Common practice
+CLOSET_DOORS: tuple[Literal["hinged", "folding", "sliding"], ...] = ("hinged", "folding", "sliding")
+STEPS: tuple[Literal["front", "left", "right"], ...] = ("front", "left", "right")
+ON_WALL = ("closet", "stairs")
+OF_KIND = {
+    "doors": "closet",
+    "leaves": "closet",
+    "steps": "stairs",
+    "guarded": "stairs",
+    "seat_before": "radiator",
+}
+
+
+class BuiltIn(TypedDict, total=False):
+    """What only a closet, stairs or a radiator has, as fields of a Fixture."""
+
+    doors: Literal["hinged", "folding", "sliding"]
+    leaves: int
+    steps: Literal["front", "left", "right"]
+    guarded: bool
+    seat_before: bool
 
 
 def read_fixtures(
@@ -234,7 +260,8 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
     depth = table.mm("depth", usual.depth, 0, 5000)
     bottom = table.mm("bottom", usual.bottom, 0, 5000)
     height = table.mm("height", (usual.top or ceiling) - usual.bottom, 1, 8000)
-    keep = table.mm("keep_free", usual.keep, 0, 3000)
+    built = _as_built(table, kind, width)
+    keep = table.mm("keep_free", max(usual.keep, _leaf_depth(built, width)), 0, 3000)
     source = "yours" if table.has("keep_free") else usual.source
     if bottom + height > ceiling:
         shown, limit = length(bottom + height, table.unit), length(ceiling, table.unit)
@@ -244,6 +271,12 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
     if spot is None:
         return None
     corners, wall, offset = spot
+    if kind in ON_WALL and wall is None:
+        table.fault(
+            "at" if table.has("at") else "off_wall",
+            "it stands off the wall",
+            "a closet and stairs have a wall at the back",
+        )
     return Fixture(
         name=name,
         kind=kind,
@@ -259,7 +292,31 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
         solid=usual.solid,
         burns=usual.burns,
         source=source,
+        **built,
     )
+
+
+def _as_built(table: Table, kind: str, width: int) -> BuiltIn:
+    """What only one kind of fixture has; a fault for what another kind has."""
+    built: BuiltIn = {}
+    for key, only in OF_KIND.items():
+        if table.has(key) and kind != only:
+            table.fault(key, f'kind = "{kind}" is given', f"only a {only} has it")
+    if kind == "closet":
+        built["doors"] = table.choice("doors", CLOSET_DOORS, "hinged")
+        built["leaves"] = table.whole("leaves", -(-width // CLOSET_LEAF), 1, 12)
+    elif kind == "stairs":
+        built["steps"] = table.choice("steps", STEPS, "front")
+        built["guarded"] = not table.has("guarded") or table.flag("guarded")
+    elif kind == "radiator":
+        built["seat_before"] = table.flag("seat_before")
+    return built
+
+
+def _leaf_depth(built: BuiltIn, width: int) -> int:
+    """How far the leaves of a closet come out as they open, in mm; half as far if they fold."""
+    leaf = -(-width // built["leaves"]) if built.get("leaves") else 0
+    return {"hinged": leaf, "folding": -(-leaf // 2)}.get(built.get("doors", ""), 0)
 
 
 def _spot(

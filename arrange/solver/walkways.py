@@ -15,8 +15,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from arrange.data.room import Door, Wall, Window
-from arrange.geometry.shapes import door_floor, whole_bounds
+from arrange.data.room import Door, Fixture, Wall, Window
+from arrange.geometry.shapes import door_floor, fixture_keep, whole_bounds
 from arrange.geometry.walking import (
     OVER,
     WINDOW_DEPTH,
@@ -102,6 +102,9 @@ def _goal_nodes(model: Model) -> list[Node]:
             if opening is scenario.room.main_door and opening.is_wide:
                 continue  # the way begins on free floor inside it
             nodes.append(_door_node(model, opening))
+        elif isinstance(opening, Fixture):
+            floor = Box(*whole_bounds(fixture_keep(scenario.room, opening)))
+            nodes.append(Node(opening.name, floor, opening_width(scenario, opening)))
         elif (node := window_node(model, opening)) is not None:
             nodes.append(node)
     return nodes
