@@ -183,6 +183,7 @@ def draw_built_in(board: Board, room: Room, fixture: Fixture) -> None:
     for leaf in closet_leaves(wall, fixture):
         for panel in leaf.panels:
             board.fill(panel, style.paper, 5.8, f"leaf:{fixture.name}", edge=style.edge, width=0.6)
+            board.ink.add_shape(panel)
         board.lines(leaf.way, 0.45, style.line, 4.5, gid=f"swing:{fixture.name}")
 
 

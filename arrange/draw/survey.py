@@ -285,6 +285,14 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
         words.append(f"{measured(across, unit)} x {measured(deep, unit)}")
     if fixture.wall is not None:
         words.append(f"{measured(fixture.offset, unit)} from the left")
+    if fixture.leaves:
+        leaves = "leaf" if fixture.leaves == 1 else "leaves"
+        words.append(f"{fixture.leaves} {fixture.doors} {leaves}")
+    if fixture.kind == "stairs":
+        where = "in front" if fixture.steps == "front" else f"on the {fixture.steps}"
+        words.append(f"steps begin {where}")
+    if not fixture.guarded:
+        words.append("no guard")
     if not has_body(fixture) and fixture.bottom:
         words.append(f"{measured(fixture.bottom, unit)} up")
     return ", ".join(words)

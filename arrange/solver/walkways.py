@@ -7,7 +7,8 @@ enough one way, or cut at a corner whose two inner points are far enough apart.
 
 What satisfies this is walkable. What does not may still be: the search never
 calls a room impossible on this condition alone. Where something built in stands on a
-door's floor, or a door or its floor is aslant, the condition is too kind: the judge decides.
+door's floor, or a door, closet or the floor before it is aslant, the condition is too kind:
+the judge decides.
 """
 
 from __future__ import annotations
