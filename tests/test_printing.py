@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from command_line import run
-from draw_rooms import suggestion
+from draw_rooms import bedroom, suggestion
 from matplotlib.text import Text
 from pdf_lines import sheets
 from shapely.geometry import box
@@ -17,6 +17,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.result import Result
 from arrange.draw.cutouts import cut_outs, draw_cut_outs
 from arrange.draw.page import Page, save_booklet
+from arrange.draw.painters import pictures
 from arrange.draw.printing import PaperError, laid_out, printed_pages, usual_scale
 from arrange.draw.style import STYLE
 from arrange.draw.tiles import FOOT, HEAD, OVERLAP, PAPERS, SIDE, tiled
@@ -24,6 +25,7 @@ from arrange.geometry.shapes import clearance_zone, footprint
 from arrange.output.fields import as_text
 from arrange.output.records import as_data
 from arrange.scenario.read import read, read_text
+from arrange.words.suggest import words
 
 pytestmark = pytest.mark.fast
 
@@ -315,6 +317,36 @@ def test_what_cannot_be_drawn_to_the_end_leaves_no_file(tmp_path, study):
     with pytest.raises(RuntimeError):
         save_booklet(breaks(), tmp_path / "print.pdf")
     assert not list(tmp_path.iterdir())
+
+
+def test_a_booklet_has_every_sheet_of_a_run_in_reading_order(tmp_path):
+    """The overview, then each plan and where its pieces go: line for line as in files of their own.
+
+    All lie on A4 (ISO 216).
+    """
+    scenario, arrangement, gaps = bedroom()
+    told = tuple(suggestion(arrangement, gaps, rank=rank) for rank in (1, 2))
+    result = Result(scenario, "proven", told, 900, 1.0, 0.5, 0)
+    alone = {}
+    for name, job in pictures(result, "pdf"):
+        job(tmp_path / name)
+        (alone[name],) = sheets(tmp_path / name)
+    ((name, job),) = pictures(result, "booklet")
+    assert name == "booklet.pdf"
+    job(tmp_path / name)
+    pages = sheets(tmp_path / name)
+    order = ["overview.pdf", "plan-1.pdf", "place-1.pdf", "plan-2.pdf", "place-2.pdf"]
+    assert [page.lines for page in pages] == [alone[name].lines for name in order]
+    assert pages[1].lines != pages[2].lines
+    for page in pages:
+        assert (page.width, page.height) == pytest.approx((297, 210), abs=0.01)
+
+
+def test_a_booklet_of_a_run_is_told_where_it_is():
+    scenario, arrangement, gaps = bedroom()
+    result = Result(scenario, "proven", (suggestion(arrangement, gaps),), 900, 1.0, 0.5, 0)
+    told = words(result, Path("plans"), ("booklet.pdf", "run.json", "result.json"))
+    assert "All sheets in one: plans/booklet.pdf; every number in result.json" in told
 
 
 @pytest.fixture

@@ -191,8 +191,9 @@ def _how_to(printed: Print, style: Style) -> Figure:
     width = page.width - 2 * SIDE
     scale = scale_words(printed.ratio)
     top = page.title(f"{printed.scenario.title} on paper, {scale}", SIDE, SIDE, width) + 1.5
-    told = _contents(printed)
-    top = page.paragraph(SIDE, top, width, told, SIZE, colour=style.quiet, gid="contents") + 5.0
+    for line in (_length_words(printed.ratio, printed.scenario.unit), _contents(printed)):
+        top = page.paragraph(SIDE, top, width, line, SIZE, colour=style.quiet, gid="contents") + 0.8
+    top += 4.5
     upright = page.width - SIDE - 22.0
     foot = page.height - SIDE - 4.0
     _bar(page, (upright, foot - BAR), (upright, foot))
@@ -216,7 +217,7 @@ def _contents(printed: Print) -> str:
         told.append(f"{what} (page {first})" if count == 1 else f"{what} (pages {first} to {last})")
         first = last + 1
     listed = f"{', '.join(told[:-1])} and {told[-1]}" if len(told) > 1 else told[0]
-    return f"In this file: {listed}. {_length_words(printed.ratio, printed.scenario.unit)}"
+    return f"In this file: {listed}."
 
 
 def _length_words(ratio: int, unit: Unit) -> str:
