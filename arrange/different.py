@@ -1,7 +1,9 @@
 """When two arrangements of a scenario are different ones to a person. No solver. Lengths in mm.
 
 Among the three largest pieces one stands on another wall, is turned, or has its middle more
-than a quarter of the room's length away. Small moves and small things make no other plan.
+than a quarter of the room's length away. Small moves and small things make no other plan: in a
+small bedroom the third largest piece is a chest or an easy chair, and nobody calls a plan
+another one for that. So the three are of those that take half a square metre and are no chairs.
 """
 
 from __future__ import annotations
@@ -18,8 +20,10 @@ from arrange.geometry.shapes import facing_of, turns
 
 Spot = tuple[int | None, Facing]
 LARGEST = 3
+LARGE = 500_000  # mm2 of floor: what is smaller is moved without a second thought
 FIRST = {"bed", "sofa", "dine", "desk"}  # beds, sofas and tables come before larger storage
 MOVED = {"dining seat", "work seat", "footstool"}  # taken along by hand
+CHAIR = 1200  # mm; a narrower seat is a chair, and anybody moves it
 
 
 def leading(scenario: Scenario) -> list[list[Piece]]:
@@ -31,13 +35,18 @@ def leading(scenario: Scenario) -> list[list[Piece]]:
     standing = [
         p
         for p in scenario.pieces
-        if not (p.flat or p.bottom >= HEAD or p.roles & MOVED or p.name in held)
+        if not (p.flat or p.bottom >= HEAD or _moved_by_hand(p) or p.name in held)
     ]
     standing.sort(key=lambda p: (not p.roles & FIRST, -p.width * p.depth, canonical(p)))
+    standing = [p for p in standing if p.width * p.depth >= LARGE] or standing[:1]
     alike: dict[tuple[object, ...], list[Piece]] = {}
     for piece in standing[:LARGEST]:
         alike.setdefault((piece.kind, piece.width, piece.depth, piece.anchor), []).append(piece)
     return list(alike.values())
+
+
+def _moved_by_hand(piece: Piece) -> bool:
+    return bool(piece.roles & MOVED) or (piece.is_a("seat") and piece.width < CHAIR)
 
 
 def spot_of(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> Spot:
@@ -46,6 +55,16 @@ def spot_of(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> Spot:
     wall = placement.wall if piece.anchor is None else None
     facing = facing_of(placement, scenario.room)
     return wall, facing if wall is not None else looks(piece, facing)
+
+
+def stands(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> Spot:
+    """As ``spot_of``, but a wall tells plans apart only where the piece needs one.
+
+    An armchair pushed back to the wall behind it makes no other plan.
+    """
+    wall, facing = spot_of(scenario, arrangement, piece)
+    placed = facing_of(arrangement.of(piece.name), scenario.room)
+    return (wall, facing) if piece.needs_wall else (None, looks(piece, placed))
 
 
 def looks(piece: Piece, facing: Facing) -> Facing:
@@ -77,7 +96,7 @@ def differ(scenario: Scenario, one: Arrangement, two: Arrangement) -> bool:
     scenes = Scene(scenario, one), Scene(scenario, two)
 
     def apart(mine: Piece, other: Piece) -> bool:
-        if spot_of(scenario, one, mine) != spot_of(scenario, two, other):
+        if stands(scenario, one, mine) != stands(scenario, two, other):
             return True
         (x, y), (a, b) = middle2(scenes[0], mine), middle2(scenes[1], other)
         return max(abs(x - a), abs(y - b)) > length2(scenario)

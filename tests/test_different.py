@@ -25,8 +25,8 @@ from arrange.suggesting import suggest
 
 BED = piece("bed", 1500, 2000, 500, roles={"bed", "for two"})
 TABLE = piece("table", 800, 800, 740, stands="free", roles={"dine"})
-CASES = [piece(f"case {i}", 1000, 400, 2000, kind="case", roles={"store"}) for i in (1, 2)]
-CHEST = piece("chest", 900, 400, 800, stands="free", roles={"store"})
+CASES = [piece(f"case {i}", 1000, 500, 2000, kind="case", roles={"store"}) for i in (1, 2)]
+CHEST = piece("chest", 1000, 500, 800, stands="free", roles={"store"})
 STOOL = piece("stool", 900, 900, 450, stands="free", roles={"seat", "dining seat"})
 LAMP = piece("lamp", 300, 300, 1500, stands="free", roles={"light"})
 PLAN = room()
@@ -94,6 +94,23 @@ def test_a_fourth_piece_and_what_is_moved_by_hand_make_no_other_plan():
     assert not both_say(pieces, one, {**one, **far})
     turned = {"chest": at(CHEST, 3000, 0, "left")}
     assert both_say(pieces, one, {**one, **turned})
+
+
+def test_what_takes_less_than_half_a_square_metre_makes_no_other_plan():
+    """Bed, table and a chest of 90 x 55 cm are 0.495 m², with 56 cm 0.504 m²."""
+    small = piece("small", 900, 550, 800, stands="free", roles={"store"})
+    one, other = {"small": at(small, 4000, 0)}, {"small": at(small, 1500, 3000, "left")}
+    assert not both_say([BED, TABLE, small], one, other)
+    tall = replace(small, depth=560)
+    assert both_say([BED, TABLE, tall], one, other)
+
+
+def test_a_seat_pushed_back_to_its_wall_makes_no_other_plan():
+    """Free, 10 cm off the left wall, or at it: the same plan; turned, another one."""
+    sofa = replace(piece("sofa", 2000, 900, 800, roles={"seat", "sofa"}), stands="anywhere")
+    one, at_wall = {"sofa": at(sofa, 100, 1000, "right")}, {"sofa": on_wall(PLAN, sofa, LEFT, 1000)}
+    assert not both_say([sofa], one, at_wall)
+    assert both_say([sofa], one, {"sofa": at(sofa, 100, 1000, "down")})
 
 
 def test_what_is_held_is_passed_over():

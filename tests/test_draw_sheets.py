@@ -293,11 +293,11 @@ def test_the_overview_counts_what_it_shows(count, words):
 
 @pytest.mark.parametrize(("unit", "wide"), [("cm", "75 cm"), ("m", "75 cm"), ("mm", "750 mm")])
 def test_the_legend_tells_how_wide_the_way_in_is(unit, wide):
-    """The band is drawn narrower than the way, which the legend owns up to."""
+    """The line is drawn narrower than the way, whose width the legend tells."""
     scenario, arrangement, _ = rooms.bedroom()
     scenario = replace(scenario, unit=unit, walkway=750)
     shown = " ".join(texts(plan_sheet(scenario, rooms.suggestion(arrangement), 1)))
-    assert f"a way in to everything, at least {wide} wide (the band is only its line)" in shown
+    assert f"a way in to everything, at least {wide} wide." in shown
 
 
 def test_differences_name_the_piece_and_both_walls():

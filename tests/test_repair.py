@@ -19,7 +19,7 @@ from arrange.scoring import musts_only
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.suggesting import suggest
 from arrange.whatif.nogoods import covers
-from arrange.whatif.repair import cheapest_repairs, gives_up
+from arrange.whatif.repair import cheapest_repairs, gives_up, irreducible
 from arrange.whatif.requirements import relaxations
 from arrange.words.why import repair_words
 
@@ -461,3 +461,25 @@ def test_what_the_room_is_for_is_not_given_up_before_another_way_as_small(main):
         )
     assert not giving[0]
     assert any(name in one.drops for gives in shown for one in gives)
+
+
+def test_what_the_room_is_for_is_never_given_up_first_though_more_must_go():
+    """Beside the bed 600 are left: it goes, or both chests of 650 do, and they come first."""
+    bed = piece("bed", 1900, 1300, roles=("sleep", "bed"))
+    chests = [piece(f"chest {i}", 650, 650 + i, owned=True) for i in (1, 2)]
+    costs = OwnCosts((("leave_out", 1), ("leave_out_owned", 5), ("major", 0), ("purpose", 0)))
+    case = only(
+        scenario(
+            box(2000, 1900, doors=(Door("door", 3, 600, 800, "out"),)), bed, *chests, costs=costs
+        )
+    )
+    found = repairs(case, most=3).repairs
+    assert [sorted(name for one in r.gives for name in one.drops) for r in found] == [
+        ["chest 1", "chest 2"],
+        ["bed"],
+    ]
+    first, second = found
+    assert not first.cheapest
+    assert second.cheapest
+    chosen, _ = irreducible(case, FeasibilityOracle(60), relaxations(case))
+    assert sorted(name for one in chosen for name in one.drops) == ["chest 1", "chest 2"]

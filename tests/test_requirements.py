@@ -112,7 +112,7 @@ CASES = [
         Requirement("opening", "window"),
         scenario(
             room(doors=(DOOR,), windows=(replace(WINDOW, must_open=True),)),
-            replace(BOX, width=1000),
+            replace(BOX, width=1000, height=950),
         ),
         [at("box", "down", 1000, 2500)],
         id="opening",

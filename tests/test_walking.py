@@ -152,11 +152,53 @@ def test_the_door_marked_as_main_is_where_people_come_in():
         pytest.param(1000, False, id="all behind the bed"),
     ],
 )
-def test_a_window_that_must_open_is_reached_past_the_bed(x, reached):
+def test_a_window_to_get_out_by_is_reached_past_the_bed(x, reached):
     """A bed 1200 wide along the top wall, the window 1000..2200 behind it."""
-    window = Window("window", A, 1000, 1200, must_open=True)
+    window = Window("window", A, 1000, 1200, escape=True)
     case = furnished(free("bed", 1200, 2000, 500), windows=(window,))
     found = unreached(case, at("bed", "down", x, 1000))
+    assert found == ([] if reached else ["window"])
+
+
+@pytest.mark.parametrize(
+    ("x", "reached"),
+    [
+        pytest.param(850, True, id="600 free from 2050 to 2650"),
+        pytest.param(851, False, id="599 on its right"),
+        pytest.param(1149, False, id="599 on its left"),
+        pytest.param(1150, True, id="600 free from 550 to 1150"),
+    ],
+)
+def test_a_window_that_must_open_is_reached_from_beside_it_too(x, reached):
+    """A cupboard 1200 wide, the window 1000..2200 behind it, and 450 more to each side."""
+    window = Window("window", A, 1000, 1200, must_open=True)
+    case = furnished(free("cupboard", 1200, 2000, 2000), windows=(window,))
+    found = unreached(case, at("cupboard", "down", x, 1000))
+    assert found == ([] if reached else ["window"])
+
+
+def test_beside_a_window_ends_with_its_wall():
+    """The window 0..600 reaches 1050 from the corner: 600 past a cupboard of 450, not 451."""
+    window = Window("window", A, 0, 600, must_open=True)
+    for wide, found in ((450, []), (451, ["window"])):
+        case = furnished(free("cupboard", wide, 2000, 2000), windows=(window,))
+        assert unreached(case, at("cupboard", "down", 0, 1000)) == found
+
+
+@pytest.mark.parametrize(
+    ("depth", "height", "escape", "reached"),
+    [
+        pytest.param(450, 900, False, True, id="45 cm deep and 90 cm high"),
+        pytest.param(452, 900, False, False, id="deeper, by more than is forgiven"),
+        pytest.param(450, 901, False, False, id="higher"),
+        pytest.param(450, 900, True, False, id="nobody gets out over it"),
+    ],
+)
+def test_a_window_that_must_open_is_reached_over_a_low_case(depth, height, escape, reached):
+    """The case takes the whole of the top wall."""
+    window = Window("window", A, 1000, 1200, must_open=True, escape=escape)
+    case = furnished(free("case", 4000, depth, height), windows=(window,))
+    found = unreached(case, at("case", "down", 0, 3000 - depth))
     assert found == ([] if reached else ["window"])
 
 

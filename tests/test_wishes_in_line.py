@@ -489,6 +489,18 @@ def test_a_table_in_the_middle_of_a_dining_room(x, y, facing, level):
     assert levels(s, "table-placed", at(TABLE, x, y, facing)) == [level]
 
 
+@pytest.mark.parametrize("stands", ["free", "anywhere"])
+def test_a_table_that_need_not_stand_at_a_wall_is_asked(stands):
+    """In the middle and 101 off; of one that needs a wall nothing is asked."""
+    table = replace(TABLE, stands=stands)
+    s = scenario(room(), table, only="table-placed")
+    assert levels(s, "table-placed", at(table, 1600, 1550)) == [2]
+    assert levels(s, "table-placed", at(table, 1701, 1550)) == [1]
+    bound = replace(TABLE, stands="wall")
+    s = scenario(room(), bound, only="table-placed")
+    assert levels(s, "table-placed", on_wall(s.room, bound, TOP, 0)) == []
+
+
 @pytest.mark.parametrize(
     ("x", "y", "level"),
     [

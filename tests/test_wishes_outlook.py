@@ -148,3 +148,20 @@ def test_back_to_the_door_is_said():
     chair = replace(CHAIR, stands="wall")
     s = scenario(DOOR, chair, only="seat-outlook")
     assert levels(s, "seat-outlook", on_wall(DOOR, chair, LEFT, 2000)) == [1]
+
+
+# A corner is cut out below the wall y 1200, index 3; the door's middle is at (2500, 0). The
+# chair facing up with its left end at x 3000 has the door 1200 behind it and 900 aside.
+CUT_OUT = ((0, 0), (0, 6000), (8000, 6000), (8000, 1200), (3000, 1200), (3000, 0))
+BEHIND = room(CUT_OUT, doors=[door(5, 100, 800)])
+
+
+def test_a_seat_that_may_stand_anywhere_is_asked_of_its_back_too():
+    """Away from walls as one that stands free; with a wall at its back nobody is behind it."""
+    chair = replace(CHAIR, stands="anywhere")
+    s = scenario(DOOR, chair, only="seat-outlook")
+    assert levels(s, "seat-outlook", at(chair, 3600, 1500, "up")) == [1, 0]
+    assert levels(s, "seat-outlook", at(chair, 3600, 1700, "up")) == [1, 1]
+    s = scenario(BEHIND, chair, only="seat-outlook")
+    assert levels(s, "seat-outlook", at(chair, 3000, 1300, "up")) == [1, 0]
+    assert levels(s, "seat-outlook", on_wall(BEHIND, chair, 3, 4200)) == [1, 1]

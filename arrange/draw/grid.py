@@ -377,8 +377,8 @@ def overview_sheet(
 ) -> Figure:
     """The suggestions on one landscape sheet, all plans at the same scale.
 
-    Each has its score, its two best and two worst reasons and what sets it
-    apart from the first. Only the first twelve are drawn; the rest are counted.
+    Each has its score, its best and its worst reason and what sets it apart from the
+    first; the plans are what is to be seen. Only the first twelve are drawn; the rest are counted.
     """
     shown = suggestions[:MOST]
 
@@ -409,7 +409,7 @@ def _cell(scenario: Scenario, first: Suggestion, one: Suggestion, style: Style) 
     if one is not first:
         apart = differences(scenario, first.arrangement, one.arrangement)
         apart = apart or ("The large pieces stand as in the first.",)
-    chosen = choose(one.verdict.reasons, 4)
+    chosen = choose(one.verdict.reasons, 2)
     return Cell(
         Bit(f"{one.rank}", 12.0, bold=True),
         Bit(points(one.verdict.score), 12.0, style.accent, bold=True, gap=1.5),

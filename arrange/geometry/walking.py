@@ -187,6 +187,8 @@ def short_side(zone: Polygon) -> float:
 
 
 WINDOW_DEPTH = 450  # mm of floor at a window that must open; common practice, no source
+BESIDE = 450  # mm beside such a window from where it is opened as well; the same
+OVER = 900  # mm; people reach over what is no higher; the same
 
 
 def empty_floor(scenario: Scenario, width: int | None = None) -> Floor:
@@ -221,9 +223,9 @@ def goals(scene: Scene) -> list[Goal]:
                 found.append(Goal(placed.name, c.purpose, zones, narrow, c.name))
     scenario = scene.scenario
     main = scenario.room.main_door
-    bodies = [p.body for p in scene.standing]
+    standing = [(p.piece, p.body) for p in scene.standing]
     for opening in openings_to_reach(scenario):
-        zones = opening_zones(scenario, opening, bodies)
+        zones = opening_zones(scenario, opening, standing)
         purpose = "to open it"
         if isinstance(opening, Door):
             purpose = "to come in by" if opening is main else "to go through"
@@ -277,18 +279,32 @@ def window_need(window: Window, walkway: int) -> int:
     return min(window.width, walkway)
 
 
-def opening_zones(
-    scenario: Scenario, opening: Door | Window, bodies: Sequence[Polygon]
-) -> tuple[Polygon, ...]:
-    """A door's free floor; or every stretch along a window that no body takes.
+def window_span(room: Room, window: Window) -> tuple[int, int]:
+    """From where along its wall a window is reached, in mm from the wall's left end.
 
-    A radiator under the window does not count: people reach over it.
+    A little from beside it too, unless people must get out by it.
+    """
+    start, end = window.offset, window.offset + window.width
+    if window.escape:
+        return start, end
+    return max(0, start - BESIDE), min(int(room.walls[window.wall].length), end + BESIDE)
+
+
+def opening_zones(
+    scenario: Scenario, opening: Door | Window, standing: Sequence[tuple[Piece, Polygon]]
+) -> tuple[Polygon, ...]:
+    """A door's free floor; or every stretch along a window that nothing takes.
+
+    A radiator under the window does not count, nor does a low piece unless people must get
+    out there: they reach over it, from no farther than the floor asked for is deep.
     """
     room, walkway = scenario.room, scenario.walkway
     if isinstance(opening, Door):
-        taken = [*bodies, *in_the_way(room)]
+        taken = [*(body for _, body in standing), *in_the_way(room)]
         return door_places(door_floor(room, opening, walkway), walkway, taken)
-    strip = wall_strip(room.walls[opening.wall], opening.offset, opening.width, WINDOW_DEPTH)
+    start, end = window_span(room, opening)
+    strip = wall_strip(room.walls[opening.wall], start, end - start, WINDOW_DEPTH)
+    bodies = [body for piece, body in standing if opening.escape or piece.top > OVER]
     return _free_stretches(strip, window_need(opening, walkway), bodies)
 
 

@@ -45,7 +45,7 @@ class AwayFrom(OwnWish):
         if not gaps:
             return Measure(0, f"There is no other {wish.place} for {wish.piece} to keep from")
         away, wanted = scene.length(min(gaps), "down"), scene.length(self.distance(wish))
-        sentence = f"{wish.piece}: {away} from {wish.place}, at least {wanted} wished"
+        sentence = f"{wish.piece}: {away} from {wish.place}; you asked for {wanted} or more"
         return Measure(0, sentence, away, wanted)
 
     def for_safety(self, scenario: Scenario, wish: Wish) -> bool:

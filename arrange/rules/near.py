@@ -42,5 +42,5 @@ class Near(OwnWish):
         if not gaps:
             return Measure(0, f"There is no other {wish.place} for {wish.piece} to be near")
         away, wanted = scene.length(min(gaps), "up"), scene.length(self.distance(wish))
-        sentence = f"{wish.piece}: {away} from {wish.place}, at most {wanted} wished"
+        sentence = f"{wish.piece}: {away} from {wish.place}; you asked for {wanted} or less"
         return Measure(0, sentence, away, wanted)

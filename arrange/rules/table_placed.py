@@ -59,7 +59,7 @@ class TablePlaced(Rule):
     Where there is a sofa, a bed or a pair of easy chairs besides, no one rectangle is the
     table's: there it is enough that it is on a middle line of a rectangle as large as the
     outline lets it be, within 10 or 30 cm. One easy chair makes no such room. Nothing is
-    asked of a table with a bench, of one at a wall, or in one room for all. That chairs can
+    asked of a table with a bench, of one that needs a wall, or in one room for all. That chairs can
     be pulled out is a must. Common practice, no source.
     """
 
@@ -114,7 +114,7 @@ class TablePlaced(Rule):
 
 
 def _is_asked(scenario: Scenario, piece: Piece) -> bool:
-    if not piece.is_a("dine") or piece.stands != "free" or piece.anchor is not None:
+    if not piece.is_a("dine") or piece.needs_wall or piece.anchor is not None:
         return False
     seats = [p for p in scenario.pieces if p.anchor == piece.name and p.is_a("seat")]
     few = 0 < len(seats) <= SEATS or (not seats and max(piece.width, piece.depth) < 1000)

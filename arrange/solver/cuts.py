@@ -271,7 +271,8 @@ class Cutter:
                 zones = self._clearance_zones(scene, goal, ranges[goal.name], others)
             else:
                 opening: Door | Window = self.openings[goal.name]
-                zones = opening_zones(self.scenario, opening, list(cores.values()))
+                standing = [(ranges[n].placed.piece, core) for n, core in cores.items()]
+                zones = opening_zones(self.scenario, opening, standing)
             return not walk.reaches(Goal(goal.name, goal.purpose, zones, goal.narrow))
 
         return out_of_reach

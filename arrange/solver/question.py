@@ -19,7 +19,7 @@ from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Piece, canonical
 from arrange.data.result import FULL, NOTHING, Breach
-from arrange.data.room import FACINGS
+from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.different import (
     Spot,
@@ -28,6 +28,7 @@ from arrange.different import (
     looks,
     middle2,
     spot_of,
+    stands,
     ways_to_be_same,
 )
 from arrange.errors import DisagreementError
@@ -106,8 +107,9 @@ def set_apart(model: Model, arrangements: Iterable[Arrangement]) -> None:
 def _apart(model: Model, scene: Scene, mine: Piece, its: Piece) -> Literal:
     """A piece stands otherwise than another one there: wall, turn or place."""
     apart, elsewhere = model.literal(), model.literal()
-    spot = spot_of(model.scenario, scene.arrangement, its)
-    model.implies(elsewhere, *[x.negated() for x in _literals(model, mine, spot)])
+    wall, facing = stands(model.scenario, scene.arrangement, its)
+    there = _turned(model, mine, facing) if wall is None else _literals(model, mine, (wall, facing))
+    model.implies(elsewhere, *[x.negated() for x in there])
     ways, far = [elsewhere], length2(model.scenario) + 1
     for at, was in zip(model.place(mine.name).middle2, middle2(scene, its), strict=True):
         for sign in (1, -1):
@@ -143,9 +145,16 @@ def _literals(model: Model, piece: Piece, spot: Spot) -> list[Literal]:
         literal = model.on_wall(piece.name, wall)
         return [] if literal is None else [literal]
     if not piece.backs:
-        return [model.faces(piece.name, f) for f in FACINGS if looks(piece, f) == facing]
+        return _turned(model, piece, facing)
     free = (s for s in model.place(piece.name).stances if s.wall is None)
     return [s.literal for s in free if looks(piece, s.facing) == facing]
+
+
+def _turned(model: Model, piece: Piece, facing: Facing) -> list[Literal]:
+    """The literals one of which is true if the piece looks that way, at a wall or not."""
+    if not piece.backs:
+        return [model.faces(piece.name, f) for f in FACINGS if looks(piece, f) == facing]
+    return [s.literal for s in model.place(piece.name).stances if looks(piece, s.facing) == facing]
 
 
 def named(scenario: Scenario, key: Key) -> tuple[tuple[str, str, str], ...]:

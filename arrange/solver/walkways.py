@@ -19,12 +19,14 @@ from arrange.data.room import Door, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import door_floor, whole_bounds
 from arrange.geometry.walking import (
+    OVER,
     WINDOW_DEPTH,
     clearance_width,
     must_reach,
     opening_width,
     openings_to_reach,
     window_need,
+    window_span,
 )
 from arrange.solver.boxes import PLAN, Box, Literal
 from arrange.solver.model import Model
@@ -108,10 +110,11 @@ def _zone_node(model: Model, zone: Zone) -> Node:
 
 
 def window_node(model: Model, window: Window) -> Node | None:
-    """The floor inside a window that must open, free of pieces; as a node to be reached.
+    """The floor inside a window that must open, as a node to be reached.
 
-    As wide as somebody needs to get there, anywhere along the window. None for a window
-    in a slanted wall: rectangles do not lie along those, and the judge looks at it alone.
+    As wide as somebody needs to get there, anywhere along the window or beside it, free of
+    all that nobody reaches over. None for a window in a slanted wall: rectangles do not lie
+    along those, and the judge looks at it alone.
     """
     wall = model.scenario.room.walls[window.wall]
     if wall.facing is None:
@@ -120,18 +123,19 @@ def window_node(model: Model, window: Window) -> Node | None:
     x0, y0, x1, y1 = model.scenario.room.bounds
     a, c = model.number(x0, x1), model.number(x0, x1)
     b, d = model.number(y0, y1), model.number(y0, y1)
-    span = (window.offset, window.offset + window.width)
+    span = window_span(model.scenario.room, window)
+    longest = span[1] - span[0]
     (px, py), (qx, qy) = wall.point(span[0]), wall.point(span[1], WINDOW_DEPTH)
     low_x, high_x = round(min(px, qx)), round(max(px, qx))
     low_y, high_y = round(min(py, qy)), round(max(py, qy))
     if wall.facing in ("down", "up"):
         model.must(a >= low_x, c <= high_x, c - a >= need, b == low_y, d == high_y)
-        sizes = (model.number(need, window.width), model.number(WINDOW_DEPTH, WINDOW_DEPTH))
+        sizes = (model.number(need, longest), model.number(WINDOW_DEPTH, WINDOW_DEPTH))
     else:
         model.must(b >= low_y, d <= high_y, d - b >= need, a == low_x, c == high_x)
-        sizes = (model.number(WINDOW_DEPTH, WINDOW_DEPTH), model.number(need, window.width))
+        sizes = (model.number(WINDOW_DEPTH, WINDOW_DEPTH), model.number(need, longest))
     box = Box(a, b, c, d, PLAN, (), sizes)
-    model.ground.free_of_pieces.append(box)
+    model.ground.free_of_higher.append((box, 0 if window.escape else OVER))
     return Node(window.name, box, opening_width(model.scenario, window))
 
 
