@@ -79,6 +79,7 @@ def test_two_runs_write_the_same_bytes(folder, suffix):
         assert done.exit_code == 0, done.output
     assert names(folder / "one") == [
         f"overview.{suffix}",
+        f"place-1.{suffix}",
         f"plan-1.{suffix}",
         "result.json",
         "run.json",
@@ -97,6 +98,7 @@ def test_a_shorter_run_removes_its_own_stale_plans_only(folder):
     assert names(folder / "plans") == [
         "notes.txt",
         "overview.svg",
+        "place-1.svg",
         "plan-1.svg",
         "result.json",
         "run.json",

@@ -6,18 +6,19 @@ dimensions, and the pieces to cut out, all at one scale. Lengths in mm of paper.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from matplotlib.patches import Polygon
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.cutouts import CutOuts, cut_outs, draw_cut_outs
-from arrange.draw.page import Bit, Page, ascent, line_height
+from arrange.draw.page import Bit, Box, Page, ascent
 from arrange.draw.plan import (
     FULL_MARGINS,
     Margins,
@@ -29,7 +30,7 @@ from arrange.draw.plan import (
 from arrange.draw.setting_out import measures
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.survey import MARGINS, draw_measured
-from arrange.draw.tiles import SIDE, Drawing, Heading, Paper, Tiling, sheets, tiled
+from arrange.draw.tiles import NOTE, SIDE, Drawing, Heading, Paper, Tiling, sheets, tiled
 from arrange.errors import ArrangeError
 from arrange.geometry.scene import Scene
 from arrange.whatif.setting_out import setting_out
@@ -41,6 +42,7 @@ BAR = 100.0  # to check the printer by
 MOST = 1_000_000.0  # mm2 of one drawing, as large as A0
 SIZE = 10.0  # points
 NUMBER = 8.0  # indent
+Sketch = Callable[[Page, float, float], float]  # left and top, in mm; returns its foot
 
 
 class PaperError(ArrangeError, ValueError):
@@ -197,15 +199,12 @@ def _how_to(printed: Print, style: Style) -> Figure:
     upright = page.width - SIDE - 22.0
     foot = page.height - SIDE - 4.0
     _bar(page, (upright, foot - BAR), (upright, foot))
-    for number, (step, text) in enumerate(_steps(printed), 1):
+    for number, (step, text, sketch) in enumerate(_steps(printed), 1):
         left, room = SIDE + NUMBER, upright - SIDE - NUMBER - 16.0
         page.row(SIDE, top + ascent(SIZE + 1), Bit(str(number), SIZE + 1, style.accent, bold=True))
         top = page.paragraph(left, top, room, step, SIZE + 1, bold=True, gid="step") + 0.8
         top = page.paragraph(left, top, room, text, SIZE, gid="step:text") + 1.0
-        if number == 2:
-            _bar(page, (left, top + 6.0), (left + BAR, top + 6.0))
-            top += 13.0
-        top += line_height(SIZE) * 0.7
+        top = sketch(page, left, top + 2.0) + 5.0
     return page.figure
 
 
@@ -214,7 +213,10 @@ def _contents(printed: Print) -> str:
     first, told = 2, []
     for what, count in printed.parts:
         last = first + count - 1
-        told.append(f"{what} (page {first})" if count == 1 else f"{what} (pages {first} to {last})")
+        which = (
+            f"pages {first} {'to' if count > 2 else 'and'} {last}" if count > 1 else f"page {first}"
+        )
+        told.append(f"{what} ({which})")
         first = last + 1
     listed = f"{', '.join(told[:-1])} and {told[-1]}" if len(told) > 1 else told[0]
     return f"In this file: {listed}."
@@ -232,32 +234,83 @@ def _length_words(ratio: int, unit: Unit) -> str:
     return f"1 {word} on paper is {ratio} {word} in the room."
 
 
-def _steps(printed: Print) -> Iterator[tuple[str, str]]:
+def _steps(printed: Print) -> Iterator[tuple[str, str, Sketch]]:
+    """What to do, how, and what to draw below it."""
     yield (
         f"Print on {printed.paper.name}, at 100 %",
         'Printers call this "actual size" or "no scaling". Never "fit to page": everything would '
         "come out too small.",
+        _nothing,
     )
     yield (
         "Measure both bars on this page",
         "Each must be 100 mm long (3 15/16 in). If not, the printer has changed the size: set it "
         "to 100 % and print again.",
+        _level_bar,
     )
     if printed.joined:
         yield (
             "Join the sheets that belong together",
-            "Each says its row and column. Cut off the left margin from column 2 on, and the upper "
-            "margin from row 2 on, from corner mark to corner mark. Lay the cut edge on the dashed "
-            "line of the sheet before it, and glue.",
+            "Cut off the left margin of each sheet from column 2 on, and the upper margin from "
+            "row 2 on, from corner mark to corner mark. Lay the cut edge on the dashed line of "
+            "the sheet before it, and glue.",
+            _joining,
         )
     if printed.cuts:
         yield (
             "Cut out the pieces and push them about on the empty room",
-            "A piece is the solid outline; the black triangle is the middle of its front. The "
-            "dashed strips are floor it needs to be used: cut them out with the piece, or cut "
-            "them off and keep that floor free. Where a name stands beside a small piece, write "
-            "it on the back before you cut.",
+            "The black triangle is the middle of a piece's front. Where a name stands beside a "
+            "small piece, write it on the back before you cut.",
+            _cutting,
         )
+
+
+def _nothing(_: Page, __: float, top: float) -> float:
+    return top - 2.0
+
+
+def _level_bar(page: Page, left: float, top: float) -> float:
+    _bar(page, (left, top + 4.0), (left + BAR, top + 4.0))
+    return top + 11.0
+
+
+def _joining(page: Page, left: float, top: float) -> float:
+    """Two sheets side by side: what is cut off the second, and where it goes on the first."""
+    style, wide, high, edge = page.style, 34.0, 23.0, 3.0
+    second = left + wide + 16.0
+    for start, told in ((left, "column 1"), (second, "column 2")):
+        page.bar(Box(start, top, wide, high), style.paper, style.fine, 0.6)
+        middle = start + wide / 2
+        page.write(middle, top + high / 2 + 1, told, NOTE, colour=style.quiet, align="center")
+    page.bar(Box(second, top, edge, high), style.hatch, style.fine, 0.6)
+    strip = left + wide - edge - 5.0
+    page.ax.plot((strip, strip), (top, top + high), color=style.accent, lw=0.8, dashes=(5, 4))
+    onto, off = (strip, top + 5.0), (second + edge, top + 5.0)
+    arrow = {"arrowstyle": "->", "color": style.accent, "lw": 0.9, "shrinkA": 0, "shrinkB": 0}
+    page.ax.annotate("", xy=onto, xytext=off, arrowprops=arrow)
+    told = "grey: cut off; arrow: where the cut edge goes"
+    page.write(second + wide + 6.0, top + high / 2 + 1, told, NOTE, colour=style.quiet)
+    return top + high
+
+
+def _cutting(page: Page, left: float, top: float) -> float:
+    """A piece with the floor it needs, and what cutting along either line gives."""
+    style, wide, deep, free = page.style, 34.0, 13.0, 8.0
+    page.bar(Box(left, top, wide, deep), style.tints["sit"], style.edge, 1.0)
+    foot, middle = top + deep, left + wide / 2
+    corners = [(middle - 1.6, foot - 2.4), (middle + 1.6, foot - 2.4), (middle, foot)]
+    page.ax.add_patch(Polygon(corners, fc=style.edge, ec="none"))
+    page.write(middle, top + 6.5, "armchair", NOTE, align="center")
+    around = [(left, foot), (left, foot + free), (left + wide, foot + free), (left + wide, foot)]
+    page.ax.plot(*zip(*around, strict=True), color=style.accent, lw=0.8, dashes=(5, 3))
+    for down, told in (
+        (deep / 2, "solid line: the piece by itself"),
+        (deep + free / 2, "dashed line: floor it needs to be used; leave it on, or keep it free"),
+    ):
+        y = top + down
+        page.ax.plot((left + wide, left + wide + 5.0), (y, y), color=style.quiet, lw=0.5)
+        page.write(left + wide + 6.0, y + 1.0, told, NOTE, colour=style.quiet)
+    return foot + free
 
 
 def _bar(page: Page, start: tuple[float, float], end: tuple[float, float]) -> None:
