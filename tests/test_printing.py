@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import replace
+from functools import cache
 from itertools import combinations, pairwise
 from pathlib import Path
 
@@ -20,6 +21,7 @@ from arrange.draw.page import Page, save_booklet
 from arrange.draw.painters import pictures
 from arrange.draw.printing import PaperError, laid_out, printed_pages, usual_scale
 from arrange.draw.style import STYLE
+from arrange.draw.text import extent
 from arrange.draw.tiles import FOOT, HEAD, OVERLAP, PAPERS, SIDE, tiled
 from arrange.geometry.shapes import clearance_zone, footprint
 from arrange.output.fields import as_text
@@ -52,21 +54,28 @@ stands_now = { across = 60, up = 100, facing = "up" }
 """
 
 
-def plan(path):
-    scenario = read(path)
-    return scenario, Arrangement(tuple(scenario.today))
-
-
-@pytest.fixture
+@pytest.fixture(scope="module")
 def study():
     scenario = read_text(ROOM)
     return scenario, Arrangement(tuple(scenario.today))
 
 
-def printed(folder, scenario, arrangement, ratio, paper):
-    """What was laid out, and the pages as they are in the file."""
+def printed(path, scenario, arrangement, ratio, paper):
+    """What was laid out, and the pages as they are in the file at ``path``."""
     made = laid_out(scenario, arrangement, ratio, PAPERS[paper])
-    return made, sheets(save_booklet(printed_pages(made), folder / "print.pdf"))
+    return made, sheets(save_booklet(printed_pages(made), path))
+
+
+@pytest.fixture(scope="module")
+def of_study(study, tmp_path_factory):
+    """Prints the study at a scale on a paper, each once."""
+    folder = tmp_path_factory.mktemp("study")
+
+    @cache
+    def at(ratio, paper):
+        return printed(folder / f"{ratio}-{paper}.pdf", *study, ratio, paper)
+
+    return at
 
 
 def crop_window(sheet):
@@ -87,9 +96,9 @@ def floor(sheet):
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_the_bars_are_as_long_as_they_say(tmp_path, study, paper):
+def test_the_bars_are_as_long_as_they_say(of_study, paper):
     """Across and up the sheet, 100 mm; nothing else that long is a straight line there."""
-    _, pages = printed(tmp_path, *study, 50, paper)
+    _, pages = of_study(50, paper)
     straight = [line for line in pages[0].lines if line.stroke and min(line.size) < 0.01]
     long = [line for line in straight if max(line.size) > 50]
     assert sorted(max(line.size) for line in long) == pytest.approx([100, 100], abs=NEAR)
@@ -105,8 +114,8 @@ def test_the_bars_are_as_long_as_they_say(tmp_path, study, paper):
     # ISO 216; Letter 8 1/2 x 11 in.
     [("A4", 297, 210), ("A3", 420, 297), ("Letter", 279.4, 215.9)],
 )
-def test_pages_are_as_large_as_the_paper(tmp_path, study, paper, width, height):
-    _, pages = printed(tmp_path, *study, 50, paper)
+def test_pages_are_as_large_as_the_paper(of_study, paper, width, height):
+    _, pages = of_study(50, paper)
     for page in pages:
         size = sorted((page.width, page.height), reverse=True)
         assert size == pytest.approx([width, height], abs=0.01)
@@ -121,9 +130,9 @@ def test_pages_are_as_large_as_the_paper(tmp_path, study, paper, width, height):
         (50, 64, 82),
     ],
 )
-def test_the_room_is_to_scale(tmp_path, study, ratio, width, height):
+def test_the_room_is_to_scale(of_study, ratio, width, height):
     """The floor from wall to wall, on each sheet of the empty room and of the plan."""
-    made, pages = printed(tmp_path, *study, ratio, "A4")
+    made, pages = of_study(ratio, "A4")
     count = made.room.sheets + made.plan.sheets
     for page in pages[1 : 1 + count]:
         assert floor(page).size == pytest.approx((width, height), abs=NEAR)
@@ -133,9 +142,9 @@ def test_the_room_is_to_scale(tmp_path, study, ratio, width, height):
 @pytest.mark.parametrize("path", DRAWN[:1], ids=lambda p: p.stem)
 def test_every_piece_is_there_at_scale_once(tmp_path, path, ratio):
     """The heavy outlines of the cut-outs, and the dashed floor they need."""
-    scenario, arrangement = plan(path)
-    made, pages = printed(tmp_path, scenario, arrangement, ratio, "A4")
-    first = 1 + made.room.sheets + made.plan.sheets
+    scenario = read(path)
+    made, pages = printed(tmp_path / "print.pdf", scenario, None, ratio, "A4")
+    first = 1 + made.room.sheets
     assert all(cuts.tiling.sheets == 1 for cuts in made.cuts)
     cuts = [line for page in pages[first:] for line in page.lines]
     solid = [line.size for line in cuts if line.stroke == STYLE.edge and min(line.size) > 1]
@@ -177,7 +186,7 @@ def test_joined_sheets_meet(tmp_path):
     So what is cut off at the corner marks of the one and laid on the dashed line of the other
     goes on where it left off. Nothing is painted outside the window.
     """
-    made, pages = printed(tmp_path, *plan(DRAWN[0]), 20, "A4")
+    made, pages = printed(tmp_path / "print.pdf", read(DRAWN[0]), None, 20, "A4")
     tiling = made.room
     assert tiling.rows > 1
     window = tiling.window
@@ -255,17 +264,35 @@ def test_cut_outs_lie_apart_and_on_their_sheet(path, ratio):
 
 @pytest.mark.parametrize("path", DRAWN, ids=lambda p: p.stem)
 def test_every_cut_out_has_its_name(path):
-    """In it or beside it; small type has to do for small pieces."""
-    scenario = read(path)
-    told = []
-    for cuts in cut_outs(scenario, 50, PAPERS["A4"]):
+    """In it or beneath it, clear of all others; in type of 7 points at least."""
+    scenario, ratio = read(path), 50
+    for cuts in cut_outs(scenario, ratio, PAPERS["A4"]):
         page = Page(STYLE, *cuts.tiling.page)
-        draw_cut_outs(page.axes(cuts.tiling.board(0, 0)), scenario, cuts, 50, STYLE)
-        named = [t for t in page.figure.findobj(Text) if (t.get_gid() or "").startswith("name:")]
-        told += [" ".join(text.get_text().split()) for text in named]
-    wanted = [{piece.name, piece.short or piece.name} for piece in scenario.pieces]
-    assert len(told) == len(wanted)
-    assert all(any(name in told for name in names) for names in wanted)
+        draw_cut_outs(page.axes(cuts.tiling.board(0, 0)), scenario, cuts, ratio, STYLE)
+        named = {t.get_gid(): t for t in page.figure.findobj(Text) if t.get_gid()}
+        texts = {place.piece: named[f"name:{place.piece}"] for place in cuts.places}
+        for place in cuts.places:
+            piece, text = scenario.piece(place.piece), texts[place.piece]
+            assert " ".join(text.get_text().split()) == piece.name
+            assert text.get_fontsize() >= 7
+            area = written(text, ratio)
+            touched = {
+                other.piece
+                for other in cuts.places
+                if footprint(scenario.piece(other.piece), other, scenario.room).intersects(area)
+            }
+            assert touched <= {piece.name}
+            others = [written(t, ratio) for name, t in texts.items() if name != piece.name]
+            assert not any(area.intersects(other) for other in others)
+
+
+def written(text, ratio):
+    """The place a name takes on its sheet, in mm of the room."""
+    (x, y), size = text.get_position(), text.get_fontsize()
+    width, height = (side * 25.4 / 72 * ratio / 2 for side in extent(text.get_text(), size))
+    if text.get_rotation() == 90:
+        width, height = height, width
+    return box(x - width, y - height, x + width, y + height)
 
 
 def test_a_piece_longer_than_the_paper_goes_on_several_sheets():

@@ -20,17 +20,18 @@ from arrange.data.piece import Clearance, Piece
 from arrange.data.room import Room, Vector
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import ABOVE, Board
-from arrange.draw.labels import Spot, Wanted, draw_names, write_first
-from arrange.draw.page import text_height, text_width
+from arrange.draw.labels import Spot, Wanted, find_inside, sizes_between, write_first
+from arrange.draw.page import line_height, text_width
 from arrange.draw.style import MM_PER_POINT, Style
 from arrange.draw.symbols import Drawn, draw_pieces
+from arrange.draw.text import wrapped
 from arrange.draw.tiles import Paper, Tiling, tiled
 from arrange.geometry.shapes import clearance_zone, footprint
 
 AIR = 5.0  # mm of paper between two pieces
 MARK = 2.4  # mm of paper: height of the mark at a front
 NAME = 7.0  # points
-LOW, NAMED = 8.0, 45.0  # mm of paper: too low a piece for its name; width of a name beside it
+LOW, NAMED = 12.0, 45.0  # mm of paper: a piece too low for its name; width of one beneath it
 DASH = (4.0, 2.5)
 
 
@@ -44,11 +45,15 @@ class CutOuts:
 
 @dataclass(frozen=True, slots=True)
 class _Item:
-    """A piece with its clearances about it as it lies on a sheet; sizes in mm of paper."""
+    """A piece with its clearances, and room for its name beneath; sizes in mm of paper.
+
+    Piece and clearances lie ``inset`` from the left.
+    """
 
     placement: Placement
     width: float
     height: float
+    inset: float = 0.0
 
 
 def cut_outs(scenario: Scenario, ratio: int, paper: Paper) -> tuple[CutOuts, ...]:
@@ -80,14 +85,19 @@ def _lying(piece: Piece, room: Room, ratio: int, inner: tuple[float, float]) -> 
 
 def _sized(placement: Placement, piece: Piece, room: Room, ratio: int) -> _Item:
     x0, y0, x1, y1 = _all_of(piece, placement, room).bounds
-    width, height = (x1 - x0) / ratio, (y1 - y0) / ratio
-    body = footprint(piece, placement, room).bounds
-    longest = max(text_width(word, NAME) for word in piece.name.split())
-    if longest > (body[2] - body[0]) / ratio - 2 or (body[3] - body[1]) / ratio < LOW:
-        # Its name may come to stand beside it.
-        width = max(width, min(text_width(piece.name, NAME), NAMED) + 3)
-        height += text_height(piece.name, NAME, NAMED) + 3
-    return _Item(placement, width, height)
+    wide, high = (x1 - x0) / ratio, (y1 - y0) / ratio
+    left, low, right, top = footprint(piece, placement, room).bounds
+    room_for_it = (right - left) / ratio > text_width(piece.name, NAME) + 4
+    if room_for_it and (top - low) / ratio > LOW:
+        return _Item(placement, wide, high)
+    lines = _beneath(piece.name)
+    width = max(wide, *(text_width(line, NAME) + 2 for line in lines))
+    return _Item(placement, width, high + len(lines) * line_height(NAME) + 2, (width - wide) / 2)
+
+
+def _beneath(name: str) -> tuple[str, ...]:
+    """The lines of a name that is written beneath its piece."""
+    return wrapped(name, NAME, NAMED / MM_PER_POINT)
 
 
 @dataclass(slots=True)
@@ -136,7 +146,7 @@ def _put(
     """Its place on the sheet; ``at`` is its upper left corner in mm of paper."""
     piece = scenario.piece(one.placement.piece)
     x0, _, _, y1 = _all_of(piece, one.placement, scenario.room).bounds
-    x = round(at[0] * ratio - x0)
+    x = round((at[0] + one.inset) * ratio - x0)
     y = round((tiling.height - at[1]) * ratio - y1)
     return Placement(piece.name, one.placement.facing, x, y)
 
@@ -165,17 +175,38 @@ def draw_cut_outs(ax: Axes, scenario: Scenario, sheet: CutOuts, ratio: int, styl
     board = Board(ax, view, 1 / (ratio * MM_PER_POINT), style)
     arrangement = Arrangement(sheet.places)
     placed = draw_pieces(board, scenario, arrangement)
-    zones = []
+    zones = {
+        one.number: _zones(one.piece, arrangement.of(one.piece.name), scenario.room)
+        for one in placed
+    }
     for one in placed:
-        name, width = one.piece.name, style.outline_width
-        board.outline(one.shape, width, style.edge, ABOVE, gid=f"cut:{name}")
+        gid = f"cut:{one.piece.name}"
+        board.outline(one.shape, style.outline_width, style.edge, ABOVE, gid=gid)
         _mark_front(board, one, MARK * ratio)
-        zones += _zones(one.piece, arrangement.of(name), scenario.room)
-    for _, zone in zones:
-        board.outline(zone, 0.7, style.accent, ABOVE - 1, dash=DASH, gid="clearance")
-    draw_names(board, placed)
-    for clearance, zone in zones:
-        _tell(board, zone, _words(clearance, scenario.unit))
+        for _, zone in zones[one.number]:
+            board.outline(zone, 0.7, style.accent, ABOVE - 1, dash=DASH, gid="clearance")
+    for one in placed:
+        _name(board, one, [zone for _, zone in zones[one.number]])
+        for clearance, zone in zones[one.number]:
+            _tell(board, zone, _words(clearance, scenario.unit))
+
+
+def _name(board: Board, one: Drawn, zones: Sequence[Polygon]) -> None:
+    """The name of a piece: in it where it fits, else beneath it and the floor it needs.
+
+    Never in short: once cut out, three chairs would be one like the other.
+    """
+    style, name, gid = board.style, one.piece.name, f"name:{one.piece.name}"
+    wanted = Wanted((name,), sizes_between(style.name_size, NAME), style.text)
+    place = find_inside(board, one.shape, one.number, one.spot, 0.0, wanted)
+    if place is not None:
+        board.text(place.centre, place.text, place.size, angle=place.angle, gid=gid, pad=0.8)
+        return
+    text = "\n".join(_beneath(name))
+    left, _, right, _ = one.shape.bounds
+    _, low, _, _ = unary_union([one.shape, *zones]).bounds
+    _, high = board.size(text, NAME)
+    board.text(((left + right) / 2, low - high / 2 - board.mm(1.5)), text, NAME, gid=gid)
 
 
 def _mark_front(board: Board, one: Drawn, size: float) -> None:

@@ -259,8 +259,8 @@ def _steps(printed: Print) -> Iterator[tuple[str, str, Sketch]]:
     if printed.cuts:
         yield (
             "Cut out the pieces and push them about on the empty room",
-            "The black triangle is the middle of a piece's front. Where a name stands beside a "
-            "small piece, write it on the back before you cut.",
+            "The black triangle is the middle of a piece's front. Where a name stands beneath "
+            "a small piece, write it on the back before you cut.",
             _cutting,
         )
 
