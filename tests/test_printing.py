@@ -3,7 +3,7 @@
 import json
 from dataclasses import replace
 from functools import cache
-from itertools import combinations, pairwise
+from itertools import combinations, islice, pairwise
 from pathlib import Path
 
 import pytest
@@ -325,6 +325,24 @@ def test_the_usual_scale_is_the_largest_on_one_sheet(study):
     assert usual_scale(large, PAPERS["A3"]) == 50
     feet = [replace(room, unit="in") for room in (scenario, large)]
     assert [usual_scale(room, PAPERS["Letter"]) for room in feet] == [24, 50]
+
+
+@pytest.mark.parametrize("length", [10, 60, 200])
+def test_a_long_title_never_runs_into_the_page_number(study, length):
+    """What is drawn is told in any case; the first page has the whole title."""
+    scenario = replace(study[0], title=" ".join(["word"] * (length // 5)))
+    for figure in islice(printed_pages(laid_out(scenario, None, 50, PAPERS["A4"])), 1, None):
+        texts = {t.get_gid(): t for t in figure.findobj(Text) if t.get_gid() in ("title", "page")}
+        title, page = texts["title"], texts["page"]
+        assert title.get_text().lower().endswith(("the empty room", "the pieces to cut out"))
+        assert page.get_text().startswith("page ")
+        ends = SIDE + bold_width(title)
+        assert ends < page.get_position()[0] - bold_width(page)
+
+
+def bold_width(text):
+    """In mm of paper."""
+    return extent(text.get_text(), text.get_fontsize(), bold=True)[0] * 25.4 / 72
 
 
 def test_the_same_bytes_every_time(tmp_path, study):

@@ -149,23 +149,22 @@ def printed_pages(printed: Print, *, style: Style = STYLE) -> Iterator[Figure]:
     """Every page; each is to be saved before the next one is asked for (see ``sheets``)."""
     yield _how_to(printed, style)
     first = 2
-    for tiling, title, draw in _drawings(printed, style):
-        heading = Heading(title, printed.note, first, printed.pages)
+    for tiling, what, draw in _drawings(printed, style):
+        heading = Heading(printed.scenario.title, what, printed.note, first, printed.pages)
         yield from sheets(tiling, heading, draw, style)
         first += tiling.sheets
 
 
 def _drawings(printed: Print, style: Style) -> Iterator[tuple[Tiling, str, Drawing]]:
-    title = printed.scenario.title
-    yield printed.room, f"{title}: the empty room", partial(_draw_room, printed, style)
+    yield printed.room, "the empty room", partial(_draw_room, printed, style)
     if printed.arrangement is not None:
         draw = partial(_draw_arranged, printed, printed.arrangement, style)
         which = f", arrangement {printed.rank}" if printed.rank > 1 else ""
-        yield printed.plan, f"{title}: the plan{which}", draw
+        yield printed.plan, f"the plan{which}", draw
     for number, sheet in enumerate(printed.cuts, 1):
         which = f", sheet {number} of {len(printed.cuts)}" if len(printed.cuts) > 1 else ""
         draw_all = partial(_draw_pieces, printed, sheet, style)
-        yield sheet.tiling, f"{title}: the pieces to cut out{which}", draw_all
+        yield sheet.tiling, f"the pieces to cut out{which}", draw_all
 
 
 def _draw_room(printed: Print, style: Style, ax: Axes) -> None:

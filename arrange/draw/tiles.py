@@ -118,9 +118,13 @@ def _sheets(length: float, window: float) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """What stands above every sheet of a drawing; ``first`` is its first page of ``pages``."""
+    """What stands above every sheet of a drawing; ``first`` is its first page of ``pages``.
+
+    ``what`` is drawn, of the room called ``title``.
+    """
 
     title: str
+    what: str
     note: str
     first: int
     pages: int
@@ -179,8 +183,11 @@ def _head(page: Page, tiling: Tiling, row: int, column: int, heading: Heading) -
     page.write(right, 11.0, count, NOTE, colour=quiet, align="right", gid="page")
     right -= text_width(count, NOTE) + 4.0
     room = right - left - MAP - 4.0
-    size = fitting_size(heading.title, TITLE, NOTE, room, bold=True)
-    page.write(left, 11.0, heading.title, size, bold=True, gid="title")
+    title = f"{heading.title}: {heading.what}"
+    if text_width(title, NOTE, bold=True) > room:
+        title = f"{heading.what[:1].upper()}{heading.what[1:]}"  # the first page has the rest
+    size = fitting_size(title, TITLE, NOTE, room, bold=True)
+    page.write(left, 11.0, title, size, bold=True, gid="title")
     told = Bit(heading.note, NOTE, quiet, gid="note")
     if tiling.sheets == 1:
         page.row(left, 16.0, told)
