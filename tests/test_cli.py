@@ -149,7 +149,13 @@ def test_compare_finishes_what_a_killed_run_left_before_it_reads(folder):
     (new.parent / "journal.json").write_text(json.dumps(journal))
     done = run("compare", "plans", "plans/result.json", "--json")
     assert done.exit_code == 0, done.output
-    assert names(plans) == ["overview.svg", "plan-1.svg", "result.json", "run.json"]
+    assert names(plans) == [
+        "overview.svg",
+        "place-1.svg",
+        "plan-1.svg",
+        "result.json",
+        "run.json",
+    ]
 
 
 def test_json_is_the_result_and_nothing_else(folder):

@@ -8,9 +8,11 @@ import pytest
 from matplotlib.text import Text
 
 from arrange.data.lengths import points
-from arrange.data.result import FAULT, PARTS
+from arrange.data.result import FAULT, PARTS, Spare
 from arrange.draw import STYLE, overview_sheet, plan_sheet, save, survey_sheet
 from arrange.draw.grid import differences
+from arrange.draw.page import Box, Page
+from arrange.draw.sheet import draw_spares
 from arrange.draw.survey import corner_to_corner
 from arrange.draw.text import foldings, width_of, wrapped
 from arrange.words.reasons import AVOIDABLE, HELPLESS, choose, rest_line, standing
@@ -385,3 +387,12 @@ def test_foldings_are_even():
 def test_tenths_are_written_as_points(tenths, words):
     """Always one decimal."""
     assert points(tenths) == words
+
+
+def test_the_exclamation_mark_stands_where_a_centimetre_matters():
+    """Less than 1 cm to spare has the mark before it, 4 cm a dash."""
+    page = Page()
+    tight, roomy = (Spare(("a", "b"), ("bed",), ("bed",), "across", mm, True) for mm in (4, 40))
+    draw_spares(page, (tight, roomy), "cm", Box(0, 0, 92, 60))
+    marks = [t.get_text() for t in page.ax.texts if len(t.get_text()) == 1]
+    assert marks == ["!", "\N{EN DASH}"]
