@@ -105,6 +105,17 @@ def test_a_shorter_run_removes_its_own_stale_plans_only(folder):
     ]
 
 
+def test_a_booklet_takes_the_place_of_the_pictures(folder):
+    """One set of files: the earlier pictures go, and come back with the next run of that kind."""
+    run("suggest", "room.toml", "--top", "1", "--out", "plans", "--format", "svg")
+    pictures = [name for name in names(folder / "plans") if name.endswith(".svg")]
+    done = run("suggest", "room.toml", "--top", "1", "--out", "plans", "--format", "booklet")
+    assert "plans/booklet.pdf" in done.stdout
+    assert names(folder / "plans") == ["booklet.pdf", "result.json", "run.json"]
+    run("suggest", "room.toml", "--top", "1", "--out", "plans", "--format", "svg")
+    assert names(folder / "plans") == sorted([*pictures, "result.json", "run.json"])
+
+
 @pytest.mark.parametrize(
     ("more", "args", "code"),
     [(SLAB, (), 3), ("", ("--time", "0.001"), 4)],

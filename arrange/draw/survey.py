@@ -97,6 +97,15 @@ def survey_sheet(
 def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
     room, unit, style = scenario.room, scenario.unit, page.style
     board, ratio = printed_board(page.axes(place), room, style, MARGINS)
+    draw_measured(board, room, unit, on_paper(ratio), numbered=True)
+    draw_notes(board, room, unit)
+
+
+def draw_measured(board: Board, room: Room, unit: Unit, note: str, *, numbered: bool) -> None:
+    """The empty room with the length of every wall, its scale bar and ``note``.
+
+    ``numbered`` gives the corners their numbers.
+    """
     draw_shell(board, room)
     draw_way_in(board, room)
     for fixture in room.fixtures:
@@ -105,14 +114,13 @@ def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
             draw_built_in(board, room, fixture)
         else:
             draw_point(board, room, fixture)
-    body = drawn_extent(room, style.wall)
+    body = drawn_extent(room, board.style.wall)
     corner = (body.bounds[0], body.bounds[1] - board.mm(58))
-    draw_scale_bar(board, corner, unit, on_paper(ratio))
-    _dimension_walls(board, room, unit)
-    draw_notes(board, room, unit)
+    draw_scale_bar(board, corner, unit, note)
+    _dimension_walls(board, room, unit, numbered=numbered)
 
 
-def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
+def _dimension_walls(board: Board, room: Room, unit: Unit, *, numbered: bool) -> None:
     """Every wall's length with its name, and nearer to it the chain of its openings.
 
     All lines come before the corners' numbers, and these before all texts, so that
@@ -132,7 +140,8 @@ def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
             chain, tiers = None, (NEAR_TIER, -INNER_TIER)
         whole = _line(board, wall, [0.0, wall.length], tiers)
         walls.append((wall, ends, chain, whole))
-    number_corners(board, room)
+    if numbered:
+        number_corners(board, room)
     for wall, ends, chain, whole in walls:
         for start, end in pairwise(ends) if len(ends) > 2 else ():
             _write_on(board, wall, start, end, chain, measured(round(end - start), unit))
