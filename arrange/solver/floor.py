@@ -89,11 +89,11 @@ class FloorConstraints:
         for place in bodies:
             if place.fixed_done:
                 continue
-            self._off(cp, place.boxes, self.parts(self.off_limits(place.piece)))
+            self._off(cp, place.boxes, self.off_limits(place.piece))
         for zone in self.zones:
             self._finish_zone(cp, zone, standing, bodies)
         for box, off in [*((box, ()) for box in self.free_boxes), *self.squares]:
-            self._off(cp, [box], self.parts([*self.not_usable(HEAD), *off]))
+            self._off(cp, [box], [*self.not_usable(HEAD), *off])
             self._clear(cp, box)
         for box, height in self.free_of_higher:
             self._clear(cp, box, height)
@@ -104,7 +104,7 @@ class FloorConstraints:
         self, cp: cp_model.CpModel, zone: Zone, standing: list[Place], bodies: list[Place]
     ) -> None:
         if not zone.static_done:
-            self._off(cp, zone.boxes, self.parts(self.not_usable(zone.clearance.height)))
+            self._off(cp, zone.boxes, self.not_usable(zone.clearance.height))
         others = [p for p in bodies if zone.clearance.minds(zone.piece, p.piece)]
         low = [b for p in others if p in standing for b in p.boxes]
         _apart_from(cp, zone.boxes, low)
@@ -125,16 +125,19 @@ class FloorConstraints:
     def _open(self, cp: cp_model.CpModel, strip: Strip, standing: list[Place]) -> None:
         """Keep a strip in the room and off everything of its heights."""
         high = [f for f in self.room.obstructions if reaches(f, strip.heights)]
-        self._off(cp, [strip.box], self.parts([self.outside, *map(fixture_shape, high)]))
+        self._off(cp, [strip.box], [self.outside, *map(fixture_shape, high)])
         minded = [p for p in self.places.values() if strip.minds(p.piece)]
         _apart_from(cp, [strip.box], [b for p in minded if p in standing for b in p.boxes])
         for place in minded:
             if place not in standing:
                 _apart_each(cp, [strip.box], place.boxes)
 
-    def _off(self, cp: cp_model.CpModel, boxes: Sequence[Box], parts: Sequence[FixedShape]) -> None:
-        upright = [p.upright for p in parts if p.upright is not None]
+    def _off(self, cp: cp_model.CpModel, boxes: Sequence[Box], shapes: Sequence[Polygon]) -> None:
+        """Keep boxes off shapes. What leans may reach beyond the room's bounding box."""
+        within = self.parts(shapes)
+        upright = [p.upright for p in within if p.upright is not None]
         for box in boxes:
+            parts = within if box.axes is PLAN else _everywhere(tuple(shapes))
             if box.axes is PLAN and upright:
                 xs = [box.interval(cp, 0)]
                 ys = [box.interval(cp, 1)]
@@ -161,6 +164,12 @@ def _parts(
 ) -> tuple[FixedShape, ...]:
     within = upright_box(*bounds)
     return tuple(convex_parts(union_all([s.intersection(within) for s in shapes])))
+
+
+@lru_cache(CACHED)
+def _everywhere(shapes: tuple[Polygon, ...]) -> tuple[FixedShape, ...]:
+    """The same, as far beyond the room as anything in it reaches."""
+    return tuple(convex_parts(union_all(list(shapes))))
 
 
 def _apart_all(cp: cp_model.CpModel, boxes: list[Box]) -> None:
