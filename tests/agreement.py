@@ -186,6 +186,17 @@ def _dining(rng):
     return [piece("dining table", width, 800, 740, stands="free", roles={"dine", "table"}), *chairs]
 
 
+def shaped(scenario, seed):
+    """The same room with about half of its pieces round, oval or without their corners."""
+    rng = random.Random(f"shapes {seed}")  # noqa: S311  repeatable, no secret
+    pieces = []
+    for one in scenario.pieces:
+        shape = rng.choice(["rectangle"] * 3 + ["oval", "cut corners", "rounded corners"])
+        corner = rng.randrange(20, min(one.width, one.depth) // 2 + 1)
+        pieces.append(replace(one, shape=shape, corner=corner if "corners" in shape else 0))
+    return replace(scenario, pieces=tuple(pieces))
+
+
 def thrown(scenario, seed):
     """An arrangement that breaks no must the model knows: any one, thrown about by the seed."""
     rng = random.Random(seed)  # noqa: S311  repeatable, no secret

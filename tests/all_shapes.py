@@ -14,6 +14,7 @@ STANDING = (
     "armchair", "tv unit", "sideboard", "dining table for two", "dining table for four",
     "storage trunk", "plant", "floor lamp", "rug", "toy chest", "shoe cabinet", "daybed",
 )  # fmt: skip
+SHAPED = ("round table", "oval table", "round coffee table", "pouf", "bean bag")
 GOES_WITH = {
     "desk": ("desk chair", 1),
     "single bed": ("bedside table", 1),
@@ -21,6 +22,7 @@ GOES_WITH = {
     "dining table for two": ("dining chair", 2),
     "dining table for four": ("dining chair", 4),
     "sofa": ("coffee table", 1),
+    "round table": ("dining chair", 4),
 }
 
 
@@ -75,8 +77,11 @@ def tee(rng: random.Random, w: int, h: int) -> Corners:
 SHAPES = (rectangle, ell, breast, cut_corner, bay, not_square, tee)
 
 
-def scenario_text(seed: int) -> str:
-    """The file of a seed: a shape, a door or two, windows, a fixture, two to seven pieces."""
+def scenario_text(seed: int, *, shaped: bool = False) -> str:
+    """The file of a seed: a shape, a door or two, windows, a fixture, two to seven pieces.
+
+    ``shaped`` adds one or two that are round or oval, and takes the corners off others.
+    """
     rng = random.Random(seed)  # noqa: S311
     w, h = rng.randint(260, 520), rng.randint(260, 520)
     corners = SHAPES[seed % len(SHAPES)](rng, w, h)
@@ -96,7 +101,8 @@ def scenario_text(seed: int) -> str:
     if rng.random() < 0.4:
         entries.append(_on_wall(rng, "fixture", free, 80, 'kind = "radiator"\n'))
     kinds = rng.sample(STANDING, rng.randint(2, 5))
-    entries += [_piece(rng, kind) for kind in kinds]
+    kinds += rng.sample(SHAPED, rng.randint(1, 2)) if shaped else []
+    entries += [_piece(rng, kind) + (_corners(rng, kind) if shaped else "") for kind in kinds]
     for kind in kinds:
         if kind in GOES_WITH and rng.random() < 0.6:
             follower, count = GOES_WITH[kind]
@@ -122,3 +128,11 @@ def _on_wall(rng: random.Random, what: str, free: dict[str, int], width: int, mo
 def _piece(rng: random.Random, kind: str) -> str:
     owned = "owned = true\n" if rng.random() < 0.5 else ""
     return f'[[piece]]\nkind = "{kind}"\n{owned}'
+
+
+def _corners(rng: random.Random, kind: str) -> str:
+    """Nothing, or cut or rounded corners."""
+    if kind in SHAPED or rng.random() < 0.6:
+        return ""
+    how = rng.choice(["cut", "rounded"])
+    return f'shape = "{how} corners"\ncorner = {rng.randint(3, 15)}\n'

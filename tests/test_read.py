@@ -637,3 +637,37 @@ def test_a_room_with_an_escape_window_keeps_the_usual_way():
     window = '[[window]]\nwall = "B"\nfrom_left = 50\nwidth = 100\nsill = 80\nescape = true\n'
     assert read_text(ROOM + window + BED).walkway == 600
     assert read_text("walkway = 70\n" + ROOM + window + BED).walkway == 700
+
+
+@pytest.mark.parametrize(
+    ("piece", "size", "shape"),
+    [
+        ('kind = "round table"', (1000, 1000, 0), "round"),
+        ('kind = "round table"\nwidth = 120', (1200, 1200, 0), "round"),
+        ('kind = "round table"\ndepth = 90', (900, 900, 0), "round"),
+        ('kind = "oval table"\nwidth = 160', (1600, 1000, 0), "oval"),
+        ('kind = "desk"\nshape = "rounded corners"\ncorner = 15', (1400, 700, 150), "rounded"),
+        ('kind = "desk"\nshape = "cut corners"\ncorner = 35', (1400, 700, 350), "cut"),
+        ('kind = "sofa"', (2100, 950, 0), "rectangle"),
+    ],
+)
+def test_the_shape_of_a_piece(piece, size, shape):
+    """What is round takes one length; corners up to half a side."""
+    (one,) = read_text(f"{ROOM}[[piece]]\n{piece}\n").pieces
+    assert (one.width, one.depth, one.corner) == size
+    assert one.shape.startswith(shape)
+
+
+@pytest.mark.parametrize(
+    ("piece", "message"),
+    [
+        ('shape = "round"', "what is round is as wide as it is deep"),
+        ('shape = "rounded corners"', "corner"),
+        ('shape = "rounded corners"\ncorner = 36', "at most half a side, 35 cm"),
+        ("corner = 5", 'not "rectangle"'),
+        ('shape = "circle"', "round"),
+    ],
+)
+def test_a_slip_in_a_shape_is_told(piece, message):
+    """A desk 140 x 70."""
+    assert message in only_fault(f'{ROOM}[[piece]]\nkind = "desk"\n{piece}\n')

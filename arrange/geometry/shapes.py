@@ -28,6 +28,7 @@ from arrange.data.room import (
     Wall,
     Window,
 )
+from arrange.geometry.outlines import outline
 
 DEPTH = 0.01  # mm; rounding on slanted walls stays below
 SWING_CHORDS = 32  # of the arc of a door's leaf
@@ -110,6 +111,14 @@ def extent(piece: Piece, facing: str) -> tuple[int, int]:
 
 def footprint(piece: Piece, placement: Placement, room: Room) -> Polygon:
     """The body of the piece on the floor."""
+    own = frame(piece, placement, room)
+    if piece.fills_its_box:
+        return own.rectangle(0, 0, piece.width, piece.depth)
+    return Polygon([own.at(a, b) for a, b in outline(piece)])
+
+
+def box_of(piece: Piece, placement: Placement, room: Room) -> Polygon:
+    """The rectangle as wide and as deep as the piece that its body fills, or lies in."""
     return frame(piece, placement, room).rectangle(0, 0, piece.width, piece.depth)
 
 
@@ -274,7 +283,8 @@ def shares_floor(a: Polygon, b: Polygon) -> bool:
     area = a.intersection(b).area
     if area <= NOTHING or area > DEPTH * a.length:
         return bool(area > NOTHING)
-    return bool(a.buffer(-DEPTH, join_style="mitre").intersection(b).area > NOTHING)
+    pairs = ((a.buffer(-DEPTH, join_style="mitre"), b), (a, b.buffer(-DEPTH, join_style="mitre")))
+    return any(one.intersection(two).area > NOTHING for one, two in pairs)
 
 
 def leaves(body: Polygon, room: Polygon) -> bool:

@@ -26,7 +26,7 @@ BODY = ("width", "depth")
 # What was said of a piece of another kind and cannot be meant of the new one.
 OF_ITS_KIND = (
     *("width", "depth", "height", "bottom", "headroom", "screen", "stands", "clearance"),
-    *("used_for", "short", "price", "delivery", "buy", "owned"),
+    *("shape", "corner", "used_for", "short", "price", "delivery", "buy", "owned"),
 )
 STANDING = ("stands_now", "stays")
 

@@ -14,7 +14,7 @@ from typing import Literal
 from arrange.data import kinds
 from arrange.data.kinds import Kind, with_own
 from arrange.data.lengths import length
-from arrange.data.piece import SIDES, SIZES, Buy, Clearance, Piece, Stands
+from arrange.data.piece import SHAPES, SIDES, SIZES, Buy, Clearance, Piece, Shape, Stands
 from arrange.scenario.table import Table, unbelievable
 
 KEPT_TO: tuple[KeptTo, ...] = ("bare", "usual")
@@ -110,6 +110,9 @@ def _piece(table: Table, kind: Kind, name: str, kept_to: KeptTo) -> Piece:
         if kind.own_size and not table.has(key):
             table.needed_mm(key)
         sizes[key] = usual if key in slips else table.mm(key, usual, *SIZES)
+    shape = table.choice("shape", SHAPES, kind.shape)
+    if shape == "round":
+        _check_round(table, name, sizes)
     clearances = read_clearances(table, kind)
     if table.choice("keep_to", KEPT_TO, kept_to) == "usual":
         clearances = tuple(c.kept_usual for c in clearances)
@@ -136,8 +139,39 @@ def _piece(table: Table, kind: Kind, name: str, kept_to: KeptTo) -> Piece:
         buy=table.choice("buy", BUY, "new"),
         short=_short(table, kind, name),
         screen=table.mm("screen", kind.screen, 0, 3000),
+        shape=shape,
+        corner=_corner(table, kind, shape, sizes),
         assumed=not (table.has("width") and table.has("depth")),
     )
+
+
+def _check_round(table: Table, name: str, sizes: dict[str, int]) -> None:
+    """What is round is as wide as it is deep: one of the two is enough."""
+    across = [key for key in ("width", "depth") if table.has(key)]
+    if len(across) == 1:
+        sizes["width"] = sizes["depth"] = sizes[across[0]]
+    elif sizes["width"] != sizes["depth"]:
+        size = f"{length(sizes['width'], table.unit)} by {length(sizes['depth'], table.unit)}"
+        given = f'"{name}" is round and {size}'
+        table.fault("shape", given, "what is round is as wide as it is deep", 'shape = "oval"')
+
+
+def _corner(table: Table, kind: Kind, shape: Shape, sizes: dict[str, int]) -> int:
+    """How far its corners are cut or rounded; 0 where they are not."""
+    if shape not in ("cut corners", "rounded corners"):
+        if table.has("corner"):
+            given = f'corner is for shape = "cut corners" or "rounded corners", not "{shape}"'
+            table.fault("corner", given, "leave it out")
+        return 0
+    most = min(sizes["width"], sizes["depth"]) // 2
+    if not kind.corner and not table.has("corner"):
+        table.needed_mm("corner")
+        return most
+    corner = table.mm("corner", min(kind.corner, most), 1, SIZES[1])
+    if corner > most:
+        given = f"{length(corner, table.unit)} of each corner"
+        table.fault("corner", given, f"at most half a side, {length(most, table.unit)}")
+    return min(corner, most)
 
 
 def _check_skips(table: Table, clearances: tuple[Clearance, ...], depth: int) -> None:

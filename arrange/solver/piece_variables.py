@@ -5,12 +5,13 @@ And those of its clearances, strips of floor that move with it.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from ortools.sat.python import cp_model
 
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import FACING_VECTOR, FACINGS, Facing
+from arrange.geometry.outlines import Outline, alike, lying, outline
 from arrange.geometry.shapes import (
     extent,
     nearest_facing,
@@ -20,7 +21,7 @@ from arrange.geometry.shapes import (
     turns,
 )
 from arrange.geometry.spots import across, along, wall_spot
-from arrange.solver.boxes import PLAN, SCALE, Axes, Box, Expr, Literal, all_of, free_offsets
+from arrange.solver.boxes import PLAN, SCALE, Axes, Box, Expr, Hull, Literal, all_of, free_offsets
 from arrange.solver.floor import FloorConstraints
 from arrange.solver.places import Place, Stance, Zone
 
@@ -50,7 +51,7 @@ def stand(
     if piece.backs:
         for wall in range(len(ground.room.walls)):
             _stand_on_wall(cp, ground, place, wall)
-        place.fixed_done = piece.needs_wall
+        place.fixed_done = piece.needs_wall and piece.fills_its_box
     link_stances(cp, ground, place)
     return place
 
@@ -134,7 +135,9 @@ def wall_offsets(ground: FloorConstraints, piece: Piece, index: int) -> cp_model
     """
     wall = ground.room.walls[index]
     span = (0, int(wall.length + 1e-6) - piece.width)
-    offsets = free_offsets(span, (0, 0, piece.width, piece.depth), wall, ground.off_limits(piece))
+    # Where a body leaves some of its box free, the box says too little: it is kept off later.
+    off = ground.off_limits(piece) if piece.fills_its_box else []
+    offsets = free_offsets(span, (0, 0, piece.width, piece.depth), wall, off)
     for clearance in piece.clearances:
         if len(clearance.sides) == 1 and clearance.least > 0:
             strip = strip_corners(
@@ -176,7 +179,35 @@ def link_stances(cp: cp_model.CpModel, ground: FloorConstraints, place: Place) -
         for box in place.boxes:
             if box.axes is not PLAN:
                 _bound_slanted(cp, place, box)
+    if not place.piece.fills_its_box:
+        place.hulls = [*_upright_hulls(cp, place), *_slanted_hulls(place)]
     ground.add_body(place)
+
+
+def _upright_hulls(cp: cp_model.CpModel, place: Place) -> Iterator[Hull]:
+    """The body in an upright box: one for each way it can lie, which for a round one is one."""
+    box = next((b for b in place.boxes if b.axes is PLAN), None)
+    if box is None:
+        return
+    corners = outline(place.piece)
+    ways: dict[Outline, list[Facing]] = {}
+    for facing in sorted({s.facing for s in place.stances if not s.slanted}):
+        so = lying(corners, across=facing in ("down", "up"))
+        same = next((way for way in ways if alike(way, so)), so)
+        ways.setdefault(same, []).append(facing)
+    for way, facings in ways.items():
+        literals = [place.upright_facings[facing] for facing in facings]
+        when = box.when if len(ways) == 1 else (either(cp, literals),)
+        yield Hull(place.name, place.x0, place.y0, way, PLAN, when)
+
+
+def _slanted_hulls(place: Place) -> Iterator[Hull]:
+    """The body in each box along a slanted wall."""
+    for box in place.boxes:
+        if box.axes is not PLAN:
+            quarter = next(s.quarter for s in place.stances if s.literal is box.when[0])
+            corners = lying(outline(place.piece), across=quarter % 2 == 0)
+            yield Hull(place.name, box.a0, box.b0, corners, box.axes, box.when)
 
 
 def either(cp: cp_model.CpModel, literals: list[Literal], name: str = "") -> Literal:
@@ -258,7 +289,7 @@ def tie(cp: cp_model.CpModel, ground: FloorConstraints, piece: Piece, host: Plac
             )
         _tie_on_walls(cp, ground, place, host, index)
     # What is tied to something tied has no wall of its own to be limited along.
-    place.fixed_done = host.fixed_done and not host.slots
+    place.fixed_done = host.fixed_done and not host.slots and piece.fills_its_box
     link_stances(cp, ground, place)
     return place
 
@@ -277,7 +308,7 @@ def _tie_on_walls(
     for stance in host.stances:
         if stance.slanted:
             _carry(cp, place, host, stance, index)
-        if stance.wall is None or stance.wall not in host.offsets:
+        if stance.wall is None or stance.wall not in host.offsets or not piece.fills_its_box:
             continue
         wall = ground.room.walls[stance.wall]
         span = (0, int(wall.length + 1e-6) - host.piece.width)

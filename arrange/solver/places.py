@@ -6,6 +6,7 @@ expressions, never the constraints behind them.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model
@@ -14,7 +15,7 @@ from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import FACINGS, Facing
 from arrange.geometry.shapes import turn_facing
-from arrange.solver.boxes import PLAN, Box, Expr, Literal
+from arrange.solver.boxes import PLAN, Box, Expr, Hull, Literal
 
 
 @dataclass(frozen=True)
@@ -49,11 +50,17 @@ class Place:
     stances: list[Stance] = field(default_factory=list)
     offsets: dict[int, cp_model.IntVar] = field(default_factory=dict)
     boxes: list[Box] = field(default_factory=list)
+    hulls: list[Hull] = field(default_factory=list)
     facings: dict[Facing, Literal] = field(default_factory=dict)
     upright_facings: dict[Facing, Literal] = field(default_factory=dict)
     walls: dict[int, Literal] = field(default_factory=dict)
     slots: list[Literal] = field(default_factory=list)
     fixed_done: bool = False
+
+    @property
+    def bodies(self) -> Sequence[Box | Hull]:
+        """What others may not meet: its boxes, or what it fills of them."""
+        return self.hulls or self.boxes
 
     def box_of(self, stance: Stance) -> Box:
         """The box of a slanted stance."""
