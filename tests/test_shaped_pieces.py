@@ -25,6 +25,7 @@ from small_rooms import (
     piece,
     room,
     scenario,
+    wish,
 )
 
 from arrange.budget import Budget
@@ -197,6 +198,19 @@ def test_smaller_is_not_sure_to_work_where_a_larger_round_piece_does(shape, sure
     assert shrinks(case, "table", "width") is sure
     assert shrinks(case, "table", "height")
     assert (relaxed(case, "table", "depth") is not None) is sure
+
+
+@pytest.mark.parametrize("x", [1500, 1520, 1540, 1560, 1580, 1600])
+def test_how_far_a_round_piece_aslant_is_both_measure_from_its_box(x):
+    """Its box of 700 x 700 reaches 700 sqrt 2 across, its circle 700: one bound for both."""
+    drum = piece("drum", 700, 700, shape="round")
+    stool = free("stool", 400, 400, 450)
+    asked = (wish("near", "stool", "drum", 300),)
+    case = only(scenario(room(BAY), drum, stool, wishes=asked), "near")
+    # On wall 1 from (0, 2000): its box runs from 283 to 1273 across.
+    places = Arrangement((aslant("drum", 1, 400), at("stool", "down", x, 1000)))
+    assert judge(case, places).works
+    assert model_score(case, places) == judge(case, places).standing
 
 
 def agree(seed):

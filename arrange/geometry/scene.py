@@ -23,6 +23,7 @@ from arrange.data.room import Facing, Vector
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import (
     Frame,
+    box_of,
     clearance_zone,
     facing_of,
     fixture_shape,
@@ -40,7 +41,7 @@ HEAD = 2000  # mm; what hangs above this height is not in anyone's way
 
 @dataclass(frozen=True)
 class Placed:
-    """A piece where it stands: its body, whole-mm bounds and nearest quarter turn."""
+    """A piece where it stands: its body, its nearest quarter turn, whole-mm bounds of its box."""
 
     piece: Piece
     placement: Placement
@@ -71,7 +72,8 @@ class Scene:
         placement = self.arrangement.of(piece.name)
         body = footprint(piece, placement, self.scenario.room)
         facing = facing_of(placement, self.scenario.room)
-        return Placed(piece, placement, body, facing, *whole_bounds(body))
+        box = body if piece.fills_its_box else box_of(piece, placement, self.scenario.room)
+        return Placed(piece, placement, body, facing, *whole_bounds(box))
 
     def find(self, name: str) -> Placed:
         """The placed piece called ``name``."""
