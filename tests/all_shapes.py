@@ -14,7 +14,15 @@ STANDING = (
     "armchair", "tv unit", "sideboard", "dining table for two", "dining table for four",
     "storage trunk", "plant", "floor lamp", "rug", "toy chest", "shoe cabinet", "daybed",
 )  # fmt: skip
-SHAPED = ("round table", "oval table", "round coffee table", "pouf", "bean bag")
+SHAPED = (
+    "round table",
+    "oval table",
+    "round coffee table",
+    "pouf",
+    "bean bag",
+    "corner sofa",
+    "corner desk",
+)
 GOES_WITH = {
     "desk": ("desk chair", 1),
     "single bed": ("bedside table", 1),

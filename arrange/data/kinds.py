@@ -73,6 +73,8 @@ class Kind:
     own_size: bool = False
     shape: Shape = "rectangle"
     corner: int = 0
+    arm_width: int = 0
+    back_depth: int = 0
 
 
 # A size this many times off the usual one is a slip; rugs and shelves really vary.

@@ -92,6 +92,29 @@ def _sofa(w: int, d: int) -> Symbol:
     return Symbol("sit", tuple(strokes), spot=(w / 2, (back + d) / 2))
 
 
+def _corner_sofa(piece: Piece) -> Symbol:
+    """Its back along both outer sides, an end at each part, and seats that look out of both."""
+    w, d, wide, deep = piece.width, piece.depth, piece.arm_width, piece.back_depth
+    back, end = min(220.0, 0.24 * min(wide, deep)), min(160.0, 0.14 * w)
+    runs: list[Polyline] = [
+        [(w - end, deep), (w - end, back), (back, back), (back, d - end), (wide, d - end)],
+        [(wide, back), (wide, deep), (back, deep)],
+    ]
+    runs += [[(a, back), (a, deep)] for a in _between_seats(wide, w - end)]
+    runs += [[(back, b), (wide, b)] for b in _between_seats(deep, d - end)]
+    spot = (wide + w - end) / 2, (back + deep) / 2
+    if piece.arm_side == "right":
+        runs = [[(w - a, b) for a, b in run] for run in runs]
+        spot = w - spot[0], spot[1]
+    return Symbol("sit", tuple(runs), spot=spot)
+
+
+def _between_seats(start: float, end: float) -> list[float]:
+    """Where one seat ends and the next begins, about 70 cm apart."""
+    count = max(1, round((end - start) / 700))
+    return [start + (end - start) * i / count for i in range(1, count)]
+
+
 def _chair(w: int, d: int) -> Symbol:
     back = min(70.0, d * 0.15)
     return Symbol("sit", (box_run(0, 0, w, back),), spot=(w / 2, (back + d) / 2))
@@ -220,9 +243,14 @@ def symbol(piece: Piece) -> Symbol:
     """The symbol of ``piece``; one that hangs overhead is a dashed outline only."""
     if piece.bottom >= OVERHEAD:
         return Symbol("", outline_dashed=True)
-    whole = _drawer(piece)(piece.width, piece.depth)
+    drawer = _drawer(piece)
+    if piece.shape == "L" and drawer is _sofa:
+        return _corner_sofa(piece)
+    whole = drawer(piece.width, piece.depth)
     if piece.fills_its_box:
         return whole
+    if piece.shape == "L":
+        whole = replace(whole, spot=(piece.width / 2, piece.back_depth * 0.6))
     inside = Polygon(outline(piece))
     return replace(
         whole,

@@ -1,4 +1,4 @@
-"""The outline of a piece from above, in its own frame: exact, and always convex.
+"""The outline of a piece from above, in its own frame: convex, or an L of two rectangles.
 
 A curve is drawn with straight chords just outside it, so that what keeps off the outline
 keeps off the curve. Judge, pictures, ``result.json`` and the model share these corners.
@@ -10,18 +10,54 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 
-from arrange.data.piece import Piece, Shape
+from arrange.data.piece import Piece, Shape, Side
 from arrange.data.room import Vector
 
 CURVE = 0.2  # mm that an outline reaches at most beyond its curve
 SAME = 1e-6  # mm
 
+Box = tuple[int, int, int, int]  # from (a0, b0) to (a1, b1)
 Outline = tuple[Vector, ...]  # the corners round from the right to the front
 
 
 def outline(piece: Piece) -> Outline:
     """The corners of its outline; its bounds are 0, 0, its width and its depth."""
+    if piece.shape == "L":
+        return _ell(piece)
     return _outline(piece.shape, piece.width, piece.depth, piece.corner)
+
+
+def rectangles(piece: Piece) -> tuple[Box, ...]:
+    """The rectangles it is made of, which touch; none where it is made of none."""
+    w, d, arm, back = piece.width, piece.depth, piece.arm_width, piece.back_depth
+    if piece.shape == "L":
+        side = (0, arm) if piece.arm_side == "left" else (w - arm, w)
+        return (0, 0, w, back), (side[0], back, side[1], d)
+    return ((0, 0, w, d),) if piece.fills_its_box else ()
+
+
+def edge(piece: Piece, side: Side) -> tuple[int, int, int]:
+    """Where a side is used from: how far off its frame's axis, where it starts and ends.
+
+    An L is used from within: its front is before the part along its back, and the side away
+    from the arm is before the arm.
+    """
+    w, d, arm, back = piece.width, piece.depth, piece.arm_width, piece.back_depth
+    if piece.shape == "L":
+        left = piece.arm_side == "left"
+        if side == "front":
+            return (back, arm, w) if left else (back, 0, w - arm)
+        if side == ("right" if left else "left"):
+            return (arm if left else w - arm), back, d
+    far = {"front": d, "back": 0, "left": 0, "right": w}[side]
+    return far, 0, w if side in ("front", "back") else d
+
+
+def _ell(piece: Piece) -> Outline:
+    (_, _, w, back), (low, _, high, d) = rectangles(piece)
+    if low == 0:
+        return (0, 0), (w, 0), (w, back), (high, back), (high, d), (0, d)
+    return (0, 0), (w, 0), (w, d), (low, d), (low, back), (0, back)
 
 
 @lru_cache(1024)

@@ -205,6 +205,9 @@ PIECE = table(
     maybe_screen=whole(0, LONGEST_SIDE),
     maybe_shape=one_of(*SHAPES),
     maybe_corner=whole(0, LONGEST_SIDE),
+    maybe_arm_side=one_of("left", "right"),
+    maybe_arm_width=whole(0, LONGEST_SIDE),
+    maybe_back_depth=whole(0, LONGEST_SIDE),
     maybe_stays=flag,
     placement=PLACE,
 )

@@ -71,7 +71,8 @@ class ReadArrangement:
 
 def _body(piece: Piece) -> tuple[object, ...]:
     """What of the file its place depends on."""
-    return piece.width, piece.depth, piece.bottom, piece.top, piece.shape, piece.corner
+    size = piece.width, piece.depth, piece.bottom, piece.top
+    return *size, piece.shape, piece.corner, piece.arm_side, piece.arm_width, piece.back_depth
 
 
 def read_result(path: Path, rank: int) -> ReadArrangement:
