@@ -8,6 +8,7 @@ before both parts begins at (700, 2200) and goes right and down the plan.
 from dataclasses import replace
 from itertools import product
 
+import plain_rooms
 import pytest
 from small_rooms import (
     BAY,
@@ -191,3 +192,55 @@ def test_an_l_is_the_same_no_other_way_round():
         place = Model(case, canonical=False).place("sofa")
         there = at("sofa", "down", 100, 100)
         assert len(place.turned_otherwise(there, any_way_round=True)) == others
+
+
+def seen_from_the_sofa(side="left"):
+    """The sofa in a room 5 m by 4 m, its back part up to 3200, a coffee table and a screen."""
+    sofa = piece("sofa", 2000, 1600, roles=("seat", "sofa"), arm_side=side, **ELL)
+    table = free("table", 600, 600, 420, roles=("table", "coffee"))
+    screen = piece("tv unit", 1400, 400, 500, roles=("screen",), screen=1092)
+    return sofa, table, screen
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "level"),
+    [
+        pytest.param(1000, 2200, 2, id="40 cm before the back part"),
+        pytest.param(1000, 2140, 2, id="46 cm: the most"),
+        pytest.param(1000, 2139, 1, id="1 mm more"),
+        pytest.param(1000, 2250, 2, id="35 cm: the least"),
+        pytest.param(1000, 2251, 1, id="1 mm less"),
+        pytest.param(1701, 2200, 1, id="its middle 1 mm past the end of the seats"),
+    ],
+)
+def test_a_coffee_table_stands_before_the_part_along_the_back(x, y, level):
+    """The seats run from 700 to 2000 across and end at 3200; the table is 600 deep."""
+    sofa, table, _ = seen_from_the_sofa()
+    shape = plain_rooms.room()
+    case = plain_rooms.scenario(shape, sofa, table, only="cup-in-reach")
+    places = [plain_rooms.on_wall(shape, sofa, plain_rooms.TOP, 0), at("table", "down", x, y)]
+    assert plain_rooms.levels(case, "cup-in-reach", *places) == [level]
+
+
+@pytest.mark.parametrize(
+    ("side", "across", "middle", "level"),
+    [
+        # The middle of the seats is (700 + 2000) / 2 = 1350, in a mirror (0 + 1300) / 2 = 650.
+        pytest.param("left", 0, 1350, 1, id="280 cm off, 240 would be ideal"),
+        pytest.param("right", 1000, 1650, 1, id="the same in a mirror"),
+        # 45 degrees off at 2800: up to 2800 aside.
+        pytest.param("left", 0, 4150, 1, id="45 degrees"),
+        pytest.param("left", 0, 4151, 0, id="1 mm more"),
+    ],
+)
+def test_who_sits_along_the_back_looks_at_the_screen(side, across, middle, level):
+    """From 3200 to the front of the screen's unit at 400; 43 in is good up to 284 cm."""
+    sofa, _, screen = seen_from_the_sofa(side)
+    shape = plain_rooms.room()
+    case = plain_rooms.scenario(shape, sofa, screen, only="view")
+    places = [
+        plain_rooms.on_wall(shape, sofa, plain_rooms.TOP, across),
+        plain_rooms.on_wall(shape, screen, plain_rooms.BOTTOM, 5000 - middle - 700),
+    ]
+    assert plain_rooms.levels(case, "view", *places) == [level]
+    assert plain_rooms.says(case, "view", places, "2800 mm") or not level
