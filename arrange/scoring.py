@@ -58,7 +58,7 @@ WEIGHTS: dict[str, _W] = {
     "screen-glare": ("works", 2, {"office": 4}),
     "sockets-near": ("works", 2, _NONE),
     "cot-harm": ("works", 10, _NONE),
-    "serving": ("works", 4, {"dining room": 6}),
+    "serving": ("works", 5, {"dining room": 8}),
     "arriving": ("works", 10, _NONE),
     "care": ("works", 5, _NONE),
     "desk-outlook": ("works", 3, {"office": 5}),

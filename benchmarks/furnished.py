@@ -25,6 +25,7 @@ from pathlib import Path
 import click
 
 from arrange.data.kinds import kinds
+from benchmarks.avoidable import Avoided, avoided
 from benchmarks.report import answers, circumstances, conclude, over_rooms
 from benchmarks.taste_counter import Fault, count, counted, tally
 from benchmarks.taste_counter import lines as told
@@ -325,10 +326,16 @@ class Searched:
     score: int | None
     astray: tuple[Fault, ...]
     faults: tuple[str, ...] = ()
+    avoided: tuple[Avoided, ...] = ()
 
 
-def search(seed: int, seconds: float, files: Sequence[Path] = ()) -> Searched:
-    """Search a room, or an example file by its number, and count in what would be written."""
+def search(
+    seed: int, seconds: float, files: Sequence[Path] = (), *, again: bool = False
+) -> Searched:
+    """Search a room, or an example file by its number, and count in what would be written.
+
+    Once more for each fault of the best plan if ``again``: for a plan without it.
+    """
     from arrange.output.records import as_data  # noqa: PLC0415
     from arrange.scenario.read import read, read_text  # noqa: PLC0415
     from arrange.suggesting import suggest  # noqa: PLC0415
@@ -338,12 +345,16 @@ def search(seed: int, seconds: float, files: Sequence[Path] = ()) -> Searched:
     try:
         result = suggest(scenario, top=3, seconds=seconds)
         found = count(as_data(result))
+        mine = [f for f in counted(found) if f.plan == 1] if again else []
+        others = tuple(avoided(result, f, seconds) for f in mine)
     except Exception:
         last = traceback.format_exc().splitlines()[-1]
         return Searched(seed, title, pieces, "crash", None, None, (), (last,))
     astray = tuple(f for f in found if f.plan == 1 or f.number == 15)
     best = result.suggestions[0].verdict.score if result.suggestions else None
-    return Searched(seed, title, pieces, result.outcome, result.first_seconds, best, astray)
+    return Searched(
+        seed, title, pieces, result.outcome, result.first_seconds, best, astray, (), others
+    )
 
 
 def summary(rooms: Sequence[Searched]) -> list[str]:
@@ -368,10 +379,23 @@ def summary(rooms: Sequence[Searched]) -> list[str]:
     return [*lines, "", "Of the best plan of each:", "", *tally([r.astray for r in planned])]
 
 
+def of_avoiding(rooms: Sequence[Searched]) -> list[str]:
+    """How many of the faults could be avoided, and what became of each."""
+    every = [one for room in rooms for one in room.avoided]
+    planned = max(sum(room.score is not None for room in rooms), 1)
+    ways = Counter(one.how for one in every)
+    told = ", ".join(f"{ways[how]} {how}" for how in sorted(ways))
+    lines = [f"A plan without the fault: {told or 'nothing to ask for'}."]
+    lines += [f"{ways['found'] / planned:.2f} a room could be avoided."]
+    each = [f"{room.title}: {one.line}" for room in rooms for one in room.avoided]
+    return [*lines, "", *each]
+
+
 @click.command()
 @over_rooms(20, 1, 5.0)
 @click.option("--scenarios", is_flag=True, help="The examples in scenarios/ instead.")
 @click.option("--each", is_flag=True, help="Every fault on a line of its own, too.")
+@click.option("--again", is_flag=True, help="Search for a plan without each fault, too.")
 @click.option("--show", type=int, help="Print the file of this seed, and search nothing.")
 def main(
     rooms: int,
@@ -382,6 +406,7 @@ def main(
     write: bool,
     scenarios: bool,
     each: bool,
+    again: bool,
     show: int | None,
 ) -> None:
     """Search furnished rooms and count what a decorator never draws."""
@@ -392,11 +417,13 @@ def main(
     seeds = range(len(files)) if files else range(start, min(start + rooms, ROOMS))
     what = "the examples" if files else f"seeds {seeds.start} to {seeds.stop - 1}"
     began = circumstances(f"{what}, {seconds:g} s each")
-    found = answers(partial(search, seconds=seconds, files=files), seeds, processes)
+    found = answers(partial(search, seconds=seconds, files=files, again=again), seeds, processes)
     title = "A decorator's nevers in the examples" if files else "A decorator's nevers"
     lines = [began, "", *summary(found)]
     for room in found if each else ():
         lines += ["", f"{room.title}:", *told(room.astray)]
+    if again:
+        lines += ["", *of_avoiding(found)]
     conclude(title, lines, write=write, faulty=any(room.faults for room in found))
 
 

@@ -111,6 +111,13 @@ def dot(first: Vector, second: Vector) -> float:
     return first[0] * second[0] + first[1] * second[1]
 
 
+def taped(one: BaseGeometry, other: BaseGeometry) -> float:
+    """The larger of the gap across and the gap up the plan, as a tape along the walls has it."""
+    a, b, c, d = one.bounds
+    e, f, g, h = other.bounds
+    return max(e - c, a - g, f - d, b - h, 0.0)
+
+
 def overlap(first: Span, second: Span) -> float:
     """By how much two spans on one line overlap; negative for the gap between them."""
     return min(first[1], second[1]) - max(first[0], second[0])

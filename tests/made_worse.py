@@ -102,9 +102,9 @@ PAIRS = [
     (11, "nursery", "rocking chair 150 180 up", "rocking chair", "cm"),
     (11, "study", "reading chair 150 260 up", "reading chair", "cm"),
     # 12. Work in the dark, or with the window behind the screen.
-    (12, "study", "desk* 0 -255", "desk", "255 cm", "window"),
+    (12, "study", "desk* 0 -255", "desk", "325 cm", "window"),
     (12, "study", "desk* 0 -210", "desk", "cm", "window"),
-    (12, "study", "desk* 0 -235", "desk", "235 cm", "window"),
+    (12, "study", "desk* 0 -235", "desk", "305 cm", "window"),
     (12, "study", "desk 20 330 down; desk chair 65 275 up", "desk", "window", "behind"),
     (12, "office", "desk 60 310 down; desk chair 105 255 up", "desk", "window", "behind"),
     # 13. A cot in reach of harm.
@@ -128,7 +128,7 @@ PAIRS = [
     (18, "parlour", "armchair 236 270 left", "armchair", "55 cm", "table", "33 cm"),
     (18, "parlour", "armchair 310 122.5 left", "armchair", "119 cm", "table", "118 cm"),
     (18, "parlour", "coffee table 141 255 right", "armchair", "48 cm", "table", "33 cm"),
-    (18, "parlour", "table* 0 -85", "coffee table", "46 cm", "table", "33 cm"),
+    (18, "parlour", "table* 0 -130", "coffee table", "46 cm", "table", "43 cm"),
     (18, "corner", "table* 0 -40", "armchair", "47 cm", "table", "33 cm"),
     (18, "flat", "armchair 330 110 left", "armchair", "120 cm", "table", "30 cm"),
     # 19. A bed under a window, or that does not see the door, or points at it.
@@ -137,6 +137,7 @@ PAIRS = [
     (19, "cell", "bed 0 250 right", "bed", "door"),
     (19, "cell", "bed 195 150 left", "bed", "door"),
     (19, "dressing", "bed 120 195 down", "bed", "window"),
+    (19, "chamber", "wardrobe 180 0 up", "wardrobe", "hides", "door"),
     # 20. Seats that cannot talk.
     (20, "sitting", "armchair 130 320 up", "armchair", "sofa"),
     (20, "sitting", "armchair 130 320 right", "armchair", "sofa"),
@@ -164,7 +165,7 @@ PAIRS = [
     (23, "dining", "sideboard 160 0 up", "sideboard", "355 cm", "kitchen door"),
     (23, "dining", "table* -40 0", "dining chair", "70 cm", "drawers", "sideboard"),
     (23, "corner", "sideboard 455 130 left", "sideboard", "390 cm", "kitchen door"),
-    (23, "corner", "table* 60 -60", "dining chair", "54 cm", "drawers", "sideboard"),
+    (23, "corner", "sideboard 0 410 right", "dining chair", "59 cm", "drawers", "sideboard"),
     # 24. Zones in one another.
     (24, "flat", "armchair 540 250 left", "sofa", "table", "overlap"),
     (24, "flat", "armchair 240 300 left", "bed", "sofa", "overlap"),

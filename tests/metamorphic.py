@@ -165,6 +165,14 @@ def only_hopes(scenario: Scenario) -> Scenario:
     return replace(scenario, wishes=tuple(replace(w, must=False) for w in scenario.wishes))
 
 
+def freer(scenario: Scenario) -> Scenario:
+    """What stands with its back on a wall may stand away from walls too."""
+    pieces = tuple(
+        replace(p, stands="anywhere") if p.stands == "wall" else p for p in scenario.pieces
+    )
+    return replace(scenario, pieces=pieces)
+
+
 Change = Callable[[Scenario], Scenario]
 SAME: dict[str, Change] = {
     "mirrored": mirrored,
@@ -177,6 +185,7 @@ EASIER: dict[str, Change] = {
     "one piece fewer": fewer,
     "less floor before pieces": less_floor,
     "wishes that were musts": only_hopes,
+    "pieces that need no wall": freer,
 }
 
 

@@ -121,6 +121,14 @@ def change(data, chance):
         holder[key] = spoilt(holder[key], chance)
 
 
+def _times(old, factor):
+    """The product; no float is as large as a number of 20,000 digits."""
+    try:
+        return old * factor
+    except OverflowError:
+        return -old
+
+
 def spoilt(old, chance):
     """Another value for one: many, long, deep, of another sign or size, invisible, or junk."""
     what = chance.choice(("many", "size", "long", "deep", "invisible", "junk", "junk"))
@@ -128,7 +136,7 @@ def spoilt(old, chance):
         times = chance.choice(MANY)
         return (old or [0]) * times if isinstance(old, list) else [old] * times
     if what == "size" and isinstance(old, int | float) and not isinstance(old, bool):
-        return old * chance.choice([-1, 10, 1000, 10**6, 10**12, 0.37])
+        return _times(old, chance.choice([-1, 10, 1000, 10**6, 10**12, 0.37]))
     if what == "long":
         return "y" * chance.choice(LONG)
     if what == "deep":

@@ -190,7 +190,7 @@ def test_another_score_or_a_broken_must_is_our_bug(monkeypatch):
 @pytest.mark.parametrize("unsure", [1, 2])
 def test_what_the_model_did_not_decide_is_shown_as_not_proven(unsure, monkeypatch):
     """Of two the first, or the second: with the judge's score, a note, and no claim at all."""
-    case = planted(4).scenario
+    case = planted(1).scenario
     sure = suggest(case, top=2, seconds=20)
     assert [s.proven for s in sure.suggestions] == [True, True]
     before = Replay.score

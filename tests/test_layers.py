@@ -20,7 +20,7 @@ LAYERS = (
     {"rules"},
     {"scenario"},
     {"scoring"},
-    {"judge"},
+    {"judge", "different"},
     {"solver"},
     {"suggesting"},
     {"whatif"},

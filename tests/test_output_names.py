@@ -187,3 +187,16 @@ def test_an_odd_record_is_in_nobodys_way(tmp_path, odd):
     """No error, whatever stands in it."""
     (tmp_path / RESULT).write_text(odd)
     assert suggest(tmp_path, "found").names[-1] in (RESULT, "result-2.json")
+
+
+def test_two_files_of_one_name_are_not_taken_for_one(tmp_path, monkeypatch):
+    """a/room.toml and b/room.toml are both there; one that is gone may have been moved."""
+    monkeypatch.chdir(tmp_path)
+    for place in ("a", "b"):
+        (tmp_path / place).mkdir()
+        (tmp_path / place / "room.toml").touch()
+    folder = tmp_path / "plans"
+    suggest(folder, "found", "plan-1.png", file="a/room.toml")
+    assert "plan-1-2.png" in suggest(folder, "found", "plan-1.png", file="b/room.toml").names
+    assert "plan-1.png" in suggest(folder, "found", "plan-1.png", file="./a/room.toml").names
+    assert "plan-1.png" in suggest(folder, "found", "plan-1.png", file="gone/room.toml").names

@@ -19,7 +19,7 @@ from arrange.scoring import musts_only
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.suggesting import suggest
 from arrange.whatif.nogoods import covers
-from arrange.whatif.repair import cheapest_repairs, gives_up
+from arrange.whatif.repair import cheapest_repairs, gives_up, irreducible
 from arrange.whatif.requirements import relaxations
 from arrange.words.why import repair_words
 
@@ -50,6 +50,25 @@ def repairs(case, most=1, seconds=60, **more):
 def of(case, sort, **more):
     """The offers of one sort."""
     return [one for one in relaxations(case, **more) if one.key[0] == sort]
+
+
+@pytest.mark.parametrize(
+    ("opens", "said"),
+    [
+        ("folding in", ["the door is rehung to open outwards"]),
+        ("sliding on the wall", ["the door is rehung to slide on the other side"]),
+        ("sliding", []),
+        ("folding out", []),
+        ("passage", []),
+    ],
+)
+def test_a_door_is_offered_to_be_rehung_as_it_is_built(opens, said):
+    """Where its leaves are in the room; French windows too."""
+    case = scenario(box(3000, 3000, doors=(Door("door", 2, 1000, 800, opens),)), wardrobe())
+    assert [one.words for one in of(case, "door")] == said
+    french = Window("balcony", 0, 1000, 800, 0, french=Door("balcony", 0, 1000, 800, opens))
+    case = scenario(box(3000, 3000, windows=(french,)), wardrobe())
+    assert [one.words for one in of(case, "door")] == [s.replace("door", "balcony") for s in said]
 
 
 # ------------------------------------------------------------------ what is offered
@@ -461,3 +480,25 @@ def test_what_the_room_is_for_is_not_given_up_before_another_way_as_small(main):
         )
     assert not giving[0]
     assert any(name in one.drops for gives in shown for one in gives)
+
+
+def test_what_the_room_is_for_is_never_given_up_first_though_more_must_go():
+    """Beside the bed 600 are left: it goes, or both chests of 650 do, and they come first."""
+    bed = piece("bed", 1900, 1300, roles=("sleep", "bed"))
+    chests = [piece(f"chest {i}", 650, 650 + i, owned=True) for i in (1, 2)]
+    costs = OwnCosts((("leave_out", 1), ("leave_out_owned", 5), ("major", 0), ("purpose", 0)))
+    case = only(
+        scenario(
+            box(2000, 1900, doors=(Door("door", 3, 600, 800, "out"),)), bed, *chests, costs=costs
+        )
+    )
+    found = repairs(case, most=3).repairs
+    assert [sorted(name for one in r.gives for name in one.drops) for r in found] == [
+        ["chest 1", "chest 2"],
+        ["bed"],
+    ]
+    first, second = found
+    assert not first.cheapest
+    assert second.cheapest
+    chosen, _ = irreducible(case, FeasibilityOracle(60), relaxations(case))
+    assert sorted(name for one in chosen for name in one.drops) == ["chest 1", "chest 2"]

@@ -117,3 +117,28 @@ def test_ctrl_c_without_a_handler_ends_the_search(tmp_path):
         assert running.wait(PROMPT) == 0
         assert time.monotonic() - start < PROMPT
     assert told[-1] == "interrupted 0"
+
+
+def test_ctrl_c_while_a_library_is_loaded_is_heard_right_after(tmp_path):
+    """Cut short, a library would say that it failed to load, and that looked like our bug."""
+    (tmp_path / "slow.py").write_text(
+        "import signal, time\nsignal.raise_signal(signal.SIGINT)\ntime.sleep(0.2)\n"
+        "print('loaded')\n"
+    )
+    (tmp_path / "run.py").write_text(
+        "import time, click\nfrom arrange.cli import Entry\n"
+        "@click.group(cls=Entry)\ndef main(): pass\n"
+        "@main.command()\ndef go():\n    import slow\n    time.sleep(60)\n    print('slept')\n"
+        "main()\n"
+    )
+    top = str(Path(__file__).parent.parent)
+    run = subprocess.run(
+        [sys.executable, tmp_path / "run.py", "go"],
+        env={**os.environ, "PYTHONPATH": top},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert run.returncode == 4
+    assert run.stdout == "loaded\n"
+    assert run.stderr == "Stopped before anything was written.\n"

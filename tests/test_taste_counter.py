@@ -49,6 +49,7 @@ SIZES = {
     "hall mirror": (50, 10, 170),
 }
 DOOR = {"name": "door", "wall": "C", "from_left": 20, "width": 80, "main": True}
+DOOR_IN = {"name": "door", "wall": "C", "from_left": 60, "width": 80, "main": True}
 KITCHEN = {"name": "kitchen door", "wall": "A", "from_left": 400, "width": 80, "opens": "out"}
 WINDOW = {"name": "window", "wall": "A", "from_left": 200, "width": 100}
 
@@ -393,6 +394,32 @@ def test_a_gutter_filled_by_something_small_or_alike_on_both_sides_is_none():
     assert 4 in numbers(record(bed, put("plant", 0, 200, width=20, depth=60)))
     assert 4 in numbers(record(bed, put("rug", 0, 250)))
     assert 4 not in numbers(record(bed, size=(135, 400), windows=(), doors=()))
+
+
+def test_a_chair_to_read_in_stands_by_itself_where_there_are_others():
+    """Turned away from the sofa it counts only as the one other seat."""
+    away = put("armchair", 400, 100, "up", "reader") | {"kind": "reading chair"}
+    assert 20 in numbers(record(CORNER, away, doors=()))
+    talks = put("armchair", 230, 150, "left")
+    assert not {11, 20} & numbers(record(CORNER, away, talks, doors=()))
+
+
+def test_a_seat_is_measured_from_seat_to_seat():
+    """244 from the sofa's end, 392 from its middle; then 245."""
+    for x, there in ((454, False), (455, True)):
+        seat = put("armchair", x, 20, "left")
+        told = [f.text for f in count(record(CORNER, seat, size=(700, 400))) if f.number == 20]
+        assert (told == ["245 cm from sofa, 244 at most wanted"]) == there
+
+
+def test_one_of_two_shoe_cabinets_is_by_the_seat():
+    """60 from the bench the nearer one, then 61."""
+    for y, there in ((190, False), (191, True)):
+        plan = [put("hall bench", 0, 30, "right"), put("shoe cabinet", 0, y, "right")]
+        plan += [put("shoe cabinet", 140, 320, "down", "another")]
+        assert (
+            25 in numbers(record(*plan, size=(220, 400), windows=(), doors=(DOOR_IN,)))
+        ) == there
 
 
 def test_two_that_miss_one_another_count_once():

@@ -152,11 +152,53 @@ def test_the_door_marked_as_main_is_where_people_come_in():
         pytest.param(1000, False, id="all behind the bed"),
     ],
 )
-def test_a_window_that_must_open_is_reached_past_the_bed(x, reached):
+def test_a_window_to_get_out_by_is_reached_past_the_bed(x, reached):
     """A bed 1200 wide along the top wall, the window 1000..2200 behind it."""
-    window = Window("window", A, 1000, 1200, must_open=True)
+    window = Window("window", A, 1000, 1200, escape=True)
     case = furnished(free("bed", 1200, 2000, 500), windows=(window,))
     found = unreached(case, at("bed", "down", x, 1000))
+    assert found == ([] if reached else ["window"])
+
+
+@pytest.mark.parametrize(
+    ("x", "reached"),
+    [
+        pytest.param(850, True, id="600 free from 2050 to 2650"),
+        pytest.param(851, False, id="599 on its right"),
+        pytest.param(1149, False, id="599 on its left"),
+        pytest.param(1150, True, id="600 free from 550 to 1150"),
+    ],
+)
+def test_a_window_that_must_open_is_reached_from_beside_it_too(x, reached):
+    """A cupboard 1200 wide, the window 1000..2200 behind it, and 450 more to each side."""
+    window = Window("window", A, 1000, 1200, must_open=True)
+    case = furnished(free("cupboard", 1200, 2000, 2000), windows=(window,))
+    found = unreached(case, at("cupboard", "down", x, 1000))
+    assert found == ([] if reached else ["window"])
+
+
+def test_beside_a_window_ends_with_its_wall():
+    """The window 0..600 reaches 1050 from the corner: 600 past a cupboard of 450, not 451."""
+    window = Window("window", A, 0, 600, must_open=True)
+    for wide, found in ((450, []), (451, ["window"])):
+        case = furnished(free("cupboard", wide, 2000, 2000), windows=(window,))
+        assert unreached(case, at("cupboard", "down", 0, 1000)) == found
+
+
+@pytest.mark.parametrize(
+    ("depth", "height", "escape", "reached"),
+    [
+        pytest.param(450, 900, False, True, id="45 cm deep and 90 cm high"),
+        pytest.param(452, 900, False, False, id="deeper, by more than is forgiven"),
+        pytest.param(450, 901, False, False, id="higher"),
+        pytest.param(450, 900, True, False, id="nobody gets out over it"),
+    ],
+)
+def test_a_window_that_must_open_is_reached_over_a_low_case(depth, height, escape, reached):
+    """The case takes the whole of the top wall."""
+    window = Window("window", A, 1000, 1200, must_open=True, escape=escape)
+    case = furnished(free("case", 4000, depth, height), windows=(window,))
+    found = unreached(case, at("case", "down", 0, 3000 - depth))
     assert found == ([] if reached else ["window"])
 
 
@@ -182,6 +224,71 @@ def test_a_door_is_reached_past_free_floor_only(end, reached, built_in):
         case = replace(furnished(CHEST, post, doors=(second,)), settings=off)
         found = unreached(case, AT_CHEST, at("post", "down", 2500, 2800))
     assert found == ([] if reached else ["back door"])
+
+
+@pytest.mark.parametrize(
+    ("y0", "y1", "passes"),
+    [
+        pytest.param(0, 1400, True, id="600 of the passage are left, y 1400 to 2000"),
+        pytest.param(0, 1401, False, id="599"),
+        pytest.param(1100, 2000, True, id="600 are left below"),
+        pytest.param(1099, 2000, False, id="599 below"),
+    ],
+)
+@pytest.mark.parametrize("main", [True, False])
+def test_a_wide_passage_keeps_a_way_clear(y0, y1, passes, main):
+    """A passage 1500 wide, y = 500 to 2000 of the left wall, and a post 300 inside it.
+
+    The other door is in the bottom wall. Where the passage is the way in nothing at all is
+    reached when it is blocked; else it alone is not.
+    """
+    passage = Door("passage", D, 500, 1500, opens="passage", main=main)
+    doors = (passage, Door("door", C, 500, 800, opens="out", main=not main))
+    case = scenario(room(doors=doors), CHEST, free("post", 200, y1 - y0), walkway=600)
+    lost = ["chest", "passage", "door"] if main else ["passage"]
+    found = unreached(case, AT_CHEST, at("post", "down", 300, y0))
+    assert found == ([] if passes else lost)
+
+
+@pytest.mark.parametrize(("gap", "reached"), [(600, True), (598, False)])
+def test_a_french_window_is_walked_to(gap, reached):
+    """Two screens from side to side but for a gap: the balcony lies beyond them."""
+    french = Door("balcony", A, 1000, 1200, leaves=2)
+    balcony = Window("balcony", A, 1000, 1200, 0, 2100, french=french)
+    screens = free("low", 2000, 200), free("high", 2000 - gap, 200)
+    case = furnished(*screens, windows=(balcony,))
+    found = unreached(case, at("low", "down", 0, 1500), at("high", "down", 2000 + gap, 1500))
+    assert found == ([] if reached else ["balcony"])
+
+
+@pytest.mark.parametrize(("gap", "reached"), [(600, True), (598, False)])
+@pytest.mark.parametrize("kind", ["closet", "stairs", "built-in cupboard"])
+def test_people_get_to_closets_and_stairs(kind, gap, reached):
+    """Behind two screens from side to side but for a gap. A cupboard is left to the person."""
+    corners = ((1000, 2500), (1000, 3000), (2200, 3000), (2200, 2500))
+    built = Fixture(kind, kind, corners, A, 1000, 1200, 500, top=2500, keep=600)
+    screens = free("low", 2000, 200), free("high", 2000 - gap, 200)
+    case = furnished(*screens, fixtures=(built,))
+    found = unreached(case, at("low", "down", 0, 1500), at("high", "down", 2000 + gap, 1500))
+    assert found == ([] if reached or kind == "built-in cupboard" else [kind])
+    given_up = furnished(*screens, fixtures=(replace(built, keep=0),))
+    assert unreached(given_up, at("low", "down", 0, 1500), at("high", "down", 2600, 1500)) == []
+
+
+@pytest.mark.parametrize(("gap", "reached"), [(600, True), (598, False)])
+@pytest.mark.parametrize("steps", ["front", "left", "right"])
+def test_stairs_are_walked_to_where_they_begin(steps, gap, reached):
+    """Stairs x 1500 to 2500, y 2000 to 3000, and a screen from the right of them downwards.
+
+    The screen, x 2500 to 2700, parts the right of the room but for a gap at the bottom. Only
+    stairs that begin on the right are behind it: from x 2700 the floor before them is meant,
+    so that the screen stands below y 2000.
+    """
+    corners = ((1500, 2000), (1500, 3000), (2500, 3000), (2500, 2000))
+    stairs = Fixture("stairs", "stairs", corners, A, 1500, 1000, 1000, top=2500, keep=600)
+    case = furnished(free("screen", 200, 2000 - gap), fixtures=(replace(stairs, steps=steps),))
+    found = unreached(case, at("screen", "down", 2500, gap))
+    assert found == ([] if reached or steps != "right" else ["stairs"])
 
 
 @pytest.mark.parametrize(("wide", "comes_in"), [(200, True), (201, False)])

@@ -10,6 +10,7 @@ from agreement import (
     random_scenario,
     room_with_alike_pieces,
     thrown,
+    with_openings_as_built,
 )
 from replayed import model_score
 
@@ -22,9 +23,9 @@ from arrange.scoring import shares
 COUNTED = {"behind-door", "first-look"}
 
 
-def check(seed):
+def check(seed, built=lambda scenario, _: scenario):
     """Both faces claim by claim, then the score; which (rule, level) came up."""
-    scenario = random_scenario(seed)
+    scenario = built(random_scenario(seed), seed)
     arrangement = thrown(scenario, seed)
     judged = judged_levels(scenario, arrangement)
     assert modelled_levels(scenario, arrangement) == {
@@ -43,6 +44,12 @@ def modelled_keys(scenario):
 def test_model_and_judge_agree_on_a_random_room(seed):
     """Every claim's level and the whole score, straight and slanted walls alike."""
     assert check(seed)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_model_and_judge_agree_on_openings_as_built(seed):
+    """Doors of every sort, French windows, curtains."""
+    assert check(seed, with_openings_as_built)
 
 
 @pytest.mark.long

@@ -12,6 +12,7 @@ from plain_rooms import RIGHT, SLANTED, TOP, at, door, levels, on_wall, piece, r
 from plain_rooms import sentences as said
 
 from arrange.data.piece import Clearance
+from arrange.scoring import shares
 
 USE = (Clearance("use", ("front",), 100, 100, "to use it"),)
 CHEST = piece("chest", 1000, 150, clearances=USE)
@@ -52,6 +53,46 @@ def test_standing_in_the_swing(x, y, level):
     assert levels(s, "behind-door", at(chest, x, y, "up")) == [1]
 
 
+# Two leaves of 400: thrown back they take x 4800 to 5200 and 3600 to 4000, y 0 to 400. One
+# that folds is not thrown back, but comes 400 into the room, where somebody would stand.
+@pytest.mark.parametrize(
+    ("more", "offset", "level"),
+    [
+        pytest.param({"leaves": 2}, 3000, 0, id="400 of 1000 behind the right leaf"),
+        pytest.param({"leaves": 2}, 2901, 0, id="301"),
+        pytest.param({"leaves": 2}, 2900, 1, id="300 are still well"),
+        pytest.param({"opens": "folding in"}, 2901, 0, id="folds: 301 beside it"),
+        pytest.param({"opens": "folding in"}, 2900, 1, id="folds: 300"),
+    ],
+)
+def test_a_front_behind_leaves_as_built(more, offset, level):
+    """The chest on the right wall, as above."""
+    plan = room(doors=[door(**more)])
+    s = scenario(plan, CHEST, only="behind-door")
+    assert levels(s, "behind-door", on_wall(plan, CHEST, RIGHT, offset)) == [level]
+
+
+@pytest.mark.parametrize(
+    ("opens", "found"),
+    [("in", [0]), ("folding in", [1]), ("folding out", []), ("passage", [])],
+)
+def test_a_leaf_that_folds_is_not_thrown_back(opens, found):
+    """A small chest beside the opening, x 4800 to 5000, looks up the plan into the room."""
+    chest = replace(CHEST, width=200, stands="free", roles=frozenset({"store"}))
+    s = scenario(room(doors=[door(opens=opens)]), chest, only="behind-door")
+    assert levels(s, "behind-door", at(chest, 4800, 0, "up")) == found
+
+
+# A leaf of 800 that folds comes 400 into the room, two leaves as far; 400 to stand.
+@pytest.mark.parametrize(("y", "level"), [(799, 0), (800, 1)])
+@pytest.mark.parametrize("more", [{"opens": "folding in"}, {"leaves": 2}], ids=str)
+def test_standing_where_leaves_as_built_open(more, y, level):
+    """A chest that looks down at the door."""
+    chest = replace(CHEST, stands="free", roles=frozenset({"store"}))
+    s = scenario(room(doors=[door(**more)]), chest, only="behind-door", walkway=300)
+    assert levels(s, "behind-door", at(chest, 4000, y, "down")) == [level]
+
+
 def test_behind_the_door_names_them_and_counts_them():
     """Two chests, one of them on the wall behind the leaf."""
     plan = room(doors=[door()])
@@ -80,11 +121,23 @@ def test_a_front_the_leaf_meets_on_a_slanted_wall():
     assert levels(s, "behind-door", on_wall(plan, chest, 2, 0)) == [1]
 
 
-def test_what_is_shallow_or_has_no_front_may_hang_behind_the_door():
-    """A mirror 120 deep, a plant, and a door that opens out: nothing to earn."""
-    mirror, plant = replace(CHEST, depth=120), piece("plant", 400, 400)
+def test_what_is_shallow_counts_for_less():
+    """A mirror 120 deep besides the chest: a claim of its own, with a third of the weight."""
+    plan, mirror = room(doors=[door()]), replace(CHEST, name="mirror", depth=120)
+    s = scenario(plan, CHEST, mirror, only="behind-door")
+    places = on_wall(plan, CHEST, TOP, 0), on_wall(plan, mirror, RIGHT, 3000)
+    assert levels(s, "behind-door", *places) == [1, 0]
+    assert [share.possible for share in shares(s)] == [750, 250]
+    deeper = replace(mirror, depth=121)
+    s = scenario(plan, CHEST, deeper, only="behind-door")
+    places = places[0], on_wall(plan, deeper, RIGHT, 3000)
+    assert levels(s, "behind-door", *places) == [1]
+
+
+def test_what_has_no_front_may_stand_behind_the_door():
+    """A plant, and a door that opens out: nothing to earn."""
     inward, outward = room(doors=[door()]), room(doors=[door(opens="out")])
-    for plan, thing in ((inward, mirror), (inward, plant), (outward, CHEST)):
+    for plan, thing in ((inward, piece("plant", 400, 400)), (outward, CHEST)):
         s = scenario(plan, thing, only="behind-door")
         assert levels(s, "behind-door", on_wall(plan, thing, TOP, 0)) == []
 

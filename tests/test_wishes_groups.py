@@ -276,9 +276,7 @@ def test_zones_count_as_a_fault_in_one_room_for_all_alone():
         pytest.param(500, 501, 1, id="1 mm closer inside"),
         pytest.param(500, 500, 0, id="as far inside as outside"),
         pytest.param(0, 1, 1, id="touching inside"),
-        pytest.param(459, 10, 1, id="459 inside, which is not counted"),
-        pytest.param(460, 460, 0, id="460 inside, as far as outside"),
-        pytest.param(460, 461, 1, id="460 inside, 1 mm closer"),
+        pytest.param(350, 10, 0, id="as far inside as a coffee table stands: counted too"),
         pytest.param(2500, 2501, 1, id="2500 inside"),
         pytest.param(2501, 2502, 0, id="2501 inside"),
     ],
@@ -306,6 +304,18 @@ def test_a_coffee_table_draws_a_group_together():
     assert levels(s, "groups-close", *places, at(TABLE, 2700, 0)) == [1]
     assert levels(s, "groups-close", *places, at(TABLE, 2600, 0)) == [0]
     assert says(s, "groups-close", (*places, at(TABLE, 2300, 0)), "armchair", "600 mm", "300 mm")
+
+
+def test_what_stands_in_the_corner_of_a_group_is_measured_to_its_pieces():
+    """Sofa and armchair at right angles, 500 apart: the table is 600 from both, inside their box.
+
+    The sofa is at x 0 to 2000, y 0 to 900; the armchair at x 2500 to 3300, y 1000 to 1800. The
+    table is at x 700 to 1900, y 1500 on: 600 up from the sofa and 600 across to the armchair.
+    """
+    s = scenario(WIDE, SOFA, CHAIR, TABLE, only="groups-close")
+    places = at(SOFA, 0, 0, "up"), at(CHAIR, 2500, 1000, "left")
+    assert levels(s, "groups-close", *places, at(TABLE, 1900 - TABLE.width, 1500)) == [1]
+    assert levels(s, "groups-close", *places, at(TABLE, 1900 - TABLE.width, 1400)) == [0]
 
 
 @pytest.mark.parametrize(
@@ -345,8 +355,8 @@ def test_each_group_with_an_inside_counts():
     assert levels(s, "groups-close", *seats, *eating, at(DESK, 1300, 2000, "up")) == [2]
     # The desk 300 from the seats' box, which ends at x 3300 and y 900.
     assert levels(s, "groups-close", *seats, *eating, at(DESK, 3600, 0, "up")) == [1]
-    # 10 from the table's box: 20 inside, which is not counted.
-    assert levels(s, "groups-close", *seats, *eating, at(DESK, 1210, 2000, "up")) == [2]
+    # 10 from the table's box, whose chair is 20 from the table.
+    assert levels(s, "groups-close", *seats, *eating, at(DESK, 1210, 2000, "up")) == [1]
     alone = scenario(WIDE, SOFA, CHAIR, only="groups-close")
     assert sentences(alone, "groups-close", *seats) == []
 

@@ -203,10 +203,10 @@ def test_on_axis_says_how_far_off():
 # The left wall is 4000 long, with a corner at both ends: the last start is 3000.
 @pytest.mark.parametrize(
     ("offset", "level"),
-    [(0, 1), (40, 1), (41, 0), (299, 0), (300, 1), (2700, 1), (2701, 0), (2959, 0), (2960, 1)],
+    [(0, 1), (39, 1), (40, 0), (299, 0), (300, 1), (2700, 1), (2701, 0), (2960, 0), (2961, 1)],
 )
 def test_a_gutter_beside_a_wall(offset, level):
-    """Within 40 of a corner, or 300 and more off it."""
+    """Nearer than 40 to a corner, or 300 and more off it."""
     plan = room()
     s = scenario(plan, WARDROBE, only="gutter")
     assert levels(s, "gutter", on_wall(plan, WARDROBE, LEFT, offset)) == [level]
@@ -248,8 +248,8 @@ def test_a_curtain_may_hang_in_a_gap(start, gap, level):
 @pytest.mark.parametrize(
     ("deep", "high", "offset", "expected"),
     [
-        pytest.param(300, 800, 2040, [2], id="40 apart"),
-        pytest.param(300, 800, 2041, [1], id="41 apart, half as deep as the wardrobe"),
+        pytest.param(300, 800, 2039, [2], id="39 apart"),
+        pytest.param(300, 800, 2040, [1], id="40 apart, half as deep as the wardrobe"),
         pytest.param(300, 800, 2299, [1], id="299 apart"),
         pytest.param(300, 800, 2300, [2], id="300 apart"),
         pytest.param(299, 800, 2100, [2], id="less than half as deep"),
@@ -280,14 +280,14 @@ def test_a_gutter_between_two_pieces(deep, high, offset, expected):
         pytest.param(1000, 4000 - 900 - 749, "down", 0, id="749"),
         pytest.param(1000, 4000 - 900 - 750, "down", 1, id="750"),
         pytest.param(1000, 4000 - 900 - 200, "up", 1, id="200 before it is another matter"),
-        pytest.param(40, 1000, "down", 1, id="40 at its end"),
-        pytest.param(41, 1000, "down", 0, id="41 at its end"),
+        pytest.param(39, 1000, "down", 1, id="39 at its end"),
+        pytest.param(40, 1000, "down", 0, id="40 at its end"),
         pytest.param(299, 1000, "up", 0, id="299 at its other end"),
         pytest.param(300, 1000, "up", 1, id="300"),
     ],
 )
 def test_a_gutter_round_a_sofa_that_stands_free(x, y, facing, level):
-    """Behind it from 39 to 750, at its ends from 40 to 300."""
+    """From 40 on: behind it to 750, at its ends to 300."""
     s = scenario(room(), FREE, only="gutter")
     assert levels(s, "gutter", at(FREE, x, y, facing)) == [level]
 
@@ -298,6 +298,50 @@ def test_a_gutter_behind_an_easy_chair_is_narrower(gap, level):
     chair = piece("chair", 800, 900, 900, roles={"seat", "lounge"}, stands="free")
     s = scenario(room(), chair, only="gutter")
     assert levels(s, "gutter", at(chair, 1000, 4000 - 900 - gap, "down")) == [level]
+
+
+# The chair faces down, its back at y 2000; the case of 500 by 800 above it begins at x 1400.
+@pytest.mark.parametrize(
+    ("high", "x", "gap", "level"),
+    [
+        pytest.param(701, 1000, 110, 1, id="110 behind it"),
+        pytest.param(701, 1000, 111, 0, id="111"),
+        pytest.param(701, 1000, 439, 0, id="439"),
+        pytest.param(701, 1000, 440, 1, id="440"),
+        pytest.param(700, 1000, 200, 1, id="no higher than the back"),
+        pytest.param(701, 999, 200, 1, id="along 399 of 800"),
+    ],
+)
+def test_a_gutter_between_an_easy_chair_and_what_is_behind(high, x, gap, level):
+    """As to a wall. The chair of 800 reaches from x to x + 800, the case begins at 1400."""
+    chair = piece("chair", 800, 900, 900, roles={"seat", "lounge"}, stands="free")
+    case = piece("case", 800, 500, high, stands="free", roles={"table"})
+    s = scenario(room(), chair, case, only="gutter")
+    places = at(chair, x, 1100, "down"), at(case, 1400, 2000 + gap, "down")
+    assert levels(s, "gutter", *places) == [level]
+    told = sentences(s, "gutter", *places)
+    assert level or told == [f"The chair leaves a useless gap of {gap} mm behind it, to the case"]
+
+
+@pytest.mark.parametrize(("y", "level"), [(4000 - 900 - 110, 1), (4000 - 900 - 111, 0)])
+def test_an_easy_chair_tied_to_a_sofa_has_a_gutter_behind_it_too(y, level):
+    """It looks down at the sofa, its back 110 or 111 from the top wall."""
+    slot = Slot("front", gap=1000, facing="toward")
+    sofa = piece("sofa", 2000, 900, 850, stands="free", roles={"seat", "sofa"})
+    chair = piece("chair", 800, 900, 900, anchor="sofa", slots=(slot,), roles={"seat", "lounge"})
+    s = scenario(room(), sofa, chair, only="gutter")
+    places = at(sofa, 1000, y - 1900, "up"), at(chair, 1600, y, "down")
+    assert levels(s, "gutter", *places) == [1 + level]
+
+
+def test_chairs_at_a_table_close_no_gap():
+    """They are moved; the same thing as a case does."""
+    chair = piece("chair", 800, 900, 900, roles={"seat", "lounge"}, stands="free")
+    for roles, level in (({"seat", "dining seat"}, 1), ({"store"}, 0)):
+        other = piece("other", 800, 500, 900, stands="free", roles=roles)
+        s = scenario(room(), chair, other, only="gutter")
+        places = at(chair, 1000, 1100, "down"), at(other, 1000, 2200, "down")
+        assert levels(s, "gutter", *places) == [level]
 
 
 def test_a_wall_past_the_end_of_a_sofa_closes_nothing():
@@ -429,14 +473,14 @@ def light(x, y, name="light"):
 @pytest.mark.parametrize(
     ("x", "y", "facing", "level"),
     [
-        pytest.param(1600, 1550, "down", 2, id="in the middle"),
-        pytest.param(1700, 1450, "down", 2, id="100 off both ways"),
-        pytest.param(1701, 1550, "down", 1, id="101 off across"),
-        pytest.param(1600, 1651, "down", 1, id="101 off up"),
-        pytest.param(2600, 1550, "down", 1, id="a fifth off across"),
+        pytest.param(1600, 1550, "down", 3, id="in the middle"),
+        pytest.param(1700, 1450, "down", 3, id="100 off both ways"),
+        pytest.param(1701, 1550, "down", 2, id="101 off across"),
+        pytest.param(1600, 1651, "down", 2, id="101 off up"),
+        pytest.param(2600, 1550, "down", 2, id="a fifth off across"),
         pytest.param(2601, 1550, "down", 0, id="more across"),
         pytest.param(1600, 2351, "down", 0, id="more up"),
-        pytest.param(2050, 1100, "left", 1, id="in the middle, but across the room"),
+        pytest.param(2050, 1100, "left", 0, id="in the middle, but across the room"),
     ],
 )
 def test_a_table_in_the_middle_of_a_dining_room(x, y, facing, level):
@@ -445,17 +489,29 @@ def test_a_table_in_the_middle_of_a_dining_room(x, y, facing, level):
     assert levels(s, "table-placed", at(TABLE, x, y, facing)) == [level]
 
 
+@pytest.mark.parametrize("stands", ["free", "anywhere"])
+def test_a_table_that_need_not_stand_at_a_wall_is_asked(stands):
+    """In the middle and 101 off; of one that needs a wall nothing is asked."""
+    table = replace(TABLE, stands=stands)
+    s = scenario(room(), table, only="table-placed")
+    assert levels(s, "table-placed", at(table, 1600, 1550)) == [2]
+    assert levels(s, "table-placed", at(table, 1701, 1550)) == [1]
+    bound = replace(TABLE, stands="wall")
+    s = scenario(room(), bound, only="table-placed")
+    assert levels(s, "table-placed", on_wall(s.room, bound, TOP, 0)) == []
+
+
 @pytest.mark.parametrize(
     ("x", "y", "level"),
     [
-        (600, 1050, 2),
-        (700, 1050, 2),
-        (701, 1050, 1),
-        (900, 750, 1),
+        (600, 1050, 3),
+        (700, 1050, 3),
+        (701, 1050, 2),
+        (900, 750, 2),
         (901, 1050, 0),
         (1600, 1550, 0),
         # Under the second light, at (3500, 3000).
-        (2600, 2550, 2),
+        (2600, 2550, 3),
     ],
 )
 def test_a_table_under_a_light(x, y, level):
@@ -471,13 +527,13 @@ def test_a_light_is_the_tables_own_where_there_are_two():
     sofa = on_wall(one.room, SOFA, TOP, 1500)
     under, in_line = at(TABLE, 600, 1050, "down"), at(TABLE, 1600, 1050, "down")
     assert levels(one, "table-placed", under, sofa) == [0]
-    assert levels(one, "table-placed", in_line, sofa) == [2]
+    assert levels(one, "table-placed", in_line, sofa) == [3]
     two = scenario(
         room(fixtures=[light(1500, 1500), light(3500, 3000, "lamp")]),
         *(TABLE, SOFA),
         only="table-placed",
     )
-    assert levels(two, "table-placed", under, sofa) == [2]
+    assert levels(two, "table-placed", under, sofa) == [3]
     assert levels(two, "table-placed", in_line, sofa) == [0]
     places = at(TABLE, 950, 1050, "down"), sofa
     assert says(two, "table-placed", places, "350 mm off the light", "hook")
@@ -491,10 +547,34 @@ def test_one_easy_chair_does_not_take_the_light_from_the_table():
     under, in_line = at(TABLE, 600, 1050, "down"), at(TABLE, 1600, 1050, "down")
     aside = at(chair, 4000, 100, "up"), at(second, 4000, 3000, "down")
     one = scenario(plan, TABLE, chair, only="table-placed")
-    assert levels(one, "table-placed", under, aside[0]) == [2]
+    assert levels(one, "table-placed", under, aside[0]) == [3]
     assert levels(one, "table-placed", in_line, aside[0]) == [0]
     two = scenario(plan, TABLE, chair, second, only="table-placed")
-    assert levels(two, "table-placed", in_line, *aside) == [2]
+    assert levels(two, "table-placed", in_line, *aside) == [3]
+
+
+# The rug is 2400 by 1600, the bed 1500 wide and 2000 long with its head on the top wall: y 2000 to
+# 4000. 30 % of 1600 are 480, of 2400 720: the rug below y 1520, or past an end of the bed.
+@pytest.mark.parametrize(
+    ("bed_x", "x", "y", "level"),
+    [
+        pytest.param(1000, 500, 1520, 1, id="480 of it before the foot"),
+        pytest.param(1000, 500, 1521, 0, id="479"),
+        pytest.param(1000, 1000, 2200, 1, id="900 of it beside the bed"),
+        pytest.param(1000, 820, 2200, 1, id="720 beside the bed"),
+        pytest.param(1000, 819, 2200, 0, id="719"),
+        pytest.param(1000, 550, 2200, 0, id="450 on either side"),
+    ],
+)
+def test_a_rug_is_not_lost_under_a_bed(bed_x, x, y, level):
+    """One strip of 30 %, from edge to edge; in a room without a bed nothing is asked."""
+    bed = piece("bed", 1500, 2000, 500, roles={"bed", "for two"}, stands="free")
+    s = scenario(room(), bed, RUG, only="rug-placed")
+    places = at(bed, bed_x, 2000, "down"), at(RUG, x, y)
+    assert levels(s, "rug-placed", *places) == [level]
+    if not level:
+        assert says(s, "rug-placed", places, "rug", "hardly seen")
+    assert levels(scenario(room(), RUG, only="rug-placed"), "rug-placed", places[1]) == []
 
 
 def test_a_table_on_a_middle_line_of_a_part_of_the_room():
@@ -506,11 +586,11 @@ def test_a_table_on_a_middle_line_of_a_part_of_the_room():
     s = scenario(plan, TABLE, SOFA, only="table-placed")
     sofa = on_wall(plan, SOFA, BOTTOM + 2, 3500)  # the bottom wall, at x 500 to 2500
     for x, y, level in (
-        (600, 4500, 2),
-        (701, 4500, 1),
+        (600, 4500, 3),
+        (701, 4500, 2),
         (901, 4500, 0),
-        (4000, 1050, 2),
-        (4000, 1250, 1),
+        (4000, 1050, 3),
+        (4000, 1250, 2),
         (4000, 1600, 0),
     ):
         assert levels(s, "table-placed", at(TABLE, x, y, "down"), sofa) == [level], (x, y)

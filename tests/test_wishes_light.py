@@ -27,17 +27,17 @@ from plain_rooms import (
 DESK = piece("desk", 1400, 700, 740, stands="free", roles={"desk", "work"})
 
 
-# The window is a line at y = 4000 from x 1500 to 2700. A desk facing down at y has
-# its top edge at y + 700: the gap up is 4000 - 700 - y = 3300 - y.
+# The window is a line at y = 4000 from x 1500 to 2700. A desk of 1400 by 700 facing down at y
+# has its middle at y + 350: 4000 - 350 - y = 3650 - y up; across, it is at x + 700.
 @pytest.mark.parametrize(
     ("x", "y", "level"),
     [
-        pytest.param(1500, 1299, 0, id="2001 away"),
-        pytest.param(1500, 1300, 1, id="2000 away"),
-        pytest.param(1500, 2299, 1, id="1001 away"),
-        pytest.param(1500, 2300, 2, id="1000 away"),
-        pytest.param(3600, 3300, 2, id="900 across: 3600 - 2700"),
-        pytest.param(3600, 2299, 1, id="the larger of 900 across and 1001 up"),
+        pytest.param(1500, 1649, 0, id="2001 away"),
+        pytest.param(1500, 1650, 1, id="2000 away"),
+        pytest.param(1500, 2649, 1, id="1001 away"),
+        pytest.param(1500, 2650, 2, id="1000 away"),
+        pytest.param(3000, 3300, 2, id="1000 across: 3700 - 2700"),
+        pytest.param(3000, 2649, 1, id="the larger of 1000 across and 1001 up"),
     ],
 )
 def test_daylight_on_a_desk(x, y, level):
@@ -52,15 +52,15 @@ def test_daylight_counts_the_nearest_window():
     s = scenario(plan, DESK, only="daylight")
     assert levels(s, "daylight", at(DESK, 3600, 100))[0] == 2
     assert sentences(s, "daylight", at(DESK, 3600, 100))[0] == (
-        "The desk is 100 mm from the low window"
+        "The middle of the desk is 450 mm from the low window"
     )
 
 
 def test_daylight_from_a_slanted_window():
-    """The whole slanted wall spans x 4000 to 5000, y 3000 to 4000: 3000 - 700 - 1300 = 1000."""
+    """The whole slanted wall spans x 4000 to 5000, y 3000 to 4000: 3000 - 350 - 1650 = 1000."""
     s = scenario(room(SLANTED, windows=[window(2, 0, 1414)]), DESK, only="daylight")
-    assert levels(s, "daylight", at(DESK, 3600, 1300))[0] == 2
-    assert levels(s, "daylight", at(DESK, 3600, 1298))[0] == 1
+    assert levels(s, "daylight", at(DESK, 3600, 1650))[0] == 2
+    assert levels(s, "daylight", at(DESK, 3600, 1648))[0] == 1
 
 
 def test_daylight_needs_a_window_and_someone_to_use_it():

@@ -120,6 +120,15 @@ def test_back_to_the_door(facing, x, y, level):
     assert (out, back) == (int(not (facing == "down" and y < 900)), level)
 
 
+@pytest.mark.parametrize("more", [{"leaves": 2}, {"opens": "folding in"}], ids=str)
+@pytest.mark.parametrize(("y", "level"), [(1500, 1), (1499, 0)])
+def test_leaves_that_come_less_far_bring_the_door_nearer(more, y, level):
+    """They come 400 in; the walkway's 600 and 900 more make 1500."""
+    plan = room(OUTLINE, doors=[door(BOTTOM, 3600, 800, **more)])
+    s = scenario(plan, CHAIR, only="seat-outlook")
+    assert levels(s, "seat-outlook", at(CHAIR, 3600, y, "up"))[1] == level
+
+
 @pytest.mark.parametrize(
     ("x", "y", "level"),
     [
@@ -148,3 +157,20 @@ def test_back_to_the_door_is_said():
     chair = replace(CHAIR, stands="wall")
     s = scenario(DOOR, chair, only="seat-outlook")
     assert levels(s, "seat-outlook", on_wall(DOOR, chair, LEFT, 2000)) == [1]
+
+
+# A corner is cut out below the wall y 1200, index 3; the door's middle is at (2500, 0). The
+# chair facing up with its left end at x 3000 has the door 1200 behind it and 900 aside.
+CUT_OUT = ((0, 0), (0, 6000), (8000, 6000), (8000, 1200), (3000, 1200), (3000, 0))
+BEHIND = room(CUT_OUT, doors=[door(5, 100, 800)])
+
+
+def test_a_seat_that_may_stand_anywhere_is_asked_of_its_back_too():
+    """Away from walls as one that stands free; with a wall at its back nobody is behind it."""
+    chair = replace(CHAIR, stands="anywhere")
+    s = scenario(DOOR, chair, only="seat-outlook")
+    assert levels(s, "seat-outlook", at(chair, 3600, 1500, "up")) == [1, 0]
+    assert levels(s, "seat-outlook", at(chair, 3600, 1700, "up")) == [1, 1]
+    s = scenario(BEHIND, chair, only="seat-outlook")
+    assert levels(s, "seat-outlook", at(chair, 3000, 1300, "up")) == [1, 0]
+    assert levels(s, "seat-outlook", on_wall(BEHIND, chair, 3, 4200)) == [1, 1]

@@ -129,6 +129,34 @@ def test_bed_sees_a_door_500_ahead_of_its_head(offset, level):
     assert levels(s, "bed-sees-door", on_wall(plan, BED, LEFT, 2000)) == [level]
 
 
+# The bed is on the top wall, x 0 to 1500, the middle of its pillow at (750, 3750); that of the
+# door at (4400, 0). Along (1, 1) the two are at 4500 and 4400: a wardrobe of 1000 by 600 is above
+# the line with its lower left corner at 4500 there, and below it with that at 2800, the upper
+# right one at 4400.
+@pytest.mark.parametrize(
+    ("x", "y", "high", "level"),
+    [
+        pytest.param(2500, 2000, 2000, 3, id="above the line"),
+        pytest.param(2499, 2000, 2000, 0, id="1 mm in it"),
+        pytest.param(1800, 1000, 2000, 3, id="below the line"),
+        pytest.param(1801, 1000, 2000, 0, id="1 mm in it from below"),
+        pytest.param(2200, 1600, 1100, 0, id="in the middle of it, 1100 high"),
+        pytest.param(2200, 1600, 1099, 3, id="lower"),
+    ],
+)
+def test_something_tall_hides_a_door_from_the_pillow(x, y, high, level):
+    """Nothing else about the bed is wrong."""
+    plan = room(doors=[door()])
+    tall = piece("wardrobe", 1000, 600, high, stands="free", roles={"store"})
+    s = scenario(plan, BED, tall, only="bed-sees-door")
+    places = on_wall(plan, BED, TOP, 0), at(tall, x, y)
+    assert levels(s, "bed-sees-door", *places) == [level]
+    if not level:
+        assert sentences(s, "bed-sees-door", *places) == [
+            "The wardrobe hides the door from the bed"
+        ]
+
+
 # A door in the middle of the bottom wall, x 2100 to 2900: the room's middle is 2000 up
 # from its, 0 across. A free bed looking left is 2000 by 1500 on the plan.
 @pytest.mark.parametrize(
@@ -145,6 +173,15 @@ def test_a_bed_far_off_and_screened_by_the_leaf(x, y, level):
     bed = replace(BED, stands="free")
     s = scenario(plan, bed, only="bed-sees-door")
     assert levels(s, "bed-sees-door", at(bed, x, y, "left")) == [level]
+
+
+@pytest.mark.parametrize("more", [{"leaves": 2}, {"opens": "folding in"}, {"opens": "passage"}])
+def test_no_leaf_screens_the_bed_of_two_or_folded_or_none(more):
+    """Where a leaf of the same door would, all there is are three levels."""
+    plan = room(doors=[door(BOTTOM, 2100, 800, **more)])
+    bed = replace(BED, stands="free")
+    s = scenario(plan, bed, only="bed-sees-door")
+    assert levels(s, "bed-sees-door", at(bed, 3000, 1250, "left")) == [3]
 
 
 def test_the_other_side_of_the_leaf_is_one_level_less():

@@ -55,6 +55,16 @@ def test_dressing(wardrobe, block, window_at, level):
     assert dressing(plan, *placed) == [level]
 
 
+@pytest.mark.parametrize(("x", "level"), [(3500, 3), (3501, 0)])
+def test_clothes_are_near_each_other(x, level):
+    """The wardrobe ends at x 1000, a chest begins 2500 from it; the mirror is between them."""
+    plan = room(((0, 0), (0, 4000), (6000, 4000), (6000, 0)), windows=[window(TOP, 100, 1000)])
+    chest = piece("chest", 800, 450, 900, stands="free", roles={"store", "clothes"})
+    mirror = replace(MIRROR, stands="free")
+    placed = [(mirror, at(mirror, 1500, 1000, "right")), (WARDROBE, at(WARDROBE, 0, 2000))]
+    assert dressing(plan, *placed, (chest, at(chest, x, 2000))) == [level]
+
+
 def test_dressing_without_a_window_and_elsewhere():
     """Two levels then; and nothing to earn without clothes, or in an office."""
     plan = room()
@@ -89,6 +99,22 @@ def test_floor_to_arrive_on(x, y, level):
     assert levels(s, "arriving", at(BLOCK, x, y)) == [level]
     (share,) = shares(s)
     assert share.claim.faults(level) == 1 - level
+
+
+# A passage x 2500 to 4500: its middle is 3500, and 900 there are x 3050 to 3950.
+@pytest.mark.parametrize(
+    ("opens", "x", "level"),
+    [
+        pytest.param("passage", 3951, 1, id="beside the floor in the middle of the passage"),
+        pytest.param("passage", 3949, 0, id="1 mm on it"),
+        pytest.param("sliding", 3951, 0, id="before another door as wide as it is"),
+    ],
+)
+def test_floor_to_arrive_on_in_a_wide_passage(opens, x, level):
+    """As wide as to arrive takes, not as the passage is."""
+    plan = room(doors=[door(BOTTOM, 500, 2000, opens=opens)])
+    s = scenario(plan, BLOCK, only="arriving", use="hall")
+    assert levels(s, "arriving", at(BLOCK, x, 900)) == [level]
 
 
 def test_floor_to_arrive_on_in_a_corner():
@@ -174,24 +200,39 @@ BOARD = piece("sideboard", 1500, 450, 850, roles={"store"}, goes_with=("table",)
 SEAT = piece("chair", 450, 450, 900, stands="free", roles={"seat", "dining seat"})
 
 
-# The kitchen door is in the bottom wall, x 4000 to 4800. The sideboard on that wall is at x
-# 2300 to 3800, its front at y 450: 1067 farther is y 1517.
+# The kitchen door is in the bottom wall, x 4000 to 4800.
+@pytest.mark.parametrize(("y", "level"), [(3000, 2), (3001, 0)])
+def test_a_table_far_from_the_kitchen(y, level):
+    """Up to 3000 from the door; the sideboard is nearer. In one room for all it ranks first."""
+    plan = room(doors=[door(name="kitchen door")])
+    for use, faults in (("dining room", 0), ("one room for all", 1)):
+        s = scenario(plan, TABLE, BOARD, only="serving", use=use)
+        places = at(TABLE, 1000, y), on_wall(plan, BOARD, BOTTOM, 1200)
+        assert levels(s, "serving", *places) == [level]
+        assert [share.claim.faults(level) for share in shares(s)] == [faults * (level == 0)]
+
+
+# The sideboard on the bottom wall is at x 1800 to 3300, its front at y 450: 1067 farther is
+# y 1517. The chair is 450 by 450.
 @pytest.mark.parametrize(
-    ("table", "chair", "level"),
+    ("chair", "level"),
     [
-        pytest.param((1000, 2000), (2500, 1517), 3, id="chair 1067 from the drawers"),
-        pytest.param((1000, 2000), (2500, 1516), 2, id="1 mm nearer"),
-        pytest.param((1000, 3000), (2500, 1517), 3, id="table 3000 off"),
-        pytest.param((1000, 3001), (2500, 1517), 0, id="table 3001 off"),
-        pytest.param((1000, 1000), (500, 3000), 3, id="a bare end near the drawers"),
+        pytest.param((2500, 1517), 1, id="1067 from the drawers"),
+        pytest.param((2500, 1516), 0, id="1 mm nearer"),
+        pytest.param((1350, 500), 1, id="to the left of them"),
+        pytest.param((1351, 500), 0, id="1 mm before them"),
+        pytest.param((3300, 500), 1, id="to the right of them"),
+        pytest.param((3299, 500), 0, id="1 mm before them at that end"),
+        pytest.param((3350, 0), 1, id="beside the sideboard"),
     ],
 )
-def test_serving(table, chair, level):
-    """Table 1400 by 900; the bottom wall counts from the right end."""
-    plan = room(doors=[door(name="kitchen door")])
-    s = scenario(plan, TABLE, BOARD, SEAT, only="serving", use="dining room")
-    places = at(TABLE, *table), on_wall(plan, BOARD, BOTTOM, 1200), at(SEAT, *chair)
-    assert levels(s, "serving", *places) == [level]
+def test_drawers_open_while_people_sit(chair, level):
+    """With a kitchen door or without; a table's bare end does not count."""
+    for name, way in (("kitchen door", [2]), ("hall door", [])):
+        plan = room(doors=[door(name=name)])
+        s = scenario(plan, TABLE, BOARD, SEAT, only="serving", use="dining room")
+        places = at(TABLE, 1000, 1000), on_wall(plan, BOARD, BOTTOM, 1700), at(SEAT, *chair)
+        assert levels(s, "serving", *places) == [*way, level]
 
 
 @pytest.mark.parametrize(("offset", "level"), [(4000, 2), (4001, 1)])

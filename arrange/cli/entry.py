@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import errno
 import os
+import signal
 import sys
-from contextlib import suppress
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from types import FrameType
 from typing import Any, NoReturn, TextIO
 
 import click
@@ -14,6 +18,8 @@ from arrange import __version__
 from arrange.cli.check import check
 from arrange.cli.common import BAD_INPUT, NOTHING_FOUND, OUR_BUG, unprintable
 from arrange.cli.compare import compare
+from arrange.cli.move import move
+from arrange.cli.print import print_plan
 from arrange.cli.shop import shop
 from arrange.cli.suggest import suggest
 from arrange.cli.swap import swap
@@ -37,6 +43,8 @@ EPILOG = (
 UNREADABLE = (errno.ENAMETOOLONG, errno.EACCES, errno.EPERM, errno.ELOOP)
 LONGEST_SHOWN = 60  # letters of a name
 READER_GONE = 128 + 13  # as a shell tells of a program that SIGPIPE ended
+IMPORTING = "<frozen importlib._bootstrap>"  # the file of Python's own import
+AGAIN = 0.05  # s until it is looked again whether an import is over
 
 
 class Entry(click.Group):
@@ -86,12 +94,41 @@ class Entry(click.Group):
         """Run, and end in a known way also where nothing can be printed any more."""
         _open_what_is_closed()
         try:
-            return super().main(*args, **more)
+            with _no_import_cut_short():
+                return super().main(*args, **more)
         except OSError as error:
             # Help and messages of bad usage; answers are printed by ``say``.
             _print_no_more(sys.stdout)
             _tell(unprintable(error))
             sys.exit(BAD_INPUT)
+
+
+@contextmanager
+def _no_import_cut_short() -> Iterator[None]:
+    """Ctrl-C while a library is loaded is heard right after.
+
+    A library that is cut short takes that for an error of its own.
+    """
+    own = threading.current_thread() is threading.main_thread()
+    if not own or signal.getsignal(signal.SIGINT) is not signal.default_int_handler:
+        yield
+        return
+    signal.signal(signal.SIGINT, _interrupt)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+def _interrupt(number: int, frame: FrameType | None) -> None:
+    while frame is not None:
+        if frame.f_code.co_filename == IMPORTING:
+            later = threading.Timer(AGAIN, signal.raise_signal, (number,))
+            later.daemon = True
+            later.start()
+            return
+        frame = frame.f_back
+    raise KeyboardInterrupt
 
 
 def _open_what_is_closed() -> None:
@@ -172,4 +209,6 @@ main.add_command(today)
 main.add_command(swap)
 main.add_command(compare)
 main.add_command(why)
+main.add_command(move)
+main.add_command(print_plan)
 main.add_command(shop)

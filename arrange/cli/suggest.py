@@ -11,7 +11,6 @@ from arrange.cli.common import (
     EXIT,
     Delivery,
     Names,
-    format_option,
     json_option,
     out_option,
     scenario_from,
@@ -23,6 +22,7 @@ from arrange.cli.common import (
 
 if TYPE_CHECKING:
     from arrange.data.result import Result
+    from arrange.data.scenario import Scenario
     from arrange.draw.painters import Painters
 
 
@@ -56,7 +56,22 @@ if TYPE_CHECKING:
     is_flag=True,
     help="Also print where each piece goes: two lengths each, in the order of carrying.",
 )
-@format_option
+@click.option("--from", "plan", metavar="PLAN", help="A plan or version whose places --hold keeps.")
+@click.option(
+    "--hold",
+    "held",
+    multiple=True,
+    metavar="PIECE",
+    help="Keep this piece where the plan of --from has it; may be given several times.",
+)
+@click.option(
+    "--format",
+    "suffix",
+    type=click.Choice(["png", "svg", "pdf", "booklet"]),
+    default="png",
+    show_default=True,
+    help="How the pictures are written; booklet is one PDF with all of them, to send to somebody.",
+)
 @json_option("result.json")
 @click.pass_context
 def suggest(
@@ -69,6 +84,8 @@ def suggest(
     families: bool,
     everything: bool,
     tape: bool,
+    plan: str | None,
+    held: tuple[str, ...],
     suffix: str,
     as_json: bool,
 ) -> None:
@@ -80,15 +97,16 @@ def suggest(
     (result.json, see scenarios/RESULT.md) and the times taken (run.json). Ctrl-C ends the search
     and shows the best so far.
     """
-    scenario = scenario_from(file)
-    from arrange.draw.painters import Painters  # noqa: PLC0415
+    scenario = _held(scenario_from(file), plan, held)
+    from arrange.draw.painters import BOOKLET, Painters  # noqa: PLC0415
 
     to = Delivery(file, out, suffix, as_json=as_json)
     to.look()
     files: Names = ()
+    several = to.folder is not None and suffix != BOOKLET
     with (
         watching("reading the room") as watch,
-        Painters(2 * top + 1 if to.folder is not None else 0) as painters,
+        Painters(2 * top + 1 if several else 0) as painters,
     ):
         # The solver takes a while to load: meanwhile the painters get ready.
         from arrange.suggesting import suggest as search  # noqa: PLC0415
@@ -124,6 +142,20 @@ def suggest(
         ),
     )
     ctx.exit(EXIT[result.outcome])
+
+
+def _held(scenario: Scenario, plan: str | None, held: tuple[str, ...]) -> Scenario:
+    """The scenario with these pieces kept where an earlier plan has them."""
+    if plan is None and not held:
+        return scenario
+    if plan is None or not held:
+        raise click.UsageError("--from names the plan and --hold the pieces: give both")
+    from arrange.cli.move import named, piece_named, plan_from  # noqa: PLC0415
+    from arrange.whatif.swap import holding  # noqa: PLC0415
+
+    _, arrangement = plan_from(*named(plan))
+    names = [piece_named(scenario, word) for word in held]
+    return holding(scenario, [arrangement.of(name) for name in names])
 
 
 def written(to: Delivery, result: Result, seconds: float, painters: Painters) -> Names:

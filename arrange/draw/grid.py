@@ -20,6 +20,7 @@ from arrange.data.lengths import points
 from arrange.data.result import Part, Suggestion, Verdict
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
+from arrange.different import leading, length2, middle2
 from arrange.draw.page import MARGIN, Bit, Box, Page, ascent, line_height, text_height, text_width
 from arrange.draw.plan import (
     BARE_MARGINS,
@@ -32,6 +33,7 @@ from arrange.draw.plan import (
     printed_scale,
 )
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.geometry.scene import Scene
 from arrange.words.reasons import choose, not_avoided, not_avoided_head, reason_words
 
 GAP = 7.0  # between cells
@@ -326,8 +328,8 @@ def place_words(scenario: Scenario, placement: Placement) -> tuple[str, str]:
 def differences(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[str, ...]:
     """One phrase for each major piece that stands on another wall or faces another way.
 
-    Two alike pieces that changed places are no difference. Moves of a few
-    centimetres do not count.
+    Two alike pieces that changed places are no difference. Of moves along a wall or over the
+    floor only those count that make it another plan.
     """
     phrases: list[str] = []
     majors = [p for p in scenario.pieces if p.major]
@@ -345,6 +347,17 @@ def differences(scenario: Scenario, first: Arrangement, other: Arrangement) -> t
         phrases += [
             _phrase(name, now, was) for (name, now), was in zip(moved, left_over, strict=True)
         ]
+    return tuple(phrases) or _moved(scenario, first, other)
+
+
+def _moved(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[str, ...]:
+    """One phrase for each large piece that stands as before, but far from there."""
+    was, now = Scene(scenario, first), Scene(scenario, other)
+    phrases = []
+    for piece in (piece for alike in leading(scenario) for piece in alike):
+        (a, b), (c, d) = middle2(was, piece), middle2(now, piece)
+        if (far := max(abs(a - c), abs(b - d))) > length2(scenario):
+            phrases.append(f"{piece.name}: {now.length(far // 2)} away from its place in the first")
     return tuple(phrases)
 
 
@@ -364,8 +377,8 @@ def overview_sheet(
 ) -> Figure:
     """The suggestions on one landscape sheet, all plans at the same scale.
 
-    Each has its score, its two best and two worst reasons and what sets it
-    apart from the first. Only the first twelve are drawn; the rest are counted.
+    Each has its score, its best and its worst reason and what sets it apart from the
+    first; the plans are what is to be seen. Only the first twelve are drawn; the rest are counted.
     """
     shown = suggestions[:MOST]
 
@@ -396,7 +409,7 @@ def _cell(scenario: Scenario, first: Suggestion, one: Suggestion, style: Style) 
     if one is not first:
         apart = differences(scenario, first.arrangement, one.arrangement)
         apart = apart or ("The large pieces stand as in the first.",)
-    chosen = choose(one.verdict.reasons, 4)
+    chosen = choose(one.verdict.reasons, 2)
     return Cell(
         Bit(f"{one.rank}", 12.0, bold=True),
         Bit(points(one.verdict.score), 12.0, style.accent, bold=True, gap=1.5),

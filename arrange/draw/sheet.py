@@ -267,8 +267,8 @@ def draw_to_scale(
 def usual_key(scenario: Scenario) -> str:
     """What hatching and band mean on a plan."""
     return (
-        "Hatched: kept free to use a piece. Shaded band: a way in to everything, at least "
-        f"{measured(scenario.walkway, scenario.unit)} wide (the band is only its line)."
+        "Hatched: floor to use a piece, where little is to spare. Soft line: a way in to "
+        f"everything, at least {measured(scenario.walkway, scenario.unit)} wide."
     )
 
 

@@ -70,6 +70,31 @@ def before_after_sheet(swap: Swap, *, style: Style = STYLE) -> Figure:
     return page.figure
 
 
+def moved_sheet(answer: str, reading: Reading, *, style: Style = STYLE) -> Figure:
+    """One landscape sheet: a plan, and beside it the same with a piece moved.
+
+    ValueError if one of them is not there.
+    """
+    before = reading.before.plan
+    if before is None or reading.after.plan is None:
+        raise ValueError("there is nothing to draw")
+    page = Page(style)
+    top = page.paragraph(
+        MARGIN,
+        MARGIN + 7.5,
+        page.inner,
+        answer,
+        ANSWER,
+        colour=style.accent,
+        bold=True,
+        gid="answer",
+    )
+    cells = [_before("Before", before, reading.moved, AVOIDABLE, style)]
+    cells += _after("After", reading, style, free=False)
+    draw_grid(page, f"{before.scenario.title}: before and after", cells, page.below(top + 2, 8.5))
+    return page.figure
+
+
 def _told(swap: Swap) -> list[str]:
     """The answer, and what no plan shows: readings that do not work, another scale."""
     told = [headline(swap)]

@@ -336,6 +336,8 @@ def _on_plan(placed: Frame, stroke: Polyline) -> Polyline:
 LAMP_OFF_WALL = 90  # middle of a wall lamp as drawn, mm
 HEATERS = ("radiator", "heater", "convector")
 FIRES = ("stove", "fire", "burner", "hearth")
+LID = (3.0, 2.0)  # dashes, in points, of a hatch: people walk over it
+SHOWN_OTHERWISE = ("closet", "stairs")  # by their leaves and steps
 MASONRY = ("column", "pillar", "chimney", "pipe", "duct", "boxed", "shaft", "pier")
 
 
@@ -353,6 +355,10 @@ def draw_fixture(board: Board, fixture: Fixture) -> None:
     """A fixture with a body, by its nature; an unknown kind gets a crossed outline."""
     shape = fixture_shape(fixture)
     style, gid = board.style, f"fixture:{fixture.name}"
+    if fixture.is_lid:
+        ring = list(shape.exterior.coords)
+        board.lines([ring, ring[0:3:2], ring[1:4:2]], 0.5, style.line, 2.5, dash=LID, gid=gid)
+        return
     masonry = is_like(fixture.kind, MASONRY)
     fill = style.cut if masonry else style.paper
     board.fill(shape, fill, 5.5, gid, edge=style.edge, width=0.8)
@@ -361,7 +367,7 @@ def draw_fixture(board: Board, fixture: Fixture) -> None:
         board.lines(_bars(shape, board.mm(3.0)), 0.5, style.line, 5.6)
     elif is_like(fixture.kind, FIRES):
         board.lines(_flame(shape), 0.6, style.line, 5.6)
-    elif not masonry:
+    elif not masonry and fixture.kind not in SHOWN_OTHERWISE:
         board.lines([ring[0:3:2], ring[1:4:2]], 0.4, style.fine, 5.6, ink=False)
     board.ink.add_line(ring)
     board.solid.add_shape(shape)

@@ -26,11 +26,18 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.piece import Clearance, Piece
-from arrange.data.room import Door, Room, Window
+from arrange.data.room import Door, Fixture, Room, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.outlines import edge
 from arrange.geometry.scene import HEAD, Scene
-from arrange.geometry.shapes import door_floor, fixture_shape, room_shape, shares_floor, wall_strip
+from arrange.geometry.shapes import (
+    door_floor,
+    fixture_keep,
+    fixture_shape,
+    room_shape,
+    shares_floor,
+    wall_strip,
+)
 
 # Half a mm is forgiven on each side, so that a path as wide as its gap exists;
 # arcs are drawn with 16 chords a quarter, which is good to 0.2 mm at 30 cm.
@@ -188,6 +195,8 @@ def short_side(zone: Polygon) -> float:
 
 
 WINDOW_DEPTH = 450  # mm of floor at a window that must open; common practice, no source
+BESIDE = 450  # mm beside such a window from where it is opened as well; the same
+OVER = 900  # mm; people reach over what is no higher; the same
 
 
 def empty_floor(scenario: Scenario, width: int | None = None) -> Floor:
@@ -222,10 +231,10 @@ def goals(scene: Scene) -> list[Goal]:
                 found.append(Goal(placed.name, c.purpose, zones, narrow, c.name))
     scenario = scene.scenario
     main = scenario.room.main_door
-    bodies = [p.body for p in scene.standing]
+    standing = [(p.piece, p.body) for p in scene.standing]
     for opening in openings_to_reach(scenario):
-        zones = opening_zones(scenario, opening, bodies)
-        purpose = "to open it"
+        zones = opening_zones(scenario, opening, standing)
+        purpose = "to use it" if isinstance(opening, Fixture) else "to open it"
         if isinstance(opening, Door):
             purpose = "to come in by" if opening is main else "to go through"
         narrow = opening_width(scenario, opening)
@@ -245,26 +254,35 @@ def clearance_width(piece: Piece, clearance: Clearance) -> int:
     return min(clearance.least, *lengths)
 
 
-def opening_width(scenario: Scenario, opening: Door | Window) -> int:
-    """The narrower side of the floor asked for at a door or window."""
+Reached = Door | Window | Fixture
+
+
+def opening_width(scenario: Scenario, opening: Reached) -> int:
+    """The narrower side of the floor asked for at a door, window, closet or stairs."""
+    if isinstance(opening, Fixture):
+        wide = opening.width if opening.steps == "front" else opening.depth
+        return min(wide, opening.keep, scenario.walkway)
     if isinstance(opening, Door):
         return min(opening.width, scenario.walkway)
     return min(WINDOW_DEPTH, window_need(opening, scenario.walkway))
 
 
-def openings_to_reach(scenario: Scenario) -> list[Door | Window]:
-    """Every door but the main one, and the windows that must open or let people out.
+def openings_to_reach(scenario: Scenario) -> list[Reached]:
+    """Every door but the main one, windows that must open or let people out, closets, stairs.
 
-    The main door too where something built in stands on its floor: the way may not even
+    French windows are among the doors. The main door too where something may stand on its
+    floor: a wide passage, or one with something built in before it. The way may not even
     begin there.
     """
     room = scenario.room
-    windows = [w for w in room.windows if w.must_open or w.escape]
-    doors = [d for d in room.doors if d is not room.main_door or _obstructed(scenario, d)]
-    return [*doors, *windows]
+    windows = [w for w in room.windows if w.french is None and (w.must_open or w.escape)]
+    doors = [d for d in room.all_doors if d is not room.main_door or _obstructed(scenario, d)]
+    return [*doors, *windows, *(f for f in room.fixtures if f.is_walked_to)]
 
 
 def _obstructed(scenario: Scenario, door: Door) -> bool:
+    if door.is_wide:
+        return True
     floor = door_floor(scenario.room, door, scenario.walkway)
     return any(shares_floor(floor, body) for body in in_the_way(scenario.room))
 
@@ -274,18 +292,36 @@ def window_need(window: Window, walkway: int) -> int:
     return min(window.width, walkway)
 
 
-def opening_zones(
-    scenario: Scenario, opening: Door | Window, bodies: Sequence[Polygon]
-) -> tuple[Polygon, ...]:
-    """A door's free floor; or every stretch along a window that no body takes.
+def window_span(room: Room, window: Window) -> tuple[int, int]:
+    """From where along its wall a window is reached, in mm from the wall's left end.
 
-    A radiator under the window does not count: people reach over it.
+    A little from beside it too, unless people must get out by it.
+    """
+    start, end = window.offset, window.offset + window.width
+    if window.escape:
+        return start, end
+    return max(0, start - BESIDE), min(int(room.walls[window.wall].length), end + BESIDE)
+
+
+def opening_zones(
+    scenario: Scenario, opening: Reached, standing: Sequence[tuple[Piece, Polygon]]
+) -> tuple[Polygon, ...]:
+    """Free floor of a door or fixture, or stretches of it; any stretch along a window.
+
+    A radiator under the window does not count, nor does a low piece unless people must get
+    out there: they reach over it, from no farther than the floor asked for is deep.
     """
     room, walkway = scenario.room, scenario.walkway
-    if isinstance(opening, Door):
-        taken = [*bodies, *in_the_way(room)]
-        return door_places(door_floor(room, opening, walkway), walkway, taken)
-    strip = wall_strip(room.walls[opening.wall], opening.offset, opening.width, WINDOW_DEPTH)
+    if isinstance(opening, Door | Fixture):
+        taken = [*(body for _, body in standing), *in_the_way(room)]
+        if isinstance(opening, Door):
+            floor = door_floor(room, opening, walkway)
+        else:
+            floor = fixture_keep(room, opening)
+        return door_places(floor, walkway, taken)
+    start, end = window_span(room, opening)
+    strip = wall_strip(room.walls[opening.wall], start, end - start, WINDOW_DEPTH)
+    bodies = [body for piece, body in standing if opening.escape or piece.top > OVER]
     return _free_stretches(strip, window_need(opening, walkway), bodies)
 
 

@@ -140,7 +140,7 @@ def _own_place(folder: Path, names: Sequence[str], record: Mapping[str, Any]) ->
         there = _read(folder / place[-1]) or _read(folder / ended(place[-1], NONE))
         # The usual names are ours to take; others might be somebody's.
         free = not there and not (ending and any((folder / name).exists() for name in place))
-        if free or (there and _question(there) == _question(record)):
+        if free or (there and _same_question(there, record)):
             return ending
     raise AssertionError("numbers do not end")
 
@@ -157,12 +157,25 @@ def _set(folder: Path, names: Sequence[str], ending: str) -> set[str]:
     return {f for f in listed if OURS.fullmatch(f) and (folder / f).is_file()}
 
 
+def _same_question(one: Mapping[str, Any], two: Mapping[str, Any]) -> bool:
+    """Whether two records answer the same; not of two files of one name that are both there."""
+    if _question(one) != _question(two):
+        return False
+    was, now = (str(record.get("scenario_file")) for record in (one, two))
+    try:
+        return was == now or Path(was).samefile(now)
+    except (OSError, ValueError):
+        return True
+
+
 def _question(record: Mapping[str, Any]) -> dict[str, Any]:
     """What the record answers, as far as the record tells it.
 
     Suggestions and checks are of a scenario, whatever is changed in it: by the name of its
     file, if any.
     """
+    if "moved" in record:
+        return {key: record.get(key) for key in ("title", "moved")}
     if "outcome" in record or "scenario_file" in record:
         file = record.get("scenario_file")
         if isinstance(file, str):

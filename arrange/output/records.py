@@ -45,6 +45,7 @@ from arrange.output.fields import About, Data, Made, Record, from_points, in_poi
 from arrange.output.rooms import PLACED, keep_off, read_placement, walkway
 from arrange.shop.listing import Entry, ShoppingList
 from arrange.shop.telling import safe
+from arrange.whatif.move import Move
 from arrange.whatif.requirements import describe
 from arrange.whatif.setting_out import setting_out
 from arrange.whatif.slack import spares
@@ -173,6 +174,14 @@ RESULT = Record[Result](
     keep_off=_keep_off,
     arrangements=lambda result, _: [_suggested(result.scenario, s) for s in result.suggestions],
 )
+
+
+def version_data(result: Result, moved: Move, origin: str, files: tuple[str, ...] = ()) -> Data:
+    """An arrangement with one piece moved, as ``as_data``; and what was moved, from which plan."""
+    told = {"piece": moved.piece, "how": moved.how, "from": origin}
+    return {**as_data(result, files), "moved": told}
+
+
 FAMILIES = Record[Families](
     Families, "count complete undecided", count=lambda found, _: len(found.families)
 )

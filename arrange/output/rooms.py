@@ -113,6 +113,7 @@ WALL = Record[Wall](
 DOOR = Record[Door](
     Door,
     "name wall from_left=offset width ends height opens hinge main",
+    rare="leaves stable",
     wall=_wall,
     ends=_ends,
     main=lambda door, about: door is about.room.main_door,
@@ -121,6 +122,7 @@ DOOR = Record[Door](
 WINDOW = Record[Window](
     Window,
     "name wall from_left=offset width ends",
+    rare="french tilts curtains",
     wall=_wall,
     ends=_ends,
     read={"wall": _wall_index},
@@ -133,7 +135,8 @@ FIXTURE = Record[Fixture](
     polygon=lambda fixture, _: outline(fixture_shape(fixture)),
     keep_free=lambda fixture, about: outline(fixture_keep(about.room, fixture)),
     keep_free_below=lambda fixture, _: fixture.keep_below if fixture.keep else 0,
-    leave="keep keep_below burns source",
+    leave="keep keep_below burns source seat_before",
+    rare="doors leaves steps guarded",
     read={
         "wall": _wall_index,
         "corners": lambda data, about: _points(data["polygon"], about),

@@ -9,24 +9,44 @@ from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.room import FACINGS, Door, Facing, Room
 from arrange.data.scenario import Scenario
-from arrange.geometry.scene import Scene
+from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import nearest_facing, opening_span
-from arrange.geometry.spots import PILLOW, Bounded, Coordinate, Spot, across, along, opening_spot
+from arrange.geometry.spots import (
+    PILLOW,
+    Bounded,
+    Coordinate,
+    Spot,
+    across,
+    along,
+    opening_spot,
+    pillow,
+)
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import beds, entrance
+
+TALL = 1100  # mm; what hides a door from who lies down; common practice, no source
+# Across the plan, up it, and evenly between.
+DIRECTIONS = [
+    (x * sign, y * turn)
+    for x, y in ((1, 0), (0, 1), (1, 1), (1, 2), (2, 1))
+    for sign in ((1, -1) if x else (1,))
+    for turn in ((1, -1) if y else (1,))
+]
 
 
 class BedSeesDoor(Rule):
     """From the pillow the door is in view; the bed is aside of it and far away.
 
     Level 1: the middle of the main door's opening lies at least 500 mm ahead of the
-    bed's head, so that it is seen without turning round. Level 2: besides, the bed is
+    bed's head, so that it is seen without turning round, and nothing tall hides it: each
+    piece of 1.1 m or more lies beside the line from the middle of the pillow to that of
+    the opening, in one of 16 directions. Level 2: besides, the bed is
     outside the doorway's width, drawn straight into the room (edges may touch). Level 3:
     besides, its middle is as far from that of the doorway as the middle of the room is,
-    by the larger of the distances across and up the plan. Level 4, for a door that opens
-    in with room for the bed on its hinge side: it is on that side, where the leaf
-    screens it. Whether its head is under a window is a matter of its own. Source
+    by the larger of the distances across and up the plan. Level 4, for a door with one leaf
+    that swings in with room for the bed on its hinge side: it is on that side, where the
+    leaf screens it. Whether its head is under a window is a matter of its own. Source
     `bed-door-study`.
     """
 
@@ -51,6 +71,8 @@ class BedSeesDoor(Rule):
         for facing in FACINGS:
             ahead = 2 * (along(bed, facing)[0] + PILLOW) <= sum(along(door, facing))
             model.when([sees, model.faces(bed.name, facing)], ahead)
+        for name in _screens(model.scenario, bed.name):
+            self._beside_the_line(model, sees, bed.name, name)
         (first, last), (start, end) = (across(x, _inwards(room)) for x in (bed, door))
         low, high = model.literal(), model.literal()
         model.when(low, last <= start)
@@ -66,14 +88,28 @@ class BedSeesDoor(Rule):
         model.implies(screened, low if _screened(room) == "low" else high)
         return [sees, clear, far, screened]
 
+    @staticmethod
+    def _beside_the_line(model: Verbs[L], sees: L, bed: str, name: str) -> None:
+        room, place = model.scenario.room, model.place(name)
+        door2 = _middle2(opening_spot(room, entrance(room)))
+        for facing in FACINGS:
+            eye2, ways = _eye2(model.place(bed), facing), []
+            for direction in DIRECTIONS:
+                way = model.literal()
+                model.when(way, *[s >= 0 for s in _beyond2(place, direction, eye2, door2)])
+                ways.append(way)
+            model.one_of(ways, when=[sees, model.faces(bed, facing)])
+
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """How far ahead of the head the door is, and where the bed is from it."""
         bed, room = scene.find(claim.subjects[0]), scene.scenario.room
         door = opening_spot(room, entrance(room))
         (first, last), (start, end) = (across(x, _inwards(room)) for x in (bed, door))
         aside = {"low": start - last, "high": first - end}
+        ahead = 2 * (along(bed, bed.facing)[0] + PILLOW) <= sum(along(door, bed.facing))
+        hidden_by = _hidden_by(scene, bed)
         met = (
-            2 * (along(bed, bed.facing)[0] + PILLOW) <= sum(along(door, bed.facing)),
+            ahead and not hidden_by,
             max(aside.values()) >= 0,
             max(_away(bed, door)) >= _room_away(room, door),
             aside[_screened(room)] >= 0,
@@ -89,8 +125,48 @@ class BedSeesDoor(Rule):
             "has {} in view from the far half of the room, screened by its leaf",
         )[level]
         said = f"{the(bed.name, first=True)} {text.format(the(door.name))}"
+        if ahead and hidden_by:
+            said = f"{the(hidden_by, first=True)} hides {the(door.name)} from {the(bed.name)}"
         away = scene.length(max(0, *aside.values())) + " aside" if level > 1 else ""
         return Measure(level, said, away, "in view, far off, not in line")
+
+
+def _screens(scenario: Scenario, bed: str) -> list[str]:
+    """What stands so high that nobody lying down sees over it."""
+    high = [p for p in scenario.pieces if p.top >= TALL and not p.is_a("light")]
+    return [p.name for p in high if not p.bottom and p.name != bed]
+
+
+def _hidden_by(scene: Scene, bed: Placed) -> str:
+    """The first piece that is in the line from the pillow to the door; "" if none is."""
+    room = scene.scenario.room
+    eye2, door2 = _eye2(bed, bed.facing), _middle2(opening_spot(room, entrance(room)))
+    for name in _screens(scene.scenario, bed.name):
+        placed = scene.find(name)
+        if not any(min(_beyond2(placed, way, eye2, door2)) >= 0 for way in DIRECTIONS):
+            return name
+    return ""
+
+
+def _middle2(box: Bounded) -> tuple[Coordinate, Coordinate]:
+    """Twice its middle."""
+    return box.x0 + box.x1, box.y0 + box.y1
+
+
+def _eye2(bed: Bounded, facing: Facing) -> tuple[Coordinate, Coordinate]:
+    """Twice the middle of the pillow."""
+    return _middle2(pillow(bed, facing))
+
+
+def _beyond2(
+    box: Bounded,
+    direction: tuple[int, int],
+    *points2: tuple[Coordinate, Coordinate],
+) -> list[Coordinate]:
+    """Twice how far a box is beyond each point, going one way; times a constant."""
+    dx, dy = direction
+    nearest = dx * (box.x0 if dx > 0 else box.x1) + dy * (box.y0 if dy > 0 else box.y1)
+    return [2 * nearest - dx * x - dy * y for x, y in points2]
 
 
 def _inwards(room: Room) -> Facing:
@@ -129,4 +205,4 @@ def _has_room_aside(room: Room, door: Door, bed: Piece) -> bool:
         across(x, way) for x in (opening_spot(room, door), Spot("room", *room.bounds))
     )
     space = start - low if _screened(room) == "low" else high - end
-    return door.opens == "in" and bool(space >= min(bed.width, bed.depth))
+    return door.opens == "in" and door.leaves == 1 and bool(space >= min(bed.width, bed.depth))

@@ -8,7 +8,16 @@ from arrange.data.lengths import the
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
-from arrange.geometry.spots import Bounded, Coordinate, Spot, across, along, gap, opening_spot
+from arrange.geometry.spots import (
+    Bounded,
+    Bounds,
+    Coordinate,
+    Spot,
+    across,
+    along,
+    gap,
+    opening_spot,
+)
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure
 from arrange.rules.spots_near import SpotsNear
@@ -21,7 +30,8 @@ class Daylight(SpotsNear):
     """Desks and reading chairs stand within 2 m, better 1 m, of a window.
 
     The distance is the larger of the gap across and the gap up the plan between the
-    bounds of the piece and of the window's opening; the nearest window counts. A desk has
+    bounds of the piece and of the window's opening; the nearest window counts. It is that of
+    the middle of a desk, where the work lies: the far end of a long one is dark. A desk has
     a second claim: within 2 m, too, a window lights it from the side, 45 to 135 degrees
     off the way one looks, from the middle of the desk to the middle of a window before or
     behind it, and to some part of one along its side. Common practice, no source.
@@ -48,9 +58,13 @@ class Daylight(SpotsNear):
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Near a window; for the second claim, near one that is at a side."""
-        if not claim.about:
-            return super().reach(model, claim)
         name = claim.subjects[0]
+        if not claim.about:
+            if not model.scenario.piece(name).is_a("desk"):
+                return super().reach(model, claim)
+            spots2 = [_twice(spot) for spot in self.spots(model.scenario)]
+            steps2 = [2 * step for step in claim.steps]
+            return model.levels_near(_middle2(model.place(name)), spots2, steps2)
         desk, levels = model.place(name), [model.literal() for _ in claim.steps]
         chosen: list[list[L]] = [[] for _ in levels]
         for spot in self.spots(model.scenario):
@@ -70,9 +84,16 @@ class Daylight(SpotsNear):
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """The nearest window; for the second claim, the nearest at a side."""
-        if not claim.about:
-            return super().measure(scene, claim)
         desk = scene.find(claim.subjects[0])
+        if not claim.about and not desk.piece.is_a("desk"):
+            return super().measure(scene, claim)
+        if not claim.about:
+            spots = self.spots(scene.scenario)
+            away2, name = min((gap(_middle2(desk), _twice(s)), s.name) for s in spots)
+            far = scene.length(away2 // 2)
+            text = f"The middle of {the(desk.name)} is {far} from {the(name)}"
+            level = sum(away2 <= 2 * step for step in claim.steps)
+            return Measure(level, text, far, scene.length(claim.steps[-1]))
         beside = [
             (gap(desk, spot), spot.name)
             for spot in self.spots(scene.scenario)
@@ -85,6 +106,16 @@ class Daylight(SpotsNear):
         far, level = scene.length(away), sum(away <= step for step in claim.steps)
         text = f"{said} has {the(name)} at its side, {far} off"
         return Measure(level, text, far, wanted)
+
+
+def _middle2(desk: Bounded) -> Bounds:
+    """The middle, on a plan of twice the size, so that it stays whole."""
+    x2, y2 = desk.x0 + desk.x1, desk.y0 + desk.y1
+    return Bounds(x2, y2, x2, y2)
+
+
+def _twice(spot: Spot) -> Spot:
+    return Spot(spot.name, 2 * spot.x0, 2 * spot.y0, 2 * spot.x1, 2 * spot.y1)
 
 
 def _spare(desk: Bounded, facing: Facing, spot: Spot, hand: int) -> list[Coordinate]:

@@ -14,7 +14,7 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import strip_before, use_of
 
-NEAR = 2500  # mm from the mirror to the clothes; common practice, no source
+NEAR = 2500  # mm from the mirror to the clothes, and between them; common practice, no source
 STAND = 900  # mm before a long mirror: 914 to 1524 are advised (`mirror-stand`)
 
 
@@ -22,10 +22,10 @@ class Dressing(Rule):
     """A mirror is near the clothes, with floor to stand on, the light before the face.
 
     In bedrooms, for each mirror. Level 1: it is within 2.5 m of every piece that holds
-    clothes. Level 2: besides, 900 mm are free before it. Level 3, in rooms with a window:
-    besides, the middle of some window is not behind somebody who stands there. Distances
-    are the larger of the gaps across and up the plan. Source `mirror-light` for the
-    light, else common practice.
+    clothes, and each of those within 2.5 m of another one. Level 2: besides, 900 mm are free
+    before it. Level 3, in rooms with a window: besides, the middle of some window is not
+    behind somebody who stands there. Distances are the larger of the gaps across and up the
+    plan. Source `mirror-light` for the light, else common practice.
     """
 
     id = "dressing"
@@ -47,8 +47,12 @@ class Dressing(Rule):
         """Near all clothes; the strip free; one of the windows no farther than who stands."""
         name, scenario = claim.subjects[0], model.scenario
         mirror, near = model.place(name), model.literal(f"{name} near the clothes")
-        for piece in _clothes(scenario):
-            model.near(near, mirror, model.place(piece.name), NEAR)
+        places = [model.place(piece.name) for piece in _clothes(scenario)]
+        for place in places:
+            model.near(near, mirror, place, NEAR)
+            others = [other for other in places if other.name != place.name]
+            if others:
+                model.near_one(near, place, others, NEAR)
         stand = model.strip(name, strip_before(STAND))
         both = model.literal()
         model.implies(both, stand)
@@ -68,11 +72,16 @@ class Dressing(Rule):
         """How far the clothes are, and what is before the mirror."""
         mirror, scenario = scene.find(claim.subjects[0]), scene.scenario
         placed = [scene.find(p.name) for p in _clothes(scenario)]
-        away, farthest = max((gap(mirror, p), p.name) for p in placed)
+        away, farthest, name = max((gap(mirror, p), p.name, mirror.name) for p in placed)
+        if len(placed) > 1:
+            apart = [
+                (*min((gap(p, q), q.name) for q in placed if q is not p), p.name) for p in placed
+            ]
+            away, farthest, name = max((away, farthest, name), *apart)
         spots = [opening_spot(scenario.room, w) for w in scenario.room.windows]
         reach = 2 * (along(mirror, mirror.facing)[1] + STAND)
         far, floor = scene.length(away), scene.length(STAND)
-        said = f"{the(mirror.name, first=True)}"
+        said = the(name if away > NEAR else mirror.name, first=True)
         if away > NEAR:
             level, text = 0, f"is {far} from {the(farthest)}"
         elif not scene.strip_free(mirror, strip_before(STAND)):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import product
 
 from arrange.data.lengths import the
 from arrange.data.piece import Piece
@@ -15,7 +16,6 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 
 FARTHEST = 2500  # mm inside a group; common practice, no source
-AT_HAND = 459  # mm; a coffee table is at the most 460 from its sofa: `coffee-gap`
 
 
 class GroupsClose(Rule):
@@ -23,10 +23,10 @@ class GroupsClose(Rule):
 
     Groups are as for ``zones``. Inside, the gap of a piece is that to the main piece
     of its group or to a coffee table, whichever is nearer: an armchair across the coffee
-    table from the sofa is near its group, although it is 1.6 m from the sofa. Less than 46
-    cm is not counted: a coffee table stands that far from its sofa. Outside, it
-    is the gap between the upright boxes round the two groups. Both are the larger of the
-    gap across and the gap up the plan. Groups of one piece have no inside. Those whose
+    table from the sofa is near its group, although it is 1.6 m from the sofa. Outside, it is
+    the gap between a piece of the one and a piece of the other; a table with its chairs, a desk
+    with its own and a bed with its tables are one box. Both are the larger of the gap across
+    and the gap up the plan. Groups of one piece have no inside. Those whose
     main pieces are desks, or of one kind and height, are not kept apart: such pieces belong
     side by side.
     """
@@ -44,26 +44,20 @@ class GroupsClose(Rule):
         return [Claim(self.id, names, self.weight, steps, (), self.source, counted=True)]
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
-        """For each group some length that nothing inside passes and all outside do.
-
-        All of them only where that length is counted.
-        """
+        """For each group some length that nothing inside passes and all outside do."""
         del claim
         return model.tally([self._close(model, group) for group in _counted(model.scenario)])
 
     @staticmethod
     def _close(model: Verbs[L], group: Group) -> L:
         close = model.literal(f"{group.main.name} close together")
-        at_hand, farther = model.literal(), model.literal()
-        model.one_of([at_hand, farther], when=[close])
-        inside = model.number(AT_HAND, FARTHEST)
-        model.when(at_hand, inside <= AT_HAND)
+        inside = model.number(0, FARTHEST)
         for piece in group.others:
             near = [model.place(hub.name) for hub in hubs(group) if hub.name != piece.name]
             model.near_one(close, model.place(piece.name), near, inside)
         for other in _next_to(model.scenario, group):
-            boxes = model.around(group.names), model.around(other.names)
-            model.beyond(farther, *boxes, inside + 1)
+            for one, two in product(_parts(group), _parts(other)):
+                model.beyond(close, model.around(one), model.around(two), inside + 1)
         return close
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
@@ -88,7 +82,7 @@ class _Span:
 
 
 def _is_close(span: _Span) -> bool:
-    return span.inside <= AT_HAND or span.inside < min(span.outside, FARTHEST + 1)
+    return span.inside < min(span.outside, FARTHEST + 1)
 
 
 def _counted(scenario: Scenario) -> list[Group]:
@@ -128,5 +122,14 @@ def _inside(scene: Scene, group: Group, name: str) -> int:
 
 
 def _outside(scene: Scene, group: Group, other: Group) -> int:
-    one, two = (around([scene.find(n) for n in g.names]) for g in (group, other))
-    return gap(one, two)
+    ones, twos = (
+        [around([scene.find(name) for name in part]) for part in _parts(g)] for g in (group, other)
+    )
+    return min(gap(one, two) for one, two in product(ones, twos))
+
+
+def _parts(group: Group) -> list[tuple[str, ...]]:
+    """What its outline is made of: seats stand here and there, all else close together."""
+    if group.main.is_a("seat"):
+        return [(name,) for name in group.names]
+    return [group.names]

@@ -14,7 +14,7 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import OPPOSITE, is_tall, square_ends
 
-BESIDE = (40, 300)  # mm, ends not included: a gutter at an end; common practice, no source
+BESIDE = (39, 300)  # mm, ends not included: a gutter at an end; common practice, no source
 BEHIND = (110, 440)  # mm: the same behind an easy chair; common practice, no source
 # mm: behind a sofa or a desk, which stand at a wall, or with a way behind them that somebody
 # can use; common practice, no source.
@@ -23,6 +23,7 @@ WAY_BEHIND = (39, 750)
 DRESSED = 250  # mm that a curtain, a radiator or a pipe may take of it; common practice, no source
 EVEN = 20  # mm by which the gaps of an alcove may differ; common practice, no source
 HIGH = 700  # mm; what is higher closes a gap in; common practice, no source
+MOVED = {"dining seat", "work seat"}
 ANYWHERE = 100_000
 Ranges = Sequence[tuple[int, int]]
 
@@ -32,13 +33,15 @@ class Gutter(Rule):
 
     Beside it is another wall, or something over 70 cm high on the same wall, along half its side
     or more. Nor is there a gap of 11 to 44 cm behind an easy chair that stands free, or of 4 to
-    75 cm behind a sofa or a desk: they stand at the wall, or leave a way behind them. What is
+    75 cm behind a sofa or a desk: they stand at the wall, or leave a way behind them. Behind
+    sofas and easy chairs a piece over 70 cm high counts as a wall does (11 to 44 cm), if it
+    reaches along half their back; chairs at a table or a desk are moved, and do not. What is
     beside a desk or an easy chair does not count: one sweeps there by moving it. Equal
     gaps in an alcove are none, nor are gaps up to 25 cm with a window, a radiator or a pipe
     in them. What stands on another wall is kept off by the floor that is needed before it,
-    and what is tied to a bed or sofa has its place beside it: neither is measured, nor are
-    walls aslant. Tall is what is 110 cm high and 60 wide. Each piece counts once. Common
-    practice, no source.
+    and what is tied to a bed or sofa has its place beside it: neither is measured (but what is
+    behind an easy chair that is tied to a sofa is), nor are walls aslant. Tall is what is
+    110 cm high and 60 wide. Each piece counts once. Common practice, no source.
     """
 
     id = "gutter"
@@ -64,8 +67,10 @@ class Gutter(Rule):
 
 
 def _is_asked(piece: Piece) -> bool:
-    if piece.anchor is not None or piece.bottom > 0 or piece.flat:
+    if piece.bottom > 0 or piece.flat:
         return False
+    if piece.anchor is not None:
+        return piece.is_a("lounge") and _is_free(piece)
     return _has_ends(piece) or _is_free(piece)
 
 
@@ -89,7 +94,23 @@ def _none_beside(model: Verbs[L], name: str) -> L:
             model.starts_from(good, name, other.name, wall, _from(piece, other))
     if not piece.needs_wall:
         _off_walls(model, good, piece)
+        for other in _behind(scenario, piece):
+            _off_backs(model, good, piece, other)
     return good
+
+
+def _off_backs(model: Verbs[L], good: L, piece: Piece, other: Piece) -> None:
+    """Another piece is near its back, far from it, or along less than half of it."""
+    seat, place = model.place(piece.name), model.place(other.name)
+    (near, wide), shared = BEHIND, _half(piece)
+    for facing in FACINGS:
+        gap = along(seat, facing)[0] - along(place, facing)[1]
+        (a, b), (c, d) = across(seat, facing), across(place, facing)
+        ways = [model.literal(f"{other.name} off the back of {piece.name}") for _ in range(5)]
+        conditions = (gap <= near, gap >= wide, *(x <= shared - 1 for x in (b - c, d - a, d - c)))
+        for way, condition in zip(ways, conditions, strict=True):
+            model.when(way, condition)
+        model.one_of(ways, when=[good, model.faces(piece.name, facing)])
 
 
 def _starts(room: Room, wall: int, piece: Piece) -> Ranges:
@@ -186,6 +207,12 @@ def _free(scene: Scene, placed: Placed) -> tuple[int, str] | None:
         (a, b), (c, d) = across(placed, inward), across(spot, inward)
         if near < gap < wide and min(b - c, d - a, d - c) >= shared:
             return gap, f"{'behind it' if placed.facing == inward else 'beside it'}, to a wall"
+    for other in _behind(scene.scenario, placed.piece):
+        there, way = scene.find(other.name), placed.facing
+        gap = along(placed, way)[0] - along(there, way)[1]
+        (a, b), (c, d) = across(placed, way), across(there, way)
+        if BEHIND[0] < gap < BEHIND[1] and min(b - c, d - a, d - c) >= _half(placed.piece):
+            return gap, f"behind it, to {the(other.name)}"
     return None
 
 
@@ -198,8 +225,26 @@ def _side(piece: Piece, facing: Facing, inward: Facing) -> tuple[tuple[int, int]
         if not piece.roles & {"seat", "desk"}:
             return None
         behind = WAY_BEHIND if piece.roles & {"sofa", "desk"} else BEHIND
-        return behind, -(-piece.width // 2)
+        return behind, _half(piece)
     return (BESIDE, -(-piece.depth // 2)) if _has_ends(piece) else None
+
+
+def _half(piece: Piece) -> int:
+    """Half of its back, rounded up."""
+    return -(-piece.width // 2)
+
+
+def _behind(scenario: Scenario, seat: Piece) -> list[Piece]:
+    """What can close in a gap at the back of a seat: high, and as long as half of it."""
+    if not seat.is_a("seat"):
+        return []
+    return [
+        p
+        for p in scenario.pieces
+        if p.top > HIGH
+        and not (p.bottom or p.flat or p.name == seat.name or p.roles & MOVED)
+        and max(p.width, p.depth) >= _half(seat)
+    ]
 
 
 def _neighbours(scenario: Scenario, piece: Piece) -> list[Piece]:

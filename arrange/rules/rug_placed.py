@@ -8,28 +8,32 @@ from typing import Literal
 
 from arrange.data.lengths import the
 from arrange.data.piece import Piece, canonical
-from arrange.data.room import FACINGS
+from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import leaf_floor, whole_bounds
 from arrange.geometry.spots import Bounded, Spot, across, along
+from arrange.geometry.strips import Outlook
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
-from arrange.rules.selectors import is_tall, main_seat
+from arrange.rules.selectors import beds, is_tall, main_seat
 
 FRONT = (100, 400)  # mm of the seat's depth that lie on the rug; common practice, no source
 MIDDLE = 100  # mm by which its middle may be off the seat's; common practice, no source
 PAST = 600  # mm past a table, for the chairs; common practice, no source
+SEEN = 3  # tenths of it that are free in one strip; common practice, no source
+ON_RUG = (20, 100)  # mm; heights of what stands on a rug
+ACROSS: tuple[tuple[Facing, Facing], ...] = (("right", "up"), ("up", "right"))
 TABLES = {"dine", "desk"}
 MATS = {"play", "exercise"}
 
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """One thing asked of a rug: of a table, a door's leaf or the seat it belongs to."""
+    """One thing asked of a rug: of a table, a door's leaf, its seat, or how much one sees."""
 
-    what: Literal["table", "door", "front", "middle"]
-    other: str
+    what: Literal["table", "door", "front", "middle", "seen"]
+    other: str = ""
     spot: Spot | None = None
 
 
@@ -37,11 +41,12 @@ class RugPlaced(Rule):
     """A rug lies right by everything it has to do with; each of these counts once.
 
     A dining table, a desk or something tall stands on it with all its legs or with none.
-    It is out of the square that the leaf of a door sweeps. The rug of a seating group (tied
+    It is off the floor that the leaf of a door sweeps. The rug of a seating group (tied
     to a seat, else the largest that is tied to nothing) has 10 to 40 cm of the seat on it,
-    and its middle within 10 cm of the seat's. Of mats only the doors are asked. A rug
-    that is too small for its dining table is said to be so, and nothing is lost: it cannot
-    lie better. How much of it one sees and whether it lies across a way is not measured.
+    and its middle within 10 cm of the seat's. One that is of no seat or table, in a room
+    with a bed, is not lost under that: a strip of 30 % of it, from edge to edge, is free. Of
+    mats only the doors are asked. A rug that is too small for its dining table is said to be
+    so, and nothing is lost: it cannot lie better. Whether it lies across a way is not measured.
     Common practice, no source.
     """
 
@@ -53,7 +58,7 @@ class RugPlaced(Rule):
         found = []
         for rug in filter(_lies, scenario.pieces):
             asked = _asked(scenario, rug)
-            others = dict.fromkeys(a.other for a in asked if a.spot is None)
+            others = dict.fromkeys(a.other for a in asked if a.spot is None and a.other)
             names, steps = (rug.name, *others), (1,) * len(asked)
             if asked:
                 found.append(Claim(self.id, names, self.weight, steps, counted=True))
@@ -87,14 +92,20 @@ def _asked(scenario: Scenario, rug: Piece) -> list[Asked]:
     room = scenario.room
     heavy = [p for p in scenario.pieces if (p.roles & TABLES or is_tall(p)) and _is_rug(rug)]
     found = [Asked("table", p.name) for p in sorted(heavy, key=canonical) if p.name != rug.anchor]
-    for door in room.doors:
-        if door.opens == "in":
-            square = leaf_floor(room, door)
-            found.append(Asked("door", door.name, Spot(door.name, *whole_bounds(square))))
+    for door in room.all_doors:
+        if door.opens_in:
+            floor = leaf_floor(room, door)
+            found.append(Asked("door", door.name, Spot(door.name, *whole_bounds(floor))))
     seat = _seat(scenario, rug) if _is_rug(rug) else None
     if seat is not None:
         found += [Asked("front", seat.name), Asked("middle", seat.name)]
+    elif _is_rug(rug) and beds(scenario) and not _at_table(scenario, rug):
+        found.append(Asked("seen"))
     return found
+
+
+def _at_table(scenario: Scenario, rug: Piece) -> bool:
+    return rug.anchor is not None and scenario.piece(rug.anchor).is_a("dine")
 
 
 def _seat(scenario: Scenario, rug: Piece) -> Piece | None:
@@ -115,6 +126,9 @@ def _seat(scenario: Scenario, rug: Piece) -> Piece | None:
 # -- the model's face ----------------------------------------------------
 def _kept(model: Verbs[L], name: str, asked: Asked) -> L:
     kept = model.literal(f"{name} right by {asked.other}")
+    if asked.what == "seen":
+        _seen(model, kept, name)
+        return kept
     rug, other = model.place(name), asked.spot or model.place(asked.other)
     if asked.what == "door":
         model.beyond(kept, rug, other, 0)
@@ -136,8 +150,29 @@ def _kept(model: Verbs[L], name: str, asked: Asked) -> L:
     return kept
 
 
+def _seen(model: Verbs[L], kept: L, name: str) -> None:
+    """A free strip across it or along it."""
+    rug, strip = model.place(name), model.open_strip(kept, ON_RUG, [name])
+    ways = [model.literal() for _ in range(2)]
+    model.one_of(ways, when=[kept])
+    for way, (looks, other) in zip(ways, ACROSS, strict=True):
+        (a, b), (c, d) = along(rug, looks), along(strip, looks)
+        model.when(way, a == c, b == d)
+        (a, b), (c, d) = along(rug, other), along(strip, other)
+        model.when(way, c >= a, d <= b, 10 * (d - c) >= SEEN * (b - a))
+
+
 # -- the judge's face ----------------------------------------------------
 def _is_kept(scene: Scene, rug: Placed, asked: Asked) -> bool:
+    if asked.what == "seen":
+        outlook = Outlook(scene, ON_RUG, [rug.name])
+        return any(
+            outlook.slides_free(
+                looks, along(rug, looks), (low, high), -(-SEEN * (high - low) // 10)
+            )
+            for looks, other in ACROSS
+            for low, high in [along(rug, other)]
+        )
     other: Bounded = asked.spot or scene.find(asked.other)
     if asked.what in ("door", "table"):
         ways = (other.x0 - rug.x1, rug.x0 - other.x1, other.y0 - rug.y1, rug.y0 - other.y1)
@@ -151,13 +186,19 @@ def _is_kept(scene: Scene, rug: Placed, asked: Asked) -> bool:
     return bool(abs(sum(across(rug, facing)) - sum(across(other, facing))) <= 2 * MIDDLE)
 
 
+def _least(side: int) -> int:
+    """So much of a side is seen at least."""
+    return -(-SEEN * side // 10)
+
+
 def _words(asked: Asked) -> str:
-    name = the(asked.other)
+    name = the(asked.other) if asked.other else ""
     return {
         "table": f"lies under some legs of {name} and not under others",
         "door": f"lies where the leaf of {name} sweeps",
         "front": f"does not lie under the front of {name}",
         "middle": f"lies off the middle of {name}",
+        "seen": "is hardly seen: less than 30 % of it is free",
     }[asked.what]
 
 

@@ -33,9 +33,9 @@ class SeatOutlook(Rule):
     Before the middle 60 % of its front; tall is from 1.1 m. Seats in a hall, at a desk, a
     dining or a dressing table do not count. Besides, and for less: a sofa or easy chair that may
     stand free has not the main door right behind its back, within 45 degrees, nearer than
-    the door's own floor and a lane of 90 cm beyond it; a table, desk or low case right behind
-    the middle of the back mends that. The lane alone would always be there where the door's
-    floor is, so it begins beyond. Common practice, no source.
+    the door's own floor and a lane of 90 cm beyond it; a wall at its back mends that, or a
+    table, desk or low case right behind the middle of it. The lane alone would always be
+    there where the door's floor is, so it begins beyond. Common practice, no source.
     """
 
     id = "seat-outlook"
@@ -76,10 +76,11 @@ class SeatOutlook(Rule):
 
     @staticmethod
     def _back(model: Verbs[L], name: str) -> L:
-        """The door ahead, far behind or well aside, or something low in between."""
+        """The door ahead, far behind or well aside, or a wall or something low in between."""
         scenario, seat = model.scenario, model.place(name)
         door = opening_spot(scenario.room, entrance(scenario.room))
-        good, ahead, far, low_side, high_side = (model.literal() for _ in range(5))
+        good, ahead, far, low_side, high_side, at_wall = (model.literal() for _ in range(6))
+        model.backed(at_wall, name)
         backing = [(model.literal(), p) for p in _backing(scenario, name)]
         for way in FACINGS:
             looks = model.faces(name, way)
@@ -95,7 +96,7 @@ class SeatOutlook(Rule):
                 end, (low, high) = along(place, way)[1], across(place, way)
                 model.when([stands, looks], end <= back, end >= back - CLOSE)
                 model.when([stands, looks], 2 * low <= middle2, 2 * high >= middle2)
-        choices = [ahead, far, low_side, high_side, *[stands for stands, _ in backing]]
+        choices = [ahead, far, low_side, high_side, at_wall, *[stands for stands, _ in backing]]
         model.one_of(choices, when=[good])
         return good
 
@@ -122,8 +123,7 @@ def _looks_out(piece: Piece) -> bool:
 
 
 def _may_turn_its_back(piece: Piece) -> bool:
-    free = piece.stands == "free" or piece.anchor is not None
-    return free and _looks_out(piece) and not piece.is_a("bench")
+    return not piece.needs_wall and _looks_out(piece) and not piece.is_a("bench")
 
 
 def _half(seat: Piece) -> int:
@@ -133,7 +133,7 @@ def _half(seat: Piece) -> int:
 def _near(scenario: Scenario) -> int:
     """How far behind a back the door is near, in mm."""
     door = entrance(scenario.room)
-    floor = max(scenario.walkway, door.width) if door.opens == "in" else scenario.walkway
+    floor = max(scenario.walkway, door.reach) if door.opens_in else scenario.walkway
     return min(BEHIND, floor + LANE)
 
 
@@ -167,6 +167,8 @@ def _turns(scene: Scene, seat: Placed) -> str:
     behind2 = 2 * back - sum(along(door, way))
     aside2 = abs(sum(across(door, way)) - middle2)
     if behind2 <= 0 or behind2 >= 2 * _near(scene.scenario) or aside2 > behind2:
+        return ""
+    if seat.placement.wall is not None:
         return ""
     for piece in _backing(scene.scenario, seat.name):
         placed = scene.find(piece.name)

@@ -36,7 +36,9 @@ class Walkway(Rule):
 
     That is one clearance side of every piece, every other door, and every window
     that must open or is the way out (`arrange.geometry.walking`). A disc as wide as the path
-    is moved over the free floor.
+    is moved over the free floor. A window that must open is reached from 45 cm before its
+    wall and up to 45 cm beside it too, over what is no higher than 90 cm: common practice,
+    no source. The way out is reached straight.
 
     Nothing is built: as constraints this would cost the proof. The search
     guarantees it instead: it seeds the model with walkway rectangles or cuts,

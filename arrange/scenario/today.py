@@ -112,7 +112,7 @@ def _at_wall(table: Table, piece: Piece, walls: Walls, along: int) -> Placement 
         corner = round(min(x, u)), round(min(y, v))
         backed = piece.backs
         return Placement(piece.name, there.facing, *corner, wall=index if backed else None)
-    if piece.stands == "free" and piece.anchor is None:
+    if not piece.backs and piece.anchor is None:
         given = f"wall {there.name} is slanted, and {piece.name} stands free"
         table.fault("wall", given, 'stands = "wall" has its back follow the slant')
         return None
@@ -142,7 +142,7 @@ def _on_plan(
 
 def at_its_wall(placement: Placement, piece: Piece, room: Room) -> Placement:
     """A wall piece given by its place on the plan, on the wall close behind its back."""
-    if piece.stands == "free" or placement.facing is None:
+    if not piece.backs or placement.facing is None:
         return placement
     back = frame(piece, placement, room)
     dx, dy = FACING_VECTOR[placement.facing]

@@ -28,7 +28,7 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Piece, Side
-from arrange.data.room import Door, Facing, Window
+from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import leaves, shares_floor, strip_corners
@@ -286,8 +286,9 @@ class Cutter:
                 others = [c for n, c in cores.items() if n in minded]
                 zones = self._clearance_zones(scene, goal, ranges[goal.name], others)
             else:
-                opening: Door | Window = self.openings[goal.name]
-                zones = opening_zones(self.scenario, opening, list(cores.values()))
+                opening = self.openings[goal.name]
+                standing = [(ranges[n].placed.piece, core) for n, core in cores.items()]
+                zones = opening_zones(self.scenario, opening, standing)
             return not walk.reaches(Goal(goal.name, goal.purpose, zones, goal.narrow))
 
         return out_of_reach

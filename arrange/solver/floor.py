@@ -56,7 +56,7 @@ class FloorConstraints:
     zones: list[Zone] = field(default_factory=list)
     free_boxes: list[Box] = field(default_factory=list)
     squares: list[tuple[Box, tuple[Polygon, ...]]] = field(default_factory=list)
-    free_of_pieces: list[Box] = field(default_factory=list)
+    free_of_higher: list[tuple[Box, int]] = field(default_factory=list)
     strips: list[Strip] = field(default_factory=list)
 
     @property
@@ -104,8 +104,8 @@ class FloorConstraints:
         for box, off in [*((box, ()) for box in self.free_boxes), *self.squares]:
             self._off(cp, [box], self.parts([*self.not_usable(HEAD), *off]))
             self._clear(cp, box)
-        for box in self.free_of_pieces:
-            self._clear(cp, box)
+        for box, height in self.free_of_higher:
+            self._clear(cp, box, height)
         for strip in self.strips:
             self._open(cp, strip, standing)
 
@@ -121,9 +121,10 @@ class FloorConstraints:
             if place not in standing:
                 _apart_each(cp, zone.boxes, place.bodies)
 
-    def _clear(self, cp: cp_model.CpModel, box: Box) -> None:
-        """Keep a box off every piece that stands or hangs low."""
-        low = [p for p in self.places.values() if not p.piece.flat and p.piece.bottom < HEAD]
+    def _clear(self, cp: cp_model.CpModel, box: Box, height: int = 0) -> None:
+        """Keep a box off every piece that stands or hangs low, and is higher than that."""
+        pieces = [p for p in self.places.values() if not p.piece.flat and p.piece.top > height]
+        low = [p for p in pieces if p.piece.bottom < HEAD]
         standing = [b for p in low if p.piece.bottom == 0 for b in p.bodies]
         _apart_from(cp, [box], standing)
         for place in low:

@@ -74,7 +74,7 @@ def _off_its_walls(
 
 
 def _may_lean(ground: FloorConstraints, piece: Piece) -> bool:
-    return piece.stands != "free" and any(w.facing is None for w in ground.room.walls)
+    return piece.backs and any(w.facing is None for w in ground.room.walls)
 
 
 def blank_place(

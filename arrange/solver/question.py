@@ -1,7 +1,8 @@
 """One question of the search, and the place where its two sides meet.
 
-A question leaves out some *families*: two arrangements count as different if a major piece
-stands on another wall or turned. All questions about one scenario share its models, and
+A question leaves out what is no other plan than those shown already (`arrange/different.py`),
+or keeps to one *family*: all arrangements in which the major pieces stand on the same walls
+and look the same ways. All questions about one scenario share its models, and
 the cuts found so far.
 """
 
@@ -10,7 +11,7 @@ from __future__ import annotations
 import logging
 import typing
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -20,9 +21,18 @@ from arrange.data.piece import Piece, canonical
 from arrange.data.result import FULL, NOTHING, Breach
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
+from arrange.different import (
+    Spot,
+    leading,
+    length2,
+    looks,
+    middle2,
+    spot_of,
+    stands,
+    ways_to_be_same,
+)
 from arrange.errors import DisagreementError
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import facing_of, turns
 from arrange.geometry.walking import Goal, empty_floor, goals, walk_of
 from arrange.judge import judge
 from arrange.rules import RULES
@@ -32,7 +42,6 @@ from arrange.solver.engine import Answer
 from arrange.solver.model import Model
 from arrange.solver.walkways import add_walkways
 
-Spot = tuple[int | None, Facing]
 Key = tuple[tuple[str, tuple[Spot, ...]], ...]
 
 
@@ -43,15 +52,8 @@ def majors(scenario: Scenario) -> list[Piece]:
 
 def key_of(scenario: Scenario, arrangement: Arrangement) -> Key:
     """Where the major pieces stand: for each group its spots, alike pieces in no order."""
-
-    def spot(piece: Piece) -> Spot:
-        placement = arrangement.of(piece.name)
-        wall = placement.wall if piece.anchor is None else None
-        facing = facing_of(placement, scenario.room)
-        return wall, facing if wall is not None else _looks(piece, facing)
-
     return tuple(
-        (name, tuple(sorted((spot(piece) for piece in pieces), key=_order)))
+        (name, tuple(sorted((spot_of(scenario, arrangement, p) for p in pieces), key=_order)))
         for name, pieces in sorted(_groups(scenario).items())
     )
 
@@ -73,12 +75,6 @@ def _groups(scenario: Scenario) -> dict[str, tuple[Piece, ...]]:
     return groups
 
 
-def _looks(piece: Piece, facing: Facing) -> Facing:
-    """The facing, or the one that stands for it if the piece looks the same turned round."""
-    different = turns(piece)
-    return facing if facing in different else different[FACINGS.index(facing) % len(different)]
-
-
 def _order(spot: Spot) -> tuple[int, str]:
     return (-1 if spot[0] is None else spot[0], spot[1])
 
@@ -91,6 +87,37 @@ def exclude(model: Model, keys: Iterable[Key]) -> None:
             fewer.append(model.literal())
             model.when(fewer[-1], count <= times - 1)
         model.one_of(fewer)
+
+
+def set_apart(model: Model, arrangements: Iterable[Arrangement]) -> None:
+    """Only arrangements that are other plans than each of these, as `differ` has it."""
+    scenario = model.scenario
+    for shown in arrangements:
+        scene = Scene(scenario, shown)
+        otherwise: list[Literal] = []
+        for alike in leading(scenario):
+            other = model.literal()
+            for pairs in ways_to_be_same(alike):
+                apart = [_apart(model, scene, mine, its) for its, mine in pairs]
+                model.one_of(apart, when=[other])
+            otherwise.append(other)
+        model.one_of(otherwise)
+
+
+def _apart(model: Model, scene: Scene, mine: Piece, its: Piece) -> Literal:
+    """A piece stands otherwise than another one there: wall, turn or place."""
+    apart, elsewhere = model.literal(), model.literal()
+    wall, facing = stands(model.scenario, scene.arrangement, its)
+    there = _turned(model, mine, facing) if wall is None else _literals(model, mine, (wall, facing))
+    model.implies(elsewhere, *[x.negated() for x in there])
+    ways, far = [elsewhere], length2(model.scenario) + 1
+    for at, was in zip(model.place(mine.name).middle2, middle2(scene, its), strict=True):
+        for sign in (1, -1):
+            way = model.literal()
+            model.when(way, sign * (at - was) >= far)
+            ways.append(way)
+    model.one_of(ways, when=[apart])
+    return apart
 
 
 def hold_to(model: Model, key: Key) -> None:
@@ -118,9 +145,16 @@ def _literals(model: Model, piece: Piece, spot: Spot) -> list[Literal]:
         literal = model.on_wall(piece.name, wall)
         return [] if literal is None else [literal]
     if not piece.backs:
-        return [model.faces(piece.name, f) for f in FACINGS if _looks(piece, f) == facing]
+        return _turned(model, piece, facing)
     free = (s for s in model.place(piece.name).stances if s.wall is None)
-    return [s.literal for s in free if _looks(piece, s.facing) == facing]
+    return [s.literal for s in free if looks(piece, s.facing) == facing]
+
+
+def _turned(model: Model, piece: Piece, facing: Facing) -> list[Literal]:
+    """The literals one of which is true if the piece looks that way, at a wall or not."""
+    if not piece.backs:
+        return [model.faces(piece.name, f) for f in FACINGS if looks(piece, f) == facing]
+    return [s.literal for s in model.place(piece.name).stances if looks(piece, s.facing) == facing]
 
 
 def named(scenario: Scenario, key: Key) -> tuple[tuple[str, str, str], ...]:
@@ -246,7 +280,8 @@ class Question:
 
     ``start`` is the best of another question, to set out from. ``near`` is the last
     arrangement of the bounding side that cannot be walked, and is worth more than the best:
-    something like it might do.
+    something like it might do. ``demanded`` are the levels that claims have to reach, as if
+    these wishes were musts.
 
     During a step each side reads ``best`` as it was when the step began, and hands
     in what it finds; ``merge_step`` takes it all in, in an order that is always the same.
@@ -256,9 +291,10 @@ class Question:
         self,
         search: Shared,
         best: Best,
-        excluded: Sequence[Key],
+        excluded: Sequence[Arrangement],
         held: Key | None,
         start: Best | None = None,
+        demanded: Mapping[str, int] | None = None,
     ) -> None:
         self.search = search
         self.best = best
@@ -266,6 +302,7 @@ class Question:
         self.closed = False
         self._excluded = excluded
         self._held = held
+        self._demanded = demanded or {}
         self._found: dict[Side, list[Best]] = {side: [] for side in SIDES}
         self._cuts: dict[Side, list[Cut]] = {side: [] for side in SIDES}
         self._shown: list[Best] = []
@@ -286,9 +323,11 @@ class Question:
     def model(self, base: Model) -> Model:
         """A copy of a model for this question alone."""
         model = base.copy()
-        exclude(model, self._excluded)
+        set_apart(model, self._excluded)
         if self._held is not None:
             hold_to(model, self._held)
+        for claim, level in self._demanded.items():
+            model.one_of([model.levels[claim][level - 1]])
         model.must(model.points <= self.best.bound)
         return model
 

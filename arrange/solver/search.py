@@ -20,7 +20,7 @@ from __future__ import annotations
 import math
 import random
 from collections import deque
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import FIRST_EXCEPTION, Executor, ThreadPoolExecutor, wait
 from dataclasses import dataclass
 from functools import partial
@@ -78,20 +78,22 @@ class Search(Shared):
 
     def best(
         self,
-        excluded: Sequence[Key] = (),
+        excluded: Sequence[Arrangement] = (),
         held: Key | None = None,
         bound: int = FULL,
         patience: float = math.inf,
         start: Best | None = None,
+        demanded: Mapping[str, int] | None = None,
     ) -> Best:
-        """The best arrangement outside the excluded families (or within the held one).
+        """The best arrangement unlike the excluded ones (or within the held family).
 
         ``bound`` is what is known already of how much it can score. The search gives
         up on a proof once it has spent ``patience`` in deterministic work. ``start``
-        is the best of another question, to set out from.
+        is the best of another question, to set out from. ``demanded`` are levels that
+        claims, by their keys, have to reach, as if they were musts.
         """
         best = Best(bound=bound)
-        question = Question(self, best, excluded, held, start)
+        question = Question(self, best, excluded, held, start, demanded)
         outright = Outright(question)
         with ThreadPoolExecutor(len(SIDES)) as pool:
             if not excluded and held is None:

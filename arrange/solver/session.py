@@ -44,7 +44,7 @@ from arrange.solver.engine import solve
 from arrange.solver.feasibility import surely_impossible
 from arrange.solver.finishing import tidied
 from arrange.solver.model import Model
-from arrange.solver.question import Best, Key, exclude, key_of, named
+from arrange.solver.question import Best, Key, exclude, key_of, named, set_apart
 from arrange.solver.search import Search, growth
 
 # Deterministic seconds for each further one in a room of ten pieces; see ``growth``.
@@ -81,7 +81,8 @@ class Session:
         self.bound = FULL
         self.exhausted = False
         self.notes: tuple[str, ...] = ()
-        self._shown: dict[Key, Best] = {}
+        self._shown: list[Arrangement] = []
+        self._best_of: dict[Key, Best] = {}  # of the families shown
         self._stage, self._rank, self._families = "looking for the best", 1, 0
         self._highest, self._after = (0, NOTHING), 0.0  # rank and score; when it was found
         self.search = Search(scenario, self.budget, seed, self._heard)
@@ -131,7 +132,7 @@ class Session:
             first = rank == 1
             self.search.budget = self._budget(FIRST_SHARE if first and top > 1 else 1.0)
             last = best = self.search.best(
-                excluded=list(self._shown),
+                excluded=self._shown,
                 bound=bound,
                 patience=math.inf if first else self._patience,
                 start=last,
@@ -141,9 +142,12 @@ class Session:
             if best.arrangement is None:
                 self.exhausted = best.closed
                 break
+            # Tidied first: the next ones are to differ from what is shown.
+            best.arrangement = self._tidied(best, best.arrangement)
             seconds = self.budget.elapsed - began
             waiting.append(pool.submit(self._finish, rank, best, best.arrangement, seconds))
-            self._shown[key_of(self.scenario, best.arrangement)] = best
+            self._shown.append(best.arrangement)
+            self._best_of.setdefault(key_of(self.scenario, best.arrangement), best)
             bound = best.bound
             self._stage = "looking for the next different one"
         return waiting
@@ -161,15 +165,20 @@ class Session:
 
         return Budget(whole.seconds, enough)
 
-    def _finish(self, rank: int, best: Best, arrangement: Arrangement, seconds: float) -> Finished:
-        """Tidier if there is time for that, judged, and put back into the model."""
-        arrangement = tidied(
-            self._replay.model,
+    def _tidied(self, best: Best, arrangement: Arrangement) -> Arrangement:
+        """A tidier one, no less unlike those before; a moment is there for it in any case."""
+        model = self._replay.model.copy()
+        set_apart(model, self._shown)
+        return tidied(
+            model,
             self.scenario.listed(arrangement),
             self._finishing.portion(max(self.budget.left, TOUCH)),
             self.search.seed,
             at_a_price=not best.proven,
         )
+
+    def _finish(self, rank: int, best: Best, arrangement: Arrangement, seconds: float) -> Finished:
+        """Judged, and put back into the model."""
         verdict, confirmed = self._replay.confirmed(arrangement, self._finishing.portion(REPLAY))
         suggestion = Suggestion(rank, arrangement, verdict, best.proven, best.bound, seconds)
         return Finished(suggestion, confirmed)
@@ -213,7 +222,7 @@ class Session:
             seconds = self.budget.allow(BEST_OF_FAMILY, parts=len(keys) - count)
             self.search.budget = self.budget.portion(seconds)
             best = self.search.best(held=key, patience=self._patience)
-            shown = self._shown.get(key, best)
+            shown = self._best_of.get(key, best)
             best = shown if shown.score > best.score else best
             if best.arrangement is not None:
                 name = named(self.scenario, key)

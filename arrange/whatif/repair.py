@@ -5,8 +5,9 @@ remembered) unless a proof is there already that it cannot work, and then grown 
 that proof leaves open. So the first that works is the cheapest of all, the next one the
 cheapest of those that differ from it. Every arrangement shown has passed the judge.
 
-Whatever the efforts are, leaving out what the room is for is never proposed before another
-way with no more changes: where it works, sets as small that keep the piece are asked first.
+Whatever the efforts are, leaving out what the room is for is never the first proposal where
+another is found, and never comes before another way with no more changes: where it works,
+sets that keep the piece are asked first, those as small and then, for the first, all others.
 
 Where none is found in the time, something that helps is found from above: all pieces are
 left out, and then taken back in, the dearest first, as long as an arrangement is found.
@@ -68,14 +69,9 @@ class _Tries:
         self.known: list[tuple[Chosen, Arrangement]] = []
 
     def best(self) -> tuple[Chosen, Arrangement] | None:
-        """The cheapest found so far that does not give up the room before it must."""
-        kept = [len(one[0]) for one in self.known if not gives_up(self.scenario, one[0])]
-        good = [
-            one
-            for one in self.known
-            if not gives_up(self.scenario, one[0]) or len(one[0]) < min(kept, default=AT_ONCE + 1)
-        ]
-        return min(good or self.known, key=_cost, default=None)
+        """The cheapest found so far that keeps what the room is for, else the cheapest."""
+        kept = [one for one in self.known if not gives_up(self.scenario, one[0])]
+        return min(kept or self.known, key=_cost, default=None)
 
     def works(self, some: Iterable[Relaxation]) -> bool:
         """Whether an arrangement is found soon."""
@@ -90,10 +86,13 @@ class _Tries:
         return arrangement is not None
 
     def taken_back(self, start: Iterable[Relaxation]) -> None:
-        """Ever smaller parts of what gives, the dearest first."""
+        """Ever smaller parts of what gives: what the room is for, then the dearest, is kept."""
         left = tuple(sorted(start, key=_dearest))
         if not self.works(left) and all(not one.drops for one in left):
             return
+        kept = tuple(one for one in left if not gives_up(self.scenario, (one,)))
+        if kept != left and self.works(kept):
+            left = kept
         size = max(1, len(left) // 2)
         while size:
             at = 0
@@ -242,12 +241,14 @@ class _Search:
             if len(self.found) > had and gives_up(self.scenario, chosen):
                 last = self.found.pop()
                 self._rather(len(chosen), most, end)
+                if not self.found:
+                    self._rather(AT_ONCE, 1, end)
                 if len(self.found) < most and not self._covered(chosen):
                     self.found.append(last)
         self.closed = not self.undecided
 
     def _rather(self, changes: int, most: int, end: float) -> None:
-        """Find what works with no more changes and keeps what the room is for.
+        """Find what works with so many changes at most and keeps what the room is for.
 
         Another is cheaper, so none of these is proven cheapest.
         """

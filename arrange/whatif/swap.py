@@ -413,7 +413,7 @@ class _Swapping:
             if piece.name not in own or piece.anchor is not None:
                 continue
             place = places.get(piece.name)
-            on_wall = piece.stands != "free" and place is not None and place.wall is not None
+            on_wall = piece.backs and place is not None and place.wall is not None
             wall = self.after.room.walls[place.wall or 0].name if on_wall and place else ""
             found.append((piece.name, wall))
         return tuple(found)

@@ -1,0 +1,140 @@
+"""``arrange move``: one piece of a plan put elsewhere, judged at once and kept as a version."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from arrange.cli.common import FOUND, IMPOSSIBLE, Delivery, format_option, out_option, say
+
+if TYPE_CHECKING:
+    from arrange.data.arrangement import Arrangement
+    from arrange.data.scenario import Scenario
+
+DATA = "version.json"
+NUMBERED = re.compile(r"(?P<file>.+)#(?P<rank>[0-9]{1,4})")
+
+
+@click.command(epilog='Example: arrange move bedroom-plans armchair "20 cm left"')
+@click.argument("plan", metavar="PLAN")
+@click.argument("piece", metavar="PIECE", required=False)
+@click.argument("how", metavar="HOW", required=False)
+@click.option("--undo", is_flag=True, help="Take a version away again: PLAN names it.")
+@out_option
+@format_option
+def move(
+    plan: str, piece: str | None, how: str | None, undo: bool, out: Path | None, suffix: str
+) -> None:
+    """Move one PIECE of a PLAN and hear at once what that does.
+
+    PLAN is a folder that arrange suggest wrote, with #2 for its second arrangement, or a version
+    that an earlier move kept (version.json). HOW is "20 cm left" (right, up or down on the plan),
+    "onto wall B", "turned left" (right, round), or "swapped with" another piece. What goes with the
+    piece goes along; all else stays. What works is drawn beside what was and kept as a version,
+    which can be moved on from, compared, or taken away with --undo. What does not work is not kept.
+    """
+    path, rank = named(plan)
+    if undo:
+        say(_taken_back(path))
+        return
+    if piece is None or how is None:
+        example = 'arrange move PLAN armchair "20 cm left"'
+        raise click.UsageError(f"say which piece and where to: {example}")
+    scenario, arrangement = plan_from(path, rank)
+    from arrange.data.result import FULL, Result, Suggestion  # noqa: PLC0415
+    from arrange.data.swap import Answer, Plan, Reading  # noqa: PLC0415
+    from arrange.draw.swap import moved_sheet  # noqa: PLC0415
+    from arrange.output.records import version_data  # noqa: PLC0415
+    from arrange.whatif.move import MoveError  # noqa: PLC0415
+    from arrange.whatif.move import move as put  # noqa: PLC0415
+    from arrange.whatif.swap import compared, moved  # noqa: PLC0415
+    from arrange.words.move import move_words  # noqa: PLC0415
+
+    name = piece_named(scenario, piece)
+    try:
+        found = put(scenario, arrangement, name, how)
+    except MoveError as error:
+        raise click.UsageError(f"{error.given}; {error.hint}") from None
+    plans = (
+        Plan(scenario, arrangement, found.before, FULL),
+        Plan(scenario, found.arrangement, found.verdict, FULL),
+    )
+    before, after = (Answer("works", one) for one in plans)
+    reading = Reading(
+        before,
+        after,
+        compared(found.before, found.verdict),
+        moved(*plans),
+    )
+    answer = move_words(scenario, found, reading)
+    if not found.works:
+        say(answer)
+        raise click.exceptions.Exit(IMPOSSIBLE)
+    to = Delivery(plan, out or path.parent, suffix)
+    to.look()
+    best = Suggestion(1, found.arrangement, found.verdict, proven=False, bound=FULL)
+    result = Result(scenario, "found", (best,), FULL, 0.0, None, 0, notes=(f"{name}: {how}",))
+    origin = f"{path.name}#{rank}" if rank > 1 else path.name
+    files = to.write(
+        {"version": lambda: moved_sheet(answer, reading)},
+        (DATA, lambda names: version_data(result, found, origin, names[:-1])),
+    )
+    say(f"{answer}\n\nKept: {to.path / files[-1]}; picture: {to.path / files[0]}")
+    raise click.exceptions.Exit(FOUND)
+
+
+def named(plan: str) -> tuple[Path, int]:
+    """The file of a plan, and which arrangement of it."""
+    found = NUMBERED.fullmatch(plan)
+    path = Path(found["file"] if found else plan)
+    return (path / "result.json" if path.is_dir() else path), int(found["rank"]) if found else 1
+
+
+def plan_from(path: Path, rank: int) -> tuple[Scenario, Arrangement]:
+    """The scenario and the arrangement to move in. ScenarioError if it cannot be judged."""
+    from arrange.errors import Fault, ScenarioError  # noqa: PLC0415
+    from arrange.output.reading import read_result  # noqa: PLC0415
+
+    earlier = read_result(path, rank)
+    scenario, _ = earlier.again()
+    if scenario is None:
+        made = earlier.made_from or "its scenario file"
+        fault = Fault("", f"{made} is not there, or says something else now", "run suggest again")
+        raise ScenarioError(str(path), (fault,))
+    return scenario, earlier.suggestion.arrangement
+
+
+def piece_named(scenario: Scenario, word: str) -> str:
+    """The name of the piece meant; UsageError if there is none."""
+    from arrange.data.lengths import nearest  # noqa: PLC0415
+
+    names = [p.name for p in scenario.pieces]
+    found = next((n for n in names if n.casefold() == word.casefold()), None)
+    if found is None:
+        like = nearest(word, names)
+        meant = f"; did you mean {like!r}?" if like else f"; there are {', '.join(names)}"
+        raise click.UsageError(f"there is no piece called {word!r}{meant}")
+    return found
+
+
+def _taken_back(path: Path) -> str:
+    """Remove the files of a version; what to say."""
+    import json  # noqa: PLC0415
+
+    from arrange.errors import Fault, ScenarioError  # noqa: PLC0415
+    from arrange.output.moving import OURS  # noqa: PLC0415
+    from arrange.output.reading import read_result  # noqa: PLC0415
+
+    read_result(path, 1)  # refuses what is no result
+    data = json.loads(path.read_text(encoding="utf-8"))
+    moved = data.get("moved")
+    if not isinstance(moved, dict):
+        fault = Fault("", "no move made this", "only a version can be taken back")
+        raise ScenarioError(str(path), (fault,))
+    for name in [n for n in data.get("files", []) if isinstance(n, str) and OURS.fullmatch(n)]:
+        (path.parent / name).unlink(missing_ok=True)
+    path.unlink()
+    return f"{path.name} is gone; it was made from {moved.get('from')}."

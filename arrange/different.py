@@ -1,0 +1,107 @@
+"""When two arrangements of a scenario are different ones to a person. No solver. Lengths in mm.
+
+Among the three largest pieces one stands on another wall, is turned, or has its middle more
+than a quarter of the room's length away. Small moves and small things make no other plan: in a
+small bedroom the third largest piece is a chest or an easy chair, and nobody calls a plan
+another one for that. So the three are of those that take half a square metre and are no chairs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import permutations
+
+from arrange.data.arrangement import Arrangement
+from arrange.data.piece import Piece, canonical
+from arrange.data.room import FACINGS, Facing
+from arrange.data.scenario import Scenario
+from arrange.geometry.scene import HEAD, Scene
+from arrange.geometry.shapes import facing_of, turns
+
+Spot = tuple[int | None, Facing]
+LARGEST = 3
+LARGE = 500_000  # mm2 of floor: what is smaller is moved without a second thought
+FIRST = {"bed", "sofa", "dine", "desk"}  # beds, sofas and tables come before larger storage
+MOVED = {"dining seat", "work seat", "footstool"}  # taken along by hand
+CHAIR = 1200  # mm; a narrower seat is a chair, and anybody moves it
+
+
+def leading(scenario: Scenario) -> list[list[Piece]]:
+    """The three largest pieces, alike ones together: they may change places.
+
+    What the person holds in its place cannot tell plans apart, and is passed over.
+    """
+    held = {placement.piece for placement in scenario.held}
+    standing = [
+        p
+        for p in scenario.pieces
+        if not (p.flat or p.bottom >= HEAD or _moved_by_hand(p) or p.name in held)
+    ]
+    standing.sort(key=lambda p: (not p.roles & FIRST, -p.width * p.depth, canonical(p)))
+    standing = [p for p in standing if p.width * p.depth >= LARGE] or standing[:1]
+    alike: dict[tuple[object, ...], list[Piece]] = {}
+    for piece in standing[:LARGEST]:
+        alike.setdefault((piece.kind, piece.width, piece.depth, piece.anchor), []).append(piece)
+    return list(alike.values())
+
+
+def _moved_by_hand(piece: Piece) -> bool:
+    return bool(piece.roles & MOVED) or (piece.is_a("seat") and piece.width < CHAIR)
+
+
+def spot_of(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> Spot:
+    """The wall at its back and the way it looks; what looks the same turned round counts once."""
+    placement = arrangement.of(piece.name)
+    wall = placement.wall if piece.anchor is None else None
+    facing = facing_of(placement, scenario.room)
+    return wall, facing if wall is not None else looks(piece, facing)
+
+
+def stands(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> Spot:
+    """As ``spot_of``, but a wall tells plans apart only where the piece needs one.
+
+    An armchair pushed back to the wall behind it makes no other plan.
+    """
+    wall, facing = spot_of(scenario, arrangement, piece)
+    placed = facing_of(arrangement.of(piece.name), scenario.room)
+    return (wall, facing) if piece.needs_wall else (None, looks(piece, placed))
+
+
+def looks(piece: Piece, facing: Facing) -> Facing:
+    """The facing, or the one that stands for it if the piece looks the same turned round."""
+    different = turns(piece)
+    return facing if facing in different else different[FACINGS.index(facing) % len(different)]
+
+
+def length2(scenario: Scenario) -> int:
+    """Half the longer side of the room: twice a quarter of it."""
+    x0, y0, x1, y1 = scenario.room.bounds
+    return max(x1 - x0, y1 - y0) // 2
+
+
+def middle2(scene: Scene, piece: Piece) -> tuple[int, int]:
+    """Twice the middle of a placed piece."""
+    placed = scene.find(piece.name)
+    return placed.x0 + placed.x1, placed.y0 + placed.y1
+
+
+def ways_to_be_same(alike: list[Piece]) -> Iterator[list[tuple[Piece, Piece]]]:
+    """For each order of alike pieces, which of one plan stands for which of the other."""
+    for order in permutations(alike):
+        yield list(zip(alike, order, strict=True))
+
+
+def differ(scenario: Scenario, one: Arrangement, two: Arrangement) -> bool:
+    """Whether somebody would call them two plans; without any pieces to go by, never."""
+    scenes = Scene(scenario, one), Scene(scenario, two)
+
+    def apart(mine: Piece, other: Piece) -> bool:
+        if stands(scenario, one, mine) != stands(scenario, two, other):
+            return True
+        (x, y), (a, b) = middle2(scenes[0], mine), middle2(scenes[1], other)
+        return max(abs(x - a), abs(y - b)) > length2(scenario)
+
+    return any(
+        all(any(apart(*pair) for pair in pairs) for pairs in ways_to_be_same(alike))
+        for alike in leading(scenario)
+    )
