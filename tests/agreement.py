@@ -210,6 +210,23 @@ def _dining(rng):
     return [piece("dining table", width, 800, 740, stands="free", roles={"dine", "table"}), *chairs]
 
 
+def shaped(scenario, seed):
+    """The same room with about half of its pieces oval, an L or without their corners."""
+    rng = random.Random(f"shapes {seed}")  # noqa: S311  repeatable, no secret
+    pieces = []
+    for one in scenario.pieces:
+        shape = rng.choice(["rectangle"] * 4 + ["oval", "cut corners", "rounded corners", "L"])
+        corner = rng.randrange(20, min(one.width, one.depth) // 2 + 1)
+        new = replace(one, shape=shape, corner=corner if "corners" in shape else 0)
+        if shape == "L":
+            wide = rng.randrange(one.width // 4, one.width // 2)
+            deep = rng.randrange(one.depth // 4, one.depth // 2)
+            side = rng.choice(["left", "right"])
+            new = replace(new, arm_side=side, arm_width=wide, back_depth=deep)
+        pieces.append(new)
+    return replace(scenario, pieces=tuple(pieces))
+
+
 def thrown(scenario, seed):
     """An arrangement that breaks no must the model knows: any one, thrown about by the seed."""
     rng = random.Random(seed)  # noqa: S311  repeatable, no secret

@@ -14,6 +14,15 @@ STANDING = (
     "armchair", "tv unit", "sideboard", "dining table for two", "dining table for four",
     "storage trunk", "plant", "floor lamp", "rug", "toy chest", "shoe cabinet", "daybed",
 )  # fmt: skip
+SHAPED = (
+    "round table",
+    "oval table",
+    "round coffee table",
+    "pouf",
+    "bean bag",
+    "corner sofa",
+    "corner desk",
+)
 GOES_WITH = {
     "desk": ("desk chair", 1),
     "single bed": ("bedside table", 1),
@@ -21,6 +30,7 @@ GOES_WITH = {
     "dining table for two": ("dining chair", 2),
     "dining table for four": ("dining chair", 4),
     "sofa": ("coffee table", 1),
+    "round table": ("dining chair", 4),
 }
 
 
@@ -100,10 +110,11 @@ def as_built(seed: int, free: dict[str, int]) -> list[str]:
     return [_on_wall(rng, what, free, w, f'name = "{n}"\n{more}') for what, n, w, more in chosen]
 
 
-def scenario_text(seed: int, *, built: bool = False) -> str:
+def scenario_text(seed: int, *, built: bool = False, shaped: bool = False) -> str:
     """The file of a seed: a shape, a door or two, windows, a fixture, two to seven pieces.
 
     ``built`` puts a main door, a window and a fixture as built in, before all others.
+    ``shaped`` adds one or two that are round or an L, and takes the corners off others.
     """
     rng = random.Random(seed)  # noqa: S311
     w, h = rng.randint(260, 520), rng.randint(260, 520)
@@ -125,7 +136,8 @@ def scenario_text(seed: int, *, built: bool = False) -> str:
     if rng.random() < 0.4:
         entries.append(_on_wall(rng, "fixture", free, 80, 'kind = "radiator"\n'))
     kinds = rng.sample(STANDING, rng.randint(2, 5))
-    entries += [_piece(rng, kind) for kind in kinds]
+    kinds += rng.sample(SHAPED, rng.randint(1, 2)) if shaped else []
+    entries += [_piece(rng, kind) + (_corners(rng, kind) if shaped else "") for kind in kinds]
     for kind in kinds:
         if kind in GOES_WITH and rng.random() < 0.6:
             follower, count = GOES_WITH[kind]
@@ -151,3 +163,11 @@ def _on_wall(rng: random.Random, what: str, free: dict[str, int], width: int, mo
 def _piece(rng: random.Random, kind: str) -> str:
     owned = "owned = true\n" if rng.random() < 0.5 else ""
     return f'[[piece]]\nkind = "{kind}"\n{owned}'
+
+
+def _corners(rng: random.Random, kind: str) -> str:
+    """Nothing, or cut or rounded corners."""
+    if kind in SHAPED or rng.random() < 0.6:
+        return ""
+    how = rng.choice(["cut", "rounded"])
+    return f'shape = "{how} corners"\ncorner = {rng.randint(3, 15)}\n'

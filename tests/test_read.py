@@ -849,3 +849,64 @@ def test_a_room_with_an_escape_window_keeps_the_usual_way():
     window = '[[window]]\nwall = "B"\nfrom_left = 50\nwidth = 100\nsill = 80\nescape = true\n'
     assert read_text(ROOM + window + BED).walkway == 600
     assert read_text("walkway = 70\n" + ROOM + window + BED).walkway == 700
+
+
+@pytest.mark.parametrize(
+    ("piece", "size", "shape"),
+    [
+        ('kind = "round table"', (1000, 1000, 0), "round"),
+        ('kind = "round table"\nwidth = 120', (1200, 1200, 0), "round"),
+        ('kind = "round table"\ndepth = 90', (900, 900, 0), "round"),
+        ('kind = "oval table"\nwidth = 160', (1600, 1000, 0), "oval"),
+        ('kind = "desk"\nshape = "rounded corners"\ncorner = 15', (1400, 700, 150), "rounded"),
+        ('kind = "desk"\nshape = "cut corners"\ncorner = 35', (1400, 700, 350), "cut"),
+        ('kind = "sofa"', (2100, 950, 0), "rectangle"),
+        ('kind = "corner sofa"', (2500, 2000, 0), "L"),
+    ],
+)
+def test_the_shape_of_a_piece(piece, size, shape):
+    """What is round takes one length; corners up to half a side."""
+    (one,) = read_text(f"{ROOM}[[piece]]\n{piece}\n").pieces
+    assert (one.width, one.depth, one.corner) == size
+    assert one.shape.startswith(shape)
+
+
+@pytest.mark.parametrize(
+    ("piece", "message"),
+    [
+        ('shape = "round"', "what is round is as wide as it is deep"),
+        ('shape = "rounded corners"', "corner"),
+        ('shape = "rounded corners"\ncorner = 36', "at most half a side, 35 cm"),
+        ("corner = 5", 'not "rectangle"'),
+        ('shape = "circle"', "round"),
+    ],
+)
+def test_a_slip_in_a_shape_is_told(piece, message):
+    """A desk 140 x 70."""
+    assert message in only_fault(f'{ROOM}[[piece]]\nkind = "desk"\n{piece}\n')
+
+
+def test_the_arm_of_an_l_and_the_floor_before_it_change_sides_together():
+    """A corner sofa 250 x 200 with parts of 95 has feet before both."""
+    left, right = (
+        read_text(f'{ROOM}[[piece]]\nkind = "corner sofa"\narm_side = "{side}"\n').pieces[0]
+        for side in ("left", "right")
+    )
+    for sofa, side, looks in ((left, "left", "right"), (right, "right", "left")):
+        assert (sofa.arm_side, sofa.arm_width, sofa.back_depth) == (side, 950, 950)
+        assert [c.sides for c in sofa.clearances] == [("front",), (looks,)]
+
+
+@pytest.mark.parametrize(
+    ("piece", "message"),
+    [
+        ('kind = "corner sofa"\narm_width = 250', "less than the whole width"),
+        ('kind = "corner sofa"\nback_depth = 210', "less than the whole depth"),
+        ('kind = "wardrobe"\nshape = "L"\narm_width = 60', "back_depth: not given"),
+        ('kind = "wardrobe"\narm_width = 60', 'is for shape = "L"'),
+        ('kind = "corner sofa"\narm_side = "front"', '"left" or "right"'),
+    ],
+)
+def test_a_slip_in_an_l_is_told(piece, message):
+    """Its parts are smaller than it, and both are needed where none is usual."""
+    assert message in only_fault(f"{ROOM}[[piece]]\n{piece}\n")

@@ -81,8 +81,8 @@ def test_a_clearance_that_leans_beyond_the_corner_of_the_room_is_no_floor():
     """An armchair that may stand anywhere, on a slanted wall 131 from the wall above.
 
     The wall leans 410 over 3620, so that it is 3643.1 long. The chair's left end is 131 x 0.9937 =
-    130.2 down from 3620, its front 900 x 0.1125 = 101.3 up again: 28.9 below the wall above. That is
-    256 of floor before it at 0.1125 each, and the first step asks for 305.
+    130.2 down from 3620, its front 900 x 0.1125 = 101.3 up again: 28.9 below the wall above.
+    That is 256 of floor before it at 0.1125 each, and the first step asks for 305.
     """
     corners = ((0, 0), (0, 3620), (4840, 3620), (4430, 0))
     legs = Clearance("legs", ("front",), 250, 457, "for legs", usual=305)

@@ -18,7 +18,7 @@ from arrange.data.scenario import Scenario
 
 @dataclass(frozen=True, slots=True)
 class Resize:
-    """A piece in another size; what is None stays as it is."""
+    """A piece in another size; what is None stays as it is, but what is round stays round."""
 
     piece: str
     width: int | None = None
@@ -164,12 +164,10 @@ def _(change: Resize, scenario: Scenario) -> Scenario:
         value = getattr(change, side)
         if value is not None and value <= 0:
             raise ValueError(f"{side} of {change.piece} is {value} mm; more than 0 is needed")
-    new = replace(
-        old,
-        width=change.width or old.width,
-        depth=change.depth or old.depth,
-        height=change.height or old.height,
-    )
+    width, depth = change.width or old.width, change.depth or old.depth
+    if old.shape == "round" and width != depth:
+        width = depth = change.width or depth
+    new = replace(old, width=width, depth=depth, height=change.height or old.height)
     return _with_piece(scenario, new)
 
 

@@ -26,6 +26,7 @@ from arrange.draw.style import MM_PER_POINT, Style
 from arrange.draw.symbols import Drawn, draw_pieces
 from arrange.draw.text import wrapped
 from arrange.draw.tiles import Paper, Tiling, tiled
+from arrange.geometry.outlines import edge
 from arrange.geometry.shapes import clearance_zone, footprint
 
 AIR = 5.0  # mm of paper between two pieces
@@ -213,10 +214,10 @@ def _mark_front(board: Board, one: Drawn, size: float) -> None:
     """A small triangle inside the middle of its front, pointing out; a rug has no front."""
     if one.piece.flat:
         return
-    width, depth = one.piece.width, one.piece.depth
-    high = min(size, depth * 0.3, width * 0.3)
-    corners = ((width / 2 - high * 0.7, depth - high), (width / 2 + high * 0.7, depth - high))
-    shape = Polygon([one.frame.at(*at) for at in (*corners, (width / 2, depth))])
+    depth, start, end = edge(one.piece, "front")
+    high, middle = min(size, depth * 0.3, (end - start) * 0.3), (start + end) / 2
+    corners = ((middle - high * 0.7, depth - high), (middle + high * 0.7, depth - high))
+    shape = Polygon([one.frame.at(*at) for at in (*corners, (middle, depth))])
     board.fill(shape, board.style.edge, ABOVE + 1, f"front:{one.piece.name}")
     board.ink.add_shape(shape)
 

@@ -23,7 +23,9 @@ from arrange.data.room import Facing, Vector
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import (
     Frame,
+    box_of,
     clearance_zone,
+    convex_parts,
     facing_of,
     fixture_shape,
     footprint,
@@ -40,7 +42,10 @@ HEAD = 2000  # mm; what hangs above this height is not in anyone's way
 
 @dataclass(frozen=True)
 class Placed:
-    """A piece where it stands: its body, whole-mm bounds and nearest quarter turn."""
+    """A piece where it stands: its body, its nearest quarter turn, whole-mm bounds of its box.
+
+    ``parts`` are convex, and make up the body.
+    """
 
     piece: Piece
     placement: Placement
@@ -50,6 +55,7 @@ class Placed:
     y0: int
     x1: int
     y1: int
+    parts: tuple[Polygon, ...]
 
     @property
     def name(self) -> str:
@@ -71,7 +77,11 @@ class Scene:
         placement = self.arrangement.of(piece.name)
         body = footprint(piece, placement, self.scenario.room)
         facing = facing_of(placement, self.scenario.room)
-        return Placed(piece, placement, body, facing, *whole_bounds(body))
+        box, parts = body, [body]
+        if not piece.fills_its_box:
+            box = box_of(piece, placement, self.scenario.room)
+            parts = convex_parts(piece, placement, self.scenario.room)
+        return Placed(piece, placement, body, facing, *whole_bounds(box), tuple(parts))
 
     def find(self, name: str) -> Placed:
         """The placed piece called ``name``."""
@@ -206,7 +216,7 @@ class Scene:
         outside = box(x0 - 10, y0 - 10, x1 + 10, y1 + 10).difference(self.room)
         shapes = [outside, *[s for s, low in self.solid_fixtures if low < HEAD]]
         parts = [t for s in shapes for t in constrained_delaunay_triangles(s).geoms]
-        return [*parts, *[p.body for p in self.standing]]
+        return [*parts, *[part for p in self.standing for part in p.parts]]
 
 
 def grow_down_left(shape: Polygon, side: float) -> Polygon:

@@ -28,6 +28,7 @@ from arrange.data.room import (
     Wall,
     Window,
 )
+from arrange.geometry.outlines import edge, outline, rectangles
 
 DEPTH = 0.01  # mm; rounding on slanted walls stays below
 CURTAIN = 150  # mm off the wall that a curtain drawn back takes; common practice, no source
@@ -112,6 +113,21 @@ def extent(piece: Piece, facing: str) -> tuple[int, int]:
 
 def footprint(piece: Piece, placement: Placement, room: Room) -> Polygon:
     """The body of the piece on the floor."""
+    own = frame(piece, placement, room)
+    if piece.fills_its_box:
+        return own.rectangle(0, 0, piece.width, piece.depth)
+    return Polygon([own.at(a, b) for a, b in outline(piece)])
+
+
+def convex_parts(piece: Piece, placement: Placement, room: Room) -> list[Polygon]:
+    """The body as convex shapes that may touch."""
+    own = frame(piece, placement, room)
+    parts = [own.rectangle(*rectangle) for rectangle in rectangles(piece)]
+    return parts or [footprint(piece, placement, room)]
+
+
+def box_of(piece: Piece, placement: Placement, room: Room) -> Polygon:
+    """The rectangle as wide and as deep as the piece that its body fills, or lies in."""
     return frame(piece, placement, room).rectangle(0, 0, piece.width, piece.depth)
 
 
@@ -119,14 +135,15 @@ def strip_corners(
     piece: Piece, side: Side, depth: int, skip_start: int = 0, skip_end: int = 0
 ) -> tuple[int, int, int, int]:
     """A strip beside the piece as (a0, b0, a1, b1) in the piece's own frame."""
-    w, d = piece.width, piece.depth
+    at, start, end = edge(piece, side)
+    start, end = start + skip_start, end - skip_end
     if side == "front":
-        return skip_start, d, w - skip_end, d + depth
+        return start, at, end, at + depth
     if side == "back":
-        return skip_start, -depth, w - skip_end, 0
+        return start, at - depth, end, at
     if side == "left":
-        return -depth, skip_start, 0, d - skip_end
-    return w, skip_start, w + depth, d - skip_end
+        return at - depth, start, at, end
+    return at, start, at + depth, end
 
 
 def clearance_zone(
@@ -161,6 +178,9 @@ def slot_place(anchor: Piece, piece: Piece, slot: Slot) -> tuple[int, int, int, 
         a0 = w + slot.gap
     else:
         b0 = slot.gap
+    if anchor.shape == "L" and slot.side == "front":
+        at, start, end = edge(anchor, "front")
+        a0, b0 = start + (end - start - ea) * slot.along // 1000 + slot.shift, at + slot.gap
     return a0, b0, a0 + ea, b0 + eb, quarter
 
 
@@ -328,7 +348,8 @@ def shares_floor(a: Polygon, b: Polygon) -> bool:
     area = a.intersection(b).area
     if area <= NOTHING or area > DEPTH * a.length:
         return bool(area > NOTHING)
-    return bool(a.buffer(-DEPTH, join_style="mitre").intersection(b).area > NOTHING)
+    pairs = ((a.buffer(-DEPTH, join_style="mitre"), b), (a, b.buffer(-DEPTH, join_style="mitre")))
+    return any(one.intersection(two).area > NOTHING for one, two in pairs)
 
 
 def leaves(body: Polygon, room: Polygon) -> bool:
@@ -370,6 +391,7 @@ def turns(piece: Piece) -> tuple[Facing, ...]:
     looks or opens to one side.
     """
     fronted = piece.roles & {"seat", "screen", "desk", "sleep", "store", "mirror", "play"}
+    fronted |= {"L"} & {piece.shape}
     needs = {side: _need(piece, side) for side in SIDES}
     if fronted or needs["front"] != needs["back"] or needs["left"] != needs["right"]:
         return FACINGS

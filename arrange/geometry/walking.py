@@ -21,13 +21,14 @@ from dataclasses import dataclass
 from functools import cached_property, partial
 from typing import Any, TypeVar
 
-from shapely import union_all
+from shapely import get_coordinates, union_all
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.piece import Clearance, Piece
 from arrange.data.room import Door, Fixture, Room, Window
 from arrange.data.scenario import Scenario
+from arrange.geometry.outlines import edge
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import (
     door_floor,
@@ -248,12 +249,8 @@ def must_reach(clearance: Clearance) -> bool:
 
 def clearance_width(piece: Piece, clearance: Clearance) -> int:
     """The narrower side of the strip of least depth (the narrowest of several sides)."""
-    lengths = [
-        (piece.width if side in ("front", "back") else piece.depth)
-        - clearance.skip_start
-        - clearance.skip_end
-        for side in clearance.sides
-    ]
+    ends = [edge(piece, side)[1:] for side in clearance.sides]
+    lengths = [end - start - clearance.skip_start - clearance.skip_end for start, end in ends]
     return min(clearance.least, *lengths)
 
 
@@ -369,9 +366,9 @@ def _free_stretches(
     blocked: list[tuple[float, float]] = []
     for body in taken:
         if shares_floor(strip, body):
-            part = strip.intersection(body)
-            along = [(x - ax) * ux + (y - ay) * uy for x, y in part.exterior.coords]
-            blocked.append((min(along), max(along)))
+            for part in polygons(strip.intersection(body)):  # an L may come in twice
+                along = [(x - ax) * ux + (y - ay) * uy for x, y in get_coordinates(part)]
+                blocked.append((min(along), max(along)))
     zones: list[Polygon] = []
     at = 0.0
     for low, high in [*sorted(blocked), (wide, wide)]:

@@ -12,7 +12,7 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, get_args
 
-from arrange.data.piece import Status
+from arrange.data.piece import SHAPES, Status
 from arrange.data.result import Part
 from arrange.data.room import FACINGS, OPENS
 from arrange.data.scenario import Unit
@@ -210,6 +210,11 @@ PIECE = table(
     maybe_major=flag,
     maybe_goes_with=maybe(text(NAME)),
     maybe_screen=whole(0, LONGEST_SIDE),
+    maybe_shape=one_of(*SHAPES),
+    maybe_corner=whole(0, LONGEST_SIDE),
+    maybe_arm_side=one_of("left", "right"),
+    maybe_arm_width=whole(0, LONGEST_SIDE),
+    maybe_back_depth=whole(0, LONGEST_SIDE),
     maybe_stays=flag,
     placement=PLACE,
 )

@@ -239,8 +239,8 @@ def read_placement(data: Mapping[str, Any], about: About) -> Placement:
 # A piece where it stands, with every clearance and the side that serves it.
 PLACED = Record[Piece](
     Piece,
-    "name kind width depth bottom top flat major screen goes_with=anchor stays placement footprint "
-    "clearances",
+    "name kind shape corner arm_side arm_width back_depth width depth bottom top flat major screen "
+    "goes_with=anchor stays placement footprint clearances",
     stays=lambda piece, about: any(held.piece == piece.name for held in about.scenario.held),
     placement=_own_place,
     footprint=lambda piece, about: outline(about.scene.find(piece.name).body),
