@@ -178,12 +178,14 @@ def test_walls_that_make_no_room_are_corrected():
 
 @pytest.mark.parametrize("room", ROOMS)
 def test_back_and_again_changes_nothing(room):
-    """After every answer: back, the same answer, and all is as it was."""
+    """After every third answer: back, the same answer, and all is as it was."""
     answers = told(room).answers
     interview = Interview()
-    for answer in answers:
+    for number, answer in enumerate(answers):
         asked = interview.question.text
         interview.answer(answer)
+        if number % 3:
+            continue
         after = (interview.question.text if interview.question else None, interview.notes.text)
         assert interview.back()
         assert interview.question.text == asked
@@ -208,7 +210,7 @@ def test_back_goes_as_far_as_the_first_question():
 def test_a_draft_goes_on_where_it_stopped(room):
     """From anywhere: the answers are read back from the text, and the end is the same file."""
     whole = told(room)
-    for stop in range(1, len(whole.answers), 7):
+    for stop in range(1, len(whole.answers), 13):
         begun = Interview(answers=whole.answers[:stop])
         again, lost = resumed(answers_in(begun.draft.splitlines()))
         assert (again.answers, lost) == (begun.answers, 0)

@@ -22,7 +22,7 @@ class Told:
     @property
     def answers(self):
         """What is typed, a line each."""
-        lines = self.typed.strip("\n").split("\n")
+        lines = self.typed.strip().split("\n")
         return [line.partition("##")[0].strip() for line in lines]
 
     @property

@@ -9,6 +9,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 from arrange.begin.writing import Mm, Tables, written
@@ -55,23 +56,7 @@ class Notes:
 
     def look(self) -> Seen:
         """The room as it is known, read as the file would be."""
-        faults = Faults("room")
-        top = Table(tomllib.loads(self.text), "", faults, self.unit)
-        if not top.has("room"):
-            return Seen(None, None, ())
-        found, ceiling = read_room(top)
-        fixtures = top.tables("fixture")
-        if found is not None:
-            fixtures = cut_breasts(found, fixtures)
-        doors = read_doors(top, found, ceiling) if top.has("door") else ()
-        windows = read_windows(top, found, ceiling)
-        fixed = read_fixtures(top, fixtures, found, ceiling)
-        check_overlaps(top, doors, windows)
-        if found is None:
-            return Seen(None, None, tuple(faults.found))
-        corners = tuple(wall.start for wall in found.walls)
-        room = Room(corners, found.walls, ceiling, doors, windows, fixed)
-        return Seen(found, room, tuple(faults.found))
+        return _seen(self.text, self.unit)
 
     def scenario(self) -> Scenario | None:
         """The empty room, to be drawn; None while it is none."""
@@ -89,11 +74,7 @@ class Notes:
 
     def faults(self) -> tuple[Fault, ...]:
         """What the reader of files says of all that is known so far."""
-        try:
-            read_text(self.text, "room")
-        except ScenarioError as error:
-            return error.faults
-        return ()
+        return _faults(self.text)
 
     def walked(self) -> tuple[Wall, ...]:
         """The walls of a room that is not closed yet, as they run."""
@@ -119,6 +100,40 @@ class Seen:
     def wall_names(self) -> Sequence[str]:
         """Every name that a wall goes by."""
         return self.walls.names if self.walls else ()
+
+
+# Going back gives all answers but one again: what they make has been read before.
+KEPT = 512
+
+
+@lru_cache(maxsize=KEPT)
+def _seen(text: str, unit: Unit) -> Seen:
+    faults = Faults("room")
+    top = Table(tomllib.loads(text), "", faults, unit)
+    if not top.has("room"):
+        return Seen(None, None, ())
+    found, ceiling = read_room(top)
+    fixtures = top.tables("fixture")
+    if found is not None:
+        fixtures = cut_breasts(found, fixtures)
+    doors = read_doors(top, found, ceiling) if top.has("door") else ()
+    windows = read_windows(top, found, ceiling)
+    fixed = read_fixtures(top, fixtures, found, ceiling)
+    check_overlaps(top, doors, windows)
+    if found is None:
+        return Seen(None, None, tuple(faults.found))
+    corners = tuple(wall.start for wall in found.walls)
+    room = Room(corners, found.walls, ceiling, doors, windows, fixed)
+    return Seen(found, room, tuple(faults.found))
+
+
+@lru_cache(maxsize=KEPT)
+def _faults(text: str) -> tuple[Fault, ...]:
+    try:
+        read_text(text, "room")
+    except ScenarioError as error:
+        return error.faults
+    return ()
 
 
 def plain(fault: Fault) -> str:

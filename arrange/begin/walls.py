@@ -68,14 +68,13 @@ def _four_walls(notes: Notes) -> Script[None]:
     yield Drawn()
     b = yield from ask(a_length("Turn right: that is wall B. How long is it?", unit, low, high))
     notes.legs.append(Leg("B", b or 0, 90.0))
+    notes.tables["room"] = {"size": [mm(a or 0), mm(b or 0)]}  # until the others are measured
     yield Drawn()
     c = yield from ask(_opposite("C, behind you as you face wall A", "A", a or 0, unit))
     notes.legs.append(Leg("C", c or 0, 90.0))
     d = yield from ask(_opposite("D, on your left as you face wall A", "B", b or 0, unit))
     notes.legs.append(Leg("D", d or 0, 90.0))
-    if (a, b) == (c, d):
-        notes.tables["room"] = {"size": [mm(a or 0), mm(b or 0)]}
-    else:
+    if (a, b) != (c, d):
         notes.tables["room"] = {"wall": _wall_rows(notes.legs, closing=False)}
     yield from _steadied(notes)
     yield Drawn()

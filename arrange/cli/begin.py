@@ -33,7 +33,8 @@ GREETING = (
     'takes what stands in brackets. "back" goes to the question before, "?" explains, "show" '
     'shows what is known so far, and "stop" keeps your answers for another day.'
 )
-BACK, STOP, SHOW = ("back", "b"), ("stop", "quit", "exit"), ("show", "list")
+# No letter alone: walls are called so.
+BACK, STOP, SHOW = ("back", "go back"), ("stop", "quit", "exit"), ("show",)
 HELP = ("?", "help")
 LONGEST_LINE = 1000  # characters; no answer is longer
 # Wrong answers to one question after which nobody is there to see what is wrong.
@@ -45,8 +46,11 @@ LONGEST_NAME = 40  # letters of a file named after its room
 @click.argument("file", metavar="[FILE]", required=False)
 @out_option
 @time_option(60.0, "How long to search for the first plan at most.")
+@click.option("--anew", is_flag=True, help="Begin anew, whatever answers are kept in a draft.")
 @click.pass_context
-def begin(ctx: click.Context, file: str | None, out: Path | None, seconds: float) -> None:
+def begin(
+    ctx: click.Context, file: str | None, out: Path | None, seconds: float, anew: bool
+) -> None:
     """Ask for your room in plain words and write FILE.
 
     One question at a time: the walls, doors and windows, the furniture, what you wish for. The
@@ -55,10 +59,9 @@ def begin(ctx: click.Context, file: str | None, out: Path | None, seconds: float
     is drawn as measured (survey), and the best arrangement is searched and drawn (plan-1).
     Without FILE it is named after the room.
     """
-    talk = Talk(_named(file) if file else None, out)
-    done = talk.all()
-    if not done:
-        ctx.exit(FOUND if talk.watched else BAD_INPUT)
+    talk = Talk(_named(file) if file else None, out, anew=anew)
+    if not talk.all():
+        ctx.exit(FOUND if talk.stopped else BAD_INPUT)
     path = talk.written()
     say(f"Looking for the first plan, for {seconds:g} s at most.")
     ctx.invoke(
@@ -90,13 +93,14 @@ class EndedError(Exception):
 class Talk:
     """The conversation at a terminal, or with what is piped in."""
 
-    def __init__(self, path: Path | None, out: Path | None) -> None:
+    def __init__(self, path: Path | None, out: Path | None, *, anew: bool = False) -> None:
         from arrange.begin.interview import Interview  # noqa: PLC0415
 
-        self.path, self.out = path, out
+        self.path, self.out, self.anew = path, out, anew
         self.interview: Interview = Interview()
         self.watched = sys.stdin is not None and sys.stdin.isatty()
-        self.asked_to_stop = False
+        self.stopped = self.watched  # piped answers may also end without a word
+        self.shown = False  # whether it was said where the picture is
         if self.watched:
             with suppress(ImportError):
                 import readline  # noqa: F401, PLC0415  arrow keys work where it is there
@@ -138,7 +142,7 @@ class Talk:
         from arrange.begin.interview import answers_in, resumed  # noqa: PLC0415
         from arrange.scenario.read import text_of  # noqa: PLC0415
 
-        if self.draft is None or not self.draft.is_file():
+        if self.draft is None or self.anew or not self.draft.is_file():
             return
         answers = answers_in(text_of(self.draft).splitlines())
         self.interview, lost = resumed(answers)
@@ -154,6 +158,7 @@ class Talk:
         """Ask a question once; whether what was typed was of use."""
         words = self.line(question)
         if words.casefold() in STOP:
+            self.stopped = True
             raise EndedError
         if words.casefold() in HELP:
             _told(question.example)
@@ -197,8 +202,12 @@ class Talk:
     def _draw(self) -> None:
         """The empty room as a picture, as far as it is known."""
         scenario = self.interview.notes.scenario()
-        if scenario is not None and self.path is not None:
-            say(f"Also drawn in {_survey(scenario, self.path, self.out)}.")
+        if scenario is None or self.path is None:
+            return
+        picture = _survey(scenario, self.path, self.out)
+        if not self.shown:
+            say(f"{picture} has the same as a picture, and is drawn anew each time.")
+        self.shown = True
 
     def line(self, question: Question[Any]) -> str:
         """What is typed or piped in. EndedError where there is no more."""
