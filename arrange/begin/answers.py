@@ -6,7 +6,7 @@ Each raises ValueError with one sentence for the person. Lengths are whole mm.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from decimal import Decimal
 from typing import TypeVar
 from unicodedata import category
@@ -18,8 +18,11 @@ from arrange.scenario.table import LONGEST_TEXT
 
 T = TypeVar("T")
 
-NOTHING = ("no", "none", "nothing", "n", "-", "no more", "that is all", "that's all", "done")
-YES, NO = ("yes", "y", "yes please", "yep"), ("no", "n", "no thanks", "nope", "none")
+NOTHING = (
+    *("no", "none", "nothing", "n", "-", "nope", "nah", "no more", "nothing else", "nothing more"),
+    *("that is all", "that's all", "that is it", "that's it", "all", "done", "finished", "end"),
+)
+YES, NO = ("yes", "y", "yep", "yeah", "sure"), ("no", "n", "nope", "nah", "none")
 COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 COUNTED = {word: i for i, word in enumerate(COUNTS)} | {"a": 1, "an": 1, "a pair of": 2, "none": 0}
 MOST = 30_000  # mm, no length in a home is longer
@@ -138,7 +141,8 @@ def yes_or_no(text: str, *, usual: bool | None = None, example: str = "") -> Que
     """Yes or no."""
 
     def read(words: str) -> bool:
-        word = words.casefold().strip(".! ")
+        # "yes, it is" and "no thanks" begin with all that counts
+        word = re.split(r"[\s,.!]", words.casefold())[0]
         if word not in (*YES, *NO):
             raise ValueError('Please answer "yes" or "no".')
         return word in YES
@@ -151,7 +155,7 @@ def a_number(text: str, low: int, high: int, *, usual: int | None = None) -> Que
     """A whole number."""
 
     def read(words: str) -> int:
-        word = words.casefold()
+        word = words.casefold().split()[0]  # "one door"
         number = COUNTED.get(word)
         if number is None and word.isascii() and word.isdigit() and len(word) < 5:
             number = int(word)
@@ -231,11 +235,15 @@ def _chosen(typed: str, words: dict[str, int], many: int) -> int:
     if word in words:
         return words[word]
     begun = {i for shown, i in words.items() if shown.startswith(word) or f" {word}" in shown}
+    begun = begun if len(word) > 1 else set()
     begun = begun or {i for shown, i in words.items() if _means(word, shown)}
+    begun = begun or {i for shown, i in words.items() if f" {shown} " in f" {word} "}
     if len(begun) == 1:
         return begun.pop()
+    if begun:
+        raise ValueError(f'"{typed}" could be more than one of these; choose one by its number.')
     like = nearest(word, list(words))
-    hint = f'; did you mean "{like}"?' if like and not begun else "."
+    hint = f'; did you mean "{like}"?' if like else "."
     raise ValueError(f'"{typed}" could not be matched to one of these{hint}')
 
 
@@ -275,7 +283,8 @@ def one_of(
         word = words.casefold().strip(". ")
         if nothing is not None and word in NOTHING:
             return None
-        for said in (word, word.removeprefix("the "), word.removeprefix("wall ")):
+        first = word.split(",")[0]  # "C, near the corner"
+        for said in (word, first, first.removeprefix("the "), first.removeprefix("wall ")):
             if said in known:
                 return known[said]
         like = nearest(word, list(names))
@@ -313,17 +322,17 @@ def sizes(
 
     three = " x ".join(str(n) for n in (("6 ft 11", "3 ft 1", "2 ft 9") if unit == "in" else ()))
     example = f"For example {three or ('2.10 x 0.95 x 0.85' if unit == 'm' else '210 x 95 x 85')}."
-    shown = None if usual is None else " x ".join(measured(one, unit) for one in usual)
+    shown = None if usual is None else size_words(usual, unit, measured)
     return Question(text, read, example, shown, (), lambda mm: _size_said(mm, unit))
 
 
-def size_words(mm: Sequence[int], unit: Unit) -> str:
-    """Lengths with x between them.
+def size_words(mm: Sequence[int], unit: Unit, say: Callable[[int, Unit], str] = spoken) -> str:
+    """Lengths with x between them, each said by ``say``.
 
     >>> size_words((2100, 950, 850), "cm"), size_words((2100, 950), "m")
     ('210 x 95 x 85 cm', '2.10 m x 95 cm')
     """
-    told = [spoken(one, unit) for one in mm]
+    told = [say(one, unit) for one in mm]
     if unit in ("cm", "mm"):
         told = [one.removesuffix(f" {unit}") for one in told[:-1]] + told[-1:]
     return " x ".join(told)

@@ -58,7 +58,7 @@ def _right(notes: Notes) -> Question[bool]:
     many = sum(row.get("count", 1) for row in notes.tables["piece"])
     what = f"{many} piece{'s' if many > 1 else ''}"
     return yes_or_no(
-        f"That is all: {what} in {notes.title}. Shall the file be written?", usual=True
+        f'That is all: "{notes.title}", with {what}. Shall the file be written?', usual=True
     )
 
 

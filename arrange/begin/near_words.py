@@ -47,6 +47,7 @@ COUNT = re.compile(
     r"(?: ?x)?\s+(?P<rest>.+)"
 )
 CALLED = re.compile(r"(?P<what>.+?),? (?:called|named) (?P<name>.+)")
+SIZED = re.compile(r",\s*\d.*$")  # "sofa bed, 1.90 wide": how large it is, is asked
 ARTICLES = ("the ", "my ", "our ", "some ", "another ")
 
 
@@ -77,7 +78,7 @@ def meant(text: str) -> Meant:
     >>> meant("a tv").clear, meant("nightstand").clear, meant("wardobe").guesses
     ('tv unit', 'bedside table', ('wardrobe',))
     """
-    words = " ".join(text.split()).strip(".,; ")
+    words = SIZED.sub("", " ".join(text.split())).strip(".,; ")
     called = CALLED.fullmatch(words)
     name = called["name"].strip("\"' ") if called else ""
     words = called["what"] if called else words
@@ -101,7 +102,8 @@ def takes_no_floor(words: str) -> bool:
 
 def _kinds(words: str) -> tuple[str, tuple[str, ...], bool]:
     """The words in the singular, the kinds they may mean, and whether the words are known."""
-    for singular in dict.fromkeys((words, *_singulars(words))):
+    spaced = words.replace("-", " ")
+    for singular in dict.fromkeys((words, *_singulars(words), spaced, *_singulars(spaced))):
         found = _exact(singular)
         if found:
             return singular, found, True

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import Any
 
@@ -58,6 +59,9 @@ OPENS = (
     ("sliding", "it slides"),
     ("passage", "an open passage, without a leaf"),
 )
+WAYS = dict.fromkeys(("in", "inside", "inwards", "into the room"), 0)
+WAYS |= dict.fromkeys(("out", "outside", "outwards", "out of the room"), 1)
+WAYS |= {"sliding": 2, "slides": 2, "passage": 3, "arch": 3, "no door": 3, "no leaf": 3}
 HINGES = (("left", "on the left"), ("right", "on the right"))
 
 
@@ -75,7 +79,7 @@ def _door(notes: Notes, number: int, many: int) -> Script[Row]:
     width = yield from ask(a_length(text, notes.unit, DOOR_WIDTHS[0], most))
     left = yield from ask(from_left(notes, wall or "", width or 0, "the door is"))
     row |= {"wall": wall, "from_left": mm(left or 0), "width": mm(width or 0)}
-    opens = yield from ask(a_choice("Which way does it open?", OPENS, usual=0))
+    opens = yield from ask(a_choice("Which way does it open?", OPENS, usual=0, also=WAYS))
     ceiling = int(notes.tables["room"]["ceiling"])
     if ceiling < DOOR_HEIGHT:
         row["height"] = mm(ceiling)
@@ -195,7 +199,7 @@ def _which_kind(text: str) -> Question[str | None]:
             raise ValueError("One at a time, please: the first of them to begin with.")
         for article in ("a ", "an ", "the ", "another ", "one "):
             word = word.removeprefix(article)
-        for said in (word, word.removesuffix("s")):
+        for said in (word, word.removesuffix("s"), _longest(word)):
             if said in CALLED:
                 return CALLED[said]
         like = nearest(word, list(CALLED))
@@ -207,6 +211,12 @@ def _which_kind(text: str) -> Question[str | None]:
 
     example = 'Write "radiator", for example, and press Enter alone when there is no more.'
     return Question(text, read, example, "no more", None, said)
+
+
+def _longest(words: str) -> str:
+    """The longest of the known words in a sentence: "a radiator under the window"."""
+    inside = [word for word in CALLED if re.search(rf"\b{re.escape(word)}s?\b", words)]
+    return max(inside, key=len, default="")
 
 
 def _fixture(notes: Notes, kind: str) -> Script[Row]:

@@ -13,6 +13,7 @@ from arrange.begin.answers import (
     handy,
     length_of,
     money,
+    size_words,
     sizes,
     spoken,
     within,
@@ -65,11 +66,12 @@ def _what(text: str, notes: Notes) -> Question[Meant | None]:
             return None
         if not words.isprintable() or len(words) > 80:
             raise ValueError("A few words are enough, such as old oak desk.")
-        if words.casefold().strip(". ") in FIXTURES:
-            raise ValueError(f'"{words}" is built in: go back to add it there.')
         if takes_no_floor(words):
             raise ValueError(f'"{words}" takes no floor, so it can be left out here.')
         found = meant(words)
+        built_in = next((kind for kind in FIXTURES if kind in words.casefold()), None)
+        if built_in and not found.guesses:
+            raise ValueError(f'"{words}" is built in: go back to add the {built_in} there.')
         if not 1 <= found.count <= min(MOST_COUNT, left):
             raise ValueError(f"From 1 to {min(MOST_COUNT, left)} of them are possible.")
         if found.words.isdigit() or not any(c.isalpha() for c in found.words):
@@ -140,9 +142,7 @@ def _about(notes: Notes, wanted: Meant, kind: Kind, name: str) -> Script[Row]:
     size = yield from ask(_size(notes.unit, kind, name, wanted.count))
     row |= zip_sizes(size)
     if not size and not kind.own_size:
-        usual = " x ".join(
-            measured(one, notes.unit) for one in (kind.width, kind.depth, kind.height)
-        )
+        usual = size_words((kind.width, kind.depth, kind.height), notes.unit, measured)
         row[NOTE] = f"{name}: usual sizes, {usual}. Measure it."
     if kind.own_size:
         text = "How much floor must be free in front of it, to use it?"
@@ -249,16 +249,20 @@ def _spot(notes: Notes, place: str, width: int) -> Script[Row]:
 BUY = (("new", "new"), ("second-hand", "second-hand"), ("make over", "something to make over"))
 
 
+BOUGHT = {"2nd hand": 1, "secondhand": 1, "used": 1, "flea market": 1, "makeover": 2}
+BOUGHT |= {"do up": 2, "second hand": 1, "shop": 0}
+
+
 def _to_buy(notes: Notes, each: str) -> Script[Row]:
     row: Row = {}
-    buy = yield from ask(a_choice("How would you come by it?", BUY, usual=0))
+    buy = yield from ask(a_choice("How would you get it?", BUY, usual=0, also=BOUGHT))
     if buy != "new":
         row["buy"] = buy
-    price = yield from ask(money(f"What may it cost{each}?", "not known yet"))
+    price = yield from ask(money(f"What does it cost{each}, roughly?", "not known yet"))
     if price is not None:
         row["price"] = price[0]
         _note_currency(notes, price[1])
-        delivery = yield from ask(money("And to have it brought?", "nothing"))
+        delivery = yield from ask(money("And what does delivery cost?", "nothing"))
         if delivery is not None:
             row["delivery"] = delivery[0]
     return row

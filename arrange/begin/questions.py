@@ -12,6 +12,12 @@ from typing import Any, Generic, TypeVar, cast
 
 T = TypeVar("T")
 
+# What somebody says who would as well press Enter.
+PASSED = (
+    *("skip", "next", "same", "the same", "as usual", "usual", "not sure", "no idea", "dunno"),
+    *("don't know", "do not know", "i don't know", "i do not know", "no matter", "never mind"),
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Question(Generic[T]):
@@ -31,7 +37,7 @@ class Question(Generic[T]):
 
     def answered(self, text: str) -> T:
         """The value of what was typed. ValueError, in one sentence, where it has none."""
-        if text:
+        if text and not (self.usual is not None and text.casefold().strip(". ") in PASSED):
             return self.read(text)
         if self.usual is None:
             raise ValueError(f"There is no usual answer to this one. {self.example}")

@@ -349,16 +349,19 @@ def _doubted(notes: Notes, asked: set[str]) -> str:
 
 
 def sided(notes: Notes) -> dict[str, str]:
-    """Words for the walls of a plain room: "top" for wall A."""
-    seen = notes.look()
-    if seen.room is None or len(seen.room.walls) != 4:
+    """Other words for walls: "top" in a plain room, "window wall" where one has all windows."""
+    room = notes.look().room
+    if room is None:
         return {}
-    return {
-        word: wall.name
-        for wall in seen.room.walls
-        if wall.facing is not None
-        for word in (SIDES[wall.facing], f"the {SIDES[wall.facing]}", f"{SIDES[wall.facing]} wall")
-    }
+    words: dict[str, str] = {}
+    if len(room.walls) == 4:
+        words |= {SIDES[wall.facing]: wall.name for wall in room.walls if wall.facing}
+    for sort, openings in (("window", room.windows), ("door", room.doors)):
+        there = {opening.wall for opening in openings}
+        if len(there) == 1:
+            words[f"wall with the {sort}"] = words[sort] = room.walls[there.pop()].name
+    said = {f"{word} wall": wall for word, wall in words.items()} | words
+    return said | {f"the {word}": wall for word, wall in said.items()}
 
 
 def which_wall(notes: Notes, text: str, *, nothing: str | None = None) -> Question[str | None]:
@@ -462,7 +465,7 @@ def _bays(notes: Notes) -> Script[None]:
 
 def _bay(notes: Notes) -> Script[dict[str, Any]]:
     unit = notes.unit
-    wall = yield from ask(which_wall(notes, "Which wall is it in?"))
+    wall = yield from ask(which_wall(notes, "Which wall is it built out of?"))
     most = long_of(notes, wall or "")
     width = yield from ask(a_length("How wide is its opening in that wall?", unit, 300, most))
     left = yield from ask(from_left(notes, wall or "", width or 0, "the bay is"))

@@ -25,13 +25,29 @@ from arrange.begin.questions import Question, Said, Script, ask
 from arrange.begin.walls import sided
 from arrange.data.kinds import names as kind_names
 from arrange.data.lengths import listed, nearest, the
-from arrange.data.scenario import Unit
+from arrange.data.scenario import Unit, Use
 from arrange.scenario.wishes import LONGEST_FEEL, MOST_FEEL, RELATIONS, USES, WALLS_ONLY, WIDE_WAY
 from arrange.scoring import FEEL
 
 Row = dict[str, Any]
 MOST_WISHES = 60
 WIDE_INCHES = 914  # mm, 36 in
+
+
+# What people call rooms.
+CALLED: dict[str, Use] = {
+    "study": "office",
+    "home office": "office",
+    "lounge": "living room",
+    "sitting room": "living room",
+    "guest room": "bedroom",
+    "kids room": "child's room",
+    "children's room": "child's room",
+    "corridor": "hall",
+    "entrance": "hall",
+    "studio": "one room for all",
+    "flat": "one room for all",
+}
 
 
 def purpose(notes: Notes) -> Script[None]:
@@ -42,12 +58,7 @@ def purpose(notes: Notes) -> Script[None]:
             "What is the room for?",
             options,
             usual=len(USES),
-            also={
-                "study": USES.index("office"),
-                "living": 0,
-                "kids room": USES.index("child's room"),
-            }
-            | {"flat": len(USES) - 1, "studio": len(USES) - 1, "home office": USES.index("office")},
+            also={word: USES.index(use) for word, use in CALLED.items()},
         )
     )
     if use is not None:
@@ -261,7 +272,7 @@ def _named(notes: Notes) -> tuple[dict[str, str], dict[str, str]]:
     for name in seen.wall_names:
         places |= {f"wall {name}".casefold(): name, f"{name} wall".casefold(): name}
         places.setdefault(name.casefold(), name)
-    places |= {word: wall for word, wall in sided(notes).items() if "wall" in word}
+    places |= {word: wall for word, wall in sided(notes).items() if word.endswith("wall")}
     room = seen.room
     if room is not None:
         fixed = [
@@ -313,7 +324,7 @@ def cost(notes: Notes) -> Script[None]:
     known = any("price" in row for row in notes.tables.get("piece", ()))
     some = any(not row.get("owned") for row in notes.tables.get("piece", ()))
     if some or known:
-        budget = yield from ask(money("What may it all cost together?", "rather not say"))
+        budget = yield from ask(money("What may everything together cost?", "rather not say"))
         if budget is not None:
             table = notes.tables.setdefault("money", {})
             table["budget"] = budget[0]
