@@ -1,5 +1,6 @@
 """`arrange begin` without a terminal: five rooms told, back, the draft, slips, words, pictures."""
 
+import random
 import re
 from contextlib import suppress
 
@@ -218,6 +219,31 @@ def test_a_draft_goes_on_where_it_stopped(room):
         for answer in whole.answers[stop:]:
             again.answer(answer)
         assert again.notes.text == whole.notes.text
+
+
+TYPED = sorted(
+    {answer for room in ROOMS.values() for answer in room.answers}
+    | {"on a wall", "other thing", "middle", "stove", "column", "-5", "1e9", "nan", "½", "x" * 200}
+    | {"0", "9", "24", "corner", "away from the walls", "chimney breast"}
+)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_whatever_is_typed_ends_in_a_sentence_or_in_the_next_question(seed):
+    """Answers to other questions, and Enter: nothing else is raised, and the file can be read."""
+    draw = random.Random(seed)  # noqa: S311  no secret
+    interview = Interview()
+    for _ in range(300):
+        if interview.over:
+            assert arrange.read_text(interview.notes.text).pieces
+            return
+        enter = interview.question.usual is not None and draw.random() < 0.3
+        try:
+            interview.answer("" if enter else draw.choice(TYPED))
+        except ValueError as slip:
+            told_back = str(slip)
+            assert one_sentence(told_back), told_back
+    assert interview.question.text
 
 
 def test_a_draft_that_no_longer_fits_keeps_what_does():

@@ -58,7 +58,7 @@ def test_the_end_of_the_input_in_the_middle_keeps_the_draft(asked, tmp_path, sto
     assert cut.exit_code == 2
     assert names(tmp_path) == ["bedroom.draft"]
     assert "kept in bedroom.draft" in cut.output
-    assert "arrange begin\nbedroom.toml" in cut.output or "arrange begin bedroom" in cut.output
+    assert "\n  arrange begin bedroom.toml\n" in cut.output
     rest = run("begin", "bedroom.toml", input="".join(LINES[stop:]))
     assert rest.exit_code == 0, rest.output
     assert f"where {stop} answer{'s' if stop > 1 else ''} are kept" in rest.output

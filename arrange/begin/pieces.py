@@ -273,11 +273,13 @@ def _note_currency(notes: Notes, currency: str) -> None:
         notes.tables.setdefault("money", {}).setdefault("currency", currency)
 
 
+# What is said of how a piece is to stand; the first that is found counts.
 STANDS = {
-    "corner": "corner",
-    "wall": "wall",
+    "away": "free",
     "free": "free",
     "middle": "free",
+    "corner": "corner",
+    "wall": "wall",
     "anywhere": "anywhere",
 }
 FREE_FLOOR = re.compile(
@@ -292,7 +294,7 @@ def _special(notes: Notes, kind: Kind) -> Script[Row]:
     free = spoken(handy(1000, notes.unit), notes.unit)
     text = (
         f'Is there anything special about it, such as "in a corner", "{free} free in front" or '
-        '"free-standing"?'
+        '"away from the walls"?'
     )
     while True:
         found = yield from ask(_special_words(text, notes.unit, kind))
@@ -337,7 +339,7 @@ def special_of(words: str, unit: Unit, kind: Kind) -> Row:
         free = spoken(handy(800, unit), unit)
         raise ValueError(
             f'"{words}" is not understood. It can be "in a corner", "against a wall", '
-            f'"free-standing", or floor to keep free, such as "{free} free in front".'
+            f'"away from the walls", or floor to keep free, such as "{free} free in front".'
         )
     if kind.flat:
         raise ValueError("A rug or mat lies where it is used.")

@@ -132,10 +132,8 @@ class Talk:
             _told("\nNothing was answered yet, so nothing is kept.")
             return
         say("")
-        _told(
-            f"Your answers so far are kept in {self.draft}. To go on where you stopped: arrange "
-            f"begin {self.path}"
-        )
+        _told(f"Your answers so far are kept in {self.draft}. To go on where you stopped:")
+        say(f"  arrange begin {self.path}")
 
     def _resume(self) -> None:
         """Take the answers of a draft, if there is one."""
