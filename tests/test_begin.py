@@ -11,6 +11,7 @@ import arrange
 from arrange.begin.answers import handy, length_of, money_of, spoken
 from arrange.begin.interview import Interview, answers_in, resumed
 from arrange.begin.near_words import meant, takes_no_floor
+from arrange.begin.pieces import special_of
 from arrange.begin.sketch import HIGH, WIDE, sketch
 from arrange.begin.wishes import wish_of
 from arrange.data.kinds import kinds
@@ -36,7 +37,8 @@ def told(room, until=None):
 
 def one_sentence(text):
     """Ends like a sentence, on one line, and is not a traceback in disguise."""
-    return text[0].isupper() | (text[0] in '"0123456789') and text[-1] in ".?" and "\n" not in text
+    begun = text[0].isupper() or text[0] in '"-0123456789'
+    return begun and text[-1] in ".?" and "\n" not in text
 
 
 @pytest.fixture(scope="module", params=ROOMS)
@@ -431,6 +433,31 @@ def test_wishes_not_understood(sentence, named):
     """What was not understood is said."""
     with pytest.raises(ValueError, match=re.escape(named)):
         wish_of(sentence, PIECES, PLACES, "cm")
+
+
+@pytest.mark.parametrize(
+    ("words", "row"),
+    [
+        ("in a corner", {"stands": "corner"}),
+        ("must be away from the walls", {"stands": "free"}),
+        ("with its back to a wall", {"stands": "wall"}),
+        ("1 m free in front", {"clearance": {"front": {"least": 1000}}}),
+        ("60 cm of floor on the left", {"clearance": {"left": {"least": 600}}}),
+        ("it hangs at 150 cm", {"bottom": 1500}),
+        ("beside the bed", {"with": "bed"}),
+        ("by itself", {"free": True}),
+    ],
+)
+def test_what_is_special_about_a_piece(words, row):
+    """How it stands, what floor it needs, how high it hangs, what it goes with."""
+    assert special_of(words, "cm", kinds()["bookcase"], ["bed"]) == row
+
+
+@pytest.mark.parametrize("words", ["purple", "beside the moon", "hangs at 9 m"])
+def test_what_is_special_but_not_understood(words):
+    """One sentence, and nothing is taken for granted."""
+    with pytest.raises(ValueError, match=r"\.$"):
+        special_of(words, "cm", kinds()["bookcase"], ["bed"])
 
 
 def test_a_sketch_is_as_wide_as_the_room_and_fits_a_terminal():

@@ -131,7 +131,7 @@ def test_a_file_that_is_there_is_not_written_over_without_asking(tmp_path, answe
 @pytest.mark.usefixtures("asked")
 def test_back_help_and_show(tmp_path):
     """The question before comes again; help has an example; show prints the file so far."""
-    typed = [*LINES[:7], "back\n", "?\n", "show\n", LINES[6], *LINES[7:]]
+    typed = [*LINES[:8], "back\n", "?\n", "show\n", LINES[7], *LINES[8:]]
     done = run("begin", "bedroom.toml", input="".join(typed))
     assert done.exit_code == 0
     assert done.output.count("How wide is wall A?") == 4
@@ -143,7 +143,7 @@ def test_back_help_and_show(tmp_path):
 
 def test_answers_that_do_not_fit_stop_what_is_piped(asked, tmp_path):
     """Nobody is there to see: all the rest would go to one question. The draft is kept."""
-    done = run("begin", "bedroom.toml", input="".join(LINES[:6]) + "word\n" * 9)
+    done = run("begin", "bedroom.toml", input="".join(LINES[:7]) + "word\n" * 9)
     assert done.exit_code == 2
     assert done.output.count('"word" is not a length.') + done.output.count("yes or no") == 5
     assert names(tmp_path) == ["bedroom.draft"]
@@ -189,7 +189,7 @@ def test_at_a_terminal_it_asks_draws_and_stops(tmp_path):
         stderr=subprocess.PIPE,
         text=True,
     ) as talk:
-        os.write(ours, "".join([*LINES[:8], "stop\n"]).encode())
+        os.write(ours, "".join([*LINES[:9], "stop\n"]).encode())
         out, err = talk.communicate(timeout=120)
     os.close(ours)
     os.close(theirs)

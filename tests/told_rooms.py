@@ -43,6 +43,7 @@ BEDROOM = Told(
         bedroom                   ## use
         calm                      ## feel
         no                        ## wide ways
+                                  ## a tight fit
         yes                       ## four walls
         3,42                      ## A
         4 m 10                    ## B
@@ -138,6 +139,7 @@ LIVING = Told(
         1                         ## use
         cosy and sociable         ## feel
                                   ## wide ways
+                                  ## a tight fit
                                   ## four walls
         13'6                      ## A
         16 ft                     ## B
@@ -263,6 +265,7 @@ FLAT = Told(
         one room                  ## use
         airy                      ## feel
         no                        ## wide ways
+                                  ## a tight fit
         no                        ## four walls
         6,2                       ## A
                                   ## corner
@@ -454,6 +457,7 @@ DINING = Told(
         dining room               ## use
                                   ## feel
                                   ## wide ways
+                                  ## a tight fit
         no                        ## four walls
         400                       ## A
         right                     ## corner

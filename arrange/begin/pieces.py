@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import Any
 
 from arrange.begin.answers import (
@@ -25,7 +26,7 @@ from arrange.begin.questions import Question, Said, Script, ask
 from arrange.begin.walls import from_left, taken_names, which_wall
 from arrange.begin.writing import NOTE
 from arrange.data.kinds import Kind, believable, kinds
-from arrange.data.lengths import measured, the
+from arrange.data.lengths import listed, measured, the
 from arrange.data.piece import SIDES, SIZES
 from arrange.data.scenario import Unit
 from arrange.scenario.limits import MOST_PIECES
@@ -288,6 +289,24 @@ FREE_FLOOR = re.compile(
 )
 
 
+HANGS = re.compile(r"(?:it )?(?:hangs|hung|mounted|raised)(?: up)?(?: at| by)? (?P<high>\d.*)")
+HUNG = (50, 3000)  # mm from the floor to its underside
+BESIDE = re.compile(
+    r"(?:it )?(?:stands? |belongs? |goes? )*(?:beside|next to|with(?! its)|to) (?P<what>.+)"
+)
+ALONE = ("by itself", "alone", "on its own", "goes with nothing")
+
+
+def _other(words: str, others: Sequence[str]) -> str:
+    """The piece named before that another one stands beside; ValueError if there is none."""
+    known = {name.casefold(): name for name in others}
+    said = words.removeprefix("the ").removeprefix("my ")
+    if said not in known:
+        some = f" It can be {listed(others, 'or')}." if others else ""
+        raise ValueError(f'No "{said}" was named before.{some}')
+    return known[said]
+
+
 def _special(notes: Notes, kind: Kind) -> Script[Row]:
     """How it is to stand, and floor to keep free, in a line each."""
     row: Row = {}
@@ -297,7 +316,7 @@ def _special(notes: Notes, kind: Kind) -> Script[Row]:
         '"away from the walls"?'
     )
     while True:
-        found = yield from ask(_special_words(text, notes.unit, kind))
+        found = yield from ask(_special_words(text, notes, kind))
         if not found:
             return row
         clearance = {**row.get("clearance", {}), **found.pop("clearance", {})}
@@ -307,14 +326,22 @@ def _special(notes: Notes, kind: Kind) -> Script[Row]:
         text = "Anything else about it?"
 
 
-def _special_words(text: str, unit: Unit, kind: Kind) -> Question[Row]:
+def _special_words(text: str, notes: Notes, kind: Kind) -> Question[Row]:
+    unit, others = notes.unit, _piece_names(notes)
+
     def read(words: str) -> Row:
-        return special_of(words, unit, kind)
+        return special_of(words, unit, kind, others)
 
     def said(row: Row) -> str:
         if "stands" in row:
             told = {"corner": "in a corner", "wall": "with its back to a wall"}
             return f"It stands {told.get(row['stands'], 'free')}."
+        if "with" in row:
+            return f"It stands beside {the(row['with'])}."
+        if "bottom" in row:
+            return f"Its underside is {spoken(row['bottom'], unit)} above the floor."
+        if row.get("free"):
+            return "It stands by itself."
         for side in SIDES:
             if side in row.get("clearance", {}):
                 deep = spoken(row["clearance"][side]["least"], unit)
@@ -325,21 +352,28 @@ def _special_words(text: str, unit: Unit, kind: Kind) -> Question[Row]:
     return Question(text, read, example, "nothing", {}, said)
 
 
-def special_of(words: str, unit: Unit, kind: Kind) -> Row:
+def special_of(words: str, unit: Unit, kind: Kind, others: Sequence[str] = ()) -> Row:
     """How a piece is to stand, or floor it needs, as the file has it; ValueError if neither."""
-    word = words.casefold()
+    word = words.casefold().strip(". ")
     if word in NOTHING:
         return {}
     floor = FREE_FLOOR.fullmatch(word)
     if floor:
         deep = within(length_of(floor["depth"], unit, 50, CLEAR[1]), unit, *CLEAR)
         return {"clearance": {floor["side"]: {"least": mm(deep)}}}
+    if hangs := HANGS.fullmatch(word):
+        return {"bottom": mm(within(length_of(hangs["high"], unit, *HUNG), unit, *HUNG))}
+    if beside := BESIDE.fullmatch(word):
+        return {"with": _other(beside["what"], others)}
+    if word in ALONE:
+        return {"free": True}
     stands = next((stands for said, stands in STANDS.items() if said in word), None)
     if stands is None:
         free = spoken(handy(800, unit), unit)
         raise ValueError(
-            f'"{words}" is not understood. It can be "in a corner", "against a wall", '
-            f'"away from the walls", or floor to keep free, such as "{free} free in front".'
+            f'"{words}" is not understood. It can be "in a corner", "against a wall", "away from '
+            'the walls", "beside the" and another piece, "by itself", "hangs at" a height, or '
+            f'floor to keep free, such as "{free} free in front".'
         )
     if kind.flat:
         raise ValueError("A rug or mat lies where it is used.")

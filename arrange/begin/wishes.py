@@ -69,6 +69,14 @@ def purpose(notes: Notes) -> Script[None]:
     text = "Does anybody need wide ways through the room, with a wheelchair or a walking frame?"
     if (yield from ask(yes_or_no(text, usual=False))):
         notes.tables["walkway"] = mm(WIDE_INCHES if notes.unit == "in" else WIDE_WAY)
+        return
+    text = "Is a tight fit all right, as long as everything can be used?"
+    example = (
+        'With "no" everything keeps at least the space that published guidance asks for; fewer '
+        "plans are then possible."
+    )
+    if not (yield from ask(yes_or_no(text, usual=True, example=example))):
+        notes.tables["keep_to"] = "usual"
 
 
 def _feel() -> Question[tuple[str, ...]]:

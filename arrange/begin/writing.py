@@ -37,7 +37,7 @@ HEADINGS = {
 }
 MONEY = "What it may cost; arrange shop adds up against it."
 COSTS = "What stays as it is, whatever does not fit."
-GENERAL = ("title", "unit", "use", "feel", "walkway")
+GENERAL = ("title", "unit", "use", "feel", "keep_to", "walkway")
 
 
 def written(tables: Mapping[str, Any]) -> str:
