@@ -155,9 +155,9 @@ def _about(notes: Notes, wanted: Meant, kind: Kind, name: str) -> Script[Row]:
     owned = yield from ask(yes_or_no(text, usual=True))
     if owned:
         row["owned"] = True
-        row |= yield from _today(notes, wanted.count, size[0] if size else kind.width)
+        row |= yield from _today(notes, name, wanted.count, size[0] if size else kind.width)
     else:
-        row |= yield from _to_buy(notes, each)
+        row |= yield from _to_buy(notes, "each" if wanted.count > 1 else "it")
     row |= yield from _special(notes, kind)
     return row
 
@@ -211,11 +211,11 @@ PLACES = (
 LOOKS = tuple((way, f"{way} on the picture") for way in ("up", "down", "left", "right"))
 
 
-def _today(notes: Notes, count: int, width: int) -> Script[Row]:
+def _today(notes: Notes, name: str, count: int, width: int) -> Script[Row]:
     """Where it stands today, and whether it stays; nothing where the person would not say."""
     found: list[Row] = []
     for number in range(1, count + 1):
-        which = "it stand" if count == 1 else f"number {number} stand"
+        which = "it stand" if count == 1 else f"{name} {number} stand"
         place = yield from ask(
             a_choice(f"Where does {which} today?", PLACES, usual=2, also={"none": 2})
         )
@@ -254,12 +254,12 @@ BOUGHT = {"2nd hand": 1, "secondhand": 1, "used": 1, "flea market": 1, "makeover
 BOUGHT |= {"do up": 2, "second hand": 1, "shop": 0}
 
 
-def _to_buy(notes: Notes, each: str) -> Script[Row]:
+def _to_buy(notes: Notes, it: str) -> Script[Row]:
     row: Row = {}
     buy = yield from ask(a_choice("How would you get it?", BUY, usual=0, also=BOUGHT))
     if buy != "new":
         row["buy"] = buy
-    price = yield from ask(money(f"What does it cost{each}, roughly?", "not known yet"))
+    price = yield from ask(money(f"What does {it} cost, roughly?", "not known yet"))
     if price is not None:
         row["price"] = price[0]
         _note_currency(notes, price[1])
@@ -294,6 +294,7 @@ HUNG = (50, 3000)  # mm from the floor to its underside
 BESIDE = re.compile(
     r"(?:it )?(?:stands? |belongs? |goes? )*(?:beside|next to|with(?! its)|to) (?P<what>.+)"
 )
+WHERE = {"front": "in front", "back": "behind it", "left": "on its left", "right": "on its right"}
 ALONE = ("by itself", "alone", "on its own", "goes with nothing")
 
 
@@ -307,10 +308,14 @@ def _other(words: str, others: Sequence[str]) -> str:
     return known[said]
 
 
+# A round length for examples, in mm.
+YARD: dict[Unit, int] = {"mm": 1000, "cm": 1000, "m": 1000, "in": 914}
+
+
 def _special(notes: Notes, kind: Kind) -> Script[Row]:
     """How it is to stand, and floor to keep free, in a line each."""
     row: Row = {}
-    free = spoken(handy(1000, notes.unit), notes.unit)
+    free = spoken(YARD[notes.unit], notes.unit)
     text = (
         f'Is there anything special about it, such as "in a corner", "{free} free in front" or '
         '"away from the walls"?'
@@ -345,7 +350,7 @@ def _special_words(text: str, notes: Notes, kind: Kind) -> Question[Row]:
         for side in SIDES:
             if side in row.get("clearance", {}):
                 deep = spoken(row["clearance"][side]["least"], unit)
-                return f"{deep} of floor stay free at the {side}."
+                return f"{deep} of floor stays free {WHERE[side]}."
         return ""
 
     example = 'Write for instance "in a corner" or "100 cm free in front". Enter for nothing.'

@@ -27,6 +27,7 @@ from arrange.scenario.room import BREAST, CEILING, CEILINGS, WALL_LENGTHS
 from arrange.words.check import survey_words
 
 SHORTEST_SIDE = 1000  # mm of a room with four walls
+SHORT = 2  # letters of a wall that nobody has named
 MISSES = 500  # mm from the beginning: so much is another wall, not a slip
 MOST_BAYS, MOST_BREASTS = 6, 4
 EIGHT_FEET = 2438  # mm
@@ -271,7 +272,7 @@ def _walked_checks(notes: Notes) -> Script[None]:
         walls = [row["name"] for row in notes.tables["room"]["wall"]]
         text = (
             "A length straight across finds slips of the tape. Is there one you measured, from "
-            f'corner to corner? A corner is called by the wall that begins there: write "A to '
+            f'corner to corner? A corner has the name of the wall that begins there: write "A to '
             f'{walls[len(walls) // 2]} 5.12 m". Enter if there is none.'
         )
         found = yield from ask(_across(text, walls, notes.unit))
@@ -416,10 +417,12 @@ def from_left(notes: Notes, wall: str, width: int, what: str) -> Question[int | 
 def called(wall: str) -> str:
     """How a sentence calls a wall.
 
-    >>> called("A"), called("bay left"), called("A left")
-    ('wall A', 'the bay left', 'wall A left')
+    >>> called("A"), called("A left"), called("chimney breast"), called("bay left")
+    ('wall A', 'wall A left', 'the chimney breast', 'the wall "bay left"')
     """
-    return f"wall {wall}" if len(wall.split(maxsplit=1)[0]) <= 2 else the(wall)
+    if len(wall.split(maxsplit=1)[0]) <= SHORT:
+        return f"wall {wall}"
+    return f'the wall "{wall}"' if wall.endswith((" left", " right", " side")) else the(wall)
 
 
 def _between(start: int, end: int, unit: Unit) -> str:
@@ -456,7 +459,7 @@ def _bays(notes: Notes) -> Script[None]:
             yield Said(f"That bay cannot be. {plain(faults[0])}")
             continue
         middle = row.get("name", "bay")
-        yield Said(f"Its walls are called {middle} left, {middle} and {middle} right.")
+        yield Said(f'Its walls are called "{middle} left", "{middle}" and "{middle} right".')
         yield Drawn()
         text = "Is there another bay?"
     if not notes.tables["room"].get("bay", True):

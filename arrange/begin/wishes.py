@@ -21,6 +21,7 @@ from arrange.begin.answers import (
     yes_or_no,
 )
 from arrange.begin.notes import Notes, mm, plain
+from arrange.begin.pieces import YARD
 from arrange.begin.questions import Question, Said, Script, ask
 from arrange.begin.walls import sided
 from arrange.data.kinds import names as kind_names
@@ -108,7 +109,7 @@ COUNT_WORDS = {3: "three"}
 def wishes(notes: Notes) -> Script[None]:
     """What is wished of the pieces, a sentence each."""
     first, last = _example(notes), str(notes.tables["piece"][-1]["name"])
-    far = spoken(handy(1000, notes.unit), notes.unit)
+    far = spoken(YARD[notes.unit], notes.unit)
     text = (
         f'What do you wish for? One sentence at a time, such as "{first} near the window", '
         f'"{last} away from the door, at least {far}" or "{first} not '
@@ -357,7 +358,8 @@ def _untouchable(notes: Notes) -> Question[tuple[str, ...]]:
         return tuple(dict.fromkeys(_known(part, known, "one of your pieces") for part in parts))
 
     def said(kept: tuple[str, ...]) -> str:
-        return f"{listed(kept).capitalize()} will not be given up." if kept else ""
+        names = [the(name, first=i == 0) for i, name in enumerate(kept)]
+        return f"{listed(names)} will not be given up." if kept else ""
 
     text = (
         "If it does not all fit: what must not be given up or made smaller? Names with commas "
