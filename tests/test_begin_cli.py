@@ -173,7 +173,20 @@ def test_a_place_that_cannot_be_written_is_told():
     done = run("begin", "no-folder/bedroom.toml", input=ROOM.piped)
     assert done.exit_code == 2
     assert "cannot be written" in done.output
-    assert run("begin", "-", input="").exit_code == 2
+    for name in ("-", "", "."):
+        refused = run("begin", name, input="")
+        assert refused.exit_code == 2
+        assert "name the file to write" in refused.output
+
+
+@pytest.mark.usefixtures("asked")
+def test_who_names_the_draft_goes_on_with_it(tmp_path):
+    """It is not taken for the file to write."""
+    run("begin", "bedroom.toml", input="".join(LINES[:9]))
+    rest = run("begin", "bedroom.draft", input="".join(LINES[9:]))
+    assert rest.exit_code == 0, rest.output
+    assert (tmp_path / "bedroom.toml").read_text(encoding="utf-8") == whole()
+    assert names(tmp_path) == ["bedroom-plans", "bedroom.toml"]
 
 
 @pytest.mark.skipif(not hasattr(os, "openpty"), reason="a terminal of this kind is needed")

@@ -36,6 +36,7 @@ GREETING = (
 # No letter alone: walls are called so.
 BACK, STOP, SHOW = ("back", "go back"), ("stop", "quit", "exit"), ("show",)
 HELP = ("?", "help")
+DRAFT = ".draft"
 LONGEST_LINE = 1000  # characters; no answer is longer
 # Wrong answers to one question after which nobody is there to see what is wrong.
 MOST_WRONG = 5
@@ -59,7 +60,7 @@ def begin(
     is drawn as measured (survey), and the best arrangement is searched and drawn (plan-1).
     Without FILE it is named after the room.
     """
-    talk = Talk(_named(file) if file else None, out, anew=anew)
+    talk = Talk(None if file is None else _named(file), out, anew=anew)
     if not talk.all():
         ctx.exit(FOUND if talk.stopped else BAD_INPUT)
     path = talk.written()
@@ -80,10 +81,13 @@ def begin(
 
 
 def _named(file: str) -> Path:
+    """The file to write. Who names a draft goes on with it."""
     if file == "-":
         raise click.UsageError("answers are read from stdin anyway; name the file to write")
     path = Path(file)
-    return path if path.suffix else path.with_suffix(".toml")
+    if not path.name.strip(". "):
+        raise click.UsageError("name the file to write, such as bedroom.toml")
+    return path.with_suffix(".toml") if path.suffix in ("", DRAFT) else path
 
 
 class EndedError(Exception):
@@ -111,7 +115,7 @@ class Talk:
     @property
     def draft(self) -> Path | None:
         """Where the answers are kept; None while the room has no name."""
-        return None if self.path is None else self.path.with_suffix(".draft")
+        return None if self.path is None else self.path.with_suffix(DRAFT)
 
     def all(self) -> bool:
         """Ask everything; whether that came to its end."""
@@ -297,6 +301,8 @@ def _put(path: Path, text: str) -> None:
         beside.write_text(text, encoding="utf-8")
         os.replace(beside, path)  # noqa: PTH105  in one step, whatever happens
     except OSError as error:
+        with suppress(OSError):
+            beside.unlink(missing_ok=True)
         reason = error.strerror or str(error)
         raise OutputError(f"{path}: cannot be written ({reason}); name another file") from error
 
