@@ -147,6 +147,110 @@ def test_the_particulars_of_the_other_rooms():
     assert dining.piece("chair 1").price == 45
 
 
+AS_BUILT = """
+    Garden room         # name, unit, use, feel, ways, fit
+
+
+
+    no
+    yes
+    yes
+    400                 # four walls, ceiling, no bay, no breast
+    500
+
+
+
+
+    no
+    no
+    2                   # a double door, and one that slides on the wall
+    hall door
+    C
+    140
+    20
+    in
+    yes
+    side door
+    B
+    80
+    middle
+    it slides along the wall in this room
+    right
+    hall door
+    2                   # a French window, and one with curtains that tilts
+    garden door
+    A
+    160
+    middle
+    0
+    220
+    no
+    no
+    yes
+    out
+
+    D
+    100
+    middle
+
+
+
+    no
+    it tilts, curtains 20 cm
+    closet
+    B
+    120
+    60
+    left
+    sliding
+    stairs
+    D
+    90
+    200
+    right
+    left
+    no
+    hatch
+    150
+    150
+    60
+    60
+    none
+    sofa
+
+
+
+
+
+    no more
+
+
+    yes
+"""
+
+
+def test_doors_windows_and_what_is_built_in_as_built():
+    """Two leaves, a leaf along the wall, a French window, tilting, curtains, stairs, a hatch."""
+    lines = AS_BUILT.strip("\n").split("\n")
+    interview = Interview(answers=[line.partition("#")[0].strip() for line in lines[:-1]])
+    assert interview.over, interview.question
+    room = arrange.read_text(interview.notes.text).room
+    hall, side = room.doors[:2]
+    assert (hall.leaves, hall.opens, side.opens, side.hinge) == (
+        2,
+        "in",
+        "sliding on the wall",
+        "right",
+    )
+    french, other = room.windows
+    assert french.sill == 0
+    assert "french = true" in interview.notes.text
+    assert (other.tilts, other.curtains) == (True, 200)
+    closet, stairs, hatch = room.fixtures
+    assert (closet.doors, stairs.steps, stairs.guarded) == ("sliding", "left", False)
+    assert (hatch.kind, hatch.wall) == ("hatch", None)
+
+
 def test_a_slip_is_spread_and_said():
     """Two walls an inch apart: how much, and which to take again."""
     interview = told("nursery", "Are the corners square?")

@@ -67,6 +67,7 @@ BEDROOM = Told(
                                   ## head
         yes                       ## must open
                                   ## escape
+                                  ## tilts, curtains
         radiator                  ## built in
         A                         ## wall
         1.20                      ## width
@@ -175,6 +176,7 @@ LIVING = Told(
         8'                        ## head
                                   ## must open
                                   ## escape
+                                  ## tilts, curtains
         bay window                ## name
         bay                       ## wall
         4'                        ## width
@@ -183,6 +185,7 @@ LIVING = Told(
         8'                        ## head
                                   ## must open
                                   ## escape
+                                  ## tilts, curtains
                                   ## name, as offered
         bay right                 ## wall
         20 in                     ## width
@@ -191,6 +194,7 @@ LIVING = Told(
         8'                        ## head
                                   ## must open
                                   ## escape
+                                  ## tilts, curtains
         open fire                 ## built in
         chimney breast            ## wall
         3'                        ## width
@@ -298,6 +302,7 @@ FLAT = Told(
         2.2                       ## head
         yes                       ## must open
         yes                       ## escape
+                                  ## tilts, curtains
         east window               ## name
         A                         ## wall
         1.4                       ## width
@@ -306,6 +311,7 @@ FLAT = Told(
         2.2                       ## head
                                   ## must open
                                   ## escape
+                                  ## tilts, curtains
         2 pipes                   ## not understood
         pipes                     ## built in
         yes                       ## at a wall
@@ -398,6 +404,7 @@ NURSERY = Told(
         6'8                       ## head
                                   ## must open
                                   ## escape
+                                  ## tilts, curtains
         outlet                    ## built in
         B                         ## wall
         5 ft                      ## from left
@@ -498,6 +505,7 @@ DINING = Told(
         220                       ## head
                                   ## must open
                                   ## escape
+                                  ## tilts, curtains
                                   ## name
         A                         ## wall
         120                       ## width
@@ -506,6 +514,7 @@ DINING = Told(
         220                       ## head
                                   ## must open
                                   ## escape
+                                  ## tilts, curtains
         none                      ## built in
         dining table              ## what
         dining table for six      ## which

@@ -6,12 +6,33 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from arrange.begin.answers import NOTHING, a_choice, a_length, a_number, handy, yes_or_no
+from arrange.begin.answers import (
+    NOTHING,
+    a_choice,
+    a_length,
+    a_number,
+    handy,
+    length_of,
+    spoken,
+    within,
+    yes_or_no,
+)
 from arrange.begin.notes import Notes, mm, plain
 from arrange.begin.questions import Drawn, Question, Said, Script, ask
 from arrange.begin.walls import a_name, from_left, long_of, which_wall
 from arrange.data.lengths import listed, nearest
-from arrange.scenario.openings import DOOR_HEIGHT, DOOR_WIDTHS, FIXTURES, HEAD, SILL
+from arrange.data.scenario import Unit
+from arrange.scenario.openings import (
+    CLOSET_DOORS,
+    CURTAINS,
+    DOOR_HEIGHT,
+    DOOR_WIDTHS,
+    FIXTURES,
+    HEAD,
+    SILL,
+    STEPS,
+    TWO_LEAVES,
+)
 
 MOST_DOORS, MOST_WINDOWS, MOST_FIXTURES = 12, 24, 36
 WINDOW_WIDTHS = (200, 10_000)
@@ -56,12 +77,16 @@ def _placed(notes: Notes, key: str, script: Callable[[], Script[Row]]) -> Script
 OPENS = (
     ("in", "into this room"),
     ("out", "out of this room"),
-    ("sliding", "it slides"),
+    ("sliding", "it slides into the wall, or along its other side"),
     ("passage", "an open passage, without a leaf"),
+    ("sliding on the wall", "it slides along the wall in this room"),
+    ("folding in", "it folds into this room"),
+    ("folding out", "it folds out of this room"),
 )
 WAYS = dict.fromkeys(("in", "inside", "inwards", "into the room"), 0)
 WAYS |= dict.fromkeys(("out", "outside", "outwards", "out of the room"), 1)
-WAYS |= {"sliding": 2, "slides": 2, "passage": 3, "arch": 3, "no door": 3, "no leaf": 3}
+WAYS |= {"it slides": 2, "sliding": 2, "slides": 2, "passage": 3, "arch": 3, "no door": 3}
+WAYS |= {"no leaf": 3, "it folds": 5, "folding": 5}
 HINGES = (("left", "on the left"), ("right", "on the right"))
 
 
@@ -83,11 +108,17 @@ def _door(notes: Notes, number: int, many: int) -> Script[Row]:
     ceiling = int(notes.tables["room"]["ceiling"])
     if ceiling < DOOR_HEIGHT:
         row["height"] = mm(ceiling)
-    if opens == "passage":
-        return row | {"opens": "sliding"}
     if opens != "in":
         row["opens"] = opens
-    if opens != "sliding":
+    if opens == "passage":
+        return row
+    if (width or 0) >= TWO_LEAVES and (
+        yield from ask(yes_or_no("Is it a double door, with two leaves?", usual=False))
+    ):
+        return row | {"leaves": 2}
+    if opens == "sliding on the wall":
+        row["hinge"] = yield from ask(a_choice("To which side does it slide?", HINGES, usual=0))
+    elif opens != "sliding":
         text = "On which side are its hinges, as you look at it from inside the room?"
         hinge = yield from ask(a_choice(text, HINGES, usual=0))
         row["hinge"] = hinge
@@ -141,7 +172,51 @@ def _window(notes: Notes, number: int, many: int) -> Script[Row]:
     text = "Is it a way out in a fire?"
     if (yield from ask(yes_or_no(text, usual=False))):
         row["escape"] = True
-    return row
+    return row | (yield from _more_of_a_window(notes, row))
+
+
+LOW = 250  # mm: a sill no higher may be the step of a French window
+
+
+def _more_of_a_window(notes: Notes, row: Row) -> Script[Row]:
+    """A French window, a window that tilts, and curtains, which all take room."""
+    if row["sill"] <= LOW:
+        text = "Is it a French window, a door onto a balcony or into the garden?"
+        if (yield from ask(yes_or_no(text, usual=True))):
+            row.pop("must_open", None)
+            opens = yield from ask(
+                a_choice("Which way does it open?", OPENS[:3], usual=0, also=WAYS_OUT)
+            )
+            return {"french": True} | ({} if opens == "in" else {"opens": opens})
+    free = spoken(handy(200, notes.unit), notes.unit)
+    text = (
+        'Does it tilt into the room at its top, or does it have long curtains? Write "it tilts", or '
+        f'"curtains {free}" for the width of wall over which each hangs when it is drawn back.'
+    )
+    example = f'Write "it tilts" or "curtains {free}".'
+    neither: Row = {}
+    question = Question(
+        text, lambda words: _window_words(words, notes.unit), example, "neither", neither
+    )
+    return (yield from ask(question))
+
+
+WAYS_OUT = {word: i for word, i in WAYS.items() if i < 3}
+
+
+def _window_words(words: str, unit: Unit) -> Row:
+    word = words.casefold().strip(". ")
+    if word in (*NOTHING, "neither"):
+        return {}
+    found: Row = {"tilts": True} if re.search(r"\btilt", word) else {}
+    curtain = re.search(r"curtains?\D*(?P<wide>\d.*)", word)
+    if curtain:
+        found["curtains"] = mm(
+            within(length_of(curtain["wide"], unit, 0, CURTAINS), unit, 0, CURTAINS)
+        )
+    if not found:
+        raise ValueError('It can be "it tilts", "curtains" with a length, or both.')
+    return found
 
 
 # What people call fixtures, to the kinds of the file.
@@ -180,7 +255,8 @@ def fixtures(notes: Notes) -> Script[None]:
     """What is built in, one at a time."""
     text = (
         "What is built in? Name one at a time: a radiator, heater, stove, fireplace, built-in "
-        "cupboard, column, boxed pipe, socket, light switch or light."
+        "cupboard, closet, stairs, a hatch in the floor, column, boxed pipe, socket, light switch "
+        "or light."
     )
     for _ in range(MOST_FIXTURES):
         kind = yield from ask(_which_kind(text))
@@ -226,11 +302,15 @@ def _fixture(notes: Notes, kind: str) -> Script[Row]:
         text = "Is the light on the ceiling, or on a wall?"
         if (yield from ask(a_choice(text, (("c", "on the ceiling"), ("w", "on a wall"))))) == "c":
             return (yield from _ceiling_light(notes, row))
+    if kind == "hatch":
+        return (yield from _free_standing(notes, row))
     if kind in FREE:
         text = "Does it stand at a wall?"
         if not (yield from ask(yes_or_no(text, usual=True))):
             return (yield from _free_standing(notes, row))
-    wall = yield from ask(which_wall(notes, f"Which wall is the {kind} on?"))
+    wall = yield from ask(
+        which_wall(notes, f"Which wall {'are' if kind == 'stairs' else 'is'} the {kind} on?")
+    )
     if kind in POINTS:
         most = long_of(notes, wall or "")
         width = min(usual.width, most)
@@ -239,7 +319,20 @@ def _fixture(notes: Notes, kind: str) -> Script[Row]:
     width, depth = yield from _size(notes, kind, long_of(notes, wall or ""))
     left = yield from ask(from_left(notes, wall or "", width, "it is"))
     row |= {"wall": wall, "from_left": mm(left or 0), "width": mm(width), "depth": mm(depth)}
+    if kind == "closet":
+        text = "What doors does it have?"
+        row["doors"] = yield from ask(a_choice(text, CLOSET, usual=0))
+    if kind == "stairs":
+        text = "Where do the steps begin, as you face that wall?"
+        row["steps"] = yield from ask(a_choice(text, STEPS_BEGIN, usual=0))
+        text = "Do the stairs have a railing or a wall at their other sides?"
+        if not (yield from ask(yes_or_no(text, usual=True))):
+            row["guarded"] = False
     return row | (yield from _height(notes, kind))
+
+
+CLOSET = tuple((doors, f"{doors} doors") for doors in CLOSET_DOORS)
+STEPS_BEGIN = tuple((side, f"at the {side}") for side in STEPS)
 
 
 def _size(notes: Notes, kind: str, most: int) -> Script[tuple[int, int]]:
