@@ -190,8 +190,8 @@ def _more_of_a_window(notes: Notes, row: Row) -> Script[Row]:
             return {"french": True} | ({} if opens == "in" else {"opens": opens})
     free = spoken(handy(200, notes.unit), notes.unit)
     text = (
-        'Does it tilt into the room at its top, or does it have long curtains? Write "it tilts", or '
-        f'"curtains {free}" for the width of wall over which each hangs when it is drawn back.'
+        'Does it tilt into the room at its top, or does it have long curtains? Write "it tilts", '
+        f'or "curtains {free}" for the width of wall over which each hangs when it is drawn back.'
     )
     example = f'Write "it tilts" or "curtains {free}".'
     neither: Row = {}
@@ -308,9 +308,8 @@ def _fixture(notes: Notes, kind: str) -> Script[Row]:
         text = "Does it stand at a wall?"
         if not (yield from ask(yes_or_no(text, usual=True))):
             return (yield from _free_standing(notes, row))
-    wall = yield from ask(
-        which_wall(notes, f"Which wall {'are' if kind == 'stairs' else 'is'} the {kind} on?")
-    )
+    verb = "are" if kind == "stairs" else "is"
+    wall = yield from ask(which_wall(notes, f"Which wall {verb} the {kind} on?"))
     if kind in POINTS:
         most = long_of(notes, wall or "")
         width = min(usual.width, most)
