@@ -64,20 +64,30 @@ class Stage:
         self.seconds = seconds
         (folder / "scenarios").symlink_to(EXAMPLES)
 
-    def run(self, words: str, expected: int = 0) -> str:
-        """The command as typed, what it printed, and its exit code unless 0."""
+    def run(self, words: str, expected: int = 0, answers: str = "") -> str:
+        """The command as typed, what it printed, and its exit code unless 0.
+
+        ``answers`` is a file that is piped in.
+        """
         if self.seconds is not None and words.startswith("suggest"):
             words += f" --time {self.seconds:g}"
         command = [sys.executable, "-c", START, *shlex.split(words)]
         environment = {**os.environ, "PYTHONPATH": str(HERE)}
         done = subprocess.run(
-            command, cwd=self.folder, env=environment, capture_output=True, text=True, check=False
+            command,
+            cwd=self.folder,
+            env=environment,
+            capture_output=True,
+            text=True,
+            check=False,
+            input=(self.folder / answers).read_text(encoding="utf-8") if answers else None,
         )
         if done.returncode != expected:
             raise click.ClickException(
                 f"arrange {words}: exit code {done.returncode}, not {expected}\n{done.stderr}"
             )
-        text = f"$ arrange {words}\n{done.stdout}{done.stderr}"
+        piped = f" < {answers}" if answers else ""
+        text = f"$ arrange {words}{piped}\n{done.stdout}{done.stderr}"
         return text + (f"$ echo $?\n{expected}\n" if expected else "")
 
     def keep(self, picture: str, name: str) -> None:
@@ -148,6 +158,30 @@ def shopping(stage: Stage) -> Blocks:
     printed = stage.run("shop scenarios/reading-room.toml")
     stage.keep("reading-room-plans/shop.png", "shopping-list.png")
     return {"shop": _text(printed)}
+
+
+# Where the parts of a conversation begin and end that are shown.
+SHOWN = (
+    ("How wide is wall A?", "    +---"),
+    ("How long is wall C", "How long is wall D"),
+    ("The walls go round", "How high is the ceiling?"),
+    ("How far is its left edge from the left end of wall D", "What else is built in?"),
+    ("What shall stand in the room?", "How would you get it?"),
+    ("What do you wish for?", "What else do you wish for?"),
+    ("Written: ", "Take care"),
+)
+
+
+def begin(stage: Stage) -> Blocks:
+    """A room told in answers, with parts of the conversation."""
+    command = "begin attic-study.toml"
+    printed = stage.run(command, answers="scenarios/attic-study.txt")
+    first, _, rest = printed.partition("\n")
+    parts = []
+    for start, end in SHOWN:
+        begun = rest.index(f"\n{start}") + 1
+        parts.append(rest[begun : rest.index(f"\n{end}", begun)].rstrip())
+    return {"begin": _text("\n\n...\n\n".join([first, *parts]))}
 
 
 FELT = ("small-double-bedroom", "bay-room", "study-bedroom")
@@ -313,6 +347,7 @@ PARTS: dict[str, Callable[[Stage], Blocks]] = {
     "today": today,
     "options": options,
     "shopping": shopping,
+    "begin": begin,
     "feel": feel,
     "why": why,
     "families": families,

@@ -25,7 +25,7 @@ LAYERS = (
     {"suggesting"},
     {"whatif"},
     {"words"},
-    {"shop"},
+    {"shop", "begin"},
     {"draw", "output"},
     {"comparing"},
     {"__init__"},  # the public door, which the command line uses as anybody does

@@ -231,6 +231,14 @@ def test_misread_numbers():
     assert misread_as(3170, 3771, "cm") == 3770
 
 
+def test_lengths_too_far_apart_to_leave_anything_are_refused():
+    """Diagonals of 350 and 400 in a room of 44 by 120: the others leave the last one nothing."""
+    assert misread_as(4000, -527, "cm") == 0
+    text = room(0.43, 1.2, 0.45, 1.2, checks=[("A", "C", 3.5), ("B", "D", 4)])
+    with pytest.raises(ScenarioError, match="the lengths disagree"):
+        read_text(text)
+
+
 def test_a_bay_of_three_parts_is_built_out_of_its_wall():
     """2400 wide in a wall of 4000, front 1200, 600 deep: sides run 600 across and 600 out."""
     grown = add_bay(walls(rectangle(4000, 3000)), 0, "bay", 800, 2400, 600, 1200)

@@ -15,6 +15,7 @@ from typing import Any, NoReturn, TextIO
 import click
 
 from arrange import __version__
+from arrange.cli.begin import begin
 from arrange.cli.check import check
 from arrange.cli.common import BAD_INPUT, NOTHING_FOUND, OUR_BUG, unprintable
 from arrange.cli.compare import compare
@@ -187,10 +188,11 @@ def _our_bug(error: Exception) -> str:
 def main(debug: bool) -> None:
     """Suggests where the furniture goes in a room you are making over.
 
-    Describe the room and the pieces in a text file (scenarios/README.md says how), check it, then
-    ask for suggestions:
+    Let it ask you for the room and the pieces, or describe them in a text file
+    (scenarios/README.md says how); check it, then ask for suggestions:
 
     \b
+      arrange begin bedroom.toml
       arrange check bedroom.toml
       arrange suggest bedroom.toml
     """  # noqa: D301  the help text needs the letter that \b stands for
@@ -203,6 +205,7 @@ def main(debug: bool) -> None:
             reconfigure(errors="replace")
 
 
+main.add_command(begin)
 main.add_command(suggest)
 main.add_command(check)
 main.add_command(today)

@@ -215,6 +215,11 @@ MM: dict[str, Fraction] = {
     "ft": Fraction(3048, 10),
 }
 NAMES = {"inch": "in", "inches": "in", '"': "in", "feet": "ft", "foot": "ft", "'": "ft"}
+NAMES |= {
+    f"{many}{end}": unit
+    for many, unit in (("millimet", "mm"), ("centimet", "cm"), ("met", "m"))
+    for end in ("re", "res", "er", "ers")
+}
 SMALLER = {"m": "cm", "ft": "in"}  # the unit of a number written after this one
 MARKS = str.maketrans(
     {"’": "'", "′": "'", "‘": "'", "”": '"', "″": '"', "“": '"', "−": "-"}  # noqa: RUF001

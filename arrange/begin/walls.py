@@ -1,0 +1,541 @@
+"""Asks for the walls: four of them, or any number walked along, a bay, a chimney breast."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from arrange.begin.answers import (
+    NOTHING,
+    a_choice,
+    a_length,
+    a_text,
+    handy,
+    length_of,
+    one_of,
+    spoken,
+    within,
+    yes_or_no,
+)
+from arrange.begin.notes import FULL_TURN, Notes, mm, plain
+from arrange.begin.questions import Drawn, Question, Said, Script, ask
+from arrange.data.lengths import listed, measured, the
+from arrange.data.room import FACINGS
+from arrange.data.scenario import Unit
+from arrange.scenario.outline import MOST_CORNERS, Leg, headings, letter
+from arrange.scenario.room import BREAST, CEILING, CEILINGS, WALL_LENGTHS
+from arrange.words.check import survey_words
+
+SHORTEST_SIDE = 1000  # mm of a room with four walls
+SHORT = 2  # letters of a wall that nobody has named
+MISSES = 500  # mm from the beginning: so much is another wall, not a slip
+MOST_BAYS, MOST_BREASTS = 6, 4
+EIGHT_FEET = 2438  # mm
+# Where the walls of a plan are, by which way they look.
+SIDES = dict(zip(FACINGS, ("top", "right", "bottom", "left"), strict=True))
+
+
+def room(notes: Notes) -> Script[None]:
+    """The outline, the ceiling, and what changes the outline."""
+    four = yes_or_no(
+        "Does the room have four walls and four ordinary corners? Leave out a bay or a chimney: "
+        "they come later.",
+        usual=True,
+        example='Answer "no" if it has an L shape, a niche, or a wall that runs at a slant.',
+    )
+    plain_shape = yield from ask(four)
+    yield from (_four_walls(notes) if plain_shape else _walk(notes))
+    yield from _told_of_the_tape(notes)
+    high = CEILING if notes.unit != "in" else EIGHT_FEET
+    ceiling = yield from ask(
+        a_length("How high is the ceiling?", notes.unit, *CEILINGS, usual=high)
+    )
+    notes.tables["room"]["ceiling"] = mm(ceiling or high)
+    yield from _bays(notes)
+    yield from _breasts(notes)
+
+
+FACE = (
+    "Stand in the room and face the wall with the main window; without one, face the longest wall. "
+    "That is wall A, at the top of the picture."
+)
+
+
+def _four_walls(notes: Notes) -> Script[None]:
+    unit, low, high = notes.unit, SHORTEST_SIDE, WALL_LENGTHS[1]
+    yield Said(FACE)
+    a = yield from ask(a_length("How wide is wall A?", unit, low, high))
+    notes.legs = [Leg("A", a or 0, 90.0)]
+    yield Drawn()
+    b = yield from ask(a_length("Turn right: that is wall B. How long is it?", unit, low, high))
+    notes.legs.append(Leg("B", b or 0, 90.0))
+    notes.tables["room"] = {"size": [mm(a or 0), mm(b or 0)]}  # until the others are measured
+    yield Drawn()
+    c = yield from ask(_opposite("C, behind you as you face wall A", "A", a or 0, unit))
+    notes.legs.append(Leg("C", c or 0, 90.0))
+    d = yield from ask(_opposite("D, on your left as you face wall A", "B", b or 0, unit))
+    notes.legs.append(Leg("D", d or 0, 90.0))
+    if (a, b) != (c, d):
+        notes.tables["room"] = {"wall": _wall_rows(notes.legs, closing=False)}
+    yield from _steadied(notes)
+    yield Drawn()
+    yield from _diagonals(notes)
+
+
+def _opposite(where: str, other: str, usual: int, unit: Unit) -> Question[int | None]:
+    return a_length(
+        f"How long is wall {where}? Measure it if you can: it shows whether the tape slipped. "
+        f"Enter if it is as long as wall {other}.",
+        unit,
+        SHORTEST_SIDE,
+        WALL_LENGTHS[1],
+        usual=usual,
+    )
+
+
+def _wall_rows(legs: list[Leg], *, closing: bool) -> list[dict[str, Any]]:
+    rows: list[dict[str, Any]] = []
+    for leg in legs:
+        row: dict[str, Any] = {"name": leg.name, "length": mm(round(leg.length))}
+        if leg.turn != 90.0:
+            row["turn"] = turn_words(leg.turn)
+        rows.append(row)
+    return [*rows, {"name": letter(len(legs))}] if closing else rows
+
+
+def turn_words(turn: float) -> str:
+    """A turn in degrees, right positive, as the file writes it.
+
+    >>> turn_words(90.0), turn_words(-90.0), turn_words(45.0), turn_words(-22.5)
+    ('right', 'left', 'right 45', 'left 22.5')
+    """
+    side = "right" if turn > 0 else "left"
+    return side if abs(turn) == 90 else f"{side} {abs(turn):g}"
+
+
+TURNS = (
+    ("right", "an ordinary corner: you turn right"),
+    ("left", "a corner that stands out into the room: you turn left"),
+    ("slant", "a slant"),
+)
+
+
+def _walk(notes: Notes) -> Script[None]:
+    yield Said(FACE)
+    yield Said(
+        "Now go round the room clockwise, along every wall, also the short ones. The last wall, "
+        "which leads back to the beginning, need not be measured."
+    )
+    while True:
+        name = letter(len(notes.legs))
+        measured = yield from ask(_next_wall(notes, name))
+        if measured is None:
+            notes.tables["room"] = {"wall": _wall_rows(notes.legs, closing=True)}
+            break
+        turn = yield from _turn(name)
+        notes.legs.append(Leg(name, measured, turn))
+        yield Drawn()
+        if _round_once(notes.legs) and (yield from _is_closed(notes)):
+            notes.tables["room"] = {"wall": _wall_rows(notes.legs, closing=False)}
+            break
+    yield from _steadied(notes)
+    yield Drawn()
+    yield from _walked_checks(notes)
+
+
+def _next_wall(notes: Notes, name: str) -> Question[int | None]:
+    count, unit = len(notes.legs), notes.unit
+    if count < 2:
+        ask_for = f"How long is wall {name}?"
+        return a_length(ask_for, unit, *WALL_LENGTHS)
+    text = (
+        f"How long is wall {name}? Enter if it is the last one and leads back to where you began."
+    )
+    closing = a_length(text, unit, *WALL_LENGTHS, nothing="the last one")
+    if count < MOST_CORNERS - 1:
+        return closing
+
+    def only_last(words: str) -> int | None:
+        if words.casefold() in NOTHING:
+            return None
+        raise ValueError(f"No room has more than {MOST_CORNERS} walls here; press Enter.")
+
+    return Question(text, only_last, closing.example, closing.usual)
+
+
+def _turn(name: str) -> Script[float]:
+    corner = yield from ask(
+        a_choice(f"And at the right end of wall {name}?", TURNS, usual=0, also={"r": 0, "l": 1})
+    )
+    if corner != "slant":
+        return 90.0 if corner == "right" else -90.0
+    angle: float = yield from ask(
+        Question(
+            "Which way does the next wall turn off, and by how many degrees?",
+            _slant,
+            'Write it like "right 45": straight on would be 0, an ordinary corner 90.',
+            said=lambda turn: f"{turn_words(turn).capitalize()} degrees.",
+        )
+    )
+    return angle
+
+
+def _slant(words: str) -> float:
+    parts = words.casefold().replace("degrees", "").replace("°", "").replace(",", ".").split()
+    sign = {"right": 1.0, "r": 1.0, "left": -1.0, "l": -1.0}.get(parts[0]) if parts else None
+    try:
+        amount = float(parts[-1])
+    except (ValueError, IndexError):
+        amount = 0.0
+    if sign is None or len(parts) != 2 or not 1 <= amount <= 175:
+        raise ValueError('Write "right" or "left" and a number from 1 to 175, such as "right 45".')
+    return sign * amount
+
+
+def _round_once(legs: list[Leg]) -> bool:
+    return abs(sum(leg.turn for leg in legs) - FULL_TURN) < 1
+
+
+def _is_closed(notes: Notes) -> Script[bool]:
+    """Whether the walk is over. One that misses its beginning by far may go on."""
+    _, steps = headings(notes.legs, closing=False)
+    gap = max(abs(sum(s[0] for s in steps)), abs(sum(s[1] for s in steps)))
+    if gap < MISSES:
+        return True
+    yield Said(
+        f"Wall {notes.legs[-1].name} should end where wall A begins, but is "
+        f"{measured(round(gap), notes.unit)} away from it."
+    )
+    more = yield from ask(yes_or_no("Is there another wall?", usual=True))
+    return not more
+
+
+def _steadied(notes: Notes) -> Script[None]:
+    """Ask for walls anew until they make a room."""
+    while faults := [f for f in notes.look().faults if f.where.startswith("room")]:
+        for fault in faults[:2]:
+            yield Said(f"These walls make no room. {plain(fault)}")
+            if fault.hint:
+                yield Said(f"{fault.hint[:1].upper()}{fault.hint[1:]}.")
+        rows = _walls_as_rows(notes)
+        names = [row["name"] for row in rows if "length" in row]
+        name = yield from ask(one_of("Which wall shall we correct?", names, what="a wall here"))
+        row = next(row for row in rows if row["name"] == name)
+        again = yield from ask(a_length(f"How long is wall {name}?", notes.unit, *WALL_LENGTHS))
+        row["length"] = mm(again or 0)
+        legs = [leg for leg in notes.legs if leg.name == name]
+        for leg in legs:
+            notes.legs[notes.legs.index(leg)] = Leg(leg.name, again or 0, leg.turn)
+
+
+def _walls_as_rows(notes: Notes) -> list[dict[str, Any]]:
+    room = notes.tables["room"]
+    if "wall" not in room:
+        room.pop("size")
+        room["wall"] = _wall_rows(notes.legs, closing=False)
+    rows: list[dict[str, Any]] = room["wall"]
+    return rows
+
+
+def _diagonals(notes: Notes) -> Script[None]:
+    yield from _checked_by(notes, "A", "C", "the left end of wall A", "the right end of wall B")
+    if "check" in notes.tables["room"]:
+        yield from _checked_by(notes, "B", "D", "the right end of wall A", "the left end of wall D")
+
+
+def _checked_by(notes: Notes, start: str, end: str, first: str, last: str) -> Script[None]:
+    text = (
+        f"Are the corners square? If you can, measure straight across from {first} to {last}. "
+        "Enter if you cannot."
+    )
+    if start != "A":
+        text = f"And the other way, from {first} to {last}?"
+    while True:
+        found = yield from ask(a_length(text, notes.unit, *WALL_LENGTHS, nothing="not measured"))
+        if found is None:
+            return
+        checks = notes.tables["room"].setdefault("check", [])
+        checks.append({"from": start, "to": end, "length": mm(found)})
+        faults = notes.look().faults
+        if not faults:
+            yield Drawn()
+            return
+        checks.pop()
+        if not checks:
+            notes.tables["room"].pop("check")
+        yield Said(f"That does not go with the walls. {plain(faults[0])}")
+
+
+def _walked_checks(notes: Notes) -> Script[None]:
+    """Lengths between corners, as many as the person likes."""
+    while len(notes.tables["room"].get("check", ())) < MOST_CHECKS:
+        walls = [row["name"] for row in notes.tables["room"]["wall"]]
+        text = (
+            "A length straight across finds slips of the tape. Is there one you measured, from "
+            f'corner to corner? A corner has the name of the wall that begins there: write "A to '
+            f'{walls[len(walls) // 2]} 5.12 m". Enter if there is none.'
+        )
+        found = yield from ask(_across(text, walls, notes.unit))
+        if found is None:
+            return
+        start, end, measured = found
+        checks = notes.tables["room"].setdefault("check", [])
+        checks.append({"from": start, "to": end, "length": mm(measured)})
+        faults = notes.look().faults
+        if faults:
+            checks.pop()
+            if not checks:
+                notes.tables["room"].pop("check")
+            yield Said(f"That does not go with the walls. {plain(faults[0])}")
+        else:
+            yield Drawn()
+
+
+MOST_CHECKS = 12
+Across = tuple[str, str, int]
+
+
+def _across(text: str, walls: list[str], unit: Unit) -> Question[Across | None]:
+    names = {name.casefold(): name for name in walls}
+
+    def read(words: str) -> Across | None:
+        if words.casefold() in NOTHING:
+            return None
+        parts = words.casefold().replace("from ", "").replace("corner ", "").split(maxsplit=3)
+        if len(parts) != 4 or parts[1] not in ("to", "-") or {parts[0], parts[2]} - set(names):
+            raise ValueError('Two corners and a length are needed, such as "A to C 5.12 m".')
+        if parts[0] == parts[2]:
+            raise ValueError("From a corner to itself there is nothing to measure.")
+        found = within(length_of(parts[3], unit, *WALL_LENGTHS), unit, *WALL_LENGTHS)
+        return names[parts[0]], names[parts[2]], found
+
+    def said(across: Across | None) -> str:
+        return "" if across is None else f"{across[0]} to {across[1]}: {spoken(across[2], unit)}."
+
+    return Question(text, read, 'Write it like "A to C 5.12 m".', "none", None, said)
+
+
+def _told_of_the_tape(notes: Notes) -> Script[None]:
+    """What slips there are, that they are spread, and which length to take again."""
+    scenario = notes.scenario()
+    for sentence in survey_words(scenario) if scenario else ():
+        yield Said(sentence)
+    asked: set[str] = set()
+    while name := _doubted(notes, asked):
+        asked.add(name)
+        again = yield from ask(
+            a_length(
+                f"If you measure wall {name} again, what does the tape say?",
+                notes.unit,
+                *WALL_LENGTHS,
+                nothing="leave it",
+            )
+        )
+        if again is not None:
+            row = next(row for row in _walls_as_rows(notes) if row["name"] == name)
+            before, row["length"] = row["length"], mm(again)
+            if notes.look().faults:
+                row["length"] = before
+                yield Said("With that the walls make no room at all, so the first one stays.")
+            yield Drawn()
+
+
+def _doubted(notes: Notes, asked: set[str]) -> str:
+    """A wall whose length the others contradict and that was not asked about; "" if none."""
+    scenario = notes.scenario()
+    survey = scenario.survey if scenario else None
+    doubted = [doubt.name.removeprefix("wall ") for doubt in survey.doubts] if survey else []
+    given = {row["name"] for row in notes.tables["room"].get("wall", ())}
+    return next((name for name in doubted if name in given - asked), "")
+
+
+def sided(notes: Notes) -> dict[str, str]:
+    """Other words for walls: "top" in a plain room, "window wall" where one has all windows."""
+    room = notes.look().room
+    if room is None:
+        return {}
+    words: dict[str, str] = {}
+    if len(room.walls) == 4:
+        words |= {SIDES[wall.facing]: wall.name for wall in room.walls if wall.facing}
+    for sort, openings in (("window", room.windows), ("door", room.doors)):
+        there = {opening.wall for opening in openings}
+        if len(there) == 1:
+            words[f"wall with the {sort}"] = words[sort] = room.walls[there.pop()].name
+    said = {f"{word} wall": wall for word, wall in words.items()} | words
+    return said | {f"the {word}": wall for word, wall in said.items()}
+
+
+def which_wall(notes: Notes, text: str, *, nothing: str | None = None) -> Question[str | None]:
+    """One of the walls, by its letter or name."""
+    names = list(notes.look().wall_names)
+    return one_of(text, names, also=sided(notes), nothing=nothing, what="a wall of this room")
+
+
+def long_of(notes: Notes, wall: str) -> int:
+    """The length of a wall in mm; 0 for one that is not there."""
+    walls = notes.look().walls
+    found = walls.find(wall) if walls else None
+    return round(found.length) if found else 0
+
+
+LEFT = ("left", "left end", "at the left end", "far left", "corner", "in the corner")
+RIGHT = ("right", "right end", "at the right end", "far right")
+MIDDLE = ("middle", "in the middle", "centre", "center", "centred", "centered")
+
+
+def from_left(notes: Notes, wall: str, width: int, what: str) -> Question[int | None]:
+    """How far from the left end of a wall something of this width begins."""
+    unit, flat = notes.unit, _flat(notes, wall)
+    ends = [(start, end - width) for start, end in flat if end - start >= width]
+    long = long_of(notes, wall)
+    if not ends:
+        ends = [(0, max(0, long - width))]
+
+    def read(words: str) -> int | None:
+        word = words.casefold()
+        if word in (*LEFT, *RIGHT, *MIDDLE):
+            found = ends[0][0] if word in LEFT else ends[-1][1]
+            found = handy((long - width) // 20 * 10, unit) if word in MIDDLE else found
+        else:
+            found = length_of(words, unit, 0, long)
+        if any(start <= found <= end for start, end in ends):
+            return found
+        where = listed([_between(start, end, unit) for start, end in ends], "or")
+        raise ValueError(
+            f"{what.capitalize()} {spoken(width, unit)} wide and {called(wall)} "
+            f"{measured(long, unit)} long, so its left edge can be {where}."
+        )
+
+    return Question(
+        f"How far is its left edge from the left end of {called(wall)}, as you face that wall?",
+        read,
+        f'{a_length("", unit).example} "middle", "left" and "right" will do as well.',
+        said=lambda found: f"{spoken(found or 0, unit)}.",
+    )
+
+
+def called(wall: str) -> str:
+    """How a sentence calls a wall.
+
+    >>> called("A"), called("A left"), called("chimney breast"), called("bay left")
+    ('wall A', 'wall A left', 'the chimney breast', 'the wall "bay left"')
+    """
+    if len(wall.split(maxsplit=1)[0]) <= SHORT:
+        return f"wall {wall}"
+    return f'the wall "{wall}"' if wall.endswith((" left", " right", " side")) else the(wall)
+
+
+def _between(start: int, end: int, unit: Unit) -> str:
+    if start == end:
+        return spoken(start, unit)
+    return f"from {measured(start, unit, 'up')} to {measured(end, unit, 'down')} along it"
+
+
+def _flat(notes: Notes, wall: str) -> list[tuple[int, int]]:
+    """The stretches of a wall, from its left end in mm, that no bay or breast breaks."""
+    walls = notes.look().walls
+    whole = walls.find(wall) if walls else None
+    if walls is None or whole is None:
+        return []
+    found = []
+    for part in walls.walls:
+        if part.part_of == whole.part_of and part.facing == whole.facing:
+            start = round(whole.coordinate(*part.start))
+            found.append((max(0, start), min(start + round(part.length), round(whole.length))))
+    return sorted(found)
+
+
+def _bays(notes: Notes) -> Script[None]:
+    text = "Is there a bay, a part that is built out with a window in it?"
+    while len(notes.tables["room"].get("bay", ())) < MOST_BAYS and (
+        yield from ask(yes_or_no(text, usual=False))
+    ):
+        row = yield from _bay(notes)
+        rows = notes.tables["room"].setdefault("bay", [])
+        rows.append(row)
+        faults = notes.look().faults
+        if faults:
+            rows.pop()
+            yield Said(f"That bay cannot be. {plain(faults[0])}")
+            continue
+        middle = row.get("name", "bay")
+        yield Said(f'Its walls are called "{middle} left", "{middle}" and "{middle} right".')
+        yield Drawn()
+        text = "Is there another bay?"
+    if not notes.tables["room"].get("bay", True):
+        notes.tables["room"].pop("bay")
+
+
+def _bay(notes: Notes) -> Script[dict[str, Any]]:
+    unit = notes.unit
+    wall = yield from ask(which_wall(notes, "Which wall is it built out of?"))
+    most = long_of(notes, wall or "")
+    width = yield from ask(a_length("How wide is its opening in that wall?", unit, 300, most))
+    left = yield from ask(from_left(notes, wall or "", width or 0, "the bay is"))
+    depth = yield from ask(a_length("How far does it reach out?", unit, 50, 3000))
+    front = yield from ask(
+        a_length(
+            "How wide is its middle part, the one that faces the room? Enter if it is as wide as "
+            "the opening.",
+            unit,
+            100,
+            width or 0,
+            usual=width or 0,
+        )
+    )
+    row = {"wall": wall, "from_left": mm(left or 0), "width": mm(width or 0)}
+    row |= {"depth": mm(depth or 0)}
+    if front != width:
+        row["front"] = mm(front or 0)
+    number = len(notes.tables["room"].get("bay", ())) + 1
+    return row if number == 1 else {"name": f"bay {number}", **row}
+
+
+def _breasts(notes: Notes) -> Script[None]:
+    text = "Does a chimney breast, or a pillar in a wall, stand out into the room?"
+    for number in range(1, MOST_BREASTS + 1):
+        if not (yield from ask(yes_or_no(text, usual=False))):
+            return
+        while True:
+            row = yield from _breast(notes, number)
+            rows = notes.rows("fixture")
+            rows.append(row)
+            faults = notes.look().faults
+            if not faults:
+                break
+            rows.pop()
+            yield Said(f"It cannot be there. {plain(faults[0])}")
+        yield Said(f'Its face is a wall of its own, called "{row.get("name", BREAST)}".')
+        yield Drawn()
+        text = "Is there another one?"
+
+
+def _breast(notes: Notes, number: int) -> Script[dict[str, Any]]:
+    unit = notes.unit
+    wall = yield from ask(which_wall(notes, "Which wall does it stand out of?"))
+    most = long_of(notes, wall or "")
+    width = yield from ask(a_length("How wide is it?", unit, 100, most))
+    left = yield from ask(from_left(notes, wall or "", width or 0, "it is"))
+    depth = yield from ask(a_length("How far does it stand out?", unit, 20, 3000))
+    row: dict[str, Any] = {"kind": BREAST}
+    if number > 1:
+        row["name"] = f"{BREAST} {number}"
+    return row | {
+        "wall": wall,
+        "from_left": mm(left or 0),
+        "width": mm(width or 0),
+        "depth": mm(depth or 0),
+    }
+
+
+def taken_names(notes: Notes) -> Iterator[str]:
+    """Every name given so far, of walls and of what is in them."""
+    yield from notes.look().wall_names
+    for key in ("door", "window", "fixture"):
+        for row in notes.tables.get(key, ()):
+            yield str(row.get("name", row.get("kind", key)))
+
+
+def a_name(notes: Notes, text: str, example: str, usual: str | None = None) -> Question[str]:
+    """A name that nothing else has."""
+    return a_text(text, example, usual=usual, taken=list(taken_names(notes)))
