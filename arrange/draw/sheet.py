@@ -20,7 +20,7 @@ from arrange.data.result import FINEST, PARTS, Reason, Spare, Suggestion, Verdic
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.swap import Today
 from arrange.draw.board import ABOVE, Board
-from arrange.draw.floor import LEGEND, clear_square, ways
+from arrange.draw.floor import LEGEND, TINTED, clear_square, ways
 from arrange.draw.page import (
     MARGIN,
     Bit,
@@ -90,6 +90,7 @@ def plan_sheet(
     if any(reason.rule == ClearFloor.id for reason in suggestion.verdict.reasons):
         clear = clear_square(scenario, arrangement)
         key += f" {LEGEND}" if clear is not None else ""
+    key += f" {TINTED}" if scenario.room.slopes else ""
     way = ways(scenario, arrangement) if walkway is None else walkway
     options = PlanOptions(suggestion.verdict.gaps, walkway=way, clear=clear)
     draw_to_scale(page, scenario, arrangement, beside_column(page, foot), options, key)

@@ -142,6 +142,10 @@ ON_WALL = {"wall": text(NAME), "from_left": whole(0, WIDEST), "width": whole(1, 
 ROOM = table(
     outline=rows(POINT, MOST_CORNERS, 3),
     ceiling=whole(1, HIGHEST),
+    maybe_slopes=rows(
+        table(wall=text(NAME), height=HEIGHT, until=whole(1, WIDEST)),
+        MOST_CORNERS,
+    ),
     walls=rows(
         table(name=text(NAME), maybe_part_of=text(NAME, 0), left_end=POINT, right_end=POINT),
         MOST_CORNERS,
@@ -302,6 +306,7 @@ def _check_room(room: Mapping[str, Any], faults: Faults) -> None:
     for key in ("doors", "windows"):
         for i, one in enumerate(room[key], 1):
             _check_opening(f"room.{key}[{i}]", one, walls, faults)
+    _check_slopes(room, walls, faults)
     for i, fixture in enumerate(room["fixtures"], 1):
         at = f"room.fixtures[{i}]"
         _check_wall(at, fixture["wall"], walls, faults)
@@ -331,6 +336,14 @@ def _check_wall(
     if name is not None and name not in walls:
         faults.unknown(f"{where}.wall", name, list(walls), "the wall")
     return None if name is None else walls.get(name)
+
+
+def _check_slopes(room: Mapping[str, Any], walls: Mapping[str, float], faults: Faults) -> None:
+    for i, slope in enumerate(room.get("slopes", ()), 1):
+        _check_wall(f"room.slopes[{i}]", slope["wall"], walls, faults)
+        if slope["height"] >= room["ceiling"]:
+            given = f"{slope['height']} given"
+            faults.add(f"room.slopes[{i}].height", given, "a slope begins below the ceiling")
 
 
 def _check_opening(
