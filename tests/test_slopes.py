@@ -428,3 +428,74 @@ def test_a_chimney_breast_leaves_the_slope_on_its_wall():
     (slope,) = found.slopes
     assert found.walls[slope.wall].part_of == "D"
     assert [s.bounds for s in low_floor(found, 1250)] == [(0, 0, 250, 3000)]
+
+
+# -- what is drawn and written ---------------------------------------------------
+@fast
+def test_the_plan_shows_where_nobody_stands_up():
+    """The floor up to x = 900 tinted, lines at 500 and 1000 with their heights beside them."""
+    from arrange.draw.plan import plot_plan  # noqa: PLC0415  matplotlib
+
+    box = free("box", height=800)
+    placed = Arrangement((at("box", "down", 2500, 1000),))
+    plan = plot_plan(scenario(ATTIC, box, unit="cm"), placed)
+    (tint,) = plan.of("slope")
+    assert tint.get_path().get_extents().bounds == (0, 0, 900, 3000)
+    (lines,) = plan.of("slope:lines")
+    assert [sorted({x for x, _ in run}) for run in lines.get_segments()] == [[500], [1000]]
+    written = {text.get_text() for text in plan.of("slope:text")}
+    assert written == {"ceiling 150 cm high", "ceiling 200 cm high"}
+    level = plot_plan(scenario(room(), box, unit="cm"), placed)
+    assert not [a for gid in ("slope", "slope:lines", "slope:text") for a in level.of(gid)]
+
+
+@fast
+def test_slopes_are_written_and_read_back():
+    """And numbers that make no slope are refused by their keys."""
+    from arrange.output.fields import About  # noqa: PLC0415
+    from arrange.output.gate import ROOM as GATE  # noqa: PLC0415
+    from arrange.output.rooms import ROOM, read_room  # noqa: PLC0415
+    from arrange.scenario.faults import Faults  # noqa: PLC0415
+
+    data = ROOM.write(ATTIC, About(scenario(ATTIC)))
+    assert data["slopes"] == [{"wall": "D", "height": 1000, "until": 1500}]
+    assert read_room(data).slopes == (AT_D,)
+    faults = Faults("file")
+    GATE({**data, "slopes": [{"wall": "D", "height": -1, "until": 0}]}, "room", faults)
+    assert [f.where for f in faults.found] == ["room.slopes[1].height", "room.slopes[1].until"]
+
+
+def test_what_is_written_holds_when_checked_without_the_program():
+    """An attic with low shelves in the eaves, which are reached stooping; and moved, it fails."""
+    from recheck import faults, under_slopes  # noqa: PLC0415
+
+    from arrange.output.records import as_data  # noqa: PLC0415
+    from arrange.suggesting import suggest  # noqa: PLC0415  loads the solver
+
+    shelf = piece("shelf", 1000, 300, 900, clearances=(clearance(350, headroom=SEATED),))
+    tall = piece("tall", 1000, 600, 2000, clearances=(clearance(500),))
+    shape = room(doors=(Door("door", B, 1100, 800),), slopes=(Slope(A, 1100, 1400), AT_D))
+    data = as_data(suggest(scenario(shape, shelf, tall, BED), top=1, seconds=20))
+    (plan,) = data["arrangements"]
+    assert not faults(data)
+    high = next(p for p in plan["pieces"] if p["name"] == "tall")
+    high["footprint"] = [[0, 0], [0, 600], [1000, 600], [1000, 0]]
+    assert set(under_slopes(data, plan)) == {"tall"}
+
+
+@fast
+@pytest.mark.parametrize("dimension", ["width", "depth", "height"])
+def test_smaller_is_sure_to_do_only_where_that_is_so(dimension):
+    """Less deep, a bed's sitter or a strip may come under the slope; lower is always as good."""
+    from arrange.rules import RULES  # noqa: PLC0415
+
+    bed = replace(BED, clearances=(clearance(400, sides=("front", "left")),))
+    for shape in (room(), ATTIC):
+        case = scenario(shape, bed)
+        sure = {r.id: r.monotone(case, bed, dimension) for r in RULES if r.binding}
+        asked = ("headroom", "least-clearance")
+        expected = not shape.slopes or dimension == "height"
+        assert [sure[rule] for rule in asked] == [expected, expected]
+        if shape.slopes:
+            assert sure["walkway"] is expected
+        assert sure["inside-room"]

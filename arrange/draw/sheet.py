@@ -90,7 +90,6 @@ def plan_sheet(
     if any(reason.rule == ClearFloor.id for reason in suggestion.verdict.reasons):
         clear = clear_square(scenario, arrangement)
         key += f" {LEGEND}" if clear is not None else ""
-    key += f" {TINTED}" if scenario.room.slopes else ""
     way = ways(scenario, arrangement) if walkway is None else walkway
     options = PlanOptions(suggestion.verdict.gaps, walkway=way, clear=clear)
     draw_to_scale(page, scenario, arrangement, beside_column(page, foot), options, key)
@@ -266,11 +265,12 @@ def draw_to_scale(
 
 
 def usual_key(scenario: Scenario) -> str:
-    """What hatching and band mean on a plan."""
-    return (
+    """What hatching, band and tint mean on a plan."""
+    key = (
         "Hatched: kept free to use a piece. Shaded band: a way in to everything, at least "
         f"{measured(scenario.walkway, scenario.unit)} wide (the band is only its line)."
     )
+    return f"{key} {TINTED}" if scenario.room.slopes else key
 
 
 def draw_title(page: Page, title: str, told: str, gid: str, left: float) -> float:
