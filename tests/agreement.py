@@ -59,6 +59,30 @@ def random_scenario(seed):
     return Scenario("random", room(corners, **openings), tuple(pieces), unit="mm", use=use)
 
 
+LEAVES = (("in", 2), ("folding in", 1), ("folding in", 2), ("folding out", 1), ("sliding", 2))
+LEAVES += (("passage", 1), ("sliding on the wall", 1))
+
+
+def with_openings_as_built(scenario, seed):
+    """The same room, its first door hung in another way, its windows perhaps French."""
+    rng = random.Random(f"as built {seed}")  # noqa: S311  repeatable, no secret
+    first, *others = scenario.room.doors
+    opens, leaves = rng.choice(LEAVES)
+    width = rng.choice([900, 1300]) if opens == "passage" else 900
+    first = replace(first, opens=opens, leaves=leaves, width=width, hinge="right")
+    windows = [_as_built(rng, w) for w in scenario.room.windows]
+    made = replace(scenario.room, doors=(first, *others), windows=tuple(windows))
+    return replace(scenario, room=made)
+
+
+def _as_built(rng, one):
+    french = door(one.wall, one.offset, one.width, name=one.name, leaves=2)
+    french = replace(french, opens=rng.choice(["in", "folding in", "out"]))
+    ways = ({}, {"tilts": True}, {"curtains": rng.choice([150, 300])}, {"french": french})
+    more = rng.choice(ways)
+    return replace(one, **more, sill=0 if "french" in more else one.sill)
+
+
 def _pieces(rng):
     pool = [_bed, _sofa, _armchairs, _screen, _desk, _shelves, _wardrobe, _reading]
     pool += [_small_tables, _lamps, _dining, _nursery, _hall, _dining_room]
@@ -184,6 +208,23 @@ def _dining(rng):
     more = {"anchor": "dining table", "slots": slots, "roles": {"seat", "dining seat"}}
     chairs = [piece(f"dining chair {i}", 450, 450, 900, kind="chair", **more) for i in (1, 2)]
     return [piece("dining table", width, 800, 740, stands="free", roles={"dine", "table"}), *chairs]
+
+
+def shaped(scenario, seed):
+    """The same room with about half of its pieces oval, an L or without their corners."""
+    rng = random.Random(f"shapes {seed}")  # noqa: S311  repeatable, no secret
+    pieces = []
+    for one in scenario.pieces:
+        shape = rng.choice(["rectangle"] * 4 + ["oval", "cut corners", "rounded corners", "L"])
+        corner = rng.randrange(20, min(one.width, one.depth) // 2 + 1)
+        new = replace(one, shape=shape, corner=corner if "corners" in shape else 0)
+        if shape == "L":
+            wide = rng.randrange(one.width // 4, one.width // 2)
+            deep = rng.randrange(one.depth // 4, one.depth // 2)
+            side = rng.choice(["left", "right"])
+            new = replace(new, arm_side=side, arm_width=wide, back_depth=deep)
+        pieces.append(new)
+    return replace(scenario, pieces=tuple(pieces))
 
 
 def thrown(scenario, seed):

@@ -14,6 +14,15 @@ STANDING = (
     "armchair", "tv unit", "sideboard", "dining table for two", "dining table for four",
     "storage trunk", "plant", "floor lamp", "rug", "toy chest", "shoe cabinet", "daybed",
 )  # fmt: skip
+SHAPED = (
+    "round table",
+    "oval table",
+    "round coffee table",
+    "pouf",
+    "bean bag",
+    "corner sofa",
+    "corner desk",
+)
 GOES_WITH = {
     "desk": ("desk chair", 1),
     "single bed": ("bedside table", 1),
@@ -21,6 +30,7 @@ GOES_WITH = {
     "dining table for two": ("dining chair", 2),
     "dining table for four": ("dining chair", 4),
     "sofa": ("coffee table", 1),
+    "round table": ("dining chair", 4),
 }
 
 
@@ -75,8 +85,37 @@ def tee(rng: random.Random, w: int, h: int) -> Corners:
 SHAPES = (rectangle, ell, breast, cut_corner, bay, not_square, tee)
 
 
-def scenario_text(seed: int) -> str:
-    """The file of a seed: a shape, a door or two, windows, a fixture, two to seven pieces."""
+DOORS = (
+    ("double door", 130, "leaves = 2\n"),
+    ("folding door", 90, 'opens = "folding in"\n'),
+    ("wide passage", 160, 'opens = "passage"\n'),
+    ("passage", 90, 'opens = "passage"\n'),
+    ("stable door", 80, "stable = true\n"),
+    ("two that fold", 140, 'opens = "folding out"\nleaves = 2\n'),
+)
+BUILT_IN = (
+    ("window", "balcony", 120, "french = true\ncurtains = 20\n"),
+    ("window", "tilting window", 90, "tilts = true\ncurtains = 15\n"),
+    ("fixture", "closet", 120, 'kind = "closet"\n'),
+    ("fixture", "stairs", 80, 'kind = "stairs"\ndepth = 100\nguarded = false\n'),
+    ("fixture", "radiator", 80, 'kind = "radiator"\nseat_before = true\n'),
+)
+
+
+def as_built(seed: int, free: dict[str, int]) -> list[str]:
+    """Openings and fixtures of one sort or another on the walls that have nothing yet."""
+    rng = random.Random(f"as built {seed}")  # noqa: S311
+    name, width, more = rng.choice(DOORS)
+    chosen = [("door", name, width, f"{more}main = true\n"), *rng.sample(BUILT_IN, 2)]
+    return [_on_wall(rng, what, free, w, f'name = "{n}"\n{more}') for what, n, w, more in chosen]
+
+
+def scenario_text(seed: int, *, built: bool = False, shaped: bool = False) -> str:
+    """The file of a seed: a shape, a door or two, windows, a fixture, two to seven pieces.
+
+    ``built`` puts a main door, a window and a fixture as built in, before all others.
+    ``shaped`` adds one or two that are round or an L, and takes the corners off others.
+    """
     rng = random.Random(seed)  # noqa: S311
     w, h = rng.randint(260, 520), rng.randint(260, 520)
     corners = SHAPES[seed % len(SHAPES)](rng, w, h)
@@ -86,6 +125,7 @@ def scenario_text(seed: int) -> str:
         "ABCDEFGH"[i]: int(((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5)
         for i, (a, b) in enumerate(zip(corners, ends, strict=True))
     }
+    entries += as_built(seed, free) if built else []
     opens = f'opens = "{rng.choice(["in", "in", "out", "sliding"])}"\n'
     entries.append(_on_wall(rng, "door", free, 80, opens))
     if rng.random() < 0.25:
@@ -96,7 +136,8 @@ def scenario_text(seed: int) -> str:
     if rng.random() < 0.4:
         entries.append(_on_wall(rng, "fixture", free, 80, 'kind = "radiator"\n'))
     kinds = rng.sample(STANDING, rng.randint(2, 5))
-    entries += [_piece(rng, kind) for kind in kinds]
+    kinds += rng.sample(SHAPED, rng.randint(1, 2)) if shaped else []
+    entries += [_piece(rng, kind) + (_corners(rng, kind) if shaped else "") for kind in kinds]
     for kind in kinds:
         if kind in GOES_WITH and rng.random() < 0.6:
             follower, count = GOES_WITH[kind]
@@ -122,3 +163,11 @@ def _on_wall(rng: random.Random, what: str, free: dict[str, int], width: int, mo
 def _piece(rng: random.Random, kind: str) -> str:
     owned = "owned = true\n" if rng.random() < 0.5 else ""
     return f'[[piece]]\nkind = "{kind}"\n{owned}'
+
+
+def _corners(rng: random.Random, kind: str) -> str:
+    """Nothing, or cut or rounded corners."""
+    if kind in SHAPED or rng.random() < 0.6:
+        return ""
+    how = rng.choice(["cut", "rounded"])
+    return f'shape = "{how} corners"\ncorner = {rng.randint(3, 15)}\n'

@@ -1,14 +1,16 @@
-"""Compares the best different ones and the families of one tiny room with brute force.
+"""Compares the best, the different ones and the families of one tiny room with brute force.
 
-What counts as different is said here again, in plain words: a major piece (any piece if
-none is major) on another wall or turned another way. Alike pieces that go with the same
-thing have no order. A plain free piece looks the same turned round, and a square one
-however it is turned.
+What the suggestions differ by is finer than families, and has its own brute force in
+``test_different``. What counts as a family is said here again, in plain words: a major
+piece (any piece if none is major) on another wall or turned another way. Alike pieces
+that go with the same thing have no order. A plain free piece looks the same turned round,
+and a square one however it is turned.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import combinations
 
 from brute_force import Grid
 
@@ -16,6 +18,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Piece
 from arrange.data.result import Result
 from arrange.data.scenario import Scenario
+from arrange.different import differ
 from arrange.judge import judge
 from arrange.suggesting import suggest
 
@@ -86,19 +89,20 @@ def listed(seed: int, scenario: Scenario) -> Listed | None:
 def _faults(scenario: Scenario, result: Result, expected: Ways) -> list[str]:
     if not expected:
         return [] if result.outcome == "impossible" else [f"outcome {result.outcome}, none works"]
+    best = max(expected.values())
     scores = [s.verdict.score for s in result.suggestions]
-    best = sorted(expected.values(), reverse=True)[:TOP]
-    faults = [] if scores == best else [f"best {scores}, grid {best}"]
+    faults = [] if scores[:1] == [best] else [f"best {scores}, grid {best}"]
+    if scores != sorted(scores, reverse=True):
+        faults.append(f"not in order: {scores}")
     if not all(s.proven for s in result.suggestions):
         faults.append("not all proven")
-    shown = [way(scenario, s.arrangement) for s in result.suggestions]
-    if len(set(shown)) < len(shown):
+    shown = [s.arrangement for s in result.suggestions]
+    if not all(differ(scenario, one, two) for one, two in combinations(shown, 2)):
         faults.append("shown twice")
-    faults += [
-        f"shown {s.verdict.score}, its way has {expected.get(k)}"
-        for s, k in zip(result.suggestions, shown, strict=True)
-        if expected.get(k) != s.verdict.score
-    ]
+    for suggestion in result.suggestions:
+        most = expected.get(way(scenario, suggestion.arrangement), -1)
+        if suggestion.verdict.score > most:
+            faults.append(f"shown {suggestion.verdict.score}, its way has {most}")
     return faults + _family_faults(scenario, result, expected)
 
 

@@ -15,8 +15,16 @@ from arrange.scenario.read import read_text
 from arrange.suggesting import suggest
 
 
+@pytest.mark.parametrize("seed", range(7))
+def test_what_is_written_of_pieces_that_are_no_rectangles_holds(seed):
+    """A room of each shape, with something round in it."""
+    result = suggest(read_text(scenario_text(seed, shaped=True)), top=2, seconds=1)
+    assert faults(json.loads(as_text(as_data(result)))) == []
+
+
+@pytest.mark.parametrize("built", [False, True], ids=["plain", "as built"])
 @pytest.mark.parametrize("seed", range(14))
-def test_what_is_written_of_a_room_holds(seed):
-    """Two rooms of each shape."""
-    result = suggest(read_text(scenario_text(seed)), top=2, seconds=1)
+def test_what_is_written_of_a_room_holds(seed, built):
+    """Two rooms of each shape, plain and with openings as built."""
+    result = suggest(read_text(scenario_text(seed, built=built)), top=2, seconds=1)
     assert faults(json.loads(as_text(as_data(result)))) == []

@@ -51,8 +51,8 @@ def test_the_rooms_with_company_have_all_of_it():
 
 
 @pytest.mark.parametrize("seed", WAYS)
-def test_the_three_best_different_ones_and_all_families(seed):
-    """As many points, as different, and no family too many or too few, with company."""
+def test_the_best_different_ones_and_all_families(seed):
+    """As many points, all different, and no family too many or too few, with company."""
     found = listed(seed, tiny_company(seed))
     assert found is not None
     assert found.faults == ()

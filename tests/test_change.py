@@ -120,6 +120,23 @@ def test_each_other_change_changes_its_one_thing():
 
 
 @pytest.mark.parametrize(
+    ("opens", "after"),
+    [("in", "out"), ("folding in", "folding out"), ("sliding on the wall", "sliding")],
+)
+def test_a_door_is_rehung_as_it_is_built(opens, after):
+    """Its leaves stay out of the room; a stable door that slides is none any more."""
+    case = scenario(room(doors=(Door("door", 2, 1000, 800, opens),)), CHEST)
+    assert changed(case, [Rehang("door")]).room.doors[0].opens == after
+    french = Door("balcony", 0, 1000, 800, opens)
+    balcony = Window("balcony", 0, 1000, 800, 0, french=french)
+    case = scenario(room(windows=(balcony,)), CHEST)
+    assert changed(case, [Rehang("balcony")]).room.windows[0].french.opens == after
+    stable = scenario(room(doors=(Door("door", 2, 1000, 800, stable=True),)), CHEST)
+    assert changed(stable, [Rehang("door")]).room.doors[0].stable
+    assert not changed(stable, [Rehang("door", "sliding")]).room.doors[0].stable
+
+
+@pytest.mark.parametrize(
     "change",
     [
         Resize("x", 1),

@@ -79,6 +79,7 @@ def test_two_runs_write_the_same_bytes(folder, suffix):
         assert done.exit_code == 0, done.output
     assert names(folder / "one") == [
         f"overview.{suffix}",
+        f"place-1.{suffix}",
         f"plan-1.{suffix}",
         "result.json",
         "run.json",
@@ -97,10 +98,22 @@ def test_a_shorter_run_removes_its_own_stale_plans_only(folder):
     assert names(folder / "plans") == [
         "notes.txt",
         "overview.svg",
+        "place-1.svg",
         "plan-1.svg",
         "result.json",
         "run.json",
     ]
+
+
+def test_a_booklet_takes_the_place_of_the_pictures(folder):
+    """One set of files: the earlier pictures go, and come back with the next run of that kind."""
+    run("suggest", "room.toml", "--top", "1", "--out", "plans", "--format", "svg")
+    pictures = [name for name in names(folder / "plans") if name.endswith(".svg")]
+    done = run("suggest", "room.toml", "--top", "1", "--out", "plans", "--format", "booklet")
+    assert "plans/booklet.pdf" in done.stdout
+    assert names(folder / "plans") == ["booklet.pdf", "result.json", "run.json"]
+    run("suggest", "room.toml", "--top", "1", "--out", "plans", "--format", "svg")
+    assert names(folder / "plans") == sorted([*pictures, "result.json", "run.json"])
 
 
 @pytest.mark.parametrize(
@@ -136,7 +149,13 @@ def test_compare_finishes_what_a_killed_run_left_before_it_reads(folder):
     (new.parent / "journal.json").write_text(json.dumps(journal))
     done = run("compare", "plans", "plans/result.json", "--json")
     assert done.exit_code == 0, done.output
-    assert names(plans) == ["overview.svg", "plan-1.svg", "result.json", "run.json"]
+    assert names(plans) == [
+        "overview.svg",
+        "place-1.svg",
+        "plan-1.svg",
+        "result.json",
+        "run.json",
+    ]
 
 
 def test_json_is_the_result_and_nothing_else(folder):

@@ -5,7 +5,7 @@ from dataclasses import replace
 import draw_rooms as rooms
 import pytest
 from matplotlib.text import Text
-from shapely.geometry import Point, box
+from shapely.geometry import MultiPoint, Point
 
 from arrange.data.result import Reason
 from arrange.draw import plan_sheet
@@ -51,8 +51,12 @@ def sheet(rule):
 def test_it_is_outlined_where_a_reason_speaks_of_it_and_only_there():
     figure, told, square = sheet("clear-floor")
     (outline,) = figure.findobj(lambda a: a.get_gid() == "clear floor")
-    (path,) = outline.get_paths()
-    assert box(*path.get_extents().extents).equals_exact(square, 1e-6)
+    marks = outline.get_paths()
+    assert len(marks) == 4
+    corners = {tuple(path.vertices[1]) for path in marks}
+    assert corners == set(square.exterior.coords)
+    every = [point for path in marks for point in path.vertices]
+    assert MultiPoint(every).bounds == square.bounds
     assert LEGEND in told
     (label,) = figure.findobj(lambda a: a.get_gid() == "clear floor:text")
     assert square.contains(Point(label.get_position()))

@@ -74,8 +74,11 @@ def process_id(path):
 @pytest.mark.parametrize("suffix", ["png", "svg", "pdf"])
 def test_another_process_draws_the_same_bytes(tmp_path, suffix):
     jobs = pictures(result(), suffix)
-    assert [name for name, _ in jobs] == [*(f"plan-{i}.{suffix}" for i in (1, 2)),
-                                          f"overview.{suffix}"]  # fmt: skip
+    assert [name for name, _ in jobs] == [
+        *(f"plan-{i}.{suffix}" for i in (1, 2)),
+        *(f"place-{i}.{suffix}" for i in (1, 2)),
+        f"overview.{suffix}",
+    ]
     Folder(tmp_path / "here").write(jobs)
     with Painters(4) as painters:
         Folder(tmp_path / "there").write([(name, painters.maker(job)) for name, job in jobs])

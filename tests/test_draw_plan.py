@@ -3,6 +3,7 @@
 import math
 import subprocess
 import sys
+from dataclasses import replace
 from functools import cache
 from itertools import combinations
 
@@ -10,10 +11,13 @@ import draw_rooms as rooms
 import pytest
 from matplotlib.figure import Figure
 from matplotlib.text import Text
+from shapely import union_all
 from shapely.geometry import LineString, Polygon, box
 
+from arrange.data.room import Door, Fixture, Window
 from arrange.draw import plot_plan
-from arrange.draw.plan import leaf_and_arc, wall_body
+from arrange.draw.openings import closet_leaves, drawn_leaves
+from arrange.draw.plan import wall_body
 from arrange.draw.symbols import drawing_order, has_body
 from arrange.geometry.shapes import footprint
 
@@ -130,9 +134,86 @@ def test_a_leaf_turns_about_its_hinge_seen_from_inside(opens, hinge, tip):
     """Facing the bottom wall from inside, left is at x = 4100: 200 mm on, the jamb is at 3900."""
     scenario, _, _ = rooms.bedroom()
     door = type(scenario.room.doors[0])("d", 3, 200, 800, opens, hinge)
-    leaf, arc = leaf_and_arc(scenario.room.walls[3], door, 120)
+    (leaf,) = drawn_leaves(scenario.room.walls[3], door, 120)
+    (panel,), (arc,) = leaf.panels, leaf.way
     assert arc[-1] == pytest.approx(tip, abs=1e-6)
-    assert leaf.area == pytest.approx(38 * 800)
+    assert panel.area == pytest.approx(38 * 800)
+
+
+# Facing the bottom wall the left jamb is at x 3900, the right one at 3100; each leaf of two
+# is 400 wide, each panel of a leaf that folds half of that.
+@pytest.mark.parametrize(
+    ("opens", "more", "bounds"),
+    [
+        pytest.param("in", {"leaves": 2}, [(3862, 0, 3900, 400), (3100, 0, 3138, 400)], id="two"),
+        # Folded to 60 degrees: the joint 400 cos 60 = 200 along and 400 sin 60 = 346.4 off the
+        # wall, the far edge 400 along; 38 thick inwards, so 38 cos 60 = 19 behind the face.
+        pytest.param("folding in", {}, [(3500, -19, 3900, 346.4)], id="folded in"),
+        pytest.param("folding out", {}, [(3500, -466.4, 3900, -101)], id="off the outer face"),
+        # Pushed back by half: 400 before the jamb to 400 beyond it, 31 to 69 off the wall.
+        pytest.param("sliding on the wall", {}, [(3500, 31, 4300, 69)], id="on the wall"),
+        pytest.param("sliding", {}, [(3500, -79, 4300, -41)], id="in the middle of the wall"),
+        pytest.param("passage", {}, [], id="no leaf"),
+    ],
+)
+def test_leaves_as_built(opens, more, bounds):
+    """Where the leaves are drawn, to the thickness of a leaf."""
+    scenario, _, _ = rooms.bedroom()
+    door = type(scenario.room.doors[0])("d", 3, 200, 800, opens, **more)
+    leaves = drawn_leaves(scenario.room.walls[3], door, 120)
+    found = [union_all(leaf.panels).bounds for leaf in leaves]
+    assert len(found) == len(bounds)
+    for one, by_hand in zip(found, bounds, strict=True):
+        assert one == pytest.approx(by_hand, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("doors", "bounds"),
+    [
+        # On the bottom wall of 4100 from the left end, x 4100: the closet is x 3900 to 2700,
+        # its face at y 600, and its leaves are 600 wide.
+        pytest.param("hinged", [(3862, 600, 3900, 1200), (2700, 600, 2738, 1200)], id="hinged"),
+        pytest.param("sliding", [(3300, 562, 3900, 600), (2700, 524, 3300, 562)], id="tracks"),
+    ],
+)
+def test_a_closet_has_its_leaves_at_its_face(doors, bounds):
+    """A pair of them."""
+    scenario, _, _ = rooms.bedroom()
+    wall = scenario.room.walls[3]
+    closet = Fixture("closet", "closet", (), 3, 200, 1200, 600, doors=doors, leaves=2)
+    found = [union_all(leaf.panels).bounds for leaf in closet_leaves(wall, closet)]
+    assert found == [pytest.approx(one, abs=1e-6) for one in bounds]
+
+
+def test_what_is_built_in_shows_on_the_plan():
+    """A French window with curtains, a closet's rail and leaves, the steps of stairs."""
+    french = Door("balcony", 1, 1500, 1200, leaves=2)
+    shape = rooms.room([(0, 0), (0, 3000), (5000, 3000), (5000, 0)])
+    closet = ((300, 0), (300, 600), (1500, 600), (1500, 0))
+    stairs = ((3000, 0), (3000, 2000), (3900, 2000), (3900, 0))
+    fixtures = (
+        Fixture("closet", "closet", closet, 3, 3500, 1200, 600, leaves=2),
+        Fixture("stairs", "stairs", stairs, 3, 1100, 900, 2000),
+    )
+    window = Window("balcony", 1, 1500, 1200, 0, french=french, curtains=200)
+    shape = replace(shape, windows=(window,), fixtures=fixtures)
+    stool = rooms.piece("stool", "stool", 400, 400), {"facing": "up", "x": 2000, "y": 1500}
+    scenario, arrangement, _ = rooms.made("T", shape, [stool])
+    plan = plot_plan(scenario, arrangement)
+    parts = ("door:balcony", "swing:balcony", "curtain:balcony", "rail:closet", "leaf:closet")
+    assert [len(plan.of(part)) for part in parts] == [2, 2, 2, 1, 2]
+    # A line every 250 of the 2000, the edges left out.
+    (steps,) = plan.of("steps:stairs")
+    assert len(steps.get_segments()) == 7
+
+
+def test_a_stable_door_shows_its_upper_half_half_open():
+    """At 45 degrees, 800 long: its tip 566 along and 566 off the wall, from x 3900."""
+    scenario, _, _ = rooms.bedroom()
+    door = type(scenario.room.doors[0])("d", 3, 200, 800, stable=True)
+    (leaf,) = drawn_leaves(scenario.room.walls[3], door, 120)
+    assert leaf.half.exterior.coords[1] == pytest.approx((3900 - 566, 566), abs=1)
+    assert leaf.half.area == pytest.approx(38 * 800)
 
 
 def test_gap_and_overall_sizes_are_written_in_the_scenarios_unit():

@@ -8,9 +8,11 @@ import pytest
 from matplotlib.text import Text
 
 from arrange.data.lengths import points
-from arrange.data.result import FAULT, PARTS
+from arrange.data.result import FAULT, PARTS, Spare
 from arrange.draw import STYLE, overview_sheet, plan_sheet, save, survey_sheet
 from arrange.draw.grid import differences
+from arrange.draw.page import Box, Page
+from arrange.draw.sheet import draw_spares
 from arrange.draw.survey import corner_to_corner
 from arrange.draw.text import foldings, width_of, wrapped
 from arrange.words.reasons import AVOIDABLE, HELPLESS, choose, rest_line, standing
@@ -293,11 +295,11 @@ def test_the_overview_counts_what_it_shows(count, words):
 
 @pytest.mark.parametrize(("unit", "wide"), [("cm", "75 cm"), ("m", "75 cm"), ("mm", "750 mm")])
 def test_the_legend_tells_how_wide_the_way_in_is(unit, wide):
-    """The band is drawn narrower than the way, which the legend owns up to."""
+    """The line is drawn narrower than the way, whose width the legend tells."""
     scenario, arrangement, _ = rooms.bedroom()
     scenario = replace(scenario, unit=unit, walkway=750)
     shown = " ".join(texts(plan_sheet(scenario, rooms.suggestion(arrangement), 1)))
-    assert f"a way in to everything, at least {wide} wide (the band is only its line)" in shown
+    assert f"a way in to everything, at least {wide} wide." in shown
 
 
 def test_differences_name_the_piece_and_both_walls():
@@ -385,3 +387,12 @@ def test_foldings_are_even():
 def test_tenths_are_written_as_points(tenths, words):
     """Always one decimal."""
     assert points(tenths) == words
+
+
+def test_the_exclamation_mark_stands_where_a_centimetre_matters():
+    """Less than 1 cm to spare has the mark before it, 4 cm a dash."""
+    page = Page()
+    tight, roomy = (Spare(("a", "b"), ("bed",), ("bed",), "across", mm, True) for mm in (4, 40))
+    draw_spares(page, (tight, roomy), "cm", Box(0, 0, 92, 60))
+    marks = [t.get_text() for t in page.ax.texts if len(t.get_text()) == 1]
+    assert marks == ["!", "\N{EN DASH}"]

@@ -2,15 +2,16 @@
 
 import json
 import math
-from dataclasses import dataclass, make_dataclass
+from dataclasses import dataclass, make_dataclass, replace
 from pathlib import Path
 from typing import Literal
 
 import pytest
-from small_rooms import A, at, on_wall, piece, room, scenario
+from small_rooms import A, C, at, on_wall, piece, room, scenario
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import Gap, Reason, Source, Spare
+from arrange.data.room import Door, Window
 from arrange.output.fields import About, Record, as_text, plain
 from arrange.output.reading import read_result
 from arrange.output.records import as_data
@@ -79,6 +80,14 @@ def test_a_column_of_no_field_is_a_slip_that_is_told():
         Record(Shelf, "height=hight", other=True)
     with pytest.raises(TypeError, match="Shelf has no cost, price"):
         Record(Shelf, "name", leave="price", points="cost", other=True)
+
+
+def test_what_is_rare_is_written_where_it_is_not_as_usual():
+    record = Record(Shelf, "name deep worth wood", rare="lamp span", other=True)
+    usual, odd = (Shelf("top", 300, 62, "oak", span) for span in ((0, 1), (0, 2)))
+    assert list(record.write(usual, ABOUT)) == ["name", "deep", "worth", "wood"]
+    assert list(record.write(odd, ABOUT)) == ["name", "deep", "worth", "wood", "span"]
+    assert [there_and_back(record, one) for one in (usual, odd)] == [usual, odd]
 
 
 def test_an_older_file_may_lack_what_has_a_default():
@@ -165,6 +174,32 @@ def test_the_room_that_is_read_back_has_the_same_record(path):
     for fixture in (*bodies, *again["fixtures"]):  # what is kept free is not drawn from a file
         del fixture["keep_free"], fixture["keep_free_below"]
     assert again == record | {"fixtures": bodies}
+
+
+def test_doors_as_built_are_read_back_as_they_are():
+    opens = ("in", "folding in", "folding out", "sliding on the wall", "passage")
+    doors = tuple(Door(f"door {o}", A, 500 * i, 400, o) for i, o in enumerate(opens))
+    doors += (Door("double", C, 0, 1200, leaves=2), Door("stable", C, 1500, 800, stable=True))
+    shape = room(doors=doors)
+    record = plain(shape, About(scenario(shape)))
+    assert [("leaves" in d, "stable" in d) for d in record["doors"][-3:]] == [
+        (False, False), (True, False), (False, True)
+    ]  # fmt: skip
+    back = read_room(json.loads(as_text(record)))
+    assert [replace(d, main=False) for d in back.doors] == list(doors)
+
+
+def test_windows_as_built_are_read_back_as_they_are():
+    windows = (
+        Window("plain", A, 0, 500),
+        Window("tilting", A, 600, 500, tilts=True, curtains=200),
+        Window("balcony", A, 2000, 1200, 0, french=Door("balcony", A, 2000, 1200, leaves=2)),
+    )
+    shape = room(doors=(Door("door", C, 0, 800),), windows=windows)
+    record = plain(shape, About(scenario(shape)))
+    rare = [[key for key in ("french", "tilts", "curtains") if key in w] for w in record["windows"]]
+    assert rare == [[], ["tilts", "curtains"], ["french"]]
+    assert read_room(json.loads(as_text(record))).windows == windows
 
 
 def test_a_piece_that_is_read_back_has_what_its_symbol_needs():

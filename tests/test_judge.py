@@ -34,7 +34,7 @@ from arrange.data.piece import Clearance, Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import RuleSetting
 from arrange.errors import DisagreementError
-from arrange.geometry.shapes import turn_facing, turns
+from arrange.geometry.shapes import curtain_floors, turn_facing, turns
 from arrange.judge import breaches, judge
 from arrange.rules.near import Near
 from arrange.scenario.read import read
@@ -109,6 +109,58 @@ def test_the_floor_of_a_door_stays_free(opens, x, ok):
 
 
 @pytest.mark.parametrize(
+    ("opens", "leaves", "width", "x", "ok"),
+    [
+        pytest.param("in", 2, 1600, 800, True, id="two leaves: beyond half of 1600"),
+        pytest.param("in", 2, 1600, 799, False, id="two leaves, 1 mm within"),
+        pytest.param("in", 2, 1601, 801, True, id="half of an odd opening, rounded up"),
+        pytest.param("in", 2, 1601, 800, False, id="1 mm within that"),
+        pytest.param("folding in", 1, 1400, 700, True, id="folds: a panel is 700"),
+        pytest.param("folding in", 1, 1400, 699, False, id="1 mm within a panel"),
+        pytest.param("folding in", 2, 2600, 650, True, id="two that fold: a quarter of 2600"),
+        pytest.param("folding in", 2, 2600, 649, False, id="1 mm within that"),
+        pytest.param("folding out", 1, 1400, 600, True, id="folds out: the walkway"),
+        pytest.param("folding out", 1, 1400, 599, False, id="1 mm less"),
+        pytest.param("passage", 1, 1200, 600, True, id="a passage: the walkway"),
+        pytest.param("passage", 1, 1200, 599, False, id="1 mm less, and no more than 1200 wide"),
+        pytest.param("passage", 1, 1201, 0, True, id="wider: the walkway sees to a way"),
+    ],
+)
+def test_the_floor_of_leaves_as_built(opens, leaves, width, x, ok):
+    """A door in the left wall from y = 200 on; the chair at y = 400 to 800."""
+    shape = room(doors=(Door("door", D, 200, width, opens=opens, leaves=leaves),))
+    case = only(scenario(shape, free("chair")))
+    both_say(case, [at("chair", "down", x, 400)], "door-floor", ok)
+
+
+@pytest.mark.parametrize(
+    ("leaves", "hinge", "x", "y", "bottom", "ok"),
+    [
+        # The opening is y = 1000 to 1800; to the left of who faces it from inside is below.
+        pytest.param(1, "left", 100, 300, 0, True, id="100 off the wall"),
+        pytest.param(1, "left", 99, 300, 0, False, id="99: the leaf meets it"),
+        pytest.param(1, "left", 0, 1800, 0, True, id="on the side where no leaf goes"),
+        pytest.param(1, "right", 0, 1800, 0, False, id="there it goes"),
+        pytest.param(1, "right", 0, 2600, 0, True, id="beyond the leaf, 1800 + 800"),
+        pytest.param(1, "right", 0, 2599, 0, False, id="1 mm of it"),
+        pytest.param(1, "right", 0, 2599, 2000, True, id="above the leaf"),
+        pytest.param(2, "left", 0, 2200, 0, True, id="two leaves of 400: beyond 1800 + 400"),
+        pytest.param(2, "left", 0, 2199, 0, False, id="1 mm of the right one"),
+        pytest.param(2, "left", 0, 200, 0, True, id="y to 600 = 1000 - 400"),
+        pytest.param(2, "left", 0, 201, 0, False, id="1 mm of the left one"),
+    ],
+)
+def test_a_leaf_that_slides_on_the_wall_needs_that_wall(leaves, hinge, x, y, bottom, ok):
+    """The chair is 400 deep up the plan, or hangs above the door."""
+    door = Door("door", D, 1000, 800, "sliding on the wall", hinge, leaves=leaves)
+    thing = free("thing", height=400, bottom=bottom)
+    case = only(scenario(room(doors=(door,)), thing))
+    both_say(case, [at("thing", "down", x, y)], "door-floor", ok)
+    hidden = replace(case, room=room(doors=(replace(door, opens="sliding"),)))
+    both_say(hidden, [at("thing", "down", x, y)], "door-floor", True)
+
+
+@pytest.mark.parametrize(
     ("y", "height", "ok"),
     [
         pytest.param(2600, 1000, True, id="100 higher than the sill"),
@@ -145,6 +197,76 @@ def test_the_back_of_a_seat_may_stand_at_a_window(height, roles, more, ok):
     both_say(case, [at("thing", "down", 1000, 2600)], "windows-clear", ok)
 
 
+@pytest.mark.parametrize(
+    ("roles", "height", "ok"),
+    [
+        pytest.param((), 900, True, id="as high as its lower edge"),
+        pytest.param((), 901, False, id="1 mm higher"),
+        pytest.param(("seat",), 901, False, id="the back of a seat"),
+    ],
+)
+def test_what_a_window_that_tilts_comes_down_on(roles, height, ok):
+    """The sill is 900 high; the thing stands right under the window."""
+    shape = room(windows=(Window("window", A, 1000, 1200, tilts=True),))
+    thing = free("thing", height=height, roles=frozenset(roles))
+    case = only(scenario(shape, thing))
+    both_say(case, [at("thing", "down", 1000, 2600)], "windows-clear", ok)
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "more", "ok"),
+    [
+        # The window is x 1000 to 2200 of the top wall, y 3000; curtains 250 at each side.
+        pytest.param(150, 2600, {}, True, id="x to 750, beside them"),
+        pytest.param(151, 2600, {}, False, id="1 mm of them"),
+        pytest.param(2450, 2600, {}, True, id="beyond 2200 + 250"),
+        pytest.param(2449, 2600, {}, False, id="1 mm of the right one"),
+        pytest.param(2449, 2450, {}, True, id="y to 2850, 150 off the wall"),
+        pytest.param(2449, 2451, {}, False, id="149 off it"),
+        pytest.param(2449, 2600, {"height": 900}, True, id="no higher than the sill"),
+        pytest.param(2449, 2600, {"height": 901}, False, id="1 mm higher"),
+        pytest.param(2449, 2600, {"bottom": 2100, "height": 100}, True, id="over the head"),
+    ],
+)
+def test_curtains_have_wall_to_hang_before(x, y, more, ok):
+    """A thing 600 wide and 400 deep; without curtains it may stand there."""
+    window = Window("window", A, 1000, 1200, curtains=250)
+    thing = free("thing", **{"height": 2000, "roles": (), **more})
+    case = only(scenario(room(windows=(window,)), thing))
+    both_say(case, [at("thing", "down", x, y)], "windows-clear", ok)
+    bare = replace(case, room=room(windows=(replace(window, curtains=0),)))
+    if not 400 < x < 2200:
+        both_say(bare, [at("thing", "down", x, y)], "windows-clear", True)
+
+
+def test_curtains_end_where_the_wall_does():
+    """100 of wall on the left of the window: they hang on these, and on 400 on the right."""
+    window = Window("window", A, 100, 3500, curtains=400)
+    left, right = curtain_floors(room(windows=(window,)), window)
+    assert left.bounds == (0, 2850, 100, 3000)
+    assert right.bounds == (3600, 2850, 4000, 3000)
+
+
+@pytest.mark.parametrize(
+    ("opens", "leaves", "y", "ok"),
+    [
+        # 1400 wide in the top wall, y 3000; the chair is 400 deep.
+        pytest.param("in", 2, 1900, True, id="two leaves of 700: y to 2300"),
+        pytest.param("in", 2, 1901, False, id="1 mm within"),
+        pytest.param("in", 1, 1200, True, id="one leaf of 1400: y to 1600"),
+        pytest.param("in", 1, 1201, False, id="1 mm within that"),
+        pytest.param("out", 2, 2000, True, id="out: the walkway, 600"),
+        pytest.param("out", 2, 2001, False, id="1 mm less"),
+    ],
+)
+def test_a_french_window_needs_the_floor_of_a_door(opens, leaves, y, ok):
+    """It is no window to stand low things at."""
+    french = Door("balcony", A, 1000, 1400, opens, leaves=leaves)
+    shape = room(windows=(Window("balcony", A, 1000, 1400, 0, 2100, french=french),))
+    case = only(scenario(shape, free("chair", height=50)))
+    both_say(case, [at("chair", "down", 1200, y)], "door-floor", ok)
+
+
 def _column(x, y, wide=200, deep=200, **more):
     """Something built in that stands on the floor, by its lower left corner."""
     corners = ((x, y), (x, y + deep), (x + wide, y + deep), (x + wide, y))
@@ -173,6 +295,37 @@ def test_what_is_built_in_stands_clear_of_the_leaf(hinge, at_y, opens, bottom, o
     said = breaches(case.unfurnished, Arrangement(()))
     sentence = "the column stands where the leaf of the door swings, so it cannot open"
     assert [b.sentence for b in said] == ([] if ok else [sentence])
+
+
+@pytest.mark.parametrize(
+    ("opens", "leaves", "x", "y", "moves"),
+    [
+        # Two leaves of 400 about (0, 1000) and (0, 1800): the column is 100 up the plan, its
+        # corners (x, 1350) and (x, 1450) each 350 along from one: sqrt(400^2 - 350^2) = 193.6.
+        pytest.param("in", 2, 194, 1350, "", id="between the arcs of two leaves"),
+        pytest.param("in", 2, 193, 1350, "swings", id="399.8 from both hinges"),
+        # Panels of 400 about (0, 1000): x^(2/3) + along^(2/3) = 800^(2/3) = 86.18. At x = 100,
+        # 21.54 of it, the second panel comes to along = 64.63^(3/2) = 519.6.
+        pytest.param("folding in", 1, 100, 1521, "", id="beyond the second panel"),
+        pytest.param("folding in", 1, 100, 1518, "folds", id="met by the second panel"),
+        # The joint goes round at 400: sqrt(400^2 - 100^2) = 387.3.
+        pytest.param("folding in", 1, 388, 1100, "", id="beyond the joint"),
+        pytest.param("folding in", 1, 386, 1100, "folds", id="398.7 from the hinge"),
+        pytest.param("folding out", 1, 100, 1300, "", id="folds out"),
+        pytest.param("sliding on the wall", 1, 100, 500, "", id="100 off the wall"),
+        pytest.param("sliding on the wall", 1, 99, 500, "slides", id="99"),
+        pytest.param("passage", 1, 0, 1300, "", id="no leaf"),
+    ],
+)
+def test_what_is_built_in_stands_clear_of_leaves_as_built(opens, leaves, x, y, moves):
+    """A door in wall D, y = 1000 to 1800, to the left if to one side; a column from (x, y) on."""
+    door = Door("door", D, 1000, 800, opens, leaves=leaves)
+    case = scenario(room(doors=(door,), fixtures=(_column(x, y, 200, 100),)), free("chair"))
+    case = only(case)
+    both_say(case, [at("chair", "down", 3000, 0)], "door-floor", not moves)
+    sentence = f"the column stands where the leaf of the door {moves}, so it cannot open"
+    found = [b.sentence for b in breaches(case.unfurnished, Arrangement(()))]
+    assert found == ([sentence] if moves else [])
 
 
 @pytest.mark.parametrize(
@@ -455,3 +608,108 @@ def test_every_straight_wall_is_judged_as_it_is_built(wall):
     chest = piece("chest", 800, 400, clearances=(clearance(500),))
     case = only(scenario(shape, chest))
     both_say(case, [on_wall(chest, shape, wall, 1)], "", True)
+
+
+def _built_in(kind, offset, width, depth, **more):
+    """A fixture on the top wall, y 3000, from x = offset on."""
+    low, high = 3000 - depth, 3000
+    left, right = offset, offset + width
+    corners = ((left, low), (left, high), (right, high), (right, low))
+    return Fixture(kind, kind, corners, A, offset, width, depth, **{"top": 2500, **more})
+
+
+@pytest.mark.parametrize(
+    ("keep", "y", "ok"),
+    [
+        # A closet 600 deep: its face is at y 2400; the chair is 400 deep.
+        pytest.param(600, 1400, True, id="600 free before it"),
+        pytest.param(600, 1401, False, id="599"),
+        pytest.param(700, 1300, True, id="leaves of 700"),
+        pytest.param(700, 1301, False, id="699 for leaves of 700"),
+    ],
+)
+def test_the_floor_before_a_closet_stays_free(keep, y, ok):
+    """Its doors open there, and somebody stands there."""
+    closet = _built_in("closet", 1000, 1400, 600, keep=keep, leaves=2)
+    case = only(scenario(room(fixtures=(closet,)), free("chair")))
+    both_say(case, [at("chair", "down", 1000, y)], "fixtures-free", ok)
+
+
+@pytest.mark.parametrize(
+    ("flat", "bottom", "x", "ok"),
+    [
+        pytest.param(False, 0, 400, True, id="beside it: x to 1000"),
+        pytest.param(False, 0, 401, False, id="1 mm on it"),
+        pytest.param(True, 0, 1000, True, id="a rug lies on it"),
+        pytest.param(False, 1999, 1000, False, id="hangs low over it"),
+        pytest.param(False, 2000, 1000, True, id="hangs high over it"),
+    ],
+)
+def test_nothing_stands_on_a_hatch(flat, bottom, x, ok):
+    """A hatch in the floor, x 1000 to 1700, y 1000 to 1700."""
+    corners = ((1000, 1000), (1000, 1700), (1700, 1700), (1700, 1000))
+    hatch = Fixture("hatch", "hatch", corners, top=20, solid=False)
+    roles = frozenset({"rug"} if flat else ())
+    thing = free("thing", height=10 if flat else 400, roles=roles, flat=flat, bottom=bottom)
+    case = only(scenario(room(fixtures=(hatch,)), thing))
+    both_say(case, [at("thing", "down", x, 1200)], "fixtures-free", ok)
+
+
+@pytest.mark.parametrize(
+    ("steps", "x", "y", "ok"),
+    [
+        # Stairs x 1500 to 2500, y 2000 to 3000, 900 kept free where they begin.
+        pytest.param("front", 1500, 700, True, id="in front: y to 1100 = 2000 - 900"),
+        pytest.param("front", 1500, 701, False, id="1 mm less"),
+        pytest.param("front", 900, 2000, True, id="beside those that begin in front"),
+        pytest.param("left", 0, 2000, True, id="on the left: x to 600 = 1500 - 900"),
+        pytest.param("left", 1, 2000, False, id="1 mm less"),
+        pytest.param("left", 1500, 1600, True, id="in front of those that begin left"),
+        pytest.param("right", 3400, 2000, True, id="on the right: from 2500 + 900"),
+        pytest.param("right", 3399, 2000, False, id="1 mm less"),
+    ],
+)
+def test_the_floor_before_the_steps_stays_free(steps, x, y, ok):
+    """A chair 600 by 400; behind a guard it may stand close to the other sides."""
+    stairs = _built_in("stairs", 1500, 1000, 1000, keep=900, steps=steps)
+    case = only(scenario(room(fixtures=(stairs,)), free("chair")))
+    both_say(case, [at("chair", "down", x, y)], "fixtures-free", ok)
+
+
+@pytest.mark.parametrize(
+    ("roles", "x", "ok"),
+    [
+        # The edge is at x 1500; the thing is 600 wide.
+        pytest.param(("seat",), 300, True, id="a seat 600 off it"),
+        pytest.param(("seat",), 301, False, id="599"),
+        pytest.param(("table",), 301, False, id="a table to climb on"),
+        pytest.param(("sleep",), 301, False, id="a bed"),
+        pytest.param(("store",), 900, True, id="a cupboard may be its guard"),
+    ],
+)
+def test_nobody_sits_or_climbs_at_the_edge_of_stairs_without_a_guard(roles, x, ok):
+    """Stairs x 1500 to 2500, y 2000 to 3000, that begin in front."""
+    stairs = _built_in("stairs", 1500, 1000, 1000, keep=900, guarded=False)
+    case = only(scenario(room(fixtures=(stairs,)), free("thing", roles=frozenset(roles))))
+    places = [at("thing", "down", x, 2300)]
+    both_say(case, places, "fixtures-free", ok)
+    guarded = replace(case, room=room(fixtures=(replace(stairs, guarded=True),)))
+    both_say(guarded, places, "fixtures-free", True)
+
+
+@pytest.mark.parametrize(
+    ("said", "roles", "height", "ok"),
+    [
+        pytest.param(True, ("seat",), 500, True, id="a bench of 500, as the person says"),
+        pytest.param(True, ("seat",), 501, False, id="1 mm higher"),
+        pytest.param(True, ("store",), 500, False, id="a chest is not open"),
+        pytest.param(False, ("seat",), 500, False, id="not said"),
+    ],
+)
+def test_a_low_seat_stands_before_a_radiator_where_that_is_said(said, roles, height, ok):
+    """Right before it, where 100 are kept free."""
+    more = {"keep": 100, "keep_below": 900, "bottom": 150, "top": 750}
+    radiator = _built_in("radiator", 1000, 1000, 100, seat_before=said, **more)
+    thing = free("thing", height=height, roles=frozenset(roles))
+    case = only(scenario(room(fixtures=(radiator,)), thing))
+    both_say(case, [at("thing", "down", 1000, 2500)], "fixtures-free", ok)

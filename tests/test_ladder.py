@@ -163,6 +163,16 @@ def test_the_chart_tells_the_four_answers_apart():
     assert {"80.0", "75.0", "50.0"} <= set(texts)
 
 
+def test_a_bar_is_as_high_as_its_score():
+    """Of one height in all, which 100 points fill: 80 to 75 to 50, in the order of the sizes."""
+    figure = ladder_sheet(made(*MIXED))
+    bars = [p for ax in figure.axes for p in ax.patches if str(p.get_gid()).startswith("bar ")]
+    scores = sorted(rung.score for rung in made(*MIXED).rungs if rung.score is not None)
+    heights = sorted(bar.get_height() for bar in bars)[-len(scores) :]
+    shares = [height / score for height, score in zip(heights, scores, strict=True)]
+    assert shares == pytest.approx([shares[0]] * len(shares))
+
+
 @pytest.mark.parametrize(("scale", "drawn"), [((0, 0, 0), False), ((0, 0, 2), True)])
 def test_the_broken_line_is_explained_where_there_is_one(scale, drawn):
     """The dotted line of the fall is not to be taken for it."""

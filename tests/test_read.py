@@ -489,6 +489,218 @@ def test_a_door_may_reach_the_end_of_its_wall(offset, fits):
         assert "the wall is 400 cm long" in only_fault(text)
 
 
+@pytest.mark.parametrize(
+    ("lines", "opens", "leaf", "reach"),
+    [
+        pytest.param("", "in", 800, 800, id="one leaf"),
+        pytest.param("leaves = 2", "in", 400, 400, id="double"),
+        pytest.param('opens = "out"\nstable = true', "out", 800, 800, id="stable"),
+        pytest.param('opens = "Folding in"', "folding in", 800, 400, id="folding"),
+        pytest.param('opens = "folding out"\nleaves = 2', "folding out", 400, 200, id="both"),
+        pytest.param('opens = "sliding"', "sliding", 800, 0, id="into the wall"),
+        pytest.param('opens = "passage"', "passage", 0, 0, id="no leaf"),
+    ],
+)
+def test_doors_as_built(lines, opens, leaf, reach):
+    """Of a door 80 cm wide: the width of a leaf, and how far it comes off the wall."""
+    door = read_text(ROOM + lines + BED).room.doors[0]
+    assert (door.opens, door.leaf, door.reach) == (opens, leaf, reach)
+    assert door.stable == ("stable" in lines)
+
+
+# The door is 20 cm from the left end of a wall of 400 cm: 300 cm are left on its right.
+@pytest.mark.parametrize(
+    ("lines", "wrong"),
+    [
+        pytest.param('hinge = "right"', "", id="there is wall"),
+        pytest.param(
+            'hinge = "left"',
+            "door[1].opens: 20 cm of wall C at its left; its leaf needs 80 cm to slide on;"
+            ' a door that goes into the wall, or hangs on its other side, is "sliding"',
+            id="there is none",
+        ),
+        pytest.param("leaves = 2", "20 cm of wall C at its left; its leaf needs 40 cm", id="two"),
+    ],
+)
+def test_a_leaf_on_the_wall_needs_wall_to_slide_on(lines, wrong):
+    """To the side that hinge names, or to both."""
+    text = f'{ROOM}opens = "sliding on the wall"\n{lines}{BED}'
+    if wrong:
+        assert wrong in only_fault(text)
+    else:
+        assert read_text(text).room.doors[0].opens == "sliding on the wall"
+
+
+@pytest.mark.parametrize(
+    ("offset", "fits"), [(80, True), (79.9, False), (240, True), (240.1, False)]
+)
+def test_a_leaf_slides_as_far_as_the_wall_goes(offset, fits):
+    """Of 400 cm, a leaf of 80 cm to the left at 80 cm, to the right at 240 = 400 - 80 - 80."""
+    side = "left" if offset < 100 else "right"
+    text = ROOM.replace("from_left = 20", f"from_left = {offset}")
+    text += f'opens = "sliding on the wall"\nhinge = "{side}"\n{BED}'
+    if fits:
+        assert read_text(text).room.doors[0].hinge == side
+    else:
+        assert "its leaf needs 80 cm to slide on" in only_fault(text)
+
+
+WINDOW = '\n[[window]]\nwall = "A"\nfrom_left = 100\n'
+
+
+@pytest.mark.parametrize(
+    ("lines", "opens", "leaves"),
+    [
+        pytest.param("width = 99", "in", 1, id="narrow: one leaf"),
+        pytest.param("width = 100", "in", 2, id="wide: two"),
+        pytest.param("width = 200\nleaves = 1\nopens = 'sliding'", "sliding", 1, id="as told"),
+    ],
+)
+def test_a_french_window_is_a_door_of_glass(lines, opens, leaves):
+    """Its sill is the floor; it is walked to as a door is, and not said to open twice."""
+    room = read_text(f"{ROOM}{WINDOW}{lines}\nfrench = true\nmust_open = true{BED}").room
+    (window,) = room.windows
+    (_, french) = room.all_doors
+    assert window.french is french
+    assert (window.sill, window.must_open) == (0, False)
+    assert (french.opens, french.leaves, french.name) == (opens, leaves, "window")
+    assert (french.wall, french.offset, french.width) == (window.wall, 1000, window.width)
+
+
+def test_a_window_that_tilts_must_be_reached():
+    """By hand, to tilt it; curtains take what is said."""
+    more = "width = 90\ntilts = true\ncurtains = 20"
+    (window,) = read_text(f"{ROOM}{WINDOW}{more}{BED}").room.windows
+    assert (window.tilts, window.must_open, window.curtains) == (True, True, 200)
+    (plain,) = read_text(f"{ROOM}{WINDOW}width = 90{BED}").room.windows
+    assert (plain.tilts, plain.must_open, plain.curtains, plain.french) == (False, False, 0, None)
+
+
+@pytest.mark.parametrize(
+    ("lines", "wrong"),
+    [
+        pytest.param(
+            'opens = "in"',
+            "window[1].opens: french = true is not given; only a French window has it; tilts = true"
+            " is for a window that comes into the room at its top",
+            id="a window that opens",
+        ),
+        pytest.param(
+            "french = true\ntilts = true",
+            "window[1].tilts: french = true is given as well; a French window is a door",
+            id="both",
+        ),
+        pytest.param(
+            "french = true\nsill = 21", "21 cm given; 0 cm to 20 cm is allowed", id="sill"
+        ),
+        pytest.param("curtains = 61", "61 cm given; 0 cm to 60 cm is allowed", id="curtains"),
+        pytest.param("french = true\nopens = 'passage'", "'passage' given", id="no leaf"),
+        pytest.param(
+            'french = true\nopens = "sliding on the wall"\nleaves = 1\nhinge = "right"',
+            "window[1].opens: 149 cm of wall A at its right; its leaf needs 151 cm to slide on",
+            id="no wall to slide on",
+        ),
+    ],
+)
+def test_what_no_window_can_be(lines, wrong):
+    """One fault; the window is 151 cm wide, 149 cm from the end of its wall."""
+    assert wrong in only_fault(f"{ROOM}{WINDOW}width = 151\n{lines}{BED}")
+
+
+@pytest.mark.parametrize(
+    ("lines", "wrong"),
+    [
+        pytest.param(
+            'opens = "passage"\nleaves = 2',
+            'door[1].leaves: opens = "passage" is given as well; a passage has no leaf;'
+            " leave leaves out",
+            id="leaves of a passage",
+        ),
+        pytest.param(
+            'opens = "passage"\nhinge = "left"\nstable = true',
+            "leave hinge and stable out",
+            id="hinges of a passage",
+        ),
+        pytest.param(
+            'leaves = 2\nhinge = "left"',
+            "door[1].hinge: leaves = 2 is given as well; one leaf goes to each side",
+            id="hinge of two leaves",
+        ),
+        pytest.param(
+            'opens = "folding in"\nstable = true',
+            'door[1].stable: opens = "folding in" is given as well; a stable door opens "in" or',
+            id="a stable door that folds",
+        ),
+        pytest.param("leaves = 3", "a whole number from 1 to 2 is needed", id="three leaves"),
+        pytest.param(
+            'opens = "folding"',
+            'door[1].opens: \'folding\' given; "in", "out", "folding in", "folding out"',
+            id="which way",
+        ),
+    ],
+)
+def test_what_no_door_can_be(lines, wrong):
+    """One fault for what contradicts itself."""
+    assert wrong in only_fault(f"{ROOM}{lines}{BED}")
+
+
+FIXTURE = '\n[[fixture]]\nwall = "A"\nfrom_left = 100\n'
+
+
+@pytest.mark.parametrize(
+    ("lines", "leaves", "keep"),
+    [
+        pytest.param("width = 120", 2, 600, id="a leaf for each 60 cm"),
+        pytest.param("width = 121", 3, 600, id="and for what is begun"),
+        pytest.param("width = 140\nleaves = 2", 2, 700, id="leaves of 70 cm"),
+        pytest.param("width = 140\nleaves = 1\ndoors = 'folding'", 1, 700, id="panels of 70 cm"),
+        pytest.param("width = 140\nleaves = 2\ndoors = 'sliding'", 2, 600, id="no leaf comes out"),
+        pytest.param("width = 140\nleaves = 2\nkeep_free = 50", 2, 500, id="as told"),
+    ],
+)
+def test_the_floor_before_a_closet_goes_by_its_leaves(lines, leaves, keep):
+    """60 cm to stand and open, or as far as a leaf comes out."""
+    (closet,) = read_text(f'{ROOM}{FIXTURE}kind = "closet"\n{lines}{BED}').room.fixtures
+    assert (closet.leaves, closet.keep, closet.depth) == (leaves, keep, 600)
+    assert closet.is_walked_to
+
+
+def test_stairs_hatches_and_seats_before_radiators_are_read():
+    """Landing 36 in = 914 mm as `stair-us-landing` has it; guarded unless told."""
+    text = ROOM + FIXTURE + 'kind = "stairs"\nsteps = "left"\nguarded = false\n'
+    text += '[[fixture]]\nkind = "hatch"\nat = [250, 20]\n'
+    text += '[[fixture]]\nkind = "radiator"\nwall = "D"\nfrom_left = 20\nseat_before = true\n'
+    stairs, hatch, radiator = read_text(text + BED).room.fixtures
+    assert (stairs.steps, stairs.guarded, stairs.keep) == ("left", False, 914)
+    assert stairs.is_walked_to
+    assert (hatch.is_lid, hatch.obstructs, hatch.keep) == (True, False, 0)
+    assert radiator.seat_before
+    (plain,) = read_text(f'{ROOM}{FIXTURE}kind = "stairs"{BED}').room.fixtures
+    assert (plain.steps, plain.guarded) == ("front", True)
+
+
+@pytest.mark.parametrize(
+    ("lines", "wrong"),
+    [
+        pytest.param(
+            'kind = "column"\nleaves = 2',
+            'fixture[1].leaves: kind = "column" is given; only a closet has it',
+            id="leaves of a column",
+        ),
+        pytest.param(
+            'kind = "stairs"\noff_wall = 20',
+            "fixture[1].off_wall: it stands off the wall; a closet and stairs have a wall at",
+            id="stairs off the wall",
+        ),
+        pytest.param('kind = "closet"\nleaves = 0', "from 1 to 12 is needed", id="no leaves"),
+        pytest.param('kind = "stairs"\nsteps = "up"', "'up' given", id="which way is up"),
+    ],
+)
+def test_what_no_fixture_can_be(lines, wrong):
+    """One fault each."""
+    assert wrong in only_fault(f"{ROOM}{FIXTURE}{lines}{BED}")
+
+
 def test_rules_are_checked_against_the_rules_there_are():
     """A rule can be switched off; one that does not exist cannot."""
     text = ROOM + BED + '[[rule]]\nrule = "walkway"\noff = true\n'
@@ -637,3 +849,64 @@ def test_a_room_with_an_escape_window_keeps_the_usual_way():
     window = '[[window]]\nwall = "B"\nfrom_left = 50\nwidth = 100\nsill = 80\nescape = true\n'
     assert read_text(ROOM + window + BED).walkway == 600
     assert read_text("walkway = 70\n" + ROOM + window + BED).walkway == 700
+
+
+@pytest.mark.parametrize(
+    ("piece", "size", "shape"),
+    [
+        ('kind = "round table"', (1000, 1000, 0), "round"),
+        ('kind = "round table"\nwidth = 120', (1200, 1200, 0), "round"),
+        ('kind = "round table"\ndepth = 90', (900, 900, 0), "round"),
+        ('kind = "oval table"\nwidth = 160', (1600, 1000, 0), "oval"),
+        ('kind = "desk"\nshape = "rounded corners"\ncorner = 15', (1400, 700, 150), "rounded"),
+        ('kind = "desk"\nshape = "cut corners"\ncorner = 35', (1400, 700, 350), "cut"),
+        ('kind = "sofa"', (2100, 950, 0), "rectangle"),
+        ('kind = "corner sofa"', (2500, 2000, 0), "L"),
+    ],
+)
+def test_the_shape_of_a_piece(piece, size, shape):
+    """What is round takes one length; corners up to half a side."""
+    (one,) = read_text(f"{ROOM}[[piece]]\n{piece}\n").pieces
+    assert (one.width, one.depth, one.corner) == size
+    assert one.shape.startswith(shape)
+
+
+@pytest.mark.parametrize(
+    ("piece", "message"),
+    [
+        ('shape = "round"', "what is round is as wide as it is deep"),
+        ('shape = "rounded corners"', "corner"),
+        ('shape = "rounded corners"\ncorner = 36', "at most half a side, 35 cm"),
+        ("corner = 5", 'not "rectangle"'),
+        ('shape = "circle"', "round"),
+    ],
+)
+def test_a_slip_in_a_shape_is_told(piece, message):
+    """A desk 140 x 70."""
+    assert message in only_fault(f'{ROOM}[[piece]]\nkind = "desk"\n{piece}\n')
+
+
+def test_the_arm_of_an_l_and_the_floor_before_it_change_sides_together():
+    """A corner sofa 250 x 200 with parts of 95 has feet before both."""
+    left, right = (
+        read_text(f'{ROOM}[[piece]]\nkind = "corner sofa"\narm_side = "{side}"\n').pieces[0]
+        for side in ("left", "right")
+    )
+    for sofa, side, looks in ((left, "left", "right"), (right, "right", "left")):
+        assert (sofa.arm_side, sofa.arm_width, sofa.back_depth) == (side, 950, 950)
+        assert [c.sides for c in sofa.clearances] == [("front",), (looks,)]
+
+
+@pytest.mark.parametrize(
+    ("piece", "message"),
+    [
+        ('kind = "corner sofa"\narm_width = 250', "less than the whole width"),
+        ('kind = "corner sofa"\nback_depth = 210', "less than the whole depth"),
+        ('kind = "wardrobe"\nshape = "L"\narm_width = 60', "back_depth: not given"),
+        ('kind = "wardrobe"\narm_width = 60', 'is for shape = "L"'),
+        ('kind = "corner sofa"\narm_side = "front"', '"left" or "right"'),
+    ],
+)
+def test_a_slip_in_an_l_is_told(piece, message):
+    """Its parts are smaller than it, and both are needed where none is usual."""
+    assert message in only_fault(f"{ROOM}[[piece]]\n{piece}\n")

@@ -52,6 +52,25 @@ def of(case, sort, **more):
     return [one for one in relaxations(case, **more) if one.key[0] == sort]
 
 
+@pytest.mark.parametrize(
+    ("opens", "said"),
+    [
+        ("folding in", ["the door is rehung to open outwards"]),
+        ("sliding on the wall", ["the door is rehung to slide on the other side"]),
+        ("sliding", []),
+        ("folding out", []),
+        ("passage", []),
+    ],
+)
+def test_a_door_is_offered_to_be_rehung_as_it_is_built(opens, said):
+    """Where its leaves are in the room; French windows too."""
+    case = scenario(box(3000, 3000, doors=(Door("door", 2, 1000, 800, opens),)), wardrobe())
+    assert [one.words for one in of(case, "door")] == said
+    french = Window("balcony", 0, 1000, 800, 0, french=Door("balcony", 0, 1000, 800, opens))
+    case = scenario(box(3000, 3000, windows=(french,)), wardrobe())
+    assert [one.words for one in of(case, "door")] == [s.replace("door", "balcony") for s in said]
+
+
 # ------------------------------------------------------------------ what is offered
 
 

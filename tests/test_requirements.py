@@ -148,6 +148,72 @@ def test_what_is_taken_away_no_longer_holds_and_all_else_does(requirement, asked
     assert not breaches(keep_only(asked, set(every) - {requirement}), arrangement)
 
 
+# Each leaf takes more of the room than stepping in does, or none of it as far as is known.
+@pytest.mark.parametrize(
+    ("opens", "more", "said"),
+    [
+        pytest.param("in", {"leaves": 2, "width": 1300}, "65 cm of floor free to swing", id="two"),
+        pytest.param("in", {"leaves": 2, "width": 1200}, "", id="two of no more than the walkway"),
+        pytest.param("folding in", {"width": 1400}, "70 cm of floor free to fold", id="folds"),
+        pytest.param("folding in", {"width": 1200}, "", id="panels of no more than the walkway"),
+        pytest.param("sliding on the wall", {}, "on the wall: 80 cm of wall free", id="on it"),
+        pytest.param("sliding", {}, "", id="into the wall"),
+        pytest.param("passage", {}, "", id="no leaf"),
+    ],
+)
+def test_what_a_door_as_built_requires_of_the_room(opens, more, said):
+    """And hung outwards it requires no more than to be walked through."""
+    asked = scenario(room(doors=(replace(DOOR, opens=opens, **more),)), BOX)
+    swing = Requirement("swing", "door")
+    every = tuple(declared(asked))
+    assert (swing in every) == bool(said)
+    if said:
+        assert describe(asked, swing, every).endswith(said)
+        rest = keep_only(asked, set(every) - {swing})
+        assert swing not in declared(rest)
+        assert Requirement("doors") in declared(rest)
+
+
+def test_a_french_window_requires_what_a_door_does():
+    """Its floor among those of the doors, its swing by its own name; nothing of a sill."""
+    french = replace(DOOR, name="balcony", wall=0, width=1400, leaves=2)
+    balcony = Window("balcony", 0, 500, 1400, 0, french=french)
+    asked = scenario(room(doors=(DOOR,), windows=(balcony,)), BOX)
+    every = tuple(declared(asked))
+    said = [describe(asked, r, every) for r in every if r.kind in ("doors", "swing", "sill")]
+    assert said == [
+        "60 cm of floor free inside the door and the balcony",
+        "the door opens into the room: 80 cm of floor free to swing",
+        "the balcony opens into the room: 70 cm of floor free to swing",
+    ]
+    swing = Requirement("swing", "balcony")
+    rest = keep_only(asked, set(every) - {swing})
+    assert rest.room.windows[0].french.opens == "out"
+    assert rest.room.doors == (DOOR,)
+
+
+def test_curtains_are_told_with_the_sill():
+    """And go with it."""
+    hung = replace(WINDOW, curtains=200)
+    asked = scenario(room(windows=(hung,)), CHEST)
+    sill = Requirement("sill", "window")
+    assert describe(asked, sill, (sill,)).endswith(
+        "stands across the window, nor taller than the sill where the curtains of the window hang"
+    )
+    beside = Arrangement((on_a(CHEST, WINDOW.offset + WINDOW.width),))
+    assert breaches(asked, beside)
+    assert not breaches(keep_only(asked, set(declared(asked)) - {sill}), beside)
+
+
+def test_a_wide_passage_is_no_door_that_is_kept_free():
+    """Beside another door; and alone there is nothing to require of it."""
+    passage = replace(DOOR, name="arch", offset=2000, width=1500, opens="passage")
+    asked = scenario(room(doors=(DOOR, passage)), BOX)
+    said = describe(asked, Requirement("doors"), tuple(declared(asked)))
+    assert said == "60 cm of floor free inside the door"
+    assert Requirement("doors") not in declared(scenario(room(doors=(passage,)), BOX))
+
+
 def test_every_kind_of_requirement_but_a_body_has_a_case():
     """A new kind needs a row in CASES: an arrangement that breaks it and nothing else."""
     declared = {kind.id for rule in RULES if rule.binding for kind in rule.kinds}

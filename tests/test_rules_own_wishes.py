@@ -386,7 +386,7 @@ def test_a_broken_wish_is_told_with_its_measure():
     case = only(with_box(asked), "near")
     arrangement = Arrangement((at("chair", "down", 350, 1000), BOX))
     (breach,) = judge(case, arrangement).breaches
-    assert breach.sentence == "chair: 105 cm from box; you asked for 100 cm or less"
+    assert breach.sentence == "The chair is 105 cm from the box; you asked for 100 cm or less"
 
 
 def test_every_relation_has_its_rule():

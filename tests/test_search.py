@@ -5,7 +5,7 @@ from itertools import combinations
 
 import pytest
 from planted import planted
-from small_rooms import clearance, piece, room, scenario
+from small_rooms import clearance, free, piece, room, scenario
 from tiny_rooms import tiny
 
 from arrange.budget import Budget
@@ -59,6 +59,26 @@ def too_much():
     front = (clearance(600),)
     pieces = [piece(n, 2100, 1800, clearances=front) for n in ("one", "two")]
     return scenario(room(doors=(Door("door", 2, 3000, 800),)), *pieces)
+
+
+def split_by_a_passage(walkway):
+    """A room 2000 x 1700, its left wall all one passage, and a block 1900 x 1000 to put in.
+
+    The block does not fit beside the 600 mm inside the passage; the room is 1700 up the plan,
+    so that 700 are left.
+    """
+    corners = ((0, 1700), (2000, 1700), (2000, 0), (0, 0))
+    passage = Door("passage", 3, 0, 1700, opens="passage")
+    return scenario(room(corners, doors=(passage,)), free("block", 1900, 1000), walkway=walkway)
+
+
+@pytest.mark.parametrize(("walkway", "outcome"), [(700, "proven"), (702, "impossible")])
+def test_a_piece_may_stand_in_a_wide_passage_beside_the_way(walkway, outcome):
+    """Half a mm on each side of a way is forgiven."""
+    case = split_by_a_passage(walkway)
+    found = suggest(case, top=1, seconds=60)
+    assert found.outcome == outcome
+    assert all(judge(case, s.arrangement) == s.verdict for s in found.suggestions)
 
 
 def test_impossible_is_asked_twice(monkeypatch):

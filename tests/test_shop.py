@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from arrange.data.arrangement import Arrangement
+from arrange.data.lengths import measured
 from arrange.data.result import Result, Suggestion
 from arrange.errors import ScenarioError
 from arrange.judge import judge
@@ -138,6 +139,20 @@ def test_what_the_bedroom_takes():
     assert told["fixings to the wall"].amount == "4"  # wardrobe and chest of drawers
     assert told["skirting"].amount == "14.20 m"  # 15 m less a door of 80 cm
     assert "to below the sill" in told["curtains for window"].how  # a radiator stands under it
+
+
+def test_a_french_window_with_curtains_takes_less_skirting_and_its_own_pole():
+    """15 m less 80 cm of door and the window's width; the pole 30 cm beyond it at each side."""
+    scenario = read(DRAWN / "small-double-bedroom.toml")
+    (window,) = scenario.room.windows
+    french = replace(scenario.room.doors[0], name=window.name, wall=window.wall)
+    french = replace(french, offset=window.offset, width=window.width)
+    made = replace(window, sill=0, french=french, curtains=300)
+    case = replace(scenario, room=replace(scenario.room, windows=(made,)))
+    told = {i.thing: i for i in finishing(case, Arrangement(tuple(scenario.today)))}
+    assert told["skirting"].amount == f"{(14_200 - window.width) / 1000:.2f} m"
+    pole = measured(window.width + 600, "cm")
+    assert f"a pole of {pole}" in told["curtains for window"].how
 
 
 ROOM = """

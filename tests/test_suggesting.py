@@ -34,6 +34,7 @@ width = 80
 [[piece]]
 name = "wardrobe"
 kind = "wardrobe"
+width = 240
 
 [[wish]]
 piece = "wardrobe"
@@ -43,7 +44,7 @@ must = true
 
 
 def test_fewer_than_asked_for_says_that_there_are_no_others():
-    """The wardrobe must stand on A: a second different arrangement does not exist."""
+    """The wardrobe must stand on A, along which it has 60 cm: less than a quarter of 3 m."""
     result = suggest(read_text(ONE_WAY, "one-way.toml"), top=3, seconds=20)
     assert len(result.suggestions) == 1
     assert result.notes[0] == "3 asked for, 1 found: no other different arrangement exists"

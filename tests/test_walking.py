@@ -226,6 +226,71 @@ def test_a_door_is_reached_past_free_floor_only(end, reached, built_in):
     assert found == ([] if reached else ["back door"])
 
 
+@pytest.mark.parametrize(
+    ("y0", "y1", "passes"),
+    [
+        pytest.param(0, 1400, True, id="600 of the passage are left, y 1400 to 2000"),
+        pytest.param(0, 1401, False, id="599"),
+        pytest.param(1100, 2000, True, id="600 are left below"),
+        pytest.param(1099, 2000, False, id="599 below"),
+    ],
+)
+@pytest.mark.parametrize("main", [True, False])
+def test_a_wide_passage_keeps_a_way_clear(y0, y1, passes, main):
+    """A passage 1500 wide, y = 500 to 2000 of the left wall, and a post 300 inside it.
+
+    The other door is in the bottom wall. Where the passage is the way in nothing at all is
+    reached when it is blocked; else it alone is not.
+    """
+    passage = Door("passage", D, 500, 1500, opens="passage", main=main)
+    doors = (passage, Door("door", C, 500, 800, opens="out", main=not main))
+    case = scenario(room(doors=doors), CHEST, free("post", 200, y1 - y0), walkway=600)
+    lost = ["chest", "passage", "door"] if main else ["passage"]
+    found = unreached(case, AT_CHEST, at("post", "down", 300, y0))
+    assert found == ([] if passes else lost)
+
+
+@pytest.mark.parametrize(("gap", "reached"), [(600, True), (598, False)])
+def test_a_french_window_is_walked_to(gap, reached):
+    """Two screens from side to side but for a gap: the balcony lies beyond them."""
+    french = Door("balcony", A, 1000, 1200, leaves=2)
+    balcony = Window("balcony", A, 1000, 1200, 0, 2100, french=french)
+    screens = free("low", 2000, 200), free("high", 2000 - gap, 200)
+    case = furnished(*screens, windows=(balcony,))
+    found = unreached(case, at("low", "down", 0, 1500), at("high", "down", 2000 + gap, 1500))
+    assert found == ([] if reached else ["balcony"])
+
+
+@pytest.mark.parametrize(("gap", "reached"), [(600, True), (598, False)])
+@pytest.mark.parametrize("kind", ["closet", "stairs", "built-in cupboard"])
+def test_people_get_to_closets_and_stairs(kind, gap, reached):
+    """Behind two screens from side to side but for a gap. A cupboard is left to the person."""
+    corners = ((1000, 2500), (1000, 3000), (2200, 3000), (2200, 2500))
+    built = Fixture(kind, kind, corners, A, 1000, 1200, 500, top=2500, keep=600)
+    screens = free("low", 2000, 200), free("high", 2000 - gap, 200)
+    case = furnished(*screens, fixtures=(built,))
+    found = unreached(case, at("low", "down", 0, 1500), at("high", "down", 2000 + gap, 1500))
+    assert found == ([] if reached or kind == "built-in cupboard" else [kind])
+    given_up = furnished(*screens, fixtures=(replace(built, keep=0),))
+    assert unreached(given_up, at("low", "down", 0, 1500), at("high", "down", 2600, 1500)) == []
+
+
+@pytest.mark.parametrize(("gap", "reached"), [(600, True), (598, False)])
+@pytest.mark.parametrize("steps", ["front", "left", "right"])
+def test_stairs_are_walked_to_where_they_begin(steps, gap, reached):
+    """Stairs x 1500 to 2500, y 2000 to 3000, and a screen from the right of them downwards.
+
+    The screen, x 2500 to 2700, parts the right of the room but for a gap at the bottom. Only
+    stairs that begin on the right are behind it: from x 2700 the floor before them is meant,
+    so that the screen stands below y 2000.
+    """
+    corners = ((1500, 2000), (1500, 3000), (2500, 3000), (2500, 2000))
+    stairs = Fixture("stairs", "stairs", corners, A, 1500, 1000, 1000, top=2500, keep=600)
+    case = furnished(free("screen", 200, 2000 - gap), fixtures=(replace(stairs, steps=steps),))
+    found = unreached(case, at("screen", "down", 2500, gap))
+    assert found == ([] if reached or steps != "right" else ["stairs"])
+
+
 @pytest.mark.parametrize(("wide", "comes_in"), [(200, True), (201, False)])
 def test_people_come_in_past_free_floor_only(wide, comes_in):
     """The main door is 800 wide, the walkway 600; a column takes the rest of its opening."""

@@ -10,9 +10,13 @@ from agreement import (
     random_scenario,
     room_with_alike_pieces,
     thrown,
+    with_openings_as_built,
 )
+from plain_rooms import piece, room, scenario
 from replayed import model_score
 
+from arrange.data.arrangement import Arrangement, Placement
+from arrange.data.piece import Clearance
 from arrange.judge import judge
 from arrange.rules import RULES
 from arrange.rules.wished import OwnWish
@@ -22,9 +26,9 @@ from arrange.scoring import shares
 COUNTED = {"behind-door", "first-look"}
 
 
-def check(seed):
+def check(seed, built=lambda scenario, _: scenario):
     """Both faces claim by claim, then the score; which (rule, level) came up."""
-    scenario = random_scenario(seed)
+    scenario = built(random_scenario(seed), seed)
     arrangement = thrown(scenario, seed)
     judged = judged_levels(scenario, arrangement)
     assert modelled_levels(scenario, arrangement) == {
@@ -43,6 +47,12 @@ def modelled_keys(scenario):
 def test_model_and_judge_agree_on_a_random_room(seed):
     """Every claim's level and the whole score, straight and slanted walls alike."""
     assert check(seed)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_model_and_judge_agree_on_openings_as_built(seed):
+    """Doors of every sort, French windows, curtains."""
+    assert check(seed, with_openings_as_built)
 
 
 @pytest.mark.long
@@ -65,3 +75,20 @@ def test_alike_pieces_in_order_lose_no_points(seed):
     """The best score is the same whether alike pieces may be swapped or not."""
     scenario = room_with_alike_pieces(seed)
     assert best_score(scenario, canonical=True) == best_score(scenario, canonical=False)
+
+
+def test_a_clearance_that_leans_beyond_the_corner_of_the_room_is_no_floor():
+    """An armchair that may stand anywhere, on a slanted wall 131 from the wall above.
+
+    The wall leans 410 over 3620, so that it is 3643.1 long. The chair's left end is 131 x 0.9937 =
+    130.2 down from 3620, its front 900 x 0.1125 = 101.3 up again: 28.9 below the wall above.
+    That is 256 of floor before it at 0.1125 each, and the first step asks for 305.
+    """
+    corners = ((0, 0), (0, 3620), (4840, 3620), (4430, 0))
+    legs = Clearance("legs", ("front",), 250, 457, "for legs", usual=305)
+    chair = piece("armchair", 850, 900, 900, stands="anywhere", clearances=(legs,))
+    plan = scenario(room(corners), chair, only="comfortable-clearance")
+    there = Arrangement((Placement("armchair", None, wall=2, offset=131),))
+    (level,) = judged_levels(plan, there).values()
+    assert modelled_levels(plan, there) == judged_levels(plan, there)
+    assert level == 0

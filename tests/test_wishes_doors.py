@@ -53,6 +53,46 @@ def test_standing_in_the_swing(x, y, level):
     assert levels(s, "behind-door", at(chest, x, y, "up")) == [1]
 
 
+# Two leaves of 400: thrown back they take x 4800 to 5200 and 3600 to 4000, y 0 to 400. One
+# that folds is not thrown back, but comes 400 into the room, where somebody would stand.
+@pytest.mark.parametrize(
+    ("more", "offset", "level"),
+    [
+        pytest.param({"leaves": 2}, 3000, 0, id="400 of 1000 behind the right leaf"),
+        pytest.param({"leaves": 2}, 2901, 0, id="301"),
+        pytest.param({"leaves": 2}, 2900, 1, id="300 are still well"),
+        pytest.param({"opens": "folding in"}, 2901, 0, id="folds: 301 beside it"),
+        pytest.param({"opens": "folding in"}, 2900, 1, id="folds: 300"),
+    ],
+)
+def test_a_front_behind_leaves_as_built(more, offset, level):
+    """The chest on the right wall, as above."""
+    plan = room(doors=[door(**more)])
+    s = scenario(plan, CHEST, only="behind-door")
+    assert levels(s, "behind-door", on_wall(plan, CHEST, RIGHT, offset)) == [level]
+
+
+@pytest.mark.parametrize(
+    ("opens", "found"),
+    [("in", [0]), ("folding in", [1]), ("folding out", []), ("passage", [])],
+)
+def test_a_leaf_that_folds_is_not_thrown_back(opens, found):
+    """A small chest beside the opening, x 4800 to 5000, looks up the plan into the room."""
+    chest = replace(CHEST, width=200, stands="free", roles=frozenset({"store"}))
+    s = scenario(room(doors=[door(opens=opens)]), chest, only="behind-door")
+    assert levels(s, "behind-door", at(chest, 4800, 0, "up")) == found
+
+
+# A leaf of 800 that folds comes 400 into the room, two leaves as far; 400 to stand.
+@pytest.mark.parametrize(("y", "level"), [(799, 0), (800, 1)])
+@pytest.mark.parametrize("more", [{"opens": "folding in"}, {"leaves": 2}], ids=str)
+def test_standing_where_leaves_as_built_open(more, y, level):
+    """A chest that looks down at the door."""
+    chest = replace(CHEST, stands="free", roles=frozenset({"store"}))
+    s = scenario(room(doors=[door(**more)]), chest, only="behind-door", walkway=300)
+    assert levels(s, "behind-door", at(chest, 4000, y, "down")) == [level]
+
+
 def test_behind_the_door_names_them_and_counts_them():
     """Two chests, one of them on the wall behind the leaf."""
     plan = room(doors=[door()])

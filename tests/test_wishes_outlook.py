@@ -120,6 +120,15 @@ def test_back_to_the_door(facing, x, y, level):
     assert (out, back) == (int(not (facing == "down" and y < 900)), level)
 
 
+@pytest.mark.parametrize("more", [{"leaves": 2}, {"opens": "folding in"}], ids=str)
+@pytest.mark.parametrize(("y", "level"), [(1500, 1), (1499, 0)])
+def test_leaves_that_come_less_far_bring_the_door_nearer(more, y, level):
+    """They come 400 in; the walkway's 600 and 900 more make 1500."""
+    plan = room(OUTLINE, doors=[door(BOTTOM, 3600, 800, **more)])
+    s = scenario(plan, CHAIR, only="seat-outlook")
+    assert levels(s, "seat-outlook", at(CHAIR, 3600, y, "up"))[1] == level
+
+
 @pytest.mark.parametrize(
     ("x", "y", "level"),
     [

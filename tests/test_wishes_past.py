@@ -7,7 +7,19 @@ disagree. WIDE is 8000 across and 6000 up.
 from dataclasses import replace
 
 import pytest
-from plain_rooms import BOTTOM, LEFT, RIGHT, at, door, levels, piece, room, scenario, sentences
+from plain_rooms import (
+    BOTTOM,
+    LEFT,
+    RIGHT,
+    at,
+    door,
+    levels,
+    piece,
+    room,
+    scenario,
+    sentences,
+    window,
+)
 
 from arrange.scoring import shares
 
@@ -21,6 +33,19 @@ ACROSS = room(
     OUTLINE,
     doors=[door(LEFT, 2600, 800, opens="out"), door(RIGHT, 2600, 800, opens="out", name="exit")],
 )
+
+
+def test_a_french_window_is_a_door_to_walk_to():
+    """In the place of the exit it makes the same way."""
+    french = door(RIGHT, 2600, 800, opens="out", name="balcony")
+    balcony = window(RIGHT, 2600, 800, name="balcony", sill=0, french=french)
+    plan = room(OUTLINE, doors=ACROSS.doors[:1], windows=[balcony])
+    s = scenario(plan, SOFA, TABLE, only="past-not-through")
+    places = at(SOFA, 1000, 1000, "up"), at(TABLE, 1000, 2751)
+    assert levels(s, "past-not-through", *places) == [0]
+    assert "balcony" in sentences(s, "past-not-through", *places)[0]
+    without = replace(s, room=replace(plan, windows=()))
+    assert levels(without, "past-not-through", *places) == []
 
 
 # The sofa's middle lies 450 above its y, the table's 250.

@@ -270,9 +270,11 @@ def test_the_look_to_a_window_goes_over_what_is_low(height, level):
     sill = {"sill": 900}
     s = scenario(room(doors=[door()], windows=[window(**sill)]), chest, only="straight-way")
     assert levels(s, "straight-way", at(chest, 3150, 1900)) == [level]
-    plan = room(doors=[door(), door(TOP, 4000, 800, name="garden door")])
-    s = scenario(plan, chest, only="straight-way")
-    assert levels(s, "straight-way", at(chest, 4300, 1900)) == [0]
+    garden = door(TOP, 4000, 800, name="garden door")
+    french = window(TOP, 4000, 800, name="garden door", sill=0, french=garden)
+    for plan in (room(doors=[door(), garden]), room(doors=[door()], windows=[french])):
+        s = scenario(plan, chest, only="straight-way")
+        assert levels(s, "straight-way", at(chest, 4300, 1900)) == [0]
 
 
 @pytest.mark.parametrize(

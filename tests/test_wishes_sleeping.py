@@ -175,6 +175,15 @@ def test_a_bed_far_off_and_screened_by_the_leaf(x, y, level):
     assert levels(s, "bed-sees-door", at(bed, x, y, "left")) == [level]
 
 
+@pytest.mark.parametrize("more", [{"leaves": 2}, {"opens": "folding in"}, {"opens": "passage"}])
+def test_no_leaf_screens_the_bed_of_two_or_folded_or_none(more):
+    """Where a leaf of the same door would, all there is are three levels."""
+    plan = room(doors=[door(BOTTOM, 2100, 800, **more)])
+    bed = replace(BED, stands="free")
+    s = scenario(plan, bed, only="bed-sees-door")
+    assert levels(s, "bed-sees-door", at(bed, 3000, 1250, "left")) == [3]
+
+
 def test_the_other_side_of_the_leaf_is_one_level_less():
     """X 100 to 2100 looking right; a door that opens out screens nothing, so three are all."""
     bed = replace(BED, stands="free")

@@ -101,6 +101,22 @@ def test_floor_to_arrive_on(x, y, level):
     assert share.claim.faults(level) == 1 - level
 
 
+# A passage x 2500 to 4500: its middle is 3500, and 900 there are x 3050 to 3950.
+@pytest.mark.parametrize(
+    ("opens", "x", "level"),
+    [
+        pytest.param("passage", 3951, 1, id="beside the floor in the middle of the passage"),
+        pytest.param("passage", 3949, 0, id="1 mm on it"),
+        pytest.param("sliding", 3951, 0, id="before another door as wide as it is"),
+    ],
+)
+def test_floor_to_arrive_on_in_a_wide_passage(opens, x, level):
+    """As wide as to arrive takes, not as the passage is."""
+    plan = room(doors=[door(BOTTOM, 500, 2000, opens=opens)])
+    s = scenario(plan, BLOCK, only="arriving", use="hall")
+    assert levels(s, "arriving", at(BLOCK, x, 900)) == [level]
+
+
 def test_floor_to_arrive_on_in_a_corner():
     """A door 800 wide, 20 from the corner: the floor is x 4100 to 5000, not beyond the wall."""
     s = scenario(room(doors=[door(BOTTOM, 20)]), BLOCK, only="arriving", use="hall")

@@ -57,7 +57,7 @@ def out_option(command: Command) -> Command:
         type=str,
         callback=named_path,
         metavar="DIR",
-        help="Folder to write to; made if needed. [default: <name of FILE>-plans]",
+        help="Folder to write to; made if needed. [default: <name of FILE>-plans, or that of PLAN]",
     )
     return option(command)
 

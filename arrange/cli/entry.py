@@ -19,6 +19,7 @@ from arrange.cli.check import check
 from arrange.cli.common import BAD_INPUT, NOTHING_FOUND, OUR_BUG, unprintable
 from arrange.cli.compare import compare
 from arrange.cli.move import move
+from arrange.cli.print import print_plan
 from arrange.cli.shop import shop
 from arrange.cli.suggest import suggest
 from arrange.cli.swap import swap
@@ -209,4 +210,5 @@ main.add_command(swap)
 main.add_command(compare)
 main.add_command(why)
 main.add_command(move)
+main.add_command(print_plan)
 main.add_command(shop)

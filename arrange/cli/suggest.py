@@ -11,7 +11,6 @@ from arrange.cli.common import (
     EXIT,
     Delivery,
     Names,
-    format_option,
     json_option,
     out_option,
     scenario_from,
@@ -65,7 +64,14 @@ if TYPE_CHECKING:
     metavar="PIECE",
     help="Keep this piece where the plan of --from has it; may be given several times.",
 )
-@format_option
+@click.option(
+    "--format",
+    "suffix",
+    type=click.Choice(["png", "svg", "pdf", "booklet"]),
+    default="png",
+    show_default=True,
+    help="How the pictures are written; booklet is one PDF with all of them, to send to somebody.",
+)
 @json_option("result.json")
 @click.pass_context
 def suggest(
@@ -92,14 +98,15 @@ def suggest(
     and shows the best so far.
     """
     scenario = _held(scenario_from(file), plan, held)
-    from arrange.draw.painters import Painters  # noqa: PLC0415
+    from arrange.draw.painters import BOOKLET, Painters  # noqa: PLC0415
 
     to = Delivery(file, out, suffix, as_json=as_json)
     to.look()
     files: Names = ()
+    several = to.folder is not None and suffix != BOOKLET
     with (
         watching("reading the room") as watch,
-        Painters(2 * top + 1 if to.folder is not None else 0) as painters,
+        Painters(2 * top + 1 if several else 0) as painters,
     ):
         # The solver takes a while to load: meanwhile the painters get ready.
         from arrange.suggesting import suggest as search  # noqa: PLC0415

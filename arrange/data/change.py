@@ -9,16 +9,16 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import singledispatch
-from typing import Literal
 
 from arrange.data.kinds import with_own
 from arrange.data.piece import Piece, Slot
+from arrange.data.room import Door
 from arrange.data.scenario import Scenario
 
 
 @dataclass(frozen=True, slots=True)
 class Resize:
-    """A piece in another size; what is None stays as it is."""
+    """A piece in another size; what is None stays as it is, but what is round stays round."""
 
     piece: str
     width: int | None = None
@@ -88,7 +88,7 @@ class NarrowWalkway:
 
 @dataclass(frozen=True, slots=True)
 class Rehang:
-    """A door that opens outwards, or slides."""
+    """A door hung so that its leaves stay out of the room, or one that slides."""
 
     door: str
     opens: str = "out"
@@ -164,12 +164,10 @@ def _(change: Resize, scenario: Scenario) -> Scenario:
         value = getattr(change, side)
         if value is not None and value <= 0:
             raise ValueError(f"{side} of {change.piece} is {value} mm; more than 0 is needed")
-    new = replace(
-        old,
-        width=change.width or old.width,
-        depth=change.depth or old.depth,
-        height=change.height or old.height,
-    )
+    width, depth = change.width or old.width, change.depth or old.depth
+    if old.shape == "round" and width != depth:
+        width = depth = change.width or depth
+    new = replace(old, width=width, depth=depth, height=change.height or old.height)
     return _with_piece(scenario, new)
 
 
@@ -233,11 +231,16 @@ def _(change: NarrowWalkway, scenario: Scenario) -> Scenario:
 @_after.register
 def _(change: Rehang, scenario: Scenario) -> Scenario:
     room = scenario.room
-    if all(d.name != change.door for d in room.doors):
+    if all(d.name != change.door for d in room.all_doors):
         raise KeyError(change.door)
-    opens: Literal["out", "sliding"] = "sliding" if change.opens == "sliding" else "out"
-    doors = tuple(replace(d, opens=opens) if d.name == change.door else d for d in room.doors)
-    return replace(scenario, room=replace(room, doors=doors))
+    made = room.with_doors(lambda d: _rehung(d, change) if d.name == change.door else d)
+    return replace(scenario, room=made)
+
+
+def _rehung(door: Door, change: Rehang) -> Door:
+    if change.opens == "sliding":
+        return replace(door, opens="sliding", stable=False)
+    return door.outwards()
 
 
 @_after.register

@@ -12,7 +12,17 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from arrange.data.piece import SEATED, SIZES, STANDING, Clearance, Piece, Slot, Stands, Status
+from arrange.data.piece import (
+    SEATED,
+    SIZES,
+    STANDING,
+    Clearance,
+    Piece,
+    Shape,
+    Slot,
+    Stands,
+    Status,
+)
 from arrange.data.sources import COMMON_PRACTICE, YOURS, source
 
 TABLE = Path(__file__).with_name("kinds.toml")
@@ -74,6 +84,10 @@ class Kind:
     screen: int = 0
     varies: bool = False
     own_size: bool = False
+    shape: Shape = "rectangle"
+    corner: int = 0
+    arm_width: int = 0
+    back_depth: int = 0
 
 
 # A size this many times off the usual one is a slip; rugs and shelves really vary.

@@ -24,6 +24,10 @@ STANDING, SITTING, SEATED = 1900, 965, 1400
 # With its back on a wall, in a corner of two, away from walls, or as suits the room.
 Buy = Literal["new", "second-hand", "make over"]
 Stands = Literal["wall", "corner", "free", "anywhere"]
+# As seen from above: one that is round or oval fills its width and depth.
+Shape = Literal["rectangle", "round", "oval", "cut corners", "rounded corners", "L"]
+SHAPES: tuple[Shape, ...] = ("rectangle", "round", "oval", "cut corners", "rounded corners", "L")
+Hand = Literal["left", "right"]
 Status = Literal["verified", "memory", "common practice", "computed", "yours"]
 
 
@@ -115,6 +119,11 @@ class Piece:
     nobody asked for its tie: its kind is usually tied so. ``assumed`` says that
     its width or depth is not measured but the usual one of its kind. ``price`` and
     ``delivery`` are what it costs, and ``buy`` how it is come by where it is not ``owned``.
+    ``shape`` is its outline from above, within its width and depth; ``corner`` how far a cut
+    or rounded corner reaches along both sides. Every such outline looks the same in a mirror,
+    from left to right and from back to front: the model and its cuts rest on that. One that is
+    an L has a part along its back, ``back_depth`` deep, and one ``arm_width`` wide that comes
+    forward on ``arm_side``; who sits there looks away from that side.
     """
 
     name: str
@@ -141,12 +150,27 @@ class Piece:
     short: str = ""
     screen: int = 0
     tied_by_kind: bool = False
+    shape: Shape = "rectangle"
+    corner: int = 0
+    arm_side: Hand = "left"
+    arm_width: int = 0
+    back_depth: int = 0
     assumed: bool = field(default=False, compare=False)
 
     @property
     def top(self) -> int:
         """Height of its top above the floor."""
         return self.bottom + self.height
+
+    @property
+    def in_corners(self) -> tuple[Hand, ...]:
+        """The ends of a wall in whose corner it may stand: an L has its arm there."""
+        return (self.arm_side,) if self.shape == "L" else ("left", "right")
+
+    @property
+    def fills_its_box(self) -> bool:
+        """Whether it covers all of its width and depth."""
+        return self.shape == "rectangle"
 
     @property
     def alike(self) -> Piece:
@@ -215,6 +239,8 @@ def canonical(piece: Piece) -> tuple[object, ...]:
             piece.goes_with,
         ),
         *(piece.clearances, piece.anchor or "", piece.slots),
+        *(() if piece.fills_its_box else (piece.shape, piece.corner)),
+        *((piece.arm_side, piece.arm_width, piece.back_depth) if piece.shape == "L" else ()),
     )
     name = [(part.isdigit(), part.zfill(9)) for part in re.split(r"(\d+)", piece.name)]
     sizes = (piece.width, piece.depth, piece.height)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
-from typing import Literal
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Literal, get_args
 
 Point = tuple[int, int]
 Vector = tuple[float, float]
@@ -80,23 +81,91 @@ class Wall:
         )
 
 
+Opens = Literal[
+    "in", "out", "folding in", "folding out", "sliding", "sliding on the wall", "passage"
+]
+OPENS: tuple[Opens, ...] = get_args(Opens)
+WIDE = 1200  # mm; a passage wider than that keeps a way clear, not its width. Common practice
+
+
 @dataclass(frozen=True, slots=True)
 class Door:
-    """A door in a wall. ``offset`` and ``width`` give the clear opening in mm."""
+    """A door in a wall. ``offset`` and ``width`` give the clear opening in mm.
+
+    A sliding door goes into its wall, or hangs on the other side of it, unless it is
+    "sliding on the wall": then it takes the wall beside the opening. ``hinge`` is the side
+    it slides to; of ``leaves`` 2 each has half of the opening and goes to its own side.
+    ``stable`` is for leaves in two halves, one above the other. A passage has no leaf.
+    """
 
     name: str
     wall: int
     offset: int
     width: int
-    opens: Literal["in", "out", "sliding"] = "in"
+    opens: Opens = "in"
     hinge: Literal["left", "right"] = "left"
     height: int = 2000
     main: bool = False
+    leaves: int = 1
+    stable: bool = False
+
+    @property
+    def leaf(self) -> int:
+        """Width of one leaf in mm, rounded up; 0 for a passage."""
+        return 0 if self.opens == "passage" else -(-self.width // self.leaves)
+
+    @property
+    def sides(self) -> tuple[Literal["left", "right"], ...]:
+        """Where its leaves hang or go; none for a passage."""
+        if self.opens == "passage":
+            return ()
+        return ("left", "right") if self.leaves > 1 else (self.hinge,)
+
+    @property
+    def folds(self) -> bool:
+        """Whether each leaf is two panels that fold to one side."""
+        return self.opens in ("folding in", "folding out")
+
+    @property
+    def opens_in(self) -> bool:
+        """Whether its leaves come into the room as they open."""
+        return self.opens in ("in", "folding in")
+
+    @property
+    def reach(self) -> int:
+        """How far its leaves come off the wall as they open, to whichever side; mm."""
+        if self.folds:
+            return -(-self.leaf // 2)
+        return self.leaf if self.opens in ("in", "out") else 0
+
+    @property
+    def is_wide(self) -> bool:
+        """Whether it is a passage so wide that a way through it is enough."""
+        return self.opens == "passage" and self.width > WIDE
+
+    @property
+    def takes_room(self) -> bool:
+        """Whether it could be hung so that its leaves take less of this room."""
+        return self.opens_in or self.opens == "sliding on the wall"
+
+    def outwards(self) -> Door:
+        """The same door hung so that its leaves stay out of the room."""
+        outward: dict[Opens, Opens] = {
+            "in": "out",
+            "folding in": "folding out",
+            "sliding on the wall": "sliding",
+        }
+        return replace(self, opens=outward.get(self.opens, self.opens))
 
 
 @dataclass(frozen=True, slots=True)
 class Window:
-    """A window in a wall; ``sill`` and ``head`` are heights above the floor in mm."""
+    """A window in a wall; ``sill`` and ``head`` are heights above the floor in mm.
+
+    ``french`` is the door that a French window is, onto a balcony. One that ``tilts`` comes
+    into the room at its top. ``curtains`` is the width in mm of the wall on each side over
+    which they hang when they are drawn back.
+    """
 
     name: str
     wall: int
@@ -106,6 +175,9 @@ class Window:
     head: int = 2100
     must_open: bool = False
     escape: bool = False
+    french: Door | None = None
+    tilts: bool = False
+    curtains: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +189,10 @@ class Fixture:
     ``keep`` is the floor in mm kept free in front of it and ``keep_below`` the
     height up to which that floor is kept free. ``solid`` says that nothing can
     stand in it; ``burns`` that it is a heat source that can set things alight.
+
+    A closet has ``doors``, in so many ``leaves`` (0 of what has none). The steps of stairs
+    begin at their ``steps`` side as seen from inside, facing the wall; the other sides are
+    ``guarded`` or not. ``seat_before`` lets a low open seat stand before a radiator.
     """
 
     name: str
@@ -133,6 +209,21 @@ class Fixture:
     solid: bool = True
     burns: bool = False
     source: str = ""
+    doors: Literal["hinged", "folding", "sliding"] = "hinged"
+    leaves: int = 0
+    steps: Literal["front", "left", "right"] = "front"
+    guarded: bool = True
+    seat_before: bool = False
+
+    @property
+    def is_walked_to(self) -> bool:
+        """Whether people must get to the floor before it: a closet, stairs."""
+        return self.keep > 0 and self.wall is not None and self.kind in ("closet", "stairs")
+
+    @property
+    def is_lid(self) -> bool:
+        """Whether it is a hatch in the floor: people walk on it, nothing stands there."""
+        return self.kind == "hatch"
 
     @property
     def obstructs(self) -> bool:
@@ -198,6 +289,18 @@ class Room:
     def obstructions(self) -> tuple[Fixture, ...]:
         """The fixtures whose bodies take floor, at whatever height."""
         return tuple(f for f in self.fixtures if f.obstructs)
+
+    @property
+    def all_doors(self) -> tuple[Door, ...]:
+        """The doors, and the French windows as the doors they are."""
+        return (*self.doors, *(w.french for w in self.windows if w.french is not None))
+
+    def with_doors(self, made: Callable[[Door], Door]) -> Room:
+        """The same room with each of all doors as ``made`` makes it."""
+        windows = tuple(
+            w if w.french is None else replace(w, french=made(w.french)) for w in self.windows
+        )
+        return replace(self, doors=tuple(made(d) for d in self.doors), windows=windows)
 
     @property
     def main_door(self) -> Door | None:

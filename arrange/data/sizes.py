@@ -251,7 +251,8 @@ def standard_sizes(piece: Piece, region: str, unit: Unit = "cm") -> SizeTable:
     """
     if region not in REGIONS:
         raise NoSizesError(f"no region {region}; known are {listed(list(REGIONS))}")
-    family = next((f for f in families() if piece.kind in f.kinds), None)
+    alike = [f for f in families() if piece.kind in f.kinds and piece.fills_its_box]
+    family = next(iter(alike), None)
     if family is None:
         known = listed([k for f in families() for k in f.kinds])
         raise NoSizesError(
@@ -433,7 +434,8 @@ def _wide_enough(new: Piece, old: Piece) -> bool:
 
 
 def _one_size(piece: Piece) -> bool:
-    return bool(piece.roles & ONE_SIZE) or piece.flat or piece.width < NARROWEST
+    own = bool(piece.roles & ONE_SIZE) or not piece.fills_its_box
+    return own or piece.flat or piece.width < NARROWEST
 
 
 def _narrower(piece: Piece, unit: Unit) -> tuple[Size, ...]:

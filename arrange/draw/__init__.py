@@ -4,6 +4,7 @@ matplotlib is heavy, so nothing here is loaded before a picture is asked for.
 ``plan`` draws one arrangement on axes, out of ``symbols``, ``floor`` and ``labels``, all on
 the ``board``. ``page`` is the paper that sheets are written on: those
 with one plan and a column are composed by ``sheet``, those with several plans by ``grid``.
+``printing`` puts a plan on paper to scale, over as many sheets as ``tiles`` lays out.
 """
 
 from __future__ import annotations

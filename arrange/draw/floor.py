@@ -3,10 +3,11 @@
 Where a ceiling slopes, the floor under its low part is tinted, with a dashed line wherever it
 is as high as one of two figures.
 
-Clearances are light hatching. The judge's walkway is an area, everywhere someone can
+Clearances are light hatching, where they have little to spare: all of them would cover the
+plan and hide those that matter. The judge's walkway is an area, everywhere someone can
 walk: on a plan that would tint most of the floor and show nothing, so one tree of short
-ways through it, from the door to all that must be reached, is drawn as a soft band. The
-clear floor that the score counts is a dashed square. Lengths in mm.
+ways through it, from the door to all that must be reached, is drawn as a thin soft line. The
+clear floor that the score counts has marks at its corners. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -27,7 +28,7 @@ from shapely.ops import nearest_points
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import measured
-from arrange.data.piece import STANDING, Clearance
+from arrange.data.piece import STANDING, Clearance, Piece
 from arrange.data.room import Room, Vector
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board, polygons, upright
@@ -48,7 +49,9 @@ from arrange.rules.clear_floor import ClearFloor
 HEIGHTS, HEIGHTS_IN = (1500, 2000), (1524, 2134)  # mm; 5 ft and 7 ft where inches are measured
 NOWHERE = Polygon()
 TINTED = "Tinted: nobody stands up straight there."
-LEGEND = "Dashed square: clear floor."
+LEGEND = "Corner marks: clear floor."
+TIGHT_BY = 200  # mm; floor with so much to spare is not tight
+MARK = 0.13  # of the side: the marks at the corners of the clear floor
 ALONG = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75)
 
 # Of the ways through the room, in mm.
@@ -56,8 +59,8 @@ CELL = 60.0
 TIGHT = 240.0  # nearer than this to the edge of the walkable area a step costs more
 NARROW = 4.0  # what a step costs more where less than the walkway is free
 LEAST_STEP = 300  # nobody steps through less
-SOFT = 90.0
-RIBBON = 200.0  # as wide as a walkway, many ways would flood the floor
+SOFT = 60.0
+RIBBON = 70.0  # as wide as a walkway, many ways would flood the floor
 STRAIGHT = 110.0  # a drawn way may cut off the corners of its cells
 Cell = tuple[int, int]
 NEIGHBOURS = [(i, j) for i in (-1, 0, 1) for j in (-1, 0, 1) if i or j]
@@ -66,18 +69,29 @@ NEIGHBOURS = [(i, j) for i in (-1, 0, 1) for j in (-1, 0, 1) if i or j]
 def clearance_floor(
     scenario: Scenario, arrangement: Arrangement, placed: list[Drawn]
 ) -> BaseGeometry:
-    """The floor that the pieces need at least, inside the room and beside the pieces."""
+    """The floor that pieces need at least and have little more of, beside them in the room."""
     floor = room_shape(scenario.room)
+    scene = Scene(scenario, arrangement)
     bodies = {d.piece.name: d for d in placed if not d.piece.flat and not d.symbol.outline_dashed}
     zones = []
     for drawn in placed:
         others = unary_union([d.shape for n, d in bodies.items() if n != drawn.piece.name])
         for clearance in drawn.piece.clearances:
+            if _has_to_spare(scene, drawn.piece, clearance):
+                continue
             zone = _free_side(scenario, arrangement, drawn, clearance, floor, others)
             if zone is not None:
                 zones.append(zone)
     taken = unary_union([d.shape for d in bodies.values()])
     return unary_union(zones).intersection(floor).difference(taken)
+
+
+def _has_to_spare(scene: Scene, piece: Piece, clearance: Clearance) -> bool:
+    """Whether there is more floor than it takes, so that nobody needs to look at it."""
+    if clearance.least <= 0 or not clearance.sides:
+        return False
+    depth, _ = scene.best_side(scene.find(piece.name), clearance)
+    return depth >= clearance.least + TIGHT_BY
 
 
 def _free_side(
@@ -129,7 +143,7 @@ def draw_walkway(board: Board, room: Room, walkway: BaseGeometry, width: int) ->
     sills = [
         wall_strip(room.walls[d.wall], d.offset, d.width, 1, start=-thickness) for d in room.doors
     ]
-    soft = board.mm(5.0)
+    soft = board.mm(1.0)
     eased = band.buffer(-soft * 0.5).buffer(soft).buffer(-soft * 0.5)
     shape = (band if eased.is_empty else eased).intersection(
         unary_union([room_shape(room), *sills])
@@ -213,8 +227,15 @@ def _corner(left: BaseGeometry) -> tuple[float, float]:
 
 
 def draw_clear_square(board: Board, square: Polygon) -> None:
-    """A soft dashed outline that names keep clear of."""
-    board.outline(square, 0.7, board.style.quiet, 3.8, dash=(6.0, 4.0), gid="clear floor")
+    """Faint marks at its corners, which names keep clear of."""
+    x0, y0, x1, y1 = square.bounds
+    arm = MARK * (x1 - x0)
+    marks = [
+        [(x + dx, y), (x, y), (x, y + dy)]
+        for x, dx in ((x0, arm), (x1, -arm))
+        for y, dy in ((y0, arm), (y1, -arm))
+    ]
+    board.lines(marks, 0.7, board.style.fine, 3.8, gid="clear floor")
 
 
 def name_clear_square(board: Board, square: Polygon, unit: Unit) -> None:

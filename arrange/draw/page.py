@@ -8,6 +8,8 @@ from __future__ import annotations
 import os
 import tempfile
 import warnings
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -15,6 +17,7 @@ from typing import Any
 import matplotlib as mpl
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
@@ -96,8 +99,12 @@ class Page:
         bold: bool = False,
         align: str = "left",
         gid: str = "",
+        angle: float = 0.0,
     ) -> None:
-        """One line of text, its left end (or middle, or right end) on the baseline."""
+        """One line of text, its left end (or middle, or right end) on the baseline.
+
+        It is turned by ``angle`` degrees about that point.
+        """
         self.ax.text(
             left,
             baseline,
@@ -106,6 +113,8 @@ class Page:
             color=colour or self.style.text,
             ha=align,
             va="baseline",
+            rotation=angle,
+            rotation_mode="anchor",
             parse_math=False,
             gid=gid,
         )
@@ -274,20 +283,52 @@ def save(figure: Figure, path: str | Path) -> Path:
         raise ValueError(
             f"{target.name}: pictures are written as {known}, not {suffix or 'nothing'}"
         )
-    handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.stem}-", suffix=suffix)
-    os.close(handle)
-    try:
-        with mpl.rc_context(SETTINGS), warnings.catch_warnings():
-            # A letter our font lacks is drawn as a box; the person cannot mend that.
-            warnings.filterwarnings("ignore", message=".*[Gg]lyph")
-            figure.savefig(
-                name, format=suffix[1:], dpi=DPI, metadata=METADATA[suffix], facecolor="white"
-            )
-        _allow_reading(Path(name))
-        Path(name).replace(target)
-    finally:
-        Path(name).unlink(missing_ok=True)
+    with _whole(target) as name, _as_ever():
+        figure.savefig(
+            name, format=suffix[1:], dpi=DPI, metadata=METADATA[suffix], facecolor="white"
+        )
     return target
+
+
+def save_booklet(figures: Iterable[Figure], path: str | Path) -> Path:
+    """Write all figures to one PDF, a page each as large as its figure.
+
+    A figure is written before the next one is asked for.
+    """
+    target = Path(path)
+    with (
+        _whole(target) as name,
+        _as_ever(),
+        PdfPages(name, metadata=METADATA[".pdf"]) as pages,
+    ):
+        for figure in figures:
+            figure.savefig(pages, format="pdf", facecolor="white")
+    return target
+
+
+@contextmanager
+def _as_ever() -> Iterator[None]:
+    """The same picture whatever the person has set for others."""
+    with mpl.rc_context(SETTINGS), warnings.catch_warnings():
+        # A letter our font lacks is drawn as a box; the person cannot mend that.
+        warnings.filterwarnings("ignore", message=".*[Gg]lyph")
+        yield
+
+
+@contextmanager
+def _whole(target: Path) -> Iterator[Path]:
+    """A name beside ``target`` to write to; only what ends well gets its place."""
+    handle, made = tempfile.mkstemp(
+        dir=target.parent, prefix=f".{target.stem}-", suffix=target.suffix
+    )
+    os.close(handle)
+    name = Path(made)
+    try:
+        yield name
+        _allow_reading(name)
+        name.replace(target)
+    finally:
+        name.unlink(missing_ok=True)
 
 
 def _allow_reading(path: Path) -> None:

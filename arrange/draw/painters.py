@@ -15,7 +15,7 @@ import pickle
 import subprocess
 import sys
 import traceback
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from concurrent.futures import BrokenExecutor, ThreadPoolExecutor
 from contextlib import suppress
 from functools import partial
@@ -25,20 +25,26 @@ from types import TracebackType
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from arrange.data.result import Result, Suggestion
     from arrange.data.scenario import Scenario
 
 Job = Callable[[Path], object]
+BOOKLET = "booklet"
 
 
 def pictures(result: Result, suffix: str) -> list[tuple[str, Job]]:
     """A name and a job for every picture: plans, placing sheets, the overview last.
 
-    A job writes its picture to the path it is given. It can be pickled.
+    For ``booklet`` there is one job, for all of them in one file. A job writes its picture
+    to the path it is given. It can be pickled.
     """
     if not result.suggestions:
         return []
     scenario, total = result.scenario, len(result.suggestions)
+    if suffix == BOOKLET:
+        return [(f"{BOOKLET}.pdf", partial(draw_booklet, scenario, result.suggestions))]
     plans: list[tuple[str, Job]] = [
         (f"plan-{i}.{suffix}", partial(draw_plan, scenario, suggestion, total))
         for i, suggestion in enumerate(result.suggestions, start=1)
@@ -56,11 +62,16 @@ def pictures(result: Result, suffix: str) -> list[tuple[str, Job]]:
 
 def draw_plan(scenario: Scenario, suggestion: Suggestion, total: int, path: Path) -> None:
     """One suggestion's sheet, with its cautions, to ``path``."""
-    from arrange.draw import plan_sheet, save  # noqa: PLC0415
+    from arrange.draw import save  # noqa: PLC0415
+
+    save(_plan(scenario, suggestion, total), path)
+
+
+def _plan(scenario: Scenario, suggestion: Suggestion, total: int) -> Figure:
+    from arrange.draw import plan_sheet  # noqa: PLC0415
     from arrange.words.cautions import cautions  # noqa: PLC0415
 
-    told = cautions(scenario, suggestion.arrangement)
-    save(plan_sheet(scenario, suggestion, total, told), path)
+    return plan_sheet(scenario, suggestion, total, cautions(scenario, suggestion.arrangement))
 
 
 def draw_placing(scenario: Scenario, suggestion: Suggestion, total: int, path: Path) -> None:
@@ -75,6 +86,23 @@ def draw_overview(scenario: Scenario, suggestions: tuple[Suggestion, ...], path:
     from arrange.draw import overview_sheet, save  # noqa: PLC0415
 
     save(overview_sheet(scenario, suggestions), path)
+
+
+def draw_booklet(scenario: Scenario, suggestions: tuple[Suggestion, ...], path: Path) -> None:
+    """One PDF to ``path``: the overview, then each plan and where its pieces go."""
+    from arrange.draw.page import save_booklet  # noqa: PLC0415
+
+    save_booklet(_in_reading_order(scenario, suggestions), path)
+
+
+def _in_reading_order(scenario: Scenario, suggestions: tuple[Suggestion, ...]) -> Iterator[Figure]:
+    from arrange.draw import overview_sheet, placing_sheet  # noqa: PLC0415
+
+    total = len(suggestions)
+    yield overview_sheet(scenario, suggestions)
+    for suggestion in suggestions:
+        yield _plan(scenario, suggestion, total)
+        yield placing_sheet(scenario, suggestion, total)
 
 
 MOST = 2  # processes; more would gain little for half a dozen pictures

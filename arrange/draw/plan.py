@@ -16,13 +16,13 @@ from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from shapely import unary_union
-from shapely.geometry import Polygon, box
+from shapely.geometry import LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import measured
 from arrange.data.result import Gap
-from arrange.data.room import Door, Room, Vector, Wall, Window
+from arrange.data.room import Door, Room, Vector, Window
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import ABOVE, Board
 from arrange.draw.floor import (
@@ -35,12 +35,14 @@ from arrange.draw.floor import (
     name_slopes,
 )
 from arrange.draw.labels import Wanted, direction, draw_names, draw_wall_names, write_beside
+from arrange.draw.openings import draw_built_in, draw_door, draw_window, drawn_leaves
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.symbols import Drawn, draw_fixture, draw_pieces, draw_point, has_body
-from arrange.geometry.shapes import opening_span, room_shape, wall_strip
-
-LEAF = 38  # thickness of a door leaf as drawn, mm
-ARC_STEPS = 28
+from arrange.geometry.shapes import (
+    opening_span,
+    room_shape,
+    wall_strip,
+)
 
 
 def wall_body(room: Room, thickness: int) -> BaseGeometry:
@@ -72,86 +74,6 @@ def draw_shell(board: Board, room: Room) -> None:
         draw_window(board, room, window)
     for door in room.doors:
         draw_door(board, room, door)
-
-
-def draw_window(board: Board, room: Room, window: Window) -> None:
-    """A window as parallel lines between the faces of its wall."""
-    wall, t = room.walls[window.wall], board.style.wall
-    a, b = window.offset, window.offset + window.width
-
-    def run(inward: float) -> list[Vector]:
-        return [wall.point(a, inward), wall.point(b, inward)]
-
-    board.lines([run(0), run(-t)], 0.8, board.style.line, 6.5, gid=f"window:{window.name}")
-    board.lines([run(-t * 0.4), run(-t * 0.6)], 0.5, board.style.line, 6.5)
-
-
-def leaf_and_arc(wall: Wall, door: Door, thickness: int) -> tuple[Polygon, list[Vector]]:
-    """The open leaf of a hinged door and the arc of its free edge.
-
-    ``hinge`` is seen from inside, facing the wall. A door that opens outward
-    turns about the outer face of the wall.
-    """
-    into = 1 if door.opens == "in" else -1
-    base = 0 if door.opens == "in" else -thickness
-    left = door.hinge == "left"
-    hinge = door.offset if left else door.offset + door.width
-    toward = 1 if left else -1
-    leaf = Polygon(
-        [
-            wall.point(hinge, base),
-            wall.point(hinge + toward * LEAF, base),
-            wall.point(hinge + toward * LEAF, base + into * door.width),
-            wall.point(hinge, base + into * door.width),
-        ]
-    )
-    turns = [math.pi / 2 * i / ARC_STEPS for i in range(ARC_STEPS + 1)]
-    arc = [
-        wall.point(
-            hinge + toward * door.width * math.cos(turn), base + into * door.width * math.sin(turn)
-        )
-        for turn in turns
-    ]
-    return leaf, arc
-
-
-def draw_door(board: Board, room: Room, door: Door) -> None:
-    """A door: its threshold, and leaf with arc, or a sliding leaf with an arrow."""
-    wall, style = room.walls[door.wall], board.style
-    a, b = door.offset, door.offset + door.width
-    sill = [[wall.point(a, i), wall.point(b, i)] for i in (0, -style.wall)]
-    board.lines(sill, 0.4, style.fine, 6.2)
-    if door.opens == "sliding":
-        _sliding_leaf(board, wall, door)
-        return
-    leaf, arc = leaf_and_arc(wall, door, style.wall)
-    board.fill(leaf, style.paper, 7.0, f"door:{door.name}", edge=style.edge, width=0.8)
-    board.lines([arc], 0.55, style.line, 4.5, gid=f"swing:{door.name}")
-    board.ink.add_shape(leaf)
-    sector = Polygon([leaf.exterior.coords[0], *arc])
-    board.soft.add_shape(sector, 1.0)
-
-
-def _sliding_leaf(board: Board, wall: Wall, door: Door) -> None:
-    style, t = board.style, board.style.wall
-    away = -1 if door.hinge == "left" else 1
-    middle = -t / 2
-    a, b = door.offset + away * door.width / 2, door.offset + door.width * (1 + away / 2)
-    corners = [(a, middle - LEAF / 2), (b, middle - LEAF / 2), (b, middle + LEAF / 2)]
-    leaf = Polygon([wall.point(*c) for c in (*corners, (a, middle + LEAF / 2))])
-    centre = door.offset + door.width / 2
-    reach, barb, off = door.width * 0.28, door.width * 0.07, t * 0.5 + LEAF
-    tip = centre + away * reach
-    arrow = [
-        [wall.point(centre - away * reach, off), wall.point(tip, off)],
-        [
-            wall.point(tip - away * barb, off + barb * 0.6),
-            wall.point(tip, off),
-            wall.point(tip - away * barb, off - barb * 0.6),
-        ],
-    ]
-    board.fill(leaf, style.paper, 7.0, f"door:{door.name}", edge=style.edge, width=0.8)
-    board.lines(arrow, 0.5, style.line, 7.0)
 
 
 # Paper kept round the walls, in points: left, below, right, above.
@@ -232,9 +154,11 @@ def plot_plan(
 def drawn_extent(room: Room, thickness: int) -> Polygon:
     """The box round the walls and the doors that swing outward; mm."""
     swings = [
-        Polygon(leaf_and_arc(room.walls[d.wall], d, thickness)[1])
-        for d in room.doors
-        if d.opens == "out"
+        shape
+        for d in room.all_doors
+        if d.reach and not d.opens_in
+        for leaf in drawn_leaves(room.walls[d.wall], d, thickness)
+        for shape in (*leaf.panels, *map(LineString, leaf.way))
     ]
     return box(*unary_union([outer_face(room, thickness), *swings]).bounds)
 
@@ -317,6 +241,7 @@ def draw_plan(
     draw_slopes(board, room, unit)
     for fixture in bodies:
         draw_fixture(board, fixture)
+        draw_built_in(board, room, fixture)
     if options.walkway is not None:
         draw_walkway(board, room, options.walkway, scenario.walkway)
     placed = draw_pieces(board, scenario, arrangement)

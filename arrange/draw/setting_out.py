@@ -5,7 +5,7 @@ Lengths on paper in mm.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from matplotlib.figure import Figure
 
@@ -35,9 +35,7 @@ def placing_sheet(
     """Where each piece of one suggestion goes, to carry into the room (297 x 210 mm)."""
     page, arrangement = Page(style), suggestion.arrangement
     told = setting_out(scenario, arrangement)
-    scene = Scene(scenario, arrangement)
-    gaps = tuple(gap for one in told for gap in _measures(scene, one))
-    options = PlanOptions(gaps, clearances=False)
+    options = PlanOptions(measures(Scene(scenario, arrangement), told), clearances=False)
     draw_to_scale(page, scenario, arrangement, beside_column(page, page.height), options, KEY)
     left = column_left(page)
     rank = f"Where it goes: arrangement {suggestion.rank} of {total}"
@@ -64,6 +62,11 @@ def _fitting(rows: list[str], height: float) -> float:
         if sum(text_height(row, size, COLUMN - INDENT) + AIR for row in rows) <= height:
             return size
     return SIZES[-1]
+
+
+def measures(scene: Scene, told: Sequence[SetDown]) -> tuple[Gap, ...]:
+    """The lengths to dimension on a plan."""
+    return tuple(gap for one in told for gap in _measures(scene, one))
 
 
 def _measures(scene: Scene, one: SetDown) -> Iterator[Gap]:

@@ -265,10 +265,10 @@ def draw_to_scale(
 
 
 def usual_key(scenario: Scenario) -> str:
-    """What hatching, band and tint mean on a plan."""
+    """What hatching, line and tint mean on a plan."""
     key = (
-        "Hatched: kept free to use a piece. Shaded band: a way in to everything, at least "
-        f"{measured(scenario.walkway, scenario.unit)} wide (the band is only its line)."
+        "Hatched: floor to use a piece, where little is to spare. Soft line: a way in to "
+        f"everything, at least {measured(scenario.walkway, scenario.unit)} wide."
     )
     return f"{key} {TINTED}" if scenario.room.slopes else key
 

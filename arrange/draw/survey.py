@@ -25,6 +25,7 @@ from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board
 from arrange.draw.floor import draw_slopes, name_slopes
 from arrange.draw.labels import Wanted, write_beside, write_nearby
+from arrange.draw.openings import draw_built_in
 from arrange.draw.page import (
     MARGIN,
     Box,
@@ -96,23 +97,32 @@ def survey_sheet(
 def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
     room, unit, style = scenario.room, scenario.unit, page.style
     board, ratio = printed_board(page.axes(place), room, style, MARGINS)
+    draw_measured(board, room, unit, on_paper(ratio), numbered=True)
+    draw_notes(board, room, unit)
+    name_slopes(board, room, unit)
+
+
+def draw_measured(board: Board, room: Room, unit: Unit, note: str, *, numbered: bool) -> None:
+    """The empty room with the length of every wall, its scale bar and ``note``.
+
+    ``numbered`` gives the corners their numbers.
+    """
     draw_shell(board, room)
     draw_slopes(board, room, unit)
     draw_way_in(board, room)
     for fixture in room.fixtures:
         if has_body(fixture):
             draw_fixture(board, fixture)
+            draw_built_in(board, room, fixture)
         else:
             draw_point(board, room, fixture)
-    body = drawn_extent(room, style.wall)
+    body = drawn_extent(room, board.style.wall)
     corner = (body.bounds[0], body.bounds[1] - board.mm(58))
-    draw_scale_bar(board, corner, unit, on_paper(ratio))
-    _dimension_walls(board, room, unit)
-    draw_notes(board, room, unit)
-    name_slopes(board, room, unit)
+    draw_scale_bar(board, corner, unit, note)
+    _dimension_walls(board, room, unit, numbered=numbered)
 
 
-def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
+def _dimension_walls(board: Board, room: Room, unit: Unit, *, numbered: bool) -> None:
     """Every wall's length with its name, and nearer to it the chain of its openings.
 
     All lines come before the corners' numbers, and these before all texts, so that
@@ -122,7 +132,7 @@ def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
     walls: list[tuple[Wall, list[float], float | None, float | None]] = []
     for i, wall in enumerate(room.walls):
         openings = [o for o in every if o.wall == i]
-        swings = [o.width for o in room.doors if o.wall == i and o.opens == "out"]
+        swings = [d.reach for d in room.all_doors if d.wall == i and not d.opens_in]
         beyond = max(swings, default=0) * board.scale + NEAR_TIER
         ends = sorted({0.0, wall.length, *(e for o in openings for e in _span(o))})
         if openings:
@@ -132,7 +142,8 @@ def _dimension_walls(board: Board, room: Room, unit: Unit) -> None:
             chain, tiers = None, (NEAR_TIER, -INNER_TIER)
         whole = _line(board, wall, [0.0, wall.length], tiers)
         walls.append((wall, ends, chain, whole))
-    number_corners(board, room)
+    if numbered:
+        number_corners(board, room)
     for wall, ends, chain, whole in walls:
         for start, end in pairwise(ends) if len(ends) > 2 else ():
             _write_on(board, wall, start, end, chain, measured(round(end - start), unit))
@@ -243,16 +254,37 @@ def _target(room: Room, fixture: Fixture) -> BaseGeometry | None:
 
 def _window_lines(window: Window, unit: Unit) -> list[str]:
     lines = [f"sill {measured(window.sill, unit)}, head {measured(window.head, unit)}"]
-    words = [
-        w for w, on in (("must open", window.must_open), ("way of escape", window.escape)) if on
-    ]
+    said = {
+        "tilts": window.tilts,
+        "must open": window.must_open,
+        "way of escape": window.escape,
+        f"curtains {measured(window.curtains, unit)} at each side": window.curtains > 0,
+    }
+    words = [word for word, on in said.items() if on]
+    if window.french is not None:
+        words.insert(0, f"French window, {_swing_words(window.french)}")
     return [*lines, ", ".join(words)] if words else lines
 
 
 def _swing_words(door: Door) -> str:
-    if door.opens == "sliding":
-        return f"slides to the {door.hinge}"
-    return f"opens {door.opens}, hinged {door.hinge}"
+    """How it opens, and to which side.
+
+    >>> _swing_words(Door("door", 0, 0, 800, "folding in"))
+    'folds in, hung left'
+    """
+    if door.opens == "passage":
+        return "without a leaf"
+    double, one = door.leaves == 2, door.hinge
+    if not door.reach:
+        where = " on the wall" if door.opens == "sliding on the wall" else ""
+        return f"{'two leaves slide' if double else 'slides'}{where} to " + (
+            "both sides" if double else f"the {one}"
+        )
+    way = "in" if door.opens_in else "out"
+    if door.folds:
+        return f"two leaves fold {way}" if double else f"folds {way}, hung {one}"
+    told = f"two leaves open {way}" if double else f"opens {way}, hinged {one}"
+    return f"stable door, {told}" if door.stable else told
 
 
 def _fixture_words(fixture: Fixture, unit: Unit) -> str:
@@ -264,6 +296,14 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
         words.append(f"{measured(across, unit)} x {measured(deep, unit)}")
     if fixture.wall is not None:
         words.append(f"{measured(fixture.offset, unit)} from the left")
+    if fixture.leaves:
+        leaves = "leaf" if fixture.leaves == 1 else "leaves"
+        words.append(f"{fixture.leaves} {fixture.doors} {leaves}")
+    if fixture.kind == "stairs":
+        where = "in front" if fixture.steps == "front" else f"on the {fixture.steps}"
+        words.append(f"steps begin {where}")
+    if not fixture.guarded:
+        words.append("no guard")
     if not has_body(fixture) and fixture.bottom:
         words.append(f"{measured(fixture.bottom, unit)} up")
     return ", ".join(words)

@@ -9,15 +9,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from shapely.geometry import Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
 from arrange.data.room import Fixture, Room, Vector
 from arrange.data.scenario import Scenario
 from arrange.draw.board import Board, Polyline
+from arrange.geometry.outlines import outline
 from arrange.geometry.shapes import Frame, fixture_shape, footprint, frame
 
 OVERHEAD = 1000  # an underside this far above the floor is drawn as hanging over it, mm
@@ -50,8 +51,13 @@ def round_run(a0: float, b0: float, a1: float, b1: float, radius: float) -> Poly
 
 def circle_run(a: float, b: float, radius: float, steps: int = 40) -> Polyline:
     """A closed circle."""
+    return oval_run(a, b, radius, radius, steps)
+
+
+def oval_run(a: float, b: float, across: float, ahead: float, steps: int = 40) -> Polyline:
+    """A closed oval about a point, reaching so far to its sides and to its front."""
     turns = [math.tau * i / steps for i in range(steps + 1)]
-    return [(a + radius * math.cos(t), b + radius * math.sin(t)) for t in turns]
+    return [(a + across * math.cos(t), b + ahead * math.sin(t)) for t in turns]
 
 
 def _bed(w: int, d: int) -> Symbol:
@@ -86,6 +92,29 @@ def _sofa(w: int, d: int) -> Symbol:
     return Symbol("sit", tuple(strokes), spot=(w / 2, (back + d) / 2))
 
 
+def _corner_sofa(piece: Piece) -> Symbol:
+    """Its back along both outer sides, an end at each part, and seats that look out of both."""
+    w, d, wide, deep = piece.width, piece.depth, piece.arm_width, piece.back_depth
+    back, end = min(220.0, 0.24 * min(wide, deep)), min(160.0, 0.14 * w)
+    runs: list[Polyline] = [
+        [(w - end, deep), (w - end, back), (back, back), (back, d - end), (wide, d - end)],
+        [(wide, back), (wide, deep), (back, deep)],
+    ]
+    runs += [[(a, back), (a, deep)] for a in _between_seats(wide, w - end)]
+    runs += [[(back, b), (wide, b)] for b in _between_seats(deep, d - end)]
+    spot = (wide + w - end) / 2, (back + deep) / 2
+    if piece.arm_side == "right":
+        runs = [[(w - a, b) for a, b in run] for run in runs]
+        spot = w - spot[0], spot[1]
+    return Symbol("sit", tuple(runs), spot=spot)
+
+
+def _between_seats(start: float, end: float) -> list[float]:
+    """Where one seat ends and the next begins, about 70 cm apart."""
+    count = max(1, round((end - start) / 700))
+    return [start + (end - start) * i / count for i in range(1, count)]
+
+
 def _chair(w: int, d: int) -> Symbol:
     back = min(70.0, d * 0.15)
     return Symbol("sit", (box_run(0, 0, w, back),), spot=(w / 2, (back + d) / 2))
@@ -94,6 +123,16 @@ def _chair(w: int, d: int) -> Symbol:
 def _stool(w: int, d: int) -> Symbol:
     rim = min(w, d) * 0.06
     return Symbol("sit", (round_run(rim, rim, w - rim, d - rim, min(w, d) * 0.2),))
+
+
+def _pouf(w: int, d: int) -> Symbol:
+    rings = (oval_run(w / 2, d / 2, share * w / 2, share * d / 2) for share in (0.86, 0.1))
+    return Symbol("sit", tuple(rings), spot=(w / 2, d * 0.7))
+
+
+def _bean_bag(w: int, d: int) -> Symbol:
+    dent = oval_run(w / 2, d * 0.6, w * 0.33, d * 0.3)
+    return Symbol("sit", (dent,), spot=(w / 2, d * 0.6))
 
 
 def _wardrobe(w: int, d: int) -> Symbol:
@@ -165,7 +204,9 @@ BY_WORD: tuple[tuple[tuple[str, ...], Drawer], ...] = (
     (("cot", "crib"), _cot),
     (("bedside", "nightstand", "chest", "drawer", "sideboard", "dresser", "cabinet"), _chest),
     (("sofa", "couch", "armchair", "loveseat", "daybed"), _sofa),
-    (("stool", "ottoman", "pouf", "bench"), _stool),
+    (("pouf",), _pouf),
+    (("bean",), _bean_bag),
+    (("stool", "ottoman", "bench"), _stool),
     (("chair",), _chair),
     (("wardrobe",), _wardrobe),
     (("shelf", "shelves", "shelving", "bookcase"), _open_shelves),
@@ -189,9 +230,9 @@ BY_ROLE: tuple[tuple[str, Drawer], ...] = (
 
 
 def _drawer(piece: Piece) -> Drawer:
-    if piece.is_a("lounge"):
-        return _sofa
     words = piece.kind.lower().replace("-", " ").replace("_", " ").split()
+    if piece.is_a("lounge") and "bean" not in words:
+        return _sofa
     for names, drawer in BY_WORD:
         if any(name in words or f"{name}s" in words for name in names):
             return drawer
@@ -202,7 +243,26 @@ def symbol(piece: Piece) -> Symbol:
     """The symbol of ``piece``; one that hangs overhead is a dashed outline only."""
     if piece.bottom >= OVERHEAD:
         return Symbol("", outline_dashed=True)
-    return _drawer(piece)(piece.width, piece.depth)
+    drawer = _drawer(piece)
+    if piece.shape == "L" and drawer is _sofa:
+        return _corner_sofa(piece)
+    whole = drawer(piece.width, piece.depth)
+    if piece.fills_its_box:
+        return whole
+    if piece.shape == "L":
+        whole = replace(whole, spot=(piece.width / 2, piece.back_depth * 0.6))
+    inside = Polygon(outline(piece))
+    return replace(
+        whole,
+        strokes=tuple(part for run in whole.strokes for part in _within(inside, run)),
+        dashed=tuple(part for run in whole.dashed for part in _within(inside, run)),
+    )
+
+
+def _within(shape: Polygon, run: Polyline) -> list[Polyline]:
+    """The parts of a stroke that lie inside the outline."""
+    part = shape.intersection(LineString(run))
+    return [list(p.coords) for p in getattr(part, "geoms", [part]) if p.length > 0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -276,6 +336,8 @@ def _on_plan(placed: Frame, stroke: Polyline) -> Polyline:
 LAMP_OFF_WALL = 90  # middle of a wall lamp as drawn, mm
 HEATERS = ("radiator", "heater", "convector")
 FIRES = ("stove", "fire", "burner", "hearth")
+LID = (3.0, 2.0)  # dashes, in points, of a hatch: people walk over it
+SHOWN_OTHERWISE = ("closet", "stairs")  # by their leaves and steps
 MASONRY = ("column", "pillar", "chimney", "pipe", "duct", "boxed", "shaft", "pier")
 
 
@@ -293,6 +355,10 @@ def draw_fixture(board: Board, fixture: Fixture) -> None:
     """A fixture with a body, by its nature; an unknown kind gets a crossed outline."""
     shape = fixture_shape(fixture)
     style, gid = board.style, f"fixture:{fixture.name}"
+    if fixture.is_lid:
+        ring = list(shape.exterior.coords)
+        board.lines([ring, ring[0:3:2], ring[1:4:2]], 0.5, style.line, 2.5, dash=LID, gid=gid)
+        return
     masonry = is_like(fixture.kind, MASONRY)
     fill = style.cut if masonry else style.paper
     board.fill(shape, fill, 5.5, gid, edge=style.edge, width=0.8)
@@ -301,7 +367,7 @@ def draw_fixture(board: Board, fixture: Fixture) -> None:
         board.lines(_bars(shape, board.mm(3.0)), 0.5, style.line, 5.6)
     elif is_like(fixture.kind, FIRES):
         board.lines(_flame(shape), 0.6, style.line, 5.6)
-    elif not masonry:
+    elif not masonry and fixture.kind not in SHOWN_OTHERWISE:
         board.lines([ring[0:3:2], ring[1:4:2]], 0.4, style.fine, 5.6, ink=False)
     board.ink.add_line(ring)
     board.solid.add_shape(shape)

@@ -26,8 +26,9 @@ from arrange.draw.board import ABOVE, Board, polygons
 from arrange.draw.floor import ways
 from arrange.draw.grid import Cell, Paragraph, Setting, draw_grid
 from arrange.draw.labels import Wanted, write_beside
+from arrange.draw.openings import drawn_leaves
 from arrange.draw.page import MARGIN, Bit, Page, line_height
-from arrange.draw.plan import Marks, PlanOptions, draw_line_with_ticks, leaf_and_arc
+from arrange.draw.plan import Marks, PlanOptions, draw_line_with_ticks
 from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_to_scale
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import Drawn
@@ -328,10 +329,12 @@ def _strip(board: Board, scene: Scene, change: LowerClearance) -> None:
 
 
 def _door(board: Board, room: Room, name: str) -> None:
-    door = next(d for d in room.doors if d.name == name)
-    leaf, arc = leaf_and_arc(room.walls[door.wall], door, board.style.wall)
-    board.lines([arc], GIVING, board.style.accent, ABOVE, dash=GIVEN_UP, gid=f"gives:{name}")
-    _round(board, leaf, name)
+    door = next(d for d in room.all_doors if d.name == name)
+    for leaf in drawn_leaves(room.walls[door.wall], door, board.style.wall):
+        gid = f"gives:{name}"
+        board.lines(leaf.way, GIVING, board.style.accent, ABOVE, dash=GIVEN_UP, gid=gid)
+        for panel in leaf.panels:
+            _round(board, panel, name)
 
 
 def _fixture(board: Board, room: Room, name: str) -> None:

@@ -23,7 +23,9 @@ from arrange.data.room import Facing, Vector
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import (
     Frame,
+    box_of,
     clearance_zone,
+    convex_parts,
     facing_of,
     fixture_shape,
     footprint,
@@ -42,7 +44,10 @@ HEAD = 2000  # mm; what hangs above this height is not in anyone's way
 
 @dataclass(frozen=True)
 class Placed:
-    """A piece where it stands: its body, whole-mm bounds and nearest quarter turn."""
+    """A piece where it stands: its body, its nearest quarter turn, whole-mm bounds of its box.
+
+    ``parts`` are convex, and make up the body.
+    """
 
     piece: Piece
     placement: Placement
@@ -52,6 +57,7 @@ class Placed:
     y0: int
     x1: int
     y1: int
+    parts: tuple[Polygon, ...]
 
     @property
     def name(self) -> str:
@@ -73,7 +79,11 @@ class Scene:
         placement = self.arrangement.of(piece.name)
         body = footprint(piece, placement, self.scenario.room)
         facing = facing_of(placement, self.scenario.room)
-        return Placed(piece, placement, body, facing, *whole_bounds(body))
+        box, parts = body, [body]
+        if not piece.fills_its_box:
+            box = box_of(piece, placement, self.scenario.room)
+            parts = convex_parts(piece, placement, self.scenario.room)
+        return Placed(piece, placement, body, facing, *whole_bounds(box), tuple(parts))
 
     def find(self, name: str) -> Placed:
         """The placed piece called ``name``."""
@@ -209,7 +219,7 @@ class Scene:
         shapes = [outside, *[s for s, low in self.solid_fixtures if low < HEAD]]
         shapes += low_floor(self.scenario.room, STANDING)
         parts = [t for s in shapes for t in constrained_delaunay_triangles(s).geoms]
-        return [*parts, *[p.body for p in self.standing]]
+        return [*parts, *[part for p in self.standing for part in p.parts]]
 
 
 def grow_down_left(shape: Polygon, side: float) -> Polygon:

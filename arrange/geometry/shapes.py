@@ -28,9 +28,12 @@ from arrange.data.room import (
     Wall,
     Window,
 )
+from arrange.geometry.outlines import edge, outline, rectangles
 
 DEPTH = 0.01  # mm; rounding on slanted walls stays below
+CURTAIN = 150  # mm off the wall that a curtain drawn back takes; common practice, no source
 SWING_CHORDS = 32  # of the arc of a door's leaf
+LEAF_ON_WALL = 100  # mm off the wall that a leaf sliding on it takes; common practice, no source
 NOTHING = 1e-9  # mm2; an area that is none
 
 
@@ -110,6 +113,21 @@ def extent(piece: Piece, facing: str) -> tuple[int, int]:
 
 def footprint(piece: Piece, placement: Placement, room: Room) -> Polygon:
     """The body of the piece on the floor."""
+    own = frame(piece, placement, room)
+    if piece.fills_its_box:
+        return own.rectangle(0, 0, piece.width, piece.depth)
+    return Polygon([own.at(a, b) for a, b in outline(piece)])
+
+
+def convex_parts(piece: Piece, placement: Placement, room: Room) -> list[Polygon]:
+    """The body as convex shapes that may touch."""
+    own = frame(piece, placement, room)
+    parts = [own.rectangle(*rectangle) for rectangle in rectangles(piece)]
+    return parts or [footprint(piece, placement, room)]
+
+
+def box_of(piece: Piece, placement: Placement, room: Room) -> Polygon:
+    """The rectangle as wide and as deep as the piece that its body fills, or lies in."""
     return frame(piece, placement, room).rectangle(0, 0, piece.width, piece.depth)
 
 
@@ -117,14 +135,15 @@ def strip_corners(
     piece: Piece, side: Side, depth: int, skip_start: int = 0, skip_end: int = 0
 ) -> tuple[int, int, int, int]:
     """A strip beside the piece as (a0, b0, a1, b1) in the piece's own frame."""
-    w, d = piece.width, piece.depth
+    at, start, end = edge(piece, side)
+    start, end = start + skip_start, end - skip_end
     if side == "front":
-        return skip_start, d, w - skip_end, d + depth
+        return start, at, end, at + depth
     if side == "back":
-        return skip_start, -depth, w - skip_end, 0
+        return start, at - depth, end, at
     if side == "left":
-        return -depth, skip_start, 0, d - skip_end
-    return w, skip_start, w + depth, d - skip_end
+        return at - depth, start, at, end
+    return at, start, at + depth, end
 
 
 def clearance_zone(
@@ -159,6 +178,9 @@ def slot_place(anchor: Piece, piece: Piece, slot: Slot) -> tuple[int, int, int, 
         a0 = w + slot.gap
     else:
         b0 = slot.gap
+    if anchor.shape == "L" and slot.side == "front":
+        at, start, end = edge(anchor, "front")
+        a0, b0 = start + (end - start - ea) * slot.along // 1000 + slot.shift, at + slot.gap
     return a0, b0, a0 + ea, b0 + eb, quarter
 
 
@@ -185,34 +207,77 @@ def wall_strip(wall: Wall, offset: float, width: float, depth: float, start: flo
 
 
 def door_floor(room: Room, door: Door, walkway: int) -> Polygon:
-    """The floor a door needs: its clear width, as deep as its leaf or the walkway."""
-    depth = max(walkway, door.width) if door.opens == "in" else walkway
+    """The floor a door needs: its clear width, as deep as its leaves come in or the walkway."""
+    depth = max(walkway, door.reach) if door.opens_in else walkway
     return wall_strip(room.walls[door.wall], door.offset, door.width, depth)
 
 
 def leaf_floor(room: Room, door: Door) -> Polygon:
-    """The square of floor before a door, as deep as its leaf is wide."""
-    return wall_strip(room.walls[door.wall], door.offset, door.width, door.width)
+    """The floor before a door as deep as its leaves come in: as wide as one, half if it folds."""
+    return wall_strip(room.walls[door.wall], door.offset, door.width, door.reach)
 
 
 def leaf_floors(room: Room) -> tuple[Polygon, ...]:
     """That floor before each door that opens in."""
-    return tuple(leaf_floor(room, door) for door in room.doors if door.opens == "in")
+    return tuple(leaf_floor(room, door) for door in room.all_doors if door.opens_in)
 
 
-def door_swing(room: Room, door: Door) -> Polygon:
-    """The quarter circle that the leaf of a door sweeps over the room's floor.
-
-    Empty unless the door opens in. Drawn with chords: up to 0.3 mm a metre too small.
-    """
-    if door.opens != "in":
-        return Polygon()
+def slide_floors(room: Room, door: Door) -> tuple[Polygon, ...]:
+    """The floor along the wall that each leaf takes which slides on it; none of other doors."""
+    if door.opens != "sliding on the wall":
+        return ()
+    starts = {"left": door.offset - door.leaf, "right": door.offset + door.width}
     wall = room.walls[door.wall]
-    at = door.offset if door.hinge == "left" else door.offset + door.width
-    way = 1 if door.hinge == "left" else -1
+    return tuple(wall_strip(wall, starts[side], door.leaf, LEAF_ON_WALL) for side in door.sides)
+
+
+def leaf_sweeps(room: Room, door: Door) -> tuple[Polygon, ...]:
+    """The floor of the room that each leaf passes over as it opens.
+
+    A quarter circle where it turns. Of two panels that fold, the first turns by the jamb
+    and the second has its far edge in the track: its own edge draws out a branch of an
+    astroid. Drawn with chords, good to 0.4 mm a metre.
+    """
+    if not door.opens_in:
+        return slide_floors(room, door)
+    wall, swept = room.walls[door.wall], []
+    for side in door.sides:
+        at, way = (door.offset, 1) if side == "left" else (door.offset + door.width, -1)
+        outline = _folding_edge(door.leaf) if door.folds else _turning_edge(door.leaf)
+        swept.append(Polygon([wall.point(at), *(wall.point(at + way * a, b) for a, b in outline)]))
+    return tuple(swept)
+
+
+def _turning_edge(leaf: int) -> list[Vector]:
+    """The way of a leaf's free edge: along the wall from the hinges, and off the wall; mm."""
     turns = [math.pi / 2 * step / SWING_CHORDS for step in range(SWING_CHORDS + 1)]
-    arc = [wall.point(at + way * door.width * math.cos(t), door.width * math.sin(t)) for t in turns]
-    return Polygon([wall.point(at), *arc])
+    return [(leaf * math.cos(t), leaf * math.sin(t)) for t in turns]
+
+
+def _folding_edge(leaf: int) -> list[Vector]:
+    """The outline of all that two folding panels pass over, from the track to the hinges; mm.
+
+    With the first panel at an angle t from the wall, the second lies on the line from
+    (p cos t, p sin t) to (2p cos t, 0), p being half the leaf. Up to 45 degrees these lines
+    touch the curve (2p cos^3 t, 2p sin^3 t); from there on the joint goes farthest.
+    """
+    panel = leaf / 2
+    turns = [math.pi / 2 * step / SWING_CHORDS for step in range(SWING_CHORDS + 1)]
+    return [
+        (leaf * math.cos(t) ** 3, leaf * math.sin(t) ** 3)
+        if t <= math.pi / 4
+        else (panel * math.cos(t), panel * math.sin(t))
+        for t in turns
+    ]
+
+
+def curtain_floors(room: Room, window: Window) -> tuple[Polygon, ...]:
+    """The floor under its curtains when they are drawn back, as far as the wall goes."""
+    wall = room.walls[window.wall]
+    end = window.offset + window.width
+    low, high = max(window.offset - window.curtains, 0), min(end + window.curtains, wall.length)
+    spans = [(a, b) for a, b in ((low, window.offset), (end, high)) if b > a]
+    return tuple(wall_strip(wall, a, b - a, CURTAIN) for a, b in spans)
 
 
 def opening_span(room: Room, opening: Door | Window) -> tuple[Vector, Vector]:
@@ -237,8 +302,17 @@ def fixture_keep(room: Room, fixture: Fixture) -> Polygon:
         return Polygon()
     if fixture.wall is None:
         return fixture_shape(fixture).buffer(fixture.keep, join_style="mitre")
+    wall, deep = room.walls[fixture.wall], fixture.depth
+    if fixture.steps != "front":
+        left = fixture.steps == "left"
+        near = fixture.offset + (0 if left else fixture.width)
+        far = near + (-fixture.keep if left else fixture.keep)
+        # Its first side is where the steps begin, as the opening is of a door's floor.
+        return Polygon(
+            [wall.point(a, b) for a, b in ((near, 0), (near, deep), (far, deep), (far, 0))]
+        )
     return wall_strip(
-        room.walls[fixture.wall],
+        wall,
         fixture.offset,
         fixture.width,
         fixture.depth + fixture.keep,
@@ -297,7 +371,8 @@ def shares_floor(a: Polygon, b: Polygon) -> bool:
     area = a.intersection(b).area
     if area <= NOTHING or area > DEPTH * a.length:
         return bool(area > NOTHING)
-    return bool(a.buffer(-DEPTH, join_style="mitre").intersection(b).area > NOTHING)
+    pairs = ((a.buffer(-DEPTH, join_style="mitre"), b), (a, b.buffer(-DEPTH, join_style="mitre")))
+    return any(one.intersection(two).area > NOTHING for one, two in pairs)
 
 
 def leaves(body: Polygon, room: Polygon) -> bool:
@@ -339,6 +414,7 @@ def turns(piece: Piece) -> tuple[Facing, ...]:
     looks or opens to one side.
     """
     fronted = piece.roles & {"seat", "screen", "desk", "sleep", "store", "mirror", "play"}
+    fronted |= {"L"} & {piece.shape}
     needs = {side: _need(piece, side) for side in SIDES}
     if fronted or needs["front"] != needs["back"] or needs["left"] != needs["right"]:
         return FACINGS

@@ -13,6 +13,7 @@ from typing import Any, Protocol
 
 from shapely.geometry import LineString, Polygon
 
+from arrange.data.piece import Piece
 from arrange.data.room import Door, Facing, Fixture, Room, Wall, Window
 from arrange.geometry.shapes import opening_span
 
@@ -153,6 +154,25 @@ def pillow(bed: Bounded, facing: Facing) -> Bounds:
     """
     head = along(bed, facing)[0]
     return looking(facing, (head, head + PILLOW), across(bed, facing))
+
+
+def seated(seat: Bounded, piece: Piece, facing: Facing) -> Bounded:
+    """Where those sit who look as the seat does: of an L the part along its back, beside the arm.
+
+    >>> sofa = Piece("", "", "", 250, 200, 80, shape="L", arm_width=90, back_depth=80)
+    >>> seated(Spot("", 0, 0, 250, 200), sofa, "down")
+    Bounds(x0=90, y0=120, x1=250, y1=200)
+    >>> seated(Spot("", 0, 0, 200, 250), sofa, "left")
+    Bounds(x0=120, y0=0, x1=200, y1=160)
+    """
+    if piece.shape != "L":
+        return seat
+    back, (low, high) = along(seat, facing)[0], across(seat, facing)
+    if (piece.arm_side == "left") == (facing in ("down", "right")):
+        low = low + piece.arm_width
+    else:
+        high = high - piece.arm_width
+    return looking(facing, (back, back + piece.back_depth), (low, high))
 
 
 def sight(one: Bounded, way: Facing, two: Bounded, turned: Facing) -> tuple[Coordinate, Coordinate]:

@@ -24,16 +24,18 @@ from dataclasses import dataclass
 from functools import cached_property, partial
 from typing import Any, TypeVar
 
-from shapely import union_all
+from shapely import get_coordinates, union_all
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.piece import SEATED, STANDING, Clearance, Piece
-from arrange.data.room import Door, Room, Window
+from arrange.data.room import Door, Fixture, Room, Window
 from arrange.data.scenario import Scenario
+from arrange.geometry.outlines import edge
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import (
     door_floor,
+    fixture_keep,
     fixture_shape,
     low_floor,
     room_shape,
@@ -254,7 +256,7 @@ def goals(scene: Scene) -> list[Goal]:
     standing = [(p.piece, p.body) for p in scene.standing]
     for opening in openings_to_reach(scenario):
         zones = opening_zones(scenario, opening, standing)
-        purpose = "to open it"
+        purpose = "to use it" if isinstance(opening, Fixture) else "to open it"
         if isinstance(opening, Door):
             purpose = "to come in by" if opening is main else "to go through"
         narrow = opening_width(scenario, opening)
@@ -274,35 +276,40 @@ def stooping(room: Room, clearance: Clearance) -> int:
 
 def clearance_width(piece: Piece, clearance: Clearance) -> int:
     """The narrower side of the strip of least depth (the narrowest of several sides)."""
-    lengths = [
-        (piece.width if side in ("front", "back") else piece.depth)
-        - clearance.skip_start
-        - clearance.skip_end
-        for side in clearance.sides
-    ]
+    ends = [edge(piece, side)[1:] for side in clearance.sides]
+    lengths = [end - start - clearance.skip_start - clearance.skip_end for start, end in ends]
     return min(clearance.least, *lengths)
 
 
-def opening_width(scenario: Scenario, opening: Door | Window) -> int:
-    """The narrower side of the floor asked for at a door or window."""
+Reached = Door | Window | Fixture
+
+
+def opening_width(scenario: Scenario, opening: Reached) -> int:
+    """The narrower side of the floor asked for at a door, window, closet or stairs."""
+    if isinstance(opening, Fixture):
+        wide = opening.width if opening.steps == "front" else opening.depth
+        return min(wide, opening.keep, scenario.walkway)
     if isinstance(opening, Door):
         return min(opening.width, scenario.walkway)
     return min(WINDOW_DEPTH, window_need(opening, scenario.walkway))
 
 
-def openings_to_reach(scenario: Scenario) -> list[Door | Window]:
-    """Every door but the main one, and the windows that must open or let people out.
+def openings_to_reach(scenario: Scenario) -> list[Reached]:
+    """Every door but the main one, windows that must open or let people out, closets, stairs.
 
-    The main door too where something built in stands on its floor: the way may not even
+    French windows are among the doors. The main door too where something may stand on its
+    floor: a wide passage, or one with something built in before it. The way may not even
     begin there.
     """
     room = scenario.room
-    windows = [w for w in room.windows if w.must_open or w.escape]
-    doors = [d for d in room.doors if d is not room.main_door or _obstructed(scenario, d)]
-    return [*doors, *windows]
+    windows = [w for w in room.windows if w.french is None and (w.must_open or w.escape)]
+    doors = [d for d in room.all_doors if d is not room.main_door or _obstructed(scenario, d)]
+    return [*doors, *windows, *(f for f in room.fixtures if f.is_walked_to)]
 
 
 def _obstructed(scenario: Scenario, door: Door) -> bool:
+    if door.is_wide:
+        return True
     floor = door_floor(scenario.room, door, scenario.walkway)
     return any(shares_floor(floor, body) for body in in_the_way(scenario.room))
 
@@ -324,17 +331,21 @@ def window_span(room: Room, window: Window) -> tuple[int, int]:
 
 
 def opening_zones(
-    scenario: Scenario, opening: Door | Window, standing: Sequence[tuple[Piece, Polygon]]
+    scenario: Scenario, opening: Reached, standing: Sequence[tuple[Piece, Polygon]]
 ) -> tuple[Polygon, ...]:
-    """A door's free floor; or every stretch along a window that nothing takes.
+    """Free floor of a door or fixture, or stretches of it; any stretch along a window.
 
     A radiator under the window does not count, nor does a low piece unless people must get
     out there: they reach over it, from no farther than the floor asked for is deep.
     """
     room, walkway = scenario.room, scenario.walkway
-    if isinstance(opening, Door):
+    if isinstance(opening, Door | Fixture):
         taken = [*(body for _, body in standing), *in_the_way(room)]
-        return door_places(door_floor(room, opening, walkway), walkway, taken)
+        if isinstance(opening, Door):
+            floor = door_floor(room, opening, walkway)
+        else:
+            floor = fixture_keep(room, opening)
+        return door_places(floor, walkway, taken)
     start, end = window_span(room, opening)
     strip = wall_strip(room.walls[opening.wall], start, end - start, WINDOW_DEPTH)
     bodies = [body for piece, body in standing if opening.escape or piece.top > OVER]
@@ -383,9 +394,9 @@ def _free_stretches(
     blocked: list[tuple[float, float]] = []
     for body in taken:
         if shares_floor(strip, body):
-            part = strip.intersection(body)
-            along = [(x - ax) * ux + (y - ay) * uy for x, y in part.exterior.coords]
-            blocked.append((min(along), max(along)))
+            for part in polygons(strip.intersection(body)):  # an L may come in twice
+                along = [(x - ax) * ux + (y - ay) * uy for x, y in get_coordinates(part)]
+                blocked.append((min(along), max(along)))
     zones: list[Polygon] = []
     at = 0.0
     for low, high in [*sorted(blocked), (wide, wide)]:

@@ -136,6 +136,8 @@ class Record(Generic[T]):
     leave
         Fields that are left out, or that made keys already tell. Reading leaves them at
         their defaults.
+    rare
+        Fields that are left out where they are at their defaults.
     read
         For fields that are not read as their type says, how they are made of the record.
     only, other
@@ -156,6 +158,7 @@ class Record(Generic[T]):
         points: str = "",
         blank: str = "",
         leave: str = "",
+        rare: str = "",
         read: Mapping[str, Reader] | None = None,
         only: bool = False,
         other: bool = False,
@@ -170,16 +173,19 @@ class Record(Generic[T]):
         told = {path.split(".")[0] for _, path in pairs} | set(leave.split()) | set(self._read)
         rest = () if only else ((name, name) for name in own if name not in told)
         self.paths = dict([*pairs, *rest])
-        self._check(own, leave)
+        self._rare = {f.name: f.default for f in fields(cls) if f.name in rare.split()}
+        self._check(own, leave, rare)
         if not other:
             self._usual[cls] = self
 
-    def _check(self, own: list[str], leave: str) -> None:
+    def _check(self, own: list[str], leave: str, rare: str) -> None:
         """A name that means nothing is a slip of ours, told when the program starts."""
         roots = [path.split(".")[0] for key, path in self.paths.items() if key not in self._made]
         strange = {r for r in roots if r not in own and not hasattr(self.cls, r)}
         strange -= {r for r in strange if hasattr(About, r)}
-        strange |= {name for name in (*leave.split(), *self._read) if name not in own}
+        strange |= {
+            name for name in (*leave.split(), *rare.split(), *self._read) if name not in own
+        }
         strange |= {*self._made, *self._points, *self._blank} - set(self.paths)
         if strange:
             raise TypeError(f"{self.cls.__name__} has no {', '.join(sorted(strange))}")
@@ -194,6 +200,7 @@ class Record(Generic[T]):
         return {
             key: plain(self._value(one, key, path.split("."), about), about)
             for key, path in self.paths.items()
+            if key not in self._rare or getattr(one, key) != self._rare[key]
         }
 
     def _value(self, one: T, key: str, path: list[str], about: About) -> object:

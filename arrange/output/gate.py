@@ -12,9 +12,9 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, get_args
 
-from arrange.data.piece import Status
+from arrange.data.piece import SHAPES, Status
 from arrange.data.result import Part
-from arrange.data.room import FACINGS
+from arrange.data.room import FACINGS, OPENS
 from arrange.data.scenario import Unit
 from arrange.scenario.faults import Faults, quoted, shown
 from arrange.scenario.limits import MOST_PIECES
@@ -139,6 +139,16 @@ POINTS_OF_100 = number(0, 100)
 HEIGHT = whole(0, HIGHEST)
 ON_WALL = {"wall": text(NAME), "from_left": whole(0, WIDEST), "width": whole(1, WIDEST)}
 
+DOOR = table(
+    name=text(NAME),
+    **ON_WALL,
+    maybe_height=HEIGHT,
+    maybe_opens=one_of(*OPENS),
+    maybe_hinge=one_of("left", "right"),
+    maybe_main=flag,
+    maybe_leaves=whole(1, 2),
+    maybe_stable=flag,
+)
 ROOM = table(
     outline=rows(POINT, MOST_CORNERS, 3),
     ceiling=whole(1, HIGHEST),
@@ -151,17 +161,7 @@ ROOM = table(
         MOST_CORNERS,
         3,
     ),
-    doors=rows(
-        table(
-            name=text(NAME),
-            **ON_WALL,
-            maybe_height=HEIGHT,
-            maybe_opens=one_of("in", "out", "sliding"),
-            maybe_hinge=one_of("left", "right"),
-            maybe_main=flag,
-        ),
-        MOST_CORNERS,
-    ),
+    doors=rows(DOOR, MOST_CORNERS),
     windows=rows(
         table(
             name=text(NAME),
@@ -170,6 +170,9 @@ ROOM = table(
             maybe_head=HEIGHT,
             maybe_must_open=flag,
             maybe_escape=flag,
+            maybe_french=maybe(DOOR),
+            maybe_tilts=flag,
+            maybe_curtains=whole(0, WIDEST),
         ),
         MOST_CORNERS,
     ),
@@ -182,6 +185,10 @@ ROOM = table(
             maybe_bottom=HEIGHT,
             maybe_top=HEIGHT,
             maybe_solid=flag,
+            maybe_doors=one_of("hinged", "folding", "sliding"),
+            maybe_leaves=whole(0, 12),
+            maybe_steps=one_of("front", "left", "right"),
+            maybe_guarded=flag,
         ),
         MOST_ROWS,
     ),
@@ -207,6 +214,11 @@ PIECE = table(
     maybe_major=flag,
     maybe_goes_with=maybe(text(NAME)),
     maybe_screen=whole(0, LONGEST_SIDE),
+    maybe_shape=one_of(*SHAPES),
+    maybe_corner=whole(0, LONGEST_SIDE),
+    maybe_arm_side=one_of("left", "right"),
+    maybe_arm_width=whole(0, LONGEST_SIDE),
+    maybe_back_depth=whole(0, LONGEST_SIDE),
     maybe_stays=flag,
     placement=PLACE,
 )
@@ -306,6 +318,8 @@ def _check_room(room: Mapping[str, Any], faults: Faults) -> None:
     for key in ("doors", "windows"):
         for i, one in enumerate(room[key], 1):
             _check_opening(f"room.{key}[{i}]", one, walls, faults)
+            if one.get("french") is not None:
+                _check_opening(f"room.{key}[{i}].french", one["french"], walls, faults)
     _check_slopes(room, walls, faults)
     for i, fixture in enumerate(room["fixtures"], 1):
         at = f"room.fixtures[{i}]"

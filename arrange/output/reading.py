@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from arrange.data.comparison import Unjudged
+from arrange.data.piece import Piece
 from arrange.data.result import Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
 from arrange.errors import Fault, ScenarioError
@@ -63,9 +64,15 @@ class ReadArrangement:
 
     def _fits(self, scenario: Scenario) -> bool:
         """Whether the same pieces are asked for, in the same room."""
-        size = {p.name: (p.width, p.depth, p.bottom, p.top) for p in self.scenario.pieces}
-        now = {p.name: (p.width, p.depth, p.bottom, p.top) for p in scenario.pieces}
-        return size == now and scenario.room.corners == self.scenario.room.corners
+        then, now = self.scenario, scenario
+        bodies = [{p.name: _body(p) for p in each.pieces} for each in (then, now)]
+        return bodies[0] == bodies[1] and then.room.corners == now.room.corners
+
+
+def _body(piece: Piece) -> tuple[object, ...]:
+    """What of the file its place depends on."""
+    size = piece.width, piece.depth, piece.bottom, piece.top
+    return *size, piece.shape, piece.corner, piece.arm_side, piece.arm_width, piece.back_depth
 
 
 def read_result(path: Path, rank: int) -> ReadArrangement:

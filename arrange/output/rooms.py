@@ -113,6 +113,7 @@ WALL = Record[Wall](
 DOOR = Record[Door](
     Door,
     "name wall from_left=offset width ends height opens hinge main",
+    rare="leaves stable",
     wall=_wall,
     ends=_ends,
     main=lambda door, about: door is about.room.main_door,
@@ -121,6 +122,7 @@ DOOR = Record[Door](
 WINDOW = Record[Window](
     Window,
     "name wall from_left=offset width ends",
+    rare="french tilts curtains",
     wall=_wall,
     ends=_ends,
     read={"wall": _wall_index},
@@ -133,7 +135,8 @@ FIXTURE = Record[Fixture](
     polygon=lambda fixture, _: outline(fixture_shape(fixture)),
     keep_free=lambda fixture, about: outline(fixture_keep(about.room, fixture)),
     keep_free_below=lambda fixture, _: fixture.keep_below if fixture.keep else 0,
-    leave="keep keep_below burns source",
+    leave="keep keep_below burns source seat_before",
+    rare="doors leaves steps guarded",
     read={
         "wall": _wall_index,
         "corners": lambda data, about: _points(data["polygon"], about),
@@ -237,8 +240,8 @@ def read_placement(data: Mapping[str, Any], about: About) -> Placement:
 # A piece where it stands, with every clearance and the side that serves it.
 PLACED = Record[Piece](
     Piece,
-    "name kind width depth bottom top flat major screen goes_with=anchor stays placement footprint "
-    "clearances",
+    "name kind shape corner arm_side arm_width back_depth width depth bottom top flat major screen "
+    "goes_with=anchor stays placement footprint clearances",
     stays=lambda piece, about: any(held.piece == piece.name for held in about.scenario.held),
     placement=_own_place,
     footprint=lambda piece, about: outline(about.scene.find(piece.name).body),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
@@ -43,7 +44,7 @@ class Against(OwnWish):
     def sentence(self, wish: Wish, *, held: bool) -> str:
         """Whether it is."""
         verb = "is" if held else "is not"
-        return f"{wish.piece} {verb} against {wall_words(wish.place)}"
+        return f"{the(wish.piece, first=True)} {verb} against {wall_words(wish.place)}"
 
     def lasts_for(self, piece: Piece, wish: Wish) -> bool:
         """A piece for the wall keeps its back where it is."""

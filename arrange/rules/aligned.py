@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from arrange.data.lengths import the
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.spots import Bounded, Spot, across, along
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.wished import OwnWish, boxes
+from arrange.rules.wished import OwnWish, boxes, place_words
 
 OFF = 20  # mm that the eye does not see; common practice, no source
 WAYS: tuple[Facing, Facing] = ("up", "right")
@@ -55,7 +56,7 @@ class Aligned(OwnWish):
     def sentence(self, wish: Wish, *, held: bool) -> str:
         """Whether it is."""
         verb = "is" if held else "is not"
-        return f"{wish.piece} {verb} in line with {wish.place}"
+        return f"{the(wish.piece, first=True)} {verb} in line with {place_words(wish.place)}"
 
 
 def _middles(placed: Placed, box: Bounded) -> bool:

@@ -104,7 +104,7 @@ def _door(scenario: Scenario) -> Spot:
 def _floor(scenario: Scenario) -> Polygon:
     door = entrance(scenario.room)
     wall = scenario.room.walls[door.wall]
-    wide = max(WIDE, door.width)
+    wide = WIDE if door.is_wide else max(WIDE, door.width)
     start = min(door.offset + (door.width - wide) / 2, wall.length - wide)
     return wall_strip(wall, max(start, 0), wide, DEEP)
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario, Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
-from arrange.rules.wished import OwnWish, boxes, protects
+from arrange.rules.wished import OwnWish, boxes, place_words, protects
 
 
 class AwayFrom(OwnWish):
@@ -43,9 +44,10 @@ class AwayFrom(OwnWish):
         """How far it is from the nearest of them."""
         gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
         if not gaps:
-            return Measure(0, f"There is no other {wish.place} for {wish.piece} to keep from")
+            return Measure(0, f"There is no other {wish.place} for {the(wish.piece)} to keep from")
+        who = the(wish.piece, first=True)
         away, wanted = scene.length(min(gaps), "down"), scene.length(self.distance(wish))
-        sentence = f"{wish.piece}: {away} from {wish.place}; you asked for {wanted} or more"
+        sentence = f"{who} is {away} from {place_words(wish.place)}; you asked for {wanted} or more"
         return Measure(0, sentence, away, wanted)
 
     def for_safety(self, scenario: Scenario, wish: Wish) -> bool:

@@ -113,7 +113,9 @@ def _backed(placed: Placed, room: Room) -> bool:
 def _in_corner(placed: Placed, room: Room) -> bool:
     index = placed.placement.wall or 0
     wall, along = room.walls[index], _along(placed, room)
-    if along < NEAR and corner_at(room, index):
+    hands = placed.piece.in_corners
+    if "left" in hands and along < NEAR and corner_at(room, index):
         return True
     spare = wall.length - along - placed.piece.width
-    return spare < SLANTED_END and corner_at(room, (index + 1) % len(room.walls))
+    at_end = spare < SLANTED_END and corner_at(room, (index + 1) % len(room.walls))
+    return "right" in hands and at_end

@@ -44,9 +44,9 @@ class BedSeesDoor(Rule):
     the opening, in one of 16 directions. Level 2: besides, the bed is
     outside the doorway's width, drawn straight into the room (edges may touch). Level 3:
     besides, its middle is as far from that of the doorway as the middle of the room is,
-    by the larger of the distances across and up the plan. Level 4, for a door that opens
-    in with room for the bed on its hinge side: it is on that side, where the leaf
-    screens it. Whether its head is under a window is a matter of its own. Source
+    by the larger of the distances across and up the plan. Level 4, for a door with one leaf
+    that swings in with room for the bed on its hinge side: it is on that side, where the
+    leaf screens it. Whether its head is under a window is a matter of its own. Source
     `bed-door-study`.
     """
 
@@ -205,4 +205,4 @@ def _has_room_aside(room: Room, door: Door, bed: Piece) -> bool:
         across(x, way) for x in (opening_spot(room, door), Spot("room", *room.bounds))
     )
     space = start - low if _screened(room) == "low" else high - end
-    return door.opens == "in" and bool(space >= min(bed.width, bed.depth))
+    return door.opens == "in" and door.leaves == 1 and bool(space >= min(bed.width, bed.depth))

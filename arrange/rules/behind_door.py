@@ -9,7 +9,7 @@ from arrange.data.piece import Piece, canonical
 from arrange.data.room import FACINGS, Door, Facing, Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Scene
-from arrange.geometry.shapes import wall_strip
+from arrange.geometry.shapes import leaf_floor, wall_strip
 from arrange.geometry.spots import Bounded, Coordinate, Spot, across, along, spot_of
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
@@ -22,12 +22,12 @@ SHARE = 3  # tenths of its front that may be behind the door; common practice, n
 class BehindDoor(Rule):
     """No piece has more than 30 % of its front behind an open leaf or in its swing.
 
-    Behind the leaf is the floor that it takes when thrown right back: a square of its
-    width beside the hinges. In its swing are those who stand 400 mm before the front:
-    the square on the other side. Asked of what is used from its front alone, and of each
-    door that opens in on an upright wall; a mirror or shelf up to 120 mm deep can be used
-    with the door shut, and counts for less. It goes by bounding boxes
-    and nearest quarter turns. Common practice, no source.
+    Behind a leaf is the floor that it takes when thrown right back: a square of its
+    width beside the hinges; a leaf that folds is not thrown back. In its swing are those who
+    stand 400 mm before the front: the floor before the door as deep as the leaf comes in.
+    Asked of what is used from its front alone, and of each door that opens in on an upright
+    wall; a mirror or shelf up to 120 mm deep can be used with the door shut, and counts for
+    less. It goes by bounding boxes and nearest quarter turns. Common practice, no source.
     """
 
     id = "behind-door"
@@ -86,18 +86,20 @@ def _is_used(piece: Piece) -> bool:
 
 
 def _floors(room: Room) -> list[tuple[Door, Spot, int]]:
-    """The floors of each leaf: thrown back, and swinging with those who stand before it.
+    """The floors of each door: its leaves thrown back, and swinging before who stands there.
 
     The last is how far in front of a front it may not lie, in mm.
     """
     found: list[tuple[Door, Spot, int]] = []
-    for door in room.doors:
+    for door in room.all_doors:
         wall = room.walls[door.wall]
-        if door.opens == "in" and wall.facing is not None:
-            side = -door.width if door.hinge == "left" else door.width
-            for shift, reach in ((side, 0), (0, STANDING)):
-                square = wall_strip(wall, door.offset + shift, door.width, door.width)
-                found.append((door, spot_of(door.name, square), reach))
+        if not door.opens_in or wall.facing is None:
+            continue
+        starts = {"left": door.offset - door.leaf, "right": door.offset + door.width}
+        for side in () if door.folds else door.sides:
+            square = wall_strip(wall, starts[side], door.leaf, door.leaf)
+            found.append((door, spot_of(door.name, square), 0))
+        found.append((door, spot_of(door.name, leaf_floor(room, door)), STANDING))
     return found
 
 

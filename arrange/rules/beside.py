@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from arrange.data.lengths import the
 from arrange.data.room import Facing
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import across, gap
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
-from arrange.rules.wished import OwnWish, boxes
+from arrange.rules.wished import OwnWish, boxes, place_words
 
 WAYS: tuple[Facing, Facing] = ("up", "right")
 
@@ -54,7 +55,8 @@ class Beside(OwnWish):
         gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
         away = scene.length(min(gaps)) if gaps else "none"
         wanted = scene.length(self.distance(wish))
+        who, place = the(wish.piece, first=True), place_words(wish.place)
         if self.held(scene, wish, 0):
-            return Measure(0, f"{wish.piece} is beside {wish.place}, {away} off", away, wanted)
+            return Measure(0, f"{who} is beside {place}, {away} off", away, wanted)
         off = f", {away} off" if gaps else ""
-        return Measure(0, f"{wish.piece} is not beside {wish.place}{off}", away, wanted)
+        return Measure(0, f"{who} is not beside {place}{off}", away, wanted)

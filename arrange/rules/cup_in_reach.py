@@ -9,7 +9,7 @@ from arrange.data.piece import Piece
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
-from arrange.geometry.spots import Bounded, across, along, gap
+from arrange.geometry.spots import Bounded, across, along, gap, seated
 from arrange.rules.groups import coffee_tables, easy_seats
 from arrange.rules.protocol import Condition, L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
@@ -61,7 +61,8 @@ class CupInReach(Rule):
     def _before(model: Verbs[L], table: Piece, seat: Piece) -> L:
         before = model.literal(f"{table.name} before {seat.name}")
         for facing in FACINGS:
-            ends = _conditions(model.place(table.name), model.place(seat.name), facing)
+            before_it = seated(model.place(seat.name), seat, facing)
+            ends = _conditions(model.place(table.name), before_it, facing)
             model.when([before, model.faces(seat.name, facing)], *ends)
         return before
 
@@ -119,13 +120,17 @@ def _coffee_tables_off(scene: Scene) -> list[str]:
     found: list[str] = []
     for table in (scene.find(p.name) for p in coffee_tables(scene.scenario)):
         seats = [scene.find(p.name) for p in _served(scene.scenario, table.piece)]
-        if not any(all(_conditions(table, seat, seat.facing)) for seat in seats):
+        if not any(all(_conditions(table, _sat_in(seat), seat.facing)) for seat in seats):
             found.append(_off(scene, table, min(seats, key=lambda seat: gap(table, seat))))
     return found
 
 
+def _sat_in(seat: Placed) -> Bounded:
+    return seated(seat, seat.piece, seat.facing)
+
+
 def _off(scene: Scene, table: Placed, seat: Placed) -> str:
-    away = along(table, seat.facing)[0] - along(seat, seat.facing)[1]
-    if away < 0 or not all(_conditions(table, seat, seat.facing)[2:]):
+    away = along(table, seat.facing)[0] - along(_sat_in(seat), seat.facing)[1]
+    if away < 0 or not all(_conditions(table, _sat_in(seat), seat.facing)[2:]):
         return f"{the(table.name, first=True)} does not stand before {the(seat.name)}"
     return f"{the(table.name, first=True)} is {scene.length(away)} before {the(seat.name)}"

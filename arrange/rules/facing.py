@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from arrange.data.lengths import the
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import across, along
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.wished import OwnWish, boxes, looks
+from arrange.rules.wished import OwnWish, boxes, looks, place_words
 
 
 class FacingPlace(OwnWish):
@@ -53,4 +54,4 @@ class FacingPlace(OwnWish):
     def sentence(self, wish: Wish, *, held: bool) -> str:
         """Whether it does."""
         verb = "faces" if held else "does not face"
-        return f"{wish.piece} {verb} {wish.place}"
+        return f"{the(wish.piece, first=True)} {verb} {place_words(wish.place)}"

@@ -8,6 +8,7 @@ from dataclasses import replace
 from arrange.data.change import GiveUpFixture
 from arrange.data.conflict import Requirement
 from arrange.data.lengths import measured, the
+from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
@@ -15,13 +16,19 @@ from arrange.geometry.shapes import fixture_keep, fixture_shape
 from arrange.rules.requirement import ROOM, AskedFloor, Relaxing, RequirementKind
 from arrange.rules.rule import KeepsOff, Region
 
+EDGE = 600  # mm off the edge of stairs without a guard; common practice, no source
+LOW_SEAT = 500  # mm; a bench or stool that leaves the air its way. Common practice, no source
+
 
 class FixturesFree(KeepsOff):
     """Nothing stands in a fixture, or on the floor kept free in front of it.
 
     Radiators are not boxed in (`radiator-gap`), built-in cupboards open. A
     clearance may not reach into the body of a fixture either. Rugs lie on floor that
-    is kept free and below a radiator, but not through what stands on the floor itself.
+    is kept free, on a hatch and below a radiator, but not through what stands on the floor
+    itself. A seat up to 50 cm high with nothing at its back may stand before a radiator
+    where the person says so. Seats, beds, tables and toys keep 60 cm off stairs without a
+    guard: people sit, lie, climb and play there. Common practice, no source.
     """
 
     id = "fixtures-free"
@@ -49,9 +56,18 @@ class FixturesFree(KeepsOff):
                         rugs_too=fixture.bottom == 0,
                     )
                 )
+            if fixture.is_lid:
+                why = f"stands on {fixture.name}"
+                regions.append(Region(body, why, fixture.name, top=fixture.keep_below))
+            if not fixture.guarded:
+                edge = body.buffer(EDGE, join_style="mitre")
+                why = f"stands at the edge of {fixture.name}, which has no guard"
+                regions.append(Region(edge, why, fixture.name, keeps_out=_is_climbed))
             if not keep.is_empty and not fixture.burns:
+                keeps_out = _boxes_in if fixture.seat_before else _anything
                 why = f"boxes in {fixture.name}"
-                regions.append(Region(keep, why, fixture.name, top=fixture.keep_below))
+                region = Region(keep, why, fixture.name, 0, fixture.keep_below, keeps_out)
+                regions.append(region)
         return regions
 
     # -- what can be asked of it -----------------------------------------
@@ -86,9 +102,10 @@ class FixturesFree(KeepsOff):
                 yield AskedFloor(keep, words, words)
 
     def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:
-        """The floor before a fixture not kept free; nothing about what burns."""
+        """The floor before a fixture not kept free; nothing about what burns, nor stairs."""
         for fixture in ask.scenario.room.fixtures:
-            if fixture.keep and not fixture.burns and ask.touchable(fixture.name):
+            gives = fixture.keep and not fixture.burns and fixture.kind != "stairs"
+            if gives and ask.touchable(fixture.name):
                 kept = measured(fixture.keep, ask.scenario.unit)
                 yield from ask.relaxation(
                     "fixture",
@@ -98,3 +115,18 @@ class FixturesFree(KeepsOff):
                     None,
                     monotone=True,
                 )
+
+
+def _anything(piece: Piece) -> bool:
+    del piece
+    return True
+
+
+def _boxes_in(piece: Piece) -> bool:
+    """Whether a radiator that lets a low seat stand before it would be boxed in by it."""
+    return not (piece.is_a("seat") and piece.top <= LOW_SEAT)
+
+
+def _is_climbed(piece: Piece) -> bool:
+    """Whether somebody sits, lies, plays or climbs on it."""
+    return bool(piece.roles & {"seat", "sleep", "table", "play"})

@@ -14,7 +14,7 @@ from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
 from arrange.geometry.scene import Placed, Scene
-from arrange.geometry.shapes import frame, slot_place, turn_facing
+from arrange.geometry.shapes import box_of, frame, slot_place, turn_facing
 from arrange.rules.requirement import PIECES, Relaxing, RequirementKind
 from arrange.rules.rule import Rule
 
@@ -134,6 +134,7 @@ def _slot_of(scene: Scene, placed: Placed) -> Slot | None:
     room, host = scene.scenario.room, scene.find(placed.piece.anchor or "")
     own = frame(host.piece, host.placement, room)
     ahead = frame(placed.piece, placed.placement, room).ahead
+    there = box_of(placed.piece, placed.placement, room)
     for slot in placed.piece.slots:
         a0, b0, a1, b1, quarter = slot_place(host.piece, placed.piece, slot)
         if placed.facing != turn_facing(host.facing, quarter):
@@ -142,6 +143,6 @@ def _slot_of(scene: Scene, placed: Placed) -> Slot | None:
         for _ in range(quarter):
             x, y = y, -x
         turned = abs(x - ahead[0]) + abs(y - ahead[1]) < 1e-6
-        if turned and placed.body.hausdorff_distance(own.rectangle(a0, b0, a1, b1)) < NEAR:
+        if turned and there.hausdorff_distance(own.rectangle(a0, b0, a1, b1)) < NEAR:
             return slot
     return None

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from arrange.data.lengths import the
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import along
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.wished import OwnWish, boxes, looks
+from arrange.rules.wished import OwnWish, boxes, looks, place_words
 
 
 class InViewOf(OwnWish):
@@ -50,4 +51,4 @@ class InViewOf(OwnWish):
     def sentence(self, wish: Wish, *, held: bool) -> str:
         """Whether it is."""
         where = "in view" if held else "behind, not in view"
-        return f"From {wish.piece}, {wish.place} is {where}"
+        return f"From {the(wish.piece)}, {place_words(wish.place)} is {where}"

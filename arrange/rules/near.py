@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from arrange.data.lengths import the
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
-from arrange.rules.wished import OwnWish, boxes
+from arrange.rules.wished import OwnWish, boxes, place_words
 
 
 class Near(OwnWish):
@@ -40,7 +41,8 @@ class Near(OwnWish):
         """How far it is from the nearest of them."""
         gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
         if not gaps:
-            return Measure(0, f"There is no other {wish.place} for {wish.piece} to be near")
+            return Measure(0, f"There is no other {wish.place} for {the(wish.piece)} to be near")
+        who = the(wish.piece, first=True)
         away, wanted = scene.length(min(gaps), "up"), scene.length(self.distance(wish))
-        sentence = f"{wish.piece}: {away} from {wish.place}; you asked for {wanted} or less"
+        sentence = f"{who} is {away} from {place_words(wish.place)}; you asked for {wanted} or less"
         return Measure(0, sentence, away, wanted)

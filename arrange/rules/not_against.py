@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario, Wish
 from arrange.geometry.scene import Scene
@@ -52,7 +53,7 @@ class NotAgainst(OwnWish):
     def sentence(self, wish: Wish, *, held: bool) -> str:
         """Whether it keeps off."""
         verb = "is not" if held else "is"
-        return f"{wish.piece} {verb} against {wall_words(wish.place)}"
+        return f"{the(wish.piece, first=True)} {verb} against {wall_words(wish.place)}"
 
     def for_safety(self, scenario: Scenario, wish: Wish) -> bool:
         """What keeps a cot off a window, or anything off what burns."""

@@ -202,7 +202,7 @@ def _way(scenario: Scenario, claim: Claim) -> _Way:
 def _ways(scenario: Scenario) -> list[_Way]:
     """The ways between each two doors that are straight or bend one way only."""
     room, found = scenario.room, []
-    for one, two in combinations(room.doors, 2):
+    for one, two in combinations(room.all_doors, 2):
         start, end = (_inside(room, door, scenario.walkway) for door in (one, two))
         points = _shortest(room, start, end)
         legs = list(pairwise(points))

@@ -41,7 +41,7 @@ class RugPlaced(Rule):
     """A rug lies right by everything it has to do with; each of these counts once.
 
     A dining table, a desk or something tall stands on it with all its legs or with none.
-    It is out of the square that the leaf of a door sweeps. The rug of a seating group (tied
+    It is off the floor that the leaf of a door sweeps. The rug of a seating group (tied
     to a seat, else the largest that is tied to nothing) has 10 to 40 cm of the seat on it,
     and its middle within 10 cm of the seat's. One that is of no seat or table, in a room
     with a bed, is not lost under that: a strip of 30 % of it, from edge to edge, is free. Of
@@ -92,10 +92,10 @@ def _asked(scenario: Scenario, rug: Piece) -> list[Asked]:
     room = scenario.room
     heavy = [p for p in scenario.pieces if (p.roles & TABLES or is_tall(p)) and _is_rug(rug)]
     found = [Asked("table", p.name) for p in sorted(heavy, key=canonical) if p.name != rug.anchor]
-    for door in room.doors:
-        if door.opens == "in":
-            square = leaf_floor(room, door)
-            found.append(Asked("door", door.name, Spot(door.name, *whole_bounds(square))))
+    for door in room.all_doors:
+        if door.opens_in:
+            floor = leaf_floor(room, door)
+            found.append(Asked("door", door.name, Spot(door.name, *whole_bounds(floor))))
     seat = _seat(scenario, rug) if _is_rug(rug) else None
     if seat is not None:
         found += [Asked("front", seat.name), Asked("middle", seat.name)]

@@ -133,7 +133,7 @@ def _half(seat: Piece) -> int:
 def _near(scenario: Scenario) -> int:
     """How far behind a back the door is near, in mm."""
     door = entrance(scenario.room)
-    floor = max(scenario.walkway, door.width) if door.opens == "in" else scenario.walkway
+    floor = max(scenario.walkway, door.reach) if door.opens_in else scenario.walkway
     return min(BEHIND, floor + LANE)
 
 

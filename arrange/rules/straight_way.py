@@ -21,7 +21,7 @@ ACROSS = -0.99  # the cosine from which two walls are opposite each other
 
 
 class StraightWay(Rule):
-    """The straight strip from the main door to another door is free of pieces.
+    """The straight strip from the main door to another door or French window is free of pieces.
 
     From the middle of one opening to the middle of the other, as wide as the
     walkway. In a room with one door it leads to the largest window: there nobody walks,
@@ -70,7 +70,7 @@ def _ends(scenario: Scenario) -> list[Door | Window]:
     main, window = scenario.room.main_door, largest_window(scenario)
     if main is None:
         return []
-    others: list[Door | Window] = [d for d in scenario.room.doors if d is not main]
+    others: list[Door | Window] = [d for d in scenario.room.all_doors if d is not main]
     return others or ([] if window is None else [window])
 
 

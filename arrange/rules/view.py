@@ -16,6 +16,7 @@ from arrange.geometry.spots import (
     Coordinate,
     fixture_spot,
     pillow,
+    seated,
     sight,
 )
 from arrange.rules.protocol import L, Verbs
@@ -116,7 +117,7 @@ class View(Rule):
         for way in FACINGS:
             looks = model.faces(seat, way)
             model.one_of([model.faces(screen.name, OPPOSITE[way])], when=[ahead[0], looks])
-            far, aside = sight(one, way, two, OPPOSITE[way])
+            far, aside = sight(seated(one, one.piece, way), way, two, OPPOSITE[way])
             for level, slope, (least, most) in zip(ahead, SLOPES, _band(screen), strict=True):
                 model.when([level, looks], 2 * least <= far, far <= 2 * most)
                 _cone(model, [level, looks], far, aside, slope)
@@ -127,7 +128,8 @@ class View(Rule):
         _fire_in_view(model, ahead[0], seat, fire)
         for way in FACINGS:
             looks = model.faces(seat, way)
-            far, aside = sight(one, way, spot, _turned(model.scenario, fire, way))
+            eye, turned = seated(one, one.piece, way), _turned(model.scenario, fire, way)
+            far, aside = sight(eye, way, spot, turned)
             for level, slope, (least, most) in zip(ahead, SLOPES, FIRE, strict=True):
                 model.when([level, looks], 2 * least <= far, far <= 2 * most)
                 _cone(model, [level, looks], far, aside, slope)
@@ -176,7 +178,7 @@ def _wide(model: Verbs[L], literal: L, seat: str, screen: str, *, from_bed: bool
         if turned == way:
             model.forbid(*both)
             continue
-        eye = pillow(one, way) if from_bed else one
+        eye = pillow(one, way) if from_bed else seated(one, one.piece, way)
         _cone(model, both, *sight(eye, way, two, turned), SLOPES[0] if from_bed else WIDE)
         _cone(model, both, *sight(two, turned, eye, way), WIDE)
 
@@ -189,8 +191,9 @@ def _fire_in_view(model: Verbs[L], literal: L, seat: str, fire: Fixture) -> None
         if turned == way:
             model.forbid(literal, looks)
             continue
-        _cone(model, [literal, looks], *sight(one, way, spot, turned), WIDE)
-        _cone(model, [literal, looks], *sight(spot, turned, one, way), WIDE)
+        eye = seated(one, one.piece, way)
+        _cone(model, [literal, looks], *sight(eye, way, spot, turned), WIDE)
+        _cone(model, [literal, looks], *sight(spot, turned, eye, way), WIDE)
 
 
 def _in_cone(far: int, aside: int, slope: int) -> bool:
@@ -229,10 +232,11 @@ def _seen(scene: Scene, claim: Claim, seat: Placed) -> list[Measure]:
         fixture_spot(scene.scenario.room, fire),
         scene.find(screen.name),
     )
-    if not _sees(seat, way, spot, _turned(scene.scenario, fire, way)):
+    eye = seated(seat, seat.piece, way)
+    if not _sees(eye, way, spot, _turned(scene.scenario, fire, way)):
         found[0] = _without(found[0], 1, fire.name)
     at_fire = _ahead(scene, seat, fire)
-    in_view = _sees(seat, way, placed, placed.facing)
+    in_view = _sees(eye, way, placed, placed.facing)
     return [*found, at_fire if in_view else _without(at_fire, 0, screen.name)]
 
 
@@ -245,15 +249,16 @@ def _without(seen: Measure, most: int, other: str) -> Measure:
 def _ahead(scene: Scene, seat: Placed, thing: Piece | Fixture) -> Measure:
     """How well a seat sees one thing ahead of it."""
     way, name = seat.facing, the(thing.name)
+    eye = seated(seat, seat.piece, way)
     if isinstance(thing, Fixture):
         turned = _turned(scene.scenario, thing, way)
         spot, bands = fixture_spot(scene.scenario.room, thing), FIRE
-        looks = _sees(seat, way, spot, turned)
-        far, aside = sight(seat, way, spot, turned)
+        looks = _sees(eye, way, spot, turned)
+        far, aside = sight(eye, way, spot, turned)
     else:
         placed, bands = scene.find(thing.name), _band(thing)
         looks = placed.facing == OPPOSITE[way]
-        far, aside = sight(seat, way, placed, OPPOSITE[way])
+        far, aside = sight(eye, way, placed, OPPOSITE[way])
     least, most = (scene.length(mm) for mm in bands[-1])
     wanted = f"{least} to {most}" if bands[-1][0] > 1 else f"up to {most}"
     sitter = the(seat.name, first=True)

@@ -13,6 +13,7 @@ from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
+from arrange.geometry.outlines import edge
 from arrange.geometry.scene import Scene
 from arrange.geometry.walking import goals, must_reach, walk_of
 from arrange.rules.requirement import (
@@ -170,7 +171,7 @@ def _wide(clearance: Clearance, piece: Piece, scenario: Scenario) -> bool:
     if not must_reach(clearance):
         return True
     least = scenario.walkway + 1
-    sides = [piece.width if s in ("front", "back") else piece.depth for s in clearance.sides]
+    sides = [end - start for _, start, end in (edge(piece, s) for s in clearance.sides)]
     return all(
         mm >= least
         for mm in (clearance.least, *(s - clearance.skip_start - clearance.skip_end for s in sides))

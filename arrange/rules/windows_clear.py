@@ -11,7 +11,7 @@ from arrange.data.lengths import measured, the
 from arrange.data.piece import Piece
 from arrange.data.room import Window
 from arrange.data.scenario import Scenario
-from arrange.geometry.shapes import wall_strip
+from arrange.geometry.shapes import curtain_floors, wall_strip
 from arrange.rules.requirement import ROOM, RequirementKind
 from arrange.rules.rule import KeepsOff, Region
 from arrange.rules.selectors import TALL
@@ -26,7 +26,11 @@ class WindowsClear(KeepsOff):
 
     The back of a seat up to 110 cm high may stand there too: light comes in over it. Not
     before a way of escape, nor where a child sleeps or plays, who would climb: there
-    nothing is higher than the sill. Common practice, no source.
+    nothing is higher than the sill, and none before a window that tilts into the room. The
+    floor before a French window is that of a door. Curtains drawn back hang beside the
+    window: nothing higher than the sill stands there within 15 cm of the wall, for the
+    width that the person says (150 to 300 mm, `curtain-pole-side`). Common practice, no
+    source.
     """
 
     id = "windows-clear"
@@ -35,9 +39,9 @@ class WindowsClear(KeepsOff):
     kinds = (RequirementKind("sill", ROOM, 4, 2),)
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:
-        """One region a window, from its sill to its head."""
+        """One region a window, from its sill to its head, and one for each of its curtains."""
         room = scenario.room
-        return [
+        before = [
             Region(
                 wall_strip(room.walls[w.wall], w.offset, w.width, DEPTH),
                 f"stands across {w.name}",
@@ -47,13 +51,21 @@ class WindowsClear(KeepsOff):
                 keeps_out=partial(_takes_light, strictly=_is_strict(scenario, w)),
             )
             for w in room.windows
+            if w.french is None
         ]
+        beside = [
+            Region(strip, f"stands where the curtains of {w.name} hang", w.name, w.sill, w.head)
+            for w in room.windows
+            for strip in curtain_floors(room, w)
+        ]
+        return [*before, *beside]
 
     # -- what can be asked of it -----------------------------------------
     def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
         """That nothing tall stands across each window."""
         windows = () if scenario.setting(self.id).off else scenario.room.windows
-        return [Requirement("sill", w.name) for w in windows if w.sill < UNSEEN]
+        asking = [w for w in windows if w.french is None or w.curtains]
+        return [Requirement("sill", w.name) for w in asking if w.sill < UNSEEN]
 
     def keep(self, scenario: Scenario, kept: frozenset[Requirement], whole: Scenario) -> Scenario:
         """A window that is not kept clear has its sill out of everybody's way."""
@@ -70,22 +82,31 @@ class WindowsClear(KeepsOff):
         """How high things may be."""
         del among
         window = next(w for w in scenario.room.windows if w.name == requirement.name)
-        sill = measured(window.sill, scenario.unit)
+        sill, where = measured(window.sill, scenario.unit), f"across {the(window.name)}"
+        hang = f"where the curtains of {the(window.name)} hang"
+        if window.french is not None:
+            return f"nothing stands {hang}"
+        also = f", nor taller than the sill {hang}" if window.curtains else ""
         if _is_strict(scenario, window):
-            return f"nothing taller than the sill ({sill}) stands across {the(window.name)}"
+            return f"nothing taller than the sill ({sill}) stands {where}{also}"
         above = measured(OVER, scenario.unit)
         what = f"nothing taller than {above} above the sill ({sill})"
-        return f"{what}, except a seat, stands across {the(window.name)}"
+        return f"{what}, except a seat, stands {where}{also}"
 
 
 def _is_strict(scenario: Scenario, window: Window) -> bool:
-    """Whether nothing may be higher than the sill: people get out there, or children climb.
+    """Whether nothing may be higher than the sill: people get out, it tilts, or children climb.
 
     It asks for roles and not for the use of the room, which may turn into a child's room
     when a piece goes: without a piece it never asks for more.
     """
     room_of_child = scenario.use in ("child's room", "nursery")
-    return window.escape or room_of_child or any(p.is_a("child") for p in scenario.pieces)
+    return (
+        window.escape
+        or window.tilts
+        or room_of_child
+        or any(p.is_a("child") for p in scenario.pieces)
+    )
 
 
 def _highest(scenario: Scenario, window: Window) -> int:

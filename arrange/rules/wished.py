@@ -306,6 +306,15 @@ def against_wall(scene: Scene, name: str, wall: int) -> bool:
     return room.walls[wall].facing is not None and all(touch(room, wall, placed))
 
 
+def place_words(name: str) -> str:
+    """What a wish names, as a sentence says it.
+
+    >>> place_words("A"), place_words("window"), place_words("sofa 1")
+    ('wall A', 'the window', 'sofa 1')
+    """
+    return wall_words(name) if len(name) <= 2 else the(name)
+
+
 def wall_words(name: str) -> str:
     """The wall's name, with the word wall if it does not say so itself."""
     return name if "wall" in name.casefold() or len(name) > 2 else f"wall {name}"

@@ -26,7 +26,8 @@ BODY = ("width", "depth")
 # What was said of a piece of another kind and cannot be meant of the new one.
 OF_ITS_KIND = (
     *("width", "depth", "height", "bottom", "headroom", "screen", "stands", "clearance"),
-    *("used_for", "short", "price", "delivery", "buy", "owned"),
+    *("shape", "corner", "arm_side", "arm_width", "back_depth", "used_for"),
+    *("short", "price", "delivery", "buy", "owned"),
 )
 STANDING = ("stands_now", "stays")
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
-from typing import Literal
+from typing import Literal, TypedDict
 
-from arrange.data.lengths import length, measured
+from arrange.data.lengths import length, listed, measured
 from arrange.data.piece import STANDING
-from arrange.data.room import Door, Fixture, Point, Room, Window
+from arrange.data.room import OPENS, Door, Fixture, Point, Room, Window
 from arrange.geometry.shapes import ceiling_over, wall_strip
 from arrange.geometry.walking import WINDOW_DEPTH
 from arrange.scenario.faults import shown
@@ -18,7 +18,10 @@ from arrange.scenario.table import Table
 DOOR_WIDTHS = (300, 5000)
 DOOR_HEIGHT = 2000
 SILL, HEAD = 900, 2100
-OPENS: tuple[Literal["in", "out", "sliding"], ...] = ("in", "out", "sliding")
+STEP = 200  # mm; over a higher sill nobody walks out. Common practice, no source
+TWO_LEAVES = 1000  # mm; a French window as wide as that has two. Common practice, no source
+CURTAINS = 600  # mm on each side that curtains may take
+FRENCH_OPENS = tuple(way for way in OPENS if way != "passage")
 HINGES: tuple[Literal["left", "right"], ...] = ("left", "right")
 
 
@@ -52,10 +55,36 @@ def _door(table: Table, name: str, walls: Walls | None) -> Door | None:
     hinge = table.choice("hinge", HINGES, "left")
     height = table.mm("height", DOOR_HEIGHT, 1500, 4000)
     main = table.flag("main")
+    leaves, stable = table.whole("leaves", 1, 1, 2), table.flag("stable")
     place = _place(table, walls, offset, width)
     if place is None or width is None:
         return None
-    return Door(name, place[0], place[1], width, opens, hinge, height, main)
+    door = Door(name, place[0], place[1], width, opens, hinge, height, main, leaves, stable)
+    _check_leaves(table, door, walls)
+    return door
+
+
+def _check_leaves(table: Table, door: Door, walls: Walls | None) -> None:
+    """What is said of leaves that are not there, or have nowhere to go."""
+    said = [key for key in ("leaves", "hinge", "stable") if table.has(key)]
+    if door.opens == "passage" and said:
+        given = 'opens = "passage" is given as well'
+        table.fault(said[0], given, f"a passage has no leaf; leave {listed(said)} out")
+    elif door.leaves == 2 and "hinge" in said:
+        table.fault("hinge", "leaves = 2 is given as well", "one leaf goes to each side")
+    if door.stable and door.opens not in ("in", "out", "passage"):
+        given = f'opens = "{door.opens}" is given as well'
+        table.fault("stable", given, 'a stable door opens "in" or "out"')
+    if door.opens != "sliding on the wall" or walls is None:
+        return
+    wall = walls.walls[door.wall]
+    spare = {"left": door.offset, "right": int(wall.length - door.offset - door.width)}
+    for side in door.sides:
+        if spare[side] < door.leaf:
+            there = f"{length(spare[side], table.unit)} of wall {wall.name} at its {side}"
+            needed = f"its leaf needs {length(door.leaf, table.unit)} to slide on"
+            hint = 'a door that goes into the wall, or hangs on its other side, is "sliding"'
+            table.fault("opens", there, needed, hint)
 
 
 def read_windows(top: Table, walls: Walls | None, ceiling: int) -> tuple[Window, ...]:
@@ -72,7 +101,8 @@ def _window(table: Table, name: str, walls: Walls | None, ceiling: int) -> Windo
     name = table.text("name", name)
     width = table.needed_mm("width", 200, 10_000)
     offset = table.needed_mm("from_left", 0)
-    sill = table.mm("sill", SILL, 0, 4000)
+    french = table.flag("french")
+    sill = table.mm("sill", 0 if french else SILL, 0, STEP if french else 4000)
     head = table.mm("head", max(min(HEAD, ceiling), sill + 300), 1, 8000)
     if head <= sill:
         given = f"{length(head, table.unit)} is not above the sill at {length(sill, table.unit)}"
@@ -80,10 +110,31 @@ def _window(table: Table, name: str, walls: Walls | None, ceiling: int) -> Windo
     elif head > ceiling:
         _too_high(table, "head", head, ceiling)
     must_open, escape = table.flag("must_open"), table.flag("escape")
+    tilts, curtains = table.flag("tilts"), table.mm("curtains", 0, 0, CURTAINS)
+    said = [key for key in ("opens", "hinge", "leaves") if table.has(key)]
+    if said and not french:
+        hint = "tilts = true is for a window that comes into the room at its top"
+        table.fault(said[0], "french = true is not given", "only a French window has it", hint)
+    hung = _french(table, name, width or 0) if french else None
+    if french and tilts:
+        table.fault("tilts", "french = true is given as well", "a French window is a door")
     place = _place(table, walls, offset, width)
     if place is None or width is None:
         return None
-    return Window(name, place[0], place[1], width, sill, head, must_open, escape)
+    if hung is not None:
+        hung = replace(hung, wall=place[0], offset=place[1], width=width)
+        _check_leaves(table, hung, walls)
+    must_open = (must_open or tilts) and not french
+    there = (name, place[0], place[1], width, sill, head)
+    return Window(*there, must_open, escape, hung, tilts, curtains)
+
+
+def _french(table: Table, name: str, width: int) -> Door:
+    """A French window as a door, with two leaves if it is wide; not yet on its wall."""
+    opens = table.choice("opens", FRENCH_OPENS, "in")
+    hinge = table.choice("hinge", HINGES, "left")
+    leaves = table.whole("leaves", 2 if width >= TWO_LEAVES else 1, 1, 2)
+    return Door(name, 0, 0, 0, opens, hinge, leaves=leaves)
 
 
 def _place(
@@ -169,12 +220,38 @@ FIXTURES: dict[str, FixtureKind] = {
     "stove": FixtureKind(500, 500, 0, 1200, 914, burns=True, source="heater-gap"),
     "fireplace": FixtureKind(1000, 300, 0, 1100, 914, burns=True, source="heater-gap"),
     "built-in cupboard": FixtureKind(1000, 600, keep=600, source="cupboard-front"),
+    "closet": FixtureKind(1200, 600, keep=600, source="cupboard-front"),
+    "stairs": FixtureKind(900, 2500, keep=914, source="stair-us-landing"),
+    "hatch": FixtureKind(700, 700, 0, 20, solid=False),
     "column": FixtureKind(300, 300),
     "boxed pipe": FixtureKind(250, 250),
     "socket": FixtureKind(80, 0, 250, 350, solid=False),
     "light switch": FixtureKind(80, 0, 1000, 1150, solid=False),
     "light point": FixtureKind(80, 0, 1800, 1900, solid=False),
 }
+
+
+CLOSET_LEAF = 600  # mm; a closet has a leaf for each, begun or whole. Common practice
+CLOSET_DOORS: tuple[Literal["hinged", "folding", "sliding"], ...] = ("hinged", "folding", "sliding")
+STEPS: tuple[Literal["front", "left", "right"], ...] = ("front", "left", "right")
+ON_WALL = ("closet", "stairs")
+OF_KIND = {
+    "doors": "closet",
+    "leaves": "closet",
+    "steps": "stairs",
+    "guarded": "stairs",
+    "seat_before": "radiator",
+}
+
+
+class BuiltIn(TypedDict, total=False):
+    """What only a closet, stairs or a radiator has, as fields of a Fixture."""
+
+    doors: Literal["hinged", "folding", "sliding"]
+    leaves: int
+    steps: Literal["front", "left", "right"]
+    guarded: bool
+    seat_before: bool
 
 
 def read_fixtures(
@@ -208,7 +285,8 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
     depth = table.mm("depth", usual.depth, 0, 5000)
     bottom = table.mm("bottom", usual.bottom, 0, 5000)
     height = table.mm("height", (usual.top or ceiling) - usual.bottom, 1, 8000)
-    keep = table.mm("keep_free", usual.keep, 0, 3000)
+    built = _as_built(table, kind, width)
+    keep = table.mm("keep_free", max(usual.keep, _leaf_depth(built, width)), 0, 3000)
     source = "yours" if table.has("keep_free") else usual.source
     if bottom + height > ceiling:
         shown, limit = length(bottom + height, table.unit), length(ceiling, table.unit)
@@ -218,6 +296,12 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
     if spot is None:
         return None
     corners, wall, offset = spot
+    if kind in ON_WALL and wall is None:
+        table.fault(
+            "at" if table.has("at") else "off_wall",
+            "it stands off the wall",
+            "a closet and stairs have a wall at the back",
+        )
     return Fixture(
         name=name,
         kind=kind,
@@ -233,7 +317,31 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
         solid=usual.solid,
         burns=usual.burns,
         source=source,
+        **built,
     )
+
+
+def _as_built(table: Table, kind: str, width: int) -> BuiltIn:
+    """What only one kind of fixture has; a fault for what another kind has."""
+    built: BuiltIn = {}
+    for key, only in OF_KIND.items():
+        if table.has(key) and kind != only:
+            table.fault(key, f'kind = "{kind}" is given', f"only a {only} has it")
+    if kind == "closet":
+        built["doors"] = table.choice("doors", CLOSET_DOORS, "hinged")
+        built["leaves"] = table.whole("leaves", -(-width // CLOSET_LEAF), 1, 12)
+    elif kind == "stairs":
+        built["steps"] = table.choice("steps", STEPS, "front")
+        built["guarded"] = not table.has("guarded") or table.flag("guarded")
+    elif kind == "radiator":
+        built["seat_before"] = table.flag("seat_before")
+    return built
+
+
+def _leaf_depth(built: BuiltIn, width: int) -> int:
+    """How far the leaves of a closet come out as they open, in mm; half as far if they fold."""
+    leaf = -(-width // built["leaves"]) if built.get("leaves") else 0
+    return {"hinged": leaf, "folding": -(-leaf // 2)}.get(built.get("doors", ""), 0)
 
 
 def _spot(

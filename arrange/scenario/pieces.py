@@ -14,11 +14,25 @@ from typing import Literal
 from arrange.data import kinds
 from arrange.data.kinds import Kind, with_own
 from arrange.data.lengths import length
-from arrange.data.piece import SEATED, SIDES, SITTING, SIZES, Buy, Clearance, Piece, Stands
+from arrange.data.piece import (
+    SEATED,
+    SHAPES,
+    SIDES,
+    SITTING,
+    SIZES,
+    Buy,
+    Clearance,
+    Hand,
+    Piece,
+    Shape,
+    Side,
+    Stands,
+)
 from arrange.scenario.table import Table, unbelievable
 
 KEPT_TO: tuple[KeptTo, ...] = ("bare", "usual")
 BUY: tuple[Buy, ...] = ("new", "second-hand", "make over")
+HANDS: tuple[Hand, ...] = ("left", "right")
 STANDS: tuple[Stands, ...] = ("wall", "corner", "free", "anywhere")
 MOST_COUNT = 24
 SHORT = 12  # characters that a label on the plan has room for
@@ -110,7 +124,13 @@ def _piece(table: Table, kind: Kind, name: str, kept_to: KeptTo) -> Piece:
         if kind.own_size and not table.has(key):
             table.needed_mm(key)
         sizes[key] = usual if key in slips else table.mm(key, usual, *SIZES)
+    shape = table.choice("shape", SHAPES, kind.shape)
+    if shape == "round":
+        _check_round(table, name, sizes)
+    arm = _arm(table, kind, shape, sizes)
     clearances = read_clearances(table, kind)
+    if shape == "L" and arm[0] == "right":
+        clearances = tuple(_mirrored(c) for c in clearances)
     if table.choice("keep_to", KEPT_TO, kept_to) == "usual":
         clearances = tuple(c.kept_usual for c in clearances)
     _check_skips(table, clearances, sizes["depth"])
@@ -136,8 +156,71 @@ def _piece(table: Table, kind: Kind, name: str, kept_to: KeptTo) -> Piece:
         buy=table.choice("buy", BUY, "new"),
         short=_short(table, kind, name),
         screen=table.mm("screen", kind.screen, 0, 3000),
+        shape=shape,
+        corner=_corner(table, kind, shape, sizes),
+        arm_side=arm[0],
+        arm_width=arm[1],
+        back_depth=arm[2],
         assumed=not (table.has("width") and table.has("depth")),
     )
+
+
+def _check_round(table: Table, name: str, sizes: dict[str, int]) -> None:
+    """What is round is as wide as it is deep: one of the two is enough."""
+    across = [key for key in ("width", "depth") if table.has(key)]
+    if len(across) == 1:
+        sizes["width"] = sizes["depth"] = sizes[across[0]]
+    elif sizes["width"] != sizes["depth"]:
+        size = f"{length(sizes['width'], table.unit)} by {length(sizes['depth'], table.unit)}"
+        given = f'"{name}" is round and {size}'
+        table.fault("shape", given, "what is round is as wide as it is deep", 'shape = "oval"')
+
+
+def _corner(table: Table, kind: Kind, shape: Shape, sizes: dict[str, int]) -> int:
+    """How far its corners are cut or rounded; 0 where they are not."""
+    if shape not in ("cut corners", "rounded corners"):
+        if table.has("corner"):
+            given = f'corner is for shape = "cut corners" or "rounded corners", not "{shape}"'
+            table.fault("corner", given, "leave it out")
+        return 0
+    most = min(sizes["width"], sizes["depth"]) // 2
+    if not kind.corner and not table.has("corner"):
+        table.needed_mm("corner")
+        return most
+    corner = table.mm("corner", min(kind.corner, most), 1, SIZES[1])
+    if corner > most:
+        given = f"{length(corner, table.unit)} of each corner"
+        table.fault("corner", given, f"at most half a side, {length(most, table.unit)}")
+    return min(corner, most)
+
+
+def _arm(table: Table, kind: Kind, shape: Shape, sizes: dict[str, int]) -> tuple[Hand, int, int]:
+    """On which side the arm of an L is, how wide it is, and how deep the part along the back."""
+    side = table.choice("arm_side", HANDS, "left")
+    if shape != "L":
+        for key in ("arm_side", "arm_width", "back_depth"):
+            if table.has(key):
+                table.fault(key, f'{key} is for shape = "L", not "{shape}"', "leave it out")
+        return "left", 0, 0
+    found = []
+    for key, usual, whole in (
+        ("arm_width", kind.arm_width, "width"),
+        ("back_depth", kind.back_depth, "depth"),
+    ):
+        if not usual and not table.has(key):
+            table.needed_mm(key)
+        part = table.mm(key, usual or sizes[whole] // 2, 1, SIZES[1])
+        if part >= sizes[whole]:
+            given = f"{length(part, table.unit)} of {length(sizes[whole], table.unit)} {whole}"
+            table.fault(key, given, f"less than the whole {whole} is needed")
+        found.append(min(part, sizes[whole] - 1))
+    return side, found[0], found[1]
+
+
+def _mirrored(clearance: Clearance) -> Clearance:
+    """The same with left and right exchanged: the table has the arm on the left."""
+    other: dict[Side, Side] = {"left": "right", "right": "left"}
+    return replace(clearance, sides=tuple(other.get(side, side) for side in clearance.sides))
 
 
 def _check_skips(table: Table, clearances: tuple[Clearance, ...], depth: int) -> None:

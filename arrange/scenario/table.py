@@ -81,8 +81,9 @@ class Table:
         if value is None:
             return default
         word = " ".join(value.casefold().split()) if isinstance(value, str) else ""
-        if word in options:
-            return cast("T", word)
+        known = {option.casefold(): option for option in options}
+        if word in known:
+            return known[word]
         self.fault(key, f"{shown(value)} given", f"{quoted(options)} is needed")
         return default
 

@@ -103,7 +103,7 @@ def _walls(scenario: Scenario) -> Iterator[Item]:
         "room; a roll more for mending"
     )
     yield Item("or wallpaper for the walls", f"{rolls} rolls", how, "wallpaper-drops")
-    skirting = around - sum(door.width for door in room.doors)
+    skirting = around - sum(door.width for door in room.all_doors)
     how = "round the room less its doors"
     yield Item("skirting", measured(skirting, unit, "up"), how, "common-practice")
 
@@ -114,7 +114,7 @@ def _litres(litres: float) -> str:
 
 def _curtain(scenario: Scenario, window: Window) -> Iterator[Item]:
     unit = scenario.unit
-    pole, top = window.width + 2 * POLE_SIDE, window.head + POLE_ABOVE
+    pole, top = window.width + 2 * (window.curtains or POLE_SIDE), window.head + POLE_ABOVE
     to = "sill" if _something_below(scenario, window) else "floor"
     drop = top - OFF_FLOOR if to == "floor" else top - window.sill + BELOW_SILL
     cloth = curtain_cloth(pole, drop, FULLNESS, to)

@@ -21,11 +21,14 @@ from dataclasses import dataclass, field, replace
 from itertools import product
 
 from shapely import box as shapely_box
+from shapely import union_all
+from shapely.affinity import translate
 from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Piece, Side
-from arrange.data.room import Door, Facing, Window
+from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import leaves, low_floor, shares_floor, strip_corners
@@ -54,12 +57,25 @@ class Range:
         here = [placed.x0, placed.y0]
         return cls(placed, here[:], here[:], [False, False], [False, False])
 
-    def core(self) -> Polygon | None:
+    def core(self) -> BaseGeometry | None:
         """The floor its body covers wherever in the range it stands."""
         if self.placed.placement.facing is None:
             return self.placed.body.buffer(-SLACK, join_style="mitre")
+        if not self.placed.piece.fills_its_box:
+            return self._shaped_core()
         w, h = self.placed.x1 - self.placed.x0, self.placed.y1 - self.placed.y0
         return _rectangle(self.high[0], self.high[1], self.low[0] + w, self.low[1] + h)
+
+    def _shaped_core(self) -> BaseGeometry | None:
+        """As ``core``: what a convex part covers at the four ends it covers at all between."""
+        cores: list[BaseGeometry] = []
+        for part in self.placed.parts:
+            core: BaseGeometry = part
+            for x, y in product((self.low[0], self.high[0]), (self.low[1], self.high[1])):
+                here = translate(part, x - self.placed.x0, y - self.placed.y0)
+                core = core.intersection(here)
+            cores += [core] if core.area > 0 else []
+        return union_all(cores) if cores else None
 
     def swept(self, box: tuple[int, int, int, int]) -> Polygon:
         """All floor that a box moving with the piece can cover."""
@@ -270,7 +286,7 @@ class Cutter:
                 others = [c for n, c in cores.items() if n in minded]
                 zones = self._clearance_zones(scene, goal, ranges[goal.name], others)
             else:
-                opening: Door | Window = self.openings[goal.name]
+                opening = self.openings[goal.name]
                 standing = [(ranges[n].placed.piece, core) for n, core in cores.items()]
                 zones = opening_zones(self.scenario, opening, standing)
             return not walk.reaches(replace(goal, zones=zones))
@@ -368,6 +384,8 @@ def _blocks_as_well(hold: Hold, then: Piece, now: Piece) -> bool:
     then, now = _body(then), _body(now)
     if then == now:
         return True
+    if not now.fills_its_box:
+        return False  # the corners of a larger one leave floor free that a smaller one covered
     same_otherwise = replace(now, width=then.width, depth=then.depth) == then
     grown = now.width >= then.width and now.depth >= then.depth
     # Ranges are those of a lower left corner: a slanted body would grow to all sides.

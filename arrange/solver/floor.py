@@ -17,7 +17,16 @@ from arrange.geometry.scene import HEAD
 from arrange.geometry.shapes import fixture_shape, low_floor, room_shape
 from arrange.geometry.strips import reaches
 from arrange.rules.rule import Region
-from arrange.solver.boxes import CACHED, PLAN, Box, FixedShape, convex_parts, keep_apart
+from arrange.solver.boxes import (
+    CACHED,
+    PLAN,
+    Box,
+    FixedShape,
+    Hull,
+    convex_parts,
+    in_no_overlap,
+    keep_apart,
+)
 from arrange.solver.places import Place, Zone
 
 BEYOND = 5000  # mm of "not the room" drawn round the outline
@@ -79,22 +88,22 @@ class FloorConstraints:
         """Keep bodies apart, and zones free of bodies and of what is not floor."""
         bodies = list(self.places.values())
         standing = [p for p in bodies if p.piece.bottom == 0 and not p.piece.flat]
-        _apart_all(cp, [b for p in standing for b in p.boxes])
+        _apart_all(cp, [b for p in standing for b in p.bodies])
         for i, one in enumerate(bodies):
             for two in bodies[i + 1 :]:
                 if (one in standing and two in standing) or not one.piece.shares_space_with(
                     two.piece
                 ):
                     continue
-                _apart_each(cp, one.boxes, two.boxes)
+                _apart_each(cp, one.bodies, two.bodies)
         for place in bodies:
             if place.fixed_done:
                 continue
-            self._off(cp, place.boxes, self.parts(self.off_limits(place.piece)))
+            self._off(cp, place.bodies, self.off_limits(place.piece))
         for zone in self.zones:
             self._finish_zone(cp, zone, standing, bodies)
         for box, off in [*((box, ()) for box in self.free_boxes), *self.squares]:
-            self._off(cp, [box], self.parts([*self.not_usable(HEAD, STANDING), *off]))
+            self._off(cp, [box], [*self.not_usable(HEAD, STANDING), *off])
             self._clear(cp, box)
         for box, height in self.free_of_higher:
             self._clear(cp, box, height)
@@ -106,38 +115,45 @@ class FloorConstraints:
     ) -> None:
         if not zone.static_done:
             c = zone.clearance
-            self._off(cp, zone.boxes, self.parts(self.not_usable(c.height, c.headroom)))
+            self._off(cp, zone.boxes, self.not_usable(c.height, c.headroom))
         others = [p for p in bodies if zone.clearance.minds(zone.piece, p.piece)]
-        low = [b for p in others if p in standing for b in p.boxes]
+        low = [b for p in others if p in standing for b in p.bodies]
         _apart_from(cp, zone.boxes, low)
         for place in others:
             if place not in standing:
-                _apart_each(cp, zone.boxes, place.boxes)
+                _apart_each(cp, zone.boxes, place.bodies)
 
     def _clear(self, cp: cp_model.CpModel, box: Box, height: int = 0) -> None:
         """Keep a box off every piece that stands or hangs low, and is higher than that."""
         pieces = [p for p in self.places.values() if not p.piece.flat and p.piece.top > height]
         low = [p for p in pieces if p.piece.bottom < HEAD]
-        standing = [b for p in low if p.piece.bottom == 0 for b in p.boxes]
+        standing = [b for p in low if p.piece.bottom == 0 for b in p.bodies]
         _apart_from(cp, [box], standing)
         for place in low:
             if place.piece.bottom > 0:
-                _apart_each(cp, [box], place.boxes)
+                _apart_each(cp, [box], place.bodies)
 
     def _open(self, cp: cp_model.CpModel, strip: Strip, standing: list[Place]) -> None:
         """Keep a strip in the room and off everything of its heights."""
         high = [f for f in self.room.obstructions if reaches(f, strip.heights)]
-        self._off(cp, [strip.box], self.parts([self.outside, *map(fixture_shape, high)]))
+        self._off(cp, [strip.box], [self.outside, *map(fixture_shape, high)])
         minded = [p for p in self.places.values() if strip.minds(p.piece)]
-        _apart_from(cp, [strip.box], [b for p in minded if p in standing for b in p.boxes])
+        _apart_from(cp, [strip.box], [b for p in minded if p in standing for b in p.bodies])
         for place in minded:
             if place not in standing:
-                _apart_each(cp, [strip.box], place.boxes)
+                _apart_each(cp, [strip.box], place.bodies)
 
-    def _off(self, cp: cp_model.CpModel, boxes: Sequence[Box], parts: Sequence[FixedShape]) -> None:
-        upright = [p.upright for p in parts if p.upright is not None]
-        for box in boxes:
-            if box.axes is PLAN and upright:
+    def _off(
+        self, cp: cp_model.CpModel, bodies: Sequence[Box | Hull], shapes: Sequence[Polygon]
+    ) -> None:
+        """Keep bodies off shapes. What leans may reach beyond the room's bounding box."""
+        within = self.parts(shapes)
+        upright = [p.upright for p in within if p.upright is not None]
+        for body in bodies:
+            leans = isinstance(body, Box) and body.axes is not PLAN
+            parts = _everywhere(tuple(shapes)) if leans else within
+            box = in_no_overlap(body)
+            if box is not None and upright:
                 xs = [box.interval(cp, 0)]
                 ys = [box.interval(cp, 1)]
                 for x0, y0, x1, y1 in upright:
@@ -145,8 +161,8 @@ class FloorConstraints:
                     ys.append(cp.new_fixed_size_interval_var(y0, y1 - y0, ""))
                 cp.add_no_overlap_2d(xs, ys)
             for part in parts:
-                if box.axes is not PLAN or part.upright is None:
-                    keep_apart(cp, box, part)
+                if box is not body or part.upright is None:
+                    keep_apart(cp, body, part)
 
 
 @lru_cache(ROOMS)
@@ -165,29 +181,47 @@ def _parts(
     return tuple(convex_parts(union_all([s.intersection(within) for s in shapes])))
 
 
-def _apart_all(cp: cp_model.CpModel, boxes: list[Box]) -> None:
-    plan = [b for b in boxes if b.axes is PLAN]
+@lru_cache(CACHED)
+def _everywhere(shapes: tuple[Polygon, ...]) -> tuple[FixedShape, ...]:
+    """The same, as far beyond the room as anything in it reaches."""
+    return tuple(convex_parts(union_all(list(shapes))))
+
+
+def _in_no_overlap(bodies: Iterable[Box | Hull]) -> list[Box]:
+    return [box for box in map(in_no_overlap, bodies) if box is not None]
+
+
+def _is_upright(*bodies: Box | Hull) -> bool:
+    """Whether no-overlap says all there is to say about them."""
+    return all(isinstance(body, Box) and body.axes is PLAN for body in bodies)
+
+
+def _apart_all(cp: cp_model.CpModel, bodies: list[Box | Hull]) -> None:
+    plan = _in_no_overlap(bodies)
     cp.add_no_overlap_2d([b.interval(cp, 0) for b in plan], [b.interval(cp, 1) for b in plan])
-    for i, one in enumerate(boxes):
-        for two in boxes[i + 1 :]:
-            if one.axes is not PLAN or two.axes is not PLAN:
+    for i, one in enumerate(bodies):
+        for two in bodies[i + 1 :]:
+            alone = isinstance(one, Hull) and isinstance(two, Hull) and one.name == two.name
+            if not _is_upright(one, two) and not alone:
                 keep_apart(cp, one, two)
 
 
-def _apart_from(cp: cp_model.CpModel, boxes: Sequence[Box], others: list[Box]) -> None:
+def _apart_from(cp: cp_model.CpModel, boxes: Sequence[Box], others: list[Box | Hull]) -> None:
     """Each box off all the others, which are apart from one another already."""
-    plan = [b for b in others if b.axes is PLAN]
+    plan = _in_no_overlap(others)
     for box in boxes:
         if box.axes is PLAN and plan:
             xs, ys = ([b.interval(cp, axis) for b in [box, *plan]] for axis in (0, 1))
             cp.add_no_overlap_2d(xs, ys)
-        _apart_each(cp, [box], [b for b in others if b.axes is not PLAN or box.axes is not PLAN])
+        _apart_each(cp, [box], [b for b in others if not _is_upright(box, b)])
 
 
-def _apart_each(cp: cp_model.CpModel, ones: Iterable[Box], twos: Sequence[Box]) -> None:
+def _apart_each(
+    cp: cp_model.CpModel, ones: Iterable[Box | Hull], twos: Sequence[Box | Hull]
+) -> None:
     for one in ones:
         for two in twos:
-            if one.axes is PLAN and two.axes is PLAN:
+            if isinstance(one, Box) and isinstance(two, Box) and _is_upright(one, two):
                 cp.add_no_overlap_2d(
                     [one.interval(cp, 0), two.interval(cp, 0)],
                     [one.interval(cp, 1), two.interval(cp, 1)],

@@ -115,7 +115,7 @@ class Verbs:
     def off_floor(self, literal: Literal, name: str, convex: Polygon) -> None:
         """The body of a piece shares no floor with a convex shape; touching is allowed."""
         shape = fixed(convex)
-        for box in self.ground.places[name].boxes:
+        for box in self.ground.places[name].bodies:
             choices: list[Literal] = []
             # A set of numbers: unlike one of words it has the same order in every run.
             for direction in {_rounded(d) for d in [*directions(box), *directions(shape)]}:

@@ -5,12 +5,13 @@ And those of its clearances, strips of floor that move with it.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from ortools.sat.python import cp_model
 
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import FACING_VECTOR, FACINGS, Facing
+from arrange.geometry.outlines import Outline, alike, lying, outline, rectangles
 from arrange.geometry.shapes import (
     extent,
     nearest_facing,
@@ -20,7 +21,7 @@ from arrange.geometry.shapes import (
     turns,
 )
 from arrange.geometry.spots import across, along, wall_spot
-from arrange.solver.boxes import PLAN, SCALE, Axes, Box, Expr, Literal, all_of, free_offsets
+from arrange.solver.boxes import PLAN, SCALE, Axes, Box, Expr, Hull, Literal, all_of, free_offsets
 from arrange.solver.floor import FloorConstraints
 from arrange.solver.places import Place, Stance, Zone
 
@@ -50,7 +51,7 @@ def stand(
     if piece.backs:
         for wall in range(len(ground.room.walls)):
             _stand_on_wall(cp, ground, place, wall)
-        place.fixed_done = piece.needs_wall
+        place.fixed_done = piece.needs_wall and bool(rectangles(piece))
     link_stances(cp, ground, place)
     return place
 
@@ -134,7 +135,11 @@ def wall_offsets(ground: FloorConstraints, piece: Piece, index: int) -> cp_model
     """
     wall = ground.room.walls[index]
     span = (0, int(wall.length + 1e-6) - piece.width)
-    offsets = free_offsets(span, (0, 0, piece.width, piece.depth), wall, ground.off_limits(piece))
+    offsets = free_offsets(span, (0, 0, piece.width, piece.depth), wall, [])
+    for strip in rectangles(piece):  # what has none is kept off later
+        offsets = offsets.intersection_with(
+            free_offsets(span, strip, wall, ground.off_limits(piece))
+        )
     for clearance in piece.clearances:
         if len(clearance.sides) == 1 and clearance.least > 0:
             strip = strip_corners(
@@ -147,7 +152,9 @@ def wall_offsets(ground: FloorConstraints, piece: Piece, index: int) -> cp_model
             taken = ground.not_usable(clearance.height, clearance.headroom)
             offsets = offsets.intersection_with(free_offsets(span, strip, wall, taken))
     if piece.stands == "corner":
-        offsets = offsets.intersection_with(cp_model.Domain.from_values([0, max(span[1], 0)]))
+        ends = {"left": 0, "right": max(span[1], 0)}
+        at = [ends[hand] for hand in piece.in_corners]
+        offsets = offsets.intersection_with(cp_model.Domain.from_values(at))
     return offsets
 
 
@@ -175,7 +182,73 @@ def link_stances(cp: cp_model.CpModel, ground: FloorConstraints, place: Place) -
         for box in place.boxes:
             if box.axes is not PLAN:
                 _bound_slanted(cp, place, box)
+    if place.piece.shape == "L":
+        place.parts = [
+            part
+            for strip in rectangles(place.piece)
+            for part in (*_upright_part(cp, place, strip), *_slanted_parts(place, strip))
+        ]
+    elif not place.piece.fills_its_box:
+        place.parts = [*_upright_hulls(cp, place), *_slanted_hulls(place)]
     ground.add_body(place)
+
+
+def _upright_part(
+    cp: cp_model.CpModel, place: Place, strip: tuple[int, int, int, int]
+) -> Iterator[Box]:
+    """One rectangle of the body where it stands upright; it goes round with the facing."""
+    box = next((b for b in place.boxes if b.axes is PLAN), None)
+    if box is None:
+        return
+    a, b = strip[2] - strip[0], strip[3] - strip[1]
+    low_x, low_y, high_x, high_y = place.bounds
+    x0, x1 = (cp.new_int_var(low_x, high_x, "") for _ in range(2))
+    y0, y1 = (cp.new_int_var(low_y, high_y, "") for _ in range(2))
+    sizes = tuple(cp.new_int_var(min(a, b), max(a, b), "") for _ in range(2))
+    for facing in sorted({s.facing for s in place.stances if not s.slanted}):
+        so = place.upright_facings[facing]
+        dx, dy = facing_offset(place.piece, facing, strip)
+        wide, high = (a, b) if facing in ("down", "up") else (b, a)
+        cp.add(x0 == place.x0 + dx).only_enforce_if(so)
+        cp.add(y0 == place.y0 + dy).only_enforce_if(so)
+        cp.add(x1 == place.x0 + dx + wide).only_enforce_if(so)
+        cp.add(y1 == place.y0 + dy + high).only_enforce_if(so)
+    yield Box(x0, y0, x1, y1, PLAN, box.when, (sizes[0], sizes[1]))
+
+
+def _slanted_parts(place: Place, strip: tuple[int, int, int, int]) -> Iterator[Box]:
+    """The same rectangle in each box along a slanted wall."""
+    for box in place.boxes:
+        if box.axes is not PLAN:
+            quarter = next(s.quarter for s in place.stances if s.literal is box.when[0])
+            a0, b0, a1, b1 = turned_strip(place.piece, strip, quarter) if quarter else strip
+            yield Box(box.a0 + a0, box.b0 + b0, box.a0 + a1, box.b0 + b1, box.axes, box.when)
+
+
+def _upright_hulls(cp: cp_model.CpModel, place: Place) -> Iterator[Hull]:
+    """The body in an upright box: one for each way it can lie, which for a round one is one."""
+    box = next((b for b in place.boxes if b.axes is PLAN), None)
+    if box is None:
+        return
+    corners = outline(place.piece)
+    ways: dict[Outline, list[Facing]] = {}
+    for facing in sorted({s.facing for s in place.stances if not s.slanted}):
+        so = lying(corners, across=facing in ("down", "up"))
+        same = next((way for way in ways if alike(way, so)), so)
+        ways.setdefault(same, []).append(facing)
+    for way, facings in ways.items():
+        literals = [place.upright_facings[facing] for facing in facings]
+        when = box.when if len(ways) == 1 else (either(cp, literals),)
+        yield Hull(place.name, place.x0, place.y0, way, PLAN, when)
+
+
+def _slanted_hulls(place: Place) -> Iterator[Hull]:
+    """The body in each box along a slanted wall."""
+    for box in place.boxes:
+        if box.axes is not PLAN:
+            quarter = next(s.quarter for s in place.stances if s.literal is box.when[0])
+            corners = lying(outline(place.piece), across=quarter % 2 == 0)
+            yield Hull(place.name, box.a0, box.b0, corners, box.axes, box.when)
 
 
 def either(cp: cp_model.CpModel, literals: list[Literal], name: str = "") -> Literal:
@@ -257,7 +330,7 @@ def tie(cp: cp_model.CpModel, ground: FloorConstraints, piece: Piece, host: Plac
             )
         _tie_on_walls(cp, ground, place, host, index)
     # What is tied to something tied has no wall of its own to be limited along.
-    place.fixed_done = host.fixed_done and not host.slots
+    place.fixed_done = host.fixed_done and not host.slots and piece.fills_its_box
     link_stances(cp, ground, place)
     return place
 
@@ -276,7 +349,7 @@ def _tie_on_walls(
     for stance in host.stances:
         if stance.slanted:
             _carry(cp, place, host, stance, index)
-        if stance.wall is None or stance.wall not in host.offsets:
+        if stance.wall is None or stance.wall not in host.offsets or not piece.fills_its_box:
             continue
         wall = ground.room.walls[stance.wall]
         span = (0, int(wall.length + 1e-6) - host.piece.width)

@@ -6,6 +6,7 @@ expressions, never the constraints behind them.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model
@@ -14,7 +15,7 @@ from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import FACINGS, Facing
 from arrange.geometry.shapes import turn_facing
-from arrange.solver.boxes import PLAN, Box, Expr, Literal
+from arrange.solver.boxes import PLAN, Box, Expr, Hull, Literal
 
 
 @dataclass(frozen=True)
@@ -49,11 +50,17 @@ class Place:
     stances: list[Stance] = field(default_factory=list)
     offsets: dict[int, cp_model.IntVar] = field(default_factory=dict)
     boxes: list[Box] = field(default_factory=list)
+    parts: list[Box | Hull] = field(default_factory=list)
     facings: dict[Facing, Literal] = field(default_factory=dict)
     upright_facings: dict[Facing, Literal] = field(default_factory=dict)
     walls: dict[int, Literal] = field(default_factory=dict)
     slots: list[Literal] = field(default_factory=list)
     fixed_done: bool = False
+
+    @property
+    def bodies(self) -> Sequence[Box | Hull]:
+        """What others may not meet: its boxes, or what it fills of them."""
+        return self.parts or self.boxes
 
     def box_of(self, stance: Stance) -> Box:
         """The box of a slanted stance."""
@@ -79,6 +86,8 @@ class Place:
             return [s.literal for s in self.stances if not _stands_so(s, placement)]
         alike = {placement.facing}
         if any_way_round:
+            if self.piece.shape == "L":  # the same no other way round
+                return [s.literal for s in self.stances if s.slanted or s.facing not in alike]
             square = self.piece.width == self.piece.depth
             alike |= set(FACINGS) if square else {turn_facing(placement.facing, 2)}
         return [s.literal for s in self.stances if s.slanted or s.facing not in alike]

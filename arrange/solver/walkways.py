@@ -7,8 +7,8 @@ enough one way, or cut at a corner whose two inner points are far enough apart.
 
 What satisfies this is walkable. What does not may still be: the search never
 calls a room impossible on this condition alone. Where something built in stands on a
-door's floor, or a door or its floor is aslant, or a last step is taken stooping, the condition
-is too kind: the judge decides.
+door's floor, or a door, closet or the floor before it is aslant, or a last step is taken
+stooping, the condition is too kind: the judge decides.
 """
 
 from __future__ import annotations
@@ -16,9 +16,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from arrange.data.room import Door, Window
-from arrange.data.scenario import Scenario
-from arrange.geometry.shapes import door_floor, whole_bounds
+from arrange.data.room import Door, Fixture, Wall, Window
+from arrange.geometry.shapes import door_floor, fixture_keep, whole_bounds
 from arrange.geometry.walking import (
     OVER,
     WINDOW_DEPTH,
@@ -57,7 +56,7 @@ def add_walkways(model: Model, count: int) -> None:
     main = scenario.room.main_door
     if main is None or not scenario.walks:
         return
-    entry = _door_node(scenario, main.name)
+    entry = _door_node(model, main)
     x0, y0, x1, y1 = scenario.room.bounds
     if scenario.walkway > min(x1 - x0, y1 - y0):
         count = 0  # no rectangle as wide as that has room: what is used is used from the door
@@ -83,13 +82,17 @@ def _rectangle(model: Model, k: int) -> Node:
     return Node(f"way {k}", box, width)
 
 
-def _door_node(scenario: Scenario, name: str) -> Node:
-    door = next(d for d in scenario.room.doors if d.name == name)
-    return Node(
-        name,
-        Box(*whole_bounds(door_floor(scenario.room, door, scenario.walkway))),
-        opening_width(scenario, door),
-    )
+def _door_node(model: Model, door: Door) -> Node:
+    """All the floor inside a door; inside a wide passage some of it that nothing stands on."""
+    scenario = model.scenario
+    width = opening_width(scenario, door)
+    wall = scenario.room.walls[door.wall]
+    if not door.is_wide or wall.facing is None:
+        floor = door_floor(scenario.room, door, scenario.walkway)
+        return Node(door.name, Box(*whole_bounds(floor)), width)
+    box = _stretch(model, wall, (door.offset, door.offset + door.width), (width, scenario.walkway))
+    model.ground.free_boxes.append(box)
+    return Node(door.name, box, width)
 
 
 def _goal_nodes(model: Model) -> list[Node]:
@@ -99,7 +102,12 @@ def _goal_nodes(model: Model) -> list[Node]:
     nodes = [_zone_node(model, z) for z in zones]
     for opening in openings_to_reach(scenario):
         if isinstance(opening, Door):
-            nodes.append(_door_node(scenario, opening.name))
+            if opening is scenario.room.main_door and opening.is_wide:
+                continue  # the way begins on free floor inside it
+            nodes.append(_door_node(model, opening))
+        elif isinstance(opening, Fixture):
+            floor = Box(*whole_bounds(fixture_keep(scenario.room, opening)))
+            nodes.append(Node(opening.name, floor, opening_width(scenario, opening)))
         elif (node := window_node(model, opening)) is not None:
             nodes.append(node)
     return nodes
@@ -124,23 +132,28 @@ def window_node(model: Model, window: Window) -> Node | None:
     if wall.facing is None:
         return None
     need = window_need(window, model.scenario.walkway)
+    span = window_span(model.scenario.room, window)
+    box = _stretch(model, wall, span, (need, WINDOW_DEPTH))
+    model.ground.free_of_higher.append((box, 0 if window.escape else OVER))
+    return Node(window.name, box, opening_width(model.scenario, window))
+
+
+def _stretch(model: Model, wall: Wall, span: tuple[int, int], size: tuple[int, int]) -> Box:
+    """A box of variables along an upright wall within ``span``, at least ``size``; mm."""
+    (low, high), (need, depth) = span, size
     x0, y0, x1, y1 = model.scenario.room.bounds
     a, c = model.number(x0, x1), model.number(x0, x1)
     b, d = model.number(y0, y1), model.number(y0, y1)
-    span = window_span(model.scenario.room, window)
-    longest = span[1] - span[0]
-    (px, py), (qx, qy) = wall.point(span[0]), wall.point(span[1], WINDOW_DEPTH)
+    (px, py), (qx, qy) = wall.point(low), wall.point(high, depth)
     low_x, high_x = round(min(px, qx)), round(max(px, qx))
     low_y, high_y = round(min(py, qy)), round(max(py, qy))
     if wall.facing in ("down", "up"):
         model.must(a >= low_x, c <= high_x, c - a >= need, b == low_y, d == high_y)
-        sizes = (model.number(need, longest), model.number(WINDOW_DEPTH, WINDOW_DEPTH))
+        sizes = (model.number(need, high - low), model.number(depth, depth))
     else:
         model.must(b >= low_y, d <= high_y, d - b >= need, a == low_x, c == high_x)
-        sizes = (model.number(WINDOW_DEPTH, WINDOW_DEPTH), model.number(need, longest))
-    box = Box(a, b, c, d, PLAN, (), sizes)
-    model.ground.free_of_higher.append((box, 0 if window.escape else OVER))
-    return Node(window.name, box, opening_width(model.scenario, window))
+        sizes = (model.number(depth, depth), model.number(need, high - low))
+    return Box(a, b, c, d, PLAN, (), sizes)
 
 
 def _hang(model: Model, node: Node, parents: Sequence[Node]) -> None:

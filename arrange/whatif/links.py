@@ -175,7 +175,7 @@ class Node:
 class Web:
     """Everything that keeps the pieces of one arrangement apart.
 
-    ``roomy`` says that something slanted was taken larger than it is, or a piece held
+    ``roomy`` says that something slanted or round was taken larger than it is, or a piece held
     that could slide: more may be to spare than the links say.
     """
 
@@ -220,6 +220,7 @@ class Web:
             self.nodes.append(Node(root, stays))
             self.roomy = self.roomy or root.placement.facing is None
             numbers[name] = len(self.nodes)
+        self.roomy = self.roomy or any(not p.piece.fills_its_box for p in scene.placed)
         return {name: numbers[root] for name, root in roots.items()}
 
     def _hold(self, blocked: set[int]) -> None:

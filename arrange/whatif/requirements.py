@@ -13,6 +13,7 @@ from dataclasses import replace
 
 from arrange.data.change import changed
 from arrange.data.conflict import Requirement
+from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
@@ -157,7 +158,15 @@ def shrinks(scenario: Scenario, name: str, dimension: Dimension) -> bool:
 def unsure_musts(scenario: Scenario, name: str, dimension: Dimension) -> list[Rule]:
     """The musts that may not last when the piece shrinks in its place."""
     piece = scenario.piece(name)
-    return [r for r in _musts(scenario) if not r.monotone(scenario, piece, dimension)]
+    musts = _musts(scenario)
+    if _leaves_its_corners(piece, dimension):
+        return musts
+    return [r for r in musts if not r.monotone(scenario, piece, dimension)]
+
+
+def _leaves_its_corners(piece: Piece, dimension: Dimension) -> bool:
+    """Whether a smaller one in its place need not be a part of it: a smaller circle is not."""
+    return dimension != "height" and not piece.fills_its_box
 
 
 def relaxed(scenario: Scenario, name: str, dimension: Dimension) -> Scenario | None:
@@ -167,6 +176,8 @@ def relaxed(scenario: Scenario, name: str, dimension: Dimension) -> Scenario | N
     left out goes with them. So where it has no arrangement at one size, ``scenario`` has
     none at any larger. None if there is no such scenario.
     """
+    if _leaves_its_corners(scenario.piece(name), dimension):
+        return None
     rest: Scenario | None = scenario
     for rule in _musts(scenario):
         if rest is not None and not rule.monotone(rest, rest.piece(name), dimension):

@@ -52,7 +52,9 @@ def survey_words(scenario: Scenario) -> tuple[str, ...]:
     taped, unit = scenario.survey, scenario.unit
     if taped is None:
         return ()
-    told = [_round(taped, unit)] if taped.short or not taped.checks else []
+    # With a length left out, what the walls miss their beginning by is that length's.
+    closed = not any(doubt.left_out for doubt in taped.doubts)
+    told = [_round(taped, unit)] if closed and (taped.short or not taped.checks) else []
     if taped.checks:
         corners = "each corner is likely within" if taped.error else "each corner is right to"
         told.append(

@@ -158,7 +158,7 @@ def first_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
         head = not_avoided_head(suggestion)
         lines.append(wrapped(f"{head} {faults[0]}{more}", "   ! ", "     "))
     else:
-        lines += reason_rows(best[:1], ())
+        lines += [wrapped(reason.sentence, "   + ", "     ") for reason in best[:1]]
     return lines + (_tight_lines(scenario, suggestion) if suggestion.rank == 1 else [])
 
 
@@ -223,7 +223,8 @@ def _caution_lines(result: Result, *, everything: bool) -> list[str]:
     if not every:
         return [wrapped(LAST)]
     rest = f" {len(every) - 1} more on the sheets." if len(every) > 1 else ""
-    return [wrapped(f"Take care: {every[0]}{rest}")]
+    first_of_them = every[0].partition(" [")[0]  # who says so stands on the sheets
+    return [wrapped(f"Take care: {first_of_them}{rest}")]
 
 
 def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
@@ -232,6 +233,8 @@ def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
     if not pictures:
         return [f"Written: {folder / record}"]
     plans = [f for f in pictures if f.startswith("plan-")]
+    if not plans:
+        return [f"All sheets in one: {folder / pictures[0]}; every number in {record}"]
     span = plans[0] if len(plans) == 1 else f"{plans[0]} to {plans[-1]}"
     places = [f for f in pictures if f.startswith("place-")]
     more = " and on" if len(places) > 1 else ""

@@ -28,10 +28,10 @@ from ortools.sat.python import cp_model
 from shapely import box as upright_box
 from shapely.geometry import Polygon
 
-from arrange.data.room import Door
+from arrange.data.room import Door, Fixture
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD
-from arrange.geometry.shapes import door_floor
+from arrange.geometry.shapes import door_floor, fixture_keep
 from arrange.geometry.walking import (
     clearance_width,
     empty_floor,
@@ -107,6 +107,8 @@ class Lattice:
             narrow = opening_width(scenario, opening)
             if isinstance(opening, Door):
                 self._touch(_bounds(door_floor(scenario.room, opening, self.width)), narrow)
+            elif isinstance(opening, Fixture):
+                self._touch(_bounds(fixture_keep(scenario.room, opening)), narrow)
             elif (node := window_node(self.model, opening)) is not None:
                 self._touch(_ends(node.box), narrow)
 
