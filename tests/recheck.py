@@ -8,6 +8,7 @@ from shapely.geometry import MultiPolygon, Polygon
 
 ROUNDING = 0.05  # mm forgiven in depth, as the page says
 CORNER = 0.21  # widths from where a disc rounds a corner to the corner itself
+STANDING, SEATED = 1900, 1400  # mm of headroom to walk, and to go stooping
 IN_THE_WAY = 2000  # mm; what begins above is over people's heads
 
 
@@ -23,6 +24,32 @@ def outside(data, arrangement):
     """Check 1: pieces that leave the room."""
     room = Polygon(data["room"]["outline"]).buffer(ROUNDING)
     return [p["name"] for p in arrangement["pieces"] if not room.covers(Polygon(p["footprint"]))]
+
+
+def low_floor(data, height):
+    """The floor over which a slope is lower than a height: a half plane cut at its wall's line."""
+    room, far, found = data["room"], 1e5, []
+    walls = {w["name"]: (w["left_end"], w["right_end"]) for w in room["walls"]}
+    for slope in room["slopes"]:
+        (ax, ay), (bx, by) = walls[slope["wall"]]
+        n = hypot(bx - ax, by - ay)
+        ux, uy = (bx - ax) / n, (by - ay) / n
+        rise = (room["ceiling"] - slope["height"]) / slope["until"]
+        deep = (min(height, room["ceiling"]) - slope["height"]) / rise
+        if deep > 0:
+            ends = [(-far, 0), (far, 0), (far, deep), (-far, deep)]
+            found.append(Polygon([(ax + ux * a + uy * b, ay + uy * a - ux * b) for a, b in ends]))
+    return found
+
+
+def under_slopes(data, arrangement):
+    """Check 2, without the program's own polygons: pieces higher than the ceiling over them."""
+    return [
+        p["name"]
+        for p in arrangement["pieces"]
+        for low in low_floor(data, p["top"])
+        if shares_floor(Polygon(p["footprint"]), low)
+    ]
 
 
 def on_kept_floor(data, arrangement):
@@ -67,6 +94,7 @@ def blocked(data, arrangement):
                 for f in data["room"]["fixtures"]
                 if f["solid"] and f["bottom"] < c["below"]
             ]
+            bodies += low_floor(data, c["headroom"])
             if zone.is_empty:  # nothing is asked there at the least
                 continue
             if not room.covers(zone) or any(shares_floor(zone, b) for b in bodies):
@@ -87,6 +115,8 @@ def walkway_faults(data, arrangement):
         for f in data["room"]["fixtures"]
         if f["solid"] and f["bottom"] < IN_THE_WAY
     ]
+    bent = [*bodies, *low_floor(data, SEATED)]
+    bodies += low_floor(data, STANDING)
     region = parts(way["region"])
     whole = MultiPolygon(region)
     found = []
@@ -101,7 +131,7 @@ def walkway_faults(data, arrangement):
     return found + [
         goal["name"]
         for goal in way["reaches"]
-        if not goal["reached"] or not any(_goes_on(way, whole, z, bodies) for z in goal["zones"])
+        if not goal["reached"] or not _is_reached(data, way, whole, goal, bodies, bent)
     ]
 
 
@@ -119,17 +149,28 @@ def narrowness(part, width):
     return [] if swept.covers(part) else ["no disc gets everywhere"]
 
 
-def _goes_on(way, region, zone, bodies):
-    """Whether a path as wide as a zone goes on into it, over the region, its corners, the zone."""
+def _is_reached(data, way, region, goal, bodies, bent):
+    """Whether one of its zones is, the last step stooping if it may be."""
+    stoop = goal["stooping"]
+    bare = Polygon(data["room"]["outline"]).difference(union_all(bent)) if stoop else Polygon()
+    return any(_goes_on(way, region, z, bodies, stoop, bare) for z in goal["zones"])
+
+
+def _goes_on(way, region, zone, bodies, stoop, bare):
+    """Whether a path as wide as a zone goes on into it, over the region, its corners, the zone.
+
+    And over ``bare`` floor that is gone stooping, if any is.
+    """
     zone = Polygon(zone)
     (ax, ay), (bx, by), (cx, cy) = list(zone.exterior.coords)[:3]
     narrow = min(way["width"], hypot(bx - ax, by - ay), hypot(cx - bx, cy - by))
     middles = region.buffer(-(way["width"] / 2 - 1))
     corners = middles.buffer(way["width"] * sqrt(0.5)).difference(union_all(bodies))
-    floor = union_all([region.buffer(1), corners, zone]).buffer(-(narrow / 2 - 1))
+    step = bare.intersection(middles.buffer(way["width"] * sqrt(0.5) + stoop))
+    floor = union_all([region.buffer(1), corners, zone, step]).buffer(-(narrow / 2 - 1))
     parts_in = [p for p in getattr(floor, "geoms", [floor]) if p.intersects(middles)]
     inner = zone.buffer(-(narrow / 2 - 1))
-    near = region.distance(zone) <= CORNER * way["width"] + 1
+    near = region.distance(zone) <= CORNER * way["width"] + 1 + stoop * sqrt(2)
     return near and any(p.intersects(inner) for p in parts_in)
 
 
@@ -147,6 +188,7 @@ def faults(data):
     for one in data["arrangements"]:
         found += [f"{name} leaves the room" for name in outside(data, one)]
         found += [f"{name} stands on kept floor" for name in on_kept_floor(data, one)]
+        found += [f"{name} is too high for the slope" for name in under_slopes(data, one)]
         found += [f"{a} and {b} share space" for a, b in in_one_place(one)]
         found += [f"{name}: no room for {floor}" for name, floor in blocked(data, one)]
         if one["walkway"] is not None:

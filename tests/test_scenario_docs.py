@@ -35,6 +35,10 @@ wall = "A"
 from_left = 200
 width = 150
 depth = 50
+[[room.slope]]
+wall = "C"
+height = 240
+until = 100
 [[door]]
 wall = "C"
 from_left = 20
@@ -73,6 +77,7 @@ SECTION = {
     "room.wall": "[[room.wall]]",
     "room.check": "[[room.check]]",
     "room.bay": "[[room.bay]]",
+    "room.slope": "[[room.slope]]",
     "door": "[[door]]",
     "window": "[[window]]",
     "fixture": "[[fixture]]",

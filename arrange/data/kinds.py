@@ -12,10 +12,23 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from arrange.data.piece import SIZES, Clearance, Piece, Shape, Slot, Stands, Status
+from arrange.data.piece import (
+    SEATED,
+    SIZES,
+    STANDING,
+    Clearance,
+    Piece,
+    Shape,
+    Slot,
+    Stands,
+    Status,
+)
 from arrange.data.sources import COMMON_PRACTICE, YOURS, source
 
 TABLE = Path(__file__).with_name("kinds.toml")
+# Nobody has to stand up straight beside these, nor before what is so low, in mm: common practice.
+SAT_AT = {"seat", "desk", "dine", "bed"}
+LOW = 1000
 SURE: tuple[Status, ...] = ("yours", "verified", "computed", "memory", "common practice")
 
 
@@ -131,10 +144,12 @@ def kind(name: str) -> Kind:
 
 
 def _kind(row: dict[str, Any]) -> Kind:
-    clearances = tuple(_clearance(c) for c in row.pop("clearances", ()))
+    roles = frozenset(row.pop("roles"))
+    low = row["height"] + row.get("bottom", 0) <= LOW or roles & SAT_AT
+    used = SEATED if low and "bunk" not in roles else STANDING
+    clearances = tuple(_clearance({"headroom": used, **c}) for c in row.pop("clearances", ()))
     ties = tuple(_tie(t) for t in row.pop("ties", ()))
     also, goes_with = tuple(row.pop("also", ())), tuple(row.pop("goes_with", ()))
-    roles = frozenset(row.pop("roles"))
     return Kind(
         clearances=clearances, ties=ties, roles=roles, also=also, goes_with=goes_with, **row
     )

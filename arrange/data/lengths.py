@@ -19,6 +19,7 @@ from arrange.data.scenario import Unit
 
 # From here on inches read better as feet and inches (6 ft).
 FEET_FROM_INCHES = 72
+SQUARE_FOOT = 304.8**2  # mm2
 HALF_INCH = 127  # tenths of a millimetre
 # 1/32 in is 0.79 mm: the coarsest tape mark that never hides a whole mm.
 FINEST_INCH = 32
@@ -148,6 +149,17 @@ def _fraction(mm: int) -> tuple[int, int, int]:
         if back == mm or parts == FINEST_INCH:
             return count // parts, count % parts, parts
         parts *= 2
+
+
+def area(square_mm: float, unit: Unit) -> str:
+    """A floor area in m2, or square feet where the person measures in inches.
+
+    >>> area(13_940_000, "cm"), area(9_290_304, "in")
+    ('13.94 m²', '100.0 sq ft')
+    """
+    if unit == "in":
+        return f"{square_mm / SQUARE_FOOT:.1f} sq ft"
+    return f"{square_mm / 1e6:.2f} m²"
 
 
 def points(tenths: int) -> str:

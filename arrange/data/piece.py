@@ -18,6 +18,9 @@ SIDES: tuple[Side, ...] = ("front", "right", "back", "left")
 REACHED_UP = 1500  # mm; a shelf that hangs higher is in no child's way; common practice
 SIZES = (5, 8000)  # mm; the least and the greatest that any side of a piece may be
 STRIP_LEFT = 10  # mm of a strip that must be left where a clearance skips a part of its side
+# mm of headroom. Who stands is a tall man, 1855 (`hf-stature`), shod. He is 965 high above
+# what he sits on (`hf-sitting`), and above the floor from a seat at 435 (`hf-table-seat`).
+STANDING, SITTING, SEATED = 1900, 965, 1400
 # With its back on a wall, in a corner of two, away from walls, or as suits the room.
 Buy = Literal["new", "second-hand", "make over"]
 Stands = Literal["wall", "corner", "free", "anywhere"]
@@ -39,7 +42,8 @@ class Clearance:
     skips the length beside the pillow, where a bedside table stands).
     ``least`` is the must: below it the piece cannot be used. ``usual`` is what published
     guidance asks as least, ``comfortable`` earns full points. ``walk`` says that
-    a walkway must reach it. ``source`` is an id of the table of sources for ``least``,
+    a walkway must reach it. Under ``height`` it must be free, and the ceiling over it is at
+    ``headroom`` at the least. ``source`` is an id of the table of sources for ``least``,
     ``usual_source`` for ``usual``, ``comfortable_source`` for ``comfortable`` where that
     differs from the usual one. ``status`` is the weaker of the latter two.
     """
@@ -59,6 +63,7 @@ class Clearance:
     comfortable_source: str = ""
     usual: int = 0
     usual_source: str = ""
+    headroom: int = STANDING
 
     @property
     def kept_usual(self) -> Clearance:

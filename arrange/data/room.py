@@ -67,6 +67,11 @@ class Wall:
         ax, ay = self.along
         return (x - self.start[0]) * ax + (y - self.start[1]) * ay
 
+    def off(self, x: float, y: float) -> float:
+        """How far into the room from the wall's line the point (x, y) lies, in mm."""
+        nx, ny = self.inward
+        return (x - self.start[0]) * nx + (y - self.start[1]) * ny
+
     def point(self, along: float, inward: float = 0.0) -> Vector:
         """The point ``along`` mm from the left end and ``inward`` mm off the wall."""
         (ax, ay), (nx, ny) = self.along, self.inward
@@ -227,8 +232,44 @@ class Fixture:
 
 
 @dataclass(frozen=True, slots=True)
+class Slope:
+    """A sloping ceiling, which rises from a straight wall into the room.
+
+    It is ``height`` mm above the floor at the line of its wall, which no floor lies behind,
+    and as high as the ceiling from ``until`` mm off that line on, measured level. It runs
+    across the whole room, as a roof does. Where slopes meet, the lower one counts; two that
+    reach the ceiling in one line meet in a ridge.
+    """
+
+    wall: int
+    height: int
+    until: int
+
+    def low(self, height: int, ceiling: int) -> int:
+        """How far off the wall it is lower than ``height``, in mm rounded up.
+
+        >>> Slope(0, 1000, 1400).low(1600, 2400), Slope(0, 1000, 1400).low(1601, 2400)
+        (600, 602)
+        """
+        if height <= self.height:
+            return 0
+        return -(-(min(height, ceiling) - self.height) * self.until // (ceiling - self.height))
+
+    def above(self, off: float, ceiling: int) -> float:
+        """How high it is ``off`` mm off the wall.
+
+        >>> Slope(0, 1000, 1400).above(700, 2400), Slope(0, 1000, 1400).above(2000, 2400)
+        (1700.0, 2400.0)
+        """
+        return self.height + (ceiling - self.height) * min(1.0, off / self.until)
+
+
+@dataclass(frozen=True, slots=True)
 class Room:
-    """The room as measured. ``corners`` run clockwise; wall i goes from corner i to i+1."""
+    """The room as measured. ``corners`` run clockwise; wall i goes from corner i to i+1.
+
+    ``ceiling`` is its height where it does not slope.
+    """
 
     corners: tuple[Point, ...]
     walls: tuple[Wall, ...]
@@ -236,6 +277,7 @@ class Room:
     doors: tuple[Door, ...] = ()
     windows: tuple[Window, ...] = ()
     fixtures: tuple[Fixture, ...] = ()
+    slopes: tuple[Slope, ...] = ()
 
     @property
     def bounds(self) -> tuple[int, int, int, int]:

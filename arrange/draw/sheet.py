@@ -20,7 +20,7 @@ from arrange.data.result import FINEST, PARTS, Reason, Spare, Suggestion, Verdic
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.swap import Today
 from arrange.draw.board import ABOVE, Board
-from arrange.draw.floor import LEGEND, clear_square, ways
+from arrange.draw.floor import LEGEND, TINTED, clear_square, ways
 from arrange.draw.page import (
     MARGIN,
     Bit,
@@ -265,11 +265,12 @@ def draw_to_scale(
 
 
 def usual_key(scenario: Scenario) -> str:
-    """What hatching and band mean on a plan."""
-    return (
+    """What hatching, line and tint mean on a plan."""
+    key = (
         "Hatched: floor to use a piece, where little is to spare. Soft line: a way in to "
         f"everything, at least {measured(scenario.walkway, scenario.unit)} wide."
     )
+    return f"{key} {TINTED}" if scenario.room.slopes else key
 
 
 def draw_title(page: Page, title: str, told: str, gid: str, left: float) -> float:

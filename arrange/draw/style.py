@@ -41,6 +41,7 @@ class Style:
     loss: str = "#9c4a22"
     hatch: str = "#b9bec6"
     walkway: str = "#dfe9d9"
+    low: str = "#f0ebe2"
     tints: dict[str, str] = field(default_factory=_tints)
 
     wall: int = 120

@@ -18,11 +18,12 @@ from shapely import box, unary_union
 from shapely.geometry import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
-from arrange.data.lengths import measured
+from arrange.data.lengths import area, measured
 from arrange.data.piece import Piece
 from arrange.data.room import Door, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board
+from arrange.draw.floor import draw_slopes, name_slopes
 from arrange.draw.labels import Wanted, write_beside, write_nearby
 from arrange.draw.openings import draw_built_in
 from arrange.draw.page import (
@@ -62,7 +63,6 @@ UNDER = 500  # what hangs higher lets the tape pass below
 
 # The column at the right.
 SIZE = 7.0
-SQUARE_FOOT = 304.8**2  # mm2
 USUAL = "* usual for its kind, not in the file: measure it"
 
 
@@ -99,6 +99,7 @@ def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
     board, ratio = printed_board(page.axes(place), room, style, MARGINS)
     draw_measured(board, room, unit, on_paper(ratio), numbered=True)
     draw_notes(board, room, unit)
+    name_slopes(board, room, unit)
 
 
 def draw_measured(board: Board, room: Room, unit: Unit, note: str, *, numbered: bool) -> None:
@@ -107,6 +108,7 @@ def draw_measured(board: Board, room: Room, unit: Unit, note: str, *, numbered: 
     ``numbered`` gives the corners their numbers.
     """
     draw_shell(board, room)
+    draw_slopes(board, room, unit)
     draw_way_in(board, room)
     for fixture in room.fixtures:
         if has_body(fixture):
@@ -401,17 +403,6 @@ def draw_messages(page: Page, messages: Sequence[str], left: float, top: float) 
     return top + 5
 
 
-def area_words(square_mm: float, unit: Unit) -> str:
-    """A floor area in m2, or square feet where the person measures in inches.
-
-    >>> area_words(13_940_000, "cm"), area_words(9_290_304, "in")
-    ('13.94 m²', '100.0 sq ft')
-    """
-    if unit == "in":
-        return f"{square_mm / SQUARE_FOOT:.1f} sq ft"
-    return f"{square_mm / 1e6:.2f} m²"
-
-
 def draw_room_facts(
     page: Page,
     scenario: Scenario,
@@ -421,10 +412,12 @@ def draw_room_facts(
 ) -> float:
     """Floor, ceiling, and the lines between corners to check with the tape."""
     unit = scenario.unit
+    walls, slopes = scenario.room.walls, scenario.room.slopes
     top = page.paragraph(left, top, COLUMN, "Check with the tape", 9.0, bold=True) + 0.8
     rows = [
-        ("Floor", area_words(room_shape(scenario.room).area, unit)),
+        ("Floor", area(room_shape(scenario.room).area, unit)),
         ("Ceiling above the floor", measured(scenario.room.ceiling, unit)),
+        *((f"Ceiling at {walls[s.wall].name}", measured(s.height, unit)) for s in slopes),
         *((f"Corner {a} to corner {b}", measured(round(mm), unit)) for a, b, mm in diagonals),
     ]
     for label, value in rows:

@@ -17,7 +17,7 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.lengths import Rounding, measured
-from arrange.data.piece import Clearance, Piece, Side
+from arrange.data.piece import STANDING, Clearance, Piece, Side
 from arrange.data.result import Gap
 from arrange.data.room import Facing, Vector
 from arrange.data.scenario import Scenario
@@ -31,12 +31,14 @@ from arrange.geometry.shapes import (
     footprint,
     frame,
     leaves,
+    low_floor,
     room_shape,
     shares_floor,
     whole_bounds,
 )
 
 DEEPEST = 3000  # mm; deeper floor is not measured
+SLOPE = "the sloping ceiling"  # what a gap ends at
 HEAD = 2000  # mm; what hangs above this height is not in anyone's way
 
 
@@ -132,7 +134,7 @@ class Scene:
         """What a clearance of ``owner`` may not share floor with, inside the room."""
         bodies: list[BaseGeometry] = [s for s, low in self.solid_fixtures if low < clearance.height]
         bodies += [p.body for p in self.placed if clearance.minds(owner, p.piece)]
-        return bodies
+        return [*bodies, *low_floor(self.scenario.room, clearance.headroom)]
 
     def free_sides(self, placed: Placed, clearance: Clearance, depth: int) -> tuple[Side, ...]:
         """The sides on which the strip of that depth is floor and free."""
@@ -215,6 +217,7 @@ class Scene:
         x0, y0, x1, y1 = self.scenario.room.bounds
         outside = box(x0 - 10, y0 - 10, x1 + 10, y1 + 10).difference(self.room)
         shapes = [outside, *[s for s, low in self.solid_fixtures if low < HEAD]]
+        shapes += low_floor(self.scenario.room, STANDING)
         parts = [t for s in shapes for t in constrained_delaunay_triangles(s).geoms]
         return [*parts, *[part for p in self.standing for part in p.parts]]
 
@@ -305,5 +308,8 @@ def _met(
     for fixture, (shape, _) in zip(scene.solid_named, scene.solid_fixtures, strict=True):
         if shares_floor(zone, shape):
             return fixture, zone.intersection(shape)
+    for low in low_floor(scene.scenario.room, clearance.headroom):
+        if shares_floor(zone, low):
+            return SLOPE, zone.intersection(low)
     beyond = zone.difference(scene.room)
     return "the wall", zone if beyond.is_empty else beyond

@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass
 from functools import lru_cache
 
-from shapely import box
+from shapely import box, union_all
 from shapely.geometry import Polygon
 
 from arrange.data.arrangement import Placement
@@ -324,6 +324,29 @@ def fixture_keep(room: Room, fixture: Fixture) -> Polygon:
 def room_shape(room: Room) -> Polygon:
     """The floor of the empty room."""
     return Polygon(room.corners)
+
+
+@lru_cache(4096)
+def low_floor(room: Room, height: int) -> tuple[Polygon, ...]:
+    """The floor over which a sloping ceiling is lower than ``height``, a strip a slope."""
+    found: list[Polygon] = []
+    for slope in room.slopes:
+        wall, depth = room.walls[slope.wall], slope.low(height, room.ceiling)
+        along = [round(wall.coordinate(x, y)) for x, y in room.corners]
+        if depth:
+            found.append(wall_strip(wall, min(along), max(along) - min(along), depth))
+    return tuple(found)
+
+
+def ceiling_over(room: Room, x: float, y: float) -> float:
+    """How high the ceiling is over a point of the floor, in mm."""
+    heights = [s.above(room.walls[s.wall].off(x, y), room.ceiling) for s in room.slopes]
+    return min(heights, default=float(room.ceiling))
+
+
+def area_under(room: Room, height: int) -> float:
+    """The floor over which the ceiling is at least ``height`` mm high, in mm2."""
+    return float(room_shape(room).difference(union_all(low_floor(room, height))).area)
 
 
 def whole_bounds(shape: Polygon) -> tuple[int, int, int, int]:

@@ -11,6 +11,9 @@ width: what is narrow on the floor of the room is too narrow, whatever lies behi
 Two things bend this as much as corners need. A disc does not fill a corner, so the
 floor up to a corner's diagonal from the disc's middle may be walked on as well; and
 the disc is up to a place also where only its corner would touch, were it a square.
+
+Under a sloping ceiling nobody walks where nobody can stand up. What can be used bent, or on
+one's knees, is reached by one more step, taken stooping under the headroom of who sits.
 """
 
 from __future__ import annotations
@@ -25,7 +28,7 @@ from shapely import get_coordinates, union_all
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from arrange.data.piece import Clearance, Piece
+from arrange.data.piece import SEATED, STANDING, Clearance, Piece
 from arrange.data.room import Door, Fixture, Room, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.outlines import edge
@@ -34,6 +37,7 @@ from arrange.geometry.shapes import (
     door_floor,
     fixture_keep,
     fixture_shape,
+    low_floor,
     room_shape,
     shares_floor,
     wall_strip,
@@ -56,7 +60,8 @@ class Goal:
 
     ``narrow`` is the narrower side of the place in mm: the path goes on into it as
     wide as that, or as the walkway if that is less. ``clearance`` names the
-    clearance of the piece ``name``; empty for openings.
+    clearance of the piece ``name``; empty for openings. ``stoop`` is how far off the disc
+    may be, in mm, where the rest is gone stooping.
     """
 
     name: str
@@ -64,13 +69,14 @@ class Goal:
     zones: tuple[Polygon, ...]
     narrow: int
     clearance: str = ""
+    stoop: int = 0
 
 
 class Floor:
     """A room without its pieces, prepared for walks of one width.
 
-    ``fixed`` are the bodies of fixtures, ``doors`` the floors of the doors, the main
-    one's first, as ``wall_strip`` draws them.
+    ``fixed`` is where nobody walks in the empty room, ``doors`` the floors of the doors, the main
+    one's first, as ``wall_strip`` draws them. ``bent`` is the floor to stoop on too.
     """
 
     def __init__(
@@ -79,11 +85,13 @@ class Floor:
         fixed: Sequence[BaseGeometry],
         width: int,
         doors: Sequence[Polygon],
+        bent: BaseGeometry | None = None,
     ) -> None:
         self.width = width
         self.doors = doors
         self.fixed = tuple(fixed)
         self.room = room.difference(union_all(list(fixed))) if fixed else room
+        self.bent = self.room if bent is None else bent
         self.radius = width / 2 - FORGIVEN
         grown = [f.buffer(self.radius, quad_segs=CHORDS) for f in fixed]
         inner = room.buffer(-self.radius, join_style="mitre")
@@ -111,22 +119,30 @@ class Floor:
         make = partial(zone.buffer, -inset, join_style="mitre")
         return self.remembered(("inside", zone, pass_width), make)
 
-    def up_to(self, zone: Polygon) -> BaseGeometry:
+    def up_to(self, zone: Polygon, stoop: int = 0) -> BaseGeometry:
         """Where the middle of the disc is when it is up to a zone; remembered."""
-        far = self.width / 2 + FORGIVEN
-        return self.remembered(("up to", zone), partial(zone.buffer, far, join_style="mitre"))
+        far = self.width / 2 + FORGIVEN + stoop
+        make = partial(zone.buffer, far, join_style="mitre")
+        return self.remembered(("up to", zone, stoop), make)
 
     def ways_in(
-        self, zone: Polygon, pass_width: int, bodies: Sequence[Polygon], middle: BaseGeometry
+        self,
+        zone: Polygon,
+        pass_width: int,
+        bodies: Sequence[Polygon],
+        middle: BaseGeometry,
+        stoop: int = 0,
     ) -> list[BaseGeometry]:
         """Where the middle of a narrower path from the disc's into a zone can be.
 
-        It keeps to the zone, and to floor that the disc sweeps or cannot fill.
+        It keeps to the zone, and to floor that the disc sweeps or cannot fill, or that is
+        gone stooping.
         """
-        reach = DIAGONAL * self.width + 2 * FORGIVEN
+        reach = DIAGONAL * self.width + 2 * FORGIVEN + stoop
         near = zone.buffer(reach + self.width / 2, join_style="mitre")
         local = middle.intersection(near)
-        floor = self.room.difference(union_all([b for b in bodies if b.intersects(near)]))
+        whole = self.bent if stoop else self.room
+        floor = whole.difference(union_all([b for b in bodies if b.intersects(near)]))
         floor = floor.intersection(local.buffer(reach, quad_segs=CHORDS)).union(zone)
         around = floor.buffer(-(pass_width / 2 - FORGIVEN), quad_segs=CHORDS)
         inner = self.inside(zone, pass_width)
@@ -163,24 +179,26 @@ class Walk:
 
     def reaches(self, goal: Goal) -> bool:
         """Whether one zone of the goal can be stepped into from the first door."""
-        return any(self._steps_into(m, z, goal.narrow) for z in goal.zones for m in self.from_door)
+        places = [(m, z) for z in goal.zones for m in self.from_door]
+        return any(self._steps_into(m, z, goal.narrow, goal.stoop) for m, z in places)
 
     def region(self) -> BaseGeometry:
         """All floor that the path from the first door sweeps over."""
         r = self.empty.radius
         return union_all([m.buffer(r, quad_segs=CHORDS) for m in self.from_door])
 
-    def _steps_into(self, middle: BaseGeometry, zone: Polygon, narrow: int) -> bool:
+    def _steps_into(self, middle: BaseGeometry, zone: Polygon, narrow: int, stoop: int = 0) -> bool:
         """Whether the disc comes up to a zone, and a path as wide as that goes on into it.
 
         It does wherever the middle of the disc itself comes into the zone: from there any
         narrower disc can slide, across the disc and the zone alone.
         """
-        if not middle.intersects(self.empty.up_to(zone)):
+        if not middle.intersects(self.empty.up_to(zone, stoop)):
             return False
         if middle.intersects(zone):
             return True
-        return bool(self.empty.ways_in(zone, min(self.empty.width, narrow), self.bodies, middle))
+        narrow = min(self.empty.width, narrow)
+        return bool(self.empty.ways_in(zone, narrow, self.bodies, middle, stoop))
 
 
 def polygons(shape: BaseGeometry) -> list[BaseGeometry]:
@@ -194,6 +212,7 @@ def short_side(zone: Polygon) -> float:
     return min(math.hypot(bx - ax, by - ay), math.hypot(cx - bx, cy - by))
 
 
+STOOP = 600  # mm that somebody goes stooping: one step; common practice, no source
 WINDOW_DEPTH = 450  # mm of floor at a window that must open; common practice, no source
 BESIDE = 450  # mm beside such a window from where it is opened as well; the same
 OVER = 900  # mm; people reach over what is no higher; the same
@@ -205,8 +224,10 @@ def empty_floor(scenario: Scenario, width: int | None = None) -> Floor:
     main = scenario.room.main_door
     doors.sort(key=lambda d: d is not main)
     floors = [door_floor(scenario.room, d, scenario.walkway) for d in doors]
-    fixed = in_the_way(scenario.room)
-    return Floor(room_shape(scenario.room), fixed, width or scenario.walkway, floors)
+    room = room_shape(scenario.room)
+    fixed, low = (in_the_way(scenario.room, headroom) for headroom in (STANDING, SEATED))
+    bent = room.difference(union_all(low)) if scenario.room.slopes else None
+    return Floor(room, fixed, width or scenario.walkway, floors, bent)
 
 
 def walk_of(scene: Scene, empty: Floor | None = None) -> Walk:
@@ -228,7 +249,8 @@ def goals(scene: Scene) -> list[Goal]:
                 sides = scene.free_sides(placed, c, c.least)
                 zones = tuple(scene.zone(placed, c, side, c.least) for side in sides)
                 narrow = clearance_width(placed.piece, c)
-                found.append(Goal(placed.name, c.purpose, zones, narrow, c.name))
+                stoop = stooping(scene.scenario.room, c)
+                found.append(Goal(placed.name, c.purpose, zones, narrow, c.name, stoop))
     scenario = scene.scenario
     main = scenario.room.main_door
     standing = [(p.piece, p.body) for p in scene.standing]
@@ -245,6 +267,11 @@ def goals(scene: Scene) -> list[Goal]:
 def must_reach(clearance: Clearance) -> bool:
     """Whether a walkway must reach a clearance."""
     return clearance.walk and clearance.least > 0
+
+
+def stooping(room: Room, clearance: Clearance) -> int:
+    """How far off the way a clearance may be, in mm, where the last step is taken stooping."""
+    return STOOP if room.slopes and clearance.headroom < STANDING else 0
 
 
 def clearance_width(piece: Piece, clearance: Clearance) -> int:
@@ -325,9 +352,10 @@ def opening_zones(
     return _free_stretches(strip, window_need(opening, walkway), bodies)
 
 
-def in_the_way(room: Room) -> list[Polygon]:
-    """The bodies of the fixtures that nobody walks through or under."""
-    return [fixture_shape(f) for f in room.obstructions if f.bottom < HEAD]
+def in_the_way(room: Room, headroom: int = STANDING) -> list[Polygon]:
+    """Where nobody walks: through or under fixtures, or where the ceiling is lower than that."""
+    bodies = [fixture_shape(f) for f in room.obstructions if f.bottom < HEAD]
+    return [*bodies, *low_floor(room, headroom)]
 
 
 def door_places(floor: Polygon, width: int, taken: Sequence[BaseGeometry]) -> tuple[Polygon, ...]:

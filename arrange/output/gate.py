@@ -152,6 +152,10 @@ DOOR = table(
 ROOM = table(
     outline=rows(POINT, MOST_CORNERS, 3),
     ceiling=whole(1, HIGHEST),
+    maybe_slopes=rows(
+        table(wall=text(NAME), height=HEIGHT, until=whole(1, WIDEST)),
+        MOST_CORNERS,
+    ),
     walls=rows(
         table(name=text(NAME), maybe_part_of=text(NAME, 0), left_end=POINT, right_end=POINT),
         MOST_CORNERS,
@@ -316,6 +320,7 @@ def _check_room(room: Mapping[str, Any], faults: Faults) -> None:
             _check_opening(f"room.{key}[{i}]", one, walls, faults)
             if one.get("french") is not None:
                 _check_opening(f"room.{key}[{i}].french", one["french"], walls, faults)
+    _check_slopes(room, walls, faults)
     for i, fixture in enumerate(room["fixtures"], 1):
         at = f"room.fixtures[{i}]"
         _check_wall(at, fixture["wall"], walls, faults)
@@ -345,6 +350,14 @@ def _check_wall(
     if name is not None and name not in walls:
         faults.unknown(f"{where}.wall", name, list(walls), "the wall")
     return None if name is None else walls.get(name)
+
+
+def _check_slopes(room: Mapping[str, Any], walls: Mapping[str, float], faults: Faults) -> None:
+    for i, slope in enumerate(room.get("slopes", ()), 1):
+        _check_wall(f"room.slopes[{i}]", slope["wall"], walls, faults)
+        if slope["height"] >= room["ceiling"]:
+            given = f"{slope['height']} given"
+            faults.add(f"room.slopes[{i}].height", given, "a slope begins below the ceiling")
 
 
 def _check_opening(

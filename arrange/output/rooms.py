@@ -19,7 +19,7 @@ from arrange.data.arrangement import Placement
 from arrange.data.kinds import kinds
 from arrange.data.piece import Clearance, Piece
 from arrange.data.result import Gap, Spare
-from arrange.data.room import Door, Facing, Fixture, Room, Vector, Wall, Window
+from arrange.data.room import Door, Facing, Fixture, Room, Slope, Vector, Wall, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import DEEPEST, Placed, Scene
 from arrange.geometry.shapes import door_floor, facing_of, fixture_keep, fixture_shape, opening_span
@@ -145,9 +145,10 @@ FIXTURE = Record[Fixture](
         "depth": lambda data, about: _on_its_wall(data, about)[2],
     },
 )
+SLOPE = Record[Slope](Slope, "wall height until", wall=_wall, read={"wall": _wall_index})
 ROOM = Record[Room](
     Room,
-    "outline=corners ceiling walls doors windows fixtures",
+    "outline=corners ceiling slopes walls doors windows fixtures",
     outline=lambda room, _: ring(room.corners),
     read={
         "corners": lambda data, about: _points(data["outline"], about),
@@ -285,6 +286,7 @@ def _clearance(scene: Scene, placed: Placed, clearance: Clearance) -> Data:
         "free": depth,
         "free_is_capped": depth == DEEPEST,
         "below": clearance.height,
+        "headroom": clearance.headroom,
         "walkway": clearance.walk and clearance.least > 0,
         "least_floor": strip(clearance.least),
         "comfortable_floor": strip(clearance.comfortable),
@@ -313,6 +315,7 @@ def walkway(scene: Scene) -> Data:
                 "clearance": goal.clearance or None,
                 "purpose": goal.purpose,
                 "reached": walk.reaches(goal),
+                "stooping": goal.stoop,
                 "zones": [outline(zone) for zone in goal.zones],
             }
             for goal in goals(scene)

@@ -1,4 +1,4 @@
-"""Room to sit up on a high bed."""
+"""Room to sit up in bed, and to sit."""
 
 from __future__ import annotations
 
@@ -7,20 +7,32 @@ from dataclasses import replace
 
 from arrange.data.conflict import Requirement
 from arrange.data.lengths import measured, short_by, summed, the
+from arrange.data.piece import Piece
 from arrange.data.result import Breach
+from arrange.data.room import Facing, Point, Slope, Wall
 from arrange.data.scenario import Scenario
+from arrange.data.sizes import Dimension
 from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import ceiling_over, frame
+from arrange.geometry.spots import Bounded, Coordinate
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import PIECES, RequirementKind
 from arrange.rules.rule import KeepsOff
+
+OFF_BACK = 300  # mm from the back of a seat or the head of a bed to who sits there
+FOR_TWO = 1200  # mm; on what is as wide two people sit; both are common practice, no source
+NEAR = 1e-6  # mm of rounding
 
 
 class Headroom(KeepsOff):
     """Above its top a piece keeps the headroom it asks for, below the ceiling.
 
     For bunk and loft beds 711 mm from the top of the upper mattress
-    (`bunk-ceiling`, common practice: 711 to 914 mm). It depends on the room and
-    the piece alone: where it fails, no arrangement works.
+    (`bunk-ceiling`, common practice: 711 to 914 mm). Under a level ceiling it depends on the
+    room and the piece alone: where it fails, no arrangement works. Where a ceiling slopes, it
+    is kept where somebody sits, a little before the back: on seats, and in beds, where
+    people sit up 965 mm high (`hf-sitting`). What is tied to another piece has that one's
+    floor instead.
     """
 
     id = "headroom"
@@ -31,13 +43,18 @@ class Headroom(KeepsOff):
     kinds = (RequirementKind("headroom", PIECES, 2, dispensable=5),)
 
     def build(self, model: Verbs[L]) -> None:
-        """No arrangement at all if a piece lacks its headroom."""
-        if any(True for _ in lacking(model.scenario)):
+        """No arrangement at all if a piece lacks its headroom; else who sits is off the slopes."""
+        scenario = model.scenario
+        if any(True for _ in lacking(scenario)):
             model.must(False)
+        for piece in scenario.pieces:
+            for slope, depth in _too_low(scenario, piece):
+                _keep_off(model, piece, scenario.room.walls[slope.wall], depth)
 
     def breaches(self, scene: Scene) -> Iterable[Breach]:
         """One breach for each piece with too little above it."""
-        for name, gap, need in lacking(scene.scenario):
+        found = [*lacking(scene.scenario), *_under_slopes(scene)]
+        for name, gap, need in found:
             yield Breach(
                 self.id,
                 (name,),
@@ -69,9 +86,18 @@ class Headroom(KeepsOff):
     ) -> str:
         """How much, above what."""
         del among
-        least = scenario.setting(self.id).least
-        need = scenario.piece(requirement.name).headroom if least is None else least
+        need = _need(scenario, scenario.piece(requirement.name))
         return f"{measured(need, scenario.unit)} of headroom above {the(requirement.name)}"
+
+    def monotone(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> bool:
+        """Unless it moves who sits there, under a ceiling that slopes."""
+        return dimension == "height" or not (piece.headroom and scenario.room.slopes)
+
+    def eased(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> Scenario:
+        """Without the headroom of the piece."""
+        del dimension
+        pieces = (replace(p, headroom=0) if p.name == piece.name else p for p in scenario.pieces)
+        return replace(scenario, pieces=tuple(pieces))
 
     def plain_sum(self, scenario: Scenario) -> str:
         """The sum of heights of the first piece that lacks headroom."""
@@ -88,12 +114,90 @@ class Headroom(KeepsOff):
 
 
 def lacking(scenario: Scenario) -> Iterable[tuple[str, int, int]]:
-    """Each piece that lacks headroom, with what is above it and what it needs (mm)."""
-    least = scenario.setting(Headroom.id).least
+    """Each piece that lacks headroom wherever it stands, with what it has and needs (mm)."""
     for piece in scenario.pieces:
-        if not piece.headroom:
-            continue
-        need = piece.headroom if least is None else least
-        gap = scenario.room.ceiling - piece.top
-        if gap < need:
+        gap, need = scenario.room.ceiling - piece.top, _need(scenario, piece)
+        if piece.headroom and gap < need:
             yield piece.name, gap, need
+
+
+def _need(scenario: Scenario, piece: Piece) -> int:
+    """The person's own headroom for beds, else the piece's."""
+    least = scenario.setting(Headroom.id).least
+    return piece.headroom if least is None or piece.is_a("seat") else least
+
+
+# -- where a ceiling slopes --------------------------------------------------
+def _sitters(piece: Piece) -> list[Point]:
+    """Where people sit: one in the middle, two in the halves of a wide piece; mm in its frame."""
+    shares = (1, 3) if piece.width >= FOR_TWO else (2,)
+    return [(piece.width * share // 4, min(OFF_BACK, piece.depth // 2)) for share in shares]
+
+
+def _too_low(scenario: Scenario, piece: Piece) -> Iterable[tuple[Slope, int]]:
+    """How far off the wall of each slope nobody can sit on the piece."""
+    if piece.headroom and piece.anchor is None:
+        for slope in scenario.room.slopes:
+            depth = slope.low(piece.top + _need(scenario, piece), scenario.room.ceiling)
+            if depth:
+                yield slope, depth
+
+
+def _under_slopes(scene: Scene) -> Iterable[tuple[str, int, int]]:
+    """Each piece on which somebody sits too low, with the headroom it has and needs (mm)."""
+    room = scene.scenario.room
+    for placed in scene.placed:
+        piece = placed.piece
+        own = frame(piece, placed.placement, room)
+        heads = [own.at(a, b) for a, b in _sitters(piece)]
+        slopes = _too_low(scene.scenario, piece)
+        if any(not _clear(room.walls[s.wall].off(*h), d) for s, d in slopes for h in heads):
+            gap = min(ceiling_over(room, *head) for head in heads) - piece.top
+            yield piece.name, int(gap), _need(scene.scenario, piece)
+
+
+def _clear(off: float, depth: int) -> bool:
+    return off > depth - NEAR
+
+
+def _keep_off(model: Verbs[L], piece: Piece, line: Wall, depth: int) -> None:
+    """Who sits on the piece is so far off a straight wall, whichever way it stands."""
+    place, room = model.place(piece.name), model.scenario.room
+    walls = [w for w in model.wall_choices(piece.name) if room.walls[w].facing is None]
+    aslant = {w: on for w in walls if (on := model.on_wall(piece.name, w)) is not None}
+    for wall, on in aslant.items():
+        model.starts_in(on, piece.name, wall, _fitting(room.walls[wall], piece, line, depth))
+    for facing, faces in place.facings.items():
+        upright = model.literal()
+        model.one_of([upright, *aslant.values()], when=[faces])
+        for a, b in _sitters(piece):
+            model.when(upright, _off(line, _head(place, facing, a, b)) >= depth)
+
+
+def _fitting(wall: Wall, piece: Piece, line: Wall, depth: int) -> list[tuple[int, int]]:
+    """From where to where along a slanted wall its left end may come."""
+    fits = [
+        t
+        for t in range(int(wall.length) + 1)
+        if all(_clear(line.off(*wall.point(t + a, b)), depth) for a, b in _sitters(piece))
+    ]
+    # Off a straight line there is but one stretch: from some place on, or up to one.
+    return [(fits[0], fits[-1])] if fits else []
+
+
+def _head(place: Bounded, facing: Facing, a: int, b: int) -> tuple[Coordinate, Coordinate]:
+    """A place on a piece, from its left and its back, on the plan."""
+    if facing == "down":
+        return place.x0 + a, place.y1 - b
+    if facing == "up":
+        return place.x1 - a, place.y0 + b
+    if facing == "left":
+        return place.x1 - b, place.y1 - a
+    return place.x0 + b, place.y0 + a
+
+
+def _off(line: Wall, point: tuple[Coordinate, Coordinate]) -> Coordinate:
+    """How far a point is off a straight wall."""
+    axis = 0 if line.facing in ("left", "right") else 1
+    away = point[axis] - line.start[axis]
+    return away if line.facing in ("up", "right") else -away

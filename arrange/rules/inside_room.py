@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import partial
 
 from arrange.data.conflict import Requirement
+from arrange.data.piece import Piece
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
-from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import leaves
-from arrange.rules.rule import KeepsOff
+from arrange.geometry.scene import SLOPE, Scene
+from arrange.geometry.shapes import leaves, low_floor
+from arrange.rules.rule import KeepsOff, Region
 
 
 class InsideRoom(KeepsOff):
     """Footprints lie within the outline; tops stay below the ceiling.
 
     A footprint may touch a wall. The model keeps bodies and clearances off
-    everything outside the outline by itself, so there is nothing to build.
+    everything outside the outline by itself, so there is nothing to build. Under a sloping
+    ceiling a piece keeps off the floor over which that is lower than its top.
     """
 
     id = "inside-room"
@@ -25,8 +28,23 @@ class InsideRoom(KeepsOff):
     always = "a piece belongs inside the room"
     kinds = ()
 
+    def regions(self, scenario: Scenario) -> Sequence[Region]:
+        """One region for each slope and each height that a piece has."""
+        return [
+            Region(
+                low,
+                "does not fit under the sloping ceiling",
+                SLOPE,
+                keeps_out=partial(_is_as_high, top=top),
+                rugs_too=True,
+            )
+            for top in sorted({piece.top for piece in scenario.pieces})
+            for low in low_floor(scenario.room, top)
+        ]
+
     def breaches(self, scene: Scene) -> Iterable[Breach]:
         """One breach for each piece that leaves the outline or meets the ceiling."""
+        yield from super().breaches(scene)
         for placed in scene.placed:
             if leaves(placed.body, scene.room):
                 yield Breach(self.id, (placed.name,), f"{placed.name} is not inside the room")
@@ -37,3 +55,7 @@ class InsideRoom(KeepsOff):
         """None: the room itself stays as it is."""
         del scenario
         return ()
+
+
+def _is_as_high(piece: Piece, *, top: int) -> bool:
+    return piece.top == top

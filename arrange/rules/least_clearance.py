@@ -144,7 +144,8 @@ class LeastClearance(Rule):
         All that others need is there as before: there is more free floor, never less. Its
         own strip beside the moved side lies on the old strip and on floor that the old
         body had; that is free, unless something hangs over the piece, or the piece over
-        it. Strips beside the other sides get shorter, a part of what they were.
+        it, or the ceiling slopes down over it. Strips beside the other sides get shorter, a
+        part of what they were.
         """
         return not _moving_under(scenario, piece, dimension)
 
@@ -205,7 +206,7 @@ def _moving_under(scenario: Scenario, piece: Piece, dimension: Dimension) -> set
         for f in scenario.room.fixtures
         if f.solid and f.bottom < deep and (f.bottom >= piece.top or f.top <= piece.bottom)
     ]
-    return moving if shared or fixed else set()
+    return moving if shared or fixed or scenario.room.slopes else set()
 
 
 # -- bringing a clearance down ---------------------------------------------

@@ -147,8 +147,11 @@ class Walkway(Rule):
         strip moves: where it is at least as deep and as long as the walkway is wide, the
         whole strip was part of the walkway's floor, and old strip, freed floor and new
         strip make one rectangle, so the path goes on. Where it is narrower, a path steps
-        into it from nearby, and "nearby" may have been the part that is gone.
+        into it from nearby, and "nearby" may have been the part that is gone. Nor is it sure
+        that anybody can stand up on freed floor where the ceiling slopes.
         """
+        if dimension != "height" and scenario.room.slopes:
+            return not any(must_reach(c) for c in piece.clearances)
         return dimension == "height" or all(_wide(c, piece, scenario) for c in piece.clearances)
 
     def eased(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> Scenario:

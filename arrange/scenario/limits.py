@@ -28,6 +28,7 @@ MOST = {
     "room.wall": MOST_CORNERS,
     "room.check": 40,
     "room.bay": 6,
+    "room.slope": 4,
     "door": 12,
     "window": 24,
     "fixture": 40,

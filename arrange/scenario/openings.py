@@ -6,8 +6,11 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Literal, TypedDict
 
-from arrange.data.lengths import length, listed
-from arrange.data.room import OPENS, Door, Fixture, Point, Window
+from arrange.data.lengths import length, listed, measured
+from arrange.data.piece import STANDING
+from arrange.data.room import OPENS, Door, Fixture, Point, Room, Window
+from arrange.geometry.shapes import ceiling_over, wall_strip
+from arrange.geometry.walking import WINDOW_DEPTH
 from arrange.scenario.faults import shown
 from arrange.scenario.room import BREAST, Walls
 from arrange.scenario.table import Table
@@ -162,6 +165,28 @@ def check_overlaps(top: Table, doors: tuple[Door, ...], windows: tuple[Window, .
             given = f'"{a.name}" and "{b.name}" overlap'
             hint = "check from_left and width of both"
             top.fault(key, given, "two openings cannot share a piece of wall", hint)
+
+
+def check_under_slopes(top: Table, room: Room) -> None:
+    """Note every door that meets a sloping ceiling, and windows it keeps people from reaching."""
+    for door in room.doors:
+        depth = door.width if door.opens == "in" else 1
+        low = _lowest(room, door, depth)
+        if low < door.height:
+            given = f"{door.name} is {length(door.height, top.unit)} high"
+            allowed = f"over it and its leaf the ceiling comes down to {measured(low, top.unit)}"
+            top.fault("door", given, allowed, "check its wall, its place and the way it opens")
+    for window in room.windows:
+        if (window.must_open or window.escape) and _lowest(room, window, WINDOW_DEPTH) < STANDING:
+            given = f"{window.name} is to be reached under a sloping ceiling"
+            allowed = "leave out must_open and escape: a window in a slope cannot be judged yet"
+            top.fault("window", given, allowed)
+
+
+def _lowest(room: Room, opening: Door | Window, depth: int) -> int:
+    """The height of the ceiling where it is lowest before an opening."""
+    strip = wall_strip(room.walls[opening.wall], opening.offset, opening.width, depth)
+    return int(min(ceiling_over(room, x, y) for x, y in strip.exterior.coords) + 1e-6)
 
 
 def _heights(opening: Door | Window) -> tuple[int, int]:

@@ -15,8 +15,10 @@ from arrange.data import kinds
 from arrange.data.kinds import Kind, with_own
 from arrange.data.lengths import length
 from arrange.data.piece import (
+    SEATED,
     SHAPES,
     SIDES,
+    SITTING,
     SIZES,
     Buy,
     Clearance,
@@ -268,6 +270,14 @@ def _first_words(name: str) -> str:
     while words and (not words[-1] or words[-1] in JOINING):
         words.pop()
     return " ".join(words)
+
+
+def sat_on(piece: Piece) -> Piece:
+    """The same with the headroom that who sits on it, or up in it, needs under a slope."""
+    if piece.headroom or not piece.roles & {"seat", "bed"}:
+        return piece
+    above = SEATED - piece.top if piece.is_a("seat") else SITTING
+    return replace(piece, headroom=max(0, above))
 
 
 def check_room_for(entries: list[Entry], bounds: tuple[int, int, int, int], ceiling: int) -> None:

@@ -17,8 +17,14 @@ from arrange.data.scenario import Outcome, Scenario, Unit
 from arrange.errors import Fault, ScenarioError, printable
 from arrange.scenario.faults import Faults, broken
 from arrange.scenario.limits import check_counts, check_paths, text_in
-from arrange.scenario.openings import check_overlaps, read_doors, read_fixtures, read_windows
-from arrange.scenario.pieces import check_room_for, read_pieces
+from arrange.scenario.openings import (
+    check_overlaps,
+    check_under_slopes,
+    read_doors,
+    read_fixtures,
+    read_windows,
+)
+from arrange.scenario.pieces import check_room_for, read_pieces, sat_on
 from arrange.scenario.room import cut_breasts, read_room
 from arrange.scenario.table import Table
 from arrange.scenario.ties import tie
@@ -124,11 +130,15 @@ def _scenario(top: Table, name: str) -> Scenario:
     entries = read_pieces(top, kept_to)
     check_overlaps(top, doors, windows)
     plan = walls.walls if walls else ()
-    room = Room(tuple(w.start for w in plan), plan, ceiling, doors, windows, fixtures)
+    slopes = walls.slopes if walls else ()
+    room = Room(tuple(w.start for w in plan), plan, ceiling, doors, windows, fixtures, slopes)
+    check_under_slopes(top, room)
     if plan:
         check_room_for(entries, room.bounds, ceiling)
     lost = broken(top.faults, top.data)
     pieces = tie(entries, lost)
+    if slopes:
+        pieces = tuple(sat_on(piece) for piece in pieces)
     today, held = read_today(entries, pieces, walls, room)
     _check_names(top, room, [p.name for p in pieces])
     wishes = read_wishes(top, room, pieces, lost)

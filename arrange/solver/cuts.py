@@ -31,7 +31,7 @@ from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
-from arrange.geometry.shapes import leaves, shares_floor, strip_corners
+from arrange.geometry.shapes import leaves, low_floor, shares_floor, strip_corners
 from arrange.geometry.walking import Goal, Walk, empty_floor, opening_zones, openings_to_reach
 from arrange.solver.boxes import Literal
 from arrange.solver.model import Model
@@ -289,7 +289,7 @@ class Cutter:
                 opening = self.openings[goal.name]
                 standing = [(ranges[n].placed.piece, core) for n, core in cores.items()]
                 zones = opening_zones(self.scenario, opening, standing)
-            return not walk.reaches(Goal(goal.name, goal.purpose, zones, goal.narrow))
+            return not walk.reaches(replace(goal, zones=zones))
 
         return out_of_reach
 
@@ -316,6 +316,7 @@ class Cutter:
             ]
             return tuple(s.buffer(SLACK, join_style="mitre") for s in strips)
         fixed = [s for s, low in scene.solid_fixtures if low < clearance.height]
+        fixed += low_floor(self.scenario.room, clearance.headroom)
         for side in clearance.sides:
             box = moving_box(owner.placed, clearance, side, facing)
             sure = owner.always(box)

@@ -11,10 +11,10 @@ from shapely import box as upright_box
 from shapely import union_all
 from shapely.geometry import Polygon
 
-from arrange.data.piece import Piece
+from arrange.data.piece import STANDING, Piece
 from arrange.data.room import Room
 from arrange.geometry.scene import HEAD
-from arrange.geometry.shapes import fixture_shape, room_shape
+from arrange.geometry.shapes import fixture_shape, low_floor, room_shape
 from arrange.geometry.strips import reaches
 from arrange.rules.rule import Region
 from arrange.solver.boxes import (
@@ -68,11 +68,12 @@ class FloorConstraints:
         """Shapes the body of ``piece`` must stay off."""
         return [self.outside, *[r.shape for r in self.regions if r.holds_off(piece)]]
 
-    def not_usable(self, height: int) -> list[Polygon]:
-        """Shapes that a clearance of that height must stay off."""
+    def not_usable(self, height: int, headroom: int) -> list[Polygon]:
+        """Shapes that a clearance must stay off: free below a height, under so much ceiling."""
         return [
             self.outside,
             *[r.shape for r in self.regions if r.blocks_use and r.bottom < height],
+            *low_floor(self.room, headroom),
         ]
 
     def parts(self, shapes: Sequence[Polygon]) -> tuple[FixedShape, ...]:
@@ -102,7 +103,7 @@ class FloorConstraints:
         for zone in self.zones:
             self._finish_zone(cp, zone, standing, bodies)
         for box, off in [*((box, ()) for box in self.free_boxes), *self.squares]:
-            self._off(cp, [box], [*self.not_usable(HEAD), *off])
+            self._off(cp, [box], [*self.not_usable(HEAD, STANDING), *off])
             self._clear(cp, box)
         for box, height in self.free_of_higher:
             self._clear(cp, box, height)
@@ -113,7 +114,8 @@ class FloorConstraints:
         self, cp: cp_model.CpModel, zone: Zone, standing: list[Place], bodies: list[Place]
     ) -> None:
         if not zone.static_done:
-            self._off(cp, zone.boxes, self.not_usable(zone.clearance.height))
+            c = zone.clearance
+            self._off(cp, zone.boxes, self.not_usable(c.height, c.headroom))
         others = [p for p in bodies if zone.clearance.minds(zone.piece, p.piece)]
         low = [b for p in others if p in standing for b in p.bodies]
         _apart_from(cp, zone.boxes, low)

@@ -149,9 +149,8 @@ def wall_offsets(ground: FloorConstraints, piece: Piece, index: int) -> cp_model
                 clearance.skip_start,
                 clearance.skip_end,
             )
-            offsets = offsets.intersection_with(
-                free_offsets(span, strip, wall, ground.not_usable(clearance.height))
-            )
+            taken = ground.not_usable(clearance.height, clearance.headroom)
+            offsets = offsets.intersection_with(free_offsets(span, strip, wall, taken))
     if piece.stands == "corner":
         ends = {"left": 0, "right": max(span[1], 0)}
         at = [ends[hand] for hand in piece.in_corners]
@@ -519,7 +518,7 @@ def _limit_offsets(cp: cp_model.CpModel, ground: FloorConstraints, zone: Zone) -
         wall = stance.wall
         if wall is None:
             continue
-        line, obstacles = ground.room.walls[wall], ground.not_usable(c.height)
+        line, obstacles = ground.room.walls[wall], ground.not_usable(c.height, c.headroom)
         span = (0, int(line.length + 1e-6) - place.piece.width)
         for side, choice in _sides(zone):
             ladder: list[tuple[int, Literal | None]] = list(

@@ -7,8 +7,8 @@ enough one way, or cut at a corner whose two inner points are far enough apart.
 
 What satisfies this is walkable. What does not may still be: the search never
 calls a room impossible on this condition alone. Where something built in stands on a
-door's floor, or a door, closet or the floor before it is aslant, the condition is too kind:
-the judge decides.
+door's floor, or a door, closet or the floor before it is aslant, or a last step is taken
+stooping, the condition is too kind: the judge decides.
 """
 
 from __future__ import annotations
@@ -25,6 +25,7 @@ from arrange.geometry.walking import (
     must_reach,
     opening_width,
     openings_to_reach,
+    stooping,
     window_need,
     window_span,
 )
@@ -38,11 +39,12 @@ DIAGONAL = 14143  # a + b >= 1.4143 w lets a disc of diameter w past a corner
 
 @dataclass(frozen=True)
 class Node:
-    """A rectangle to connect: its box, the width that must pass, a literal it needs."""
+    """A rectangle to connect: its box, the width that must pass, how far off is gone stooping."""
 
     name: str
     box: Box
     width: int
+    stoop: int = 0
 
 
 def add_walkways(model: Model, count: int) -> None:
@@ -115,7 +117,8 @@ def _zone_node(model: Model, zone: Zone) -> Node:
     c = zone.clearance
     width = min(model.scenario.walkway, clearance_width(zone.piece, c))
     box = upright_strip(model.cp, zone, c.least) if zone.steps else zone.boxes[0]
-    return Node(f"{zone.piece.name} {c.name}", box or zone.boxes[0], width)
+    stoop = stooping(model.scenario.room, c)
+    return Node(f"{zone.piece.name} {c.name}", box or zone.boxes[0], width, stoop)
 
 
 def window_node(model: Model, window: Window) -> Node | None:
@@ -163,9 +166,13 @@ def _hang(model: Model, node: Node, parents: Sequence[Node]) -> None:
     model.one_of(choices)
 
 
+def _grown(box: Box, mm: int) -> Box:
+    return Box(box.a0 - mm, box.b0 - mm, box.a1 + mm, box.b1 + mm, box.axes) if mm else box
+
+
 def _connect(model: Model, choice: Literal, one: Node, two: Node) -> None:
     width = min(one.width, two.width)
-    a, b = one.box, two.box
+    a, b = one.box, _grown(two.box, two.stoop)
     ways = [model.literal() for _ in range(3)]
     model.when(choice, b.a1 >= a.a0, a.a1 >= b.a0, b.b1 >= a.b0, a.b1 >= b.b0)
     model.when(

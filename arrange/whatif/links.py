@@ -23,8 +23,8 @@ from shapely.geometry.base import BaseGeometry
 from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import Room, Wall
-from arrange.geometry.scene import Placed, Scene
-from arrange.geometry.shapes import fixture_shape, whole_bounds
+from arrange.geometry.scene import SLOPE, Placed, Scene
+from arrange.geometry.shapes import fixture_shape, low_floor, whole_bounds
 from arrange.rules import active_rules
 from arrange.rules.rule import Region
 
@@ -134,13 +134,11 @@ def minded(strip: Strip, other: Placed) -> bool:
 
 
 def solid(scene: Scene, clearance: Clearance) -> list[Patch]:
-    """The bodies of fixtures that a clearance may not reach into."""
-    return [
-        patch
-        for f in scene.scenario.room.obstructions
-        if f.bottom < clearance.height
-        for patch in fixed(fixture_shape(f), f.name)
-    ]
+    """What a clearance may not reach into: bodies of fixtures, floor under too low a ceiling."""
+    room = scene.scenario.room
+    shapes = [(fixture_shape(f), f.name) for f in room.obstructions if f.bottom < clearance.height]
+    shapes += [(low, SLOPE) for low in low_floor(room, clearance.headroom)]
+    return [patch for shape, name in shapes for patch in fixed(shape, name)]
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from arrange.data.checked import Alone, Checked
-from arrange.data.lengths import length, listed, measured, the
+from arrange.data.lengths import area, length, listed, measured, the
 from arrange.data.piece import Clearance, Piece
 from arrange.data.scenario import Scenario, Unit
+from arrange.data.sources import body
 from arrange.data.survey import Doubt, Survey
+from arrange.geometry.shapes import area_under
 from arrange.words.reasons import wrapped
 
+UNCOUNTED = 1500  # mm (`ndss-headroom`)
+LOW_IN_US, FULL_IN_US = 1524, 2134  # mm (`irc-ceiling`)
 EVEN = 100  # mm: below it a slip is told to the millimetre
 
 STANDS = {"wall": "with its back to a wall", "corner": "in a corner", "free": "anywhere"}
@@ -17,9 +21,9 @@ STANDS = {"wall": "with its back to a wall", "corner": "in a corner", "free": "a
 def words(checked: Checked) -> str:
     """The text for a terminal."""
     lines = [checked.scenario.title, ""]
-    told_of_tape = survey_words(checked.scenario)
-    if told_of_tape:
-        lines += [*(wrapped(sentence) for sentence in told_of_tape), ""]
+    told = (*survey_words(checked.scenario), *area_words(checked.scenario))
+    if told:
+        lines += [*(wrapped(sentence) for sentence in told), ""]
     if checked.fine:
         fine = (
             "The file is in order, and each piece by itself fits in the empty room. Whether all of "
@@ -30,10 +34,10 @@ def words(checked: Checked) -> str:
         lines.append("Cannot fit whatever happens, proven:")
         lines += [wrapped(sentence, "- ", "  ") for sentence in impossible_words(checked)]
     rest = [f for f in checked.findings if f.answer not in ("fits", "cannot fit")]
-    told = [text for f in rest if (text := finding_words(f, checked.scenario))]
-    if told:
+    unsure = [text for f in rest if (text := finding_words(f, checked.scenario))]
+    if unsure:
         lines += ["", "Not tried, or not decided:"]
-        lines += [wrapped(sentence, "- ", "  ") for sentence in told]
+        lines += [wrapped(sentence, "- ", "  ") for sentence in unsure]
     assumed = [p.name for p in checked.scenario.pieces if p.assumed]
     if assumed:
         usual = (
@@ -61,6 +65,25 @@ def survey_words(scenario: Scenario) -> tuple[str, ...]:
         corners = listed([f"{angle / 10:.1f} degrees at {where}" for where, angle in taped.askew])
         told.append(f"Not square: {corners}.")
     return (*told, *measure_again(scenario))
+
+
+def area_words(scenario: Scenario) -> tuple[str, ...]:
+    """How much floor counts where a ceiling slopes, by each of two published rules."""
+    room, unit = scenario.room, scenario.unit
+    if not room.slopes:
+        return ()
+
+    def over(height: int) -> str:
+        return area(area_under(room, height), unit)
+
+    low, full = (measured(mm, unit) for mm in (LOW_IN_US, FULL_IN_US))
+    us = min(area_under(room, LOW_IN_US), 2 * area_under(room, FULL_IN_US))
+    return (
+        f"Of {over(0)} of floor {body('ndss-headroom')} counts {over(UNCOUNTED)}: what has "
+        f"{measured(UNCOUNTED, unit)} or more above it, storage apart.",
+        f"By {body('irc-ceiling')} {area(us, unit)} count: from {low} up, at least half of it from "
+        f"{full} up. There are {over(LOW_IN_US)} and {over(FULL_IN_US)}.",
+    )
 
 
 def measure_again(scenario: Scenario) -> tuple[str, ...]:
