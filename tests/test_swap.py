@@ -4,6 +4,7 @@ The plain room is 4000 wide and 3000 up the plan.
 """
 
 from dataclasses import replace
+from decimal import Decimal
 
 import pytest
 from small_rooms import A, C, at, clearance, free, on_wall, only, piece, room, scenario, tied
@@ -333,18 +334,23 @@ def test_turned_on_the_spot():
     assert [(m.move, m.far) for m in found] == [("turned", 0)]
 
 
-PRICED = replace(CHEST, price=100.0)
+PRICED = replace(CHEST, price=Decimal("100.0"))
+SHELF = replace(PRICED, name="shelf", price=Decimal("70.0"))
 OWNED = replace(CHEST, owned=True)
 
 
 @pytest.mark.parametrize(
     ("chest", "changes", "expected"),
     [
-        (PRICED, [Reprice("chest", 130.0)], 30.0),
-        (PRICED, [Drop("chest")], -100.0),
-        (PRICED, [Drop("chest"), Add(replace(PRICED, name="shelf", price=70.0))], -30.0),
-        (OWNED, [Reprice("chest", 130.0)], 130.0),
-        (CHEST, [Reprice("chest", 130.0)], None),
+        (PRICED, [Reprice("chest", Decimal("130.0"))], Decimal("30.0")),
+        (PRICED, [Drop("chest")], Decimal("-100.0")),
+        (
+            PRICED,
+            [Drop("chest"), Add(replace(PRICED, name="shelf", price=Decimal("70.0")))],
+            Decimal("-30.0"),
+        ),
+        (OWNED, [Reprice("chest", Decimal("130.0"))], Decimal("130.0")),
+        (CHEST, [Reprice("chest", Decimal("130.0"))], None),
         (PRICED, [Resize("chest", 900)], None),
         (PRICED, [Exchange("chest", replace(CHEST, width=900))], None),
     ],

@@ -213,7 +213,6 @@ LIVING = Told(
                                   ## stands today
                                   ## special
         round table               ## what
-        side table                ## which
         20 in x 20 in             ## size
         no                        ## owned
                                   ## come by it
@@ -251,7 +250,7 @@ LIVING = Told(
     pieces={
         "couch": ("sofa", 2108, 940, 838),
         "armchair 1": ("armchair", 850, 900, 900),
-        "round table": ("side table", 508, 508, 550),
+        "round table": ("round table", 508, 508, 740),
         "rug": ("rug", 1524, 2438, 15),
     },
     more={"wishes": 1, "feel": ("cosy", "sociable"), "use": "living room"},

@@ -272,8 +272,7 @@ def _places(own: Frame, side: Side, meeting: BaseGeometry) -> list[float]:
     along = own.across if side in ("front", "back") else own.ahead
     points = [
         (x - own.origin[0]) * along[0] + (y - own.origin[1]) * along[1]
-        for part in getattr(meeting, "geoms", [meeting])
-        for x, y in part.exterior.coords
+        for x, y in get_coordinates(meeting)  # a corner or an edge may be all they share
     ]
     low, high = min(points), max(points)
     return [low + (high - low) * share for share in (0.5, 0.25, 0.75, 0.1, 0.9)]

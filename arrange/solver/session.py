@@ -167,11 +167,12 @@ class Session:
 
     def _tidied(self, best: Best, arrangement: Arrangement) -> Arrangement:
         """A tidier one, no less unlike those before; a moment is there for it in any case."""
-        model = self._replay.model.copy()
+        # The search's own model: it does not know in which order the pieces were given.
+        model = self.search.open_model.copy()
         set_apart(model, self._shown)
         return tidied(
             model,
-            self.scenario.listed(arrangement),
+            arrangement,
             self._finishing.portion(max(self.budget.left, TOUCH)),
             self.search.seed,
             at_a_price=not best.proven,
