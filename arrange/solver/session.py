@@ -180,6 +180,7 @@ class Session:
 
     def _finish(self, rank: int, best: Best, arrangement: Arrangement, seconds: float) -> Finished:
         """Judged, and put back into the model."""
+        arrangement = self.scenario.listed(arrangement)
         verdict, confirmed = self._replay.confirmed(arrangement, self._finishing.portion(REPLAY))
         suggestion = Suggestion(rank, arrangement, verdict, best.proven, best.bound, seconds)
         return Finished(suggestion, confirmed)
