@@ -32,7 +32,7 @@ from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Slot
 from arrange.data.room import FACINGS
-from arrange.geometry.scene import Scene
+from arrange.geometry.scene import Scene, tightest_gaps
 from arrange.solver.cuts import Range
 from arrange.solver.feasibility import decide
 from arrange.solver.model import Model
@@ -244,3 +244,13 @@ def test_who_sits_along_the_back_looks_at_the_screen(side, across, middle, level
     ]
     assert plain_rooms.levels(case, "view", *places) == [level]
     assert plain_rooms.says(case, "view", places, "2800 mm") or not level
+
+
+def test_a_gap_is_drawn_from_where_an_l_is_used():
+    """The floor before the back part begins at y 2200, the box of the sofa at 1400."""
+    sofa = replace(SOFA, clearances=(clearance(300),))
+    case = only(scenario(room(), sofa, free("chest", 400, 400, 800)))
+    places = (IN_PLACE, at("chest", "down", 1200, 1000))
+    (gap,) = tightest_gaps(Scene(case, Arrangement(places)))
+    assert (gap.start[1], gap.end[1], gap.length) == (2200, 1400, 800)
+    assert gap.start[0] == gap.end[0]

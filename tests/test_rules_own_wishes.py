@@ -32,6 +32,7 @@ from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.judge import judge
 from arrange.rules import RULES
+from arrange.rules.wished import place_words
 
 BOX = at("box", "down", 2000, 1000)
 OWN = {
@@ -394,3 +395,15 @@ def test_every_relation_has_its_rule():
     assert set(OWN.values()) <= {rule.id for rule in RULES}
     related = {getattr(rule, "relation", None) for rule in RULES} - {None}
     assert related == set(OWN)
+
+
+def test_a_short_name_is_a_wall_only_where_a_wall_is_called_so():
+    """A television called "tv" is no wall; wall A is one."""
+    tv = free("tv", 500, 500)
+    case = only(
+        scenario(room(), free("chair"), tv, wishes=(wish("facing", "chair", "tv"),)), "facing"
+    )
+    places = at("chair", "right", 500, 1000), at("tv", "down", 2000, 1000)
+    (reason,) = judge(case, Arrangement(places)).reasons
+    assert reason.sentence == "The chair faces the tv"
+    assert place_words(case.room, "A") == "wall A"

@@ -397,6 +397,11 @@ def test_a_level_room_asks_for_no_headroom_to_sit():
         ),
         ('[[room.slope]]\nwall = "B"\nheight = 180\nuntil = 90', "door", "door is 200 cm high"),
         (
+            '[[window]]\nwall = "D"\nfrom_left = 20\nwidth = 80\nfrench = true\nhead = 200',
+            "window",
+            "window is 200 cm high",
+        ),
+        (
             '[[window]]\nwall = "D"\nfrom_left = 20\nwidth = 80\nmust_open = true',
             "window",
             "window is to be reached under a sloping ceiling",
@@ -499,3 +504,24 @@ def test_smaller_is_sure_to_do_only_where_that_is_so(dimension):
         if shape.slopes:
             assert sure["walkway"] is expected
         assert sure["inside-room"]
+
+
+@fast
+@pytest.mark.parametrize(
+    ("wide", "hung", "fits"),
+    [
+        pytest.param(160, 'opens = "in"', False, id="160 deep"),
+        pytest.param(160, 'opens = "in"\nleaves = 2', True, id="two leaves of 80"),
+        pytest.param(160, 'opens = "folding in"', True, id="folded to 80"),
+        pytest.param(290, 'opens = "folding in"', False, id="folded to 145"),
+    ],
+)
+def test_a_leaf_needs_its_own_depth_under_a_slope(wide, hung, fits):
+    """From 1 m at D to 2.5 m at 3.9 m off it: 2 m high 2.6 m off D, 1.4 m before the door in B."""
+    text = FILE.format(more="").replace("until = 150", "until = 390")
+    text = text.replace("from_left = 20\nwidth = 80", f"from_left = 5\nwidth = {wide}\n{hung}")
+    if fits:
+        assert read_text(text).room.doors[0].height == 2000
+    else:
+        with pytest.raises(ScenarioError, match="its leaf the ceiling comes down"):
+            read_text(text)

@@ -271,6 +271,16 @@ def test_a_gutter_between_two_pieces(deep, high, offset, expected):
     assert levels(s, "gutter", *places, on_wall(plan, far, RIGHT, 0)) == [more]
 
 
+def test_what_stands_beyond_the_wall_behind_a_sofa_is_no_gutter():
+    """A wall 200 thick between them, as wide as a gutter: at either face is at a wall."""
+    thin = ((3000, 4000), (3000, 1500), (3200, 1500), (3200, 4000))
+    plan = room(((0, 0), (0, 4000), *thin, (6000, 4000), (6000, 0)))
+    sofa = replace(SOFA, stands="anywhere")
+    s = scenario(plan, sofa, replace(WARDROBE, width=1800), only="gutter")
+    wide = s.piece("wardrobe")
+    assert levels(s, "gutter", on_wall(plan, sofa, 2, 0), on_wall(plan, wide, 4, 700)) == [2]
+
+
 # Free on the floor, facing down: its back is up, its ends left and right.
 @pytest.mark.parametrize(
     ("x", "y", "facing", "level"),

@@ -21,6 +21,7 @@ from arrange.data.piece import STANDING, Clearance, Piece, Side
 from arrange.data.result import Gap
 from arrange.data.room import Facing, Vector
 from arrange.data.scenario import Scenario
+from arrange.geometry.outlines import edge
 from arrange.geometry.shapes import (
     Frame,
     box_of,
@@ -279,13 +280,11 @@ def _places(own: Frame, side: Side, meeting: BaseGeometry) -> list[float]:
 
 
 def _line(own: Frame, piece: Piece, side: Side, depth: int, at: float) -> tuple[Vector, Vector]:
-    if side == "front":
-        return own.at(at, piece.depth), own.at(at, piece.depth + depth)
-    if side == "back":
-        return own.at(at, 0), own.at(at, -depth)
-    if side == "left":
-        return own.at(0, at), own.at(-depth, at)
-    return own.at(piece.width, at), own.at(piece.width + depth, at)
+    start = edge(piece, side)[0]
+    end = start + depth if side in ("front", "right") else start - depth
+    if side in ("front", "back"):
+        return own.at(at, start), own.at(at, end)
+    return own.at(start, at), own.at(end, at)
 
 
 def _crosses(scene: Scene, placed: Placed, line: tuple[Vector, Vector]) -> bool:

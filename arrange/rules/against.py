@@ -41,8 +41,9 @@ class Against(OwnWish):
         walls = walls_called(scene.scenario.room, wish.place)
         return any(against_wall(scene, wish.piece, wall) for wall in walls)
 
-    def sentence(self, wish: Wish, *, held: bool) -> str:
+    def sentence(self, wish: Wish, place: str, *, held: bool) -> str:
         """Whether it is."""
+        del place  # always a wall
         verb = "is" if held else "is not"
         return f"{the(wish.piece, first=True)} {verb} against {wall_words(wish.place)}"
 

@@ -8,7 +8,7 @@ from arrange.data.scenario import Wish
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.spots import Bounded, Spot, across, along
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.wished import OwnWish, boxes, place_words
+from arrange.rules.wished import OwnWish, boxes
 
 OFF = 20  # mm that the eye does not see; common practice, no source
 WAYS: tuple[Facing, Facing] = ("up", "right")
@@ -53,10 +53,10 @@ class Aligned(OwnWish):
         placed = scene.find(wish.piece)
         return any(_middles(placed, box) or _flush(placed, box) for box in boxes(scene, wish))
 
-    def sentence(self, wish: Wish, *, held: bool) -> str:
+    def sentence(self, wish: Wish, place: str, *, held: bool) -> str:
         """Whether it is."""
         verb = "is" if held else "is not"
-        return f"{the(wish.piece, first=True)} {verb} in line with {place_words(wish.place)}"
+        return f"{the(wish.piece, first=True)} {verb} in line with {place}"
 
 
 def _middles(placed: Placed, box: Bounded) -> bool:

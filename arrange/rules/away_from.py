@@ -47,7 +47,8 @@ class AwayFrom(OwnWish):
             return Measure(0, f"There is no other {wish.place} for {the(wish.piece)} to keep from")
         who = the(wish.piece, first=True)
         away, wanted = scene.length(min(gaps), "down"), scene.length(self.distance(wish))
-        sentence = f"{who} is {away} from {place_words(wish.place)}; you asked for {wanted} or more"
+        place = place_words(scene.scenario.room, wish.place)
+        sentence = f"{who} is {away} from {place}; you asked for {wanted} or more"
         return Measure(0, sentence, away, wanted)
 
     def for_safety(self, scenario: Scenario, wish: Wish) -> bool:

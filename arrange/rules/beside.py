@@ -55,7 +55,7 @@ class Beside(OwnWish):
         gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
         away = scene.length(min(gaps)) if gaps else "none"
         wanted = scene.length(self.distance(wish))
-        who, place = the(wish.piece, first=True), place_words(wish.place)
+        who, place = the(wish.piece, first=True), place_words(scene.scenario.room, wish.place)
         if self.held(scene, wish, 0):
             return Measure(0, f"{who} is beside {place}, {away} off", away, wanted)
         off = f", {away} off" if gaps else ""

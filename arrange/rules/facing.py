@@ -8,7 +8,7 @@ from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import across, along
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.wished import OwnWish, boxes, looks, place_words
+from arrange.rules.wished import OwnWish, boxes, looks
 
 
 class FacingPlace(OwnWish):
@@ -51,7 +51,7 @@ class FacingPlace(OwnWish):
                     return True
         return False
 
-    def sentence(self, wish: Wish, *, held: bool) -> str:
+    def sentence(self, wish: Wish, place: str, *, held: bool) -> str:
         """Whether it does."""
         verb = "faces" if held else "does not face"
-        return f"{the(wish.piece, first=True)} {verb} {place_words(wish.place)}"
+        return f"{the(wish.piece, first=True)} {verb} {place}"

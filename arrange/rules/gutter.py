@@ -93,14 +93,19 @@ def _none_beside(model: Verbs[L], name: str) -> L:
         for other in _neighbours(scenario, piece):
             model.starts_from(good, name, other.name, wall, _from(piece, other))
     if not piece.needs_wall:
-        _off_walls(model, good, piece)
+        on_walls = (model.on_wall(name, wall) for wall in model.wall_choices(name))
+        backed = [on for on in on_walls if on is not None]
+        _off_walls(model, good, piece, backed)
         for other in _behind(scenario, piece):
-            _off_backs(model, good, piece, other)
+            _off_backs(model, good, piece, other, backed)
     return good
 
 
-def _off_backs(model: Verbs[L], good: L, piece: Piece, other: Piece) -> None:
-    """Another piece is near its back, far from it, or along less than half of it."""
+def _off_backs(model: Verbs[L], good: L, piece: Piece, other: Piece, backed: Sequence[L]) -> None:
+    """Another piece is near its back, far from it, along less than half of it, or behind a wall.
+
+    ``backed`` says that a wall is at its back: then nothing beyond it is near.
+    """
     seat, place = model.place(piece.name), model.place(other.name)
     (near, wide), shared = BEHIND, _half(piece)
     for facing in FACINGS:
@@ -110,7 +115,7 @@ def _off_backs(model: Verbs[L], good: L, piece: Piece, other: Piece) -> None:
         conditions = (gap <= near, gap >= wide, *(x <= shared - 1 for x in (b - c, d - a, d - c)))
         for way, condition in zip(ways, conditions, strict=True):
             model.when(way, condition)
-        model.one_of(ways, when=[good, model.faces(piece.name, facing)])
+        model.one_of([*ways, *backed], when=[good, model.faces(piece.name, facing)])
 
 
 def _starts(room: Room, wall: int, piece: Piece) -> Ranges:
@@ -137,14 +142,9 @@ def _from(piece: Piece, other: Piece) -> Ranges:
     ]
 
 
-def _off_walls(model: Verbs[L], good: L, piece: Piece) -> None:
+def _off_walls(model: Verbs[L], good: L, piece: Piece, backed: Sequence[L]) -> None:
     """Wherever it stands free: near the wall beside or behind it, far from it, or past its end."""
     place = model.place(piece.name)
-    backed = [
-        on
-        for w in model.wall_choices(piece.name)
-        if (on := model.on_wall(piece.name, w)) is not None
-    ]
     for index, wall in enumerate(model.scenario.room.walls):
         inward = wall.facing
         if inward is None:

@@ -8,7 +8,7 @@ from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import along
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.wished import OwnWish, boxes, looks, place_words
+from arrange.rules.wished import OwnWish, boxes, looks
 
 
 class InViewOf(OwnWish):
@@ -48,7 +48,7 @@ class InViewOf(OwnWish):
             for box in boxes(scene, wish)
         )
 
-    def sentence(self, wish: Wish, *, held: bool) -> str:
+    def sentence(self, wish: Wish, place: str, *, held: bool) -> str:
         """Whether it is."""
         where = "in view" if held else "behind, not in view"
-        return f"From {the(wish.piece)}, {place_words(wish.place)} is {where}"
+        return f"From {the(wish.piece)}, {place} is {where}"

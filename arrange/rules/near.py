@@ -44,5 +44,6 @@ class Near(OwnWish):
             return Measure(0, f"There is no other {wish.place} for {the(wish.piece)} to be near")
         who = the(wish.piece, first=True)
         away, wanted = scene.length(min(gaps), "up"), scene.length(self.distance(wish))
-        sentence = f"{who} is {away} from {place_words(wish.place)}; you asked for {wanted} or less"
+        place = place_words(scene.scenario.room, wish.place)
+        sentence = f"{who} is {away} from {place}; you asked for {wanted} or less"
         return Measure(0, sentence, away, wanted)

@@ -50,8 +50,9 @@ class NotAgainst(OwnWish):
         walls = walls_called(scene.scenario.room, wish.place)
         return not any(against_wall(scene, wish.piece, wall) for wall in walls)
 
-    def sentence(self, wish: Wish, *, held: bool) -> str:
+    def sentence(self, wish: Wish, place: str, *, held: bool) -> str:
         """Whether it keeps off."""
+        del place  # always a wall
         verb = "is not" if held else "is"
         return f"{the(wish.piece, first=True)} {verb} against {wall_words(wish.place)}"
 

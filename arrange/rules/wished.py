@@ -66,14 +66,15 @@ class OwnWish(Rule):
         """Whether the wish holds, up to that step, on a finished arrangement."""
         raise NotImplementedError(self.id)
 
-    def sentence(self, wish: Wish, *, held: bool) -> str:
-        """What is said of it where all there is to say is whether it holds."""
+    def sentence(self, wish: Wish, place: str, *, held: bool) -> str:
+        """What is said of it, of its ``place``, where all to say is whether it holds."""
         raise NotImplementedError(self.id)
 
     def describe(self, scene: Scene, wish: Wish) -> Measure:
         """The sentence and the words for what is and what was wished; level 0."""
         held = self.held(scene, wish, self.steps(wish)[-1])
-        return Measure(0, self.sentence(wish, held=held), "yes" if held else "no", "yes")
+        place = place_words(scene.scenario.room, wish.place)
+        return Measure(0, self.sentence(wish, place, held=held), "yes" if held else "no", "yes")
 
     def build(self, model: Verbs[L]) -> None:
         """Every wish of this relation that must hold."""
@@ -306,13 +307,9 @@ def against_wall(scene: Scene, name: str, wall: int) -> bool:
     return room.walls[wall].facing is not None and all(touch(room, wall, placed))
 
 
-def place_words(name: str) -> str:
-    """What a wish names, as a sentence says it.
-
-    >>> place_words("A"), place_words("window"), place_words("sofa 1")
-    ('wall A', 'the window', 'sofa 1')
-    """
-    return wall_words(name) if len(name) <= 2 else the(name)
+def place_words(room: Room, name: str) -> str:
+    """What a wish names, as a sentence says it: "wall A", "the window", "sofa 1"."""
+    return wall_words(name) if len(name) <= 2 and walls_called(room, name) else the(name)
 
 
 def wall_words(name: str) -> str:

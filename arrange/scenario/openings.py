@@ -169,13 +169,13 @@ def check_overlaps(top: Table, doors: tuple[Door, ...], windows: tuple[Window, .
 
 def check_under_slopes(top: Table, room: Room) -> None:
     """Note every door that meets a sloping ceiling, and windows it keeps people from reaching."""
-    for door in room.doors:
-        depth = door.width if door.opens == "in" else 1
-        low = _lowest(room, door, depth)
+    for door in room.all_doors:
+        low = _lowest(room, door, door.reach if door.opens_in else 1)
         if low < door.height:
+            key = "door" if door in room.doors else "window"
             given = f"{door.name} is {length(door.height, top.unit)} high"
             allowed = f"over it and its leaf the ceiling comes down to {measured(low, top.unit)}"
-            top.fault("door", given, allowed, "check its wall, its place and the way it opens")
+            top.fault(key, given, allowed, "check its wall, its place and the way it opens")
     for window in room.windows:
         if (window.must_open or window.escape) and _lowest(room, window, WINDOW_DEPTH) < STANDING:
             given = f"{window.name} is to be reached under a sloping ceiling"
