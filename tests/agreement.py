@@ -9,13 +9,16 @@ from dataclasses import replace
 
 from ortools.sat.python import cp_model
 from plain_rooms import door, piece, room, socket, window
+from replayed import model_score
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Clearance, Slot
 from arrange.data.room import Fixture
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
+from arrange.judge import judge
 from arrange.rules import RULES
+from arrange.scoring import shares
 from arrange.solver.model import Model
 
 # Each 7 m across and 6 m up: plain, an L, one and two corners cut off, a chimney breast.
@@ -270,6 +273,17 @@ def modelled_levels(scenario, arrangement: Arrangement):
     status = solver.solve(model.cp)
     assert status == cp_model.OPTIMAL, solver.status_name(status)
     return {key: sum(solver.value(x) for x in levels) for key, levels in model.levels.items()}
+
+
+def agree(scenario, arrangement):
+    """Both faces claim by claim, then the score, nothing broken but walkways; levels by key."""
+    judged = judged_levels(scenario, arrangement)
+    asked = {share.claim.key for share in shares(scenario)}  # the others are in no model
+    assert modelled_levels(scenario, arrangement) == {k: judged[k] for k in judged if k in asked}
+    verdict = judge(scenario, arrangement)
+    assert model_score(scenario, arrangement) == verdict.standing
+    assert {b.rule for b in verdict.breaches} <= {"walkway"}
+    return judged
 
 
 def room_with_alike_pieces(seed):

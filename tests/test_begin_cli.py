@@ -114,7 +114,12 @@ def test_a_draft_can_be_piped_in(tmp_path):
 @pytest.mark.usefixtures("asked")
 @pytest.mark.parametrize(
     ("answer", "written"),
-    [("yes", "bedroom.toml"), ("no", "bedroom-2.toml"), ("", "bedroom-2.toml"), (None,) * 2],
+    [
+        ("yes", "bedroom.toml"),
+        ("no", "bedroom-2.toml"),
+        ("", "bedroom-2.toml"),
+        (None, "bedroom-2.toml"),
+    ],
 )
 def test_a_file_that_is_there_is_not_written_over_without_asking(tmp_path, answer, written):
     """Nor where the input ends before the answer."""
@@ -123,7 +128,7 @@ def test_a_file_that_is_there_is_not_written_over_without_asking(tmp_path, answe
     more = "" if answer is None else f"perhaps\n{answer}\n"
     done = run("begin", "bedroom.toml", input=ROOM.piped + more)
     assert done.exit_code == 0
-    there = tmp_path / (written or "bedroom-2.toml")
+    there = tmp_path / written
     assert there.read_text(encoding="utf-8") == whole()
     assert (before.read_text(encoding="utf-8") == "mine") == (answer != "yes")
 

@@ -875,10 +875,10 @@ def test_the_shape_of_a_piece(piece, size, shape):
     ("piece", "message"),
     [
         ('shape = "round"', "what is round is as wide as it is deep"),
-        ('shape = "rounded corners"', "corner"),
+        ('shape = "rounded corners"', "piece[1].corner: not given"),
         ('shape = "rounded corners"\ncorner = 36', "at most half a side, 35 cm"),
         ("corner = 5", 'not "rectangle"'),
-        ('shape = "circle"', "round"),
+        ('shape = "circle"', "piece[1].shape: 'circle' given"),
     ],
 )
 def test_a_slip_in_a_shape_is_told(piece, message):

@@ -2,11 +2,13 @@
 
 import csv
 import io
+import json
 from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from command_line import names, run
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import measured
@@ -15,7 +17,7 @@ from arrange.errors import ScenarioError
 from arrange.judge import judge
 from arrange.scenario.read import read, read_text
 from arrange.shop.finishing import finishing, wall_area
-from arrange.shop.listing import Entry, Limit, ShoppingList, cost_of, in_order
+from arrange.shop.listing import Limit, ShoppingList, entries
 from arrange.shop.quantities import (
     curtain_cloth,
     curtain_width,
@@ -31,7 +33,6 @@ from arrange.shop.telling import money_lines, table, words
 pytestmark = pytest.mark.fast
 
 DRAWN = Path(__file__).parent / "drawn"
-FOOT = 304.8
 
 
 def test_paint_as_published():
@@ -168,18 +169,22 @@ from_left = 20
 width = 80
 [[piece]]
 kind = "bookcase"
+stands_now = { wall = "D", from_left = 0 }
 price = 0.1
 delivery = 0.2
 [[piece]]
 kind = "plant"
+stands_now = { wall = "D", from_left = 300 }
 name = "=1+1"
 price = 19.99
 buy = "second-hand"
 [[piece]]
 kind = "desk"
+stands_now = { wall = "B", from_left = 150 }
 buy = "make over"
 [[piece]]
 kind = "single bed"
+stands_now = { wall = "A", from_left = 0 }
 owned = true
 price = 300
 """
@@ -188,24 +193,11 @@ price = 300
 def listed_room(text=ROOM):
     """The list of a room without any search: every piece at its place in the file."""
     scenario = read_text(text)
-    standing = {
-        "single bed": 'stands_now = { wall = "A", from_left = 0 }',
-        "desk": 'stands_now = { wall = "B", from_left = 150 }',
-        "bookcase": 'stands_now = { wall = "D", from_left = 0 }',
-        "plant": 'stands_now = { wall = "D", from_left = 300 }',
-    }
-    for kind, place in standing.items():
-        text = text.replace(f'kind = "{kind}"\n', f'kind = "{kind}"\n{place}\n')
-    today = Arrangement(tuple(read_text(text).today))
+    today = Arrangement(scenario.today)
     verdict = replace(judge(scenario, today), breaches=())
     best = Suggestion(1, today, verdict, proven=False, bound=verdict.score)
     result = Result(scenario, "found", (best,), 0, 0.0, None, 0)
-    entries, total = [], Decimal(0)
-    for group, piece in in_order(scenario):
-        cost = Decimal(0) if group == "have" else cost_of(piece)
-        total += cost or 0
-        entries.append(Entry(group, piece, "on wall A", Limit(None), Limit(None), cost, total))
-    return ShoppingList(result, tuple(entries), ())
+    return ShoppingList(result, entries(scenario, today, lambda *_: Limit(None)), ())
 
 
 def test_money_is_exact():
@@ -269,3 +261,20 @@ def test_slips_in_the_money_are_told(slip, message):
     line = next(row for row in ROOM.splitlines() if row.startswith(key))
     with pytest.raises(ScenarioError, match=message):
         read_text(ROOM.replace(line, slip))
+
+
+@pytest.mark.solver
+def test_the_command_writes_a_page_a_table_and_every_number(tmp_path, monkeypatch):
+    """What is printed, the table and the numbers all come to the same sum."""
+    monkeypatch.chdir(tmp_path)
+    Path("room.toml").write_text(ROOM, encoding="utf-8")
+    done = run("shop", "room.toml", "--time", "20", "--out", "plans")
+    assert done.exit_code == 0, done.output
+    assert "Together EUR 20.29.\nOf EUR 100.30, EUR 15.04 set aside" in done.stdout
+    assert names(Path("plans")) == ["shop.csv", "shop.json", "shop.png"]
+    told = json.loads(Path("plans/shop.json").read_text(encoding="utf-8"))
+    assert (told["total"], told["budget"]) == (20.29, 100.3)
+    assert (told["set_aside"], told["left"]) == (15.04, 64.97)
+    rows = list(csv.DictReader(io.StringIO(Path("plans/shop.csv").read_text("utf-8-sig"))))
+    assert [row["total"] for row in rows[:4]] == ["", "19.99", "19.99", "20.29"]
+    assert Path("plans/shop.png").read_bytes().startswith(b"\x89PNG")

@@ -98,7 +98,11 @@ def test_what_is_measured_changes_as_differences_say():
                 if abs(by_hand) > 1e-9:
                     goal = Measurement("", kind, at, value_on(moved, one), 1.0)
                     held = [i for i in range(10) if i != 2 * corner + axis]
-                    assert adjust([goal], points, held).points == pytest.approx(moved, abs=1e-5)
+                    fitted = adjust([goal], points, held)
+                    assert fitted.points == pytest.approx(moved, abs=1e-5)
+                    free = 2 * corner + axis
+                    change = fitted.spread[free, free] ** -0.5
+                    assert change == pytest.approx(abs(by_hand), rel=1e-3)
 
 
 def test_the_error_angle_of_two_diagonals():

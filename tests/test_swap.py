@@ -21,7 +21,6 @@ from arrange.whatif.swap import compared, moved, price_difference, same_scale
 from arrange.words.swap import better, headline, held_result, held_words, note_words, worse
 
 CHEST = piece("chest", 800, 400)
-NEAR = (Wish("near", "chest", "A"),)
 
 
 def points_for(*wishes):
@@ -346,7 +345,7 @@ OWNED = replace(CHEST, owned=True)
         (PRICED, [Drop("chest")], Decimal("-100.0")),
         (
             PRICED,
-            [Drop("chest"), Add(replace(PRICED, name="shelf", price=Decimal("70.0")))],
+            [Drop("chest"), Add(SHELF)],
             Decimal("-30.0"),
         ),
         (OWNED, [Reprice("chest", Decimal("130.0"))], Decimal("130.0")),

@@ -250,29 +250,29 @@ def test_a_wide_passage_keeps_a_way_clear(y0, y1, passes, main):
     assert found == ([] if passes else lost)
 
 
+def behind_screens(gap, **more):
+    """What is not reached where two screens part the room from side to side but for a gap."""
+    case = furnished(free("low", 2000, 200), free("high", 2000 - gap, 200), **more)
+    return unreached(case, at("low", "down", 0, 1500), at("high", "down", 2000 + gap, 1500))
+
+
 @pytest.mark.parametrize(("gap", "reached"), [(600, True), (598, False)])
 def test_a_french_window_is_walked_to(gap, reached):
-    """Two screens from side to side but for a gap: the balcony lies beyond them."""
+    """The balcony lies beyond the screens."""
     french = Door("balcony", A, 1000, 1200, leaves=2)
     balcony = Window("balcony", A, 1000, 1200, 0, 2100, french=french)
-    screens = free("low", 2000, 200), free("high", 2000 - gap, 200)
-    case = furnished(*screens, windows=(balcony,))
-    found = unreached(case, at("low", "down", 0, 1500), at("high", "down", 2000 + gap, 1500))
-    assert found == ([] if reached else ["balcony"])
+    assert behind_screens(gap, windows=(balcony,)) == ([] if reached else ["balcony"])
 
 
 @pytest.mark.parametrize(("gap", "reached"), [(600, True), (598, False)])
 @pytest.mark.parametrize("kind", ["closet", "stairs", "built-in cupboard"])
 def test_people_get_to_closets_and_stairs(kind, gap, reached):
-    """Behind two screens from side to side but for a gap. A cupboard is left to the person."""
+    """Behind the screens. A cupboard is left to the person, and so is what keeps no floor."""
     corners = ((1000, 2500), (1000, 3000), (2200, 3000), (2200, 2500))
     built = Fixture(kind, kind, corners, A, 1000, 1200, 500, top=2500, keep=600)
-    screens = free("low", 2000, 200), free("high", 2000 - gap, 200)
-    case = furnished(*screens, fixtures=(built,))
-    found = unreached(case, at("low", "down", 0, 1500), at("high", "down", 2000 + gap, 1500))
+    found = behind_screens(gap, fixtures=(built,))
     assert found == ([] if reached or kind == "built-in cupboard" else [kind])
-    given_up = furnished(*screens, fixtures=(replace(built, keep=0),))
-    assert unreached(given_up, at("low", "down", 0, 1500), at("high", "down", 2600, 1500)) == []
+    assert behind_screens(gap, fixtures=(replace(built, keep=0),)) == []
 
 
 @pytest.mark.parametrize(("gap", "reached"), [(600, True), (598, False)])

@@ -150,7 +150,6 @@ def test_what_is_not_at_the_wall_is_named():
 
 
 PLANT = piece("plant", 400, 400, 1200, roles={"plant"})
-CHEST = piece("chest", 1000, 500, 800, roles={"store"}, clearances=())
 LAMP = piece("lamp", 400, 400, 1600, stands="free", roles={"light"})
 
 

@@ -113,9 +113,6 @@ def test_used_together_leaves_to_other_rules_what_they_say(one, two, left):
         assert len(rule.claims(scenario(room(), x, y))) == left
 
 
-SOFA = piece("sofa", 2000, 900, 850, roles={"seat", "sofa"})
-
-
 # Two alike chests of 1000 x 1000 x 1000: 100 units each. The room's middle is (2500, 2000);
 # its sides 5000 across and 4000 up. One at x 0 (middle 500), the other at x b (middle
 # b + 500): the middle of both is (b + 1000) / 2, off by (b - 4000) / 2.

@@ -6,13 +6,17 @@ second-hand pieces come in the sizes they come in. Money is decimal throughout. 
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 
+from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Piece
 from arrange.data.result import Result
 from arrange.data.scenario import Scenario
+from arrange.data.sizes import Dimension
 from arrange.shop.finishing import Item
+from arrange.words.suggest import stands_words
 
 # In the order of shopping: what is there costs nothing, and what is found decides the rest.
 GROUPS = {
@@ -88,3 +92,21 @@ def in_order(scenario: Scenario) -> list[tuple[str, Piece]]:
 def cost_of(piece: Piece) -> Decimal | None:
     """Price and delivery of a piece that is to be got; None without a price."""
     return None if piece.price is None else piece.price + (piece.delivery or Decimal(0))
+
+
+def entries(
+    scenario: Scenario, arrangement: Arrangement, limit: Callable[[Piece, Dimension], Limit]
+) -> tuple[Entry, ...]:
+    """Every piece in the order of shopping, with what all to get comes to so far.
+
+    ``limit`` says how large a piece may be along a side.
+    """
+    found: list[Entry] = []
+    total = Decimal(0)
+    for group, piece in in_order(scenario):
+        cost = Decimal(0) if group == "have" else cost_of(piece)
+        total += cost or Decimal(0)
+        where = stands_words(scenario, arrangement.of(piece.name))
+        wide, deep = limit(piece, "width"), limit(piece, "depth")
+        found.append(Entry(group, piece, where, wide, deep, cost, total))
+    return tuple(found)

@@ -6,20 +6,18 @@ One time limit for all. Lengths in mm.
 from __future__ import annotations
 
 from collections.abc import Callable
-from decimal import Decimal
 
 from arrange.budget import Budget
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension, Largest
 from arrange.shop.finishing import finishing
-from arrange.shop.listing import Entry, Limit, ShoppingList, cost_of, in_order
+from arrange.shop.listing import Limit, ShoppingList, entries
 from arrange.suggesting import suggest
 from arrange.whatif.largest import largest
-from arrange.words.suggest import stands_words
 
 SEARCH = 0.5  # of the time, for the arrangement; the rest is for the largest sizes
-SIDES: tuple[Dimension, ...] = ("width", "depth")
+ASKED = 2  # sides of each piece: its width and its depth
 DEFAULT_SECONDS = 40.0
 
 
@@ -50,16 +48,8 @@ def shop(
     if not result.suggestions:
         return ShoppingList(result, (), ())
     best = result.suggestions[0].arrangement
-    entries: list[Entry] = []
-    total = Decimal(0)
     limits = _Limits(scenario, budget, seed, say)
-    for group, piece in in_order(scenario):
-        cost = Decimal(0) if group == "have" else cost_of(piece)
-        total += cost or Decimal(0)
-        where = stands_words(scenario, best.of(piece.name))
-        wide, deep = (limits.of(piece, side) for side in SIDES)
-        entries.append(Entry(group, piece, where, wide, deep, cost, total))
-    return ShoppingList(result, tuple(entries), finishing(scenario, best))
+    return ShoppingList(result, entries(scenario, best, limits.of), finishing(scenario, best))
 
 
 class _Limits:
@@ -70,7 +60,7 @@ class _Limits:
     ) -> None:
         self.scenario, self.budget, self.seed, self.say = scenario, budget, seed, say
         self._known: dict[tuple[Piece, Dimension], Limit] = {}
-        self._waiting = len(SIDES) * len({p.alike for p in scenario.pieces if not p.owned})
+        self._waiting = ASKED * len({p.alike for p in scenario.pieces if not p.owned})
 
     def of(self, piece: Piece, side: Dimension) -> Limit:
         """How large it may be; nothing is asked of what is owned."""
