@@ -19,7 +19,9 @@ from arrange.judge import judge
 from arrange.output.records import as_data
 from arrange.scenario.read import read_text
 from arrange.solver import session
-from arrange.solver.finishing import tidied
+from arrange.solver.finishing import Found, tidied
+from arrange.solver.question import Best
+from arrange.solver.search import Search
 from arrange.solver.session import Replay
 from arrange.suggesting import suggest
 from benchmarks.furnished import furnished
@@ -40,7 +42,8 @@ def test_a_touch_puts_loose_places_right_and_loses_nothing(seed, at_a_price):
     room = planted(seed)
     replay = Replay(room.scenario)
     touched, again = (
-        tidied(replay.model, room.arrangement, Budget(30), at_a_price=at_a_price) for _ in range(2)
+        tidied(replay.model, room.arrangement, Budget(30), at_a_price=at_a_price).arrangement
+        for _ in range(2)
     )
     assert touched == again
     assert stances(touched) == stances(room.arrangement)
@@ -57,7 +60,9 @@ def test_most_of_what_is_loose_in_planted_rooms_is_put_right():
     lefts = rights = 0
     for seed in range(8):
         room = planted(seed)
-        touched = tidied(Replay(room.scenario).model, room.arrangement, Budget(30), at_a_price=True)
+        touched = tidied(
+            Replay(room.scenario).model, room.arrangement, Budget(30), at_a_price=True
+        ).arrangement
         lefts += len(loose(Scene(room.scenario, room.arrangement)))
         rights += len(loose(Scene(room.scenario, touched)))
     assert lefts >= 16
@@ -107,9 +112,26 @@ def test_a_taped_place_may_cost_a_point_and_no_more(near, away, at_a_price, x, s
     depth = case.pieces[0].depth
     stood = Arrangement((Placement("chest of drawers", "down", 2508, 4000 - depth, wall=0),))
     assert judge(case, stood).standing == 1000
-    touched = tidied(Replay(case).model, stood, Budget(30), at_a_price=at_a_price)
+    touched = tidied(Replay(case).model, stood, Budget(30), at_a_price=at_a_price).arrangement
     assert touched.of("chest of drawers").x == x
     assert judge(case, touched).standing == standing
+
+
+def test_a_way_to_stand_has_the_score_of_the_plan_that_is_shown_of_it(monkeypatch):
+    """The touch gave some tenths away, and no better plan of that way is found in the time left."""
+    case = read_text(BETWEEN.format(near=20, away=1))
+    taped = Placement("chest of drawers", "down", 2500, 4000 - case.pieces[0].depth, wall=0)
+    monkeypatch.setattr(
+        session, "tidied", lambda model, *_, **__: Found(model, Arrangement((taped,)))
+    )
+    best = Search.best
+    monkeypatch.setattr(
+        Search, "best", lambda self, **asked: Best() if "held" in asked else best(self, **asked)
+    )
+    result = suggest(case, top=1, seconds=30, families=True)
+    [shown], [family] = result.suggestions, result.families.families
+    assert family.arrangement == shown.arrangement
+    assert family.score == judge(case, shown.arrangement).score == 996
 
 
 @pytest.mark.parametrize("seed", [6, 9, 23])

@@ -50,7 +50,7 @@ LEVEL = 2  # twice the mm by which a middle may be off
 
 def tidied(
     model: Model, arrangement: Arrangement, budget: Budget, seed: int = 0, *, at_a_price: bool
-) -> Arrangement:
+) -> Found:
     """The arrangement with fewer places that no tape finds, if there is one at hand.
 
     ``model`` is one without walkways; it is left as it is. The judge gives what is returned
@@ -62,7 +62,7 @@ def tidied(
             best = best.better(budget, seed, freedom) or best
     if best.loose and at_a_price:
         best = best.better(budget, seed, FREEDOMS[-1], PRICE) or best
-    return (best.better(budget, seed, None) or best).arrangement
+    return best.better(budget, seed, None) or best
 
 
 class Found:
@@ -72,8 +72,9 @@ class Found:
         self.arrangement = arrangement
         self._model = model
         self._scene = Scene(model.scenario, arrangement)
-        self._verdict = judge(model.scenario, arrangement, gaps=False)
+        self.verdict = judge(model.scenario, arrangement, gaps=False)
         self.loose = len(loose(self._scene))
+        self._values: Sequence[int] | None = None
 
     def better(
         self, budget: Budget, seed: int, freedom: int | None, price: int = 0
@@ -81,27 +82,34 @@ class Found:
         """Another one, at least as tidy, at most so many tenths lower for each place put right."""
         if budget.over:
             return None
-        pinned = self._model.copy()
-        pinned.pin(self.arrangement)
-        pinned.must(pinned.points >= self._verdict.standing)
-        start = solve(pinned, budget, seed=seed, work=WORK, goal="any").values
         asked = self._model.copy()
-        asked.must(asked.points >= self._verdict.standing - price * self.loose)
+        asked.must(asked.points >= self.verdict.standing - price * self.loose)
         Touch(asked, self._scene).ask(freedom, weigh_points=price > 0)
-        answer = solve(asked, budget, seed=seed, work=WORK, goal="any", hint=start)
+        answer = solve(
+            asked, budget, seed=seed, work=WORK, goal="any", hint=self._start(budget, seed)
+        )
         if answer.arrangement is None:
             return None
         other = Found(self._model, answer.arrangement)
         return other if other._replaces(self, price) else None
 
+    def _start(self, budget: Budget, seed: int) -> Sequence[int]:
+        """The variables of the model where all stands as it does; asked for once."""
+        if self._values is None:
+            pinned = self._model.copy()
+            pinned.pin(self.arrangement)
+            pinned.must(pinned.points >= self.verdict.standing)
+            self._values = solve(pinned, budget, seed=seed, work=WORK, goal="any").values
+        return self._values
+
     def _replaces(self, before: Found, price: int) -> bool:
         """Whether all can be reached, and the tape has gained what the points have lost."""
-        gained, verdict = before.loose - self.loose, self._verdict
+        gained, verdict = before.loose - self.loose, self.verdict
         return (
             gained >= min(price, 1)
             and verdict.works
-            and verdict.faults <= before._verdict.faults
-            and verdict.standing >= before._verdict.standing - price * gained
+            and verdict.faults <= before.verdict.faults
+            and verdict.standing >= before.verdict.standing - price * gained
         )
 
 

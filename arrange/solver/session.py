@@ -42,7 +42,7 @@ from arrange.errors import DisagreementError
 from arrange.judge import judge
 from arrange.solver.engine import solve
 from arrange.solver.feasibility import surely_impossible
-from arrange.solver.finishing import tidied
+from arrange.solver.finishing import Found, tidied
 from arrange.solver.model import Model
 from arrange.solver.question import Best, Key, exclude, key_of, named, set_apart
 from arrange.solver.search import Search, growth
@@ -143,7 +143,8 @@ class Session:
                 self.exhausted = best.closed
                 break
             # Tidied first: the next ones are to differ from what is shown.
-            best.arrangement = self._tidied(best, best.arrangement)
+            touched = self._tidied(best, best.arrangement)
+            best.arrangement, best.score = touched.arrangement, touched.verdict.standing
             seconds = self.budget.elapsed - began
             waiting.append(pool.submit(self._finish, rank, best, best.arrangement, seconds))
             self._shown.append(best.arrangement)
@@ -165,7 +166,7 @@ class Session:
 
         return Budget(whole.seconds, enough)
 
-    def _tidied(self, best: Best, arrangement: Arrangement) -> Arrangement:
+    def _tidied(self, best: Best, arrangement: Arrangement) -> Found:
         """A tidier one, no less unlike those before; a moment is there for it in any case."""
         # The search's own model: it does not know in which order the pieces were given.
         model = self.search.open_model.copy()
