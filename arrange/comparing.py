@@ -7,7 +7,6 @@ Whatever is named is read first, so that every fault is told before anything is 
 
 from __future__ import annotations
 
-import os
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
@@ -22,7 +21,7 @@ from arrange.data.result import Key, Listener, Reason, Verdict, keyed
 from arrange.data.scenario import Scenario
 from arrange.errors import Fault, ScenarioError
 from arrange.judge import judge
-from arrange.output.reading import ReadArrangement, read_result
+from arrange.output.reading import ReadArrangement, read_result, result_named
 from arrange.rules import RULES
 from arrange.scenario.read import read
 from arrange.scoring import scale_of
@@ -32,7 +31,6 @@ from arrange.whatif.today import assess_today
 
 FEWEST, MOST = 2, 6
 TODAY = ":today"
-EARLIER = re.compile(r"(?P<file>.+?)(#(?P<rank>[0-9]{1,9}))?")
 WHAT = "name a scenario file, FILE:today, or a result.json with #2 for its second arrangement"
 
 
@@ -76,12 +74,8 @@ def _understood(option: str | Path | Scenario | Asked) -> Asked:
     name = str(option)
     if name.endswith(TODAY):
         return Asked(name, option=_today(name, read(name.removesuffix(TODAY))))
-    parts = EARLIER.fullmatch(name)
-    file = parts["file"] if parts else name
-    folder = os.path.isdir(file)  # noqa: PTH112  that of a path fails where a name is too long
-    if folder or Path(file).suffix.lower() == ".json":
-        path = Path(file) / "result.json" if folder else Path(file)
-        rank = int(parts["rank"] or 1) if parts else 1
+    path, rank = result_named(name)
+    if path.suffix.lower() == ".json":
         return Asked(name, option=_earlier(name, read_result(path, rank)))
     return Asked(name, read(name))
 

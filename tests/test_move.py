@@ -1,12 +1,21 @@
 """One piece of a finished plan put elsewhere: where it ends, what is said, what is offered."""
 
+from dataclasses import replace
+from pathlib import Path
+
 import pytest
+from command_line import names, run
 
 from arrange.data.arrangement import Arrangement
+from arrange.data.result import Result, Suggestion
+from arrange.data.swap import Answer, Compared, Reading
 from arrange.geometry.scene import Scene
 from arrange.judge import judge
-from arrange.scenario.read import read_text
+from arrange.output.fields import as_text
+from arrange.output.records import as_data
+from arrange.scenario.read import read, read_text
 from arrange.whatif.move import MoveError, followers, move
+from arrange.words.move import move_words
 
 pytestmark = pytest.mark.fast
 
@@ -89,6 +98,63 @@ def test_what_goes_with_a_piece_goes_along():
     assert bounds(scenario, at_b, "desk")[0] - bounds(scenario, at_b, "desk chair")[2] == before
 
 
+@pytest.mark.solver
+def test_a_free_piece_keeps_its_freedom_at_a_wall():
+    """The trunk need not stay at wall B: its place on the plan holds it, so it can be held."""
+    from arrange.suggesting import suggest  # noqa: PLC0415  loads the solver
+    from arrange.whatif.swap import holding  # noqa: PLC0415
+
+    scenario, arrangement = room()
+    at_b = move(scenario, arrangement, "storage trunk", "onto wall B", seconds=0).arrangement
+    trunk = at_b.of("storage trunk")
+    assert trunk.wall is None
+    held = suggest(holding(scenario, [trunk]), top=1, seconds=20)
+    assert held.suggestions[0].arrangement.of("storage trunk") == trunk
+
+
+SLANTED = """
+[room]
+corners = [[0, 0], [0, 250], [150, 400], [400, 400], [400, 0]]
+[[door]]
+wall = "E"
+from_left = 20
+width = 80
+[[piece]]
+kind = "desk"
+width = 120
+depth = 60
+stands_now = { wall = "D", from_left = 140 }
+[[piece]]
+kind = "storage trunk"
+stands = "free"
+stands_now = { across = 100, up = 100, facing = "down" }
+"""
+
+
+def test_a_free_piece_has_no_place_at_a_slanted_wall():
+    """From (0, 250) to (150, 400); the desk has a back to follow it."""
+    scenario = read_text(SLANTED)
+    arrangement = Arrangement(scenario.today)
+    with pytest.raises(MoveError, match="slanted, and storage trunk stands free"):
+        move(scenario, arrangement, "storage trunk", "onto wall B")
+    assert move(scenario, arrangement, "desk", "onto wall B").arrangement.of("desk").wall == 1
+
+
+def test_what_is_lost_and_won_is_told_as_it_is_written():
+    """Two sentences, each begun with a capital; a TV stays a TV."""
+    scenario, arrangement = room()
+    found = move(scenario, arrangement, "storage trunk", "20 cm left")
+    (one, *_) = found.verdict.reasons
+    better = replace(one, won=0, possible=50), replace(one, won=50, possible=50)
+    lines = (
+        Compared("a", (), better[1], replace(better[0], sentence="TV 20 cm off wall B")),
+        Compared("b", (), better[0], replace(better[1], sentence="IV in sight")),
+    )
+    reading = Reading(Answer("works"), Answer("works"), lines)
+    told = move_words(scenario, found, reading)
+    assert told.endswith(". Worse: TV 20 cm off wall B. Better: IV in sight.")
+
+
 def test_the_verdict_is_the_judges():
     """Both verdicts come from the judge, and a wall piece slid along its wall keeps it."""
     scenario, arrangement = room()
@@ -148,3 +214,56 @@ def test_no_such_piece():
     scenario, arrangement = room()
     with pytest.raises(KeyError):
         move(scenario, arrangement, "sofa", "20 cm left")
+
+
+@pytest.fixture
+def planned(tmp_path, monkeypatch):
+    """A folder with the room and its plan as it stands today, which no search has a part in."""
+    monkeypatch.chdir(tmp_path)
+    Path("room.toml").write_text(ROOM, encoding="utf-8")
+    scenario = read("room.toml")
+    arrangement = Arrangement(tuple(scenario.today))
+    verdict = judge(scenario, arrangement)
+    one = Suggestion(1, arrangement, verdict, False, verdict.standing)
+    result = Result(scenario, "found", (one,), 0, 0.0, None, 0)
+    Path("plans").mkdir()
+    Path("plans", "result.json").write_text(as_text(as_data(result)), encoding="utf-8")
+    return tmp_path / "plans"
+
+
+@pytest.mark.solver
+def test_a_version_is_kept_held_and_taken_away_again(planned):
+    """All of it from what lies in the folder; what does not work is not kept."""
+    before = names(planned)
+    refused = run("move", "plans", "storage trunk", "5 m up")
+    assert refused.exit_code == 3
+    assert refused.stdout.startswith("No: ")
+    assert names(planned) == before
+
+    done = run("move", "plans", "storage trunk", "onto wall B")
+    assert done.exit_code == 0, done.output
+    assert names(planned) == sorted([*before, "version.json", "version.png"])
+    kept = run("suggest", "room.toml", "--from", "plans/version.json", "--hold", "Storage trunk")
+    assert kept.exit_code == 0, kept.output
+
+    gone = run("move", "plans/version.json", "--undo")
+    assert gone.stdout == "version.json is gone; it was made from result.json.\n"
+    assert names(planned) == before
+    assert run("move", "plans", "--undo").exit_code == 2
+    assert names(planned) == before
+
+
+@pytest.mark.solver
+def test_what_an_earlier_plan_cannot_hold_is_told(planned):
+    """A piece that it has not, a piece that nobody has, and another room."""
+    more = ROOM + '[[piece]]\nkind = "armchair"\n'
+    (planned.parent / "more.toml").write_text(more, encoding="utf-8")
+    (planned.parent / "wide.toml").write_text(ROOM.replace("[400, 4", "[450, 4"), encoding="utf-8")
+    for file, piece, told in (
+        ("more.toml", "armchair", "result.json has no armchair to hold in its place"),
+        ("room.toml", "plnt", "there is no piece called 'plnt'; did you mean 'plant'?"),
+        ("wide.toml", "plant", "result.json is a plan of another room"),
+    ):
+        done = run("suggest", file, "--from", "plans", "--hold", piece)
+        assert done.exit_code == 2
+        assert told in " ".join(done.stderr.split())

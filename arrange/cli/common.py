@@ -27,6 +27,7 @@ from arrange.errors import printable
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
+    from arrange.data.arrangement import Arrangement
     from arrange.data.result import Progress
     from arrange.data.scenario import Scenario
     from arrange.output.files import Folder, Maker
@@ -48,6 +49,37 @@ EXIT = {
     }[finding]
     for word, finding in FINDINGS.items()
 }
+
+
+def plan_from(plan: str) -> tuple[Scenario, Arrangement, Path, int]:
+    """The scenario and the arrangement that PLAN names, its file and its number there.
+
+    ScenarioError if it cannot be judged.
+    """
+    from arrange.errors import Fault, ScenarioError  # noqa: PLC0415
+    from arrange.output.reading import read_result, result_named  # noqa: PLC0415
+
+    path, rank = result_named(plan)
+    earlier = read_result(path, rank)
+    scenario, _ = earlier.again()
+    if scenario is None:
+        made = earlier.made_from or "its scenario file"
+        fault = Fault("", f"{made} is not there, or says something else now", "run suggest again")
+        raise ScenarioError(str(path), (fault,))
+    return scenario, earlier.suggestion.arrangement, path, rank
+
+
+def piece_named(scenario: Scenario, word: str) -> str:
+    """The name of the piece meant; UsageError if there is none."""
+    from arrange.data.lengths import nearest  # noqa: PLC0415
+
+    names = [p.name for p in scenario.pieces]
+    found = next((n for n in names if n.casefold() == word.casefold()), None)
+    if found is None:
+        like = nearest(word, names)
+        meant = f"; did you mean {like!r}?" if like else f"; there are {', '.join(names)}"
+        raise click.UsageError(f"there is no piece called {word!r}{meant}")
+    return found
 
 
 def out_option(command: Command) -> Command:

@@ -56,13 +56,9 @@ def compare(
     """
     from arrange.comparing import compare as search  # noqa: PLC0415
     from arrange.comparing import gathered  # noqa: PLC0415
-    from arrange.output.files import settle  # noqa: PLC0415
     from arrange.output.records import compare_csv, compare_data  # noqa: PLC0415
     from arrange.words.compare import words  # noqa: PLC0415
 
-    for option in options:
-        name = Path(option.partition("#")[0])
-        settle(name.parent if name.suffix.lower() == ".json" else name)
     asked = gathered(options)
     to = Delivery("compare", out, suffix, as_json=as_json)
     to.look()

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
-from arrange.cli.common import FOUND, IMPOSSIBLE, Delivery, format_option, out_option, say
-
-if TYPE_CHECKING:
-    from arrange.data.arrangement import Arrangement
-    from arrange.data.scenario import Scenario
+from arrange.cli.common import (
+    IMPOSSIBLE,
+    Delivery,
+    format_option,
+    out_option,
+    piece_named,
+    plan_from,
+    say,
+)
 
 DATA = "version.json"
-NUMBERED = re.compile(r"(?P<file>.+)#(?P<rank>[0-9]{1,4})")
 
 
 @click.command(epilog='Example: arrange move bedroom-plans armchair "20 cm left"')
@@ -36,14 +37,13 @@ def move(
     piece goes along; all else stays. What works is drawn beside what was and kept as a version,
     which can be moved on from, compared, or taken away with --undo. What does not work is not kept.
     """
-    path, rank = named(plan)
     if undo:
-        say(_taken_back(path))
+        say(_taken_back(plan))
         return
     if piece is None or how is None:
         example = 'arrange move PLAN armchair "20 cm left"'
         raise click.UsageError(f"say which piece and where to: {example}")
-    scenario, arrangement = plan_from(path, rank)
+    scenario, arrangement, path, rank = plan_from(plan)
     from arrange.data.result import FULL, Result, Suggestion  # noqa: PLC0415
     from arrange.data.swap import Answer, Plan, Reading  # noqa: PLC0415
     from arrange.draw.swap import moved_sheet  # noqa: PLC0415
@@ -83,58 +83,18 @@ def move(
         (DATA, lambda names: version_data(result, found, origin, names[:-1])),
     )
     say(f"{answer}\n\nKept: {to.path / files[-1]}; picture: {to.path / files[0]}")
-    raise click.exceptions.Exit(FOUND)
 
 
-def named(plan: str) -> tuple[Path, int]:
-    """The file of a plan, and which arrangement of it."""
-    found = NUMBERED.fullmatch(plan)
-    path = Path(found["file"] if found else plan)
-    return (path / "result.json" if path.is_dir() else path), int(found["rank"]) if found else 1
-
-
-def plan_from(path: Path, rank: int) -> tuple[Scenario, Arrangement]:
-    """The scenario and the arrangement to move in. ScenarioError if it cannot be judged."""
-    from arrange.errors import Fault, ScenarioError  # noqa: PLC0415
-    from arrange.output.reading import read_result  # noqa: PLC0415
-
-    earlier = read_result(path, rank)
-    scenario, _ = earlier.again()
-    if scenario is None:
-        made = earlier.made_from or "its scenario file"
-        fault = Fault("", f"{made} is not there, or says something else now", "run suggest again")
-        raise ScenarioError(str(path), (fault,))
-    return scenario, earlier.suggestion.arrangement
-
-
-def piece_named(scenario: Scenario, word: str) -> str:
-    """The name of the piece meant; UsageError if there is none."""
-    from arrange.data.lengths import nearest  # noqa: PLC0415
-
-    names = [p.name for p in scenario.pieces]
-    found = next((n for n in names if n.casefold() == word.casefold()), None)
-    if found is None:
-        like = nearest(word, names)
-        meant = f"; did you mean {like!r}?" if like else f"; there are {', '.join(names)}"
-        raise click.UsageError(f"there is no piece called {word!r}{meant}")
-    return found
-
-
-def _taken_back(path: Path) -> str:
+def _taken_back(plan: str) -> str:
     """Remove the files of a version; what to say."""
-    import json  # noqa: PLC0415
-
     from arrange.errors import Fault, ScenarioError  # noqa: PLC0415
-    from arrange.output.moving import OURS  # noqa: PLC0415
-    from arrange.output.reading import read_result  # noqa: PLC0415
+    from arrange.output.files import take_away  # noqa: PLC0415
+    from arrange.output.reading import read_result, result_named  # noqa: PLC0415
 
-    read_result(path, 1)  # refuses what is no result
-    data = json.loads(path.read_text(encoding="utf-8"))
-    moved = data.get("moved")
-    if not isinstance(moved, dict):
+    path, _ = result_named(plan)
+    version = read_result(path, 1)  # refuses what is no result
+    if not version.moved_from:
         fault = Fault("", "no move made this", "only a version can be taken back")
         raise ScenarioError(str(path), (fault,))
-    for name in [n for n in data.get("files", []) if isinstance(n, str) and OURS.fullmatch(n)]:
-        (path.parent / name).unlink(missing_ok=True)
-    path.unlink()
-    return f"{path.name} is gone; it was made from {moved.get('from')}."
+    take_away(path)
+    return f"{path.name} is gone; it was made from {version.moved_from}."

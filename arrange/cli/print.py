@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from arrange.cli.common import STDIN, Delivery, out_option, say, scenario_from
+from arrange.cli.common import STDIN, Delivery, out_option, plan_from, say, scenario_from
 
 if TYPE_CHECKING:
     from arrange.data.arrangement import Arrangement
@@ -80,7 +80,5 @@ def _asked(plan: str) -> tuple[Scenario, Arrangement | None, int, Path | None]:
     """The scenario, the arrangement if there is one, its number, and the folder it is in."""
     if plan == STDIN or plan.lower().endswith(".toml"):
         return scenario_from(plan), None, 1, None
-    from arrange.cli.move import named, plan_from  # noqa: PLC0415
-
-    path, rank = named(plan)
-    return (*plan_from(path, rank), rank, path.parent)
+    scenario, arrangement, path, rank = plan_from(plan)
+    return scenario, arrangement, rank, path.parent

@@ -13,6 +13,8 @@ from arrange.cli.common import (
     Names,
     json_option,
     out_option,
+    piece_named,
+    plan_from,
     scenario_from,
     seed_option,
     time_option,
@@ -150,11 +152,16 @@ def _held(scenario: Scenario, plan: str | None, held: tuple[str, ...]) -> Scenar
         return scenario
     if plan is None or not held:
         raise click.UsageError("--from names the plan and --hold the pieces: give both")
-    from arrange.cli.move import named, piece_named, plan_from  # noqa: PLC0415
+    from arrange.data.lengths import listed  # noqa: PLC0415
     from arrange.whatif.swap import holding  # noqa: PLC0415
 
-    _, arrangement = plan_from(*named(plan))
+    planned, arrangement, path, _ = plan_from(plan)
+    if planned.room.corners != scenario.room.corners:
+        raise click.UsageError(f"{path} is a plan of another room; --from needs one of this room")
     names = [piece_named(scenario, word) for word in held]
+    there = {piece.name for piece in planned.pieces}
+    if missing := [name for name in names if name not in there]:
+        raise click.UsageError(f"{path} has no {listed(missing, 'and no')} to hold in its place")
     return holding(scenario, [arrangement.of(name) for name in names])
 
 

@@ -8,6 +8,7 @@ at a slanted wall, what is tied is placed along that wall.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -102,6 +103,19 @@ def _known(wall: int | None) -> int:
     if wall is None:
         raise ValueError("a piece in no quarter turn needs a wall")
     return wall
+
+
+def against_wall(piece: Piece, walls: Sequence[Wall], index: int, offset: int) -> Placement:
+    """The piece with its back to wall ``index``, ``offset`` mm from its left end.
+
+    One that need not stay there is held to its place on the plan, not to the wall.
+    """
+    wall = walls[index]
+    if wall.facing is None:
+        return Placement(piece.name, None, wall=index, offset=offset)
+    (x, y), (u, v) = wall.point(offset), wall.point(offset + piece.width, piece.depth)
+    corner = round(min(x, u)), round(min(y, v))
+    return Placement(piece.name, wall.facing, *corner, wall=index if piece.backs else None)
 
 
 def extent(piece: Piece, facing: str) -> tuple[int, int]:

@@ -356,6 +356,22 @@ def settle(folder: str | Path) -> None:
         finish_others(Path(folder))
 
 
+def take_away(record: Path) -> None:
+    """Remove a record with the files of ours that it lists, when nobody else moves there.
+
+    Raises
+    ------
+    OutputError
+        If one of them cannot be removed.
+    """
+    folder = record.parent
+    with _refusing(folder), locked(folder):
+        finish_others(folder)
+        for name in _set(folder, [record.name], ""):
+            (folder / name).unlink()
+        record.unlink(missing_ok=True)
+
+
 def _make(makers: Sequence[tuple[str, Maker]], folder: Path) -> None:
     """Every file; where a maker only begins, all begin before one is waited for."""
     begun: list[Future[object]] = []

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -20,12 +21,14 @@ from arrange.data.result import Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
 from arrange.errors import Fault, ScenarioError
 from arrange.output.fields import FORMAT, About, from_points, read_as
+from arrange.output.files import RESULT, settle
 from arrange.output.gate import MOST_ARRANGEMENTS, MOST_BYTES, check_result
 from arrange.output.records import SUGGESTION
 from arrange.output.rooms import PLACED, read_room
 from arrange.scenario.faults import shown
 from arrange.scenario.read import read
 
+NUMBERED = re.compile(r"(?P<file>.+?)(#(?P<rank>[0-9]{1,9}))?")
 WANTED = "a result.json that arrange suggest wrote is needed"
 
 
@@ -33,7 +36,8 @@ WANTED = "a result.json that arrange suggest wrote is needed"
 class ReadArrangement:
     """One arrangement of an earlier result. ``scenario`` is good for drawing, not for judging.
 
-    ``at_most`` is the most, in tenths, that any arrangement of that scenario can score.
+    ``at_most`` is the most, in tenths, that any arrangement of that scenario can score;
+    ``moved_from`` names the file that a version was made from, empty for other results.
     """
 
     file: Path
@@ -42,6 +46,7 @@ class ReadArrangement:
     suggestion: Suggestion
     at_most: int
     spare: tuple[Spare, ...]
+    moved_from: str
 
     def again(self) -> tuple[Scenario | None, Unjudged | None]:
         """The scenario it was made from; or None and why it cannot be had."""
@@ -75,14 +80,23 @@ def _body(piece: Piece) -> tuple[object, ...]:
     return *size, piece.shape, piece.corner, piece.arm_side, piece.arm_width, piece.back_depth
 
 
+def result_named(word: str) -> tuple[Path, int]:
+    """The file and the number of an arrangement that is called FILE#2, or by its folder."""
+    parts = NUMBERED.fullmatch(word)
+    file, rank = (parts["file"], int(parts["rank"] or 1)) if parts else (word, 1)
+    folder = os.path.isdir(file)  # noqa: PTH112  that of a path fails where a name is too long
+    return (Path(file) / RESULT if folder else Path(file)), rank
+
+
 def read_result(path: Path, rank: int) -> ReadArrangement:
-    """Arrangement number ``rank`` of the result at ``path``.
+    """Arrangement number ``rank`` of the result at ``path``; first a killed run is finished.
 
     Raises
     ------
     ScenarioError
         If there is no such file, it is no result, or it has no such arrangement.
     """
+    settle(path.parent)
     data = _data(path)
     try:
         listed = data["arrangements"]
@@ -149,4 +163,5 @@ def _read(path: Path, data: Mapping[str, Any], one: Mapping[str, Any]) -> ReadAr
         SUGGESTION.read(one, about),
         from_points(data["at_most"]),
         read_as(tuple[Spare, ...], one.get("spare", []), about),
+        str(data.get("moved", {}).get("from") or ""),
     )

@@ -12,8 +12,8 @@ from dataclasses import replace
 from arrange.data.arrangement import Placement
 from arrange.data.lengths import length
 from arrange.data.piece import Piece
-from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room
-from arrange.geometry.shapes import Stood, facing_of, footprint, frame, in_slot
+from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room, Wall
+from arrange.geometry.shapes import Stood, against_wall, facing_of, footprint, frame, in_slot
 from arrange.scenario.faults import shown
 from arrange.scenario.pieces import Entry
 from arrange.scenario.room import Walls
@@ -106,17 +106,16 @@ def _at_wall(table: Table, piece: Piece, walls: Walls, along: int) -> Placement 
     if place is None:
         return None
     index, offset = place
-    there = walls.walls[index]
-    if there.facing is not None:
-        (x, y), (u, v) = there.point(offset), there.point(offset + piece.width, piece.depth)
-        corner = round(min(x, u)), round(min(y, v))
-        backed = piece.backs
-        return Placement(piece.name, there.facing, *corner, wall=index if backed else None)
-    if not piece.backs and piece.anchor is None:
-        given = f"wall {there.name} is slanted, and {piece.name} stands free"
+    if nothing_leans(piece, walls.walls[index]):
+        given = f"wall {walls.walls[index].name} is slanted, and {piece.name} stands free"
         table.fault("wall", given, 'stands = "wall" has its back follow the slant')
         return None
-    return Placement(piece.name, None, wall=index, offset=offset)
+    return against_wall(piece, walls.walls, index, offset)
+
+
+def nothing_leans(piece: Piece, wall: Wall) -> bool:
+    """Whether the wall is slanted and the piece has neither a back nor another to follow it."""
+    return wall.facing is None and not piece.backs and piece.anchor is None
 
 
 def _on_plan(

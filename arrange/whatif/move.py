@@ -21,10 +21,10 @@ from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.errors import ArrangeError
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import extent, in_slot, slot_number
+from arrange.geometry.shapes import against_wall, extent, in_slot, slot_number
 from arrange.judge import judge
 from arrange.judge import works as keeps_musts
-from arrange.scenario.today import at_its_wall
+from arrange.scenario.today import at_its_wall, nothing_leans
 
 STEPS = {"left": (-1, 0), "right": (1, 0), "up": (0, 1), "down": (0, -1)}
 TURNS = {"left": -1, "right": 1, "round": 2}
@@ -146,8 +146,7 @@ def slid(scenario: Scenario, arrangement: Arrangement, name: str, dx: int, dy: i
                 'move it "onto" another wall',
             )
         there = replace(placement, x=placement.x + dx, y=placement.y + dy, wall=None)
-        piece = scenario.piece(placement.piece)
-        places.append(at_its_wall(there, piece, scenario.room) if piece.backs else there)
+        places.append(at_its_wall(there, scenario.piece(placement.piece), scenario.room))
     return Arrangement(tuple(places))
 
 
@@ -202,6 +201,9 @@ def _onto(
         names = listed([wall.name for wall in walls], "or")
         raise MoveError(f"there is no {word!r}", f"name one of {names}")
     wall = walls[index]
+    if nothing_leans(piece, wall):
+        given = f"wall {wall.name} is slanted, and {piece.name} stands free"
+        raise MoveError(given, "name a wall that is not slanted")
     if left is not None:
         try:
             offset = parse(left, scenario.unit)
@@ -211,13 +213,7 @@ def _onto(
         middle = Scene(scenario, arrangement).find(piece.name).body.centroid
         offset = round(wall.coordinate(middle.x, middle.y)) - piece.width // 2
     offset = max(0, min(offset, math.floor(wall.length) - piece.width))
-    if wall.facing is None:
-        there = Placement(piece.name, None, wall=index, offset=offset)
-        return _placed(scenario, arrangement, there)
-    (ax, ay), (bx, by) = wall.point(offset), wall.point(offset + piece.width, piece.depth)
-    corner = round(min(ax, bx)), round(min(ay, by))
-    there = Placement(piece.name, wall.facing, corner[0], corner[1], wall=index)
-    return _placed(scenario, arrangement, there)
+    return _placed(scenario, arrangement, against_wall(piece, walls, index, offset))
 
 
 def _placed(scenario: Scenario, arrangement: Arrangement, there: Placement) -> Arrangement:
@@ -229,8 +225,8 @@ def _placed(scenario: Scenario, arrangement: Arrangement, there: Placement) -> A
         host = scenario.piece(str(piece.anchor))
         which = slot_number((piece, places[name]), (host, places[host.name]), scenario.room)
         if which is not None and host.name in moved:
-            beside = in_slot(piece, (host, moved[host.name]), piece.slots[which], scenario.room)
-            moved[name] = at_its_wall(beside, piece, scenario.room) if piece.backs else beside
+            slot = piece.slots[which]
+            moved[name] = in_slot(piece, (host, moved[host.name]), slot, scenario.room)
     return Arrangement(tuple(moved.get(p.piece, p) for p in arrangement.placements))
 
 

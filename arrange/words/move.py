@@ -24,8 +24,7 @@ def score_words(moved: Move) -> str:
     faults = moved.verdict.faults - moved.before.faults
     gained = moved.verdict.score - moved.before.score
     if faults:
-        more = "more" if faults > 0 else "fewer"
-        return f"but {faults} {more} to avoid" if faults > 0 else f"and {-faults} {more} to avoid"
+        return f"but {faults} more to avoid" if faults > 0 else f"and {-faults} fewer to avoid"
     if not gained:
         return f"{points(moved.verdict.score)} points as before"
     return f"{points(abs(gained))} points {'more' if gained > 0 else 'less'}"
@@ -34,12 +33,8 @@ def score_words(moved: Move) -> str:
 def _why(reading: Reading) -> str:
     lost = [c.after.sentence for c in worse(reading)[:MOST] if c.after]
     won = [c.after.sentence for c in better(reading)[:MOST] if c.after]
-    told = []
-    if lost:
-        told.append(f"worse: {'; '.join(lost)}")
-    if won:
-        told.append(f"better: {'; '.join(won)}")
-    return f". {'. '.join(told).capitalize()}" if told else ""
+    told = (("Worse", lost), ("Better", won))
+    return "".join(f". {which}: {'; '.join(each)}" for which, each in told if each)
 
 
 def near_words(scenario: Scenario, moved: Move) -> str:
