@@ -30,6 +30,7 @@ from arrange.scenario.openings import (
     FIXTURES,
     HEAD,
     SILL,
+    STEP,
     STEPS,
     TWO_LEAVES,
 )
@@ -175,12 +176,9 @@ def _window(notes: Notes, number: int, many: int) -> Script[Row]:
     return row | (yield from _more_of_a_window(notes, row))
 
 
-LOW = 250  # mm: a sill no higher may be the step of a French window
-
-
 def _more_of_a_window(notes: Notes, row: Row) -> Script[Row]:
     """A French window, a window that tilts, and curtains, which all take room."""
-    if row["sill"] <= LOW:
+    if row["sill"] <= STEP:
         text = "Is it a French window, a door onto a balcony or into the garden?"
         if (yield from ask(yes_or_no(text, usual=True))):
             row.pop("must_open", None)
