@@ -14,7 +14,7 @@ from unicodedata import category
 from arrange.begin.questions import Question
 from arrange.data.lengths import length, listed, measured, nearest, parse
 from arrange.data.scenario import Unit
-from arrange.scenario.table import LONGEST_TEXT
+from arrange.scenario.table import LONGEST_MM, LONGEST_TEXT
 
 T = TypeVar("T")
 
@@ -25,7 +25,6 @@ NOTHING = (
 YES, NO = ("yes", "y", "yep", "yeah", "sure"), ("no", "n", "nope", "nah", "none")
 COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 COUNTED = {word: i for i, word in enumerate(COUNTS)} | {"a": 1, "an": 1, "a pair of": 2, "none": 0}
-MOST = 30_000  # mm, no length in a home is longer
 LOOSE = re.compile(r"^(?:about|around|roughly|circa|ca\.?|approx\.?|nearly|just|~)\s*")
 AFTER = re.compile(r"\s*(?:wide|long|high|deep|tall|across|each|or so|\.)$")
 BARE = re.compile(r"\d+(?:[.,]\d{1,2})?")
@@ -47,7 +46,7 @@ LIKELY: dict[Unit, tuple[Unit | str, ...]] = {
 METRES_BELOW = Decimal(10)  # "1.2" is 1.20 m, never 1.2 cm: nobody measures a room to the mm
 
 
-def length_of(text: str, unit: Unit, low: int = 0, high: int = MOST) -> int:
+def length_of(text: str, unit: Unit, low: int = 0, high: int = LONGEST_MM) -> int:
     """A length from ``low`` to ``high`` mm as people say it.
 
     A number alone counts in ``unit``. Where that cannot be meant another unit is
@@ -117,7 +116,7 @@ def a_length(
     text: str,
     unit: Unit,
     low: int = 0,
-    high: int = MOST,
+    high: int = LONGEST_MM,
     *,
     usual: int | None = None,
     nothing: str | None = None,

@@ -22,6 +22,7 @@ from arrange.begin.questions import Drawn, Question, Said, Script, ask
 from arrange.begin.walls import a_name, from_left, long_of, which_wall
 from arrange.data.lengths import listed, nearest
 from arrange.data.scenario import Unit
+from arrange.scenario.limits import MOST
 from arrange.scenario.openings import (
     CLOSET_DOORS,
     CURTAINS,
@@ -33,10 +34,10 @@ from arrange.scenario.openings import (
     STEP,
     STEPS,
     TWO_LEAVES,
+    WINDOW_WIDTHS,
 )
 
-MOST_DOORS, MOST_WINDOWS, MOST_FIXTURES = 12, 24, 36
-WINDOW_WIDTHS = (200, 10_000)
+MOST_FIXTURES = 36
 LEAST_BODY = 50  # mm: less is no width of anything built in, and a number alone was metres
 LEAST_GLASS = 300  # mm from sill to head
 Row = dict[str, Any]
@@ -45,7 +46,9 @@ Row = dict[str, Any]
 def doors(notes: Notes) -> Script[None]:
     """Every door and open passage, and by which people come in."""
     many = yield from ask(
-        a_number("How many doors does the room have? Open passages count.", 1, MOST_DOORS, usual=1)
+        a_number(
+            "How many doors does the room have? Open passages count.", 1, MOST["door"], usual=1
+        )
     )
     for number in range(1, many + 1):
         yield from _placed(notes, "door", lambda i=number: _door(notes, i, many))  # type: ignore[misc]
@@ -128,7 +131,7 @@ def _door(notes: Notes, number: int, many: int) -> Script[Row]:
 
 def windows(notes: Notes) -> Script[None]:
     """Every window."""
-    many = yield from ask(a_number("How many windows are there?", 0, MOST_WINDOWS, usual=1))
+    many = yield from ask(a_number("How many windows are there?", 0, MOST["window"], usual=1))
     for number in range(1, many + 1):
         yield from _placed(notes, "window", lambda i=number: _window(notes, i, many))  # type: ignore[misc]
 

@@ -32,6 +32,7 @@ from arrange.data.scenario import Unit
 from arrange.scenario.limits import MOST_PIECES
 from arrange.scenario.openings import FIXTURES
 from arrange.scenario.pieces import MOST_COUNT
+from arrange.scenario.table import LONGEST_TEXT
 
 Row = dict[str, Any]
 INCH = 25.4  # mm
@@ -65,7 +66,7 @@ def _what(text: str, notes: Notes) -> Question[Meant | None]:
     def read(words: str) -> Meant | None:
         if some and words.casefold() in NOTHING:
             return None
-        if not words.isprintable() or len(words) > 80:
+        if not words.isprintable() or len(words) > LONGEST_TEXT:
             raise ValueError("A few words are enough, such as old oak desk.")
         if takes_no_floor(words):
             raise ValueError(f'"{words}" takes no floor, so it can be left out here.')

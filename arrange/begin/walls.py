@@ -22,14 +22,25 @@ from arrange.begin.questions import Drawn, Question, Said, Script, ask
 from arrange.data.lengths import listed, measured, the
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Unit
+from arrange.scenario.limits import MOST
 from arrange.scenario.outline import MOST_CORNERS, Leg, headings, letter
-from arrange.scenario.room import BREAST, CEILING, CEILINGS, WALL_LENGTHS
+from arrange.scenario.room import (
+    BAY_DEPTHS,
+    BAY_WIDTHS,
+    BREAST,
+    BREAST_DEPTHS,
+    BREAST_WIDTHS,
+    CEILING,
+    CEILINGS,
+    LEAST_FRONT,
+    WALL_LENGTHS,
+)
 from arrange.words.check import survey_words
 
 SHORTEST_SIDE = 1000  # mm of a room with four walls
 SHORT = 2  # letters of a wall that nobody has named
 MISSES = 500  # mm from the beginning: so much is another wall, not a slip
-MOST_BAYS, MOST_BREASTS = 6, 4
+MOST_BREASTS = 4
 EIGHT_FEET = 2438  # mm
 # Where the walls of a plan are, by which way they look.
 SIDES = dict(zip(FACINGS, ("top", "right", "bottom", "left"), strict=True))
@@ -447,7 +458,7 @@ def _flat(notes: Notes, wall: str) -> list[tuple[int, int]]:
 
 def _bays(notes: Notes) -> Script[None]:
     text = "Is there a bay, a part that is built out with a window in it?"
-    while len(notes.tables["room"].get("bay", ())) < MOST_BAYS and (
+    while len(notes.tables["room"].get("bay", ())) < MOST["room.bay"] and (
         yield from ask(yes_or_no(text, usual=False))
     ):
         row = yield from _bay(notes)
@@ -470,15 +481,17 @@ def _bay(notes: Notes) -> Script[dict[str, Any]]:
     unit = notes.unit
     wall = yield from ask(which_wall(notes, "Which wall is it built out of?"))
     most = long_of(notes, wall or "")
-    width = yield from ask(a_length("How wide is its opening in that wall?", unit, 300, most))
+    width = yield from ask(
+        a_length("How wide is its opening in that wall?", unit, BAY_WIDTHS[0], most)
+    )
     left = yield from ask(from_left(notes, wall or "", width or 0, "the bay is"))
-    depth = yield from ask(a_length("How far does it reach out?", unit, 50, 3000))
+    depth = yield from ask(a_length("How far does it reach out?", unit, *BAY_DEPTHS))
     front = yield from ask(
         a_length(
             "How wide is its middle part, the one that faces the room? Enter if it is as wide as "
             "the opening.",
             unit,
-            100,
+            LEAST_FRONT,
             width or 0,
             usual=width or 0,
         )
@@ -514,9 +527,9 @@ def _breast(notes: Notes, number: int) -> Script[dict[str, Any]]:
     unit = notes.unit
     wall = yield from ask(which_wall(notes, "Which wall does it stand out of?"))
     most = long_of(notes, wall or "")
-    width = yield from ask(a_length("How wide is it?", unit, 100, most))
+    width = yield from ask(a_length("How wide is it?", unit, BREAST_WIDTHS[0], most))
     left = yield from ask(from_left(notes, wall or "", width or 0, "it is"))
-    depth = yield from ask(a_length("How far does it stand out?", unit, 20, 3000))
+    depth = yield from ask(a_length("How far does it stand out?", unit, *BREAST_DEPTHS))
     row: dict[str, Any] = {"kind": BREAST}
     if number > 1:
         row["name"] = f"{BREAST} {number}"
