@@ -14,10 +14,9 @@ from arrange.begin.answers import (
     a_choice,
     a_number,
     handy,
-    length_of,
+    length_within,
     money,
     spoken,
-    within,
     yes_or_no,
 )
 from arrange.begin.notes import Notes, mm, plain
@@ -252,7 +251,7 @@ def _distance(sentence: str, unit: Unit) -> tuple[str, str, int | None]:
             followed = key == "at_least" and found["word"]
             if not (has_word or followed):
                 continue
-            mm_ = within(length_of(amount, unit, 50, LONGEST_MM), unit, 50, LONGEST_MM)
+            mm_ = length_within(amount, unit, 50, LONGEST_MM)
             told = " " if at_end else relation
             left = f"{sentence[: found.start()]}{told}{sentence[found.end() :]}"
             return " ".join(left.split()), key, mm_
