@@ -251,6 +251,21 @@ def test_doors_windows_and_what_is_built_in_as_built():
     assert (hatch.kind, hatch.wall) == ("hatch", None)
 
 
+@pytest.mark.parametrize(
+    ("sill", "asked"), [("20", "Is it a French"), ("20.1", "Does it tilt"), ("25", "Does it tilt")]
+)
+def test_no_french_window_is_offered_that_the_file_would_refuse(sill, asked):
+    """Over a step of more than 20 cm the reader of files lets nobody walk out."""
+    interview = told("bedroom", "How high above the floor is its sill?")
+    for answer in (sill, "", "", ""):
+        interview.answer(answer)
+    assert interview.question.text.startswith(asked)
+    if asked == "Is it a French":
+        interview.answer("yes")
+        interview.answer("in")
+        assert interview.notes.scenario().room.windows[0].french
+
+
 def test_a_slip_is_spread_and_said():
     """Two walls an inch apart: how much, and which to take again."""
     interview = told("nursery", "Are the corners square?")

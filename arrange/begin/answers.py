@@ -14,7 +14,7 @@ from unicodedata import category
 from arrange.begin.questions import Question
 from arrange.data.lengths import length, listed, measured, nearest, parse
 from arrange.data.scenario import Unit
-from arrange.scenario.table import LONGEST_TEXT
+from arrange.scenario.table import LONGEST_MM, LONGEST_TEXT
 
 T = TypeVar("T")
 
@@ -25,7 +25,6 @@ NOTHING = (
 YES, NO = ("yes", "y", "yep", "yeah", "sure"), ("no", "n", "nope", "nah", "none")
 COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 COUNTED = {word: i for i, word in enumerate(COUNTS)} | {"a": 1, "an": 1, "a pair of": 2, "none": 0}
-MOST = 30_000  # mm, no length in a home is longer
 LOOSE = re.compile(r"^(?:about|around|roughly|circa|ca\.?|approx\.?|nearly|just|~)\s*")
 AFTER = re.compile(r"\s*(?:wide|long|high|deep|tall|across|each|or so|\.)$")
 BARE = re.compile(r"\d+(?:[.,]\d{1,2})?")
@@ -47,7 +46,7 @@ LIKELY: dict[Unit, tuple[Unit | str, ...]] = {
 METRES_BELOW = Decimal(10)  # "1.2" is 1.20 m, never 1.2 cm: nobody measures a room to the mm
 
 
-def length_of(text: str, unit: Unit, low: int = 0, high: int = MOST) -> int:
+def length_of(text: str, unit: Unit, low: int = 0, high: int = LONGEST_MM) -> int:
     """A length from ``low`` to ``high`` mm as people say it.
 
     A number alone counts in ``unit``. Where that cannot be meant another unit is
@@ -113,28 +112,42 @@ def within(mm: int, unit: Unit, low: int, high: int) -> int:
     return mm
 
 
+def length_within(text: str, unit: Unit, low: int, high: int) -> int:
+    """A length from ``low`` to ``high`` mm as people say it; ValueError if it is no such length."""
+    return within(length_of(text, unit, low, high), unit, low, high)
+
+
 def a_length(
     text: str,
     unit: Unit,
     low: int = 0,
-    high: int = MOST,
+    high: int = LONGEST_MM,
     *,
     usual: int | None = None,
-    nothing: str | None = None,
+) -> Question[int]:
+    """A length in mm, said back."""
+
+    def read(words: str) -> int:
+        return length_within(words, unit, low, high)
+
+    shown = None if usual is None else spoken(usual, unit)
+    return Question(text, read, EXAMPLE[unit], shown, usual, lambda mm: f"{spoken(mm, unit)}.")
+
+
+def a_length_or_none(
+    text: str, unit: Unit, low: int, high: int, *, nothing: str
 ) -> Question[int | None]:
     """A length in mm, said back. ``nothing``: what an empty line means, for no length."""
 
     def read(words: str) -> int | None:
-        if nothing is not None and words.casefold() in (*NOTHING, "skip"):
+        if words.casefold() in (*NOTHING, "skip"):
             return None
-        return within(length_of(words, unit, low, high), unit, low, high)
+        return length_within(words, unit, low, high)
 
-    shown = nothing if usual is None else spoken(usual, unit)
-    return Question(text, read, EXAMPLE[unit], shown, usual, lambda mm: _said(mm, unit))
+    def said(mm: int | None) -> str:
+        return "" if mm is None else f"{spoken(mm, unit)}."
 
-
-def _said(mm: int | None, unit: Unit) -> str:
-    return "" if mm is None else f"{spoken(mm, unit)}."
+    return Question(text, read, EXAMPLE[unit], nothing, None, said)
 
 
 def yes_or_no(text: str, *, usual: bool | None = None, example: str = "") -> Question[bool]:
@@ -273,16 +286,13 @@ def one_of(
     names: Sequence[str],
     *,
     also: dict[str, str] | None = None,
-    nothing: str | None = None,
     what: str = "one of these",
-) -> Question[str | None]:
-    """One of some names. ``nothing``: what an empty line means, for none of them."""
+) -> Question[str]:
+    """One of some names."""
     known = {name.casefold(): name for name in names} | (also or {})
 
-    def read(words: str) -> str | None:
+    def read(words: str) -> str:
         word = words.casefold().strip(". ")
-        if nothing is not None and word in NOTHING:
-            return None
         first = word.split(",")[0]  # "C, near the corner"
         for said in (word, first, first.removeprefix("the "), first.removeprefix("wall ")):
             if said in known:
@@ -292,7 +302,7 @@ def one_of(
         some = listed(list(names)[:20], "or")
         raise ValueError(f'"{words}" is not {what}{hint or "."} It can be {some}.')
 
-    return Question(text, read, f"Write {listed(list(names)[:20], 'or')}.", nothing, None)
+    return Question(text, read, f"Write {listed(list(names)[:20], 'or')}.")
 
 
 def sizes(
@@ -300,7 +310,6 @@ def sizes(
     unit: Unit,
     limits: Sequence[tuple[int, int]],
     usual: tuple[int, ...] | None,
-    order: str = "width, depth and height",
 ) -> Question[tuple[int, ...]]:
     """Two or three lengths in one line: width x depth x height, in mm.
 
@@ -310,7 +319,7 @@ def sizes(
     def read(words: str) -> tuple[int, ...]:
         parts = [p for p in TIMES.split(words.casefold()) if p]
         if not 2 <= len(parts) <= 3:
-            raise ValueError(f"Write {order} with x between them. {example}")
+            raise ValueError(f"Write width, depth and height with x between them. {example}")
         if parts[-1].strip().isalpha():
             raise ValueError(f'"{parts[-1]}" is not a length. {example}')
         ends = re.search(r"[a-z]+\.?$", parts[-1])
@@ -318,7 +327,7 @@ def sizes(
             # "2 x 1 x 0.75 m": the unit at the end is that of all of them.
             parts = [f"{p} {ends[0]}" for p in parts[:-1]] + parts[-1:]
         pairs = zip(parts, limits, strict=False)
-        return tuple(within(length_of(part, unit, *limit), unit, *limit) for part, limit in pairs)
+        return tuple(length_within(part, unit, *limit) for part, limit in pairs)
 
     three = " x ".join(str(n) for n in (("6 ft 11", "3 ft 1", "2 ft 9") if unit == "in" else ()))
     example = f"For example {three or ('2.10 x 0.95 x 0.85' if unit == 'm' else '210 x 95 x 85')}."

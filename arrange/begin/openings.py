@@ -12,9 +12,8 @@ from arrange.begin.answers import (
     a_length,
     a_number,
     handy,
-    length_of,
+    length_within,
     spoken,
-    within,
     yes_or_no,
 )
 from arrange.begin.notes import Notes, mm, plain
@@ -22,6 +21,7 @@ from arrange.begin.questions import Drawn, Question, Said, Script, ask
 from arrange.begin.walls import a_name, from_left, long_of, which_wall
 from arrange.data.lengths import listed, nearest
 from arrange.data.scenario import Unit
+from arrange.scenario.limits import MOST
 from arrange.scenario.openings import (
     CLOSET_DOORS,
     CURTAINS,
@@ -30,12 +30,13 @@ from arrange.scenario.openings import (
     FIXTURES,
     HEAD,
     SILL,
+    STEP,
     STEPS,
     TWO_LEAVES,
+    WINDOW_WIDTHS,
 )
 
-MOST_DOORS, MOST_WINDOWS, MOST_FIXTURES = 12, 24, 36
-WINDOW_WIDTHS = (200, 10_000)
+MOST_FIXTURES = 36
 LEAST_BODY = 50  # mm: less is no width of anything built in, and a number alone was metres
 LEAST_GLASS = 300  # mm from sill to head
 Row = dict[str, Any]
@@ -44,7 +45,9 @@ Row = dict[str, Any]
 def doors(notes: Notes) -> Script[None]:
     """Every door and open passage, and by which people come in."""
     many = yield from ask(
-        a_number("How many doors does the room have? Open passages count.", 1, MOST_DOORS, usual=1)
+        a_number(
+            "How many doors does the room have? Open passages count.", 1, MOST["door"], usual=1
+        )
     )
     for number in range(1, many + 1):
         yield from _placed(notes, "door", lambda i=number: _door(notes, i, many))  # type: ignore[misc]
@@ -99,11 +102,11 @@ def _door(notes: Notes, number: int, many: int) -> Script[Row]:
     this = row.get("name", "the door")
     this = this if this.startswith(("the ", "door ")) else f"the {this}"
     wall = yield from ask(which_wall(notes, f"Which wall is {this} in?"))
-    most = min(DOOR_WIDTHS[1], long_of(notes, wall or ""))
+    most = min(DOOR_WIDTHS[1], long_of(notes, wall))
     text = "How wide is its clear opening, from one side of the frame to the other?"
     width = yield from ask(a_length(text, notes.unit, DOOR_WIDTHS[0], most))
-    left = yield from ask(from_left(notes, wall or "", width or 0, "the door is"))
-    row |= {"wall": wall, "from_left": mm(left or 0), "width": mm(width or 0)}
+    left = yield from ask(from_left(notes, wall, width, "the door is"))
+    row |= {"wall": wall, "from_left": mm(left), "width": mm(width)}
     opens = yield from ask(a_choice("Which way does it open?", OPENS, usual=0, also=WAYS))
     ceiling = int(notes.tables["room"]["ceiling"])
     if ceiling < DOOR_HEIGHT:
@@ -112,7 +115,7 @@ def _door(notes: Notes, number: int, many: int) -> Script[Row]:
         row["opens"] = opens
     if opens == "passage":
         return row
-    if (width or 0) >= TWO_LEAVES and (
+    if width >= TWO_LEAVES and (
         yield from ask(yes_or_no("Is it a double door, with two leaves?", usual=False))
     ):
         return row | {"leaves": 2}
@@ -127,7 +130,7 @@ def _door(notes: Notes, number: int, many: int) -> Script[Row]:
 
 def windows(notes: Notes) -> Script[None]:
     """Every window."""
-    many = yield from ask(a_number("How many windows are there?", 0, MOST_WINDOWS, usual=1))
+    many = yield from ask(a_number("How many windows are there?", 0, MOST["window"], usual=1))
     for number in range(1, many + 1):
         yield from _placed(notes, "window", lambda i=number: _window(notes, i, many))  # type: ignore[misc]
 
@@ -142,12 +145,12 @@ def _window(notes: Notes, number: int, many: int) -> Script[Row]:
     this = row.get("name", "the window")
     this = this if this.startswith(("the ", "window ")) else f"the {this}"
     wall = yield from ask(which_wall(notes, f"Which wall is {this} in?"))
-    most = min(WINDOW_WIDTHS[1], long_of(notes, wall or ""))
+    most = min(WINDOW_WIDTHS[1], long_of(notes, wall))
     width = yield from ask(
         a_length("How wide is it, with its frame?", unit, min(WINDOW_WIDTHS[0], most), most)
     )
-    left = yield from ask(from_left(notes, wall or "", width or 0, "the window is"))
-    row |= {"wall": wall, "from_left": mm(left or 0), "width": mm(width or 0)}
+    left = yield from ask(from_left(notes, wall, width, "the window is"))
+    row |= {"wall": wall, "from_left": mm(left), "width": mm(width)}
     ceiling = int(notes.tables["room"]["ceiling"])
     text = "How high above the floor is its sill? Write 0 if it goes down to the floor."
     sill = yield from ask(
@@ -159,13 +162,13 @@ def _window(notes: Notes, number: int, many: int) -> Script[Row]:
             usual=min(handy(SILL, unit), ceiling - LEAST_GLASS),
         )
     )
-    row["sill"] = mm(sill or 0)
-    low = (sill or 0) + LEAST_GLASS
+    row["sill"] = mm(sill)
+    low = sill + LEAST_GLASS
     text = "And its upper edge, measured from the floor?"
     head = yield from ask(
         a_length(text, unit, low, ceiling, usual=max(min(handy(HEAD, unit), ceiling), low))
     )
-    row["head"] = mm(head or low)
+    row["head"] = mm(head)
     text = "Must you be able to walk up to it, to open it?"
     if (yield from ask(yes_or_no(text, usual=False))):
         row["must_open"] = True
@@ -175,12 +178,9 @@ def _window(notes: Notes, number: int, many: int) -> Script[Row]:
     return row | (yield from _more_of_a_window(notes, row))
 
 
-LOW = 250  # mm: a sill no higher may be the step of a French window
-
-
 def _more_of_a_window(notes: Notes, row: Row) -> Script[Row]:
     """A French window, a window that tilts, and curtains, which all take room."""
-    if row["sill"] <= LOW:
+    if row["sill"] <= STEP:
         text = "Is it a French window, a door onto a balcony or into the garden?"
         if (yield from ask(yes_or_no(text, usual=True))):
             row.pop("must_open", None)
@@ -211,9 +211,7 @@ def _window_words(words: str, unit: Unit) -> Row:
     found: Row = {"tilts": True} if re.search(r"\btilt", word) else {}
     curtain = re.search(r"curtains?\D*(?P<wide>\d.*)", word)
     if curtain:
-        found["curtains"] = mm(
-            within(length_of(curtain["wide"], unit, 0, CURTAINS), unit, 0, CURTAINS)
-        )
+        found["curtains"] = mm(length_within(curtain["wide"], unit, 0, CURTAINS))
     if not found:
         raise ValueError('It can be "it tilts", "curtains" with a length, or both.')
     return found
@@ -311,13 +309,13 @@ def _fixture(notes: Notes, kind: str) -> Script[Row]:
     verb = "are" if kind == "stairs" else "is"
     wall = yield from ask(which_wall(notes, f"Which wall {verb} the {kind} on?"))
     if kind in POINTS:
-        most = long_of(notes, wall or "")
+        most = long_of(notes, wall)
         width = min(usual.width, most)
-        left = yield from ask(from_left(notes, wall or "", width, f"a {kind} is"))
-        return row | {"wall": wall, "from_left": mm(left or 0), "width": mm(width)}
-    width, depth = yield from _size(notes, kind, long_of(notes, wall or ""))
-    left = yield from ask(from_left(notes, wall or "", width, "it is"))
-    row |= {"wall": wall, "from_left": mm(left or 0), "width": mm(width), "depth": mm(depth)}
+        left = yield from ask(from_left(notes, wall, width, f"a {kind} is"))
+        return row | {"wall": wall, "from_left": mm(left), "width": mm(width)}
+    width, depth = yield from _size(notes, kind, long_of(notes, wall))
+    left = yield from ask(from_left(notes, wall, width, "it is"))
+    row |= {"wall": wall, "from_left": mm(left), "width": mm(width), "depth": mm(depth)}
     if kind == "closet":
         text = "What doors does it have?"
         row["doors"] = yield from ask(a_choice(text, CLOSET, usual=0))
@@ -343,7 +341,7 @@ def _size(notes: Notes, kind: str, most: int) -> Script[tuple[int, int]]:
     )
     text = "How far does it stand out from the wall?"
     depth = yield from ask(a_length(text, unit, 10, 5000, usual=handy(usual.depth, unit)))
-    return width or 0, depth or 0
+    return width, depth
 
 
 def _height(notes: Notes, kind: str) -> Script[Row]:
@@ -361,7 +359,7 @@ def _height(notes: Notes, kind: str) -> Script[Row]:
             usual=min(handy(usual.top, notes.unit), ceiling),
         )
     )
-    return {"height": mm((top or 0) - usual.bottom)}
+    return {"height": mm(top - usual.bottom)}
 
 
 def _corner(notes: Notes, what: str) -> Script[list[int]]:
@@ -373,7 +371,7 @@ def _corner(notes: Notes, what: str) -> Script[list[int]]:
         a_length(f"How far is {what} from the left side of the picture?", unit, 0, high_x - low_x)
     )
     y = yield from ask(a_length("And from the bottom of the picture?", unit, 0, high_y - low_y))
-    return [mm(low_x + (x or 0)), mm(low_y + (y or 0))]
+    return [mm(low_x + x), mm(low_y + y)]
 
 
 def _ceiling_light(notes: Notes, row: Row) -> Script[Row]:
@@ -401,4 +399,4 @@ def _free_standing(notes: Notes, row: Row) -> Script[Row]:
     width = yield from ask(a_length(text, unit, 10, 5000, usual=handy(usual.width, unit)))
     text = "And from top to bottom on the picture?"
     depth = yield from ask(a_length(text, unit, 10, 5000, usual=handy(usual.depth, unit)))
-    return row | {"at": at, "width": mm(width or 0), "depth": mm(depth or 0)}
+    return row | {"at": at, "width": mm(width), "depth": mm(depth)}

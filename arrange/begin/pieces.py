@@ -10,9 +10,11 @@ from arrange.begin.answers import (
     NOTHING,
     a_choice,
     a_length,
+    a_length_or_none,
     a_text,
     handy,
     length_of,
+    length_within,
     money,
     size_words,
     sizes,
@@ -32,6 +34,7 @@ from arrange.data.scenario import Unit
 from arrange.scenario.limits import MOST_PIECES
 from arrange.scenario.openings import FIXTURES
 from arrange.scenario.pieces import MOST_COUNT
+from arrange.scenario.table import LONGEST_TEXT
 
 Row = dict[str, Any]
 INCH = 25.4  # mm
@@ -65,7 +68,7 @@ def _what(text: str, notes: Notes) -> Question[Meant | None]:
     def read(words: str) -> Meant | None:
         if some and words.casefold() in NOTHING:
             return None
-        if not words.isprintable() or len(words) > 80:
+        if not words.isprintable() or len(words) > LONGEST_TEXT:
             raise ValueError("A few words are enough, such as old oak desk.")
         if takes_no_floor(words):
             raise ValueError(f'"{words}" takes no floor, so it can be left out here.')
@@ -147,7 +150,7 @@ def _about(notes: Notes, wanted: Meant, kind: Kind, name: str) -> Script[Row]:
         row[NOTE] = f"{name}: usual sizes, {usual}. Measure it."
     if kind.own_size:
         text = "How much floor must be free in front of it, to use it?"
-        free = yield from ask(a_length(text, notes.unit, *CLEAR, nothing="none"))
+        free = yield from ask(a_length_or_none(text, notes.unit, *CLEAR, nothing="none"))
         row |= {"clearance": {"front": {"least": mm(free)}}} if free else {}
     if kind.screen:
         row |= yield from _screen(kind, each)
@@ -235,8 +238,8 @@ def _today(notes: Notes, name: str, count: int, width: int) -> Script[Row]:
 def _spot(notes: Notes, place: str, width: int) -> Script[Row]:
     if place == "wall":
         wall = yield from ask(which_wall(notes, "Which wall is behind its back?"))
-        left = yield from ask(from_left(notes, wall or "", width, "it is"))
-        return {"wall": wall, "from_left": mm(left or 0)}
+        left = yield from ask(from_left(notes, wall, width, "it is"))
+        return {"wall": wall, "from_left": mm(left)}
     room = notes.look().room
     low_x, low_y, high_x, high_y = room.bounds if room else (0, 0, 0, 0)
     text = "How far is its left edge on the picture from the left side of the room?"
@@ -244,7 +247,7 @@ def _spot(notes: Notes, place: str, width: int) -> Script[Row]:
     text = "How far is its lower edge on the picture from the bottom of the room?"
     up = yield from ask(a_length(text, notes.unit, 0, high_y - low_y))
     facing = yield from ask(a_choice("Which way does its front look?", LOOKS))
-    return {"across": mm(across or 0), "up": mm(up or 0), "facing": facing}
+    return {"across": mm(across), "up": mm(up), "facing": facing}
 
 
 BUY = (("new", "new"), ("second-hand", "second-hand"), ("make over", "something to make over"))
@@ -367,7 +370,7 @@ def special_of(words: str, unit: Unit, kind: Kind, others: Sequence[str] = ()) -
         deep = within(length_of(floor["depth"], unit, 50, CLEAR[1]), unit, *CLEAR)
         return {"clearance": {floor["side"]: {"least": mm(deep)}}}
     if hangs := HANGS.fullmatch(word):
-        return {"bottom": mm(within(length_of(hangs["high"], unit, *HUNG), unit, *HUNG))}
+        return {"bottom": mm(length_within(hangs["high"], unit, *HUNG))}
     if beside := BESIDE.fullmatch(word):
         return {"with": _other(beside["what"], others)}
     if word in ALONE:

@@ -9,12 +9,13 @@ from arrange.begin.answers import (
     NOTHING,
     a_choice,
     a_length,
+    a_length_or_none,
     a_text,
     handy,
     length_of,
+    length_within,
     one_of,
     spoken,
-    within,
     yes_or_no,
 )
 from arrange.begin.notes import FULL_TURN, Notes, mm, plain
@@ -22,14 +23,25 @@ from arrange.begin.questions import Drawn, Question, Said, Script, ask
 from arrange.data.lengths import listed, measured, the
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Unit
+from arrange.scenario.limits import MOST
 from arrange.scenario.outline import MOST_CORNERS, Leg, headings, letter
-from arrange.scenario.room import BREAST, CEILING, CEILINGS, WALL_LENGTHS
+from arrange.scenario.room import (
+    BAY_DEPTHS,
+    BAY_WIDTHS,
+    BREAST,
+    BREAST_DEPTHS,
+    BREAST_WIDTHS,
+    CEILING,
+    CEILINGS,
+    LEAST_FRONT,
+    WALL_LENGTHS,
+)
 from arrange.words.check import survey_words
 
 SHORTEST_SIDE = 1000  # mm of a room with four walls
 SHORT = 2  # letters of a wall that nobody has named
 MISSES = 500  # mm from the beginning: so much is another wall, not a slip
-MOST_BAYS, MOST_BREASTS = 6, 4
+MOST_BREASTS = 4
 EIGHT_FEET = 2438  # mm
 # Where the walls of a plan are, by which way they look.
 SIDES = dict(zip(FACINGS, ("top", "right", "bottom", "left"), strict=True))
@@ -50,7 +62,7 @@ def room(notes: Notes) -> Script[None]:
     ceiling = yield from ask(
         a_length("How high is the ceiling?", notes.unit, *CEILINGS, usual=high)
     )
-    notes.tables["room"]["ceiling"] = mm(ceiling or high)
+    notes.tables["room"]["ceiling"] = mm(ceiling)
     yield from _bays(notes)
     yield from _breasts(notes)
 
@@ -65,16 +77,16 @@ def _four_walls(notes: Notes) -> Script[None]:
     unit, low, high = notes.unit, SHORTEST_SIDE, WALL_LENGTHS[1]
     yield Said(FACE)
     a = yield from ask(a_length("How wide is wall A?", unit, low, high))
-    notes.legs = [Leg("A", a or 0, 90.0)]
+    notes.legs = [Leg("A", a, 90.0)]
     yield Drawn()
     b = yield from ask(a_length("Turn right: that is wall B. How long is it?", unit, low, high))
-    notes.legs.append(Leg("B", b or 0, 90.0))
-    notes.tables["room"] = {"size": [mm(a or 0), mm(b or 0)]}  # until the others are measured
+    notes.legs.append(Leg("B", b, 90.0))
+    notes.tables["room"] = {"size": [mm(a), mm(b)]}  # until the others are measured
     yield Drawn()
-    c = yield from ask(_opposite("C, behind you as you face wall A", "A", a or 0, unit))
-    notes.legs.append(Leg("C", c or 0, 90.0))
-    d = yield from ask(_opposite("D, on your left as you face wall A", "B", b or 0, unit))
-    notes.legs.append(Leg("D", d or 0, 90.0))
+    c = yield from ask(_opposite("C, behind you as you face wall A", "A", a, unit))
+    notes.legs.append(Leg("C", c, 90.0))
+    d = yield from ask(_opposite("D, on your left as you face wall A", "B", b, unit))
+    notes.legs.append(Leg("D", d, 90.0))
     if (a, b) != (c, d):
         notes.tables["room"] = {"wall": _wall_rows(notes.legs, closing=False)}
     yield from _steadied(notes)
@@ -82,7 +94,7 @@ def _four_walls(notes: Notes) -> Script[None]:
     yield from _diagonals(notes)
 
 
-def _opposite(where: str, other: str, usual: int, unit: Unit) -> Question[int | None]:
+def _opposite(where: str, other: str, usual: int, unit: Unit) -> Question[int]:
     return a_length(
         f"How long is wall {where}? Measure it if you can: it shows whether the tape slipped. "
         f"Enter if it is as long as wall {other}.",
@@ -128,7 +140,7 @@ def _walk(notes: Notes) -> Script[None]:
     )
     while True:
         name = letter(len(notes.legs))
-        measured = yield from ask(_next_wall(notes, name))
+        measured = yield from _next_wall(notes, name)
         if measured is None:
             notes.tables["room"] = {"wall": _wall_rows(notes.legs, closing=True)}
             break
@@ -143,24 +155,25 @@ def _walk(notes: Notes) -> Script[None]:
     yield from _walked_checks(notes)
 
 
-def _next_wall(notes: Notes, name: str) -> Question[int | None]:
+def _next_wall(notes: Notes, name: str) -> Script[int | None]:
+    """The length of a wall; None for the last one, which leads back and need not be measured."""
     count, unit = len(notes.legs), notes.unit
     if count < 2:
         ask_for = f"How long is wall {name}?"
-        return a_length(ask_for, unit, *WALL_LENGTHS)
+        return (yield from ask(a_length(ask_for, unit, *WALL_LENGTHS)))
     text = (
         f"How long is wall {name}? Enter if it is the last one and leads back to where you began."
     )
-    closing = a_length(text, unit, *WALL_LENGTHS, nothing="the last one")
+    closing = a_length_or_none(text, unit, *WALL_LENGTHS, nothing="the last one")
     if count < MOST_CORNERS - 1:
-        return closing
+        return (yield from ask(closing))
 
     def only_last(words: str) -> int | None:
         if words.casefold() in NOTHING:
             return None
         raise ValueError(f"No room has more than {MOST_CORNERS} walls here; press Enter.")
 
-    return Question(text, only_last, closing.example, closing.usual)
+    return (yield from ask(Question(text, only_last, closing.example, closing.usual)))
 
 
 def _turn(name: str) -> Script[float]:
@@ -222,10 +235,10 @@ def _steadied(notes: Notes) -> Script[None]:
         name = yield from ask(one_of("Which wall shall we correct?", names, what="a wall here"))
         row = next(row for row in rows if row["name"] == name)
         again = yield from ask(a_length(f"How long is wall {name}?", notes.unit, *WALL_LENGTHS))
-        row["length"] = mm(again or 0)
+        row["length"] = mm(again)
         legs = [leg for leg in notes.legs if leg.name == name]
         for leg in legs:
-            notes.legs[notes.legs.index(leg)] = Leg(leg.name, again or 0, leg.turn)
+            notes.legs[notes.legs.index(leg)] = Leg(leg.name, again, leg.turn)
 
 
 def _walls_as_rows(notes: Notes) -> list[dict[str, Any]]:
@@ -251,7 +264,9 @@ def _checked_by(notes: Notes, start: str, end: str, first: str, last: str) -> Sc
     if start != "A":
         text = f"And the other way, from {first} to {last}?"
     while True:
-        found = yield from ask(a_length(text, notes.unit, *WALL_LENGTHS, nothing="not measured"))
+        found = yield from ask(
+            a_length_or_none(text, notes.unit, *WALL_LENGTHS, nothing="not measured")
+        )
         if found is None:
             return
         checks = notes.tables["room"].setdefault("check", [])
@@ -306,7 +321,7 @@ def _across(text: str, walls: list[str], unit: Unit) -> Question[Across | None]:
             raise ValueError('Two corners and a length are needed, such as "A to C 5.12 m".')
         if parts[0] == parts[2]:
             raise ValueError("From a corner to itself there is nothing to measure.")
-        found = within(length_of(parts[3], unit, *WALL_LENGTHS), unit, *WALL_LENGTHS)
+        found = length_within(parts[3], unit, *WALL_LENGTHS)
         return names[parts[0]], names[parts[2]], found
 
     def said(across: Across | None) -> str:
@@ -324,7 +339,7 @@ def _told_of_the_tape(notes: Notes) -> Script[None]:
     while name := _doubted(notes, asked):
         asked.add(name)
         again = yield from ask(
-            a_length(
+            a_length_or_none(
                 f"If you measure wall {name} again, what does the tape say?",
                 notes.unit,
                 *WALL_LENGTHS,
@@ -365,10 +380,10 @@ def sided(notes: Notes) -> dict[str, str]:
     return said | {f"the {word}": wall for word, wall in said.items()}
 
 
-def which_wall(notes: Notes, text: str, *, nothing: str | None = None) -> Question[str | None]:
+def which_wall(notes: Notes, text: str) -> Question[str]:
     """One of the walls, by its letter or name."""
     names = list(notes.look().wall_names)
-    return one_of(text, names, also=sided(notes), nothing=nothing, what="a wall of this room")
+    return one_of(text, names, also=sided(notes), what="a wall of this room")
 
 
 def long_of(notes: Notes, wall: str) -> int:
@@ -383,7 +398,7 @@ RIGHT = ("right", "right end", "at the right end", "far right")
 MIDDLE = ("middle", "in the middle", "centre", "center", "centred", "centered")
 
 
-def from_left(notes: Notes, wall: str, width: int, what: str) -> Question[int | None]:
+def from_left(notes: Notes, wall: str, width: int, what: str) -> Question[int]:
     """How far from the left end of a wall something of this width begins."""
     unit, flat = notes.unit, _flat(notes, wall)
     ends = [(start, end - width) for start, end in flat if end - start >= width]
@@ -391,7 +406,7 @@ def from_left(notes: Notes, wall: str, width: int, what: str) -> Question[int | 
     if not ends:
         ends = [(0, max(0, long - width))]
 
-    def read(words: str) -> int | None:
+    def read(words: str) -> int:
         word = words.casefold()
         if word in (*LEFT, *RIGHT, *MIDDLE):
             found = ends[0][0] if word in LEFT else ends[-1][1]
@@ -410,7 +425,7 @@ def from_left(notes: Notes, wall: str, width: int, what: str) -> Question[int | 
         f"How far is its left edge from the left end of {called(wall)}, as you face that wall?",
         read,
         f'{a_length("", unit).example} "middle", "left" and "right" will do as well.',
-        said=lambda found: f"{spoken(found or 0, unit)}.",
+        said=lambda found: f"{spoken(found, unit)}.",
     )
 
 
@@ -447,7 +462,7 @@ def _flat(notes: Notes, wall: str) -> list[tuple[int, int]]:
 
 def _bays(notes: Notes) -> Script[None]:
     text = "Is there a bay, a part that is built out with a window in it?"
-    while len(notes.tables["room"].get("bay", ())) < MOST_BAYS and (
+    while len(notes.tables["room"].get("bay", ())) < MOST["room.bay"] and (
         yield from ask(yes_or_no(text, usual=False))
     ):
         row = yield from _bay(notes)
@@ -469,24 +484,26 @@ def _bays(notes: Notes) -> Script[None]:
 def _bay(notes: Notes) -> Script[dict[str, Any]]:
     unit = notes.unit
     wall = yield from ask(which_wall(notes, "Which wall is it built out of?"))
-    most = long_of(notes, wall or "")
-    width = yield from ask(a_length("How wide is its opening in that wall?", unit, 300, most))
-    left = yield from ask(from_left(notes, wall or "", width or 0, "the bay is"))
-    depth = yield from ask(a_length("How far does it reach out?", unit, 50, 3000))
+    most = long_of(notes, wall)
+    width = yield from ask(
+        a_length("How wide is its opening in that wall?", unit, BAY_WIDTHS[0], most)
+    )
+    left = yield from ask(from_left(notes, wall, width, "the bay is"))
+    depth = yield from ask(a_length("How far does it reach out?", unit, *BAY_DEPTHS))
     front = yield from ask(
         a_length(
             "How wide is its middle part, the one that faces the room? Enter if it is as wide as "
             "the opening.",
             unit,
-            100,
-            width or 0,
-            usual=width or 0,
+            LEAST_FRONT,
+            width,
+            usual=width,
         )
     )
-    row = {"wall": wall, "from_left": mm(left or 0), "width": mm(width or 0)}
-    row |= {"depth": mm(depth or 0)}
+    row = {"wall": wall, "from_left": mm(left), "width": mm(width)}
+    row |= {"depth": mm(depth)}
     if front != width:
-        row["front"] = mm(front or 0)
+        row["front"] = mm(front)
     number = len(notes.tables["room"].get("bay", ())) + 1
     return row if number == 1 else {"name": f"bay {number}", **row}
 
@@ -513,18 +530,18 @@ def _breasts(notes: Notes) -> Script[None]:
 def _breast(notes: Notes, number: int) -> Script[dict[str, Any]]:
     unit = notes.unit
     wall = yield from ask(which_wall(notes, "Which wall does it stand out of?"))
-    most = long_of(notes, wall or "")
-    width = yield from ask(a_length("How wide is it?", unit, 100, most))
-    left = yield from ask(from_left(notes, wall or "", width or 0, "it is"))
-    depth = yield from ask(a_length("How far does it stand out?", unit, 20, 3000))
+    most = long_of(notes, wall)
+    width = yield from ask(a_length("How wide is it?", unit, BREAST_WIDTHS[0], most))
+    left = yield from ask(from_left(notes, wall, width, "it is"))
+    depth = yield from ask(a_length("How far does it stand out?", unit, *BREAST_DEPTHS))
     row: dict[str, Any] = {"kind": BREAST}
     if number > 1:
         row["name"] = f"{BREAST} {number}"
     return row | {
         "wall": wall,
-        "from_left": mm(left or 0),
-        "width": mm(width or 0),
-        "depth": mm(depth or 0),
+        "from_left": mm(left),
+        "width": mm(width),
+        "depth": mm(depth),
     }
 
 

@@ -14,10 +14,9 @@ from arrange.begin.answers import (
     a_choice,
     a_number,
     handy,
-    length_of,
+    length_within,
     money,
     spoken,
-    within,
     yes_or_no,
 )
 from arrange.begin.notes import Notes, mm, plain
@@ -27,6 +26,7 @@ from arrange.begin.walls import sided
 from arrange.data.kinds import names as kind_names
 from arrange.data.lengths import listed, nearest, the
 from arrange.data.scenario import Unit, Use
+from arrange.scenario.table import LONGEST_MM
 from arrange.scenario.wishes import LONGEST_FEEL, MOST_FEEL, RELATIONS, USES, WALLS_ONLY, WIDE_WAY
 from arrange.scoring import FEEL
 
@@ -251,7 +251,7 @@ def _distance(sentence: str, unit: Unit) -> tuple[str, str, int | None]:
             followed = key == "at_least" and found["word"]
             if not (has_word or followed):
                 continue
-            mm_ = within(length_of(amount, unit, 50, 30_000), unit, 50, 30_000)
+            mm_ = length_within(amount, unit, 50, LONGEST_MM)
             told = " " if at_end else relation
             left = f"{sentence[: found.start()]}{told}{sentence[found.end() :]}"
             return " ".join(left.split()), key, mm_

@@ -13,10 +13,11 @@ from arrange.geometry.shapes import ceiling_over, wall_strip
 from arrange.geometry.walking import WINDOW_DEPTH
 from arrange.scenario.faults import shown
 from arrange.scenario.room import BREAST, Walls
-from arrange.scenario.table import Table
+from arrange.scenario.table import LONGEST_MM, Table
 
 DOOR_WIDTHS = (300, 5000)
 DOOR_HEIGHT = 2000
+WINDOW_WIDTHS = (200, 10_000)
 SILL, HEAD = 900, 2100
 STEP = 200  # mm; over a higher sill nobody walks out. Common practice, no source
 TWO_LEAVES = 1000  # mm; a French window as wide as that has two. Common practice, no source
@@ -99,7 +100,7 @@ def read_windows(top: Table, walls: Walls | None, ceiling: int) -> tuple[Window,
 
 def _window(table: Table, name: str, walls: Walls | None, ceiling: int) -> Window | None:
     name = table.text("name", name)
-    width = table.needed_mm("width", 200, 10_000)
+    width = table.needed_mm("width", *WINDOW_WIDTHS)
     offset = table.needed_mm("from_left", 0)
     french = table.flag("french")
     sill = table.mm("sill", 0 if french else SILL, 0, STEP if french else 4000)
@@ -375,7 +376,7 @@ def _free_spot(
         wanted = "its lower left corner [x, y] on the plan is needed"
         table.fault("at", f"{shown(at)} given", wanted)
         return None
-    x, y = (table.as_mm(v, "at", FAR, -30_000, 30_000) for v in at)
+    x, y = (table.as_mm(v, "at", FAR, -LONGEST_MM, LONGEST_MM) for v in at)
     if FAR in (x, y):
         return None
     corners = ((x, y), (x, y + depth), (x + width, y + depth), (x + width, y))

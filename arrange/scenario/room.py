@@ -26,7 +26,7 @@ from arrange.scenario.outline import (
     rectangle,
     walls,
 )
-from arrange.scenario.table import Table
+from arrange.scenario.table import LONGEST_MM, Table
 
 if TYPE_CHECKING:
     from arrange.scenario.survey import Check
@@ -34,7 +34,10 @@ if TYPE_CHECKING:
 BREAST = "chimney breast"
 CEILING = 2400
 CEILINGS = (1500, 8000)
-WALL_LENGTHS = (50, 30_000)
+WALL_LENGTHS = (50, LONGEST_MM)
+BREAST_WIDTHS, BREAST_DEPTHS = (100, LONGEST_MM), (20, 3000)
+BAY_WIDTHS, BAY_DEPTHS = (300, LONGEST_MM), (50, 3000)
+LEAST_FRONT = 100  # of a bay
 WAYS = "give one of: size = [width, length], corners = [[x, y], ...], or [[room.wall]] tables"
 
 
@@ -252,8 +255,8 @@ def _cut(walls_: Walls, table: Table) -> None:
     table.text("kind")
     name = table.text("name", BREAST)
     offset = table.mm("from_left", 0, 0)
-    width = table.needed_mm("width", 100)
-    depth = table.needed_mm("depth", 20, 3000)
+    width = table.needed_mm("width", *BREAST_WIDTHS)
+    depth = table.needed_mm("depth", *BREAST_DEPTHS)
     table.has("wall")
     table.finish()
     if width is None or depth is None:
@@ -278,9 +281,9 @@ def _add_bay(walls_: Walls, table: Table) -> None:
     """Build one ``[[room.bay]]`` out of its wall."""
     name = table.text("name", "bay")
     offset = table.mm("from_left", 0, 0)
-    width = table.needed_mm("width", 300)
-    depth = table.needed_mm("depth", 50, 3000)
-    front = table.mm("front", width or 0, 100)
+    width = table.needed_mm("width", *BAY_WIDTHS)
+    depth = table.needed_mm("depth", *BAY_DEPTHS)
+    front = table.mm("front", width or 0, LEAST_FRONT)
     table.has("wall")
     table.finish()
     if width is None or depth is None:
