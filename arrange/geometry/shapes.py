@@ -443,9 +443,8 @@ def in_slot(piece: Piece, host: Stood, slot: Slot, room: Room) -> Placement:
         low = round(min(x for x, _ in corners)), round(min(y for _, y in corners))
         return Placement(piece.name, turn_facing(stands.facing, quarter), *low)
     wall = room.walls[stands.wall or 0]
-    (nx, ny), (sx, sy) = wall.inward, wall.start
     along = min(wall.coordinate(x, y) for x, y in corners)
-    off = min((x - sx) * nx + (y - sy) * ny for x, y in corners)
+    off = min(wall.off(x, y) for x, y in corners)
     turned = (stands.quarter + quarter) % 4
     return Placement(
         piece.name, None, wall=stands.wall, offset=round(along), inward=round(off), quarter=turned
