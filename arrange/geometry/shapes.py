@@ -208,7 +208,7 @@ def wall_strip(wall: Wall, offset: float, width: float, depth: float, start: flo
 
 def door_floor(room: Room, door: Door, walkway: int) -> Polygon:
     """The floor a door needs: its clear width, as deep as its leaves come in or the walkway."""
-    depth = max(walkway, door.reach) if door.opens_in else walkway
+    depth = door.floor_depth(walkway)
     return wall_strip(room.walls[door.wall], door.offset, door.width, depth)
 
 
@@ -226,9 +226,8 @@ def slide_floors(room: Room, door: Door) -> tuple[Polygon, ...]:
     """The floor along the wall that each leaf takes which slides on it; none of other doors."""
     if door.opens != "sliding on the wall":
         return ()
-    starts = {"left": door.offset - door.leaf, "right": door.offset + door.width}
-    wall = room.walls[door.wall]
-    return tuple(wall_strip(wall, starts[side], door.leaf, LEAF_ON_WALL) for side in door.sides)
+    wall, leaf = room.walls[door.wall], door.leaf
+    return tuple(wall_strip(wall, door.beside(side), leaf, LEAF_ON_WALL) for side in door.sides)
 
 
 def leaf_sweeps(room: Room, door: Door) -> tuple[Polygon, ...]:
