@@ -131,12 +131,18 @@ def box_of(piece: Piece, placement: Placement, room: Room) -> Polygon:
     return frame(piece, placement, room).rectangle(0, 0, piece.width, piece.depth)
 
 
+def strip_span(piece: Piece, side: Side, skip_start: int = 0, skip_end: int = 0) -> tuple[int, int]:
+    """From where to where a strip beside the piece runs along that side, in its own frame."""
+    _, start, end = edge(piece, side)
+    return start + skip_start, end - skip_end
+
+
 def strip_corners(
     piece: Piece, side: Side, depth: int, skip_start: int = 0, skip_end: int = 0
 ) -> tuple[int, int, int, int]:
     """A strip beside the piece as (a0, b0, a1, b1) in the piece's own frame."""
-    at, start, end = edge(piece, side)
-    start, end = start + skip_start, end - skip_end
+    at = edge(piece, side)[0]
+    start, end = strip_span(piece, side, skip_start, skip_end)
     if side == "front":
         return start, at, end, at + depth
     if side == "back":
