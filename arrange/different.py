@@ -17,6 +17,7 @@ from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import facing_of, turns
+from arrange.geometry.spots import middle2
 
 Spot = tuple[int | None, Facing]
 LARGEST = 3
@@ -79,12 +80,6 @@ def length2(scenario: Scenario) -> int:
     return max(x1 - x0, y1 - y0) // 2
 
 
-def middle2(scene: Scene, piece: Piece) -> tuple[int, int]:
-    """Twice the middle of a placed piece."""
-    placed = scene.find(piece.name)
-    return placed.x0 + placed.x1, placed.y0 + placed.y1
-
-
 def ways_to_be_same(alike: list[Piece]) -> Iterator[list[tuple[Piece, Piece]]]:
     """For each order of alike pieces, which of one plan stands for which of the other."""
     for order in permutations(alike):
@@ -98,8 +93,8 @@ def differ(scenario: Scenario, one: Arrangement, two: Arrangement) -> bool:
     def apart(mine: Piece, other: Piece) -> bool:
         if stands(scenario, one, mine) != stands(scenario, two, other):
             return True
-        (x, y), (a, b) = middle2(scenes[0], mine), middle2(scenes[1], other)
-        return max(abs(x - a), abs(y - b)) > length2(scenario)
+        (x, y), (a, b) = middle2(scenes[0].find(mine.name)), middle2(scenes[1].find(other.name))
+        return bool(max(abs(x - a), abs(y - b)) > length2(scenario))
 
     return any(
         all(any(apart(*pair) for pair in pairs) for pairs in ways_to_be_same(alike))

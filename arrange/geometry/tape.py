@@ -24,6 +24,7 @@ from arrange.data.room import FACING_VECTOR
 from arrange.data.scenario import Unit
 from arrange.geometry.scene import HEAD, Placed, Scene
 from arrange.geometry.shapes import opening_span
+from arrange.geometry.spots import middle2
 
 Axis = Literal[0, 1]  # across the plan, up the plan
 AXES: tuple[Axis, Axis] = (0, 1)
@@ -117,7 +118,7 @@ def gaps(
 
 def _in_line(scene: Scene, placed: Placed, axis: Axis) -> bool:
     def middle(one: Placed) -> float:
-        return ((one.x0 + one.x1) if axis == 0 else (one.y0 + one.y1)) / 2
+        return float(middle2(one)[axis] / 2)
 
     marks = [middle(p) for p in scene.placed if p is not placed and marks_middle(p.piece)]
     marks += window_middles(scene, axis)

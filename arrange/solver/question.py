@@ -26,13 +26,13 @@ from arrange.different import (
     leading,
     length2,
     looks,
-    middle2,
     spot_of,
     stands,
     ways_to_be_same,
 )
 from arrange.errors import DisagreementError
 from arrange.geometry.scene import Scene
+from arrange.geometry.spots import middle2
 from arrange.geometry.walking import Goal, empty_floor, goals, walk_of
 from arrange.judge import judge
 from arrange.rules import RULES
@@ -110,8 +110,8 @@ def _apart(model: Model, scene: Scene, mine: Piece, its: Piece) -> Literal:
     wall, facing = stands(model.scenario, scene.arrangement, its)
     there = _turned(model, mine, facing) if wall is None else _literals(model, mine, (wall, facing))
     model.implies(elsewhere, *[x.negated() for x in there])
-    ways, far = [elsewhere], length2(model.scenario) + 1
-    for at, was in zip(model.place(mine.name).middle2, middle2(scene, its), strict=True):
+    place, ways, far = model.place(mine.name), [elsewhere], length2(model.scenario) + 1
+    for at, was in zip(middle2(place), middle2(scene.find(its.name)), strict=True):
         for sign in (1, -1):
             way = model.literal()
             model.when(way, sign * (at - was) >= far)
