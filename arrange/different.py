@@ -19,7 +19,7 @@ from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import facing_of, turns
 from arrange.geometry.spots import middle2
 
-Spot = tuple[int | None, Facing]
+WallAndFacing = tuple[int | None, Facing]
 LARGEST = 3
 LARGE = 500_000  # mm2 of floor: what is smaller is moved without a second thought
 FIRST = {"bed", "sofa", "dine", "desk"}  # beds, sofas and tables come before larger storage
@@ -50,7 +50,7 @@ def _moved_by_hand(piece: Piece) -> bool:
     return bool(piece.roles & MOVED) or (piece.is_a("seat") and piece.width < CHAIR)
 
 
-def spot_of(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> Spot:
+def wall_and_facing(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> WallAndFacing:
     """The wall at its back and the way it looks; what looks the same turned round counts once."""
     placement = arrangement.of(piece.name)
     wall = placement.wall if piece.anchor is None else None
@@ -58,14 +58,14 @@ def spot_of(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> Spot:
     return wall, facing if wall is not None else looks(piece, facing)
 
 
-def stands(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> Spot:
-    """As ``spot_of``, but a wall tells plans apart only where the piece needs one.
+def stands(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> WallAndFacing:
+    """As ``wall_and_facing``, but a wall tells plans apart only where the piece needs one.
 
     An armchair pushed back to the wall behind it makes no other plan.
     """
-    wall, facing = spot_of(scenario, arrangement, piece)
-    placed = facing_of(arrangement.of(piece.name), scenario.room)
-    return (wall, facing) if piece.needs_wall else (None, looks(piece, placed))
+    if piece.needs_wall:
+        return wall_and_facing(scenario, arrangement, piece)
+    return None, looks(piece, facing_of(arrangement.of(piece.name), scenario.room))
 
 
 def looks(piece: Piece, facing: Facing) -> Facing:
