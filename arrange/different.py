@@ -17,8 +17,9 @@ from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import facing_of, turns
+from arrange.geometry.spots import middle2
 
-Spot = tuple[int | None, Facing]
+WallAndFacing = tuple[int | None, Facing]
 LARGEST = 3
 LARGE = 500_000  # mm2 of floor: what is smaller is moved without a second thought
 FIRST = {"bed", "sofa", "dine", "desk"}  # beds, sofas and tables come before larger storage
@@ -49,7 +50,7 @@ def _moved_by_hand(piece: Piece) -> bool:
     return bool(piece.roles & MOVED) or (piece.is_a("seat") and piece.width < CHAIR)
 
 
-def spot_of(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> Spot:
+def wall_and_facing(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> WallAndFacing:
     """The wall at its back and the way it looks; what looks the same turned round counts once."""
     placement = arrangement.of(piece.name)
     wall = placement.wall if piece.anchor is None else None
@@ -57,14 +58,14 @@ def spot_of(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> Spot:
     return wall, facing if wall is not None else looks(piece, facing)
 
 
-def stands(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> Spot:
-    """As ``spot_of``, but a wall tells plans apart only where the piece needs one.
+def stands(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> WallAndFacing:
+    """As ``wall_and_facing``, but a wall tells plans apart only where the piece needs one.
 
     An armchair pushed back to the wall behind it makes no other plan.
     """
-    wall, facing = spot_of(scenario, arrangement, piece)
-    placed = facing_of(arrangement.of(piece.name), scenario.room)
-    return (wall, facing) if piece.needs_wall else (None, looks(piece, placed))
+    if piece.needs_wall:
+        return wall_and_facing(scenario, arrangement, piece)
+    return None, looks(piece, facing_of(arrangement.of(piece.name), scenario.room))
 
 
 def looks(piece: Piece, facing: Facing) -> Facing:
@@ -77,12 +78,6 @@ def length2(scenario: Scenario) -> int:
     """Half the longer side of the room: twice a quarter of it."""
     x0, y0, x1, y1 = scenario.room.bounds
     return max(x1 - x0, y1 - y0) // 2
-
-
-def middle2(scene: Scene, piece: Piece) -> tuple[int, int]:
-    """Twice the middle of a placed piece."""
-    placed = scene.find(piece.name)
-    return placed.x0 + placed.x1, placed.y0 + placed.y1
 
 
 def ways_to_be_same(alike: list[Piece]) -> Iterator[list[tuple[Piece, Piece]]]:
@@ -98,8 +93,8 @@ def differ(scenario: Scenario, one: Arrangement, two: Arrangement) -> bool:
     def apart(mine: Piece, other: Piece) -> bool:
         if stands(scenario, one, mine) != stands(scenario, two, other):
             return True
-        (x, y), (a, b) = middle2(scenes[0], mine), middle2(scenes[1], other)
-        return max(abs(x - a), abs(y - b)) > length2(scenario)
+        (x, y), (a, b) = middle2(scenes[0].find(mine.name)), middle2(scenes[1].find(other.name))
+        return bool(max(abs(x - a), abs(y - b)) > length2(scenario))
 
     return any(
         all(any(apart(*pair) for pair in pairs) for pairs in ways_to_be_same(alike))

@@ -21,8 +21,8 @@ STRIP_LEFT = 10  # mm of a strip that must be left where a clearance skips a par
 # mm of headroom. Who stands is a tall man, 1855 (`hf-stature`), shod. He is 965 high above
 # what he sits on (`hf-sitting`), and above the floor from a seat at 435 (`hf-table-seat`).
 STANDING, SITTING, SEATED = 1900, 965, 1400
-# With its back on a wall, in a corner of two, away from walls, or as suits the room.
 Buy = Literal["new", "second-hand", "make over"]
+# With its back on a wall, in a corner of two, away from walls, or as suits the room.
 Stands = Literal["wall", "corner", "free", "anywhere"]
 # As seen from above: one that is round or oval fills its width and depth.
 Shape = Literal["rectangle", "round", "oval", "cut corners", "rounded corners", "L"]

@@ -138,6 +138,14 @@ class Door:
             return -(-self.leaf // 2)
         return self.leaf if self.opens in ("in", "out") else 0
 
+    def floor_depth(self, walkway: int) -> int:
+        """How deep the floor inside it is that it needs: its leaves', or the walkway's; mm."""
+        return max(walkway, self.reach) if self.opens_in else walkway
+
+    def beside(self, side: Literal["left", "right"]) -> int:
+        """Where along the wall the stretch as wide as a leaf begins, on that side of it; mm."""
+        return self.offset - self.leaf if side == "left" else self.offset + self.width
+
     @property
     def is_wide(self) -> bool:
         """Whether it is a passage so wide that a way through it is enough."""

@@ -251,8 +251,7 @@ def standard_sizes(piece: Piece, region: str, unit: Unit = "cm") -> SizeTable:
     """
     if region not in REGIONS:
         raise NoSizesError(f"no region {region}; known are {listed(list(REGIONS))}")
-    alike = [f for f in families() if piece.kind in f.kinds and piece.fills_its_box]
-    family = next(iter(alike), None)
+    family = next((f for f in families() if piece.kind in f.kinds and piece.fills_its_box), None)
     if family is None:
         known = listed([k for f in families() for k in f.kinds])
         raise NoSizesError(

@@ -20,7 +20,7 @@ from arrange.data.lengths import points
 from arrange.data.result import Part, Suggestion, Verdict
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
-from arrange.different import leading, length2, middle2
+from arrange.different import leading, length2
 from arrange.draw.page import MARGIN, Bit, Box, Page, ascent, line_height, text_height, text_width
 from arrange.draw.plan import (
     BARE_MARGINS,
@@ -34,6 +34,7 @@ from arrange.draw.plan import (
 )
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.geometry.scene import Scene
+from arrange.geometry.spots import middle2
 from arrange.words.reasons import choose, not_avoided, not_avoided_head, reason_words
 
 GAP = 7.0  # between cells
@@ -355,7 +356,7 @@ def _moved(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[
     was, now = Scene(scenario, first), Scene(scenario, other)
     phrases = []
     for piece in (piece for alike in leading(scenario) for piece in alike):
-        (a, b), (c, d) = middle2(was, piece), middle2(now, piece)
+        (a, b), (c, d) = (middle2(one.find(piece.name)) for one in (was, now))
         if (far := max(abs(a - c), abs(b - d))) > length2(scenario):
             phrases.append(f"{piece.name}: {now.length(far // 2)} away from its place in the first")
     return tuple(phrases)

@@ -107,8 +107,7 @@ class Scene:
         if index is None:
             return None
         wall = self.scenario.room.walls[index]
-        (ax, ay), (ox, oy) = wall.along, wall.start
-        reach = [(x - ox) * ax + (y - oy) * ay for x, y in placed.body.exterior.coords]
+        reach = [wall.coordinate(x, y) for x, y in placed.body.exterior.coords]
         return index, round(min(reach)), round(max(reach))
 
     @staticmethod

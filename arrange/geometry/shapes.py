@@ -145,12 +145,18 @@ def box_of(piece: Piece, placement: Placement, room: Room) -> Polygon:
     return frame(piece, placement, room).rectangle(0, 0, piece.width, piece.depth)
 
 
+def strip_span(piece: Piece, side: Side, skip_start: int = 0, skip_end: int = 0) -> tuple[int, int]:
+    """From where to where a strip beside the piece runs along that side, in its own frame."""
+    _, start, end = edge(piece, side)
+    return start + skip_start, end - skip_end
+
+
 def strip_corners(
     piece: Piece, side: Side, depth: int, skip_start: int = 0, skip_end: int = 0
 ) -> tuple[int, int, int, int]:
     """A strip beside the piece as (a0, b0, a1, b1) in the piece's own frame."""
-    at, start, end = edge(piece, side)
-    start, end = start + skip_start, end - skip_end
+    at = edge(piece, side)[0]
+    start, end = strip_span(piece, side, skip_start, skip_end)
     if side == "front":
         return start, at, end, at + depth
     if side == "back":
@@ -222,7 +228,7 @@ def wall_strip(wall: Wall, offset: float, width: float, depth: float, start: flo
 
 def door_floor(room: Room, door: Door, walkway: int) -> Polygon:
     """The floor a door needs: its clear width, as deep as its leaves come in or the walkway."""
-    depth = max(walkway, door.reach) if door.opens_in else walkway
+    depth = door.floor_depth(walkway)
     return wall_strip(room.walls[door.wall], door.offset, door.width, depth)
 
 
@@ -240,9 +246,8 @@ def slide_floors(room: Room, door: Door) -> tuple[Polygon, ...]:
     """The floor along the wall that each leaf takes which slides on it; none of other doors."""
     if door.opens != "sliding on the wall":
         return ()
-    starts = {"left": door.offset - door.leaf, "right": door.offset + door.width}
-    wall = room.walls[door.wall]
-    return tuple(wall_strip(wall, starts[side], door.leaf, LEAF_ON_WALL) for side in door.sides)
+    wall, leaf = room.walls[door.wall], door.leaf
+    return tuple(wall_strip(wall, door.beside(side), leaf, LEAF_ON_WALL) for side in door.sides)
 
 
 def leaf_sweeps(room: Room, door: Door) -> tuple[Polygon, ...]:
@@ -457,9 +462,8 @@ def in_slot(piece: Piece, host: Stood, slot: Slot, room: Room) -> Placement:
         low = round(min(x for x, _ in corners)), round(min(y for _, y in corners))
         return Placement(piece.name, turn_facing(stands.facing, quarter), *low)
     wall = room.walls[stands.wall or 0]
-    (nx, ny), (sx, sy) = wall.inward, wall.start
     along = min(wall.coordinate(x, y) for x, y in corners)
-    off = min((x - sx) * nx + (y - sy) * ny for x, y in corners)
+    off = min(wall.off(x, y) for x, y in corners)
     turned = (stands.quarter + quarter) % 4
     return Placement(
         piece.name, None, wall=stands.wall, offset=round(along), inward=round(off), quarter=turned

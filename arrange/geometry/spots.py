@@ -175,6 +175,15 @@ def seated(seat: Bounded, piece: Piece, facing: Facing) -> Bounded:
     return looking(facing, (back, back + piece.back_depth), (low, high))
 
 
+def middle2(box: Bounded) -> tuple[Coordinate, Coordinate]:
+    """Twice its middle, across and up the plan, so that it stays whole.
+
+    >>> middle2(Spot("a", 0, 0, 10, 15))
+    (10, 15)
+    """
+    return box.x0 + box.x1, box.y0 + box.y1
+
+
 def sight(one: Bounded, way: Facing, two: Bounded, turned: Facing) -> tuple[Coordinate, Coordinate]:
     """From the middle of a front that looks ``way`` to that of one that is ``turned``.
 

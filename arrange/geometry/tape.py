@@ -24,9 +24,11 @@ from arrange.data.room import FACING_VECTOR
 from arrange.data.scenario import Unit
 from arrange.geometry.scene import HEAD, Placed, Scene
 from arrange.geometry.shapes import opening_span
+from arrange.geometry.spots import middle2
 
 Axis = Literal[0, 1]  # across the plan, up the plan
 AXES: tuple[Axis, Axis] = (0, 1)
+Gaps = tuple[float, float]  # mm; on the lower side of a piece, and on the upper
 STEP, STEP_IN_INCHES = 50.0, 50.8
 CLOSED = 40  # mm; a gap is at least so wide, or none at all
 EVEN = 10  # mm by which two gaps may differ, and two middles
@@ -51,7 +53,7 @@ def steps(unit: Unit, most: int) -> list[int]:
     >>> steps("cm", 150), steps("in", 160)
     ([0, 50, 100, 150], [0, 51, 102, 152])
     """
-    step = STEP_IN_INCHES if unit == "in" else STEP
+    step = _step(unit)
     return [round(step * k) for k in range(int(most / step) + 1)]
 
 
@@ -61,8 +63,13 @@ def is_step(length: float, unit: Unit) -> bool:
     >>> is_step(249, "cm"), is_step(248, "cm"), is_step(102, "in")
     (True, False, True)
     """
-    step = STEP_IN_INCHES if unit == "in" else STEP
+    step = _step(unit)
     return min(length % step, -length % step) <= LIKE_WHOLE
+
+
+def _step(unit: Unit) -> float:
+    """A whole step on somebody's tape, in mm."""
+    return STEP_IN_INCHES if unit == "in" else STEP
 
 
 def is_measured(piece: Piece) -> bool:
@@ -92,9 +99,7 @@ def bodies_about(scene: Scene, placed: Placed) -> list[BaseGeometry]:
     return found + [shape for shape, low in scene.solid_fixtures if low < HEAD]
 
 
-def gaps(
-    scene: Scene, placed: Placed, axis: Axis, bodies: Iterable[BaseGeometry]
-) -> tuple[float, float]:
+def gaps(scene: Scene, placed: Placed, axis: Axis, bodies: Iterable[BaseGeometry]) -> Gaps:
     """How far it is straight from its two sides to the next wall or body, the lower side first."""
     low, high = (placed.x0, placed.y0), (placed.x1, placed.y1)
     ahead, behind = [FAR + 0.0], [FAR + 0.0]
@@ -117,16 +122,15 @@ def gaps(
 
 def _in_line(scene: Scene, placed: Placed, axis: Axis) -> bool:
     def middle(one: Placed) -> float:
-        return ((one.x0 + one.x1) if axis == 0 else (one.y0 + one.y1)) / 2
+        return float(middle2(one)[axis] / 2)
 
     marks = [middle(p) for p in scene.placed if p is not placed and marks_middle(p.piece)]
     marks += window_middles(scene, axis)
     return any(abs(mark - middle(placed)) <= EVEN for mark in marks)
 
 
-def is_taped(scene: Scene, placed: Placed, axis: Axis) -> bool:
-    """Whether a tape finds its place along an axis."""
-    free = gaps(scene, placed, axis, bodies_about(scene, placed))
+def _is_taped(scene: Scene, placed: Placed, axis: Axis, free: Gaps) -> bool:
+    """Whether a tape finds its place along an axis; ``free`` are its gaps there."""
     walls = gaps(scene, placed, axis, ())
     if any(is_step(gap, scene.scenario.unit) for gap in (*free, *walls)):
         return True
@@ -135,14 +139,13 @@ def is_taped(scene: Scene, placed: Placed, axis: Axis) -> bool:
     return _in_line(scene, placed, axis)
 
 
-def narrow_gaps(scene: Scene, placed: Placed) -> Sequence[Loose]:
+def _narrow_gaps(placed: Placed, free: Sequence[Gaps]) -> Sequence[Loose]:
     """The gaps beside and behind it that are neither closed nor open."""
     found: list[Loose] = []
     dx, dy = FACING_VECTOR[placed.facing]
-    bodies = bodies_about(scene, placed)
     for axis in AXES:
         before = -1 if not (dx, dy)[axis] else (dx, dy)[axis] > 0
-        for side, gap in enumerate(gaps(scene, placed, axis, bodies)):
+        for side, gap in enumerate(free[axis]):
             if side != before and LIKE_WHOLE < gap < CLOSED:
                 found.append(Loose(placed.name, axis, round(gap), narrow=True))
     return found
@@ -154,9 +157,12 @@ def loose(scene: Scene) -> tuple[Loose, ...]:
     for placed in scene.placed:
         if not is_measured(placed.piece) or placed.placement.facing is None:
             continue
-        for axis in AXES:
-            if not is_taped(scene, placed, axis):
-                nearest = min(gaps(scene, placed, axis, bodies_about(scene, placed)))
-                found.append(Loose(placed.name, axis, round(nearest)))
-        found += narrow_gaps(scene, placed)
+        bodies = bodies_about(scene, placed)
+        free = [gaps(scene, placed, axis, bodies) for axis in AXES]
+        found += [
+            Loose(placed.name, axis, round(min(free[axis])))
+            for axis in AXES
+            if not _is_taped(scene, placed, axis, free[axis])
+        ]
+        found += _narrow_gaps(placed, free)
     return tuple(found)

@@ -31,7 +31,6 @@ from shapely.geometry.base import BaseGeometry
 from arrange.data.piece import SEATED, STANDING, Clearance, Piece
 from arrange.data.room import Door, Fixture, Room, Window
 from arrange.data.scenario import Scenario
-from arrange.geometry.outlines import edge
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import (
     door_floor,
@@ -40,6 +39,7 @@ from arrange.geometry.shapes import (
     low_floor,
     room_shape,
     shares_floor,
+    strip_span,
     wall_strip,
 )
 
@@ -276,9 +276,9 @@ def stooping(room: Room, clearance: Clearance) -> int:
 
 def clearance_width(piece: Piece, clearance: Clearance) -> int:
     """The narrower side of the strip of least depth (the narrowest of several sides)."""
-    ends = [edge(piece, side)[1:] for side in clearance.sides]
-    lengths = [end - start - clearance.skip_start - clearance.skip_end for start, end in ends]
-    return min(clearance.least, *lengths)
+    skips = clearance.skip_start, clearance.skip_end
+    spans = [strip_span(piece, side, *skips) for side in clearance.sides]
+    return min(clearance.least, *(end - start for start, end in spans))
 
 
 Reached = Door | Window | Fixture

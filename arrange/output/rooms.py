@@ -165,9 +165,8 @@ def _on_its_wall(data: Mapping[str, Any], about: About) -> tuple[int, int, int]:
     if index is None:
         return 0, 0, 0
     wall, corners = about.room.walls[index], _points(data["polygon"], about)
-    (nx, ny), (ox, oy) = wall.inward, wall.start
     along = [wall.coordinate(x, y) for x, y in corners]
-    off = [(x - ox) * nx + (y - oy) * ny for x, y in corners]
+    off = [wall.off(x, y) for x, y in corners]
     return round(min(along)), round(max(along) - min(along)), round(max(off))
 
 

@@ -93,8 +93,7 @@ class BacksOnWalls(KeepsOff):
 def _along(placed: Placed, room: Room) -> float:
     """How far the left end of its back is from the left end of its wall, in mm."""
     wall = room.walls[placed.placement.wall or 0]
-    x, y = frame(placed.piece, placed.placement, room).origin
-    return (x - wall.start[0]) * wall.along[0] + (y - wall.start[1]) * wall.along[1]
+    return wall.coordinate(*frame(placed.piece, placed.placement, room).origin)
 
 
 def _backed(placed: Placed, room: Room) -> bool:
@@ -102,12 +101,10 @@ def _backed(placed: Placed, room: Room) -> bool:
     if index is None or not 0 <= index < len(room.walls):
         return False
     wall, own = room.walls[index], frame(placed.piece, placed.placement, room)
-    inward, (x, y) = wall.inward, own.origin
-    off = (x - wall.start[0]) * inward[0] + (y - wall.start[1]) * inward[1]
+    inward, along = wall.inward, _along(placed, room)
     square = own.ahead[0] * inward[0] + own.ahead[1] * inward[1] > 1 - 1e-9
-    along = _along(placed, room)
     within = along > -NEAR and along + placed.piece.width < wall.length + NEAR
-    return square and abs(off) < NEAR and within
+    return square and abs(wall.off(*own.origin)) < NEAR and within
 
 
 def _in_corner(placed: Placed, room: Room) -> bool:

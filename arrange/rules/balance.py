@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
+from arrange.geometry.spots import middle2
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 
@@ -38,7 +39,7 @@ class Balance(Rule):
         total = sum(_bulk(p) for p in scenario.pieces)
         levels = [model.literal(f"balanced within {step} %") for step in claim.steps]
         for axis, (low, high) in enumerate(((low_x, high_x), (low_y, high_y))):
-            lean = sum(_bulk(p) * model.place(p.name).middle2[axis] for p in scenario.pieces)
+            lean = sum(_bulk(p) * middle2(model.place(p.name))[axis] for p in scenario.pieces)
             lean -= total * (low + high)
             for level, step in zip(levels, claim.steps, strict=True):
                 # Twice, as the middles are.

@@ -18,6 +18,7 @@ from arrange.geometry.spots import (
     Spot,
     across,
     along,
+    middle2,
     opening_spot,
     pillow,
 )
@@ -91,7 +92,7 @@ class BedSeesDoor(Rule):
     @staticmethod
     def _beside_the_line(model: Verbs[L], sees: L, bed: str, name: str) -> None:
         room, place = model.scenario.room, model.place(name)
-        door2 = _middle2(opening_spot(room, entrance(room)))
+        door2 = middle2(opening_spot(room, entrance(room)))
         for facing in FACINGS:
             eye2, ways = _eye2(model.place(bed), facing), []
             for direction in DIRECTIONS:
@@ -140,7 +141,7 @@ def _screens(scenario: Scenario, bed: str) -> list[str]:
 def _hidden_by(scene: Scene, bed: Placed) -> str:
     """The first piece that is in the line from the pillow to the door; "" if none is."""
     room = scene.scenario.room
-    eye2, door2 = _eye2(bed, bed.facing), _middle2(opening_spot(room, entrance(room)))
+    eye2, door2 = _eye2(bed, bed.facing), middle2(opening_spot(room, entrance(room)))
     for name in _screens(scene.scenario, bed.name):
         placed = scene.find(name)
         if not any(min(_beyond2(placed, way, eye2, door2)) >= 0 for way in DIRECTIONS):
@@ -148,14 +149,9 @@ def _hidden_by(scene: Scene, bed: Placed) -> str:
     return ""
 
 
-def _middle2(box: Bounded) -> tuple[Coordinate, Coordinate]:
-    """Twice its middle."""
-    return box.x0 + box.x1, box.y0 + box.y1
-
-
 def _eye2(bed: Bounded, facing: Facing) -> tuple[Coordinate, Coordinate]:
     """Twice the middle of the pillow."""
-    return _middle2(pillow(bed, facing))
+    return middle2(pillow(bed, facing))
 
 
 def _beyond2(
@@ -176,7 +172,7 @@ def _inwards(room: Room) -> Facing:
 
 def _away(one: Bounded, two: Bounded) -> list[Coordinate]:
     """Twice the distance of the middles, each way across and up the plan."""
-    x, y = (one.x0 + one.x1) - (two.x0 + two.x1), (one.y0 + one.y1) - (two.y0 + two.y1)
+    x, y = (a - b for a, b in zip(middle2(one), middle2(two), strict=True))
     return [x, -x, y, -y]
 
 

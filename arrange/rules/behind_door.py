@@ -35,12 +35,14 @@ class BehindDoor(Rule):
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """Two claims, counting deep and shallow pieces, in rooms with a door that opens in."""
+        if not _floors(scenario.room):
+            return []
         used = [p for p in sorted(scenario.pieces, key=canonical) if _is_used(p)]
         found = []
         for weight, about, shallow in ((3, (), False), (1, ("shallow",), True)):
             names = tuple(p.name for p in used if (p.depth <= SHALLOW) == shallow)
             steps = tuple(range(1, len(names) + 1))
-            if names and _floors(scenario.room):
+            if names:
                 found.append(Claim(self.id, names, weight, steps, about, counted=True))
         return found
 
@@ -95,9 +97,8 @@ def _floors(room: Room) -> list[tuple[Door, Spot, int]]:
         wall = room.walls[door.wall]
         if not door.opens_in or wall.facing is None:
             continue
-        starts = {"left": door.offset - door.leaf, "right": door.offset + door.width}
         for side in () if door.folds else door.sides:
-            square = wall_strip(wall, starts[side], door.leaf, door.leaf)
+            square = wall_strip(wall, door.beside(side), door.leaf, door.leaf)
             found.append((door, spot_of(door.name, square), 0))
         found.append((door, spot_of(door.name, leaf_floor(room, door)), STANDING))
     return found

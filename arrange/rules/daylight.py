@@ -16,6 +16,7 @@ from arrange.geometry.spots import (
     across,
     along,
     gap,
+    middle2,
     opening_spot,
 )
 from arrange.rules.protocol import L, Verbs
@@ -64,7 +65,7 @@ class Daylight(SpotsNear):
                 return super().reach(model, claim)
             spots2 = [_twice(spot) for spot in self.spots(model.scenario)]
             steps2 = [2 * step for step in claim.steps]
-            return model.levels_near(_middle2(model.place(name)), spots2, steps2)
+            return model.levels_near(_middle(model.place(name)), spots2, steps2)
         desk, levels = model.place(name), [model.literal() for _ in claim.steps]
         chosen: list[list[L]] = [[] for _ in levels]
         for spot in self.spots(model.scenario):
@@ -89,7 +90,7 @@ class Daylight(SpotsNear):
             return super().measure(scene, claim)
         if not claim.about:
             spots = self.spots(scene.scenario)
-            away2, name = min((gap(_middle2(desk), _twice(s)), s.name) for s in spots)
+            away2, name = min((gap(_middle(desk), _twice(s)), s.name) for s in spots)
             far = scene.length(away2 // 2)
             text = f"The middle of {the(desk.name)} is {far} from {the(name)}"
             level = sum(away2 <= 2 * step for step in claim.steps)
@@ -108,10 +109,9 @@ class Daylight(SpotsNear):
         return Measure(level, text, far, wanted)
 
 
-def _middle2(desk: Bounded) -> Bounds:
+def _middle(desk: Bounded) -> Bounds:
     """The middle, on a plan of twice the size, so that it stays whole."""
-    x2, y2 = desk.x0 + desk.x1, desk.y0 + desk.y1
-    return Bounds(x2, y2, x2, y2)
+    return Bounds(*middle2(desk), *middle2(desk))
 
 
 def _twice(spot: Spot) -> Spot:

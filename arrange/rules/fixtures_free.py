@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from functools import partial
 
 from arrange.data.change import GiveUpFixture
 from arrange.data.conflict import Requirement
@@ -64,10 +65,15 @@ class FixturesFree(KeepsOff):
                 why = f"stands at the edge of {fixture.name}, which has no guard"
                 regions.append(Region(edge, why, fixture.name, keeps_out=_is_climbed))
             if not keep.is_empty and not fixture.burns:
-                keeps_out = _boxes_in if fixture.seat_before else _anything
-                why = f"boxes in {fixture.name}"
-                region = Region(keep, why, fixture.name, 0, fixture.keep_below, keeps_out)
-                regions.append(region)
+                regions.append(
+                    Region(
+                        keep,
+                        f"boxes in {fixture.name}",
+                        fixture.name,
+                        top=fixture.keep_below,
+                        keeps_out=partial(_boxes_in, seat_before=fixture.seat_before),
+                    )
+                )
         return regions
 
     # -- what can be asked of it -----------------------------------------
@@ -117,14 +123,9 @@ class FixturesFree(KeepsOff):
                 )
 
 
-def _anything(piece: Piece) -> bool:
-    del piece
-    return True
-
-
-def _boxes_in(piece: Piece) -> bool:
-    """Whether a radiator that lets a low seat stand before it would be boxed in by it."""
-    return not (piece.is_a("seat") and piece.top <= LOW_SEAT)
+def _boxes_in(piece: Piece, *, seat_before: bool) -> bool:
+    """Whether a fixture would be boxed in by it: by a low seat only if it lets none before it."""
+    return not (seat_before and piece.is_a("seat") and piece.top <= LOW_SEAT)
 
 
 def _is_climbed(piece: Piece) -> bool:

@@ -9,8 +9,8 @@ from arrange.data.piece import Piece, canonical
 from arrange.data.room import FACINGS, Facing, Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
-from arrange.geometry.spots import across, along, wall_spot
-from arrange.rules.protocol import L, Verbs
+from arrange.geometry.spots import Bounded, Coordinate, across, along, wall_spot
+from arrange.rules.protocol import Condition, L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import OPPOSITE, is_tall, square_ends
 
@@ -109,13 +109,18 @@ def _off_backs(model: Verbs[L], good: L, piece: Piece, other: Piece, backed: Seq
     seat, place = model.place(piece.name), model.place(other.name)
     (near, wide), shared = BEHIND, _half(piece)
     for facing in FACINGS:
-        gap = along(seat, facing)[0] - along(place, facing)[1]
-        (a, b), (c, d) = across(seat, facing), across(place, facing)
-        ways = [model.literal(f"{other.name} off the back of {piece.name}") for _ in range(5)]
-        conditions = (gap <= near, gap >= wide, *(x <= shared - 1 for x in (b - c, d - a, d - c)))
-        for way, condition in zip(ways, conditions, strict=True):
-            model.when(way, condition)
+        gap, lengths = _behind_by(seat, facing, place)
+        conditions = [gap <= near, gap >= wide, *(length <= shared - 1 for length in lengths)]
+        ways = _ways(model, f"{other.name} off the back of {piece.name}", conditions)
         model.one_of([*ways, *backed], when=[good, model.faces(piece.name, facing)])
+
+
+def _ways(model: Verbs[L], name: str, conditions: Sequence[Condition]) -> list[L]:
+    """A literal for each condition."""
+    ways = [model.literal(name) for _ in conditions]
+    for way, condition in zip(ways, conditions, strict=True):
+        model.when(way, condition)
+    return ways
 
 
 def _starts(room: Room, wall: int, piece: Piece) -> Ranges:
@@ -149,19 +154,15 @@ def _off_walls(model: Verbs[L], good: L, piece: Piece, backed: Sequence[L]) -> N
         inward = wall.facing
         if inward is None:
             continue
-        spot = wall_spot(wall)
-        gap = along(place, inward)[0] - along(spot, inward)[1]
-        (a, b), (c, d) = across(place, inward), across(spot, inward)
+        gap, lengths = _behind_by(place, inward, wall_spot(wall))
         for facing in FACINGS:
             asked = _side(piece, facing, inward)
             if asked is None or wall.length < asked[1]:
                 continue
             (near, wide), shared = asked
-            ways = [model.literal(f"{piece.name} off wall {index}") for _ in range(4)]
-            model.when(ways[0], gap <= near)
-            model.when(ways[1], gap >= wide)
-            model.when(ways[2], b - c <= shared - 1)
-            model.when(ways[3], d - a <= shared - 1)
+            # The third is the length of the wall, which is long enough.
+            past = [length <= shared - 1 for length in lengths[:2]]
+            ways = _ways(model, f"{piece.name} off wall {index}", [gap <= near, gap >= wide, *past])
             model.one_of([*ways, *backed], when=[good, model.faces(piece.name, facing)])
 
 
@@ -202,21 +203,30 @@ def _free(scene: Scene, placed: Placed) -> tuple[int, str] | None:
         if inward is None or asked is None:
             continue
         (near, wide), shared = asked
-        spot = wall_spot(wall)
-        gap: int = along(placed, inward)[0] - along(spot, inward)[1]
-        (a, b), (c, d) = across(placed, inward), across(spot, inward)
-        if near < gap < wide and min(b - c, d - a, d - c) >= shared:
+        gap, lengths = _behind_by(placed, inward, wall_spot(wall))
+        if near < gap < wide and min(lengths) >= shared:
             return gap, f"{'behind it' if placed.facing == inward else 'beside it'}, to a wall"
     for other in _behind(scene.scenario, placed.piece):
-        there, way = scene.find(other.name), placed.facing
-        gap = along(placed, way)[0] - along(there, way)[1]
-        (a, b), (c, d) = across(placed, way), across(there, way)
-        if BEHIND[0] < gap < BEHIND[1] and min(b - c, d - a, d - c) >= _half(placed.piece):
+        gap, lengths = _behind_by(placed, placed.facing, scene.find(other.name))
+        if BEHIND[0] < gap < BEHIND[1] and min(lengths) >= _half(placed.piece):
             return gap, f"behind it, to {the(other.name)}"
     return None
 
 
 # -- for both ------------------------------------------------------------
+def _behind_by(
+    thing: Bounded, way: Facing, other: Bounded
+) -> tuple[Coordinate, tuple[Coordinate, Coordinate, Coordinate]]:
+    """The gap to what is behind a thing that looks ``way``, and how far the two overlap across.
+
+    They overlap by the least of three lengths: from each's far end to the other's near one,
+    and the whole of the other.
+    """
+    gap = along(thing, way)[0] - along(other, way)[1]
+    (a, b), (c, d) = across(thing, way), across(other, way)
+    return gap, (b - c, d - a, d - c)
+
+
 def _side(piece: Piece, facing: Facing, inward: Facing) -> tuple[tuple[int, int], int] | None:
     """The gutter between its side and a wall that looks ``inward``, and half that side."""
     if facing == OPPOSITE[inward]:
@@ -264,9 +274,10 @@ def _ends(room: Room, wall: int, piece: Piece) -> tuple[int | None, int | None]:
     count, square = len(room.walls), square_ends(room, wall)
     found: list[int | None] = []
     for side, sign in (((wall - 1) % count, -1), ((wall + 1) % count, 1)):
-        closed = square[sign > 0] and 2 * room.walls[side].length >= piece.depth
-        dressed = _dressed(room, side, sign, piece.depth)
-        found.append((DRESSED if dressed else BESIDE[0]) if closed else None)
+        if square[sign > 0] and 2 * room.walls[side].length >= piece.depth:
+            found.append(DRESSED if _dressed(room, side, sign, piece.depth) else BESIDE[0])
+        else:
+            found.append(None)
     return found[0], found[1]
 
 

@@ -148,9 +148,11 @@ def _under_slopes(scene: Scene) -> Iterable[tuple[str, int, int]]:
     room = scene.scenario.room
     for placed in scene.placed:
         piece = placed.piece
+        slopes = list(_too_low(scene.scenario, piece))
+        if not slopes:
+            continue
         own = frame(piece, placed.placement, room)
         heads = [own.at(a, b) for a, b in _sitters(piece)]
-        slopes = _too_low(scene.scenario, piece)
         if any(not _clear(room.walls[s.wall].off(*h), d) for s, d in slopes for h in heads):
             gap = min(ceiling_over(room, *head) for head in heads) - piece.top
             yield piece.name, int(gap), _need(scene.scenario, piece)

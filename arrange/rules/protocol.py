@@ -38,10 +38,6 @@ class PieceVariables(Bounded, Protocol[L_co]):
         """The piece itself."""
 
     @property
-    def middle2(self) -> tuple[Coordinate, Coordinate]:
-        """Twice the middle of its bounding box, across and up the plan."""
-
-    @property
     def facings(self) -> Mapping[Facing, L_co]:
         """For each quarter turn, whether it looks that way (the nearest if aslant)."""
 

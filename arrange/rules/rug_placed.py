@@ -23,7 +23,7 @@ MIDDLE = 100  # mm by which its middle may be off the seat's; common practice, n
 PAST = 600  # mm past a table, for the chairs; common practice, no source
 SEEN = 3  # tenths of it that are free in one strip; common practice, no source
 ON_RUG = (20, 100)  # mm; heights of what stands on a rug
-ACROSS: tuple[tuple[Facing, Facing], ...] = (("right", "up"), ("up", "right"))
+ALONG: tuple[Facing, ...] = ("right", "up")
 TABLES = {"dine", "desk"}
 MATS = {"play", "exercise"}
 
@@ -90,22 +90,25 @@ def _is_rug(piece: Piece) -> bool:
 def _asked(scenario: Scenario, rug: Piece) -> list[Asked]:
     """What is asked of a rug, in an order that the file has no part in."""
     room = scenario.room
-    heavy = [p for p in scenario.pieces if (p.roles & TABLES or is_tall(p)) and _is_rug(rug)]
+    is_rug = _is_rug(rug)
+    heavy = [p for p in scenario.pieces if (p.roles & TABLES or is_tall(p)) and is_rug]
     found = [Asked("table", p.name) for p in sorted(heavy, key=canonical) if p.name != rug.anchor]
     for door in room.all_doors:
         if door.opens_in:
             floor = leaf_floor(room, door)
             found.append(Asked("door", door.name, Spot(door.name, *whole_bounds(floor))))
-    seat = _seat(scenario, rug) if _is_rug(rug) else None
+    seat = _seat(scenario, rug)
     if seat is not None:
         found += [Asked("front", seat.name), Asked("middle", seat.name)]
-    elif _is_rug(rug) and beds(scenario) and not _at_table(scenario, rug):
+    elif is_rug and beds(scenario) and _dining_table(scenario, rug) is None:
         found.append(Asked("seen"))
     return found
 
 
-def _at_table(scenario: Scenario, rug: Piece) -> bool:
-    return rug.anchor is not None and scenario.piece(rug.anchor).is_a("dine")
+def _dining_table(scenario: Scenario, rug: Piece) -> Piece | None:
+    """The dining table that it is tied to, if it is."""
+    host = None if rug.anchor is None else scenario.piece(rug.anchor)
+    return host if host is not None and host.is_a("dine") else None
 
 
 def _seat(scenario: Scenario, rug: Piece) -> Piece | None:
@@ -155,10 +158,10 @@ def _seen(model: Verbs[L], kept: L, name: str) -> None:
     rug, strip = model.place(name), model.open_strip(kept, ON_RUG, [name])
     ways = [model.literal() for _ in range(2)]
     model.one_of(ways, when=[kept])
-    for way, (looks, other) in zip(ways, ACROSS, strict=True):
+    for way, looks in zip(ways, ALONG, strict=True):
         (a, b), (c, d) = along(rug, looks), along(strip, looks)
         model.when(way, a == c, b == d)
-        (a, b), (c, d) = along(rug, other), along(strip, other)
+        (a, b), (c, d) = across(rug, looks), across(strip, looks)
         model.when(way, c >= a, d <= b, 10 * (d - c) >= SEEN * (b - a))
 
 
@@ -167,11 +170,9 @@ def _is_kept(scene: Scene, rug: Placed, asked: Asked) -> bool:
     if asked.what == "seen":
         outlook = Outlook(scene, ON_RUG, [rug.name])
         return any(
-            outlook.slides_free(
-                looks, along(rug, looks), (low, high), -(-SEEN * (high - low) // 10)
-            )
-            for looks, other in ACROSS
-            for low, high in [along(rug, other)]
+            outlook.slides_free(looks, along(rug, looks), (low, high), _least(high - low))
+            for looks in ALONG
+            for low, high in [across(rug, looks)]
         )
     other: Bounded = asked.spot or scene.find(asked.other)
     if asked.what in ("door", "table"):
@@ -204,9 +205,10 @@ def _words(asked: Asked) -> str:
 
 def _small(scene: Scene, rug: Placed) -> str:
     """That it is too small for its dining table; "" if it is not."""
-    if rug.piece.anchor is None or not scene.scenario.piece(rug.piece.anchor).is_a("dine"):
+    dining = _dining_table(scene.scenario, rug.piece)
+    if dining is None:
         return ""
-    table = scene.find(rug.piece.anchor)
+    table = scene.find(dining.name)
     past = min(table.x0 - rug.x0, rug.x1 - table.x1, table.y0 - rug.y0, rug.y1 - table.y1)
     if past >= PAST:
         return ""

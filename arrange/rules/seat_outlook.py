@@ -132,8 +132,7 @@ def _half(seat: Piece) -> int:
 
 def _near(scenario: Scenario) -> int:
     """How far behind a back the door is near, in mm."""
-    door = entrance(scenario.room)
-    floor = max(scenario.walkway, door.reach) if door.opens_in else scenario.walkway
+    floor = entrance(scenario.room).floor_depth(scenario.walkway)
     return min(BEHIND, floor + LANE)
 
 

@@ -15,7 +15,7 @@ from arrange.data.room import FACINGS, Facing, Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import room_shape
-from arrange.geometry.spots import fixture_spot
+from arrange.geometry.spots import fixture_spot, middle2
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import use_of
@@ -41,8 +41,8 @@ class Goal:
 
     def missed(self, placed: Placed) -> int:
         """Twice how far the middle is off, the larger of the two ways; 0 within."""
-        twice = zip((placed.x0 + placed.x1, placed.y0 + placed.y1), (self.x, self.y), strict=True)
-        return max(0, *(max(low - at, at - high) for at, (low, high) in twice))
+        twice = zip(middle2(placed), (self.x, self.y), strict=True)
+        return int(max(0, *(max(low - at, at - high) for at, (low, high) in twice)))
 
     def met(self, placed: Placed) -> bool:
         """Whether a piece stands so."""
@@ -77,7 +77,7 @@ class TablePlaced(Rule):
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Its middle is at one of the goals of each level."""
         table = model.place(claim.subjects[0])
-        x2, y2 = table.middle2
+        x2, y2 = middle2(table)
         levels = [model.literal(f"{table.name} within {step}") for step in claim.steps]
         for level, goals in zip(levels[1:], _goals(model.scenario, table.piece), strict=True):
             met = []
@@ -134,7 +134,7 @@ def _lights(scenario: Scenario) -> list[tuple[str, int, int]]:
     if len(points) < 2 and not _for_eating_alone(scenario):
         return []
     spots = [fixture_spot(scenario.room, f) for f in points]
-    return [(s.name, s.x0 + s.x1, s.y0 + s.y1) for s in spots]
+    return [(s.name, *middle2(s)) for s in spots]
 
 
 def _goals(scenario: Scenario, table: Piece) -> list[list[Goal]]:

@@ -13,9 +13,8 @@ from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
-from arrange.geometry.outlines import edge
 from arrange.geometry.scene import Scene
-from arrange.geometry.walking import goals, must_reach, walk_of
+from arrange.geometry.walking import clearance_width, goals, must_reach, walk_of
 from arrange.rules.requirement import (
     ROOM,
     Quantity,
@@ -167,15 +166,8 @@ class Walkway(Rule):
 
 
 def _wide(clearance: Clearance, piece: Piece, scenario: Scenario) -> bool:
-    """Whether a clearance, if it must be reached, is no narrower than the walkway."""
-    if not must_reach(clearance):
-        return True
-    least = scenario.walkway + 1
-    sides = [end - start for _, start, end in (edge(piece, s) for s in clearance.sides)]
-    return all(
-        mm >= least
-        for mm in (clearance.least, *(s - clearance.skip_start - clearance.skip_end for s in sides))
-    )
+    """Whether a clearance, if it must be reached, is wider than the walkway."""
+    return not must_reach(clearance) or clearance_width(piece, clearance) > scenario.walkway
 
 
 def _unreached(piece: Piece) -> Piece:

@@ -417,13 +417,10 @@ class Walls:
         if offset + width > whole:
             _too_long(table, wall, offset, width)
             return None
-        ax, ay = wall.along
         for index, part in enumerate(self.walls):
             if part.facing != wall.facing or part.part_of != wall.part_of:
                 continue
-            start = round(
-                (part.start[0] - wall.start[0]) * ax + (part.start[1] - wall.start[1]) * ay
-            )
+            start = round(wall.coordinate(*part.start))
             if start <= offset and offset + width <= start + round(part.length):
                 return index, offset - start
         table.fault(

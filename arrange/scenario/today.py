@@ -148,8 +148,7 @@ def at_its_wall(placement: Placement, piece: Piece, room: Room) -> Placement:
     for index, wall in enumerate(room.walls):
         if wall.facing != placement.facing:
             continue
-        off = (back.origin[0] - wall.start[0]) * dx + (back.origin[1] - wall.start[1]) * dy
-        along = wall.coordinate(*back.origin)
+        off, along = wall.off(*back.origin), wall.coordinate(*back.origin)
         within = along >= -OVER and along + piece.width <= wall.length + OVER
         if abs(off) <= OFF_WALL and within:
             x, y = placement.x - round(off) * dx, placement.y - round(off) * dy

@@ -71,11 +71,6 @@ class Place:
         """The piece's name."""
         return self.piece.name
 
-    @property
-    def middle2(self) -> tuple[Expr, Expr]:
-        """Twice the middle of the bounding box, so that it stays whole."""
-        return self.x0 + self.x1, self.y0 + self.y1
-
     def turned_otherwise(self, placement: Placement, *, any_way_round: bool) -> list[Literal]:
         """Literals one of which is true if the piece is not turned as in ``placement``.
 

@@ -22,17 +22,17 @@ from arrange.data.result import FULL, NOTHING, Breach
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.different import (
-    Spot,
+    WallAndFacing,
     leading,
     length2,
     looks,
-    middle2,
-    spot_of,
     stands,
+    wall_and_facing,
     ways_to_be_same,
 )
 from arrange.errors import DisagreementError
 from arrange.geometry.scene import Scene
+from arrange.geometry.spots import middle2
 from arrange.geometry.walking import Goal, empty_floor, goals, walk_of
 from arrange.judge import judge
 from arrange.rules import RULES
@@ -42,7 +42,7 @@ from arrange.solver.engine import Answer
 from arrange.solver.model import Model
 from arrange.solver.walkways import add_walkways
 
-Key = tuple[tuple[str, tuple[Spot, ...]], ...]
+Key = tuple[tuple[str, tuple[WallAndFacing, ...]], ...]
 
 
 def majors(scenario: Scenario) -> list[Piece]:
@@ -52,10 +52,12 @@ def majors(scenario: Scenario) -> list[Piece]:
 
 def key_of(scenario: Scenario, arrangement: Arrangement) -> Key:
     """Where the major pieces stand: for each group its spots, alike pieces in no order."""
-    return tuple(
-        (name, tuple(sorted((spot_of(scenario, arrangement, p) for p in pieces), key=_order)))
-        for name, pieces in sorted(_groups(scenario).items())
-    )
+
+    def spots(pieces: Iterable[Piece]) -> tuple[WallAndFacing, ...]:
+        found = (wall_and_facing(scenario, arrangement, piece) for piece in pieces)
+        return tuple(sorted(found, key=_order))
+
+    return tuple((name, spots(pieces)) for name, pieces in sorted(_groups(scenario).items()))
 
 
 def _groups(scenario: Scenario) -> dict[str, tuple[Piece, ...]]:
@@ -75,7 +77,7 @@ def _groups(scenario: Scenario) -> dict[str, tuple[Piece, ...]]:
     return groups
 
 
-def _order(spot: Spot) -> tuple[int, str]:
+def _order(spot: WallAndFacing) -> tuple[int, str]:
     return (-1 if spot[0] is None else spot[0], spot[1])
 
 
@@ -110,8 +112,8 @@ def _apart(model: Model, scene: Scene, mine: Piece, its: Piece) -> Literal:
     wall, facing = stands(model.scenario, scene.arrangement, its)
     there = _turned(model, mine, facing) if wall is None else _literals(model, mine, (wall, facing))
     model.implies(elsewhere, *[x.negated() for x in there])
-    ways, far = [elsewhere], length2(model.scenario) + 1
-    for at, was in zip(model.place(mine.name).middle2, middle2(scene, its), strict=True):
+    place, ways, far = model.place(mine.name), [elsewhere], length2(model.scenario) + 1
+    for at, was in zip(middle2(place), middle2(scene.find(its.name)), strict=True):
         for sign in (1, -1):
             way = model.literal()
             model.when(way, sign * (at - was) >= far)
@@ -138,7 +140,7 @@ def _counts(model: Model, key: Key) -> list[tuple[Expr, int]]:
     return counts
 
 
-def _literals(model: Model, piece: Piece, spot: Spot) -> list[Literal]:
+def _literals(model: Model, piece: Piece, spot: WallAndFacing) -> list[Literal]:
     """The literals one of which is true if the piece stands in the spot."""
     wall, facing = spot
     if wall is not None:

@@ -94,10 +94,7 @@ def _handy(taped: Taped) -> tuple[bool, bool, int]:
 def _at_slant(placed: Placed, wall: Wall) -> SetDown:
     """At a slanted wall: along it from its nearer end, and off it."""
     along = [wall.coordinate(x, y) for x, y in placed.body.exterior.coords]
-    off = [
-        (x - wall.start[0]) * wall.inward[0] + (y - wall.start[1]) * wall.inward[1]
-        for x, y in placed.body.exterior.coords
-    ]
+    off = [wall.off(x, y) for x, y in placed.body.exterior.coords]
     # Seen from the wall its quarter turn says which side is nearest to the wall.
     turned: tuple[Side, ...] = ("back", "left", "front", "right")
     quarter = placed.placement.quarter % 4
