@@ -65,6 +65,8 @@ AIR = 1.3
 SPARE_SIZE, SPARE_INDENT = 6.5, 3.5
 REMARK = 7.5
 THICK = 2.0  # points: round a piece about which something does not work
+HATCHED = "Hatched: floor to use a piece, where little is to spare."
+SOFT_LINE = "Soft line: a way in to everything, at least {} wide."
 
 
 def plan_sheet(
@@ -266,11 +268,13 @@ def draw_to_scale(
 
 def usual_key(scenario: Scenario) -> str:
     """What hatching, line and tint mean on a plan."""
-    key = (
-        "Hatched: floor to use a piece, where little is to spare. Soft line: a way in to "
-        f"everything, at least {measured(scenario.walkway, scenario.unit)} wide."
-    )
-    return f"{key} {TINTED}" if scenario.room.slopes else key
+    return " ".join(key_words(scenario, walks=True))
+
+
+def key_words(scenario: Scenario, *, walks: bool) -> tuple[str, ...]:
+    """A sentence each for hatching and tint, and for the line where one ``walks`` on the plan."""
+    way = SOFT_LINE.format(measured(scenario.walkway, scenario.unit))
+    return (HATCHED, *([way] if walks else []), *([TINTED] if scenario.room.slopes else []))
 
 
 def draw_title(page: Page, title: str, told: str, gid: str, left: float) -> float:
