@@ -104,7 +104,7 @@ def _draw_plan(page: Page, scenario: Scenario, conflict: Conflict) -> None:
     options = PlanOptions(walkway=ways(shown, arrangement) if shown.walks else None, over=over)
     place = beside_column(page, page.height - MARGIN - 5)
     key = " ".join((_key(scenario, quantity, missing), *key_words(shown, walks=shown.walks)))
-    draw_to_scale(page, shown, arrangement, place, options, key)
+    draw_to_scale(page, shown, arrangement, place, options, key, lines=5)
 
 
 def _key(scenario: Scenario, quantity: Quantity | None, missing: Requirement | None) -> str:
