@@ -1,13 +1,23 @@
-"""Forty sockets on one wall: what is written of them can be told apart."""
+"""Forty sockets on one wall, sixty pieces in a room: what is written of them can be told apart."""
+
+import re
+from decimal import Decimal
 
 import pytest
+from draw_rooms import suggestion
 from matplotlib.collections import LineCollection
 from matplotlib.text import Text
 from shapely import STRtree
 from shapely.geometry import LineString, box
 
+from arrange.data.arrangement import Arrangement
+from arrange.data.result import Result
 from arrange.draw import survey_sheet
+from arrange.draw.setting_out import placing_sheet
+from arrange.draw.shop import shopping_sheet
 from arrange.scenario.read import read_text
+from arrange.shop.finishing import finishing
+from arrange.shop.listing import Entry, Limit, ShoppingList
 
 pytestmark = pytest.mark.fast
 
@@ -76,3 +86,83 @@ def test_no_leader_goes_through_a_note_of_another(figure):
         if other != own and line.intersection(text.buffer(-1)).length > 0
     ]
     assert through == []
+
+
+# Sixty pieces, the most that a file may hold, with names as long as people give.
+FULL = """title = "A room full of things"
+[money]
+budget = 5000
+currency = "EUR"
+[room]
+size = [430, 330]
+[[door]]
+wall = "C"
+from_left = 20
+width = 80
+"""
+FULL += "".join(
+    f"""
+[[piece]]
+kind = "plant"
+name = "number {i} of many plants to find"
+stands_now = {{ across = {42 * (i % 10)}, up = {85 + 40 * (i // 10)}, facing = "down" }}
+stays = true
+stands = "free"
+price = 19.90
+"""
+    for i in range(60)
+)
+
+
+@pytest.fixture(scope="module")
+def crowd():
+    scenario = read_text(FULL)
+    return scenario, suggestion(Arrangement(tuple(scenario.today)))
+
+
+def off_or_over(figure):
+    """Texts that leave the page, and pairs that lie on each other by more than half a point."""
+    renderer = figure.canvas.get_renderer()
+    written = [t for t in figure.findobj(Text) if t.get_text().strip()]
+    found = [box(*t.get_window_extent(renderer).extents) for t in written]
+    page = box(*figure.bbox.extents)
+    off = [t.get_text() for t, one in zip(written, found, strict=True) if not page.covers(one)]
+    inner = [one.buffer(-figure.dpi / 144) for one in found]
+    first, second = STRtree(inner).query(inner, predicate="intersects")
+    pairs = zip(first, second, strict=True)
+    over = [(written[i].get_text(), written[j].get_text()) for i, j in pairs if i < j]
+    return off, over
+
+
+def told(figure, gid):
+    return [t.get_text() for t in figure.findobj(Text) if t.get_gid() == gid]
+
+
+def test_the_placing_sheet_of_sixty_pieces_counts_those_it_has_no_room_for(crowd):
+    """A number stands before each that is told; with the rest they are sixty."""
+    figure = placing_sheet(*crowd, 1)
+    assert off_or_over(figure) == ([], [])
+    rows = [t for t in told(figure, "set down") if ":" in t]
+    assert 10 < len(rows) < 60
+    assert told(figure, "more") == [f"and {60 - len(rows)} more"]
+    key = " ".join(t.get_text() for t in figure.findobj(Text) if t.axes is figure.axes[0])
+    assert re.search(r"Not named for want of room: number \d+ .* and \d+ more\.", key)
+
+
+def test_the_shopping_list_of_sixty_pieces_counts_those_it_has_no_room_for(crowd):
+    """What it comes to is told whole, and the words of caution stay."""
+    scenario, one = crowd
+    cost = Decimal("19.90")
+    entries = [
+        Entry("new", p, "free in the room", Limit(None), Limit(None), cost, cost * (i + 1))
+        for i, p in enumerate(scenario.pieces)
+    ]
+    result = Result(scenario, "found", (one,), 0, 0.0, None, 0)
+    items = finishing(scenario, one.arrangement)
+    figure = shopping_sheet(ShoppingList(result, tuple(entries), items))
+    assert off_or_over(figure) == ([], [])
+    pieces = [t for t in told(figure, "entry") if t.startswith("number ")]
+    assert 10 < len(pieces) < 60
+    assert f"and {60 - len(pieces)} more" in told(figure, "more")
+    assert "Together EUR 1,194." in told(figure, "money")
+    assert told(figure, "caution")

@@ -1,15 +1,18 @@
 """What is called proven was really asked of the solver, a second time where that is said."""
 
+from dataclasses import replace
+
 import pytest
-from draw_rooms import marked
+from draw_rooms import marked, suggestion
 from matplotlib.text import Text
-from small_rooms import A, C, on_wall, only, piece, room, scenario
+from small_rooms import A, C, D, clearance, on_wall, only, piece, room, scenario
 
 import arrange
 import arrange.solver.feasibility as oracle_module
 from arrange.data.change import Resize, changed
 from arrange.data.conflict import Conflict, Requirement, Without
-from arrange.data.room import Door
+from arrange.data.room import Door, Slope
+from arrange.draw.sheet import plan_sheet
 from arrange.draw.why import conflict_sheet
 from arrange.solver.feasibility import Feasibility, FeasibilityOracle
 from arrange.whatif.lacking import arithmetic
@@ -118,3 +121,38 @@ def test_the_members_of_a_clash_are_numbered_from_one_in_their_order():
     assert not marked(figure, "4")
     heads = [t.get_text() for t in figure.findobj(Text)]
     assert "These cannot all hold (2 of 3)" in heads
+
+
+@pytest.mark.parametrize("slopes", [(), (Slope(D, 1000, 1500),)], ids=["level", "sloping"])
+@pytest.mark.parametrize("walks", [False, True], ids=["no way", "a way"])
+def test_the_key_of_a_clash_is_that_of_a_plan(slopes, walks):
+    """The same sentences on both sheets: of hatching, of the line that is drawn, of the tint."""
+    chest = piece("chest", 2500, 400, clearances=(clearance(600),))
+    shelf = piece("shelf", 2600, 400)
+    shape = room(doors=(Door("door", C, 500, 800),), slopes=slopes)
+    case = scenario(shape, chest, shelf) if walks else only(scenario(shape, chest, shelf))
+    used = Requirement("clearance", "chest", "front")
+    way = (used, Requirement("walkway")) if walks else (used,)
+    pieces = (Requirement("piece", "chest"), Requirement("piece", "shelf"))
+    members = (Requirement("doors"), *way, *pieces)
+    stands = arrange.Arrangement((on_wall(chest, shape, A, 1200),))
+    clash = Conflict(members, True, True, (Without(members[-1], stands),))
+    alone = replace(case, pieces=(chest,))
+    clashing, plain = conflict_sheet(case, clash), plan_sheet(alone, suggestion(stands), 1)
+    for word, drawn, there in (
+        ("Hatched", "", True),
+        ("Soft line", "walkway", walks),
+        ("Tinted", "slope", bool(slopes)),
+    ):
+        told = _sentence(clashing, word)
+        assert bool(told) is there
+        assert not there or told == _sentence(plain, word)
+        assert not drawn or bool(clashing.findobj(lambda a, g=drawn: a.get_gid() == g)) is there
+    assert not _sentence(clashing, "Shaded band")
+
+
+def _sentence(figure, word):
+    """The sentence that begins so on a sheet; its lines follow each other, "" if there is none."""
+    written = " ".join(t.get_text() for t in figure.findobj(Text))
+    _, found, after = written.partition(f"{word}: ")
+    return f"{found}{after.partition('.')[0]}." if found else ""

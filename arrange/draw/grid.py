@@ -21,7 +21,18 @@ from arrange.data.result import Part, Suggestion, Verdict
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
 from arrange.different import leading, length2
-from arrange.draw.page import MARGIN, Bit, Box, Page, ascent, line_height, text_height, text_width
+from arrange.draw.page import (
+    MARGIN,
+    Bit,
+    Box,
+    Page,
+    and_more,
+    ascent,
+    largest_size,
+    line_height,
+    text_height,
+    text_width,
+)
 from arrange.draw.plan import (
     BARE_MARGINS,
     PlanOptions,
@@ -187,15 +198,18 @@ def _layouts(cells: Sequence[Cell], place: Box, setting: Setting) -> Iterator[La
         for beside in (setting.beside, 0.0):
             column = beside or width
             most = (height - HEAD) * (1.0 if beside else TEXT)
-            size = next(
-                (s for s in setting.sizes if _longest(cells, column, s) <= most), setting.sizes[-1]
-            )
+            size = _size(cells, column, most, setting)
             text = _longest(cells, column, size)
             layout = Layout(place, columns, width, height, text, size, beside, setting.first)
             wide, high = layout.plan.width, layout.plan.height
             fits = wide >= LEAST_PLAN[0] and high >= LEAST_PLAN[1] and text <= height - HEAD
             if width >= LEAST_WIDTH and fits:
                 yield layout
+
+
+def _size(cells: Sequence[Cell], width: float, most: float, setting: Setting) -> float:
+    """Of the texts, so that the longest is at most so high."""
+    return largest_size(setting.sizes, lambda s: _longest(cells, width, s) <= most)
 
 
 def _longest(cells: Sequence[Cell], width: float, size: float) -> float:
@@ -248,7 +262,7 @@ def score_paragraphs(verdict: Verdict, head: str, style: Style) -> list[Paragrap
     found = [Paragraph(head, colour=style.loss, bold=True, gid="faults")] if faults else []
     found += [Paragraph(one, "!", gid="fault") for one in faults[:FAULTS]]
     if len(faults) > FAULTS:
-        found.append(Paragraph(f"and {len(faults) - FAULTS} more", gid="fault"))
+        found.append(Paragraph(and_more(len(faults) - FAULTS), gid="fault"))
     parts = tuple((SHORT[part], *sums) for part, sums in verdict.parts.items())
     return [*found, *([Paragraph(parts=parts)] if parts else [])]
 

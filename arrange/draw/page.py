@@ -8,7 +8,7 @@ from __future__ import annotations
 import os
 import tempfile
 import warnings
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -37,6 +37,16 @@ class Box:
     top: float
     width: float
     height: float
+
+    @property
+    def right(self) -> float:
+        """Its right edge."""
+        return self.left + self.width
+
+    @property
+    def foot(self) -> float:
+        """Its lower edge."""
+        return self.top + self.height
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,6 +257,38 @@ def fitting_size(text: str, largest: float, least: float, width: float, bold: bo
     while size > least and extent(text, size, bold)[0] * MM_PER_POINT > width:
         size -= 0.5
     return size
+
+
+def largest_size(sizes: Sequence[float], fits: Callable[[float], bool]) -> float:
+    """The first of ``sizes`` (points, largest first) at which all fits, else the smallest."""
+    return next((size for size in sizes if fits(size)), sizes[-1])
+
+
+# The rows of a list that are told, and a last one that counts the others.
+Shown = tuple[Sequence[str], str]
+
+
+def shortened(
+    lists: Sequence[Sequence[str]], fits: Callable[[Sequence[Shown]], bool]
+) -> list[Shown]:
+    """As many rows of the lists as fit together; the longest list gives way first."""
+    kept = [len(rows) for rows in lists]
+
+    def shown() -> list[Shown]:
+        return [(rows[:n], and_more(len(rows) - n)) for rows, n in zip(lists, kept, strict=True)]
+
+    while any(kept) and not fits(shown()):
+        kept[max(range(len(kept)), key=lambda i: (kept[i], i))] -= 1
+    return shown()
+
+
+def and_more(count: int) -> str:
+    """What stands for so many that there is no room for; "" for none.
+
+    >>> and_more(3), and_more(0)
+    ('and 3 more', '')
+    """
+    return f"and {count} more" if count else ""
 
 
 DPI = 150

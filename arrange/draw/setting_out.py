@@ -5,13 +5,13 @@ Lengths on paper in mm.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from matplotlib.figure import Figure
 
 from arrange.data.result import Gap, Suggestion
 from arrange.data.scenario import Scenario
-from arrange.draw.page import MARGIN, Bit, Page, text_height
+from arrange.draw.page import MARGIN, Bit, Page, Shown, largest_size, shortened, text_height
 from arrange.draw.plan import PlanOptions
 from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_title, draw_to_scale
 from arrange.draw.style import STYLE, Style
@@ -24,6 +24,7 @@ KEY = (
     "the list."
 )
 SIZES = (7.5, 7.0, 6.5, 6.0)  # points, of the list
+HEADS = 14.0  # mm for the two heads of the list
 INDENT = 6.0
 AIR = 1.0
 LARGE = 300_000  # mm2 of floor: smaller pieces have their lengths in the list alone
@@ -36,32 +37,50 @@ def placing_sheet(
     page, arrangement = Page(style), suggestion.arrangement
     told = setting_out(scenario, arrangement)
     options = PlanOptions(measures(Scene(scenario, arrangement), told), clearances=False)
-    draw_to_scale(page, scenario, arrangement, beside_column(page, page.height), options, KEY)
+    place = beside_column(page, page.height)
+    draw_to_scale(page, scenario, arrangement, place, options, KEY, lines=2)
     left = column_left(page)
     rank = f"Where it goes: arrangement {suggestion.rank} of {total}"
     top = draw_title(page, scenario.title, rank, "rank", left) + 3.0
-    checks = check_lines(scenario, suggestion)
     rows = [f"{one.piece}: {set_down_words(one, scenario.unit)}" for one in told]
-    size = _fitting([*checks, *rows], page.height - MARGIN - top - 14)
-    if checks:
-        top = page.paragraph(left, top, COLUMN, CHECK, size + 1, bold=True) + AIR
-        dash = Bit("\N{EN DASH}", size, style.quiet)
-        for line in checks:
-            top = page.item(left, top, COLUMN, dash, line, size, gid="check") + AIR
-        top += 2.0
-    top = page.paragraph(left, top, COLUMN, ORDER, size + 1, bold=True) + AIR
-    for number, row in enumerate(rows, 1):
-        mark = Bit(str(number), size, style.accent, bold=True)
-        top = page.item(left, top, COLUMN, mark, row, size, indent=INDENT, gid="set down") + AIR
+    _draw_list(page, check_lines(scenario, suggestion), rows, left, top)
     return page.figure
 
 
-def _fitting(rows: list[str], height: float) -> float:
-    """The largest size of text at which all rows fit, or the smallest there is."""
-    for size in SIZES:
-        if sum(text_height(row, size, COLUMN - INDENT) + AIR for row in rows) <= height:
-            return size
-    return SIZES[-1]
+def _draw_list(
+    page: Page, checks: Sequence[str], rows: Sequence[str], left: float, top: float
+) -> None:
+    """What to check, and where each piece goes; in smaller text where it is long, then cut."""
+    height = page.height - MARGIN - top - HEADS
+    size = largest_size(SIZES, lambda s: _height([*checks, *rows], s) <= height)
+    shown = shortened([checks, rows], lambda told: _height(_flat(told), size) <= height)
+    (checks, more_checks), (rows, more_rows) = shown
+    if checks or more_checks:
+        top = page.paragraph(left, top, COLUMN, CHECK, size + 1, bold=True) + AIR
+        dash = Bit("\N{EN DASH}", size, page.style.quiet)
+        for line in checks:
+            top = page.item(left, top, COLUMN, dash, line, size, gid="check") + AIR
+        top = _draw_more(page, left, top, more_checks, size) + 2.0
+    top = page.paragraph(left, top, COLUMN, ORDER, size + 1, bold=True) + AIR
+    for number, row in enumerate(rows, 1):
+        mark = Bit(str(number), size, page.style.accent, bold=True)
+        top = page.item(left, top, COLUMN, mark, row, size, indent=INDENT, gid="set down") + AIR
+    _draw_more(page, left, top, more_rows, size)
+
+
+def _draw_more(page: Page, left: float, top: float, told: str, size: float) -> float:
+    """How many rows there was no room for, if any; returns the top of what follows."""
+    if not told:
+        return top
+    return page.paragraph(left + INDENT, top, COLUMN - INDENT, told, size, gid="more") + AIR
+
+
+def _flat(shown: Iterable[Shown]) -> list[str]:
+    return [row for rows, rest in shown for row in (*rows, rest) if row]
+
+
+def _height(rows: Iterable[str], size: float) -> float:
+    return sum(text_height(row, size, COLUMN - INDENT) + AIR for row in rows)
 
 
 def measures(scene: Scene, told: Sequence[SetDown]) -> tuple[Gap, ...]:

@@ -26,6 +26,7 @@ from arrange.draw.page import (
     Bit,
     Box,
     Page,
+    and_more,
     ascent,
     line_height,
     text_height,
@@ -64,7 +65,10 @@ PART_NAME, PART_BAR = 36.0, 36.0  # widths: of a part's name, of the bar of the 
 AIR = 1.3
 SPARE_SIZE, SPARE_INDENT = 6.5, 3.5
 REMARK = 7.5
+KEY_LINES = 3  # below a plan, above what follows
 THICK = 2.0  # points: round a piece about which something does not work
+HATCHED = "Hatched: floor to use a piece, where little is to spare."
+SOFT_LINE = "Soft line: a way in to everything, at least {} wide."
 
 
 def plan_sheet(
@@ -133,9 +137,9 @@ def draw_faults(page: Page, head: str, reasons: Sequence[Reason], left: float, t
     mark = Bit("!", REMARK, loss, bold=True)
     for sentence in sentences[:FAULTS]:
         top = page.item(left, top, COLUMN, mark, sentence, REMARK, gid="fault")
-    more = len(sentences) - FAULTS
-    if more > 0:
-        top = page.paragraph(left + 3.5, top, COLUMN - 3.5, f"and {more} more", REMARK, gid="fault")
+    if len(sentences) > FAULTS:
+        rest = and_more(len(sentences) - FAULTS)
+        top = page.paragraph(left + 3.5, top, COLUMN - 3.5, rest, REMARK, gid="fault")
     return top
 
 
@@ -252,25 +256,48 @@ def draw_to_scale(
     place: Box,
     options: PlanOptions,
     key: str,
+    *,
+    lines: int = KEY_LINES,
 ) -> None:
-    """The plan at a usual printed scale in ``place``; below it ``key`` and what has no name."""
+    """The plan at a usual printed scale in ``place``; below it ``key`` and what has no name.
+
+    Of that as much is named as ``lines`` have room for; the rest is counted.
+    """
     style = page.style
     board, ratio = printed_board(page.axes(place), scenario.room, style, FULL_MARGINS)
     drawn = draw_plan(board, scenario, arrangement, replace(options, note=on_paper(ratio)))
-    if drawn.unnamed:
-        key += f" Not named for want of room: {', '.join(drawn.unnamed)}."
-    size, top = style.note_size, place.top + place.height + 0.5
-    for i, line in enumerate(wrapped(key, size, place.width / MM_PER_POINT)):
+    size, top, wide = style.note_size, place.foot + 0.5, place.width / MM_PER_POINT
+    texts = (key + unnamed_words(drawn.unnamed, n) for n in range(len(drawn.unnamed), -1, -1))
+    every = [wrapped(text, size, wide) for text in texts]
+    for i, line in enumerate(next((e for e in every if len(e) <= lines), every[-1])):
         page.write(place.left, top + i * line_height(size), line, size, colour=style.quiet)
+
+
+def unnamed_words(unnamed: Sequence[str], told: int) -> str:
+    """Which pieces have no name on the plan: the first ``told`` of them, and how many more.
+
+    >>> unnamed_words(("lamp", "stool"), 2), unnamed_words(("lamp", "stool"), 1)
+    (' Not named for want of room: lamp, stool.', ' Not named for want of room: lamp and 1 more.')
+    >>> unnamed_words(("lamp", "stool"), 0), unnamed_words((), 0)
+    (' Not named for want of room: 2 pieces.', '')
+    """
+    if not unnamed:
+        return ""
+    words = " ".join(filter(None, (", ".join(unnamed[:told]), and_more(len(unnamed) - told))))
+    if not told:
+        words = "1 piece" if len(unnamed) == 1 else f"{len(unnamed)} pieces"
+    return f" Not named for want of room: {words}."
 
 
 def usual_key(scenario: Scenario) -> str:
     """What hatching, line and tint mean on a plan."""
-    key = (
-        "Hatched: floor to use a piece, where little is to spare. Soft line: a way in to "
-        f"everything, at least {measured(scenario.walkway, scenario.unit)} wide."
-    )
-    return f"{key} {TINTED}" if scenario.room.slopes else key
+    return " ".join(key_words(scenario, walks=True))
+
+
+def key_words(scenario: Scenario, *, walks: bool) -> tuple[str, ...]:
+    """A sentence each for hatching and tint, and for the line where one ``walks`` on the plan."""
+    way = SOFT_LINE.format(measured(scenario.walkway, scenario.unit))
+    return (HATCHED, *([way] if walks else []), *([TINTED] if scenario.room.slopes else []))
 
 
 def draw_title(page: Page, title: str, told: str, gid: str, left: float) -> float:

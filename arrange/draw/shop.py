@@ -2,11 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from matplotlib.figure import Figure
 
-from arrange.draw.page import MARGIN, Bit, Box, Page, text_height
+from arrange.draw.page import (
+    MARGIN,
+    Bit,
+    Box,
+    Page,
+    Shown,
+    largest_size,
+    shortened,
+    text_height,
+)
 from arrange.draw.plan import PlanOptions
 from arrange.draw.sheet import draw_to_scale
 from arrange.draw.style import STYLE, Style
@@ -23,53 +34,113 @@ PLAN = 118.0  # width of the plan
 GUTTER = 7.0
 SIZES = (7.5, 7.0, 6.5, 6.0, 5.5)
 BOX = 4.0  # indent of a line, behind its box to tick
-AIR = 0.9
+AIR, BETWEEN = 0.9, 2.0  # after a line, and more after a group
+# Below a head there is room for what it heads; the last words may go into the margin.
+BELOW = {"group": 6.0, "caution": -6.0}
+COLUMNS = 2
 MONEY = "What it comes to"
 
 
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A paragraph of the list: a head, something to tick, a sum, a count of the rest."""
+
+    gid: str
+    text: str
+    size: float
+    after: float = AIR
+
+    def height(self, width: float) -> float:
+        """Without the air after it."""
+        head = self.gid == "group"
+        return text_height(self.text, self.size, width - self.indent, bold=head)
+
+    def needs(self, width: float) -> float:
+        """From its top to the foot of the column at least."""
+        return self.height(width) + BELOW.get(self.gid, 0.0)
+
+    @property
+    def indent(self) -> float:
+        """What a box to tick takes of its width."""
+        return BOX if self.gid == "entry" else 0.0
+
+
 def shopping_sheet(found: ShoppingList, *, style: Style = STYLE) -> Figure:
-    """The list on one landscape sheet (297 x 210 mm), with boxes to tick."""
+    """The list on one landscape sheet (297 x 210 mm), with boxes to tick.
+
+    Where it is too long even in the smallest text, its longest groups give way, and what
+    they leave out is counted: all of it is in the table.
+    """
     page = Page(style)
     top = page.head(found.scenario.title, "Shopping list") + 3.0
     best = found.result.suggestions[0].arrangement
     place = Box(MARGIN, top, PLAN, page.height - MARGIN - top - 12)
-    draw_to_scale(page, found.scenario, best, place, PlanOptions(clearances=False), "")
+    draw_to_scale(page, found.scenario, best, place, PlanOptions(clearances=False), "", lines=4)
     left = MARGIN + PLAN + GUTTER
-    width = (page.width - MARGIN - left - GUTTER) / 2
-    groups = _groups(found)
-    high = page.height - MARGIN - top - 4
-    size = next((s for s in SIZES if _height(groups, s, width) <= 2 * high - 12), SIZES[-1])
-    columns = iter((left, left + width + GUTTER))
-    x, y = next(columns), top
-    for title, rows in groups:
-        if y + text_height(title, size + 1, width, bold=True) + 6 > page.height - MARGIN:
-            x, y = next(columns, x), top
-        y = page.paragraph(x, y, width, title, size + 1, bold=True, gid="group") + AIR
-        for row in rows:
-            if y + text_height(row, size, width - BOX) > page.height - MARGIN:
-                x, y = next(columns, x), top
-            if title == MONEY:
-                y = page.paragraph(x, y, width, row, size, gid="money") + AIR
-            else:
-                mark = Bit("\N{WHITE SQUARE}", size, style.quiet)
-                y = page.item(x, y, width, mark, row, size, indent=BOX, gid="entry") + AIR
-        y += 2.0
-    page.paragraph(x, y, width, CAUTION, size, colour=style.quiet, gid="caution")
+    width = (page.width - MARGIN - left - GUTTER) / COLUMNS
+    column = Box(left, top, width, page.height - MARGIN - top)
+    for x, y, line in _placed(_told(found, column), column):
+        _draw(page, line, x, y, width)
     return page.figure
 
 
-def _groups(found: ShoppingList) -> list[tuple[str, list[str]]]:
-    groups = [
-        (GROUPS[group], [entry_words(found, entry) for entry in entries])
+def _told(found: ShoppingList, column: Box) -> list[Line]:
+    """The lines in the largest text in which all fit, or as many as fit in the smallest."""
+    groups = _groups(found)
+
+    def set_in(shown: Iterable[Shown], size: float) -> list[Line]:
+        return list(_lines(zip(groups, shown, strict=True), size))
+
+    whole = [(rows, "") for rows in groups.values()]
+    size = largest_size(SIZES, lambda s: _fit(set_in(whole, s), column))
+    rows = list(groups.values())
+    return set_in(shortened(rows, lambda shown: _fit(set_in(shown, size), column)), size)
+
+
+def _groups(found: ShoppingList) -> dict[str, list[str]]:
+    groups = {
+        GROUPS[group]: [entry_words(found, entry) for entry in entries]
         for group, entries in groupby(found.entries, key=lambda e: e.group)
-    ]
-    groups.append((MONEY, money_lines(found)))
-    groups.append((REST, [item_words(item) for item in found.items]))
+    }
+    groups[MONEY] = money_lines(found)
+    groups[REST] = [item_words(item) for item in found.items]
     return groups
 
 
-def _height(groups: list[tuple[str, list[str]]], size: float, width: float) -> float:
-    rows = [row for _, group in groups for row in group]
-    heads = len(groups) * (size * 0.6 + 3)
-    rows.append(CAUTION)
-    return heads + sum(text_height(row, size, width - BOX) + AIR for row in rows)
+def _lines(groups: Iterable[tuple[str, Shown]], size: float) -> Iterator[Line]:
+    for head, (rows, rest) in groups:
+        gid = "money" if head == MONEY else "entry"
+        lines = [Line("group", head, size + 1), *(Line(gid, row, size) for row in rows)]
+        lines += [Line("more", rest, size)] if rest else []
+        yield from lines[:-1]
+        yield replace(lines[-1], after=AIR + BETWEEN)
+    yield Line("caution", CAUTION, size)
+
+
+def _placed(lines: Iterable[Line], column: Box) -> Iterator[tuple[float, float, Line]]:
+    """Left and top of each line: below the one before it, or where the next column begins."""
+    left, top = column.left, column.top
+    for line in lines:
+        if top + line.needs(column.width) > column.foot and top > column.top:
+            left, top = left + column.width + GUTTER, column.top
+        yield left, top, line
+        top += line.height(column.width) + line.after
+
+
+def _fit(lines: Sequence[Line], column: Box) -> bool:
+    """Whether all lines are in the columns of the sheet, none below their foot."""
+    beyond = column.left + COLUMNS * (column.width + GUTTER)
+    return all(
+        left < beyond - 1 and top + line.needs(column.width) <= column.foot
+        for left, top, line in _placed(lines, column)
+    )
+
+
+def _draw(page: Page, line: Line, left: float, top: float, width: float) -> None:
+    if line.gid == "entry":
+        mark = Bit("\N{WHITE SQUARE}", line.size, page.style.quiet)
+        page.item(left, top, width, mark, line.text, line.size, indent=line.indent, gid="entry")
+        return
+    colour = page.style.quiet if line.gid == "caution" else ""
+    bold = line.gid == "group"
+    page.paragraph(left, top, width, line.text, line.size, bold=bold, colour=colour, gid=line.gid)

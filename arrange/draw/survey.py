@@ -30,7 +30,9 @@ from arrange.draw.page import (
     MARGIN,
     Box,
     Page,
+    and_more,
     ascent,
+    largest_size,
     line_height,
     text_height,
     text_width,
@@ -63,6 +65,7 @@ UNDER = 500  # what hangs higher lets the tape pass below
 
 # The column at the right.
 SIZE = 7.0
+SIZES = (7.0, 6.5, 6.0, 5.5)  # of the list of pieces
 USUAL = "* usual for its kind, not in the file: measure it"
 
 
@@ -451,10 +454,10 @@ def draw_pieces_list(
     told = "width x depth x height" + (f"; {USUAL}" if any(p.assumed for p in pieces) else "")
     top = page.paragraph(left, top, COLUMN, told, 6.0, colour=page.style.quiet)
     top += 0.8
-    size = next((s for s in (7.0, 6.5, 6.0, 5.5) if _height(pieces, unit, s) <= bottom - top), 5.5)
+    size = largest_size(SIZES, lambda s: _height(pieces, unit, s) <= bottom - top)
     for i, piece in enumerate(pieces):
         if top + 2 * line_height(size) > bottom and i < len(pieces) - 1:
-            page.paragraph(left, top, COLUMN, f"and {len(pieces) - i} more", size)
+            page.paragraph(left, top, COLUMN, and_more(len(pieces) - i), size)
             return
         top = _row(page, left, top, piece.name, size_words(piece, unit), size)
 

@@ -29,7 +29,7 @@ from arrange.draw.labels import Wanted, write_beside
 from arrange.draw.openings import drawn_leaves
 from arrange.draw.page import MARGIN, Bit, Page, line_height
 from arrange.draw.plan import Marks, PlanOptions, draw_line_with_ticks
-from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_to_scale
+from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_to_scale, key_words
 from arrange.draw.style import STYLE, Style
 from arrange.draw.symbols import Drawn
 from arrange.draw.text import as_sentence
@@ -103,22 +103,18 @@ def _draw_plan(page: Page, scenario: Scenario, conflict: Conflict) -> None:
 
     options = PlanOptions(walkway=ways(shown, arrangement) if shown.walks else None, over=over)
     place = beside_column(page, page.height - MARGIN - 5)
-    key = _key(scenario, quantity, missing, walks=shown.walks)
-    draw_to_scale(page, shown, arrangement, place, options, key)
+    key = " ".join((_key(scenario, quantity, missing), *key_words(shown, walks=shown.walks)))
+    draw_to_scale(page, shown, arrangement, place, options, key, lines=5)
 
 
-def _key(
-    scenario: Scenario, quantity: Quantity | None, missing: Requirement | None, *, walks: bool
-) -> str:
-    """What the plan shows, in words."""
+def _key(scenario: Scenario, quantity: Quantity | None, missing: Requirement | None) -> str:
+    """What is there of all that was asked for, and how what lacks is shown."""
     if missing is not None:
-        said = f"Only what is listed, and without this: {describe(scenario, missing)}."
-    else:
-        said = "The closest arrangement of what is listed."
-        if quantity is not None and quantity.outline is not None:
-            said += " Dashed: as asked for. Closely hatched: what lacks."
-    said += " Lightly hatched: kept free to use a piece."
-    return f"{said} Shaded band: a way in." if walks else said
+        return f"Only what is listed, and without this: {describe(scenario, missing)}."
+    said = "The closest arrangement of what is listed."
+    if quantity is not None and quantity.outline is not None:
+        said += " Dashed: as asked for. Closely hatched: what lacks."
+    return said
 
 
 def _quantity(scenario: Scenario, figures: Arithmetic | None) -> Quantity | None:
@@ -271,9 +267,10 @@ def _paragraphs(repair: Repair, style: Style) -> Iterator[Paragraph]:
 def _draw_key(page: Page, repairs: Repairs) -> None:
     unit = repairs.scenario.unit
     key = (
-        "Thick line: what gives; dashed: a strip of floor that came down, or is given up. Hatched: "
-        f"floor kept free to use a piece. Walkway {measured(repairs.scenario.walkway, unit)} "
-        "unless said otherwise. Effort says what takes more doing than what: our own judgement, "
+        "Thick line: what gives; dashed: a strip of floor that came down, or is given up. "
+        f"{' '.join(key_words(repairs.scenario, walks=False))} "
+        f"Walkway {measured(repairs.scenario.walkway, unit)} unless said otherwise. "
+        "Effort says what takes more doing than what: our own judgement, "
         "unless your file has another."
     )
     top = page.height - MARGIN - 2 * line_height(KEY) + 1.5
