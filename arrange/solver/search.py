@@ -8,8 +8,8 @@ of its own, and what one learns in a round the other uses in the next:
   rules out can be walkable either. When the judge finds a goal out of reach in what
   it finds, cuts rule out all that is blocked alike;
 * *improving* works on the guided model, which has the rectangles, so that what it finds is
-  walkable. It asks for the most points, and when that brings nothing in its turn, it moves
-  a few pieces at a time.
+  walkable. It betters the best a part at a time, and when that brings nothing in its turn,
+  it asks for the most points.
 
 The best is proven when nothing better is left on the bounding side. Turns are
 measured in CP-SAT's deterministic work, so the same seed gives the same answer.
@@ -55,6 +55,7 @@ GROWTH = 2  # how much longer to ask when a question was not decided
 # It works so much of what the bounding side last worked: what one waits for the other is lost.
 IMPROVING = 0.4
 MAXIMISING = 0.1  # work of the first turn in a room of up to ten pieces
+PARTS = 2  # so many times as much for bettering a part at a time
 SLOWER = 1.5  # so many times as much after a turn that brought nothing
 # Rectangles, in turns: few are quicker, more allow more. When there is nothing better with
 # any of these, one more after the other.
@@ -360,11 +361,12 @@ class Improving:
         # Work of the next time that the most points are asked for.
         self.turn = MAXIMISING * max(1.0, len(search.scenario.pieces) / 10)
         self._done = False  # nothing better with as many rectangles as there may be
-        self._moving = 0.0  # work to go into moving a few pieces before that
+        self._in_vain = NOTHING  # the standing that a part at a time did not better, lately
         self._tried: Answer | None = None  # the last that others came near with
         self._reached_for = FULL + 1
         self._clearing = CLEARING  # work of the next time that fewer faults are asked for
         self._cleared = False  # whether that was the last thing asked
+        self._left = FULL  # faults that there were when a part at a time was last tried
         self._faults = 0  # so many are to be had at least, with as many rectangles
         self._reaching = REACHING  # work that may go into asking for what the bound allows
 
@@ -384,27 +386,31 @@ class Improving:
         if near is not None and near is not self._tried:
             self._tried = near
             return self._approach(near)
-        return (
-            self._first(best) if best.arrangement is None else self._better(best.arrangement, best)
-        )
+        return self._first(best) if best.arrangement is None else self._better(best)
 
-    def _better(self, now: Arrangement, best: Best) -> Answer:
+    def _better(self, best: Best) -> Answer:
         """Fewer faults or more points than the best has."""
         bound = self._question.best.bound
         if bound < self._reached_for and self._reaching > 0:
             return self._reach_for(bound)
         faults = parted(best.score)[0]
-        if faults > parted(bound)[0] and not self._cleared:
+        amiss = faults > parted(bound)[0] and not self._cleared
+        if best.score > self._in_vain and not (amiss and faults == self._left):
+            self._left, self._cleared = faults, False
+            return self._better_parts(best)
+        if amiss:
             return self._clear(faults)
         self._cleared = False
-        if self._moving > 0:
-            answer = self._move_some(now, best.score)
-            self._moving -= max(answer.work, LEAST_TRY)
-            return answer
         return self._maximise(best)
 
     def _ask(
-        self, model: Model, work: float, goal: Goal = "most points", hint: Sequence[int] = ()
+        self,
+        model: Model,
+        work: float,
+        goal: Goal = "most points",
+        hint: Sequence[int] = (),
+        *,
+        by_parts: bool = False,
     ) -> Answer:
         """The answer, handed in if it holds an arrangement."""
         search = self._question.search
@@ -415,6 +421,7 @@ class Improving:
             work=work,
             goal=goal,
             hint=hint,
+            by_parts=by_parts,
             until=lambda: self._question.over,
         )
         self._tries += 1
@@ -475,27 +482,41 @@ class Improving:
 
         No score is asked for: told to find more, the solver finds less in the same time.
         """
-        answer = self._ask(self._next_way(), self.turn, hint=self._whole(best))
+        hint = self._whole(best, self._ways[0][0]) or best.values
+        answer = self._ask(self._next_way(), self.turn, hint=hint)
         if answer.status in ("best", "none"):
             count, _ = self._ways.popleft()
             self._ways = self._ways or deque([(max(count, *RECTANGLES) + 1, False)])
             self._done = self._ways[0][0] > MOST
         elif self._question.seen("improving").score <= best.score:
-            self._moving = self.turn
+            self._in_vain = NOTHING
             self.turn *= SLOWER
             self._ways.rotate(-1)
         return answer
 
-    def _whole(self, best: Best) -> Sequence[int]:
+    def _better_parts(self, best: Best) -> Answer:
+        """Better than the best, most of which is held, with as few rectangles as it takes."""
+        answer = Answer("unknown", FULL)
+        for count in range(min(RECTANGLES), MOST + 1):
+            whole = self._whole(best, count)
+            if whole:
+                model = self._question.model(self._question.search.guided_with(count))
+                answer = self._ask(model, PARTS * self.turn, hint=whole, by_parts=True)
+                break
+        if self._question.seen("improving").score <= best.score:
+            self._in_vain = best.score
+        return answer
+
+    def _whole(self, best: Best, count: int) -> Sequence[int]:
         """A value for every variable, the rectangles too: else the solver may not get back there.
 
-        Those of the pieces alone, if there are no such rectangles.
+        None if it cannot be walked by so many rectangles.
         """
         if best.arrangement is None:
             return ()
-        model = self._guided()
+        model = self._question.model(self._question.search.guided_with(count))
         model.pin(best.arrangement)
-        return self._ask(model, PINNED).whole or best.values
+        return self._ask(model, PINNED).whole
 
     def _approach(self, near: Answer) -> Answer:
         """The most points with the pieces on their walls and turned as where it is not walkable.
