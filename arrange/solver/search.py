@@ -60,7 +60,10 @@ SLOWER = 1.5  # so many times as much after a turn that brought nothing
 # Rectangles, in turns: few are quicker, more allow more. When there is nothing better with
 # any of these, one more after the other.
 RECTANGLES, MOST = (3, 4), 6
-CLEARING = 0.15  # work of asking for fewer faults of first rank; more when it brought nothing
+# Fewer faults of first rank are asked for outright, with so many rectangles in turn: as with a
+# first plan none is best everywhere.
+CLEARED_BY = (3, 5, 4, 2)
+CLEARING = 0.2  # work of a turn of that in the first pass; twice as much in each further one
 APPROACH = 0.2  # work of coming near to something that cannot be walked
 SHARE = 0.1  # work of one attempt to move some
 REACH = 0.1  # work of asking for what the bound allows; and of all work so much at most:
@@ -95,12 +98,13 @@ class Search(Shared):
         """
         best = Best(bound=bound)
         question = Question(self, best, excluded, held, start, demanded)
-        outright = Outright(question)
+        outright, clearing = Outright(question), Clearing(question)
         with ThreadPoolExecutor(len(SIDES)) as pool:
             if not excluded and held is None:
                 self._first(question, outright, pool)
+                self._clear(question, clearing, pool)
             bounding = Bounding(question, FIRST_STEP * growth(self.scenario))
-            improving = Improving(question, outright)
+            improving = Improving(question, outright, clearing)
             spent = 0.0
             while not best.proven and not self.budget.over and spent < patience:
                 work = max(improving.turn, IMPROVING * bounding.used)
@@ -128,6 +132,17 @@ class Search(Shared):
             elif outright.learn(tries, answers):
                 question.lower(question.best.score)
                 question.close()
+            question.merge_step()
+
+    def _clear(self, question: Question, clearing: Clearing, pool: Executor) -> None:
+        """Look for one without faults of first rank on both cores, for one pass."""
+        while clearing.passes <= 1 and not question.over:
+            faults = parted(question.best.score)[0]
+            if question.best.arrangement is None or not clearing.hopeful(faults):
+                return
+            turns = [clearing.take() for _ in SIDES]
+            asked = (partial(clearing.ask, *each) for each in zip(SIDES, turns, strict=True))
+            clearing.learn(turns, self._both(pool, *asked))
             question.merge_step()
 
     def _both(self, pool: Executor, *sides: Callable[[], T]) -> list[T]:
@@ -213,16 +228,8 @@ class Outright:
         for cut in cuts:
             cut.add_to(self._open)
         if not cuts and question.hand_in(side, answer) >= 0:
-            self._tell_points(side, model, answer.arrangement)
+            tell_points(question, side, model, answer.arrangement)
         return answer
-
-    def _tell_points(self, side: Side, model: Model, arrangement: Arrangement) -> None:
-        """Which wishes it fulfils: asked for any, the solver leaves most of them unsaid."""
-        search = self._question.search
-        model.pin(arrangement)
-        answer = solve(model, search.budget, seed=search.seed, work=PINNED)
-        if answer.arrangement is not None:
-            self._question.restate(side, answer.values)
 
     def learn(self, tries: Sequence[Try], answers: Sequence[Answer]) -> bool:
         """Remember what the tries brought; whether there is no arrangement at all."""
@@ -234,6 +241,15 @@ class Outright:
             elif not attempt.rectangles and answer.arrangement is not None:
                 self._near = answer.values
         return impossible
+
+
+def tell_points(question: Question, side: Side, model: Model, arrangement: Arrangement) -> None:
+    """Which wishes it fulfils: asked for any, the solver leaves most of them unsaid."""
+    search = question.search
+    model.pin(arrangement)
+    answer = solve(model, search.budget, seed=search.seed, work=PINNED)
+    if answer.arrangement is not None:
+        question.restate(side, answer.values)
 
 
 class Bounding:
@@ -337,6 +353,85 @@ class Bounding:
                 return
 
 
+@dataclass(frozen=True)
+class Clear:
+    """One turn of asking for fewer faults: with what, at most how many, its seed and work."""
+
+    rectangles: int
+    at_walls: bool
+    faults: int
+    seed: int
+    work: float
+
+
+class Clearing:
+    """Fewer faults of first rank, asked for outright: any arrangement with so few will do.
+
+    To ask for one is quicker than to come to it by ever more points, and as with a first
+    arrangement it is a matter of luck: so in short turns, twice as long in each pass, over the
+    numbers of rectangles, with all pieces at walls and without. What surely has nothing is not
+    asked again; where no way is left, one fault more is let in.
+    """
+
+    def __init__(self, question: Question) -> None:
+        self._question = question
+        places = places_to_try(question.search.scenario)
+        self._ways = [(count, at_walls) for count in CLEARED_BY for at_walls in places]
+        self._hopeless: set[tuple[int, bool]] = set()
+        self._waiting: list[tuple[int, bool]] = []
+        self._faults = 0  # so many are to be had at least, as far as these ways go
+        self._tries = 0
+        self.passes = 0
+
+    def hopeful(self, faults: int) -> bool:
+        """Whether fewer than so many may be had."""
+        return self._faults < faults
+
+    def take(self) -> Clear:
+        """The next turn."""
+        self._waiting = [way for way in self._waiting if way not in self._hopeless]
+        if not self._waiting:
+            self._waiting = [way for way in self._ways if way not in self._hopeless]
+            self.passes += 1
+        self._tries += 1
+        seed = self._question.search.seed + self._tries
+        return Clear(*self._waiting.pop(0), self._faults, seed, CLEARING * 2 ** (self.passes - 1))
+
+    def ask(self, side: Side, turn: Clear) -> Answer:
+        """One turn; what it finds is handed in."""
+        question, search = self._question, self._question.search
+        model = question.model(search.guided_with(turn.rectangles))
+        if turn.at_walls:
+            model.keep_to_walls()
+        model.must(model.points >= -FAULT * turn.faults)
+        answer = solve(
+            model,
+            search.budget,
+            seed=turn.seed,
+            work=turn.work,
+            goal="any",
+            until=lambda: question.over,
+        )
+        if answer.arrangement is not None and question.hand_in(side, answer) >= 0:
+            tell_points(question, side, model, answer.arrangement)
+        return answer
+
+    def learn(self, turns: Sequence[Clear], answers: Sequence[Answer]) -> None:
+        """Leave out the ways in which there is nothing with as few faults as were asked for."""
+        for turn, answer in zip(turns, answers, strict=True):
+            if answer.status == "none" and turn.faults == self._faults:
+                self._hopeless.add((turn.rectangles, turn.at_walls))
+        if len(self._hopeless) == len(self._ways):
+            self._hopeless.clear()
+            self._faults += 1
+
+
+def places_to_try(scenario: Scenario) -> tuple[bool, ...]:
+    """Whether to keep pieces at walls: first so, which is less to search, if any can be free."""
+    either = any(p.backs and not p.needs_wall for p in scenario.pieces)
+    return (True, False) if either else (False,)
+
+
 class Improving:
     """Better arrangements than the best so far, with walkways of a few rectangles.
 
@@ -346,17 +441,17 @@ class Improving:
     arrangement hold and a few move.
     """
 
-    def __init__(self, question: Question, outright: Outright) -> None:
+    def __init__(self, question: Question, outright: Outright, clearing: Clearing) -> None:
         self._question = question
         self._outright = outright
+        self._clearing = clearing
         search = question.search
         self._random = random.Random(search.seed)  # noqa: S311
         self._groups = _groups(search.scenario)
         self._tries = 0
         # How many rectangles, and whether at walls alone, which is less to search; those to be
         # used now come first.
-        either = any(p.backs and not p.needs_wall for p in search.scenario.pieces)
-        places = (True, False) if either else (False,)
+        places = places_to_try(search.scenario)
         self._ways = deque((count, at_walls) for count in RECTANGLES for at_walls in places)
         # Work of the next time that the most points are asked for.
         self.turn = MAXIMISING * max(1.0, len(search.scenario.pieces) / 10)
@@ -364,10 +459,7 @@ class Improving:
         self._in_vain = NOTHING  # the standing that a part at a time did not better, lately
         self._tried: Answer | None = None  # the last that others came near with
         self._reached_for = FULL + 1
-        self._clearing = CLEARING  # work of the next time that fewer faults are asked for
-        self._cleared = False  # whether that was the last thing asked
-        self._left = FULL  # faults that there were when a part at a time was last tried
-        self._faults = 0  # so many are to be had at least, with as many rectangles
+        self._cleared = False  # whether fewer faults were the last thing asked for
         self._reaching = REACHING  # work that may go into asking for what the bound allows
 
     def step(self, work: float) -> None:
@@ -394,14 +486,10 @@ class Improving:
         if bound < self._reached_for and self._reaching > 0:
             return self._reach_for(bound)
         faults = parted(best.score)[0]
-        amiss = faults > parted(bound)[0] and not self._cleared
-        if best.score > self._in_vain and not (amiss and faults == self._left):
-            self._left, self._cleared = faults, False
-            return self._better_parts(best)
-        if amiss:
-            return self._clear(faults)
+        if faults > parted(bound)[0] and not self._cleared and self._clearing.hopeful(faults):
+            return self._clear()
         self._cleared = False
-        return self._maximise(best)
+        return self._better_parts(best) if best.score > self._in_vain else self._maximise(best)
 
     def _ask(
         self,
@@ -450,22 +538,12 @@ class Improving:
             model.keep_to_walls()
         return model
 
-    def _clear(self, faults: int) -> Answer:
-        """Any arrangement with fewer faults of first rank, and with none at first.
-
-        To ask for one is quicker than to come to it by ever more points.
-        """
-        self._cleared = True
-        wanted = min(self._faults, faults - 1)
-        model = self._next_way()
-        model.must(model.points >= -FAULT * wanted)
-        answer = self._ask(model, self._clearing, "any")
-        if answer.status == "none" and not self._ways[0][1]:
-            self._faults = wanted + 1
-        elif answer.status == "unknown":
-            self._clearing *= SLOWER
-        if answer.arrangement is None:
-            self._ways.rotate(-1)
+    def _clear(self) -> Answer:
+        """Fewer faults of first rank; something else is next only if that took its time."""
+        turn = self._clearing.take()
+        answer = self._clearing.ask("improving", turn)
+        self._clearing.learn([turn], [answer])
+        self._cleared = answer.status != "none"
         return answer
 
     def _reach_for(self, points: int) -> Answer:
