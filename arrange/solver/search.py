@@ -22,7 +22,7 @@ import random
 from collections import deque
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import FIRST_EXCEPTION, Executor, ThreadPoolExecutor, wait
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import TypeVar
 
@@ -55,7 +55,8 @@ GROWTH = 2  # how much longer to ask when a question was not decided
 # It works so much of what the bounding side last worked: what one waits for the other is lost.
 IMPROVING = 0.4
 MAXIMISING = 0.1  # work of the first turn in a room of up to ten pieces
-PARTS = 2  # so many times as much for bettering a part at a time
+PARTS = 1  # so many times as much for bettering a part at a time, counted as work of
+PART_COST = 3  # times as much: making each part smaller is not counted by the solver
 SLOWER = 1.5  # so many times as much after a turn that brought nothing
 # Rectangles, in turns: few are quicker, more allow more. When there is nothing better with
 # any of these, one more after the other.
@@ -63,7 +64,7 @@ RECTANGLES, MOST = (3, 4), 6
 # Fewer faults of first rank are asked for outright, with so many rectangles in turn: as with a
 # first plan none is best everywhere.
 CLEARED_BY = (3, 5, 4, 2)
-CLEARING = 0.2  # work of a turn of that in the first pass; twice as much in each further one
+CLEARING = 0.35  # work of a turn of that in the first pass; twice as much in each further one
 APPROACH = 0.2  # work of coming near to something that cannot be walked
 SHARE = 0.1  # work of one attempt to move some
 REACH = 0.1  # work of asking for what the bound allows; and of all work so much at most:
@@ -99,12 +100,12 @@ class Search(Shared):
         best = Best(bound=bound)
         question = Question(self, best, excluded, held, start, demanded)
         outright, clearing = Outright(question), Clearing(question)
+        improving = Improving(question, outright, clearing)
         with ThreadPoolExecutor(len(SIDES)) as pool:
             if not excluded and held is None:
                 self._first(question, outright, pool)
-                self._clear(question, clearing, pool)
+                self._clear(question, clearing, improving, pool)
             bounding = Bounding(question, FIRST_STEP * growth(self.scenario))
-            improving = Improving(question, outright, clearing)
             spent = 0.0
             while not best.proven and not self.budget.over and spent < patience:
                 work = max(improving.turn, IMPROVING * bounding.used)
@@ -134,15 +135,18 @@ class Search(Shared):
                 question.close()
             question.merge_step()
 
-    def _clear(self, question: Question, clearing: Clearing, pool: Executor) -> None:
-        """Look for one without faults of first rank on both cores, for one pass."""
+    def _clear(
+        self, question: Question, clearing: Clearing, improving: Improving, pool: Executor
+    ) -> None:
+        """Look for one without faults of first rank, for one pass.
+
+        One core asks for it outright, the other betters the first arrangement.
+        """
         while clearing.passes <= 1 and not question.over:
             faults = parted(question.best.score)[0]
             if question.best.arrangement is None or not clearing.hopeful(faults):
                 return
-            turns = [clearing.take() for _ in SIDES]
-            asked = (partial(clearing.ask, *each) for each in zip(SIDES, turns, strict=True))
-            clearing.learn(turns, self._both(pool, *asked))
+            self._both(pool, improving.better_parts, partial(clearing.step, "bounding"))
             question.merge_step()
 
     def _both(self, pool: Executor, *sides: Callable[[], T]) -> list[T]:
@@ -355,11 +359,10 @@ class Bounding:
 
 @dataclass(frozen=True)
 class Clear:
-    """One turn of asking for fewer faults: with what, at most how many, its seed and work."""
+    """One turn of asking for fewer faults: with what, its seed and work."""
 
     rectangles: int
     at_walls: bool
-    faults: int
     seed: int
     work: float
 
@@ -387,23 +390,30 @@ class Clearing:
         """Whether fewer than so many may be had."""
         return self._faults < faults
 
-    def take(self) -> Clear:
-        """The next turn."""
+    def step(self, side: Side) -> Answer:
+        """Ask on until a turn has taken its time or has found something."""
+        while True:
+            turn = self._take()
+            answer = self._ask(side, turn)
+            if answer.status != "none" or self._question.over:
+                return answer
+            self._rule_out(turn)
+
+    def _take(self) -> Clear:
         self._waiting = [way for way in self._waiting if way not in self._hopeless]
         if not self._waiting:
             self._waiting = [way for way in self._ways if way not in self._hopeless]
             self.passes += 1
         self._tries += 1
         seed = self._question.search.seed + self._tries
-        return Clear(*self._waiting.pop(0), self._faults, seed, CLEARING * 2 ** (self.passes - 1))
+        return Clear(*self._waiting.pop(0), seed, CLEARING * 2 ** (self.passes - 1))
 
-    def ask(self, side: Side, turn: Clear) -> Answer:
-        """One turn; what it finds is handed in."""
+    def _ask(self, side: Side, turn: Clear) -> Answer:
         question, search = self._question, self._question.search
         model = question.model(search.guided_with(turn.rectangles))
         if turn.at_walls:
             model.keep_to_walls()
-        model.must(model.points >= -FAULT * turn.faults)
+        model.must(model.points >= -FAULT * self._faults)
         answer = solve(
             model,
             search.budget,
@@ -416,11 +426,9 @@ class Clearing:
             tell_points(question, side, model, answer.arrangement)
         return answer
 
-    def learn(self, turns: Sequence[Clear], answers: Sequence[Answer]) -> None:
-        """Leave out the ways in which there is nothing with as few faults as were asked for."""
-        for turn, answer in zip(turns, answers, strict=True):
-            if answer.status == "none" and turn.faults == self._faults:
-                self._hopeless.add((turn.rectangles, turn.at_walls))
+    def _rule_out(self, turn: Clear) -> None:
+        """There is nothing in that way with as few faults as were asked for."""
+        self._hopeless.add((turn.rectangles, turn.at_walls))
         if len(self._hopeless) == len(self._ways):
             self._hopeless.clear()
             self._faults += 1
@@ -456,7 +464,7 @@ class Improving:
         # Work of the next time that the most points are asked for.
         self.turn = MAXIMISING * max(1.0, len(search.scenario.pieces) / 10)
         self._done = False  # nothing better with as many rectangles as there may be
-        self._in_vain = NOTHING  # the standing that a part at a time did not better, lately
+        self._in_vain = FULL  # the standing that a part at a time does not better: at first unasked
         self._tried: Answer | None = None  # the last that others came near with
         self._reached_for = FULL + 1
         self._cleared = False  # whether fewer faults were the last thing asked for
@@ -473,6 +481,10 @@ class Improving:
             left -= used
             self._reaching += REACHING * used
 
+    def better_parts(self) -> Answer:
+        """Better the best a part at a time, for a turn."""
+        return self._better_parts(self._question.seen("improving"))
+
     def _attempt(self, best: Best) -> Answer:
         near = self._question.near
         if near is not None and near is not self._tried:
@@ -487,7 +499,8 @@ class Improving:
             return self._reach_for(bound)
         faults = parted(best.score)[0]
         if faults > parted(bound)[0] and not self._cleared and self._clearing.hopeful(faults):
-            return self._clear()
+            self._cleared = True
+            return self._clearing.step("improving")
         self._cleared = False
         return self._better_parts(best) if best.score > self._in_vain else self._maximise(best)
 
@@ -538,14 +551,6 @@ class Improving:
             model.keep_to_walls()
         return model
 
-    def _clear(self) -> Answer:
-        """Fewer faults of first rank; something else is next only if that took its time."""
-        turn = self._clearing.take()
-        answer = self._clearing.ask("improving", turn)
-        self._clearing.learn([turn], [answer])
-        self._cleared = answer.status != "none"
-        return answer
-
     def _reach_for(self, points: int) -> Answer:
         """As many points as the bound allows."""
         model = self._guided()
@@ -566,8 +571,9 @@ class Improving:
             count, _ = self._ways.popleft()
             self._ways = self._ways or deque([(max(count, *RECTANGLES) + 1, False)])
             self._done = self._ways[0][0] > MOST
-        elif self._question.seen("improving").score <= best.score:
-            self._in_vain = NOTHING
+            return answer
+        self._in_vain = NOTHING
+        if self._question.seen("improving").score <= best.score:
             self.turn *= SLOWER
             self._ways.rotate(-1)
         return answer
@@ -583,7 +589,7 @@ class Improving:
                 break
         if self._question.seen("improving").score <= best.score:
             self._in_vain = best.score
-        return answer
+        return replace(answer, work=PART_COST * answer.work)
 
     def _whole(self, best: Best, count: int) -> Sequence[int]:
         """A value for every variable, the rectangles too: else the solver may not get back there.
