@@ -1,7 +1,8 @@
 """Searching for the best arrangement, and proving that there is none better.
 
 At once, then better. A first plan is asked for outright (`Outright`): any arrangement will
-do, with walkways as a few rectangles. Then two sides work on one question, each on a core
+do, with walkways as a few rectangles. If it has faults of first rank, one without is asked
+for in the same way (`Clearing`). Then two sides work on one question, each on a core
 of its own, and what one learns in a round the other uses in the next:
 
 * *bounding* works on the open model, which leaves walkways out, so that nothing it
@@ -140,13 +141,19 @@ class Search(Shared):
     ) -> None:
         """Look for one without faults of first rank, for one pass.
 
-        One core asks for it outright, the other betters the first arrangement.
+        One core asks for it outright, the other betters the first arrangement. Once the one
+        has something, what the other has counts for nothing: so nobody waits for it, and the
+        answer is the same each time.
         """
         while clearing.passes <= 1 and not question.over:
             faults = parted(question.best.score)[0]
             if question.best.arrangement is None or not clearing.hopeful(faults):
                 return
-            self._both(pool, improving.better_parts, partial(clearing.step, "bounding"))
+            outright, parts = SIDES[1], SIDES[0]
+            until = partial(question.found, outright)
+            self._both(pool, partial(improving.in_passing, until), partial(clearing.step, outright))
+            if question.found(outright):
+                question.drop(parts)
             question.merge_step()
 
     def _both(self, pool: Executor, *sides: Callable[[], T]) -> list[T]:
@@ -391,13 +398,15 @@ class Clearing:
         return self._faults < faults
 
     def step(self, side: Side) -> Answer:
-        """Ask on until a turn has taken its time or has found something."""
-        while True:
+        """Ask on until a turn has taken its time or has found something, or none is of use."""
+        answer = Answer("unknown", FULL)
+        while self.hopeful(parted(self._question.seen(side).score)[0]):
             turn = self._take()
             answer = self._ask(side, turn)
             if answer.status != "none" or self._question.over:
-                return answer
+                break
             self._rule_out(turn)
+        return answer
 
     def _take(self) -> Clear:
         self._waiting = [way for way in self._waiting if way not in self._hopeless]
@@ -444,9 +453,9 @@ class Improving:
     """Better arrangements than the best so far, with walkways of a few rectangles.
 
     In each step, as long as there is work left: as many points as the bound allows, asked
-    outright when the bound is new; the most points, in turns that grow; and after a turn
-    that brought nothing, for as long, attempts in which most pieces of the best
-    arrangement hold and a few move.
+    outright when the bound is new; fewer faults of first rank, every other time; the most
+    points, in turns that grow; and after each of these the best bettered a part at a time,
+    for as long as that brings something.
     """
 
     def __init__(self, question: Question, outright: Outright, clearing: Clearing) -> None:
@@ -481,9 +490,12 @@ class Improving:
             left -= used
             self._reaching += REACHING * used
 
-    def better_parts(self) -> Answer:
-        """Better the best a part at a time, for a turn."""
-        return self._better_parts(self._question.seen("improving"))
+    def in_passing(self, until: Callable[[], bool]) -> None:
+        """Better the best a part at a time for a turn, or ``until`` the other side has one."""
+        tries = self._tries
+        self._better_parts(self._question.seen("improving"), until)
+        self._in_vain = FULL
+        self._tries = tries + MOST  # however far it came
 
     def _attempt(self, best: Best) -> Answer:
         near = self._question.near
@@ -512,6 +524,7 @@ class Improving:
         hint: Sequence[int] = (),
         *,
         by_parts: bool = False,
+        until: Callable[[], bool] = lambda: False,
     ) -> Answer:
         """The answer, handed in if it holds an arrangement."""
         search = self._question.search
@@ -523,7 +536,7 @@ class Improving:
             goal=goal,
             hint=hint,
             by_parts=by_parts,
-            until=lambda: self._question.over,
+            until=lambda: self._question.over or until(),
         )
         self._tries += 1
         if answer.arrangement is not None:
@@ -578,14 +591,14 @@ class Improving:
             self._ways.rotate(-1)
         return answer
 
-    def _better_parts(self, best: Best) -> Answer:
+    def _better_parts(self, best: Best, until: Callable[[], bool] = lambda: False) -> Answer:
         """Better than the best, most of which is held, with as few rectangles as it takes."""
         answer = Answer("unknown", FULL)
         for count in range(min(RECTANGLES), MOST + 1):
             whole = self._whole(best, count)
             if whole:
                 model = self._question.model(self._question.search.guided_with(count))
-                answer = self._ask(model, PARTS * self.turn, hint=whole, by_parts=True)
+                answer = self._ask(model, PARTS * self.turn, hint=whole, by_parts=True, until=until)
                 break
         if self._question.seen("improving").score <= best.score:
             self._in_vain = best.score
