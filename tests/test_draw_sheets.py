@@ -49,6 +49,7 @@ def off_paper(figure):
     return out
 
 
+@pytest.mark.slow
 @EVERY
 def test_nothing_runs_off_the_sheet(make):
     """Plan, overview and survey sheets of every awkward room stay on the paper."""
@@ -165,6 +166,7 @@ def test_the_parts_tell_what_was_won_of_what():
     assert {"Works 9.0 of 14.0", "Opens up 0.0 of 4.0"} <= set(overview)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("cautions", [2, 9, 16])
 @pytest.mark.parametrize("faults", [0, 3, 12])
 def test_a_full_column_does_not_write_over_itself(faults, cautions):
@@ -190,6 +192,7 @@ def test_a_full_column_does_not_write_over_itself(faults, cautions):
     assert ("and 7 more" in texts(figure)) == (faults == 12)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("count", [1, 2, 3, 5, 6])
 def test_the_parts_of_an_overview_keep_clear_of_one_another(count):
     """All five, each with points as long as they get, however narrow the cell."""
@@ -208,6 +211,7 @@ def test_the_parts_of_an_overview_keep_clear_of_one_another(count):
 NOBODY_SAYS = re.compile(r"\d\.\d+ cm|\d\.\d{3} m\b|\b0\.\d+ m\b|\d/(?:4|8|16|32)\b")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("unit", ["cm", "m", "in"])
 @EVERY
 def test_no_sheet_has_a_length_that_nobody_would_say(make, unit):
@@ -227,6 +231,7 @@ def test_all_cautions_and_the_limit_of_them_are_printed():
     assert any("local codes and licensed practice decide" in t for t in shown)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("suffix", [".png", ".svg", ".pdf"])
 def test_the_same_sheet_gives_the_same_bytes(tmp_path, suffix):
     """Drawn and saved twice, byte for byte; no date, no program name inside."""
@@ -265,6 +270,7 @@ def test_an_unknown_suffix_is_refused(tmp_path):
         save(sheet(), tmp_path / "plan.bmp")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("letters", [20, 78, 140, 400])
 def test_the_title_of_the_overview_keeps_clear_of_the_note(letters):
     """A long title becomes smaller, then two lines, and never meets the note or the plans."""
@@ -324,6 +330,7 @@ def test_the_survey_shows_every_measure_of_the_room():
         assert words in shown
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("letters", [20, 78, 140, 400])
 def test_the_title_of_the_survey_keeps_clear_of_what_is_beside_and_below(letters):
     """On one line, or on two that are about as long as one another."""
