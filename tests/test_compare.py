@@ -14,7 +14,8 @@ from arrange.data.result import Reason, Source
 from arrange.draw.comparison import comparison_sheet
 from arrange.output.fields import as_text
 from arrange.output.reading import read_result
-from arrange.output.records import as_data, compare_csv, compare_data
+from arrange.output.records import as_data, compare_data
+from arrange.output.spreadsheets import compare_csv
 from arrange.words.compare import notes_words, remark_words, words
 
 SOURCE = Source("common-practice", "common practice", "common practice")

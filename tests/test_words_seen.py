@@ -36,7 +36,8 @@ from arrange.draw.grid import differences
 from arrange.geometry.scene import Scene
 from arrange.geometry.walking import goals
 from arrange.judge import judge
-from arrange.output.records import as_data, compare_csv, compare_data
+from arrange.output.records import as_data, compare_data
+from arrange.output.spreadsheets import compare_csv
 from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.whatif.slack import spares
 from arrange.whatif.swap import moved

@@ -62,6 +62,14 @@ class Wall:
             return "left" if dy < 0 else "right"
         return None
 
+    def room_for(self, width: int) -> int:
+        """How far from its left end what is so wide can begin at most; below 0 if it is too wide.
+
+        >>> Wall("A", (0, 0), (3000, 0)).room_for(900)
+        2100
+        """
+        return int(self.length + 1e-6) - width
+
     def coordinate(self, x: float, y: float) -> float:
         """How far along the wall from its left end the point (x, y) lies, in mm."""
         ax, ay = self.along

@@ -103,7 +103,7 @@ def _line(scene: Scene, placed: Placed, taped: Taped, axis: int) -> Gap:
     """From the wall to the middle of the piece's side, or of the part opposite the wall."""
     wall = next(w for w in scene.scenario.room.walls if w.name == taped.wall)
     other = 1 - axis
-    spans = ((placed.x0, placed.x1), (placed.y0, placed.y1))
+    spans = placed.span(0), placed.span(1)
     ends = sorted((wall.start[other], wall.end[other]))
     low, high = max(spans[other][0], ends[0]), min(spans[other][1], ends[1])
     level = (low + high) / 2 if low < high else sum(spans[other]) / 2

@@ -16,6 +16,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import listed, measured
 from arrange.data.room import Window
 from arrange.data.scenario import Scenario, Unit
+from arrange.geometry.ceilings import ceiling_area, wall_face
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import opening_span
 from arrange.shop.quantities import (
@@ -73,9 +74,9 @@ def finishing(scenario: Scenario, arrangement: Arrangement) -> tuple[Item, ...]:
 
 
 def wall_area(scenario: Scenario) -> tuple[float, float]:
-    """The walls of the room and their openings, in m2."""
+    """The walls of the room, up to where the ceiling slopes, and their openings, in m2."""
     room = scenario.room
-    walls = sum(wall.length for wall in room.walls) * room.ceiling / 1e6
+    walls = sum(wall_face(room, wall) for wall in room.walls) / 1e6
     doors = sum(door.width * door.height for door in room.doors)
     windows = sum(window.width * (window.head - window.sill) for window in room.windows)
     return walls, (doors + windows) / 1e6
@@ -91,9 +92,9 @@ def _walls(scenario: Scenario) -> Iterator[Item]:
         f"{COATS} coats, {SPREADING:g} m² a litre; go by the tin"
     )
     yield Item("paint for the walls", _litres(litres), how, "paint-formula")
-    floor = Scene(scenario.unfurnished, Arrangement(())).room.area / 1e6
-    litres = paint_litres(floor, SPREADING, COATS)
-    how = f"{floor:.1f} m², {COATS} coats, {SPREADING:g} m² a litre"
+    overhead = ceiling_area(room) / 1e6
+    litres = paint_litres(overhead, SPREADING, COATS)
+    how = f"{overhead:.1f} m², {COATS} coats, {SPREADING:g} m² a litre"
     yield Item("paint for the ceiling", _litres(litres), how, "paint-formula")
     around = round(sum(wall.length for wall in room.walls))
     rolls = wallpaper_rolls(around, room.ceiling)

@@ -64,15 +64,6 @@ def wallpaper_rolls(
     return math.ceil(wallpaper_strips(perimeter, width) / drops)
 
 
-def rolls_by_area(area: float, per_roll: float) -> int:
-    """Rolls by area, every started one counted (wallpaper-us); in any unit of area.
-
-    >>> rolls_by_area(549, 45)
-    13
-    """
-    return math.ceil(area / per_roll)
-
-
 def curtain_width(pole: int) -> int:
     """Finished width of each of a pair: half the pole and a tenth, at least 10 cm (curtain-ease).
 
@@ -105,8 +96,3 @@ def lamps(lux: float, area: float, lumens: float, use: float, care: float) -> fl
     53.33
     """
     return lux * area / (lumens * use * care)
-
-
-def room_index(length: float, width: float, above: float) -> float:
-    """K = L W / (h (L + W)); ``above`` is from the working plane to the lamps (lumen-formula)."""
-    return length * width / (above * (length + width))

@@ -1,9 +1,7 @@
-"""The list to shop with as words for a terminal, and as a table for a spreadsheet."""
+"""The list to shop with as words for a terminal."""
 
 from __future__ import annotations
 
-import csv
-import io
 from decimal import Decimal
 from itertools import groupby
 from pathlib import Path
@@ -99,35 +97,3 @@ def money_lines(found: ShoppingList) -> list[str]:
 def item_words(item: Item) -> str:
     """One thing to finish the room with."""
     return f"{item.thing}: {item.amount} ({item.how})"
-
-
-COLUMNS = (
-    *("list", "thing", "amount", "width mm", "depth mm", "height mm"),
-    *("widest that works mm", "deepest that works mm", "price", "delivery", "total", "where"),
-)
-
-
-def table(found: ShoppingList) -> str:
-    """The list for a spreadsheet: one row a thing; lines end as spreadsheets expect."""
-    out = io.StringIO()
-    rows = csv.writer(out)
-    rows.writerow(COLUMNS)
-    for entry in found.entries:
-        piece, bought = entry.piece, entry.group != "have"
-        cells = (
-            *(GROUPS[entry.group], piece.name, "1", piece.width, piece.depth, piece.height),
-            *(entry.width.mm, entry.depth.mm),
-            *((piece.price, piece.delivery, entry.total) if bought else ("", "", "")),
-            entry.where,
-        )
-        rows.writerow([safe(cell) for cell in cells])
-    for item in found.items:
-        rows.writerow([safe(c) for c in (REST, item.thing, item.amount, *[""] * 8, item.how)])
-    return out.getvalue()
-
-
-def safe(cell: object) -> object:
-    """A cell that no spreadsheet takes for a formula."""
-    if cell is None:
-        return ""
-    return f"'{cell}" if isinstance(cell, str) and cell[:1] in ("=", "+", "-", "@") else cell

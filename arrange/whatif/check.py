@@ -125,14 +125,10 @@ def _anonymous(scenario: Scenario) -> Scenario:
     names = {p.name: f"piece {i}" for i, p in enumerate(scenario.pieces)}
     pieces = tuple(
         replace(
-            p,
+            p.unpriced,
             name=names[p.name],
             model=names[p.name],
             short="",
-            price=None,
-            delivery=None,
-            buy="new",
-            owned=False,
             goes_with=(),
             anchor=None if p.anchor is None else names[p.anchor],
         )

@@ -12,9 +12,10 @@ from arrange.data.arrangement import Placement
 from arrange.data.lengths import measured, points
 from arrange.data.result import FINEST, Families, Result, Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
+from arrange.rules.wished import wall_words
 from arrange.whatif.requirements import describe
 from arrange.whatif.slack import spares
-from arrange.words.cautions import LAST, cautions
+from arrange.words.cautions import LAST, found
 from arrange.words.check import measure_again
 from arrange.words.reasons import (
     choose,
@@ -198,8 +199,7 @@ def stands_words(scenario: Scenario, placement: Placement) -> str:
     if placement.wall is None:
         facing = TURNED.get(placement.facing or "", "across")
         return f"free, facing {facing}"
-    wall = scenario.room.walls[placement.wall]
-    return f"on wall {wall.name}" if len(wall.name) == 1 else f"on {wall.name}"
+    return f"on {wall_words(scenario.room.walls[placement.wall].name)}"
 
 
 def families_words(families: Families) -> str:
@@ -217,14 +217,13 @@ def families_words(families: Families) -> str:
 
 def _caution_lines(result: Result, *, everything: bool) -> list[str]:
     first = result.suggestions[0]
-    every = [c for c in cautions(result.scenario, first.arrangement) if c != LAST]
+    every = found(result.scenario, first.arrangement)
     if everything and every:
-        return ["Take care:", *(wrapped(c, "- ", "  ") for c in every), wrapped(LAST)]
+        return ["Take care:", *(wrapped(c.told(), "- ", "  ") for c in every), wrapped(LAST)]
     if not every:
         return [wrapped(LAST)]
     rest = f" {len(every) - 1} more on the sheets." if len(every) > 1 else ""
-    first_of_them = every[0].partition(" [")[0]  # who says so stands on the sheets
-    return [wrapped(f"Take care: {first_of_them}{rest}")]
+    return [wrapped(f"Take care: {every[0].sentence}{rest}")]  # who says so stands on the sheets
 
 
 def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
