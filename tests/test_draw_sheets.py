@@ -245,7 +245,7 @@ def test_the_same_sheet_gives_the_same_bytes(tmp_path, suffix):
 
 def test_a_failed_save_leaves_the_old_file_and_nothing_else(tmp_path):
     """A figure that cannot be drawn does not touch what was there."""
-    figure, target = sheet(), tmp_path / "plan.png"
+    figure, target = Page().figure, tmp_path / "plan.png"
     target.write_text("old")
     figure.draw = None
     with pytest.raises(TypeError):
@@ -253,6 +253,7 @@ def test_a_failed_save_leaves_the_old_file_and_nothing_else(tmp_path):
     assert [(p.name, p.read_text()) for p in tmp_path.iterdir()] == [("plan.png", "old")]
 
 
+@pytest.mark.slow
 def test_letters_the_font_lacks_do_not_stop_the_picture(tmp_path):
     """A name in a script we have no letters for is measured, drawn and saved without a warning."""
     scenario, arrangement, _ = rooms.made(
@@ -267,7 +268,7 @@ def test_letters_the_font_lacks_do_not_stop_the_picture(tmp_path):
 def test_an_unknown_suffix_is_refused(tmp_path):
     """The message names the three that work."""
     with pytest.raises(ValueError, match=r"written as \.png, \.svg, \.pdf, not \.bmp"):
-        save(sheet(), tmp_path / "plan.bmp")
+        save(Page().figure, tmp_path / "plan.bmp")
 
 
 @pytest.mark.slow
@@ -288,6 +289,7 @@ def test_the_title_of_the_overview_keeps_clear_of_the_note(letters):
     assert off_paper(figure) == []
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("count", "words"), [(1, "1 arrangement, drawn"), (2, "2 arrangements, all")]
 )
@@ -299,6 +301,7 @@ def test_the_overview_counts_what_it_shows(count, words):
     assert sum(t.startswith(words) for t in shown) == 1
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("unit", "wide"), [("cm", "75 cm"), ("m", "75 cm"), ("mm", "750 mm")])
 def test_the_legend_tells_how_wide_the_way_in_is(unit, wide):
     """The line is drawn narrower than the way, whose width the legend tells."""

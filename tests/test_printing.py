@@ -110,6 +110,7 @@ def test_the_bars_are_as_long_as_they_say(of_study, paper):
     assert [b - a for a, b in pairwise(at) if b - a > 0.01] == pytest.approx([10] * 10, abs=NEAR)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("paper", "width", "height"),
     # ISO 216; Letter 8 1/2 x 11 in.
@@ -331,6 +332,7 @@ def test_the_usual_scale_is_the_largest_on_one_sheet(study):
     assert [usual_scale(room, PAPERS["Letter"]) for room in feet] == [24, 50]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("length", [10, 60, 200])
 def test_a_long_title_never_runs_into_the_page_number(study, length):
     """What is drawn is told in any case; the first page has the whole title."""
