@@ -15,7 +15,7 @@ from arrange.output.fields import as_text
 from arrange.output.records import as_data
 from arrange.scenario.read import read, read_text
 from arrange.whatif.move import MoveError, move
-from arrange.words.move import move_words
+from arrange.words.swap import move_words
 
 pytestmark = pytest.mark.fast
 

@@ -17,17 +17,17 @@ from arrange.errors import ScenarioError
 from arrange.judge import judge
 from arrange.output.spreadsheets import shop_csv
 from arrange.scenario.read import read, read_text
-from arrange.shop.finishing import finishing, wall_area
-from arrange.shop.listing import Limit, ShoppingList, entries
-from arrange.shop.quantities import (
+from arrange.shop.finishing import (
     curtain_cloth,
     curtain_width,
+    finishing,
     lamps,
     paint_litres,
+    wall_area,
     wallpaper_rolls,
     wallpaper_strips,
 )
-from arrange.shop.telling import money_lines, words
+from arrange.shop.listing import Limit, ShoppingList, entries, money_lines, words
 
 pytestmark = pytest.mark.fast
 

@@ -8,16 +8,20 @@ from typing import Any
 
 from arrange.begin.answers import (
     NOTHING,
+    Drawn,
+    Question,
+    Said,
+    Script,
     a_choice,
     a_length,
     a_number,
+    ask,
     handy,
     length_within,
     spoken,
     yes_or_no,
 )
 from arrange.begin.notes import Notes, mm, plain
-from arrange.begin.questions import Drawn, Question, Said, Script, ask
 from arrange.begin.walls import a_name, from_left, long_of, which_wall
 from arrange.data.lengths import listed, nearest
 from arrange.data.scenario import Unit

@@ -24,8 +24,8 @@ from arrange.cli.suggest import suggest
 from arrange.errors import OutputError, printable
 
 if TYPE_CHECKING:
+    from arrange.begin.answers import Question
     from arrange.begin.interview import Interview
-    from arrange.begin.questions import Question
     from arrange.data.scenario import Scenario
 
 GREETING = (

@@ -21,7 +21,7 @@ from arrange.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from arrange.data.checked import Checked
+    from arrange.data.result import Checked
 
 
 @click.command(epilog="Example: arrange check bedroom.toml --out bedroom-plans")

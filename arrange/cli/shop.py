@@ -51,8 +51,8 @@ def shop(
     from arrange.draw.shop import shopping_sheet  # noqa: PLC0415
     from arrange.output.records import shop_data  # noqa: PLC0415
     from arrange.output.spreadsheets import shop_csv  # noqa: PLC0415
+    from arrange.shop.listing import words  # noqa: PLC0415
     from arrange.shop.shopping import shop as make_list  # noqa: PLC0415
-    from arrange.shop.telling import words  # noqa: PLC0415
 
     to = Delivery(file, out, suffix, as_json=as_json)
     to.look()

@@ -9,8 +9,7 @@ from typing import Literal
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece, canonical
-from arrange.data.room import Room
-from arrange.data.survey import Survey
+from arrange.data.room import Room, Survey
 
 
 @dataclass(frozen=True, slots=True)

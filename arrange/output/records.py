@@ -17,7 +17,6 @@ from typing import TYPE_CHECKING, Any, get_args
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import Change
-from arrange.data.checked import Alone, Checked
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
 from arrange.data.conflict import Arithmetic, Conflict, Crossed, Section
 from arrange.data.piece import Piece
@@ -25,6 +24,8 @@ from arrange.data.repair import Relaxation, Repair, Repairs, Why
 from arrange.data.result import (
     FAULT,
     PARTS,
+    Alone,
+    Checked,
     Families,
     Family,
     Gap,

@@ -11,8 +11,7 @@ import io
 
 from arrange.data.comparison import LETTERS, Comparison
 from arrange.output.fields import in_points
-from arrange.shop.listing import GROUPS, ShoppingList
-from arrange.shop.telling import REST
+from arrange.shop.listing import GROUPS, REST, ShoppingList
 from arrange.words.suggest import line_words
 
 

@@ -12,9 +12,8 @@ from dataclasses import replace
 
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
-from arrange.data.checked import Alone, Cause, Checked
 from arrange.data.piece import Piece
-from arrange.data.result import Outcome
+from arrange.data.result import Alone, Cause, Checked, Outcome
 from arrange.data.scenario import Scenario, Wish
 from arrange.judge import breaches
 from arrange.scoring import musts_only

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from arrange.data.checked import Alone, Checked
 from arrange.data.lengths import area, length, listed, measured, the
 from arrange.data.piece import Clearance, Piece
+from arrange.data.result import Alone, Checked
+from arrange.data.room import Doubt, Survey
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sources import body
-from arrange.data.survey import Doubt, Survey
 from arrange.geometry.ceilings import area_under
 from arrange.words.reasons import wrapped
 
