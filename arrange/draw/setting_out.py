@@ -17,7 +17,7 @@ from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_title, d
 from arrange.draw.style import STYLE, Style
 from arrange.geometry.scene import Placed, Scene
 from arrange.whatif.setting_out import SetDown, Taped, setting_out
-from arrange.words.setting_out import CHECK, ORDER, check_lines, set_down_words
+from arrange.words.suggest import CHECK, ORDER, check_lines, set_down_words
 
 KEY = (
     "Each length runs from a wall to the nearest side of a piece. Small pieces have theirs in "
