@@ -10,7 +10,8 @@ from command_line import ROOM, SLAB, names, run
 
 import arrange
 from arrange.comparing import cost, side_by_side
-from arrange.data.result import Reason, Source
+from arrange.data.result import Reason
+from arrange.data.sources import Source
 from arrange.draw.comparison import comparison_sheet
 from arrange.output.fields import as_text
 from arrange.output.reading import read_result

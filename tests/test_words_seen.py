@@ -24,13 +24,13 @@ from arrange.data.result import (
     Family,
     Reason,
     Result,
-    Source,
     Spare,
     Suggestion,
     Verdict,
 )
 from arrange.data.room import Door, Window
 from arrange.data.sizes import Ladder, Rung, Size, SizeTable
+from arrange.data.sources import Source
 from arrange.data.swap import Answer, Compared, Plan, Reading, Stand, Swap
 from arrange.draw.grid import differences
 from arrange.geometry.scene import Scene

@@ -14,8 +14,8 @@ from typing import Literal
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.conflict import Conflict
-from arrange.data.piece import Status
 from arrange.data.scenario import Scenario, Wish
+from arrange.data.sources import Source
 
 Outcome = Literal["proven", "found", "impossible", "nothing found"]
 # What a score is made of, in the order in which it is told.
@@ -40,15 +40,6 @@ def parted(standing: int) -> tuple[int, int]:
     """
     faults = (FULL - standing) // FAULT
     return faults, standing + FAULT * faults
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
-    """Where a value comes from: an id of the reference table, its title, its status."""
-
-    id: str
-    title: str
-    status: Status
 
 
 @dataclass(frozen=True, slots=True)
