@@ -1,7 +1,7 @@
 """Nothing imports upwards, not even for types alone; and only rules know a rule by its id."""
 
 import ast
-from collections import defaultdict
+from collections import Counter, defaultdict
 from functools import cache
 from pathlib import Path
 
@@ -43,12 +43,13 @@ def place(path):
 
 @cache
 def content(path):
-    """Every module of ours that a file imports anywhere in it, with the line; and its strings.
+    """The modules of ours that a file imports, with lines; its strings; and names given twice.
 
     Each file is read once, for all that is asked of it.
     """
-    nodes = list(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
-    return list(imports(nodes)), strings(nodes)
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    nodes = list(ast.walk(tree))
+    return list(imports(nodes)), strings(nodes), given_twice(tree)
 
 
 def imports(nodes):
@@ -75,6 +76,19 @@ def strings(nodes):
     """All texts that are written out there."""
     found = (n.value for n in nodes if isinstance(n, ast.Constant))
     return {value for value in found if isinstance(value, str)}
+
+
+def given_twice(tree):
+    """Names that a module gives more than once at its top: constants, functions, classes."""
+    names = Counter()
+    for node in tree.body:
+        if isinstance(node, ast.FunctionDef | ast.ClassDef):
+            names[node.name] += 1
+        elif isinstance(node, ast.Assign | ast.AnnAssign):
+            targets = node.targets if isinstance(node, ast.Assign) else [node.target]
+            found = [n.id for t in targets for n in ast.walk(t) if isinstance(n, ast.Name)]
+            names.update(found)
+    return {name for name, times in names.items() if times > 1 and name != "_"}
 
 
 FILES = sorted(PACKAGE.rglob("*.py"))
@@ -118,6 +132,17 @@ def test_no_two_modules_import_one_another():
         if module not in ("arrange", "arrange.__main__"):
             visit(module)
     assert len(done) > 50
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda p: p.relative_to(PACKAGE).as_posix())
+def test_a_name_means_one_thing_in_its_module(path):
+    """A second value of a constant would hold for what stands above it, too."""
+    assert not content(path)[2]
+
+
+def test_a_name_given_twice_is_noticed():
+    assert given_twice(ast.parse("MOST = 6\nA, B = 1, 2\ndef f(): MOST = 1\nMOST = 2")) == {"MOST"}
+    assert given_twice(ast.parse("A, B = 1, 2\ndef f(): pass\ndef f(): pass")) == {"f"}
 
 
 # What a rule says of itself, it says in its own file. How a word of the feel weighs is a table.
