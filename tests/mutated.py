@@ -20,7 +20,8 @@ from arrange.draw.comparison import comparison_sheet
 from arrange.errors import MOST_TOLD, ScenarioError
 from arrange.judge import judge
 from arrange.output.fields import as_text
-from arrange.output.records import as_data, compare_csv, compare_data
+from arrange.output.records import as_data, compare_data
+from arrange.output.spreadsheets import compare_csv
 from arrange.scenario.read import parsed, read
 from arrange.words.compare import words
 

@@ -10,11 +10,13 @@ from command_line import ROOM, SLAB, names, run
 
 import arrange
 from arrange.comparing import cost, side_by_side
-from arrange.data.result import Reason, Source
+from arrange.data.result import Reason
+from arrange.data.sources import Source
 from arrange.draw.comparison import comparison_sheet
 from arrange.output.fields import as_text
 from arrange.output.reading import read_result
-from arrange.output.records import as_data, compare_csv, compare_data
+from arrange.output.records import as_data, compare_data
+from arrange.output.spreadsheets import compare_csv
 from arrange.words.compare import notes_words, remark_words, words
 
 SOURCE = Source("common-practice", "common practice", "common practice")

@@ -19,7 +19,7 @@ from arrange.scenario.read import read_text
 from arrange.shop.finishing import finishing
 from arrange.shop.listing import Entry, Limit, ShoppingList
 
-pytestmark = pytest.mark.fast
+pytestmark = [pytest.mark.fast, pytest.mark.slow]  # of no solver, and large sheets
 
 SOCKETS = "".join(
     f'[[fixture]]\nkind = "socket"\nwall = "A"\nfrom_left = {10 + i * 9}\n' for i in range(40)

@@ -105,6 +105,7 @@ def test_every_text_stays_on_the_axes(make):
         assert box(x0, y0, x1, y1).covers(text_box(text, plan.axes)), text.get_text()
 
 
+@pytest.mark.slow
 @EVERY
 def test_a_millimetre_is_as_long_across_as_up(make):
     """The plan is true to scale on axes of any shape."""

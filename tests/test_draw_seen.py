@@ -21,8 +21,9 @@ from small_rooms import A, B, C, D, at, clearance, free, on_wall, only, piece, r
 import arrange
 from arrange.data.change import Resize
 from arrange.data.comparison import Comparison, Option, Row
-from arrange.data.result import Reason, Source
+from arrange.data.result import Reason
 from arrange.data.room import Door, Fixture, Window
+from arrange.data.sources import Source
 from arrange.data.swap import Answer, Compared, Moved, Plan, Reading, Stand, Swap
 from arrange.draw import STYLE, overview_sheet, plan_sheet, plot_plan
 from arrange.draw.comparison import BEST, comparison_sheet

@@ -153,6 +153,7 @@ def test_where_much_moved_only_large_pieces_show_where_they_were():
     assert len(traced(before, found[:CROWD])) == CROWD
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("suffix", ["png", "svg", "pdf"])
 def test_the_same_swap_gives_the_same_bytes(example, tmp_path, suffix):
     """In every format."""

@@ -8,7 +8,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.geometry.scene import Scene
 from arrange.scenario.read import read, read_text
 from arrange.whatif.setting_out import setting_out
-from arrange.words.setting_out import set_down_words
+from arrange.words.suggest import set_down_words
 
 pytestmark = pytest.mark.fast
 

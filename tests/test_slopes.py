@@ -31,8 +31,8 @@ from arrange.data.piece import SEATED, STANDING, Slot
 from arrange.data.room import Door, Slope
 from arrange.data.scenario import RuleSetting
 from arrange.errors import ScenarioError
+from arrange.geometry.ceilings import area_under, ceiling_area, ceiling_over, low_floor, wall_face
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import area_under, ceiling_over, low_floor
 from arrange.geometry.walking import goals, walk_of
 from arrange.judge import judge
 from arrange.scenario.read import read_text
@@ -87,6 +87,34 @@ def test_area_counts_by_headroom_as_published():
     # 1134 * 2117 / 1200 = 2000.6, rounded up to 2001: 4 * (5 - 4.002) = 3.99, twice is 7.98.
     assert words[1].startswith("By the US residential code 7.98 m² count")
     assert area_words(scenario(room())) == ()
+
+
+@fast
+@pytest.mark.parametrize(
+    ("slopes", "walls", "ceiling"),
+    [
+        ((), (10, 7.5, 10, 7.5), 12),
+        # A and C less a triangle of 1.5 x 1.5; 1.5 x 3 of floor under a slope of 1 in 1.
+        ((AT_D,), (8.875, 7.5, 8.875, 3), 7.5 + 4.5 * 2**0.5),
+        # A is as low as its own slope all along; 4.5 + 6 - 2.25 of floor under the two.
+        ((AT_D, Slope(A, 1000, 1500)), (4, 6.375, 8.875, 3), 3.75 + 8.25 * 2**0.5),
+        # They meet where 1 + x = 2 + v / 2, so at x = 1 m at A and 1.5 m where both end, 1 m off
+        # A: under D's 2 x 1.5 and 1 x 1.25, under A's, 1 in 2, 1 x 2.75. Along A the ceiling is
+        # at 2 m but for a triangle of 1 x 1 at D; B loses 1 x 0.5 / 2; of D nothing is left out.
+        (
+            (AT_D, Slope(A, 2000, 1000)),
+            (7.5, 7.25, 8.875, 3),
+            5 + 4.25 * 2**0.5 + 2.75 * 1.25**0.5,
+        ),
+    ],
+)
+def test_walls_end_where_the_ceiling_slopes_and_slopes_are_longer_than_their_floor(
+    slopes, walls, ceiling
+):
+    """A room of 4 x 3 m, 2.5 m high; by hand, in m2."""
+    attic = room(slopes=slopes)
+    assert [wall_face(attic, w) / 1e6 for w in attic.walls] == pytest.approx(walls)
+    assert ceiling_area(attic) / 1e6 == pytest.approx(ceiling)
 
 
 # -- bodies ------------------------------------------------------------------

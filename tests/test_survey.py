@@ -6,10 +6,9 @@ import numpy as np
 import pytest
 
 from arrange.errors import ScenarioError
-from arrange.geometry.adjustment import Measurement, adjust, value_on
 from arrange.scenario.outline import Leg, add_bay, check, letter, rectangle, walls
 from arrange.scenario.read import read_text
-from arrange.scenario.survey import Check, misread_as, survey
+from arrange.scenario.survey import Check, Measurement, adjust, misread_as, survey, value_on
 from arrange.words.check import measure_again, survey_words
 from benchmarks.surveyed import surveyed
 

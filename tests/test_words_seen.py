@@ -24,19 +24,20 @@ from arrange.data.result import (
     Family,
     Reason,
     Result,
-    Source,
     Spare,
     Suggestion,
     Verdict,
 )
 from arrange.data.room import Door, Window
 from arrange.data.sizes import Ladder, Rung, Size, SizeTable
+from arrange.data.sources import Source
 from arrange.data.swap import Answer, Compared, Plan, Reading, Stand, Swap
 from arrange.draw.grid import differences
 from arrange.geometry.scene import Scene
 from arrange.geometry.walking import goals
 from arrange.judge import judge
-from arrange.output.records import as_data, compare_csv, compare_data
+from arrange.output.records import as_data, compare_data
+from arrange.output.spreadsheets import compare_csv
 from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.whatif.slack import spares
 from arrange.whatif.swap import moved

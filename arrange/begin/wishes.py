@@ -11,8 +11,12 @@ from typing import Any
 
 from arrange.begin.answers import (
     NOTHING,
+    Question,
+    Said,
+    Script,
     a_choice,
     a_number,
+    ask,
     handy,
     length_within,
     money,
@@ -21,7 +25,6 @@ from arrange.begin.answers import (
 )
 from arrange.begin.notes import Notes, mm, plain
 from arrange.begin.pieces import YARD
-from arrange.begin.questions import Question, Said, Script, ask
 from arrange.begin.walls import sided
 from arrange.data.kinds import names as kind_names
 from arrange.data.lengths import listed, nearest, the

@@ -21,7 +21,7 @@ from arrange.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from arrange.data.checked import Checked
+    from arrange.data.result import Checked
 
 
 @click.command(epilog="Example: arrange check bedroom.toml --out bedroom-plans")
@@ -42,7 +42,7 @@ def check(ctx: click.Context, file: str, out: Path | None, seconds: float, suffi
     from arrange.draw import survey_sheet  # noqa: PLC0415
     from arrange.output.records import CHECK, check_data  # noqa: PLC0415
     from arrange.whatif.check import check as look  # noqa: PLC0415
-    from arrange.words.check import area_words, impossible_words, survey_words, words  # noqa: PLC0415
+    from arrange.words.check import impossible_words, room_words, words  # noqa: PLC0415
 
     to = Delivery(file, out, suffix)
     to.look()
@@ -50,9 +50,7 @@ def check(ctx: click.Context, file: str, out: Path | None, seconds: float, suffi
         checked = look(scenario, seconds=seconds, stop=watch.stop)
         sheets = {
             "survey": lambda: survey_sheet(
-                scenario,
-                impossible_words(checked),
-                (*survey_words(scenario), *area_words(scenario)),
+                scenario, impossible_words(checked), room_words(scenario)
             )
         }
         files = to.write(sheets, (CHECK, lambda names: check_data(checked, names)))

@@ -56,7 +56,8 @@ def compare(
     """
     from arrange.comparing import compare as search  # noqa: PLC0415
     from arrange.comparing import gathered  # noqa: PLC0415
-    from arrange.output.records import compare_csv, compare_data  # noqa: PLC0415
+    from arrange.output.records import compare_data  # noqa: PLC0415
+    from arrange.output.spreadsheets import compare_csv  # noqa: PLC0415
     from arrange.words.compare import words  # noqa: PLC0415
 
     asked = gathered(options)

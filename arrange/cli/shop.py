@@ -50,8 +50,9 @@ def shop(
     scenario = scenario_from(file)
     from arrange.draw.shop import shopping_sheet  # noqa: PLC0415
     from arrange.output.records import shop_data  # noqa: PLC0415
+    from arrange.output.spreadsheets import shop_csv  # noqa: PLC0415
+    from arrange.shop.listing import words  # noqa: PLC0415
     from arrange.shop.shopping import shop as make_list  # noqa: PLC0415
-    from arrange.shop.telling import table, words  # noqa: PLC0415
 
     to = Delivery(file, out, suffix, as_json=as_json)
     to.look()
@@ -60,7 +61,7 @@ def shop(
         sheets = {"shop": lambda: shopping_sheet(found)} if found.entries else {}
         files = to.write(
             sheets,
-            (TABLE, lambda _: f"{MARK}{table(found)}"),
+            (TABLE, lambda _: f"{MARK}{shop_csv(found)}"),
             (DATA, lambda names: shop_data(found, names[:-1])),
         )
     to.tell(lambda: shop_data(found, files[:-1]), lambda: words(found, to.path, files))

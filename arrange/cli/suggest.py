@@ -131,8 +131,7 @@ def suggest(
             watch.say("drawing the plans")
             files = written(to, result, seconds, painters)
     from arrange.output.records import as_data  # noqa: PLC0415
-    from arrange.words.setting_out import placing_words  # noqa: PLC0415
-    from arrange.words.suggest import words  # noqa: PLC0415
+    from arrange.words.suggest import placing_words, words  # noqa: PLC0415
 
     to.tell(
         lambda: as_data(result, files[:-2]),

@@ -9,8 +9,7 @@ from typing import Literal
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece, canonical
-from arrange.data.room import Room
-from arrange.data.survey import Survey
+from arrange.data.room import Room, Survey
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,10 +155,15 @@ class Scenario:
     def followers(self, names: Iterable[str]) -> tuple[str, ...]:
         """The pieces tied to one of these, or to one that follows them, in the file's order."""
         known = set(names)
-        going = set(known)
-        for _ in self.pieces:
-            going |= {p.name for p in self.pieces if p.anchor in going}
+        going = {follower for name in known for follower in self.in_tow(name)}
         return tuple(p.name for p in self.pieces if p.name in going - known)
+
+    def in_tow(self, name: str) -> tuple[str, ...]:
+        """What is tied to a piece, and to that, ...: each after what it is tied to."""
+        found = [name]
+        for one in found:
+            found += [p.name for p in self.pieces if p.anchor == one and p.name not in found]
+        return tuple(found[1:])
 
     @property
     def in_canonical_order(self) -> Scenario:

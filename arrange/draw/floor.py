@@ -34,11 +34,11 @@ from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board, polygons, upright
 from arrange.draw.labels import Spot, Wanted, direction, write_first
 from arrange.draw.symbols import Drawn
+from arrange.geometry.ceilings import low_floor
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import (
     clearance_zone,
     leaf_floors,
-    low_floor,
     opening_span,
     room_shape,
     wall_strip,

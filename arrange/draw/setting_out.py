@@ -17,7 +17,7 @@ from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_title, d
 from arrange.draw.style import STYLE, Style
 from arrange.geometry.scene import Placed, Scene
 from arrange.whatif.setting_out import SetDown, Taped, setting_out
-from arrange.words.setting_out import CHECK, ORDER, check_lines, set_down_words
+from arrange.words.suggest import CHECK, ORDER, check_lines, set_down_words
 
 KEY = (
     "Each length runs from a wall to the nearest side of a piece. Small pieces have theirs in "
@@ -103,7 +103,7 @@ def _line(scene: Scene, placed: Placed, taped: Taped, axis: int) -> Gap:
     """From the wall to the middle of the piece's side, or of the part opposite the wall."""
     wall = next(w for w in scene.scenario.room.walls if w.name == taped.wall)
     other = 1 - axis
-    spans = ((placed.x0, placed.x1), (placed.y0, placed.y1))
+    spans = placed.span(0), placed.span(1)
     ends = sorted((wall.start[other], wall.end[other]))
     low, high = max(spans[other][0], ends[0]), min(spans[other][1], ends[1])
     level = (low + high) / 2 if low < high else sum(spans[other]) / 2

@@ -21,10 +21,11 @@ from arrange.draw.page import (
 from arrange.draw.plan import PlanOptions
 from arrange.draw.sheet import draw_to_scale
 from arrange.draw.style import STYLE, Style
-from arrange.shop.listing import GROUPS, ShoppingList
-from arrange.shop.telling import (
+from arrange.shop.listing import (
     CAUTION,
+    GROUPS,
     REST,
+    ShoppingList,
     entry_words,
     item_words,
     money_lines,

@@ -21,6 +21,7 @@ from arrange.data.piece import STANDING, Clearance, Piece, Side
 from arrange.data.result import Gap
 from arrange.data.room import Facing, Vector
 from arrange.data.scenario import Scenario
+from arrange.geometry.ceilings import low_floor
 from arrange.geometry.outlines import edge
 from arrange.geometry.shapes import (
     Frame,
@@ -32,7 +33,6 @@ from arrange.geometry.shapes import (
     footprint,
     frame,
     leaves,
-    low_floor,
     room_shape,
     shares_floor,
     whole_bounds,
@@ -64,6 +64,10 @@ class Placed:
     def name(self) -> str:
         """The piece's name."""
         return self.piece.name
+
+    def span(self, axis: int) -> tuple[int, int]:
+        """From where to where its box reaches across the plan (0) or up the plan (1)."""
+        return (self.y0, self.y1) if axis else (self.x0, self.x1)
 
 
 class Scene:

@@ -48,7 +48,7 @@ class BacksOnWalls(KeepsOff):
             if piece.stands != "corner" or piece.anchor is not None:
                 continue
             for wall, offset in model.place(piece.name).offsets.items():
-                last = int(room.walls[wall].length + 1e-6) - piece.width
+                last = room.walls[wall].room_for(piece.width)
                 ends = [(0, wall), (last, (wall + 1) % len(room.walls))]
                 fitting = [at for at, corner in ends if corner_at(room, corner)]
                 on = model.on_wall(piece.name, wall)

@@ -9,8 +9,9 @@ from arrange.data.conflict import Requirement
 from arrange.data.piece import Piece
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
+from arrange.geometry.ceilings import low_floor
 from arrange.geometry.scene import SLOPE, Scene
-from arrange.geometry.shapes import leaves, low_floor
+from arrange.geometry.shapes import leaves
 from arrange.rules.rule import KeepsOff, Region
 
 

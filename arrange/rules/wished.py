@@ -16,7 +16,7 @@ from typing import Any
 
 from arrange.data.change import Loosen, changed
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import measured, the
+from arrange.data.lengths import Rounding, measured, the
 from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -31,6 +31,7 @@ from arrange.geometry.spots import (
     across,
     along,
     fixture_spot,
+    gap,
     opening_spot,
     wall_spot,
 )
@@ -254,6 +255,23 @@ def boxes(source: Verbs[L] | Scene, wish: Wish) -> list[Bounded]:
     alike = [p.name for p in scenario.pieces if p.model == name]
     found += [where(p) for p in exact or alike if p != wish.piece]
     return found
+
+
+def told_gap(scene: Scene, wish: Wish, asked: int, told: tuple[Rounding, str, str]) -> Measure:
+    """How far a piece is from the nearest of what is meant; level 0.
+
+    ``asked`` is the distance in mm, and ``told`` how the gap is rounded, whether what is asked
+    is that "or less", and what there is nothing else to do with.
+    """
+    rounded, which, what = told
+    gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
+    if not gaps:
+        return Measure(0, f"There is no other {wish.place} for {the(wish.piece)} to {what}")
+    away, wanted = scene.length(min(gaps), rounded), scene.length(asked)
+    place = place_words(scene.scenario.room, wish.place)
+    who = the(wish.piece, first=True)
+    sentence = f"{who} is {away} from {place}; you asked for {wanted} or {which}"
+    return Measure(0, sentence, away, wanted)
 
 
 def _where(source: Verbs[L] | Scene) -> Any:  # noqa: ANN401

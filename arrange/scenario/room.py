@@ -10,9 +10,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from arrange.data.lengths import length
-from arrange.data.room import Point, Slope, Wall
+from arrange.data.room import Point, Slope, Survey, Wall
 from arrange.data.scenario import Unit
-from arrange.data.survey import Survey
 from arrange.scenario.faults import shown
 from arrange.scenario.outline import (
     WIDEST,

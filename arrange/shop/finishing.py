@@ -1,7 +1,8 @@
 """The rest of the list: what a furnished room needs beside its pieces, and how much.
 
 Each item says how its amount comes about, with the figures of this room, and the source of
-its formula. Lengths in mm.
+its formula by its id in ``arrange/data/sources.toml``. Lengths in mm; areas in square metres,
+so that they read as the formulas are published.
 """
 
 from __future__ import annotations
@@ -16,17 +17,18 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import listed, measured
 from arrange.data.room import Window
 from arrange.data.scenario import Scenario, Unit
+from arrange.geometry.ceilings import ceiling_area, wall_face
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import opening_span
-from arrange.shop.quantities import (
-    curtain_cloth,
-    curtain_width,
-    lamps,
-    paint_litres,
-    wallpaper_rolls,
-)
 from arrange.words.cautions import tips
 
+# A wallpaper roll of category 1 (wallpaper-en233).
+ROLL_WIDTH, ROLL_LENGTH = 530, 10_050
+TRIM = 100  # mm a strip (wallpaper-drops)
+CLOTH = 1370  # mm: the width curtain fabric is most often sold in; common practice
+HEM = {"floor": 200, "sill": 160}  # mm: a double hem takes it twice (curtain-hem)
+HEADING = 100  # mm of cloth turned over at the top; common practice
+LEAST_EASE = 100  # mm (curtain-ease)
 COATS = 2
 SPREADING = 12.0  # m2 a litre: the cautious end (paint-cover-typ)
 FULLNESS = 2.0  # pinch pleats (curtain-full-tape)
@@ -46,6 +48,87 @@ PICTURE_CENTRE = (1448, 1524)  # mm above the floor (art-centre)
 PICTURE_ABOVE = (152, 203)  # mm above a sofa's back (art-above)
 FIXINGS = 2  # a piece; common practice
 BRIGHT, MIDDLE = 1000, 2500  # mm from a window, for plants; common practice
+
+
+def paint_litres(area: float, spreading: float, coats: int = 1) -> float:
+    """Litres of paint for ``area`` m2: area / spreading rate x coats (paint-formula).
+
+    ``spreading`` is m2 that a litre covers once.
+
+    >>> round(paint_litres(73.8, 24.15), 2)
+    3.06
+    """
+    return area / spreading * coats
+
+
+def wallpaper_strips(perimeter: int, width: int = ROLL_WIDTH) -> int:
+    """Strips that go round a room: every started one counts (wallpaper-drops).
+
+    >>> wallpaper_strips(14_000)
+    27
+    """
+    return math.ceil(perimeter / width)
+
+
+def wallpaper_rolls(
+    perimeter: int,
+    height: int,
+    *,
+    width: int = ROLL_WIDTH,
+    long: int = ROLL_LENGTH,
+    trim: int = TRIM,
+    repeat: int = 0,
+    half_drop: bool = False,
+) -> int:
+    """Rolls for walls ``height`` mm high (wallpaper-drops, wallpaper-offset).
+
+    A cut is the height and ``trim``, raised to whole pattern repeats; with a ``half_drop``
+    match one repeat more. Raises ValueError if a roll is shorter than one cut.
+
+    >>> wallpaper_rolls(18_900, 2760, width=535, long=10_000, trim=150)
+    12
+    """
+    cut = height + trim
+    if repeat:
+        cut = math.ceil(cut / repeat) * repeat + (repeat if half_drop else 0)
+    drops = long // cut
+    if not drops:
+        raise ValueError(f"a roll of {long} mm gives no strip of {cut} mm")
+    return math.ceil(wallpaper_strips(perimeter, width) / drops)
+
+
+def curtain_width(pole: int) -> int:
+    """Finished width of each of a pair: half the pole and a tenth, at least 10 cm (curtain-ease).
+
+    >>> curtain_width(2000), curtain_width(1400)
+    (1100, 800)
+    """
+    return pole // 2 + max(LEAST_EASE, pole // 20)
+
+
+def curtain_cloth(pole: int, drop: int, fullness: float, to: str, repeat: int = 0) -> int:
+    """Millimetres of cloth off the roll for a window (curtain-full-tape, curtain-hem).
+
+    So many widths of cloth as the pole times ``fullness`` takes, each the ``drop``, its hem
+    and heading long, raised to whole pattern repeats. ``to`` is "floor" or "sill".
+
+    >>> curtain_cloth(2000, 2300, 2.0, "floor")
+    7800
+    """
+    widths = math.ceil(pole * fullness / CLOTH)
+    cut = drop + HEM[to] + HEADING
+    return widths * (math.ceil(cut / repeat) * repeat if repeat else cut)
+
+
+def lamps(lux: float, area: float, lumens: float, use: float, care: float) -> float:
+    """How many lamps of ``lumens`` light ``area`` m2 with ``lux``: E A / (F UF MF) (lumen-formula).
+
+    ``use`` is the utilisation factor, ``care`` the maintenance factor.
+
+    >>> round(lamps(200, 60 * 24, 18_000, 0.4, 0.75), 2)
+    53.33
+    """
+    return lux * area / (lumens * use * care)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,9 +156,9 @@ def finishing(scenario: Scenario, arrangement: Arrangement) -> tuple[Item, ...]:
 
 
 def wall_area(scenario: Scenario) -> tuple[float, float]:
-    """The walls of the room and their openings, in m2."""
+    """The walls of the room, up to where the ceiling slopes, and their openings, in m2."""
     room = scenario.room
-    walls = sum(wall.length for wall in room.walls) * room.ceiling / 1e6
+    walls = sum(wall_face(room, wall) for wall in room.walls) / 1e6
     doors = sum(door.width * door.height for door in room.doors)
     windows = sum(window.width * (window.head - window.sill) for window in room.windows)
     return walls, (doors + windows) / 1e6
@@ -91,9 +174,9 @@ def _walls(scenario: Scenario) -> Iterator[Item]:
         f"{COATS} coats, {SPREADING:g} m² a litre; go by the tin"
     )
     yield Item("paint for the walls", _litres(litres), how, "paint-formula")
-    floor = Scene(scenario.unfurnished, Arrangement(())).room.area / 1e6
-    litres = paint_litres(floor, SPREADING, COATS)
-    how = f"{floor:.1f} m², {COATS} coats, {SPREADING:g} m² a litre"
+    overhead = ceiling_area(room) / 1e6
+    litres = paint_litres(overhead, SPREADING, COATS)
+    how = f"{overhead:.1f} m², {COATS} coats, {SPREADING:g} m² a litre"
     yield Item("paint for the ceiling", _litres(litres), how, "paint-formula")
     around = round(sum(wall.length for wall in room.walls))
     rolls = wallpaper_rolls(around, room.ceiling)

@@ -21,7 +21,7 @@ from arrange.budget import SUM_QUESTION
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import changed
 from arrange.data.conflict import Arithmetic, Conflict, Crossed, Requirement, Section
-from arrange.data.lengths import measured, short_by, summed
+from arrange.data.lengths import area, measured, short_by, summed
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import DIMENSIONS
 from arrange.geometry.scene import HEAD, Scene
@@ -370,17 +370,12 @@ def _most_words(scenario: Scenario, most: MaxFeasible) -> str:
 
 def _floor(alone: Scenario) -> str:
     """The sum of floor, where the bodies take more than they may stand on at all."""
-    bodies = [p for p in alone.pieces if not p.flat and p.bottom == 0]
+    bodies, unit = [p for p in alone.pieces if not p.flat and p.bottom == 0], alone.unit
     kept = [r.shape for r in all_regions(alone) if all(r.holds_off(p) for p in bodies)]
     room = room_shape(alone.room)
     there = room.difference(union_all(kept)).area if kept else room.area
     asked = sum(p.width * p.depth for p in bodies)
     if asked <= there or len(bodies) < 2:
         return ""
-    parts = " + ".join(f"{p.name} {_square(p.width * p.depth)}" for p in bodies)
-    return f"{parts} = {_square(asked)} of floor; {_square(there)} is free to stand on."
-
-
-def _square(area: float) -> str:
-    """An area of mm2 in square metres."""
-    return f"{area / 1e6:.2f} m2"
+    parts = " + ".join(f"{p.name} {area(p.width * p.depth, unit)}" for p in bodies)
+    return f"{parts} = {area(asked, unit)} of floor; {area(there, unit)} is free to stand on."

@@ -19,7 +19,7 @@ So the answer is that of asking every size by itself, whatever the scenario and 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from arrange.budget import SIZE_QUESTION
@@ -30,7 +30,7 @@ from arrange.data.lengths import length, parse
 from arrange.data.piece import SIZES
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import DIMENSIONS, Dimension, Largest
-from arrange.geometry.shapes import extent, in_slot, slot_number
+from arrange.geometry.shapes import extent, in_same_slot
 from arrange.judge import works
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.requirements import relaxed, shrinks, without_search
@@ -164,21 +164,12 @@ def resized_in_place(
     # 0: the lower end stays; 1: half of it on either side; 2: the upper end stays.
     new = Placement(name, old.facing, old.x - dx * way // 2, old.y - dy * way // 2, old.wall)
     placed = {p.piece: p for p in arrangement.placements} | {name: new}
-    for other in _in_order(before, name):
+    for other in before.in_tow(name):
         found = _again(before, after, other, arrangement, placed)
         if found is None:
             return None
         placed[other] = found
     return Arrangement(tuple(placed[p.piece] for p in arrangement.placements))
-
-
-def _in_order(scenario: Scenario, name: str) -> Iterator[str]:
-    """What is tied to the piece, each after what it is tied to."""
-    waiting, done = set(scenario.followers([name])), {name}
-    while waiting:
-        ready = {n for n in waiting if scenario.piece(n).anchor in done}
-        yield from sorted(ready)
-        waiting, done = waiting - ready, done | ready
 
 
 def _again(
@@ -190,12 +181,8 @@ def _again(
 ) -> Placement | None:
     """A tied piece in the same one of its places beside its anchor in the new size."""
     piece, host = before.piece(name), before.piece(before.piece(name).anchor or "")
-    there = host, arrangement.of(host.name)
-    number = slot_number((piece, arrangement.of(name)), there, before.room)
-    if number is None:
-        return None
-    new = after.piece(name)
-    return in_slot(new, (after.piece(host.name), placed[host.name]), new.slots[number], after.room)
+    was, now = (host, arrangement.of(host.name)), (after.piece(host.name), placed[host.name])
+    return in_same_slot((piece, arrangement.of(name)), was, after.piece(name), now, after.room)
 
 
 DEFAULT_SECONDS = 60.0

@@ -23,8 +23,9 @@ from shapely.geometry.base import BaseGeometry
 from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import Room, Wall
+from arrange.geometry.ceilings import low_floor
 from arrange.geometry.scene import SLOPE, Placed, Scene
-from arrange.geometry.shapes import fixture_shape, low_floor, whole_bounds
+from arrange.geometry.shapes import fixture_shape, whole_bounds
 from arrange.rules import active_rules
 from arrange.rules.rule import Region
 

@@ -7,7 +7,6 @@ searched for: all else stays where it stands. Lengths in mm; no solver.
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -21,7 +20,7 @@ from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.errors import ArrangeError
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import against_wall, extent, in_slot, slot_number
+from arrange.geometry.shapes import against_wall, extent, in_same_slot
 from arrange.judge import judge
 from arrange.judge import works as keeps_musts
 from arrange.scenario.today import at_its_wall, nothing_leans
@@ -123,17 +122,9 @@ def _moved(scenario: Scenario, arrangement: Arrangement, piece: Piece, how: str)
     raise MoveError(f"{how!r} is not understood")
 
 
-def followers(scenario: Scenario, name: str) -> tuple[str, ...]:
-    """The pieces that go with one, and with those, ..."""
-    found = [name]
-    for one in found:
-        found += [p.name for p in scenario.pieces if p.anchor == one and p.name not in found]
-    return tuple(found[1:])
-
-
 def slid(scenario: Scenario, arrangement: Arrangement, name: str, dx: int, dy: int) -> Arrangement:
     """A piece and all that goes with it moved over the plan. MoveError at a slanted wall."""
-    group = {name, *followers(scenario, name)}
+    group = {name, *scenario.in_tow(name)}
     places = []
     for placement in arrangement.placements:
         if placement.piece not in group:
@@ -212,7 +203,7 @@ def _onto(
     else:
         middle = Scene(scenario, arrangement).find(piece.name).body.centroid
         offset = round(wall.coordinate(middle.x, middle.y)) - piece.width // 2
-    offset = max(0, min(offset, math.floor(wall.length) - piece.width))
+    offset = max(0, min(offset, wall.room_for(piece.width)))
     return _placed(scenario, arrangement, against_wall(piece, walls, index, offset))
 
 
@@ -220,13 +211,15 @@ def _placed(scenario: Scenario, arrangement: Arrangement, there: Placement) -> A
     """The arrangement with one piece there, and what goes with it in the same places beside it."""
     places = {p.piece: p for p in arrangement.placements}
     moved = {there.piece: there}
-    for name in followers(scenario, there.piece):
+    for name in scenario.in_tow(there.piece):
         piece = scenario.piece(name)
         host = scenario.piece(str(piece.anchor))
-        which = slot_number((piece, places[name]), (host, places[host.name]), scenario.room)
-        if which is not None and host.name in moved:
-            slot = piece.slots[which]
-            moved[name] = in_slot(piece, (host, moved[host.name]), slot, scenario.room)
+        if host.name not in moved:
+            continue
+        was, now = (host, places[host.name]), (host, moved[host.name])
+        follows = in_same_slot((piece, places[name]), was, piece, now, scenario.room)
+        if follows is not None:
+            moved[name] = follows
     return Arrangement(tuple(moved.get(p.piece, p) for p in arrangement.placements))
 
 
@@ -234,7 +227,7 @@ def _nearest(
     scenario: Scenario, arrangement: Arrangement, name: str, budget: Budget
 ) -> tuple[Arrangement, tuple[int, int]] | None:
     """The nearest place to where a piece was put that works, and how far it is."""
-    if any(arrangement.of(n).facing is None for n in (name, *followers(scenario, name))):
+    if any(arrangement.of(n).facing is None for n in (name, *scenario.in_tow(name))):
         return None
     for dx, dy in _round_about():
         if budget.left <= 0:

@@ -37,26 +37,35 @@ class Caution:
     text: str
     ids: tuple[str, ...] = ()
 
-    def told(self, full: bool) -> str:
-        """The text with where it comes from, and how sure that is, in one line."""
-        text = f"{self.text[0].upper()}{self.text[1:]}"
-        if not self.ids:
-            return text
+    @property
+    def sentence(self) -> str:
+        """What to do, without who says so."""
+        return f"{self.text[0].upper()}{self.text[1:]}"
+
+    def told(self, *, full: bool = False) -> str:
+        """The sentence with where it comes from, and how sure that is, in one line."""
         froms = dict.fromkeys(_from(id_, full) for id_ in self.ids)
-        return f"{text} [{'; '.join(froms)}]"
+        return f"{self.sentence} [{'; '.join(froms)}]" if froms else self.sentence
 
 
 def cautions(
     scenario: Scenario, arrangement: Arrangement | None = None, *, full: bool = False
 ) -> tuple[str, ...]:
-    """Every caution that applies, and at the end who decides.
+    """Every caution that applies, as ``found``, and at the end who decides.
+
+    Sources are told by their standard or body; ``full`` says where each was read, too.
+    """
+    return (*(caution.told(full=full) for caution in found(scenario, arrangement)), LAST)
+
+
+def found(scenario: Scenario, arrangement: Arrangement | None = None) -> list[Caution]:
+    """Every caution that applies.
 
     With an arrangement the beds that stand at a window are named as well; it
-    must place every piece of the scenario. Sources are told by their standard or
-    body; ``full`` says where each was read, too.
+    must place every piece of the scenario.
     """
     scene = None if arrangement is None else Scene(scenario, arrangement)
-    found = [
+    return [
         *_tipping(scenario),
         *_cots(scenario),
         *_screens(scenario),
@@ -65,7 +74,6 @@ def cautions(
         *_escape(scenario),
         *(text for p in scenario.pieces if p.is_a("bunk") for text in _bunk(scenario, p)),
     ]
-    return (*(caution.told(full) for caution in found), LAST)
 
 
 def _from(id_: str, full: bool) -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from arrange.data.checked import Alone, Checked
 from arrange.data.lengths import area, length, listed, measured, the
 from arrange.data.piece import Clearance, Piece
+from arrange.data.result import Alone, Checked
+from arrange.data.room import Doubt, Survey
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sources import body
-from arrange.data.survey import Doubt, Survey
-from arrange.geometry.shapes import area_under
+from arrange.geometry.ceilings import area_under
 from arrange.words.reasons import wrapped
 
 UNCOUNTED = 1500  # mm (`ndss-headroom`)
@@ -21,7 +21,7 @@ STANDS = {"wall": "with its back to a wall", "corner": "in a corner", "free": "a
 def words(checked: Checked) -> str:
     """The text for a terminal."""
     lines = [checked.scenario.title, ""]
-    told = (*survey_words(checked.scenario), *area_words(checked.scenario))
+    told = room_words(checked.scenario)
     if told:
         lines += [*(wrapped(sentence) for sentence in told), ""]
     if checked.fine:
@@ -45,6 +45,11 @@ def words(checked: Checked) -> str:
         )
         lines += ["", wrapped(f"{usual}: {listed(assumed)}. Measure them.")]
     return "\n".join(lines)
+
+
+def room_words(scenario: Scenario) -> tuple[str, ...]:
+    """What is to be said of the empty room: of the tape, and of the floor under slopes."""
+    return (*survey_words(scenario), *area_words(scenario))
 
 
 def survey_words(scenario: Scenario) -> tuple[str, ...]:

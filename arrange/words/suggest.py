@@ -1,6 +1,7 @@
 """What a terminal shows of a result: the answer, a line or two a plan, the folder.
 
-The rest is told on request: parts and reasons of each score, room to spare, every caution.
+The rest is told on request: parts and reasons of each score, room to spare, every caution; and
+where each piece goes, with two lengths of the tape a piece, in the order of carrying.
 """
 
 from __future__ import annotations
@@ -12,9 +13,11 @@ from arrange.data.arrangement import Placement
 from arrange.data.lengths import measured, points
 from arrange.data.result import FINEST, Families, Result, Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
+from arrange.rules.wished import wall_words
 from arrange.whatif.requirements import describe
+from arrange.whatif.setting_out import SetDown, Taped, setting_out
 from arrange.whatif.slack import spares
-from arrange.words.cautions import LAST, cautions
+from arrange.words.cautions import LAST, found
 from arrange.words.check import measure_again
 from arrange.words.reasons import (
     choose,
@@ -82,6 +85,9 @@ def amount_words(spare: Spare, unit: Unit) -> str:
 
 
 TURNED = {"up": "up the plan", "down": "down the plan", "left": "left", "right": "right"}
+LIFTED = "lift it over what stands there; no way past is wide enough"
+CHECK = "First check with the tape:"
+ORDER = "Then carry in, in this order:"
 
 
 def outcome_words(result: Result) -> str:
@@ -198,8 +204,7 @@ def stands_words(scenario: Scenario, placement: Placement) -> str:
     if placement.wall is None:
         facing = TURNED.get(placement.facing or "", "across")
         return f"free, facing {facing}"
-    wall = scenario.room.walls[placement.wall]
-    return f"on wall {wall.name}" if len(wall.name) == 1 else f"on {wall.name}"
+    return f"on {wall_words(scenario.room.walls[placement.wall].name)}"
 
 
 def families_words(families: Families) -> str:
@@ -217,14 +222,13 @@ def families_words(families: Families) -> str:
 
 def _caution_lines(result: Result, *, everything: bool) -> list[str]:
     first = result.suggestions[0]
-    every = [c for c in cautions(result.scenario, first.arrangement) if c != LAST]
+    every = found(result.scenario, first.arrangement)
     if everything and every:
-        return ["Take care:", *(wrapped(c, "- ", "  ") for c in every), wrapped(LAST)]
+        return ["Take care:", *(wrapped(c.told(), "- ", "  ") for c in every), wrapped(LAST)]
     if not every:
         return [wrapped(LAST)]
     rest = f" {len(every) - 1} more on the sheets." if len(every) > 1 else ""
-    first_of_them = every[0].partition(" [")[0]  # who says so stands on the sheets
-    return [wrapped(f"Take care: {first_of_them}{rest}")]
+    return [wrapped(f"Take care: {every[0].sentence}{rest}")]  # who says so stands on the sheets
 
 
 def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
@@ -241,3 +245,61 @@ def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
     carry = f"; where each piece goes: {places[0]}{more}" if places else ""
     first = f"Pictures: {folder / pictures[-1]} first, then {span}{carry}"
     return [f"{first}; every number in {record}"]
+
+
+def set_down_words(one: SetDown, unit: Unit) -> str:
+    """Where one piece goes, without its name. A rug has no front: only its edges are told.
+
+    >>> back, left = Taped("back", "wall D", 0), Taped("left", "A", 850)
+    >>> set_down_words(SetDown("bed", back, left, "B"), "cm")
+    'back against wall D, left side 85 cm from wall A'
+    """
+    if one.flat:
+        across, up = (_taped_words(t, unit, "edge") for t in (one.across, one.up))
+        long = one.up if one.long == "across" else one.across
+        return f"{across}, {up}, long side along {wall_words(long.wall)}"
+    against_first = sorted((one.across, one.up), key=_told_first)
+    told = ", ".join(_taped_words(taped, unit) for taped in against_first)
+    turned = any(t.length == 0 and t.side in ("front", "back") for t in (one.across, one.up))
+    if one.looks_at and not turned:
+        told += f", front towards {wall_words(one.looks_at)}"
+    return told if one.carried else f"{told} ({LIFTED})"
+
+
+def _told_first(taped: Taped) -> tuple[bool, bool]:
+    """What touches before what has a length, back and front before the sides."""
+    return taped.length > 0, taped.side in ("left", "right")
+
+
+def _taped_words(taped: Taped, unit: Unit, side: str = "") -> str:
+    side = side or (taped.side if taped.side in ("front", "back") else f"{taped.side} side")
+    place = wall_words(taped.wall)
+    if taped.end:
+        place = f"the {taped.end} end of {place}"
+    if taped.length == 0:
+        return f"{side} {'at' if taped.end else 'against'} {place}"
+    return f"{side} {measured(taped.length, unit)} from {place}"
+
+
+def check_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
+    """What to measure before anything is moved: the lines with the least to spare."""
+    return [spare_words(s, scenario.unit) for s in spares(scenario, suggestion.arrangement)]
+
+
+def placing_words(result: Result) -> str:
+    """The lists of all arrangements for a terminal."""
+    told = (setting_out_lines(result.scenario, one) for one in result.suggestions)
+    return "\n\n".join("\n".join(lines) for lines in told)
+
+
+def setting_out_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
+    """One arrangement's list for a terminal."""
+    lines = [f"Arrangement {suggestion.rank}"]
+    checks = check_lines(scenario, suggestion)
+    if checks:
+        lines += ["", CHECK, *(wrapped(line, "- ", "  ") for line in checks)]
+    lines += ["", ORDER]
+    for number, one in enumerate(setting_out(scenario, suggestion.arrangement), 1):
+        told = f"{one.piece}: {set_down_words(one, scenario.unit)}"
+        lines.append(wrapped(told, f"{number:2}. ", "    "))
+    return lines

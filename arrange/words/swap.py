@@ -1,4 +1,4 @@
-"""A swap in words, and the room as it stands today.
+"""A swap in words, one piece moved, and the room as it stands today.
 
 For a swap: the answer in a line, what got better and worse, what moved, for the terminal
 and, more briefly, for a narrow column of a sheet.
@@ -12,8 +12,9 @@ from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize
 from arrange.data.lengths import listed, measured, money, points
 from arrange.data.piece import Piece
 from arrange.data.result import PARTS
-from arrange.data.scenario import Unit
+from arrange.data.scenario import Scenario, Unit
 from arrange.data.swap import STILL, Answer, Compared, Moved, Note, Reading, Stand, Swap, Today
+from arrange.whatif.move import Move
 from arrange.words.reasons import (
     AS_IT_STANDS,
     AVOIDABLE,
@@ -432,3 +433,52 @@ def _differences(reading: Reading, unit: Unit, *, free: bool) -> list[str]:
     elif reading.after.works and reading.before.works:
         lines.append("   Nothing moved.")
     return lines
+
+
+FEW = 2  # sentences of each sort
+
+
+def move_words(scenario: Scenario, moved: Move, reading: Reading) -> str:
+    """The answer in a line; where it is no, the nearest place that works."""
+    if not moved.works:
+        told = [breach.sentence for breach in moved.verdict.breaches[:FEW]]
+        return f"No: {'; '.join(told)}. {near_words(scenario, moved)}"
+    return f"Fine, {score_words(moved)}{_why(reading)}."
+
+
+def score_words(moved: Move) -> str:
+    """How the score changes."""
+    faults = moved.verdict.faults - moved.before.faults
+    gained = moved.verdict.score - moved.before.score
+    if faults:
+        return f"but {faults} more to avoid" if faults > 0 else f"and {-faults} fewer to avoid"
+    if not gained:
+        return f"{points(moved.verdict.score)} points as before"
+    return f"{points(abs(gained))} points {'more' if gained > 0 else 'less'}"
+
+
+def _why(reading: Reading) -> str:
+    lost = [c.after.sentence for c in worse(reading)[:FEW] if c.after]
+    won = [c.after.sentence for c in better(reading)[:FEW] if c.after]
+    told = (("Worse", lost), ("Better", won))
+    return "".join(f". {which}: {'; '.join(each)}" for which, each in told if each)
+
+
+def near_words(scenario: Scenario, moved: Move) -> str:
+    """Where near by it would work."""
+    if moved.near is None:
+        return "No place near by works with all else where it stands."
+    across, up = moved.near_by
+    steps = [
+        way
+        for way in (
+            _step(across, "right", "left", scenario.unit),
+            _step(up, "up", "down", scenario.unit),
+        )
+        if way
+    ]
+    return f"From there {listed(steps)} it would work."
+
+
+def _step(mm: int, ahead: str, back: str, unit: Unit) -> str:
+    return f"{measured(abs(mm), unit)} {ahead if mm > 0 else back}" if mm else ""
