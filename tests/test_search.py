@@ -17,10 +17,11 @@ from arrange.data.room import Door
 from arrange.different import differ
 from arrange.errors import DisagreementError
 from arrange.judge import judge
-from arrange.solver import search
+from arrange.solver import outright
 from arrange.solver.engine import Answer
+from arrange.solver.outright import CLEARED_BY, Clearing, places_to_try
 from arrange.solver.question import Best, Question
-from arrange.solver.search import CLEARED_BY, Clearing, Search
+from arrange.solver.search import Search
 from arrange.suggesting import suggest
 
 
@@ -80,9 +81,9 @@ def test_asking_for_fewer_faults_ends_where_there_is_no_way_to_have_them(monkeyp
         asked.append(more["goal"])
         return Answer("none", NOTHING)
 
-    monkeypatch.setattr(search, "solve", none)
+    monkeypatch.setattr(outright, "solve", none)
     clearing = Clearing(question)
-    ways = len(CLEARED_BY) * len(search.places_to_try(case))
+    ways = len(CLEARED_BY) * len(places_to_try(case))
     assert clearing.step("improving").status == "none"
     assert asked == ["any"] * 2 * ways
     assert not clearing.hopeful(2)

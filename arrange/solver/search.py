@@ -9,8 +9,8 @@ of its own, and what one learns in a round the other uses in the next:
   rules out can be walkable either. When the judge finds a goal out of reach in what
   it finds, cuts rule out all that is blocked alike;
 * *improving* works on the guided model, which has the rectangles, so that what it finds is
-  walkable. It betters the best a part at a time, and when that brings nothing in its turn,
-  it asks for the most points.
+  walkable. It asks for the most points, and when that is not decided in its turn, it betters
+  the best a part at a time.
 
 The best is proven when nothing better is left on the bounding side. Turns are
 measured in CP-SAT's deterministic work, so the same seed gives the same answer.
@@ -23,25 +23,21 @@ import random
 from collections import deque
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import FIRST_EXCEPTION, Executor, ThreadPoolExecutor, wait
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from typing import TypeVar
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.result import FAULT, FULL, NOTHING, parted
+from arrange.data.result import FULL, NOTHING, parted
 from arrange.data.scenario import Scenario
 from arrange.solver.engine import Answer, Goal, solve
 from arrange.solver.model import Model
-from arrange.solver.question import SIDES, Best, Key, Question, Shared, Side, majors
+from arrange.solver.outright import PINNED, Clearing, Outright, places_to_try
+from arrange.solver.question import SIDES, Best, Key, Question, Shared, majors
 
 T = TypeVar("T")
 
 # What is called work is counted in CP-SAT's deterministic seconds.
-# A first plan. No number of walkway rectangles is best everywhere, and how long it takes is
-# a matter of luck: most tries take 0.05, some 2. So in short turns, two at a time.
-OUTRIGHT = (2, 4, 3, 5)
-TURN = 0.1  # work of a turn in the first pass; twice as much in each further one
-PINNED = 0.05  # work of asking what an arrangement earns; most take 0.001
 TOGETHER = 2  # passes on both cores; after them one core is for bounding
 
 # The bounding side
@@ -56,16 +52,13 @@ GROWTH = 2  # how much longer to ask when a question was not decided
 # It works so much of what the bounding side last worked: what one waits for the other is lost.
 IMPROVING = 0.4
 MAXIMISING = 0.1  # work of the first turn in a room of up to ten pieces
-PARTS = 1  # so many times as much for bettering a part at a time, counted as work of
-PART_COST = 3  # times as much: making each part smaller is not counted by the solver
+# Bettering the best a part at a time: its turn is as long, and counts for so many times as much,
+# since the solver does not count the work of making each part smaller.
+PART_COST = 3
 SLOWER = 1.5  # so many times as much after a turn that brought nothing
 # Rectangles, in turns: few are quicker, more allow more. When there is nothing better with
 # any of these, one more after the other.
 RECTANGLES, MOST = (3, 4), 6
-# Fewer faults of first rank are asked for outright, with so many rectangles in turn: as with a
-# first plan none is best everywhere.
-CLEARED_BY = (3, 5, 4, 2)
-CLEARING = 0.35  # work of a turn of that in the first pass; twice as much in each further one
 APPROACH = 0.2  # work of coming near to something that cannot be walked
 SHARE = 0.1  # work of one attempt to move some
 REACH = 0.1  # work of asking for what the bound allows; and of all work so much at most:
@@ -169,100 +162,6 @@ class Search(Shared):
             raise
 
 
-@dataclass(frozen=True)
-class Try:
-    """One turn: how many rectangles (0: without walkways), its seed, work and hint."""
-
-    rectangles: int
-    seed: int
-    work: float
-    hint: Sequence[int]
-
-
-class Outright:
-    """A first arrangement, asked for outright: any will do.
-
-    The tries go round the numbers of rectangles with ever new seeds; each pass doubles the
-    turn. From the second pass on one turn is for an arrangement without walkways: it may be
-    walkable all the same, it shows what cannot be walked, and every other pass sets out
-    from it.
-    """
-
-    def __init__(self, question: Question) -> None:
-        self._question = question
-        self._open = question.model(question.search.open_model)
-        self._waiting: list[int] = []
-        self._hopeless: set[int] = set()  # with so many there is no arrangement at all
-        self._near: Sequence[int] = ()  # values of the last one without walkways
-        self._tries = 0
-        self.passes = 0
-
-    def pair(self) -> list[Try]:
-        """The next two tries; one if no more is left of the pass."""
-        return [self.take(), *([self.take()] if self._left() else [])]
-
-    def take(self) -> Try:
-        """The next try."""
-        if not self._left():
-            hopeful = [each for each in OUTRIGHT if each not in self._hopeless]
-            self._waiting = [*([0] if self.passes or not hopeful else []), *hopeful]
-            self.passes += 1
-        rectangles = self._left()[0]
-        self._waiting = self._left()[1:]
-        hinted = rectangles and self.passes % 2 == 0
-        seed = self._question.search.seed + self._tries
-        self._tries += 1
-        work = TURN * 2 ** (self.passes - 1)
-        return Try(rectangles, seed, work, self._near if hinted else ())
-
-    def _left(self) -> list[int]:
-        # Without walkways it is asked again: that there is no arrangement is for others to say.
-        return [each for each in self._waiting if not each or each not in self._hopeless]
-
-    def ask(self, side: Side, attempt: Try) -> Answer:
-        """One try; what it finds is handed in, and what cannot be walked is learnt from."""
-        question, search = self._question, self._question.search
-        count = attempt.rectangles
-        model = question.model(search.guided_with(count)) if count else self._open.copy()
-        answer = solve(
-            model,
-            search.budget,
-            seed=attempt.seed,
-            work=attempt.work,
-            goal="any",
-            hint=attempt.hint,
-            until=lambda: question.over or (side != SIDES[0] and question.found(SIDES[0])),
-        )
-        if answer.arrangement is None:
-            return answer
-        cuts = [] if count else question.cuts_for(side, answer.arrangement)
-        for cut in cuts:
-            cut.add_to(self._open)
-        if not cuts and question.hand_in(side, answer) >= 0:
-            tell_points(question, side, model, answer.arrangement)
-        return answer
-
-    def learn(self, tries: Sequence[Try], answers: Sequence[Answer]) -> bool:
-        """Remember what the tries brought; whether there is no arrangement at all."""
-        impossible = False
-        for attempt, answer in zip(tries, answers, strict=True):
-            if answer.status == "none":
-                self._hopeless.add(attempt.rectangles)
-                impossible = impossible or not attempt.rectangles
-            elif not attempt.rectangles and answer.arrangement is not None:
-                self._near = answer.values
-        return impossible
-
-
-def tell_points(question: Question, side: Side, model: Model, arrangement: Arrangement) -> None:
-    """Which wishes it fulfils: asked for any, the solver leaves most of them unsaid."""
-    search = question.search
-    model.pin(arrangement)
-    answer = solve(model, search.budget, seed=search.seed, work=PINNED)
-    if answer.arrangement is not None:
-        question.restate(side, answer.values)
-
-
 class Bounding:
     """Asks the open model for the most points, again and again.
 
@@ -362,91 +261,6 @@ class Bounding:
             last, arrangement = answer.values, answer.arrangement
             if self._walk(answer, model, self._open):
                 return
-
-
-@dataclass(frozen=True)
-class Clear:
-    """One turn of asking for fewer faults: with what, its seed and work."""
-
-    rectangles: int
-    at_walls: bool
-    seed: int
-    work: float
-
-
-class Clearing:
-    """Fewer faults of first rank, asked for outright: any arrangement with so few will do.
-
-    To ask for one is quicker than to come to it by ever more points, and as with a first
-    arrangement it is a matter of luck: so in short turns, twice as long in each pass, over the
-    numbers of rectangles, with all pieces at walls and without. What surely has nothing is not
-    asked again; where no way is left, one fault more is let in.
-    """
-
-    def __init__(self, question: Question) -> None:
-        self._question = question
-        places = places_to_try(question.search.scenario)
-        self._ways = [(count, at_walls) for count in CLEARED_BY for at_walls in places]
-        self._hopeless: set[tuple[int, bool]] = set()
-        self._waiting: list[tuple[int, bool]] = []
-        self._faults = 0  # so many are to be had at least, as far as these ways go
-        self._tries = 0
-        self.passes = 0
-
-    def hopeful(self, faults: int) -> bool:
-        """Whether fewer than so many may be had."""
-        return self._faults < faults
-
-    def step(self, side: Side) -> Answer:
-        """Ask on until a turn has taken its time or has found something, or none is of use."""
-        answer = Answer("unknown", FULL)
-        while self.hopeful(parted(self._question.seen(side).score)[0]):
-            turn = self._take()
-            answer = self._ask(side, turn)
-            if answer.status != "none" or self._question.over:
-                break
-            self._rule_out(turn)
-        return answer
-
-    def _take(self) -> Clear:
-        self._waiting = [way for way in self._waiting if way not in self._hopeless]
-        if not self._waiting:
-            self._waiting = [way for way in self._ways if way not in self._hopeless]
-            self.passes += 1
-        self._tries += 1
-        seed = self._question.search.seed + self._tries
-        return Clear(*self._waiting.pop(0), seed, CLEARING * 2 ** (self.passes - 1))
-
-    def _ask(self, side: Side, turn: Clear) -> Answer:
-        question, search = self._question, self._question.search
-        model = question.model(search.guided_with(turn.rectangles))
-        if turn.at_walls:
-            model.keep_to_walls()
-        model.must(model.points >= -FAULT * self._faults)
-        answer = solve(
-            model,
-            search.budget,
-            seed=turn.seed,
-            work=turn.work,
-            goal="any",
-            until=lambda: question.over,
-        )
-        if answer.arrangement is not None and question.hand_in(side, answer) >= 0:
-            tell_points(question, side, model, answer.arrangement)
-        return answer
-
-    def _rule_out(self, turn: Clear) -> None:
-        """There is nothing in that way with as few faults as were asked for."""
-        self._hopeless.add((turn.rectangles, turn.at_walls))
-        if len(self._hopeless) == len(self._ways):
-            self._hopeless.clear()
-            self._faults += 1
-
-
-def places_to_try(scenario: Scenario) -> tuple[bool, ...]:
-    """Whether to keep pieces at walls: first so, which is less to search, if any can be free."""
-    either = any(p.backs and not p.needs_wall for p in scenario.pieces)
-    return (True, False) if either else (False,)
 
 
 class Improving:
@@ -598,7 +412,7 @@ class Improving:
             whole = self._whole(best, count)
             if whole:
                 model = self._question.model(self._question.search.guided_with(count))
-                answer = self._ask(model, PARTS * self.turn, hint=whole, by_parts=True, until=until)
+                answer = self._ask(model, self.turn, hint=whole, by_parts=True, until=until)
                 break
         if self._question.seen("improving").score <= best.score:
             self._in_vain = best.score
