@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from decimal import ROUND_DOWN, Decimal
+from hashlib import sha256
 from typing import Literal
 
 from arrange.data.arrangement import Arrangement, Placement
@@ -201,6 +202,32 @@ class Scenario:
         """The words of wishes that mean the piece, and whether each is its own name."""
         words = {word for wish in self.wishes for word in (wish.piece, wish.place)}
         return frozenset((word, word == piece.name) for word in words & {piece.name, piece.model})
+
+    @property
+    def mark(self) -> str:
+        """Sixteen letters, the same for two scenarios whose arrangements and scores are alike.
+
+        Titles, prices and where things stand today make no difference, and neither does
+        where the scenario was read from.
+        """
+        asked = replace(
+            self,
+            title="",
+            pieces=tuple(replace(p.unpriced, roles=frozenset()) for p in self.pieces),
+            today=(),
+            costs=OwnCosts(),
+            money=Money(),
+            expected=None,
+            survey=None,
+            source_file="",
+        )
+        roles = [sorted(p.roles) for p in self.pieces]  # a set has no order of its own
+        return sha256(repr((asked, roles)).encode()).hexdigest()[:16]
+
+    @property
+    def loose(self) -> Scenario:
+        """The same with nothing held in its place, and without the usual ties."""
+        return replace(self.apart(self.usual_ties), held=())
 
     @property
     def unfurnished(self) -> Scenario:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from arrange.budget import Budget
@@ -17,7 +17,7 @@ from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.lengths import listed, parse
 from arrange.data.piece import Piece
 from arrange.data.result import Verdict
-from arrange.data.room import FACINGS
+from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.errors import ArrangeError
 from arrange.geometry.scene import Scene
@@ -36,6 +36,13 @@ GRID = 50  # mm between places that are tried near by
 FAR = 1500  # mm: farther away nobody would call it near by
 NEAR_SECONDS = 2.0
 
+# By where the front looks: the back is on the other side, and stays.
+AT_ITS_BACK: dict[Facing, Callable[[int, int], tuple[int, int]]] = {
+    "up": lambda across, _: (across, 0),
+    "down": lambda across, _: (across, 2),
+    "right": lambda _, up: (0, up),
+    "left": lambda _, up: (2, up),
+}
 SLIDE = re.compile(r"(?:(?P<one>.+?)\s+)?(?:to the )?(?P<toward>left|right|up|down)(?P<two>.*)")
 ONTO = re.compile(
     r"(?:on|onto|against|at|to(?= wall))\s+(?P<wall>.+?)(?:,?\s+(?P<left>\d.*) from left)?"
@@ -228,6 +235,66 @@ def _placed(scenario: Scenario, arrangement: Arrangement, there: Placement) -> A
             slot = piece.slots[which]
             moved[name] = in_slot(piece, (host, moved[host.name]), slot, scenario.room)
     return Arrangement(tuple(moved.get(p.piece, p) for p in arrangement.placements))
+
+
+def resized_in_place(
+    before: Scenario,
+    after: Scenario,
+    names: Sequence[str],
+    arrangement: Arrangement,
+    ways: tuple[int, int],
+) -> Arrangement | None:
+    """The arrangement with pieces in their new sizes; ``ways`` says which of their sides stay.
+
+    Across and up the plan, 0: the side at the lower end; 1: the middle; 2: the side at the
+    upper end. A back at a wall stays there. What is tied to one of them follows it. None for
+    a piece aslant, and where something tied finds no place. Nothing is judged.
+    """
+    placed = {p.piece: p for p in arrangement.placements}
+    for name in names:
+        old = placed[name]
+        if old.facing is None:
+            return None
+        was, now = (extent(s.piece(name), old.facing) for s in (before, after))
+        dx, dy = (a - b for a, b in zip(now, was, strict=True))
+        across, up = ways
+        if old.wall is not None:
+            across, up = AT_ITS_BACK[old.facing](across, up)
+        # 0: the lower end stays; 1: half of it on either side; 2: the upper end stays.
+        placed[name] = replace(old, x=old.x - dx * across // 2, y=old.y - dy * up // 2)
+    for other in _in_order(before, names):
+        found = _again(before, after, other, arrangement, placed)
+        if found is None:
+            return None
+        placed[other] = found
+    return Arrangement(tuple(placed[p.piece] for p in arrangement.placements))
+
+
+def _in_order(scenario: Scenario, names: Sequence[str]) -> Iterator[str]:
+    """What is tied to the pieces, each after what it is tied to."""
+    waiting = set(scenario.followers(names))
+    done = {p.name for p in scenario.pieces} - waiting
+    while waiting:
+        ready = {n for n in waiting if scenario.piece(n).anchor in done}
+        yield from sorted(ready)
+        waiting, done = waiting - ready, done | ready
+
+
+def _again(
+    before: Scenario,
+    after: Scenario,
+    name: str,
+    arrangement: Arrangement,
+    placed: dict[str, Placement],
+) -> Placement | None:
+    """A tied piece in the same one of its places beside its anchor in the new size."""
+    piece, host = before.piece(name), before.piece(before.piece(name).anchor or "")
+    there = host, arrangement.of(host.name)
+    number = slot_number((piece, arrangement.of(name)), there, before.room)
+    new = after.piece(name)
+    if number is None or number >= len(new.slots):
+        return None
+    return in_slot(new, (after.piece(host.name), placed[host.name]), new.slots[number], after.room)
 
 
 def _nearest(
