@@ -11,6 +11,7 @@ from small_rooms import at, free, piece, room, scenario, tied
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import Resize, changed
+from arrange.data.piece import Slot
 from arrange.data.result import FULL, Result, Suggestion
 from arrange.data.sizes import Largest
 from arrange.judge import judge, works
@@ -108,6 +109,29 @@ def test_what_is_tied_goes_along():
     assert found.answer == "works"
     chest, table = (found.now.arrangement.of(name) for name in ("chest", "table"))
     assert chest.x - (table.x + 400) == 50
+
+
+def test_all_of_one_name_grow_each_in_its_place_beside_its_anchor():
+    """Two stools of 40 cm, 5 cm off the chest, as 50 cm ones: 5 cm off it still."""
+    stools = [
+        replace(tied(f"stool {i}", "chest", Slot(side, along=0, gap=50)), model="stool")
+        for i, side in ((1, "left"), (2, "right"))
+    ]
+    case = scenario(PLAIN_ROOM, piece("chest"), *stools, walkway=500)
+    # The right of the chest as you face it is at the right on the plan: 1000 + 600 + 50.
+    plan = Arrangement(
+        (
+            at("chest", "down", 1000, 2600, 0),
+            at("stool 1", "down", LEFT, 2600),
+            at("stool 2", "down", 1650, 2600),
+        )
+    )
+    assert works(case, plan)
+    names = ["stool 1", "stool 2"]
+    after = changed(case, [Resize(name, width=500, depth=500) for name in names])
+    found = fits(case, after, names, Kept(((1, plan),)), seconds=MOMENT)
+    assert (found.answer, found.how) == ("works", "as it stands")
+    assert [found.now.arrangement.of(name).x for name in names] == [450, 1650]
 
 
 # Proven: 140 cm wide works, 141 cm does not.

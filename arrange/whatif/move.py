@@ -247,33 +247,39 @@ def resized_in_place(
     """The arrangement with pieces in their new sizes; ``ways`` says which of their sides stay.
 
     Across and up the plan, 0: the side at the lower end; 1: the middle; 2: the side at the
-    upper end. A back at a wall stays there. What is tied to one of them follows it. None for
-    a piece aslant, and where something tied finds no place. Nothing is judged.
+    upper end. A back at a wall stays there. What is tied keeps its place beside its anchor.
+    None for a piece aslant, and where something tied finds no place. Nothing is judged.
     """
     placed = {p.piece: p for p in arrangement.placements}
-    for name in names:
-        old = placed[name]
-        if old.facing is None:
-            return None
-        was, now = (extent(s.piece(name), old.facing) for s in (before, after))
-        dx, dy = (a - b for a, b in zip(now, was, strict=True))
-        across, up = ways
-        if old.wall is not None:
-            across, up = AT_ITS_BACK[old.facing](across, up)
-        # 0: the lower end stays; 1: half of it on either side; 2: the upper end stays.
-        placed[name] = replace(old, x=old.x - dx * across // 2, y=old.y - dy * up // 2)
-    for other in _in_order(before, names):
-        found = _again(before, after, other, arrangement, placed)
+    if any(placed[name].facing is None for name in names):
+        return None
+    for name in _in_order(before, names):
+        found = _again(before, after, name, arrangement, placed)
+        if found is None and name in names:
+            found = _resized(before, after, placed[name], ways)
         if found is None:
             return None
-        placed[other] = found
+        placed[name] = found
     return Arrangement(tuple(placed[p.piece] for p in arrangement.placements))
 
 
+def _resized(
+    before: Scenario, after: Scenario, old: Placement, ways: tuple[int, int]
+) -> Placement | None:
+    """One piece in its new size, where it stands; None for a piece aslant."""
+    if old.facing is None:
+        return None
+    was, now = (extent(s.piece(old.piece), old.facing) for s in (before, after))
+    dx, dy = (a - b for a, b in zip(now, was, strict=True))
+    across, up = ways if old.wall is None else AT_ITS_BACK[old.facing](*ways)
+    # 0: the lower end stays; 1: half of it on either side; 2: the upper end stays.
+    return replace(old, x=old.x - dx * across // 2, y=old.y - dy * up // 2)
+
+
 def _in_order(scenario: Scenario, names: Sequence[str]) -> Iterator[str]:
-    """What is tied to the pieces, each after what it is tied to."""
-    waiting = set(scenario.followers(names))
-    done = {p.name for p in scenario.pieces} - waiting
+    """The pieces and what is tied to them, each after what it is tied to."""
+    waiting = {*names, *scenario.followers(names)}
+    done = {None, *(p.name for p in scenario.pieces)} - waiting
     while waiting:
         ready = {n for n in waiting if scenario.piece(n).anchor in done}
         yield from sorted(ready)
@@ -287,8 +293,11 @@ def _again(
     arrangement: Arrangement,
     placed: dict[str, Placement],
 ) -> Placement | None:
-    """A tied piece in the same one of its places beside its anchor in the new size."""
-    piece, host = before.piece(name), before.piece(before.piece(name).anchor or "")
+    """A tied piece in the same one of its places beside its anchor; None for another one."""
+    piece = before.piece(name)
+    if piece.anchor is None or after.piece(name).anchor != piece.anchor:
+        return None
+    host = before.piece(piece.anchor)
     there = host, arrangement.of(host.name)
     number = slot_number((piece, arrangement.of(name)), there, before.room)
     new = after.piece(name)
