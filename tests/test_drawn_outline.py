@@ -2,8 +2,11 @@
 
 import json
 import math
+import random
+import re
 
 import pytest
+from shapely.geometry import Polygon
 
 import arrange
 from arrange.errors import ScenarioError
@@ -182,9 +185,9 @@ def test_geojson_that_is_no_room_is_refused(text, says, tmp_path):
 
 
 def test_files_are_read_up_to_a_limit_and_must_be_files(tmp_path):
-    """4 MB and a byte; a folder of that name."""
-    with pytest.raises(ScenarioError, match=r"r\.geojson: over 4000 kB"):
-        in_folder(tmp_path, "r.geojson", " " * 4_000_001, '{ geojson = "r.geojson" }')
+    """200 kB and a byte; a folder of that name."""
+    with pytest.raises(ScenarioError, match=r"r\.geojson: over 200 kB"):
+        in_folder(tmp_path, "r.geojson", " " * 200_001, '{ geojson = "r.geojson" }')
     (tmp_path / "d.json").mkdir()
     with pytest.raises(ScenarioError, match=r"d\.json: this is a folder"):
         in_folder(tmp_path, "x", "", '{ geojson = "d.json" }')
@@ -237,11 +240,23 @@ def test_path_data_is_read_as_the_standard_says(data):
         ("M 0 0 1.2.3e Z", "'e' in the path"),
         ("M 0 0 9 - Z", "a number is missing"),
         ("M 0 0 " + "1 " * 6000 + "Z", "path data of"),
+        ("M 0 0 9" + " " * 9000 + "z", "a number is missing"),  # at once, not after minutes
     ],
 )
 def test_path_data_that_is_not_straight_lines_is_refused(data, says):
     with pytest.raises(OutlineError, match=says):
         corners_in(data)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_what_another_library_writes_is_read_as_it_meant_it(seed):
+    """Shapely writes a polygon as path data of its own; rings of 3 to 40 corners round a point."""
+    rng = random.Random(seed)  # noqa: S311
+    count = rng.randint(3, 40)
+    angles = sorted(rng.uniform(0, 2 * math.pi) for _ in range(count))
+    ring = [(math.cos(a) * rng.uniform(1, 900), math.sin(a) * rng.uniform(1, 900)) for a in angles]
+    data = re.search(r' d="([^"]*)"', Polygon(ring).svg())[1]
+    assert corners_in(data) == ring
 
 
 # -- drawings ----------------------------------------------------------------

@@ -109,11 +109,10 @@ class _Reader:
     def plans(self, file: Path) -> list[tuple[int, Any]]:
         """The arrangements by their numbers."""
         found = read_plans(file, MOST_PLANS)
-        own = {piece.name for piece in self.scenario.pieces}
-        for one in found:
-            there = {p.piece for p in one.suggestion.arrangement.placements}
-            if one.made_of != self.scenario.loose.mark or there != own:
-                raise _StaleError
+        loose = self.scenario.loose.mark
+        # A mark can be copied: walls and pieces are compared as well.
+        if any(one.made_of != loose or not one.fits(self.scenario) for one in found):
+            raise _StaleError
         listed = self.scenario.listed
         return [(i, listed(one.suggestion.arrangement)) for i, one in enumerate(found, 1)]
 

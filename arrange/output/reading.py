@@ -64,12 +64,12 @@ class ReadArrangement:
                 scenario = read(path)
             except ScenarioError:
                 return None, Unjudged("unreadable", str(path))
-            if self._fits(scenario):
+            if self.fits(scenario):
                 return scenario, None
             return None, Unjudged("changed", str(path))
         return None, Unjudged("missing", self.made_from)
 
-    def _fits(self, scenario: Scenario) -> bool:
+    def fits(self, scenario: Scenario) -> bool:
         """Whether the same pieces are asked for, in the same room."""
         then, now = self.scenario, scenario
         bodies = [{p.name: _body(p) for p in each.pieces} for each in (then, now)]

@@ -24,7 +24,8 @@ from arrange.scenario.table import LONGEST_MM, Table
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
-LARGEST_FILE = 4_000_000  # bytes of a drawing; a plan of ours has 500,000
+# Bytes: of a drawing, of which a plan of ours has 300,000, and of one list of corners.
+LARGEST_SVG, LARGEST_GEOJSON = 4_000_000, 200_000
 DEEPEST = 30  # brackets in brackets
 NARROWEST = 500  # mm from side to side
 SCALES = (1.0, 1000.0)
@@ -113,7 +114,7 @@ def _well_known(room: Table, text: str) -> Drawn:
 def _geojson(table: Table) -> list[tuple[float, float]]:
     import shapely  # noqa: PLC0415  for drawn rooms alone
 
-    text = _text(table, "geojson", (".geojson", ".json"))
+    text = _text(table, "geojson", (".geojson", ".json"), LARGEST_GEOJSON)
     mm = float(MM[table.choice("unit", UNITS, "m")])
     if text is None:
         return []
@@ -154,7 +155,7 @@ def _ring(shape: BaseGeometry | None) -> list[tuple[float, float]]:
 def _svg(table: Table) -> list[tuple[float, float]]:
     from arrange.scenario.svg import outline_in  # noqa: PLC0415  for drawn rooms alone
 
-    text = _text(table, "svg", (".svg",))
+    text = _text(table, "svg", (".svg",), LARGEST_SVG)
     name = table.text("path")
     if not table.has("path"):
         table.fault("path", "not given", "the id of the path that is the outline is needed")
@@ -185,7 +186,7 @@ def _scale(table: Table) -> float | None:
     return None
 
 
-def _text(table: Table, key: str, endings: Sequence[str]) -> str | None:
+def _text(table: Table, key: str, endings: Sequence[str], most: int) -> str | None:
     """The text of the file named, which lies beside the scenario; None, with a fault, if not."""
     name = table.text(key)
     path = Path(name)
@@ -195,7 +196,7 @@ def _text(table: Table, key: str, endings: Sequence[str]) -> str | None:
         table.fault(key, f"{shown(table.raw(key))} given", allowed)
         return None
     try:
-        return text_of(Path(table.faults.file).parent / path, LARGEST_FILE)
+        return text_of(Path(table.faults.file).parent / path, most)
     except ScenarioError as error:
         told = error.faults[0].given
         table.fault(
