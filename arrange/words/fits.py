@@ -171,10 +171,9 @@ def words(
     if found.answer == "works":
         parts.append(door_words(found.before))
     if stale:
-        was = "are" if len(stale) > 1 else "is"
-        parts.append(
-            f"{listed(stale)} {was} of another state of your file, and left aside; run it again."
-        )
+        was, them = ("are", "them") if len(stale) > 1 else ("is", "it")
+        about = f"{listed(stale)} {was} of another state of your file, and left aside"
+        parts.append(f"{about}; run what wrote {them} again.")
     if unread:
         parts.append(f"{listed(unread)} cannot be read, and is left aside.")
     return "\n".join(wrapped(part) for part in parts if part)
