@@ -308,6 +308,17 @@ def test_kept_plans_and_proofs_are_read_back(tmp_path):
     assert read_kept(tmp_path, case, ["desk chair"]).kept.limits == ()
 
 
+def test_equal_scenarios_have_one_mark():
+    """Whether a size was measured or assumed makes no difference to what works."""
+    case = read_text(TEXT.replace("depth = 60\n", "").replace("width = 120\n", ""))
+    desk = case.piece("desk")
+    measured = TEXT.replace("depth = 60", f"depth = {desk.depth // 10}")
+    other = read_text(measured.replace("width = 120", f"width = {desk.width // 10}"))
+    assert case.pieces == other.pieces
+    assert case.mark == other.mark
+    assert resized(case, "desk", width=desk.width + 10).mark != case.mark
+
+
 @pytest.mark.parametrize(
     ("change", "stale"),
     [
@@ -419,6 +430,21 @@ def test_the_command_answers_with_the_exit_code_of_the_others(tmp_path, monkeypa
     bad = run("fits", "room.toml", "desk=wide")
     assert bad.exit_code == 2
     assert run("fits", "room.toml", "sofa=200x90").exit_code == 2
+
+
+def test_a_kept_proof_says_no_at_the_shop(tmp_path, monkeypatch):
+    """160 cm is the most by the kept answer; nobody asks the solver. Its depth is assumed."""
+    monkeypatch.chdir(tmp_path)
+    alone = TEXT[: TEXT.index('[[piece]]\nkind = "desk chair"')].replace("depth = 60\n", "")
+    # Of wall A 340 cm are left beside it.
+    alone += '[[fixture]]\nkind = "boxed pipe"\nwall = "A"\nfrom_left = 0\nwidth = 60\ndepth = 60\n'
+    (tmp_path / "room.toml").write_text(alone, encoding="utf-8")
+    written(tmp_path / "room-plans", alone)
+    deep = read_text(alone).piece("desk").depth // 10
+    for size, code in ((f"350x{deep}", 3), (f"350x{deep + 5}", 3), (f"350x{deep - 5}", 4)):
+        found = run("fits", "room.toml", f"desk={size}", "--time", "0.001")
+        assert found.exit_code == code, size
+        assert found.output.startswith("No: the desk can be 160 cm wide at most" * (code == 3))
 
 
 def test_a_changed_file_is_told_and_its_plans_are_not_used(tmp_path, monkeypatch):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, is_dataclass, replace
 from decimal import ROUND_DOWN, Decimal
 from hashlib import sha256
 from typing import Literal
@@ -96,6 +96,16 @@ class RuleSetting:
     weight: int | None = None
     least: int | None = None
     comfortable: int | None = None
+
+
+def _spelled(value: object) -> object:
+    """What makes a value equal to another one, in an order that is always the same."""
+    if is_dataclass(value):
+        kept = (f.name for f in fields(value) if f.compare)
+        return type(value).__name__, [(name, _spelled(getattr(value, name))) for name in kept]
+    if isinstance(value, tuple):
+        return [_spelled(one) for one in value]
+    return sorted(value) if isinstance(value, frozenset) else value
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,16 +223,13 @@ class Scenario:
         asked = replace(
             self,
             title="",
-            pieces=tuple(replace(p.unpriced, roles=frozenset()) for p in self.pieces),
+            pieces=tuple(p.unpriced for p in self.pieces),
             today=(),
             costs=OwnCosts(),
             money=Money(),
             expected=None,
-            survey=None,
-            source_file="",
         )
-        roles = [sorted(p.roles) for p in self.pieces]  # a set has no order of its own
-        return sha256(repr((asked, roles)).encode()).hexdigest()[:16]
+        return sha256(repr(_spelled(asked)).encode()).hexdigest()[:16]
 
     @property
     def loose(self) -> Scenario:
