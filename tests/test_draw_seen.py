@@ -167,7 +167,7 @@ def test_the_pillows_are_at_the_head_which_is_at_the_wall(wall):
     rings = [
         Polygon(s)
         for a in plan.artists
-        if isinstance(a, LineCollection) and not a.get_gid()
+        if isinstance(a, LineCollection) and a.get_gid() == "part:bed"
         for s in a.get_segments()
         if len(s) > 20 and math.dist(s[0], s[-1]) < 0.01 and body.buffer(1).contains(Polygon(s))
     ]
@@ -369,7 +369,7 @@ def test_a_piece_turned_each_way_shows_its_front_on_that_side():
         fronts = [
             np.mean(s, axis=0)
             for a in plan.artists
-            if isinstance(a, LineCollection) and not a.get_gid()
+            if isinstance(a, LineCollection) and (a.get_gid() or "").startswith("part:")
             for s in a.get_segments()
             if len(s) == 2 and body.contains(Point(s[0])) and body.contains(Point(s[1]))
         ]

@@ -142,7 +142,7 @@ class Talk:
     def _resume(self) -> None:
         """Take the answers of a draft, if there is one."""
         from arrange.begin.interview import answers_in, resumed  # noqa: PLC0415
-        from arrange.scenario.read import text_of  # noqa: PLC0415
+        from arrange.scenario.limits import text_of  # noqa: PLC0415
 
         if self.draft is None or self.anew or not self.draft.is_file():
             return

@@ -193,7 +193,8 @@ def scenario_from(file: str) -> Scenario:
 
 def tables_from(file: str) -> tuple[str, dict[str, Any], Scenario]:
     """The text of ``file``, or of stdin for ``-``, its tables and the scenario in it."""
-    from arrange.scenario.read import parsed, read_data, text_of  # noqa: PLC0415
+    from arrange.scenario.limits import text_of  # noqa: PLC0415
+    from arrange.scenario.read import parsed, read_data  # noqa: PLC0415
 
     text, name = _stdin() if file == STDIN else (text_of(file), file)
     data = parsed(text, name)

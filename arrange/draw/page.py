@@ -9,7 +9,7 @@ import os
 import tempfile
 import warnings
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -21,6 +21,7 @@ from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
+from arrange.draw.layers import layered, marked
 from arrange.draw.style import FONT, MM_PER_POINT, STYLE, Style
 from arrange.draw.text import extent, foldings, font, width_of, wrapped
 
@@ -316,7 +317,7 @@ def save(figure: Figure, path: str | Path) -> Path:
     """Write ``figure`` to ``path``; its suffix says whether PNG, SVG or PDF.
 
     The file appears whole or not at all: it is written beside its place under
-    another name first. Raises ValueError for any other suffix.
+    another name first. An SVG has its plans in layers. Raises ValueError for any other suffix.
     """
     target = Path(path)
     suffix = target.suffix.lower()
@@ -325,10 +326,13 @@ def save(figure: Figure, path: str | Path) -> Path:
         raise ValueError(
             f"{target.name}: pictures are written as {known}, not {suffix or 'nothing'}"
         )
-    with _whole(target) as name, _as_ever():
+    drawing = suffix == ".svg"
+    with _whole(target) as name, _as_ever(), marked(figure) if drawing else nullcontext():
         figure.savefig(
             name, format=suffix[1:], dpi=DPI, metadata=METADATA[suffix], facecolor="white"
         )
+        if drawing:
+            layered(name)
     return target
 
 

@@ -459,10 +459,13 @@ def slot_number(one: Stood, host: Stood, room: Room) -> int | None:
 def in_same_slot(one: Stood, host: Stood, new: Piece, moved: Stood, room: Room) -> Placement | None:
     """Where a tied piece goes when its host has moved or another size: the same one of its slots.
 
-    ``new`` is the piece as it is then, and ``moved`` its host. None if it stood in no slot.
+    ``new`` is the piece as it is then, and ``moved`` its host. None if it stood in no slot, or
+    in one that it has no more.
     """
     number = slot_number(one, host, room)
-    return None if number is None else in_slot(new, moved, new.slots[number], room)
+    if number is None or number >= len(new.slots):
+        return None
+    return in_slot(new, moved, new.slots[number], room)
 
 
 def _spot(placement: Placement) -> tuple[object, ...]:

@@ -42,11 +42,13 @@ from arrange.data.swap import Answer, Compared, Moved, Plan, Reading, Swap, Toda
 from arrange.output.fields import About, Data, Made, Record, from_points, in_points, read_as
 from arrange.output.rooms import PLACED, keep_off, read_placement, walkway
 from arrange.shop.listing import Entry, ShoppingList
+from arrange.whatif.fits import Fits, Limit
 from arrange.whatif.requirements import describe
 from arrange.whatif.setting_out import setting_out
 from arrange.whatif.slack import spares
 from arrange.words.cautions import cautions
 from arrange.words.compare import notes_words, remark_words
+from arrange.words.fits import fits_words
 from arrange.words.sizes import ladder_words, largest_words, meaning
 from arrange.words.swap import headline, held_words, note_words, where_it_went
 from arrange.words.tight import Tight, tight_words, tighter_than_usual
@@ -159,16 +161,23 @@ def _made_from(_: object, about: About) -> str | None:
     return path.name if path.is_absolute() else path.as_posix()
 
 
+def _asked_of(_: object, about: About) -> str:
+    """By which a proof is known as one of the same scenario."""
+    return about.scenario.mark
+
+
 RESULT = Record[Result](
     Result,
     "format title outcome score at_most gap interrupted seed unit feel=scenario.feel notes "
-    "wishes=scenario.wishes versions scenario_file files room keep_off arrangements=suggestions "
+    "wishes=scenario.wishes versions scenario_file made_of files room keep_off "
+    "arrangements=suggestions "
     "families why",
     leave="seconds first_seconds bound",
     score=lambda result, _: in_points(_best(result)),
     at_most=lambda result, _: in_points(result.suggestions[0].most) if result.suggestions else None,
     gap=_gap,
     scenario_file=_made_from,
+    made_of=lambda result, _: result.scenario.loose.mark,
     keep_off=_keep_off,
     arrangements=lambda result, _: [_suggested(result.scenario, s) for s in result.suggestions],
 )
@@ -404,9 +413,10 @@ RUNG = Record[Rung](
 GREATEST = Record[Largest](
     Largest,
     "format title piece dimension answer sentence size proven_impossible_from=next "
-    "not_decided=undecided interrupted unit versions files places=arrangement.placements",
+    "not_decided=undecided interrupted unit versions made_of files places=arrangement.placements",
     leave="scenario asked",
     sentence=lambda found, about: largest_words(found, about.scenario),
+    made_of=_asked_of,
 )
 
 
@@ -418,6 +428,29 @@ def ladder_data(ladder: Ladder, files: tuple[str, ...] = ()) -> Data:
 def largest_data(found: Largest, scenario: Scenario, files: tuple[str, ...] = ()) -> Data:
     """Everything about a largest size; ``scenario`` is the one that was asked about."""
     return GREATEST.write(found, About(scenario, files=files))
+
+
+# Whether a piece fits.
+FITS = Record[Fits](
+    Fits,
+    "format title answer how sentence unit versions scenario_file sizes plan also aside "
+    "score_before=was.score score=now.score faults=now.verdict.faults would_break=broken limit "
+    "apart reasons=reading.reasons moved=reading.moved places=now.arrangement.placements",
+    points="score_before score",
+    blank="plan",
+    leave="names before after reading interrupted",
+    sentence=lambda found, _: fits_words(found),
+    scenario_file=_made_from,
+    sizes=lambda found, _: [found.after.piece(name) for name in found.names],
+)
+
+
+LIMIT = Record[Limit](Limit, "piece dimension size proven_impossible_from=next", only=True)
+
+
+def fits_data(found: Fits, stale: tuple[str, ...] = (), unread: tuple[str, ...] = ()) -> Data:
+    """Whether a piece fits; ``stale`` and ``unread`` are kept files that were left aside."""
+    return {**FITS.write(found, About(found.before)), "stale": [*stale], "unread": [*unread]}
 
 
 # Options side by side, each by its letter.
@@ -464,10 +497,11 @@ SHOPPING = Record[ShoppingList](
     ShoppingList,
     "format title outcome=result.outcome score currency=scenario.money.currency "
     "budget=scenario.money.budget set_aside=scenario.money.kept total left without_price=unpriced "
-    "unit versions scenario_file files pieces=entries rest=items",
+    "unit versions scenario_file made_of files pieces=entries rest=items",
     leave="result",
     score=lambda found, _: in_points(_best(found.result)),
     scenario_file=_made_from,
+    made_of=_asked_of,
 )
 ENTRY = Record[Entry](
     Entry,

@@ -8,7 +8,7 @@ searched for: all else stays where it stands. Lengths in mm; no solver.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from arrange.budget import Budget
@@ -16,7 +16,7 @@ from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.lengths import listed, parse
 from arrange.data.piece import Piece
 from arrange.data.result import Verdict
-from arrange.data.room import FACINGS
+from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.errors import ArrangeError
 from arrange.geometry.scene import Scene
@@ -35,6 +35,13 @@ GRID = 50  # mm between places that are tried near by
 FAR = 1500  # mm: farther away nobody would call it near by
 NEAR_SECONDS = 2.0
 
+# By where the front looks: the back is on the other side, and stays.
+AT_ITS_BACK: dict[Facing, Callable[[int, int], tuple[int, int]]] = {
+    "up": lambda across, _: (across, 0),
+    "down": lambda across, _: (across, 2),
+    "right": lambda _, up: (0, up),
+    "left": lambda _, up: (2, up),
+}
 SLIDE = re.compile(r"(?:(?P<one>.+?)\s+)?(?:to the )?(?P<toward>left|right|up|down)(?P<two>.*)")
 ONTO = re.compile(
     r"(?:on|onto|against|at|to(?= wall))\s+(?P<wall>.+?)(?:,?\s+(?P<left>\d.*) from left)?"
@@ -221,6 +228,62 @@ def _placed(scenario: Scenario, arrangement: Arrangement, there: Placement) -> A
         if follows is not None:
             moved[name] = follows
     return Arrangement(tuple(moved.get(p.piece, p) for p in arrangement.placements))
+
+
+def resized_in_place(
+    before: Scenario,
+    after: Scenario,
+    names: Sequence[str],
+    arrangement: Arrangement,
+    ways: tuple[int, int],
+) -> Arrangement | None:
+    """The arrangement with pieces in their new sizes; ``ways`` says which of their sides stay.
+
+    Across and up the plan, 0: the side at the lower end; 1: the middle; 2: the side at the
+    upper end. A back at a wall stays there. What is tied keeps its place beside its anchor.
+    None for a piece aslant, and where something tied finds no place. Nothing is judged.
+    """
+    placed = {p.piece: p for p in arrangement.placements}
+    if any(placed[name].facing is None for name in names):
+        return None
+    roots = [n for n in names if not any(n in before.in_tow(other) for other in names)]
+    for name in (each for root in roots for each in (root, *before.in_tow(root))):
+        found = _again(before, after, name, arrangement, placed)
+        if found is None and name in names:
+            found = _resized(before, after, placed[name], ways)
+        if found is None:
+            return None
+        placed[name] = found
+    return Arrangement(tuple(placed[p.piece] for p in arrangement.placements))
+
+
+def _resized(
+    before: Scenario, after: Scenario, old: Placement, ways: tuple[int, int]
+) -> Placement | None:
+    """One piece in its new size, where it stands; None for a piece aslant."""
+    if old.facing is None:
+        return None
+    was, now = (extent(s.piece(old.piece), old.facing) for s in (before, after))
+    dx, dy = (a - b for a, b in zip(now, was, strict=True))
+    across, up = ways if old.wall is None else AT_ITS_BACK[old.facing](*ways)
+    # 0: the lower end stays; 1: half of it on either side; 2: the upper end stays.
+    return replace(old, x=old.x - dx * across // 2, y=old.y - dy * up // 2)
+
+
+def _again(
+    before: Scenario,
+    after: Scenario,
+    name: str,
+    arrangement: Arrangement,
+    placed: dict[str, Placement],
+) -> Placement | None:
+    """A tied piece in the same one of its places beside its anchor; None for another one."""
+    piece, new = before.piece(name), after.piece(name)
+    if piece.anchor is None or new.anchor != piece.anchor:
+        return None
+    host, moved = before.piece(piece.anchor), after.piece(piece.anchor)
+    was, now = (host, arrangement.of(host.name)), (moved, placed[host.name])
+    return in_same_slot((piece, arrangement.of(name)), was, new, now, after.room)
 
 
 def _nearest(

@@ -468,16 +468,17 @@ def near_words(scenario: Scenario, moved: Move) -> str:
     """Where near by it would work."""
     if moved.near is None:
         return "No place near by works with all else where it stands."
-    across, up = moved.near_by
-    steps = [
-        way
-        for way in (
-            _step(across, "right", "left", scenario.unit),
-            _step(up, "up", "down", scenario.unit),
-        )
-        if way
-    ]
-    return f"From there {listed(steps)} it would work."
+    return f"From there {steps_words(moved.near_by, scenario.unit)} it would work."
+
+
+def steps_words(by: tuple[int, int], unit: Unit) -> str:
+    """How far something goes across and up the plan, in mm; at least one of them not 0.
+
+    >>> steps_words((-200, 50), "cm")
+    '20 cm left and 5 cm up'
+    """
+    steps = (_step(by[0], "right", "left", unit), _step(by[1], "up", "down", unit))
+    return listed([way for way in steps if way])
 
 
 def _step(mm: int, ahead: str, back: str, unit: Unit) -> str:
