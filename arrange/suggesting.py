@@ -105,7 +105,7 @@ def suggest(
 def _wrong_with_the_room(scenario: Scenario) -> tuple[str, ...]:
     """What is impossible about the room whatever stands in it."""
     empty = breaches(scenario.unfurnished, Arrangement(()))
-    return tuple(f"even without any piece, {breach.sentence}" for breach in empty)
+    return tuple(f"even without any furniture: {breach.sentence}" for breach in empty)
 
 
 def _fewer(found: int, top: int, *, exhausted: bool) -> tuple[str, ...]:
@@ -113,5 +113,5 @@ def _fewer(found: int, top: int, *, exhausted: bool) -> tuple[str, ...]:
     if not 0 < found < top:
         return ()
     if exhausted:
-        return (f"{top} asked for, {found} found: no other different arrangement exists",)
-    return (f"{top} asked for, {found} found in the time: --time allows more",)
+        return (f"you asked for {top} plans and there are {found}: all others are much like these",)
+    return (f"you asked for {top} plans and we found {found} in the time: --time allows more",)

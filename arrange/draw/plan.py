@@ -300,9 +300,7 @@ def draw_gaps(board: Board, gaps: Iterable[Gap], unit: Unit) -> None:
         draw_line_with_ticks(board, [gap.start, gap.end], style.accent, ABOVE, gid)
     for gap in kept:
         label = measured(gap.length, unit, "down")
-        wanted = Wanted(
-            (label,), (style.dimension_size, style.dimension_size - 1), style.accent, bold=True
-        )
+        wanted = Wanted((label,), (style.dimension_size,), style.accent, bold=True)
         write_beside(board, gap.start, gap.end, wanted)
 
 

@@ -9,7 +9,7 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
-from arrange.rules.wished import OwnWish, boxes, place_words, protects
+from arrange.rules.wished import OwnWish, boxes, how_far, place_words, protects
 
 
 class AwayFrom(OwnWish):
@@ -44,11 +44,14 @@ class AwayFrom(OwnWish):
         """How far it is from the nearest of them."""
         gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
         if not gaps:
-            return Measure(0, f"There is no other {wish.place} for {the(wish.piece)} to keep from")
+            return Measure(0, f"There is no other {wish.place} to keep {the(wish.piece)} away from")
         who = the(wish.piece, first=True)
         away, wanted = scene.length(min(gaps), "down"), scene.length(self.distance(wish))
-        place = place_words(scene.scenario.room, wish.place)
-        sentence = f"{who} is {away} from {place}; you asked for {wanted} or more"
+        place, far = (
+            place_words(scene.scenario.room, wish.place),
+            how_far(scene, wish, min(gaps), "down"),
+        )
+        sentence = f"{who} is {far} {place}; you asked for {wanted} or more"
         return Measure(0, sentence, away, wanted)
 
     def for_safety(self, scenario: Scenario, wish: Wish) -> bool:

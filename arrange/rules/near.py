@@ -8,7 +8,7 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
-from arrange.rules.wished import OwnWish, boxes, place_words
+from arrange.rules.wished import OwnWish, boxes, how_far, place_words
 
 
 class Near(OwnWish):
@@ -44,6 +44,9 @@ class Near(OwnWish):
             return Measure(0, f"There is no other {wish.place} for {the(wish.piece)} to be near")
         who = the(wish.piece, first=True)
         away, wanted = scene.length(min(gaps), "up"), scene.length(self.distance(wish))
-        place = place_words(scene.scenario.room, wish.place)
-        sentence = f"{who} is {away} from {place}; you asked for {wanted} or less"
+        place, far = (
+            place_words(scene.scenario.room, wish.place),
+            how_far(scene, wish, min(gaps), "up"),
+        )
+        sentence = f"{who} is {far} {place}; you asked for {wanted} or less"
         return Measure(0, sentence, away, wanted)

@@ -36,6 +36,7 @@ HANDS: tuple[Hand, ...] = ("left", "right")
 STANDS: tuple[Stands, ...] = ("wall", "corner", "free", "anywhere")
 MOST_COUNT = 24
 SHORT = 12  # characters that a label on the plan has room for
+ALIKE = 0.75  # of a slip of the pen: less would take a printer for a recliner
 UNUSUAL = 'anything unusual is an "other piece", with all its sizes'
 JOINING = ("a", "an", "and", "by", "for", "from", "in", "of", "on", "the", "to", "with")
 
@@ -112,8 +113,10 @@ def _kind(table: Table) -> Kind | None:
     try:
         return kinds.kind(word)
     except KeyError:
-        known = list(kinds.names())
-        table.faults.unknown(table.at("kind"), word, known, "the kind of piece", UNUSUAL)
+        known, (_, meant) = list(kinds.names()), kinds.kinds_meant(word)
+        table.faults.unknown(
+            table.at("kind"), word, known, "the kind of piece", UNUSUAL, meant, ALIKE
+        )
         return None
 
 

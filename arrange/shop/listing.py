@@ -16,7 +16,7 @@ from arrange.data.result import Result
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
 from arrange.shop.finishing import Item
-from arrange.words.suggest import stands_words
+from arrange.words.places import stands_words
 
 # In the order of shopping: what is there costs nothing, and what is found decides the rest.
 GROUPS = {

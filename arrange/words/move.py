@@ -15,7 +15,7 @@ def move_words(scenario: Scenario, moved: Move, reading: Reading) -> str:
     """The answer in a line; where it is no, the nearest place that works."""
     if not moved.works:
         told = [breach.sentence for breach in moved.verdict.breaches[:MOST]]
-        return f"No: {'; '.join(told)}. {near_words(scenario, moved)}"
+        return f"No. {'. '.join(told)}. {near_words(scenario, moved)}"
     return f"Fine, {score_words(moved)}{_why(reading)}."
 
 
@@ -24,7 +24,7 @@ def score_words(moved: Move) -> str:
     faults = moved.verdict.faults - moved.before.faults
     gained = moved.verdict.score - moved.before.score
     if faults:
-        return f"but {faults} more to avoid" if faults > 0 else f"and {-faults} fewer to avoid"
+        return f"but with {faults} more to avoid" if faults > 0 else f"and {-faults} fewer to avoid"
     if not gained:
         return f"{points(moved.verdict.score)} points as before"
     return f"{points(abs(gained))} points {'more' if gained > 0 else 'less'}"
@@ -40,7 +40,7 @@ def _why(reading: Reading) -> str:
 def near_words(scenario: Scenario, moved: Move) -> str:
     """Where near by it would work."""
     if moved.near is None:
-        return "No place near by works with all else where it stands."
+        return "Nowhere close by works while everything else stays where it is."
     across, up = moved.near_by
     steps = [
         way
@@ -50,7 +50,7 @@ def near_words(scenario: Scenario, moved: Move) -> str:
         )
         if way
     ]
-    return f"From there {listed(steps)} it would work."
+    return f"It would work {listed(steps)} from there."
 
 
 def _step(mm: int, ahead: str, back: str, unit: Unit) -> str:

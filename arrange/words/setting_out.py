@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from arrange.data.lengths import measured
+from arrange.data.lengths import measured, the
 from arrange.data.result import Result, Suggestion
 from arrange.data.scenario import Scenario, Unit
 from arrange.whatif.setting_out import SetDown, Taped, setting_out
@@ -10,7 +10,7 @@ from arrange.whatif.slack import spares
 from arrange.words.reasons import wrapped
 from arrange.words.suggest import spare_words
 
-LIFTED = "lift it over what stands there; no way past is wide enough"
+LIFTED = "lift it over what is there: no way past is wide enough"
 CHECK = "First check with the tape:"
 ORDER = "Then carry in, in this order:"
 
@@ -30,7 +30,7 @@ def set_down_words(one: SetDown, unit: Unit) -> str:
     told = ", ".join(_taped_words(taped, unit) for taped in against_first)
     turned = any(t.length == 0 and t.side in ("front", "back") for t in (one.across, one.up))
     if one.looks_at and not turned:
-        told += f", front towards {_wall(one.looks_at)}"
+        told += f", facing {_wall(one.looks_at)}"
     return told if one.carried else f"{told} ({LIFTED})"
 
 
@@ -50,7 +50,7 @@ def _taped_words(taped: Taped, unit: Unit, side: str = "") -> str:
 
 
 def _wall(name: str) -> str:
-    return f"wall {name}" if len(name) == 1 else name
+    return f"wall {name}" if len(name) <= 2 else the(name)
 
 
 def check_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:

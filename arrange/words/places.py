@@ -1,0 +1,77 @@
+"""Where in the room a piece stands, as one points: a wall by what is in it, or the way it faces."""
+
+from __future__ import annotations
+
+from arrange.data.arrangement import Placement
+from arrange.data.lengths import the
+from arrange.data.room import Facing, Room
+from arrange.data.scenario import Scenario
+from arrange.geometry.shapes import turn_facing
+
+TURNED = {
+    "up": "the top of the plan",
+    "down": "the bottom of the plan",
+    "left": "the left of the plan",
+    "right": "the right of the plan",
+}
+
+
+# By the way they look into the room.
+SIDES: dict[Facing, str] = {
+    "down": "the wall at the top",
+    "left": "the right wall",
+    "up": "the wall at the bottom",
+    "right": "the left wall",
+}
+
+
+def wall_called(room: Room, name: str) -> str:
+    """A wall as people say it; a letter says which one it is on the plan.
+
+    A name of the person's own is kept. The one wall with windows, else the one with doors, is
+    called by them, and so is the wall across from it; any other by where it is on the plan.
+    Where that would fit two walls the letter alone is said.
+    """
+    if len(name) > 2:
+        return the_wall(name)
+    own = [i for i, wall in enumerate(room.walls) if name in (wall.name, wall.part_of)]
+    for what, found in (
+        ("window", {w.wall for w in room.windows}),
+        ("door", {d.wall for d in room.all_doors}),
+    ):
+        if len({room.walls[i].part_of or room.walls[i].name for i in found}) != 1:
+            continue
+        if found & set(own):
+            return f"the {what} wall ({name})"
+        facing = room.walls[min(found)].facing
+        across = None if facing is None else turn_facing(facing, 2)
+        if across is not None and _facing(room, across) == {name}:
+            return f"the wall opposite the {what} ({name})"
+    for facing, told in SIDES.items():
+        if _facing(room, facing) == {name}:
+            return f"{told} ({name})"
+    return f"wall {name}"
+
+
+def the_wall(name: str) -> str:
+    """A wall's own name with its article; a side of what stands out is told as one.
+
+    >>> the_wall("west wall"), the_wall("chimney breast left side"), the_wall("wall A")
+    ('the west wall', 'the left side of the chimney breast', 'wall A')
+    """
+    for side in ("left side", "right side"):
+        if name.endswith(f" {side}"):
+            return f"the {side} of {the(name.removesuffix(f' {side}'))}"
+    return name if name.startswith("wall ") else the(name)
+
+
+def _facing(room: Room, facing: Facing) -> set[str]:
+    return {wall.part_of or wall.name for wall in room.walls if wall.facing == facing}
+
+
+def stands_words(scenario: Scenario, placement: Placement) -> str:
+    """Against which wall a piece stands, or which way it faces if it stands free."""
+    if placement.wall is None:
+        return f"free in the room, facing {TURNED.get(placement.facing or '', 'a corner')}"
+    wall = scenario.room.walls[placement.wall]
+    return f"against {wall_called(scenario.room, wall.part_of or wall.name)}"
