@@ -43,6 +43,7 @@ class Style:
     hatch: str = "#a8aeb7"
     walkway: str = "#cad9c1"
     low: str = "#ece6db"
+    given: str = "#cfe3ea"
     tints: dict[str, str] = field(default_factory=_tints)
 
     wall: int = 120

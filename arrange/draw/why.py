@@ -218,7 +218,6 @@ GIVING = 2.2  # points
 OUTLINED = ("smaller", "move", "untie", "turn", "wish")  # what gives is the piece itself
 GIVEN_UP = (4.0, 2.4)
 UNDER = 2.0  # z below all pieces
-TINT = "#cfe3ea"
 DEEP = 150  # mm of floor marked before an opening that is given up
 MOST = 4  # more would be too small to compare
 # Changes are read before their plan, and as large as leaves the plans their room.
@@ -320,7 +319,7 @@ def _strip(board: Board, scene: Scene, change: LowerClearance) -> None:
         return
     sides = scene.free_sides(placed, own, change.to) or own.sides
     zone = scene.zone(placed, own, sides[0], change.to)
-    board.fill(zone, TINT, UNDER, gid=f"strip:{name}")
+    board.fill(zone, board.style.given, UNDER, gid=f"strip:{name}")
     _round(board, zone, name, GIVEN_UP)
 
 
