@@ -113,5 +113,9 @@ def _fewer(found: int, top: int, *, exhausted: bool) -> tuple[str, ...]:
     if not 0 < found < top:
         return ()
     if exhausted:
-        return (f"you asked for {top} plans and there are {found}: all others are much like these",)
+        is_are = "is" if found == 1 else "are"
+        return (
+            f"you asked for {top} plans and there {is_are} {found}: any other is much like what "
+            "is shown",
+        )
     return (f"you asked for {top} plans and we found {found} in the time: --time allows more",)

@@ -273,8 +273,8 @@ def test_a_slip_is_spread_and_said():
     interview = told("nursery", "Are the corners square?")
     interview.answer("")
     said = " ".join(interview.told)
-    assert "go round 1 in short" in said
-    assert "spread" in said
+    assert "end 1 in from where they began" in said
+    assert "shared out" in said
     assert "Measure wall A again" in said
     interview.answer("9'5")  # measured again: it was the first one
     assert "9 ft 5" in " ".join(interview.told)

@@ -144,7 +144,7 @@ def test_today_is_judged_and_drawn(folder):
     done = run("today", "room.toml")
     assert done.exit_code == 0, done.output
     assert "Everything essential works." in done.output
-    assert "Desk has no place today and did not count." in done.output
+    assert "The desk has no place today and did not count." in done.output
     assert names(folder / "room-plans") == ["today.json", "today.png"]
     data = json.loads((folder / "room-plans" / "today.json").read_text())
     assert data["works"] is True

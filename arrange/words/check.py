@@ -79,13 +79,14 @@ def area_words(scenario: Scenario) -> tuple[str, ...]:
         return area(area_under(room, height), unit)
 
     low, full = (measured(mm, unit) for mm in (LOW_IN_US, FULL_IN_US))
+    code = body("irc-ceiling")
     us = min(area_under(room, LOW_IN_US), 2 * area_under(room, FULL_IN_US))
     return (
         f"Of {over(0)} of floor, {body('ndss-headroom')} counts {over(UNCOUNTED)}: what has "
         f"{measured(UNCOUNTED, unit)} or more above it, apart from storage.",
-        f"{body('irc-ceiling')} counts {area(us, unit)}: what has {low} or more above it, if at "
-        "least "
-        f"half of that has {full}. Here that is {over(LOW_IN_US)} and {over(FULL_IN_US)}.",
+        f"{code[:1].upper()}{code[1:]} counts {area(us, unit)}: what has {low} or more above it, "
+        f"if at least half of that has {full}. Here that is {over(LOW_IN_US)} and "
+        f"{over(FULL_IN_US)}.",
     )
 
 
@@ -96,7 +97,7 @@ def measure_again(scenario: Scenario) -> tuple[str, ...]:
 
 
 def _round(taped: Survey, unit: Unit) -> str:
-    about = f"on {measured(taped.perimeter, 'm' if unit != 'in' else unit)}"
+    about = f"after {measured(taped.perimeter, 'm' if unit != 'in' else unit)}"
     if not taped.short:
         return f"The walls end exactly where they began, {about}."
     gap = f"The walls end {_small(taped.short, unit)} from where they began, {about}"
