@@ -72,7 +72,7 @@ def test_the_sheet_says_every_change_and_marks_it(tmp_path):
     assert first.changes == (LowerClearance("wardrobe", "doors", 600),)
     figure = repair_sheet(repairs)
     written = texts(figure)
-    assert "60 cm free in front of the wardrobe, instead of 75 cm" in written
+    assert "60 cm is kept free in front of the wardrobe, instead of 75 cm" in written
     assert "Below 75 cm, which is usual for its kind" in written
     assert f"effort {first.cost}" in written
     assert {"strip:wardrobe", "gives:wardrobe"} <= gids(figure)

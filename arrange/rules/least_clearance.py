@@ -222,14 +222,16 @@ def _lowered(ask: Relaxing, piece: Piece, own: Clearance) -> Iterator[Relaxation
         yield from _brought_down(ask, piece, own, to, "own_clearance", note, level)
     if kind is None or piece.roles & FRAIL:
         return
-    needs = f"below {measured(usual, unit)}, which is usual for its kind: {who_says(its_source)}"
+    who = who_says(its_source)
+    needs = f"below {measured(usual, unit)}, which is usual for its kind ({who})"
     named = below(its_source)
     if named is not None and kind.least < named.to < min(own.least, usual):
-        note = f"{needs}; this one is {who_says(named.source)}: {named.how}"
+        who_else = who_says(named.source)
+        note = f"{needs}: {named.how}" + (f" ({who_else})" if who_else != who else "")
         level = len(steps) + 1
         yield from _brought_down(ask, piece, own, named.to, "below_clearance", note, level)
     if kind.least < min(own.least, usual):
-        note = f"{needs}; with less it cannot be used"
+        note = f"{needs}; with less it cannot be used" if kind.least else needs
         level = len(steps) + 2
         yield from _brought_down(ask, piece, own, kind.least, "below_clearance", note, level)
 
@@ -243,7 +245,7 @@ def _brought_down(
     return ask.relaxation(
         effort,
         (LowerClearance(piece.name, own.name, to),),
-        f"{gets} free {own.where} {the(piece.name)}{own.as_faced}, {instead}",
+        f"{gets} is kept free {own.where} {the(piece.name)}{own.as_faced}, {instead}",
         ("clearance", piece.name, own.name),
         frozenset({piece.name}),
         more=ask.efforts.of_lowering(own.least - to),

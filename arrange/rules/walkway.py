@@ -116,7 +116,7 @@ class Walkway(Rule):
                 requirement,
                 scenario.walkway,
                 1,
-                f"{wide} of the walkway",
+                f"{wide} for the walkway",
                 NarrowWalkway,
                 order=(1,),
                 gap="to walk through",

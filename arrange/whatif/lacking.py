@@ -347,7 +347,8 @@ def sum_words(scenario: Scenario, section: Section) -> str:
     (x0, _), (x1, _) = section.start, section.end
     where = f" beside {section.beside}" if section.beside else " there"
     way = "from top to bottom" if x0 == x1 else "from left to right"
-    return f"{parts}; {way} on the plan the room has {there}{where}, {lack} too little."
+    said = f"{parts}; {way} on the plan the room has only {there}{where}: {lack} too little."
+    return said[:1].upper() + said[1:]
 
 
 def part_words(part: Crossed, asked: str) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from arrange.data.arrangement import Placement
 from arrange.data.lengths import the
 from arrange.data.room import Facing, Room
@@ -16,6 +18,9 @@ TURNED = {
 }
 
 
+# What a wall is called that stands forward, and what it leaves of another.
+LETTERED = re.compile(r"wall .{1,2}")
+PART = re.compile(r"(?P<whole>.+) (?P<side>(?:left|right)(?: side)?)")
 # By the way they look into the room.
 SIDES: dict[Facing, str] = {
     "down": "the wall at the top",
@@ -56,13 +61,16 @@ def wall_called(room: Room, name: str) -> str:
 def the_wall(name: str) -> str:
     """A wall's own name with its article; a side of what stands out is told as one.
 
-    >>> the_wall("west wall"), the_wall("chimney breast left side"), the_wall("wall A")
-    ('the west wall', 'the left side of the chimney breast', 'wall A')
+    >>> the_wall("west wall"), the_wall("chimney breast left side"), the_wall("A right")
+    ('the west wall', 'the left side of the chimney breast', 'the right part of wall A')
     """
-    for side in ("left side", "right side"):
-        if name.endswith(f" {side}"):
-            return f"the {side} of {the(name.removesuffix(f' {side}'))}"
-    return name if name.startswith("wall ") else the(name)
+    part = PART.fullmatch(name)
+    if part:
+        side = part["side"] if part["side"].endswith("side") else f"{part['side']} part"
+        return f"the {side} of {the_wall(part['whole'])}"
+    if len(name) <= 2:
+        return f"wall {name}"
+    return name if LETTERED.fullmatch(name) else the(name)
 
 
 def _facing(room: Room, facing: Facing) -> set[str]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from arrange.data.lengths import measured, the
+from arrange.data.lengths import measured
 from arrange.data.result import Result, Suggestion
 from arrange.data.scenario import Scenario, Unit
 from arrange.whatif.setting_out import SetDown, Taped, setting_out
 from arrange.whatif.slack import spares
+from arrange.words.places import the_wall
 from arrange.words.reasons import wrapped
 from arrange.words.suggest import spare_words
 
@@ -25,12 +26,12 @@ def set_down_words(one: SetDown, unit: Unit) -> str:
     if one.flat:
         across, up = (_taped_words(t, unit, "edge") for t in (one.across, one.up))
         long = one.up if one.long == "across" else one.across
-        return f"{across}, {up}, long side along {_wall(long.wall)}"
+        return f"{across}, {up}, long side along {the_wall(long.wall)}"
     against_first = sorted((one.across, one.up), key=_told_first)
     told = ", ".join(_taped_words(taped, unit) for taped in against_first)
     turned = any(t.length == 0 and t.side in ("front", "back") for t in (one.across, one.up))
     if one.looks_at and not turned:
-        told += f", facing {_wall(one.looks_at)}"
+        told += f", facing {the_wall(one.looks_at)}"
     return told if one.carried else f"{told} ({LIFTED})"
 
 
@@ -41,16 +42,12 @@ def _told_first(taped: Taped) -> tuple[bool, bool]:
 
 def _taped_words(taped: Taped, unit: Unit, side: str = "") -> str:
     side = side or (taped.side if taped.side in ("front", "back") else f"{taped.side} side")
-    place = _wall(taped.wall)
+    place = the_wall(taped.wall)
     if taped.end:
         place = f"the {taped.end} end of {place}"
     if taped.length == 0:
         return f"{side} {'at' if taped.end else 'against'} {place}"
-    return f"{side} {measured(taped.length, unit)} from {place}"
-
-
-def _wall(name: str) -> str:
-    return f"wall {name}" if len(name) <= 2 else the(name)
+    return f"{side} {measured(taped.length, unit, 'down')} from {place}"
 
 
 def check_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:

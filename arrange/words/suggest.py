@@ -220,7 +220,8 @@ def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
     plans = [f for f in pictures if f.startswith("plan-")]
     if not plans:
         return [f"All sheets in one: {folder / pictures[0]}; every number in {record}"]
-    span = plans[0] if len(plans) == 1 else f"{plans[0]} to {plans[-1]}"
+    last = "and" if len(plans) == 2 else "to"
+    span = plans[0] if len(plans) == 1 else f"{plans[0]} {last} {plans[-1]}"
     places = [f for f in pictures if f.startswith("place-")]
     more = " and on" if len(places) > 1 else ""
     carry = f"; where each piece goes: {places[0]}{more}" if places else ""

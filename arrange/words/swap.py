@@ -15,7 +15,7 @@ from arrange.data.piece import Piece
 from arrange.data.result import PARTS
 from arrange.data.scenario import Unit
 from arrange.data.swap import STILL, Answer, Compared, Moved, Note, Reading, Stand, Swap, Today
-from arrange.words.places import TURNED
+from arrange.words.places import TURNED, the_wall
 from arrange.words.reasons import (
     AS_IT_STANDS,
     AVOIDABLE,
@@ -162,7 +162,9 @@ def held_words(swap: Swap) -> str:
     if swap.start != "today":
         there = f"where {'it was' if one else 'they were'}"
     parts = [f"{_all(swap.holds)} {'stays' if one else 'stay'} {there}"] if swap.holds else []
-    along = [f"{the(piece)} may slide along {_wall(wall)}" for piece, wall in swap.slides if wall]
+    along = [
+        f"{the(piece)} may slide along {the_wall(wall)}" for piece, wall in swap.slides if wall
+    ]
     anywhere = [
         f"{the(piece)} may stand wherever there is room" for piece, wall in swap.slides if not wall
     ]
@@ -179,10 +181,6 @@ def held_words(swap: Swap) -> str:
         verb = "is" if len(loose) == 1 else "are"
         parts.append(f"{_all(loose)}, which {verb} not there yet, may stand wherever there is room")
     return "; ".join(parts)
-
-
-def _wall(name: str) -> str:
-    return f"wall {name}" if len(name) <= 2 else the(name)
 
 
 def _all(names: Sequence[str]) -> str:
@@ -360,7 +358,7 @@ def where_it_went(one: Moved, unit: Unit) -> str:
         return f"now {there}, before {here}"
     by = measured(round(one.far / 10) * 10, unit)
     if one.before is not None and one.before.wall and not one.before.anchor:
-        return f"{by} further along {_wall(one.before.wall)}"
+        return f"{by} further along {the_wall(one.before.wall)}"
     return f"{there}, {by} from where it was"
 
 
@@ -371,7 +369,7 @@ def stand_words(stand: Stand | None) -> str:
     if stand.anchor:
         return f"at {the(stand.anchor)}"
     if stand.wall:
-        return f"on {_wall(stand.wall)}"
+        return f"on {the_wall(stand.wall)}"
     return f"free in the room, facing {TURNED.get(stand.facing, 'a corner')}"
 
 

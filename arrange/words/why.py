@@ -142,7 +142,9 @@ def _repair(repairs: Repairs) -> list[str]:
         lines += [wrapped(head, "", "   "), *(wrapped(c, "   - ", "     ") for c in changes)]
     if repairs.repairs:
         lines.append(
-            "The effort of each change is in brackets: what takes more doing has more. "
-            "scenarios/README.md says how to set it."
+            wrapped(
+                "The effort of each change is in brackets: what takes more doing has more. "
+                "scenarios/README.md says how to set it."
+            )
         )
     return lines
