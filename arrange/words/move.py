@@ -24,7 +24,11 @@ def score_words(moved: Move) -> str:
     faults = moved.verdict.faults - moved.before.faults
     gained = moved.verdict.score - moved.before.score
     if faults:
-        return f"but with {faults} more to avoid" if faults > 0 else f"and {-faults} fewer to avoid"
+        return (
+            f"but with {faults} more fault{'s' if faults > 1 else ''}"
+            if faults > 0
+            else f"with {-faults} fault{'s' if faults < -1 else ''} less"
+        )
     if not gained:
         return f"{points(moved.verdict.score)} points as before"
     return f"{points(abs(gained))} points {'more' if gained > 0 else 'less'}"

@@ -17,9 +17,8 @@ TURNED = {
     "right": "the right of the plan",
 }
 
-
-# What a wall is called that stands forward, and what it leaves of another.
 LETTERED = re.compile(r"wall .{1,2}")
+# What a wall is called that stands forward, and what it leaves of another.
 PART = re.compile(r"(?P<whole>.+) (?P<side>(?:left|right)(?: side)?)")
 # By the way they look into the room.
 SIDES: dict[Facing, str] = {
