@@ -59,7 +59,7 @@ def ladder_sheet(ladder: Ladder, *, style: Style = STYLE) -> Figure:
     width = page.inner - PLAN - GUTTER if shown else page.inner
     _chart(page, ladder, Box(MARGIN, top + 5, width, foot - top - 8))
     if best is not None and shown:
-        _plan(page, ladder, best, Box(page.width - MARGIN - PLAN, top + 5, PLAN, foot - top - 8))
+        _plan(page, ladder, best, Box(page.width - MARGIN - PLAN, top + 5, PLAN, foot - top - 12))
     return page.figure
 
 
@@ -97,7 +97,7 @@ def _plan(page: Page, ladder: Ladder, rung: Rung, place: Box) -> None:
         return
     scenario = in_size(ladder.scenario, ladder.piece, rung.size)
     size = outside(rung, scenario.unit)
-    said = size if rung.size.label in size else f"{rung.size.label}, {size} outside"
+    said = size if rung.size.label in size else f"{rung.size.label}, {size} in all"
     score = points(rung.verdict.score)
     above = ladder.rungs[ladder.rungs.index(rung) + 1 :]
     known = any(r.works == "not decided" for r in above)
@@ -230,10 +230,8 @@ def _label_height(ladder: Ladder, slot: float, upright: bool) -> float:
 def _label(page: Page, rung: Rung, middle: float, top: float, slot: float, upright: bool) -> None:
     """The name of the size, below its bar; on end where the slots are narrow."""
     if upright:
-        page.write(middle, top, rung.size.label, SMALL, align="center", gid="size")
-        text = page.ax.texts[-1]
-        text.set_rotation(90)
-        text.set_verticalalignment("top")
+        x = middle + ascent(SMALL) / 2 - 0.3
+        page.write(x, top, rung.size.label, SMALL, align="right", gid="size", angle=90.0)
         return
     for line in wrapped(rung.size.label, SMALL, (slot - 1) / MM_PER_POINT):
         top += line_height(SMALL)
