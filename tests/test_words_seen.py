@@ -101,6 +101,27 @@ def test_the_words_say_which_way_a_piece_faces(facing):
 
 
 @pytest.mark.parametrize(
+    ("wide", "facing", "told"),
+    [
+        (1600, "up", "free in the room, its long side running left to right"),
+        (1600, "left", "free in the room, its long side running top to bottom"),
+        (800, "up", "free in the room, its long side running top to bottom"),
+        (900, "up", "free in the room"),
+    ],
+)
+def test_a_bare_table_faces_nothing(wide, facing, told):
+    """900 deep and alike from all sides: where its body is long is what is seen of its turn."""
+    table = free("table", wide, 900, roles=("table",))
+    case = only(scenario(room(), table))
+    stands = at("table", facing, 1000, 1000)
+    body = Scene(case, Arrangement((stands,))).find("table").body
+    x0, y0, x1, y1 = body.bounds
+    runs = {True: "left to right", False: "top to bottom"}[x1 - x0 > y1 - y0]
+    assert stands_words(case, stands) == told
+    assert wide == 900 or runs in told
+
+
+@pytest.mark.parametrize(
     ("wall", "name", "said"), [(A, "A", "the wall at the top (A)"), (B, "B", "the right wall (B)")]
 )
 def test_a_piece_is_told_on_the_wall_it_has_at_its_back(wall, name, said):

@@ -6,9 +6,10 @@ import re
 
 from arrange.data.arrangement import Placement
 from arrange.data.lengths import the
-from arrange.data.room import Facing, Room
+from arrange.data.piece import Piece
+from arrange.data.room import FACINGS, Facing, Room
 from arrange.data.scenario import Scenario
-from arrange.geometry.shapes import turn_facing
+from arrange.geometry.shapes import turn_facing, turns
 
 TURNED = {
     "up": "the top of the plan",
@@ -77,8 +78,18 @@ def _facing(room: Room, facing: Facing) -> set[str]:
 
 
 def stands_words(scenario: Scenario, placement: Placement) -> str:
-    """Against which wall a piece stands, or which way it faces if it stands free."""
+    """Against which wall a piece stands; free, which way it faces, or its long side runs."""
     if placement.wall is None:
-        return f"free in the room, facing {TURNED.get(placement.facing or '', 'a corner')}"
+        return f"free in the room{_turned(scenario.piece(placement.piece), placement)}"
     wall = scenario.room.walls[placement.wall]
     return f"against {wall_called(scenario.room, wall.part_of or wall.name)}"
+
+
+def _turned(piece: Piece, placement: Placement) -> str:
+    """Which way a piece is turned, as far as anybody can see it: a round lamp faces nothing."""
+    if len(turns(piece)) == len(FACINGS):
+        return f", facing {TURNED.get(placement.facing or '', 'a corner')}"
+    if piece.width == piece.depth or placement.facing is None:
+        return ""
+    across = (piece.width > piece.depth) == (placement.facing in ("up", "down"))
+    return f", its long side running {'left to right' if across else 'top to bottom'}"
