@@ -433,15 +433,15 @@ WORSE = replace(reason("worse", 0, 100, "The worse thing"), part="sits", faults=
 
 
 def test_the_first_screen_is_short_and_the_rest_is_told_on_request():
-    """The answer, the plan with its points, one reason, the folder; then the parts and losses."""
+    """The answer, the plan with its points, its best and worst, the folder; then all the rest."""
     first = told_of([GOOD, reason("lost", 0, 100, "The lost thing")])
     assert "This is the best there is; we checked." in first
     assert (
-        "1. 30.0 of 100 points: the chest against the wall at the top (A)\n   + The good thing\n"
-        in first
+        "1. 30.0 of 100 points: the chest against the wall at the top (A)\n"
+        "   + The good thing\n   - The lost thing\n" in first
     )
     assert "every caution: --all" in first
-    assert "The lost thing" not in first
+    assert "10.0" not in first
     assert "It works" not in first
     told = told_of([GOOD, reason("lost", 0, 100, "The lost thing")], everything=True)
     assert "The lost thing (0.0 of 10.0)" in told

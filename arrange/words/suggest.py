@@ -139,19 +139,20 @@ def why_lines(result: Result) -> list[str]:
 
 
 def first_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
-    """Points and where the large pieces stand; what was not avoided, else what is best."""
+    """Points and where the large pieces stand; what was not avoided, else the best and worst."""
     score = f"{suggestion.rank}. {points(suggestion.verdict.score)} of 100 points"
     sure = "" if suggestion.proven else " (not proven best)"
     stands = f"{score}{sure}: {_stands(scenario, suggestion)}"
     reasons = suggestion.verdict.reasons
-    faults, best = not_avoided(reasons), choose(reasons, 2).won
+    faults, told = not_avoided(reasons), choose(reasons, 2)
     lines = [wrapped(stands, "", "   ")]
     if faults:
         more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
         head = not_avoided_head(suggestion)
         lines.append(wrapped(f"{head} {faults[0]}{more}", "   ! ", "     "))
     else:
-        lines += [wrapped(reason.sentence, "   + ", "     ") for reason in best[:1]]
+        lines += [wrapped(reason.sentence, "   + ", "     ") for reason in told.won[:1]]
+        lines += [wrapped(reason.sentence, "   - ", "     ") for reason in told.lost[:1]]
     return lines + (_tight_lines(scenario, suggestion) if suggestion.rank == 1 else [])
 
 
