@@ -84,7 +84,7 @@ def suggest(
         + tuple(f"there is no room for {the(name)} where it usually stands" for name in apart)
         + _fewer(len(found), top, exhausted=session.exhausted)
         + tuple(
-            f'"{word}" has no effect on the floor plan; words that have: {known}'
+            f'"{word}" has no effect on the floor plan; these words have: {known}'
             for word in words_without_effect(scenario)
         )
     )

@@ -83,7 +83,7 @@ def _kinds(words: str) -> tuple[str, tuple[str, ...], bool]:
     if found:
         return known, found, True
     every = [*names(), *SEVERAL]
-    similar = like(words, every, MOST_GUESSES, cutoff=0.7)
+    similar = like(words, every, MOST_GUESSES, cutoff=0.75)
     begin = words.casefold()[:BEGINNING]
     similar += [word for word in every if len(begin) == BEGINNING and word.startswith(begin)]
     guessed = [kind for word in similar for kind in SEVERAL.get(word, (names().get(word, ""),))]

@@ -57,7 +57,6 @@ SEVERAL: dict[str, tuple[str, ...]] = {
     "chaise": ("daybed", "reading chair"),
     "clothes rail": ("coat rack", "wardrobe"),
     "clothes rack": ("coat rack", "wardrobe"),
-    "screen": ("tv unit",),
     "stand": ("side table", "coat rack", "tv unit"),
     "basket": ("laundry basket", "toy chest"),
 }
