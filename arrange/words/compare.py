@@ -8,7 +8,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
-from arrange.data.lengths import listed, measured, money, points, the
+from arrange.data.lengths import is_nought, listed, measured, money, points, the
 from arrange.data.result import PARTS, Reason, Verdict
 from arrange.words.reasons import WIDEST, not_avoided, wrapped
 from arrange.words.suggest import spare_words
@@ -65,6 +65,7 @@ def gap_words(option: Option) -> str:
         return NOT_ASKED
     gap = option.gaps[0]
     wide = measured(gap.length, option.scenario.unit, "down")
+    wide = "nothing" if is_nought(wide) else wide
     return f"{wide} between {the(gap.between[0])} and {the(gap.between[1])}"
 
 
