@@ -84,7 +84,7 @@ def suggest(
         + tuple(f"there is no room for {the(name)} where it usually stands" for name in apart)
         + _fewer(len(found), top, exhausted=session.exhausted)
         + tuple(
-            f'"{word}" has no effect on the floor plan; words that have: {known}'
+            f'"{word}" has no effect on the floor plan; these words have: {known}'
             for word in words_without_effect(scenario)
         )
     )
@@ -105,7 +105,7 @@ def suggest(
 def _wrong_with_the_room(scenario: Scenario) -> tuple[str, ...]:
     """What is impossible about the room whatever stands in it."""
     empty = breaches(scenario.unfurnished, Arrangement(()))
-    return tuple(f"even without any piece, {breach.sentence}" for breach in empty)
+    return tuple(f"even without any furniture: {breach.sentence}" for breach in empty)
 
 
 def _fewer(found: int, top: int, *, exhausted: bool) -> tuple[str, ...]:
@@ -113,5 +113,9 @@ def _fewer(found: int, top: int, *, exhausted: bool) -> tuple[str, ...]:
     if not 0 < found < top:
         return ()
     if exhausted:
-        return (f"{top} asked for, {found} found: no other different arrangement exists",)
-    return (f"{top} asked for, {found} found in the time: --time allows more",)
+        is_are = "is" if found == 1 else "are"
+        return (
+            f"you asked for {top} plans and there {is_are} {found}: any other is much like what "
+            "is shown",
+        )
+    return (f"you asked for {top} plans and we found {found} in the time: --time allows more",)

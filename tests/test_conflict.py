@@ -67,7 +67,9 @@ def test_a_body_and_its_clearance_by_hand():
         ("bench", 2000),
         ("at the front of the bench", 1200),
     }
-    words = "= 320 cm; from top to bottom on the plan the room has 300 cm there, 20 cm too little."
+    words = (
+        "= 320 cm; from top to bottom on the plan the room has only 300 cm there: 20 cm too little."
+    )
     assert words in figures.sum
 
 

@@ -71,7 +71,7 @@ def test_points_shown_and_summed_up_add_to_the_score():
     assert [t.get_text() for t in parts] == ["78.2 of 160.0"]
     reasons = [t.get_text() for t in figure.findobj(Text) if t not in parts]
     for text in reasons:
-        shown = re.match(r"(?:and \d+ more, )?(\d+\.\d) of \d+\.\d(?: points|$)", text)
+        shown = re.match(r"(?:and \d+ more with )?(\d+\.\d) of \d+\.\d(?: points|$)", text)
         won += float(shown.group(1)) if shown else 0.0
     assert won == pytest.approx(sum(w for w, _ in MANY) / 10)
 
@@ -82,15 +82,15 @@ def test_best_and_worst_come_first_and_never_twice():
     chosen = choose(told, 4)
     assert [r.won for r in chosen.won] == [80, 60]
     assert [r.lost for r in chosen.lost] == [50, 40]
-    assert rest_line(chosen.rest) == "and 2 more, 2.5 of 2.5 points: see result.json"
+    assert rest_line(chosen.rest) == "and 2 more with 2.5 of 2.5 points, in result.json"
 
 
 @pytest.mark.parametrize(
     ("proven", "rank", "words"),
     [
-        (True, 1, "Proven best: no arrangement is better."),
-        (True, 2, "Proven best of all that differ from those before it."),
-        (False, 1, "Found, not proven best: another could score at most 3.5 more."),
+        (True, 1, "This is the best there is; we checked."),
+        (True, 2, "The best of all that differ from those before it; we checked."),
+        (False, 1, "The best found in the time; another could score up to 3.5 points more."),
     ],
 )
 def test_the_sheet_says_how_far_it_is_proven(proven, rank, words):
@@ -290,9 +290,7 @@ def test_the_title_of_the_overview_keeps_clear_of_the_note(letters):
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(
-    ("count", "words"), [(1, "1 arrangement, drawn"), (2, "2 arrangements, all")]
-)
+@pytest.mark.parametrize(("count", "words"), [(1, "1 plan, drawn"), (2, "2 plans, all")])
 def test_the_overview_counts_what_it_shows(count, words):
     """One arrangement is not called several."""
     scenario, arrangement, _ = rooms.bedroom()
@@ -317,7 +315,9 @@ def test_differences_name_the_piece_and_both_walls():
     bed, *others = first.placements
     moved = replace(first, placements=(replace(bed, wall=1, facing="down"), *others))
     shifted = replace(first, placements=(replace(bed, y=800), *others))
-    assert differences(scenario, first, moved) == ("Double bed: at wall 2, in the first at wall 1",)
+    assert differences(scenario, first, moved) == (
+        "The Double bed is against wall 2; in plan 1 against wall 1",
+    )
     assert differences(scenario, first, shifted) == ()
 
 

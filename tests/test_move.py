@@ -237,7 +237,7 @@ def test_a_version_is_kept_held_and_taken_away_again(planned):
     before = names(planned)
     refused = run("move", "plans", "storage trunk", "5 m up")
     assert refused.exit_code == 3
-    assert refused.stdout.startswith("No: ")
+    assert refused.stdout.startswith("No. ")
     assert names(planned) == before
 
     done = run("move", "plans", "storage trunk", "onto wall B")

@@ -139,5 +139,5 @@ def test_a_turn_is_told_where_no_wall_tells_it():
     assert set_down_words(told["wardrobe"], "cm") == (
         "back against wall A, right side against wall B"
     )
-    assert set_down_words(told["crate"], "cm").endswith("front towards wall A")
-    assert "front" not in set_down_words(told["rug"], "cm")
+    assert set_down_words(told["crate"], "cm").endswith("facing wall A")
+    assert "facing" not in set_down_words(told["rug"], "cm")

@@ -123,7 +123,7 @@ def test_what_the_bedroom_takes():
     assert told["light for the whole room"].amount == "1,900 lumens"
     assert told["fixings to the wall"].amount == "4"  # wardrobe and chest of drawers
     assert told["skirting"].amount == "14.20 m"  # 15 m less a door of 80 cm
-    assert "to below the sill" in told["curtains for window"].how  # a radiator stands under it
+    assert "to below the sill" in told["curtains for the window"].how  # a radiator stands under it
 
 
 def test_a_french_window_with_curtains_takes_less_skirting_and_its_own_pole():
@@ -137,7 +137,7 @@ def test_a_french_window_with_curtains_takes_less_skirting_and_its_own_pole():
     told = {i.thing: i for i in finishing(case, Arrangement(tuple(scenario.today)))}
     assert told["skirting"].amount == f"{(14_200 - window.width) / 1000:.2f} m"
     pole = measured(window.width + 600, "cm")
-    assert f"a pole of {pole}" in told["curtains for window"].how
+    assert f"a pole of {pole}" in told["curtains for the window"].how
 
 
 def test_less_wall_and_more_ceiling_is_painted_under_a_slope():

@@ -79,13 +79,13 @@ def test_area_counts_by_headroom_as_published():
     areas = [round(area_under(attic, h) / 1e6, 3) for h in (0, 1500, 1524, 2134)]
     assert areas == [20.0, 16.0, 15.808, 10.928]
     first, second = area_words(scenario(attic, unit="cm"))
-    assert "Of 20.00 m² of floor the space standard of England counts 16.00 m²" in first
-    assert second.startswith("By the US residential code 15.81 m² count")
+    assert "Of 20.00 m² of floor, the space standard of England counts 16.00 m²" in first
+    assert second.startswith("The US residential code counts 15.81 m²")
     # With 2000 mm off each at 2134 only 4 * (5 - 4) = 4 are so high: twice 4 count.
     low = (replace(slopes[0], until=2117), replace(slopes[1], until=2117))
     words = area_words(scenario(replace(attic, slopes=low), unit="cm"))
     # 1134 * 2117 / 1200 = 2000.6, rounded up to 2001: 4 * (5 - 4.002) = 3.99, twice is 7.98.
-    assert words[1].startswith("By the US residential code 7.98 m² count")
+    assert words[1].startswith("The US residential code counts 7.98 m²")
     assert area_words(scenario(room())) == ()
 
 
@@ -240,7 +240,7 @@ def test_without_its_headroom_nothing_is_asked_of_a_bed():
     asked = only(scenario(ATTIC, replace(BED, stands="free")))
     arrangement = Arrangement((at("bed", "down", 14, 500),))
     (breach,) = judge(asked, arrangement).breaches
-    assert breach.sentence == "bed has 96 cm above it, 97 cm is needed"
+    assert breach.sentence == "The bed has 96 cm above it; it needs 97 cm"
     rest = [r for r in declared(asked) if r.kind != "headroom"]
     assert not judge(keep_only(asked, set(rest)), arrangement).breaches
     own = replace(asked, settings=(*asked.settings, RuleSetting("headroom", least=964)))

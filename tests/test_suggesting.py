@@ -47,7 +47,9 @@ def test_fewer_than_asked_for_says_that_there_are_no_others():
     """The wardrobe must stand on A, along which it has 60 cm: less than a quarter of 3 m."""
     result = suggest(read_text(ONE_WAY, "one-way.toml"), top=3, seconds=20)
     assert len(result.suggestions) == 1
-    assert result.notes[0] == "3 asked for, 1 found: no other different arrangement exists"
+    assert result.notes[0] == (
+        "you asked for 3 plans and there is 1: any other is much like what is shown"
+    )
 
 
 def test_as_many_as_asked_for_needs_no_word():

@@ -59,7 +59,7 @@ def doors(notes: Notes) -> Script[None]:
         rows = notes.rows("door")
         main = yield from ask(
             a_choice(
-                "By which one do people come in from the rest of the home?",
+                "Which one do people come in by, from the rest of the home?",
                 [(row["name"], row["name"]) for row in rows],
                 usual=0,
             )

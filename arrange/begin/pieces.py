@@ -26,10 +26,10 @@ from arrange.begin.answers import (
     within,
     yes_or_no,
 )
-from arrange.begin.near_words import OTHER, Meant, meant, takes_no_floor
+from arrange.begin.near_words import Meant, meant, takes_no_floor
 from arrange.begin.notes import NOTE, Notes, mm, plain
 from arrange.begin.walls import from_left, taken_names, which_wall
-from arrange.data.kinds import Kind, believable, kinds
+from arrange.data.kinds import OTHER, Kind, believable, kinds
 from arrange.data.lengths import listed, measured, the
 from arrange.data.piece import SIDES, SIZES
 from arrange.data.scenario import Unit

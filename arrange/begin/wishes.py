@@ -127,7 +127,7 @@ def wishes(notes: Notes) -> Script[None]:
         faults = notes.faults()
         if faults:
             rows.pop()
-            yield Said(f"That cannot be wished. {plain(faults[0])}")
+            yield Said(f"That cannot be asked for. {plain(faults[0])}")
             continue
         matter = yield from ask(a_choice("How much does it matter?", MATTERS, usual=2))
         row |= COUNTS_AS[matter]

@@ -390,7 +390,7 @@ def _notes(piece: Piece, family: Family, sizes: Sequence[Size], unit: Unit) -> l
             "more)"
         )
     if piece.is_a("bed") and family.only > 1:
-        notes.append("a mattress for one is taken as a single bed, got into from one side")
+        notes.append("a mattress for one counts as a single bed that you get into from one side")
     if piece.is_a("dine"):
         notes.append(
             f"{measured(SEAT, unit)} of edge for each diner along the long sides, the rest at the "

@@ -22,7 +22,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
 from arrange.draw.layers import layered, marked
-from arrange.draw.style import FONT, MM_PER_POINT, STYLE, Style
+from arrange.draw.style import FONT, LEAST, MM_PER_POINT, STYLE, Style
 from arrange.draw.text import extent, foldings, font, width_of, wrapped
 
 WIDTH, HEIGHT, MARGIN = 297.0, 210.0, 12.0
@@ -205,7 +205,7 @@ class Page:
         if text_width(title, size, bold=True) <= width:
             self.write(MARGIN, MARGIN + 5, title, size, bold=True, gid="title")
             return MARGIN + 7.0
-        while size > 4 and text_height(title, size, width, bold=True) > 2.5 * line_height(size):
+        while size > LEAST and text_height(title, size, width, bold=True) > 2.5 * line_height(size):
             size -= 0.5
         even = foldings(title, 2)[-1].split("\n")
         fits = all(text_width(line, size, bold=True) <= width for line in even)

@@ -64,10 +64,16 @@ class BacksOnWalls(KeepsOff):
                 continue
             if not _backed(placed, scene.scenario.room):
                 yield Breach(
-                    self.id, (piece.name,), f"{piece.name} does not stand with its back on a wall"
+                    self.id,
+                    (piece.name,),
+                    f"{the(piece.name, first=True)} does not stand with its back to a wall",
                 )
             elif piece.stands == "corner" and not _in_corner(placed, scene.scenario.room):
-                yield Breach(self.id, (piece.name,), f"{piece.name} does not stand in a corner")
+                yield Breach(
+                    self.id,
+                    (piece.name,),
+                    f"{the(piece.name, first=True)} does not stand in a corner",
+                )
 
     # -- what can be asked of it: a smaller back stays on its wall ---------
     def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
@@ -84,7 +90,7 @@ class BacksOnWalls(KeepsOff):
                 yield from ask.relaxation(
                     "turn",
                     (Turn(piece.name),),
-                    f"{the(piece.name)} may be turned, or stand off the wall",
+                    f"{the(piece.name)} may be turned, or stand away from the wall",
                     ("turn", piece.name),
                     frozenset({piece.name}),
                 )

@@ -59,7 +59,8 @@ class Headroom(KeepsOff):
             yield Breach(
                 self.id,
                 (name,),
-                f"{name} has {scene.length(gap, 'down')} above it, {scene.length(need)} is needed",
+                f"{the(name, first=True)} has {scene.length(gap, 'down')} above it; "
+                f"it needs {scene.length(need)}",
             )
 
     # -- what can be asked of it: it is about safety, so it never gives ---

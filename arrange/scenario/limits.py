@@ -106,7 +106,7 @@ def check_counts(data: Mapping[str, Any], faults: Faults) -> None:
         elif isinstance(value, str) and len(value) > LONGEST_VALUE:
             faults.add(where, f"{len(value)} characters", f"at most {LONGEST_VALUE} are read")
         elif isinstance(value, int) and value.bit_length() > WIDEST_NUMBER:
-            faults.add(where, "a huge number", "no number in a room is as large", "check it")
+            faults.add(where, "a huge number", "no number in a room is that large", "check it")
     _check_pieces(data, faults)
     faults.stop()
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from shapely.geometry import LineString
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import listed, measured
+from arrange.data.lengths import listed, measured, the
 from arrange.data.room import Window
 from arrange.data.scenario import Scenario, Unit
 from arrange.geometry.ceilings import ceiling_area, wall_face
@@ -207,7 +207,7 @@ def _curtain(scenario: Scenario, window: Window) -> Iterator[Item]:
         f"{'to the floor' if to == 'floor' else 'to below the sill'}, twice as much cloth as width"
     )
     amount = f"{math.ceil(cloth / 100) / 10:g} m of cloth 1.37 m wide"
-    yield Item(f"curtains for {window.name}", amount, how, "curtain-full-tape")
+    yield Item(f"curtains for {the(window.name)}", amount, how, "curtain-full-tape")
 
 
 def _something_below(scenario: Scenario, window: Window) -> bool:
@@ -225,14 +225,17 @@ def _light(scene: Scene) -> Iterator[Item]:
     scenario = scene.scenario
     area = scene.room.area / 1e6
     general = lamps(GENERAL, area, 1, USE, CARE)
-    how = f"{GENERAL} lux on {area:.1f} m², half of the light reaching the room, spread over lamps"
+    how = (
+        f"{GENERAL} lux on {area:.1f} m², half of the light reaching the room, shared among the "
+        "lamps"
+    )
     yield Item("light for the whole room", _lumens(general), how, "lx-ies-general")
     for piece in scenario.pieces:
         top = piece.width * piece.depth / 1e6
         if piece.is_a("desk"):
             how = f"{TASK} lux on its top of {top:.1f} m², from the side you do not write with"
             yield Item(
-                f"a lamp at {piece.name}",
+                f"a lamp at {the(piece.name)}",
                 _lumens(lamps(TASK, top, 1, USE, CARE)),
                 how,
                 "lx-ies-new-desk",
@@ -240,7 +243,7 @@ def _light(scene: Scene) -> Iterator[Item]:
         elif piece.is_a("light"):
             how = f"{TASK} lux to read by, on {PAGE:g} m²"
             yield Item(
-                f"bulb for {piece.name}",
+                f"a bulb for {the(piece.name)}",
                 _lumens(lamps(TASK, PAGE, 1, USE, CARE)),
                 how,
                 "lx-ies-reading",
@@ -253,7 +256,7 @@ def _light(scene: Scene) -> Iterator[Item]:
                 "above the table"
             )
             amount = _lumens(lamps(TABLE, top, 1, USE, CARE))
-            yield Item(f"a lamp over {piece.name}", amount, how, "pendant-table")
+            yield Item(f"a lamp over {the(piece.name)}", amount, how, "pendant-table")
 
 
 def _raised(ceiling: int) -> int:
@@ -273,12 +276,12 @@ def _rugs(scenario: Scenario) -> Iterator[Item]:
         if piece.is_a("bed") and not piece.is_a("bunk"):
             side = RUG_BESIDE[piece.is_a("for two")]
             wide = piece.width + 2 * side
-            how = f"{measured(side, unit)} beyond each side of {piece.name}"
+            how = f"{measured(side, unit)} beyond each side of {the(piece.name)}"
             yield Item("a rug under the bed", f"{measured(wide, unit)} wide", how, "rug-bed")
             return
         if piece.is_a("dine") and not piece.is_a("seat"):
             wide, deep = piece.width + 2 * RUG_TABLE, piece.depth + 2 * RUG_TABLE
-            how = f"{measured(RUG_TABLE, unit)} beyond {piece.name} all round, for the chairs"
+            how = f"{measured(RUG_TABLE, unit)} beyond {the(piece.name)} all round, for the chairs"
             size = f"{measured(wide, unit)} x {measured(deep, unit)}"
             yield Item("a rug under the table", size, how, "rug-dining")
             return
@@ -291,8 +294,8 @@ def _pictures(scenario: Scenario) -> Iterator[Item]:
         low, high = sofa.width * 2 // 3, sofa.width * 3 // 4
         amount = f"{measured(low, unit)} to {measured(high, unit)} wide"
         above = " to ".join(measured(mm, unit) for mm in PICTURE_ABOVE)
-        how = f"two thirds to three quarters of {sofa.name}, its frame {above} above the back"
-        yield Item(f"a picture over {sofa.name}", amount, how, "art-width")
+        how = f"two thirds to three quarters of {the(sofa.name)}, its frame {above} above the back"
+        yield Item(f"a picture over {the(sofa.name)}", amount, how, "art-width")
     centre = " to ".join(measured(mm, unit) for mm in PICTURE_CENTRE)
     how = "the middle of a picture above the floor, where nothing stands below"
     yield Item("hanging height of pictures", centre, how, "art-centre")
@@ -301,7 +304,8 @@ def _pictures(scenario: Scenario) -> Iterator[Item]:
 def _fixings(scenario: Scenario) -> Iterator[Item]:
     tall = [p for p in scenario.pieces if tips(p)]
     if tall:
-        how = f"{FIXINGS} for each of {listed([p.name for p in tall])}, of the sort for your walls"
+        each = listed([the(p.name) for p in tall])
+        how = f"{FIXINGS} for each of {each}, of the sort for your walls"
         yield Item("fixings to the wall", f"{FIXINGS * len(tall)}", how, "anchor-tall")
 
 
@@ -313,6 +317,8 @@ def _plants(scene: Scene) -> Iterator[Item]:
             continue
         far = round(min(window.distance(placed.body) for window in windows))
         light = "bright" if far <= BRIGHT else "middling" if far <= MIDDLE else "little"
-        where = measured(far, scene.scenario.unit)
-        how = f"it stands {where} from the nearest window; ask for one that likes that"
-        yield Item(f"kind of {placed.name}", f"for {light} light", how, "common-practice")
+        where = scene.how_far(far, "right at")
+        how = f"it stands {where} the nearest window; ask for one that likes that"
+        yield Item(
+            f"what sort for {the(placed.name)}", f"for {light} light", how, "common-practice"
+        )

@@ -20,8 +20,9 @@ from arrange.data.result import Result
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import Dimension
 from arrange.shop.finishing import Item
+from arrange.words.places import stands_words
 from arrange.words.reasons import wrapped
-from arrange.words.suggest import outcome_words, stands_words
+from arrange.words.suggest import outcome_words
 
 # In the order of shopping: what is there costs nothing, and what is found decides the rest.
 GROUPS = {

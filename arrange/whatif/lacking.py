@@ -276,7 +276,7 @@ def _parts(
     return sorted(parts, key=lambda p: (p.start, p.end, p.of.across))
 
 
-NO_SUM = "There is no simple sum: these cannot all hold, however the pieces stand (proven)."
+NO_SUM = "You cannot have all of these, however the pieces stand (proven); no simple sum shows it."
 NO_SUM_YET = "No sum was found in the time."
 
 
@@ -347,7 +347,8 @@ def sum_words(scenario: Scenario, section: Section) -> str:
     (x0, _), (x1, _) = section.start, section.end
     where = f" beside {section.beside}" if section.beside else " there"
     way = "from top to bottom" if x0 == x1 else "from left to right"
-    return f"{parts}; {way} on the plan the room has {there}{where}, {lack} too little."
+    said = f"{parts}; {way} on the plan the room has only {there}{where}: {lack} too little."
+    return said[:1].upper() + said[1:]
 
 
 def part_words(part: Crossed, asked: str) -> str:
@@ -359,13 +360,13 @@ def _most_words(scenario: Scenario, most: MaxFeasible) -> str:
     """Of what is asked, how much can be had when the rest holds."""
     unit, what = scenario.unit, most.quantity.words
     size = measured(most.most, unit, "down")
-    had = f"at most {size}" if most.most else "nothing"
     if not most.proven:
         return (
-            f"Of the {what} {size} can be had with the rest as asked; "
-            "whether more can was not decided in the time."
+            f"Of the {what} there is room for {size} with the rest as you asked; "
+            "whether for more, was not decided in the time."
         )
-    return f"However the pieces stand, with the rest as asked: of the {what} {had} can be had."
+    room = f"room for {size} at most" if most.most else "no room at all"
+    return f"Of the {what} there is {room} with the rest as you asked, however the pieces stand."
 
 
 def _floor(alone: Scenario) -> str:
