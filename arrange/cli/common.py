@@ -248,13 +248,13 @@ class Delivery:
         self.path = out or Path(f"{stem}-plans")
         self.suffix, self.as_json = suffix, as_json
         self.folder: Folder | None = None
-        self._writes = out is not None or not as_json
+        self.writes = out is not None or not as_json
 
     def look(self) -> None:
         """Before the work begins: whether the folder can be written to. OutputError if not."""
         from arrange.output.files import Folder  # noqa: PLC0415
 
-        self.folder = Folder(self.path) if self._writes else None
+        self.folder = Folder(self.path) if self.writes else None
 
     def write(
         self,
