@@ -170,6 +170,7 @@ class Painters:
         if self._all:
             self._threads.submit(self._try, trial)
         else:
+            self._trial = 0.0
             with suppress(Exception):  # the real sheets will tell
                 load()
                 self._trial = trial()
@@ -188,7 +189,10 @@ class Painters:
             wait([self._loaded])
         for painter in others:
             self._threads.submit(self._give, painter, load)
-        self._trial = self._have(trial)
+        try:
+            self._trial = self._have(trial)
+        except Exception:  # the real sheets will tell
+            self._trial = 0.0
 
     def _have(self, task: Callable[[], T]) -> T:
         """Have a task done by the process that is free first."""

@@ -12,6 +12,7 @@ import json
 import re
 import tomllib
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -239,11 +240,16 @@ class NewFile:
         self.text = rewritten(text, tables, after)
 
     def write(self) -> None:
-        """Write the file."""
+        """Write the file, whole or not at all."""
+        ours = False
         try:
             with self.target.open("x", encoding="utf-8", newline="") as file:
+                ours = True
                 file.write(self.text)
         except OSError as error:
+            if ours:  # a part of it: the disk is full
+                with suppress(OSError):
+                    self.target.unlink()
             why = error.strerror or str(error)
             raise OutputError(f"{self.target}: cannot be written ({why})") from error
 
