@@ -20,6 +20,7 @@ from typing import Any
 from arrange.data import kinds
 from arrange.data.scenario import Scenario
 from arrange.errors import ArrangeError, OutputError
+from arrange.scenario.pieces import called
 from arrange.scenario.read import read_text
 
 Row = Mapping[str, Any]
@@ -108,9 +109,8 @@ def edited(data: Row, edits: Sequence[Edit]) -> Edited:
 
 def group_of(row: Row) -> str:
     """The name given to the piece, or to all of an entry."""
-    given = row.get("name")
-    text = given if isinstance(given, str) else kinds.kind(str(row["kind"])).name
-    return " ".join(text.split())
+    given, word = row.get("name"), str(row["kind"])
+    return " ".join(given.split()) if isinstance(given, str) else called(word, kinds.kind(word))
 
 
 def names_of(row: Row) -> list[str]:
