@@ -39,6 +39,8 @@ Text = str | Mapping[str, object]
 STDIN = "-"
 MARK = "\ufeff"  # by which a spreadsheet knows a table as UTF-8
 DAY = 86_400  # s
+LEAST = 0.01  # of the time is for the work itself, however long reading has taken
+MOST_KEPT = 0.25  # of the time, for drawing by the command itself
 FOUND, OUR_BUG, BAD_INPUT, IMPOSSIBLE, NOTHING_FOUND = range(5)
 # The exit code by what an answer is called.
 EXIT = {
@@ -255,6 +257,22 @@ class Delivery:
         from arrange.output.files import Folder  # noqa: PLC0415
 
         self.folder = Folder(self.path) if self.writes else None
+
+    def time(self, clock: Budget, plans: int) -> float:
+        """Seconds of the clock to work in: without those for drawing so many plans.
+
+        What drawing needs is loaded first, and how long that takes tells how quick this
+        machine is.
+        """
+        if not self.writes:
+            return max(clock.left, LEAST * clock.seconds)
+        from arrange.draw.pace import PLAN_OF_LOADING  # noqa: PLC0415
+        from arrange.draw.painters import load  # noqa: PLC0415
+
+        loading = Budget()
+        load()
+        kept = min(plans * PLAN_OF_LOADING * loading.elapsed, MOST_KEPT * clock.seconds)
+        return max(clock.left - kept, LEAST * clock.seconds)
 
     def write(
         self,

@@ -10,6 +10,7 @@ import click
 from arrange.budget import Budget
 from arrange.cli.common import (
     EXIT,
+    LEAST,
     Delivery,
     Names,
     json_option,
@@ -27,8 +28,6 @@ if TYPE_CHECKING:
     from arrange.data.result import Result
     from arrange.data.scenario import Scenario
     from arrange.draw.painters import Painters
-
-LEAST = 0.01  # s to search in, however long reading has taken
 
 
 @click.command(epilog="Example: arrange suggest bedroom.toml --top 3 --out bedroom-plans")
@@ -118,7 +117,7 @@ def suggest(
             result = search(
                 scenario,
                 top=top,
-                seconds=max(clock.left, LEAST),
+                seconds=max(clock.left, LEAST * seconds),
                 seed=seed,
                 families=families,
                 listener=watch,
