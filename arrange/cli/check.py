@@ -41,13 +41,14 @@ def check(ctx: click.Context, file: str, out: Path | None, seconds: float, suffi
     """
     clock = Budget(seconds)
     scenario = scenario_from(file)
+    to = Delivery(file, out, suffix)
+    to.look()
+    to.load()
     from arrange.draw import survey_sheet  # noqa: PLC0415
     from arrange.output.records import CHECK, check_data  # noqa: PLC0415
     from arrange.whatif.check import check as look  # noqa: PLC0415
     from arrange.words.check import area_words, impossible_words, survey_words, words  # noqa: PLC0415
 
-    to = Delivery(file, out, suffix)
-    to.look()
     with watching("trying each piece alone") as watch:
         checked = look(scenario, seconds=to.time(clock, 1), stop=watch.stop)
         sheets = {

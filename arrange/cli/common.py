@@ -251,6 +251,7 @@ class Delivery:
         self.suffix, self.as_json = suffix, as_json
         self.folder: Folder | None = None
         self.writes = out is not None or not as_json
+        self._loading: float | None = None  # s
 
     def look(self) -> None:
         """Before the work begins: whether the folder can be written to. OutputError if not."""
@@ -258,20 +259,25 @@ class Delivery:
 
         self.folder = Folder(self.path) if self.writes else None
 
+    def load(self) -> None:
+        """Load what drawing needs, if anything is drawn; to be timed, before all that draws."""
+        if self.writes and self._loading is None:
+            from arrange.draw.painters import load  # noqa: PLC0415
+
+            watch = Budget()
+            load()
+            self._loading = watch.elapsed
+
     def time(self, clock: Budget, plans: int) -> float:
         """Seconds of the clock to work in: without those for drawing so many plans.
 
-        What drawing needs is loaded first, and how long that takes tells how quick this
-        machine is.
+        How long loading took tells how quick this machine is.
         """
-        if not self.writes:
-            return max(clock.left, LEAST * clock.seconds)
         from arrange.draw.pace import PLAN_OF_LOADING  # noqa: PLC0415
-        from arrange.draw.painters import load  # noqa: PLC0415
 
-        loading = Budget()
-        load()
-        kept = min(plans * PLAN_OF_LOADING * loading.elapsed, MOST_KEPT * clock.seconds)
+        self.load()
+        kept = plans * PLAN_OF_LOADING * (self._loading or 0.0)
+        kept = min(kept, MOST_KEPT * clock.seconds)
         return max(clock.left - kept, LEAST * clock.seconds)
 
     def write(

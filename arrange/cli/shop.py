@@ -50,13 +50,14 @@ def shop(
     """
     clock = Budget(seconds)
     scenario = scenario_from(file)
+    to = Delivery(file, out, suffix, as_json=as_json)
+    to.look()
+    to.load()
     from arrange.draw.shop import shopping_sheet  # noqa: PLC0415
     from arrange.output.records import shop_data  # noqa: PLC0415
     from arrange.shop.shopping import shop as make_list  # noqa: PLC0415
     from arrange.shop.telling import table, words  # noqa: PLC0415
 
-    to = Delivery(file, out, suffix, as_json=as_json)
-    to.look()
     with watching("looking for the best arrangement") as watch:
         found = make_list(
             scenario, seconds=to.time(clock, 1), seed=seed, say=watch.say, stop=watch.stop
