@@ -201,12 +201,16 @@ def changed(data, chance, text):
 
 @dataclass(frozen=True)
 class Finding:
-    """What became of one file: read, refused or a fault in words."""
+    """What became of one file: read, refused or a fault in words.
+
+    ``memory`` is the most that the process had by then, in bytes, where it was measured.
+    """
 
     seed: int
     outcome: str
     seconds: float
     fault: str = ""
+    memory: int = 0
 
 
 @contextmanager

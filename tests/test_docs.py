@@ -19,6 +19,7 @@ from arrange.rules.wished import OwnWish
 from arrange.scenario.wishes import WEIGHT
 from arrange.scoring import FEEL, WEIGHTS
 from benchmarks import sentences, tour
+from benchmarks.planted_faults import faults, misplaced
 
 pytestmark = pytest.mark.fast
 
@@ -170,6 +171,16 @@ def test_files_named_by_the_developers_page_exist():
     assert len(named) > 20
     for name in named:
         assert (TOP / name).is_file() or (TOP / "arrange" / name).is_file(), name
+
+
+def test_every_planted_fault_fits_the_code_as_it_is():
+    """Where code is moved its faults move along, or nobody would plant them any more."""
+    found = faults()
+    assert len(found) > 100
+    assert [misplaced(fault) for fault in found if misplaced(fault)] == []
+    assert {t for fault in found for t in fault.tests} <= {
+        p.name for p in Path(__file__).parent.glob("test_*.py")
+    }
 
 
 def test_benchmarks_named_are_those_that_are_there():

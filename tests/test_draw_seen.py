@@ -343,6 +343,22 @@ def test_the_better_one_has_the_triangle_is_bold_and_the_other_is_not():
     assert 0 < x - mark.get_position()[0] < 5
 
 
+def test_an_option_that_does_not_work_has_a_small_score_and_the_colour_of_loss():
+    """The second breaks a must: no score makes up for that, so it does not stand out."""
+    both = compared(300, 800)
+    well, broken = both.options
+    broken = replace(broken, state="broken", broken=("The chest stands in the door",))
+    figure = comparison_sheet(replace(both, options=(well, broken), best=(0,)))
+    texts = [t for t in figure.findobj(Text) if t.get_text()]
+    good, bad = (next(t for t in texts if t.get_text() == f) for f in (f"{BEST}30.0", "80.0"))
+    assert good.get_fontsize() > bad.get_fontsize()
+    assert to_hex(good.get_color()) == STYLE.accent
+    assert to_hex(bad.get_color()) != STYLE.accent
+    lost = [t.get_position()[0] for t in texts if to_hex(t.get_color()) == STYLE.loss]
+    assert lost
+    assert min(lost) > bad.get_position()[0] - 20 > good.get_position()[0] + 20
+
+
 def test_what_does_not_work_is_told_in_the_colour_of_loss():
     """The head of a broken day, and not that of one on which all is well."""
     shelf = piece("shelf", 1000, 300)

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 from matplotlib.collections import LineCollection
+from matplotlib.colors import to_hex
 from small_rooms import A, B, at, free, on_wall, only, piece, room, scenario
 
 import arrange
@@ -104,6 +105,22 @@ def test_the_dashed_outline_lies_where_the_piece_was(example):
     assert (points.min(axis=0).round() == (100, 2600)).all()
     assert (points.max(axis=0).round() == (900, 3000)).all()
     assert was.get_linestyle()[0][1] is not None  # dashed: no colour is needed to see it
+
+
+def test_the_key_shows_the_lines_that_are_on_the_plans(example):
+    """In their colours and dashes: where a piece was is not the line of where it is."""
+    figure = before_after_sheet(example)
+    page, plans = figure.axes[0], figure.axes[2]
+    on_plan = {
+        name: next(c for c in plans.collections if c.get_gid() == gid)
+        for name, gid in (("was", "was:chest"), ("moved", "moved:chest"))
+    }
+    samples = [line for line in page.lines if len(line.get_xdata()) == 5]  # small rectangles
+    dashed = {to_hex(line.get_color()) for line in samples if line.is_dashed()}
+    drawn = {to_hex(line.get_color()) for line in samples if not line.is_dashed()}
+    assert dashed == {to_hex(on_plan["was"].get_color()[0])}
+    assert drawn == {to_hex(on_plan["moved"].get_color()[0])}
+    assert dashed != drawn
 
 
 def test_the_answer_and_what_is_left_out_are_written(example):

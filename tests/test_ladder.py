@@ -163,6 +163,23 @@ def test_the_chart_tells_the_four_answers_apart():
     assert {"80.0", "75.0", "50.0"} <= set(texts)
 
 
+def test_what_is_comfortable_is_dark_and_what_only_works_is_pale():
+    """Each with its own hatching, so that a greyscale print tells them apart, too."""
+    figure = ladder_sheet(made(*MIXED))
+    bars = [p for ax in figure.axes for p in ax.patches if str(p.get_gid()).startswith("bar ")]
+    looks = {
+        sort: {
+            (sum(p.get_facecolor()[:3]), p.get_hatch() or "") for p in bars if sort in p.get_gid()
+        }
+        for sort in ("comfortable", "works")
+    }
+    ((dark, plain),) = looks["comfortable"]
+    ((pale, hatched),) = looks["works"]
+    assert dark < 1.5 < pale
+    assert hatched
+    assert not plain
+
+
 def test_a_bar_is_as_high_as_its_score():
     """Of one height in all, which 100 points fill: 80 to 75 to 50, in the order of the sizes."""
     figure = ladder_sheet(made(*MIXED))

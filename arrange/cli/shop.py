@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from arrange.budget import Budget
 from arrange.cli.common import (
     EXIT,
     MARK,
@@ -47,17 +48,21 @@ def shop(
     Writes the list as one page with the plan (shop), for a spreadsheet (shop.csv), and every
     number (shop.json). Nothing in FILE is changed.
     """
+    clock = Budget(seconds)
     scenario = scenario_from(file)
+    to = Delivery(file, out, suffix, as_json=as_json)
+    to.look()
+    to.load()
     from arrange.draw.shop import shopping_sheet  # noqa: PLC0415
     from arrange.output.records import shop_data  # noqa: PLC0415
     from arrange.output.spreadsheets import shop_csv  # noqa: PLC0415
     from arrange.shop.listing import words  # noqa: PLC0415
     from arrange.shop.shopping import shop as make_list  # noqa: PLC0415
 
-    to = Delivery(file, out, suffix, as_json=as_json)
-    to.look()
     with watching("looking for the best arrangement") as watch:
-        found = make_list(scenario, seconds=seconds, seed=seed, say=watch.say, stop=watch.stop)
+        found = make_list(
+            scenario, seconds=to.time(clock, 1), seed=seed, say=watch.say, stop=watch.stop
+        )
         sheets = {"shop": lambda: shopping_sheet(found)} if found.entries else {}
         files = to.write(
             sheets,

@@ -17,7 +17,6 @@ from typing import Any
 import matplotlib as mpl
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
@@ -341,6 +340,8 @@ def save_booklet(figures: Iterable[Figure], path: str | Path) -> Path:
 
     A figure is written before the next one is asked for.
     """
+    from matplotlib.backends.backend_pdf import PdfPages  # noqa: PLC0415  slow to load
+
     target = Path(path)
     with (
         _whole(target) as name,

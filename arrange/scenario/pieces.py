@@ -85,7 +85,7 @@ def _other_slips(table: Table) -> None:
 
 
 def _of_kind(table: Table, kind: Kind, kept_to: KeptTo) -> Entry:
-    name = table.text("name", _typed(table, kind))
+    name = table.text("name", called(str(table.raw("kind")), kind))
     piece = _piece(table, kind, name, kept_to)
     count = table.whole("count", 1, 1, MOST_COUNT)
     free, beside = table.flag("free"), table.text("with")
@@ -99,9 +99,9 @@ def _of_kind(table: Table, kind: Kind, kept_to: KeptTo) -> Entry:
     return Entry(table, kind, tuple(replace(piece, name=n) for n in names), beside, free, stays)
 
 
-def _typed(table: Table, kind: Kind) -> str:
+def called(word: str, kind: Kind) -> str:
     """What the person calls the kind: "twin bed", where the table has "single bed"."""
-    word = " ".join(str(table.raw("kind")).split())
+    word = " ".join(word.split())
     return kind.name if word.casefold() == kind.name else word
 
 
