@@ -50,17 +50,14 @@ class ClearFloor(Rule):
         while level < len(claim.steps) and scene.square_fits(claim.steps[level], off):
             level += 1
         side = scene.length(claim.steps[level - 1], "down") if level else "less"
-        least = scene.length(claim.steps[0])
-        return Measure(
-            level,
-            (
-                f"There is a clear floor of {side} by {side}"
-                if level
-                else f"There is no clear floor of {least} by {least} anywhere"
-            ),
-            side,
-            scene.length(claim.steps[-1]),
-        )
+        least, most = scene.length(claim.steps[0]), scene.length(claim.steps[-1])
+        if not level:
+            sentence = f"There is no clear floor of {least} by {least} anywhere"
+        elif level < len(claim.steps):
+            sentence = f"The largest clear floor is {side} by {side}, not {most} by {most}"
+        else:
+            sentence = f"There is a clear floor of {side} by {side}"
+        return Measure(level, sentence, side, most)
 
 
 def _squares(least: int | None, comfortable: int | None) -> tuple[int, ...]:
