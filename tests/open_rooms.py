@@ -8,7 +8,7 @@ from typing import Any
 from arrange.data.need import Choice
 from arrange.data.result import NOTHING
 from arrange.scenario.needs import OpenScenario, read_open_data
-from arrange.suggesting import suggest
+from arrange.solver.session import Session
 
 # need -> kinds that meet it, with usual widths and depths in cm to vary
 MEETS: dict[str, tuple[tuple[str, int, int], ...]] = {
@@ -88,12 +88,13 @@ def open_room(seed: int, needs: int = 4, each: int = 5) -> OpenScenario:
 
 
 def value_by_itself(file: OpenScenario, choice: Choice, seconds: float = 120.0) -> int:
-    """What a choice is worth, asked as ``arrange suggest`` is of the file written for it alone.
+    """What a choice is worth, by the search for the best arrangement of a file written for it.
 
     ``NOTHING`` if it is proven impossible. AssertionError where that is not proven in the time.
     """
-    found = suggest(file.scenario(choice.candidates), top=1, seconds=seconds)
-    if found.outcome == "impossible":
+    session = Session(file.scenario(choice.candidates), seconds, 0, None)
+    found = session.different(1)
+    if session.outcome == "impossible":
         return NOTHING
-    assert found.outcome == "proven", f"{choice.candidates}: {found.outcome}"
-    return found.suggestions[0].verdict.standing - choice.lack
+    assert session.outcome == "proven", f"{choice.candidates}: {session.outcome}"
+    return found[0].verdict.standing - choice.lack

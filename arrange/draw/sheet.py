@@ -78,6 +78,7 @@ def plan_sheet(
     cautions: tuple[str, ...] = (),
     *,
     walkway: BaseGeometry | None = None,
+    file: str = "result.json",
     style: Style = STYLE,
 ) -> Figure:
     """One suggestion on a landscape sheet (297 x 210 mm).
@@ -86,7 +87,7 @@ def plan_sheet(
     through the room; it is worked out if not given. ``total`` is how many suggestions
     there are. Every caution is printed; the plan gives way to them. The points
     of the reasons shown and of the line that sums up the rest add up to the
-    score.
+    score; that line names ``file``, which has every number.
     """
     page, arrangement = Page(style), suggestion.arrangement
     foot = draw_cautions(page, cautions)
@@ -100,7 +101,7 @@ def plan_sheet(
     left = column_left(page)
     top = _suggestion_heading(page, scenario, suggestion, total, left)
     below = draw_foot_of_column(page, scenario, arrangement, Box(left, top, COLUMN, foot - 3 - top))
-    draw_reasons(page, suggestion.verdict.reasons, Box(left, top, COLUMN, below - top))
+    draw_reasons(page, suggestion.verdict.reasons, Box(left, top, COLUMN, below - top), file)
     return page.figure
 
 

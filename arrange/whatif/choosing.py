@@ -7,6 +7,9 @@ what another one has for as little money. So of each choice one question is aske
 model without walkways, *is there anything better than that?*, and most say no in no time.
 Where there is something better, the search goes on from it.
 
+Where a usual tie (a chair to its desk) has no room the choice is not taken: a tie gives way in
+what was decided, not for something that need not be had.
+
 Three things close choices without a question: the budget; what unmet needs take off; and a
 *nogood*, a few candidates that find no arrangement by themselves, whatever else is chosen.
 Nothing is inferred from sizes: a smaller piece may earn less.
@@ -39,7 +42,7 @@ from arrange.scenario.needs import OpenScenario
 from arrange.scoring import scale_of
 from arrange.solver.cuts import Cut, Memory
 from arrange.solver.engine import solve
-from arrange.solver.feasibility import FeasibilityOracle, with_ties_that_fit
+from arrange.solver.feasibility import FeasibilityOracle
 from arrange.solver.finishing import tidied
 from arrange.solver.question import Best, never_refused
 from arrange.solver.search import Search, growth
@@ -51,6 +54,8 @@ DEFAULT_TOP = 3
 # Deterministic work of the first question about a choice in a room of ten pieces (``growth``);
 # each further one may take so many times as much.
 QUESTION, LONGER = 0.1, 3
+WORKS = 0.05  # of asking whether anything fits at all
+TRIED, RARELY = 8, 8  # not asked any more if of the first few fewer than one in so many is not
 LEAST_WORK = 0.01  # counted for any question: copying takes time too
 POLISH = 0.3  # work of proving, while what was found is made better
 SIDES = 2  # questions at a time
@@ -107,7 +112,7 @@ class Said:
 
 @dataclass(frozen=True)
 class Nogood:
-    """Pieces that find no arrangement, tied as they are and with usual ties given up."""
+    """Pieces that find no arrangement, tied as they are."""
 
     names: frozenset[str]
     pieces: frozenset[Piece]
@@ -180,6 +185,7 @@ class Chooser:
         self.within = [c for c in self.cases if self.limit is None or c.choice.cost <= self.limit]
         self.nogoods: list[Nogood] = []
         self.asked = 0
+        self._tight = True
         self.first_seconds: float | None = None
         self._memory = Memory()
         self._oracle = FeasibilityOracle(math.inf, seed, lambda: self.budget.over)
@@ -243,6 +249,8 @@ class Chooser:
     def _look(self, pool: ThreadPoolExecutor, cases: Sequence[Case], *, for_less: bool) -> None:
         """Ask about one choice after another until all are closed or the time is up."""
         while not self.budget.over:
+            ruled_out = sum(c.works is False for c in self.cases)
+            self._tight = self.asked < TRIED or ruled_out * RARELY >= self.asked
             marks = self._marks(cases, for_less=for_less)
             open_ = [(c, m) for c, m in zip(cases, marks, strict=True) if c.high > m]
             self._tell(cases, len(open_))
@@ -313,13 +321,21 @@ class Chooser:
         work = QUESTION * growth(search.scenario) * LONGER**case.efforts
         beat = case.standing(mark) if mark > NOTHING else NOTHING
         status, found = self._attempt(search, beat, work)
-        if status == "none" and mark > NOTHING and case.works is None:
-            status, found = self._attempt(search, NOTHING, work)
-            closed = status == "some" or not search.scenario.usual_ties
-        else:
-            closed = status == "none"
-        cuts = tuple(search.cuts[known:])
-        return Said(closed, found, cuts, impossible=status == "none" and case.works is None)
+        closed = status == "none"
+        never = closed and case.works is None and (beat == NOTHING or self._never(search))
+        return Said(closed, found, tuple(search.cuts[known:]), impossible=never)
+
+    def _never(self, search: Search) -> bool:
+        """Whether nothing at all fits, walkways left out; False where that is not asked.
+
+        It is closed in any case: this is for the nogoods, and worth it only in tight rooms.
+        """
+        if not self._tight:
+            return False
+        answer = solve(
+            search.open_model.copy(), self.budget, seed=self.seed, work=WORKS, goal="any"
+        )
+        return answer.status == "none"
 
     def _attempt(
         self, search: Search, beat: int, work: float
@@ -386,25 +402,10 @@ class Chooser:
             case.high = min(case.high, max(best.bound - case.choice.lack, case.low))
         elif best.closed and mark == NOTHING:
             self._without(case)
-        elif best.closed and self._works_as_tied(case):
+        elif best.closed:
             case.high = min(case.high, mark)
-        elif not best.closed:
+        else:
             case.high = min(case.high, max(best.bound - case.choice.lack, mark))
-
-    def _works_as_tied(self, case: Case) -> bool:
-        """Whether it works, where that makes a difference: where usual ties could give way."""
-        scenario = self._scenario(case)
-        if case.works or not scenario.usual_ties:
-            return True
-        answer = self._oracle.decide(scenario, seconds=self.budget.left / 4)
-        if answer.arrangement is not None:
-            self._found(case, self._standing(scenario, answer.arrangement))
-        elif answer.answer == "impossible":
-            self._without(case)
-        return answer.works
-
-    def _standing(self, scenario: Scenario, arrangement: Arrangement) -> Best:
-        return Best(arrangement, judge(scenario, arrangement, gaps=False).standing)
 
     def _found(self, case: Case, best: Best) -> None:
         value = best.score - case.choice.lack
@@ -417,15 +418,8 @@ class Chooser:
     # What does not work at all.
 
     def _without(self, case: Case) -> None:
-        """A choice without an arrangement: usual ties give way, or else it is ruled out."""
-        scenario = self._scenario(case)
-        if scenario.usual_ties:
-            fitting = with_ties_that_fit(scenario, self._oracle)
-            if fitting != scenario:
-                # The choice is now another scenario, of which nothing is proven yet.
-                case.scenario, case.works, case.efforts = fitting, True, 0
-                return
-        if not self._surely_not(scenario):
+        """A choice without an arrangement: ruled out, and all that have what is to blame."""
+        if self._oracle.decide(self._scenario(case), sure=True).answer != "impossible":
             return  # not decided: it is asked again, for longer
         case.rule_out()
         budget = self.budget.share(SHRINK)
@@ -436,20 +430,11 @@ class Chooser:
                 core = fewer
         self._bar(core)
 
-    def _surely_not(self, scenario: Scenario) -> bool:
-        """Whether it is proven, twice, that nothing works, its usual ties given up or not."""
-        return all(
-            self._oracle.decide(each, sure=True).answer == "impossible"
-            for each in tied_and_apart(scenario)
-        )
-
     def _barred(self, names: Sequence[str], seconds: float) -> bool:
         """Whether these candidates alone, with what is there in any case, are impossible."""
-        return all(
-            self._oracle.decide(each, seconds=min(seconds, LONGEST_SHRINK), sure=True).answer
-            == "impossible"
-            for each in tied_and_apart(self.file.scenario(names))
-        )
+        scenario = self.file.scenario(names)
+        answer = self._oracle.decide(scenario, seconds=min(seconds, LONGEST_SHRINK), sure=True)
+        return answer.answer == "impossible"
 
     def _bar(self, names: Sequence[str]) -> None:
         scenario = self.file.scenario(names)
@@ -556,9 +541,3 @@ class Chooser:
         one = Suggestion(1, arrangement, verdict, proven, bound, seconds)
         result = Result(scenario, outcome, (one,), bound, seconds, None, self.seed)
         return Pick(case.choice, result, case.low, case.high)
-
-
-def tied_and_apart(scenario: Scenario) -> tuple[Scenario, ...]:
-    """The scenario with its usual ties, and without them if it has any."""
-    usual = scenario.usual_ties
-    return (scenario, scenario.apart(usual)) if usual else (scenario,)
