@@ -10,7 +10,7 @@ from arrange.data.need import Candidate, Need, Needs, Post
 from arrange.errors import ScenarioError
 from arrange.scenario.needs import read_open, read_open_data
 from arrange.scenario.read import read_data
-from tests.open_rooms import open_data, open_room
+from open_rooms import open_data, open_room
 
 pytestmark = pytest.mark.fast
 
@@ -25,12 +25,14 @@ STUDY = {
         {"name": "a light", "may_lack": True, "points": 4},
     ],
     "piece": [
-        {"kind": "desk", "name": "old desk", "owned": True, "sells_for": 25, "meets": "a place to write"},
+        {"kind": "desk", "name": "old desk", "owned": True, "sells_for": 25,
+         "meets": "a place to write"},
         {"kind": "desk", "name": "board", "buy": "make over", "price": 12.5, "materials": 9.99,
          "hours": 3, "meets": "A place to write"},
         {"kind": "dining table for four", "name": "table", "set": "table with chairs", "price": 80,
          "delivery": 20, "meets": ["a place to write", "a seat"]},
-        {"kind": "dining chair", "name": "chair", "set": "table with chairs", "count": 2, "price": 15},
+        {"kind": "dining chair", "name": "chair", "set": "table with chairs", "count": 2,
+         "price": 15},
         {"kind": "desk chair", "price": 40, "meets": "a seat"},
         {"kind": "floor lamp", "owned": True, "meets": "a light"},
         {"kind": "bookcase", "price": 30, "delivery": 5.5},
@@ -182,7 +184,9 @@ def test_the_ways_to_choose_are_those_of_the_definition(seed):
 def test_what_is_not_needed_is_not_chosen():
     """A sofa bed meets both; beside it neither a bed nor a sofa is there for anything."""
     bed, sofa = Candidate("bed", ("sleep",), ("bed",)), Candidate("sofa", ("sit",), ("sofa",))
-    both = Candidate("sofa bed", ("sleep", "sit"), ("sofa bed",), (Post("price", "it", Decimal(9)),))
+    both = Candidate(
+        "sofa bed", ("sleep", "sit"), ("sofa bed",), (Post("price", "it", Decimal(9)),)
+    )
     needs = Needs((Need("sleep"), Need("sit")), (bed, sofa, both))
     assert {choice.candidates for choice in needs.choices()} == {("bed", "sofa"), ("sofa bed",)}
 

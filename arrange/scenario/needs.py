@@ -47,7 +47,10 @@ class OpenScenario:
         """
         for name in chosen:
             self.needs.candidate(name)
-        found = read_data(self.data(chosen), self.whole.source_file)
+        data = self.data(chosen)
+        if not data["piece"]:  # all of it can be done without, and nothing else is there
+            return replace(self.whole.unfurnished, use=self.use)
+        found = read_data(data, self.whole.source_file)
         return replace(found, use=self.use, survey=self.whole.survey)
 
     def data(self, chosen: Sequence[str]) -> dict[str, Any]:

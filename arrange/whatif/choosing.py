@@ -54,6 +54,7 @@ DEFAULT_TOP = 3
 # Deterministic work of the first question about a choice in a room of ten pieces (``growth``);
 # each further one may take so many times as much.
 QUESTION, LONGER = 0.1, 3
+LONGEST, LEAST_GROWTH = 20, 0.05  # times it grows; and what is taken for an empty room
 WORKS = 0.05  # of asking whether anything fits at all
 TRIED, RARELY = 8, 8  # not asked any more if of the first few fewer than one in so many is not
 LEAST_WORK = 0.01  # counted for any question: copying takes time too
@@ -318,7 +319,7 @@ class Chooser:
         """
         search = self._made(self._scenario(case))
         known = len(search.cuts)
-        work = QUESTION * growth(search.scenario) * LONGER**case.efforts
+        work = QUESTION * _growth(search.scenario) * LONGER ** min(case.efforts, LONGEST)
         beat = case.standing(mark) if mark > NOTHING else NOTHING
         status, found = self._attempt(search, beat, work)
         closed = status == "none"
@@ -388,10 +389,10 @@ class Chooser:
             known = case.best
         elif mark > NOTHING:
             known = Best(score=case.standing(mark))
-        longer = LONGER ** max(0, case.efforts - EFFORTS)
+        longer = LONGER ** min(max(0, case.efforts - EFFORTS), LONGEST)
         best = search.best(
             bound=case.standing(case.high),
-            patience=POLISH * growth(search.scenario) * longer,
+            patience=POLISH * _growth(search.scenario) * longer,
             known=known,
         )
         self.asked += 1
@@ -541,3 +542,7 @@ class Chooser:
         one = Suggestion(1, arrangement, verdict, proven, bound, seconds)
         result = Result(scenario, outcome, (one,), bound, seconds, None, self.seed)
         return Pick(case.choice, result, case.low, case.high)
+
+
+def _growth(scenario: Scenario) -> float:
+    return max(growth(scenario), LEAST_GROWTH)
