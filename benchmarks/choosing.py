@@ -14,6 +14,7 @@ import random
 import sys
 import time
 from decimal import Decimal
+from pathlib import Path
 from statistics import median
 
 import click
@@ -23,7 +24,11 @@ from arrange.data.choosing import spendable
 from arrange.data.need import Choice
 from arrange.scenario.needs import OpenScenario
 from arrange.whatif.choosing import Chooser
-from tests.open_rooms import open_room, value_by_itself
+
+sys.path.insert(0, str(Path(__file__).parent.parent / "tests"))
+
+from by_itself import value_by_itself
+from open_rooms import open_room
 
 LIMIT = 3600.0  # s for one answer
 

@@ -5,10 +5,7 @@ from __future__ import annotations
 import random
 from typing import Any
 
-from arrange.data.need import Choice
-from arrange.data.result import NOTHING
 from arrange.scenario.needs import OpenScenario, read_open_data
-from arrange.solver.session import Session
 
 # need -> kinds that meet it, with usual widths and depths in cm to vary
 MEETS: dict[str, tuple[tuple[str, int, int], ...]] = {
@@ -85,16 +82,3 @@ def _piece(rng: random.Random, need: str, name: str, names: list[str]) -> dict[s
 def open_room(seed: int, needs: int = 4, each: int = 5) -> OpenScenario:
     """The same, read."""
     return read_open_data(open_data(seed, needs, each), f"open {seed}")
-
-
-def value_by_itself(file: OpenScenario, choice: Choice, seconds: float = 120.0) -> int:
-    """What a choice is worth, by the search for the best arrangement of a file written for it.
-
-    ``NOTHING`` if it is proven impossible. AssertionError where that is not proven in the time.
-    """
-    session = Session(file.scenario(choice.candidates), seconds, 0, None)
-    found = session.different(1)
-    if session.outcome == "impossible":
-        return NOTHING
-    assert session.outcome == "proven", f"{choice.candidates}: {session.outcome}"
-    return found[0].verdict.standing - choice.lack

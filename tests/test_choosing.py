@@ -6,6 +6,8 @@ from decimal import Decimal
 from functools import cache
 
 import pytest
+from by_itself import value_by_itself
+from open_rooms import open_data, open_room
 
 from arrange.budget import Budget
 from arrange.data.choosing import spendable
@@ -18,7 +20,6 @@ from arrange.solver.question import Best
 from arrange.solver.search import Search
 from arrange.whatif.choosing import Chooser, choose
 from arrange.words.choosing import answer_words, words
-from open_rooms import open_data, open_room, value_by_itself
 
 SEEDS = range(8)
 FURTHER = Decimal(60)

@@ -1,16 +1,18 @@
 """Files that leave open what to have: what is read, which ways to choose there are, their sums."""
 
+import re
 from copy import deepcopy
 from decimal import Decimal
 from itertools import combinations
+from pathlib import Path
 
 import pytest
+from open_rooms import open_data, open_room
 
 from arrange.data.need import Candidate, Need, Needs, Post
 from arrange.errors import ScenarioError
-from arrange.scenario.needs import read_open, read_open_data
+from arrange.scenario.needs import OF_NEEDS, read_open, read_open_data
 from arrange.scenario.read import read_data
-from open_rooms import open_data, open_room
 
 pytestmark = pytest.mark.fast
 
@@ -189,6 +191,15 @@ def test_what_is_not_needed_is_not_chosen():
     )
     needs = Needs((Need("sleep"), Need("sit")), (bed, sofa, both))
     assert {choice.candidates for choice in needs.choices()} == {("bed", "sofa"), ("sofa bed",)}
+
+
+def test_every_key_of_needs_is_described():
+    """Those that a file without needs has not stand in the page, and no other."""
+    page = Path("scenarios/README.md").read_text(encoding="utf-8")
+    part = page.split("## [[need]]\n", 1)[1].split("\n## ", 1)[0]
+    cells = [line.split("|")[1] for line in part.splitlines() if line.startswith("|")]
+    told = {key for cell in cells for key in re.findall(r"`(\w+)`", cell)}
+    assert told == {"name", "may_lack", "points", *OF_NEEDS, "price", "delivery", "hour"}
 
 
 def test_the_example_leaves_much_open():
