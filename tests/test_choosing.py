@@ -11,14 +11,16 @@ from open_rooms import open_data, open_room
 
 from arrange.budget import Budget
 from arrange.data.choosing import spendable
-from arrange.data.result import FAULT, NOTHING
+from arrange.data.result import FAULT, NOTHING, Breach
 from arrange.judge import judge
 from arrange.output.choosing import account_table, choice_data
+from arrange.rules import RULES
+from arrange.rules.rule import Rule
 from arrange.scenario.needs import read_open_data
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.solver.question import Best
 from arrange.solver.search import Search
-from arrange.whatif.choosing import Chooser, choose
+from arrange.whatif.choosing import Chooser, Nogood, choose
 from arrange.words.choosing import answer_words, words
 
 SEEDS = range(8)
@@ -181,9 +183,9 @@ def test_what_is_to_blame_rules_out_all_that_have_it():
             assert oracle.decide(file.scenario(sorted(nogood.names - {name}))).works
     assert found.outcome == "proven"
     assert "a bench" in found.best.choice.lacking
-    with_bench = [c for c in file.needs.choices() if "hall bench" in c.candidates]
-    assert 1 < found.tally.impossible <= len(with_bench)
-    assert {value_by_itself(file, c) for c in with_bench} == {NOTHING}
+    out = [case.choice for case in chooser.cases if case.works is False]
+    assert 1 < len(out) == found.tally.impossible
+    assert {value_by_itself(file, choice) for choice in out} == {NOTHING}
 
 
 def test_a_room_may_be_left_empty():
@@ -233,3 +235,37 @@ def test_a_score_to_surpass_ends_the_question_without_an_arrangement():
     assert over.arrangement is None
     under = Search(scenario, Budget(LONG)).best(known=Best(score=best - 1))
     assert under.score == best
+
+
+class Company(Rule):
+    """A trial must that no piece stands alone. It declares nothing: one more piece can help."""
+
+    id = "trial-company"
+    title = "No piece stands alone"
+    kind = "must"
+
+    def build(self, model):
+        """One piece is too few."""
+        if len(model.scenario.pieces) == 1:
+            model.must(False)
+
+    def breaches(self, scene):
+        """One, for a piece alone."""
+        if len(scene.placed) == 1:
+            yield Breach(self.id, (scene.placed[0].name,), "it stands alone")
+
+
+def test_what_is_impossible_by_itself_rules_nothing_out_where_more_could_help(monkeypatch):
+    """A desk alone is ruled out by the trial must; with a seat it works, and so no nogood holds."""
+    file = read_open_data(desk_room(), "box")
+    alone, both = file.scenario(["small"]), file.scenario(["small", "armchair"])
+    desk = frozenset(piece.unpriced for piece in alone.pieces)
+    nogood = Nogood(frozenset({"small"}), desk, frozenset())
+    assert nogood.holds_in(both)
+    monkeypatch.setattr("arrange.whatif.requirements.RULES", (*RULES, Company()))
+    monkeypatch.setattr("arrange.rules.RULES", (*RULES, Company()))
+    assert not nogood.holds_in(both)
+    assert nogood.holds_in(alone)
+    found = choose(file, seconds=LONG)
+    assert found.outcome == "proven"
+    assert found.best.choice.candidates == ("small", "armchair")

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from open_rooms import open_data, open_room
 
-from arrange.data.need import Candidate, Need, Needs, Post
+from arrange.data.need import Candidate, Need, Needs, Post, TooManyWaysError
 from arrange.errors import ScenarioError
 from arrange.scenario.needs import OF_NEEDS, read_open, read_open_data
 from arrange.scenario.read import read_data
@@ -200,6 +200,15 @@ def test_every_key_of_needs_is_described():
     cells = [line.split("|")[1] for line in part.splitlines() if line.startswith("|")]
     told = {key for cell in cells for key in re.findall(r"`(\w+)`", cell)}
     assert told == {"name", "may_lack", "points", *OF_NEEDS, "price", "delivery", "hour"}
+
+
+def test_too_many_ways_are_refused_and_not_waited_for():
+    """Thirty needs that may go unmet, and one at the end that nothing affordable meets."""
+    needs = [Need(f"need {i}", 10) for i in range(30)] + [Need("dear")]
+    pieces = [Candidate(f"{n.name} {k}", (n.name,), ()) for n in needs[:-1] for k in "ab"]
+    pieces.append(Candidate("dear", ("dear",), (), (Post("price", "dear", Decimal(9)),)))
+    with pytest.raises(TooManyWaysError, match="50,000"):
+        list(Needs(tuple(needs), tuple(pieces)).choices(Decimal(5)))
 
 
 def test_the_example_leaves_much_open():

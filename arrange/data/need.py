@@ -14,9 +14,12 @@ from decimal import Decimal
 from typing import Literal
 
 Item = Literal["price", "delivery", "materials", "hours", "sale"]
-MOST_CHOICES = (
-    50_000  # ways to choose that are looked at; more say that the file leaves too much open
-)
+MOST_CHOICES = 50_000  # ways to choose that are looked at
+MOST_STEPS = 500_000  # taken in looking for them; also where most of them lead nowhere
+
+
+class TooManyWaysError(ValueError):
+    """There are more ways to choose than can be looked at."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,13 +127,19 @@ class Needs:
         nothing is bought that is not needed. At each need not met yet one branch a candidate
         that meets it, and one to do without. So each choice is come by: what is picked for
         its needs, one after another, meets all that it meets, and nothing of it can be left out.
+        TooManyWaysError beyond ``MOST_CHOICES``, or ``MOST_STEPS`` on the way to them.
         """
         nothing = self.choice(()).cost
         seen: set[frozenset[str]] = set()
+        steps = 0
 
         def rest(
             at: int, chosen: tuple[Candidate, ...], without: frozenset[str], cost: Decimal
         ) -> Iterator[Choice]:
+            nonlocal steps
+            steps += 1
+            if len(seen) > MOST_CHOICES or steps > MOST_STEPS:
+                raise TooManyWaysError(f"more than {MOST_CHOICES:,} ways to choose")
             if most is not None and cost > most:
                 return
             if at == len(self.needs):

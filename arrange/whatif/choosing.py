@@ -25,13 +25,13 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from decimal import Decimal
-from itertools import groupby, islice
+from itertools import groupby
 from typing import Literal
 
 from arrange.budget import REPLAY, TOUCH, Budget
 from arrange.data.arrangement import Arrangement
 from arrange.data.choosing import ChoiceOutcome, Choosing, Pick, Tally, spendable
-from arrange.data.need import MOST_CHOICES, Choice
+from arrange.data.need import Choice, TooManyWaysError
 from arrange.data.piece import Piece
 from arrange.data.result import FULL, NOTHING, Outcome, Result, Suggestion
 from arrange.data.scenario import Scenario, Wish
@@ -47,6 +47,7 @@ from arrange.solver.finishing import tidied
 from arrange.solver.question import Best, never_refused
 from arrange.solver.search import Search, growth
 from arrange.solver.session import Replay
+from arrange.whatif.requirements import dropping_eases
 
 DEFAULT_SECONDS = 60.0
 DEFAULT_FURTHER = Decimal(100)
@@ -120,9 +121,15 @@ class Nogood:
     wishes: frozenset[Wish]
 
     def holds_in(self, scenario: Scenario) -> bool:
-        """Whether all of them are there, with all that was asked of them."""
-        there = {piece.unpriced for piece in scenario.pieces}
-        return self.pieces <= there and self.wishes <= set(scenario.wishes)
+        """Whether all of them are there with all that was asked of them, and the rest only asks.
+
+        What is left out besides them must take demands away and nothing else: the rules say so.
+        """
+        there = {piece.unpriced: piece.name for piece in scenario.pieces}
+        if not (self.pieces <= there.keys() and self.wishes <= set(scenario.wishes)):
+            return False
+        rest = frozenset(name for piece, name in there.items() if piece not in self.pieces)
+        return not rest or dropping_eases(scenario, rest)
 
 
 def choose(
@@ -156,7 +163,7 @@ def choose(
     Raises
     ------
     ScenarioError
-        If the file leaves more than ``MOST_CHOICES`` ways to choose.
+        If the file leaves too many ways to choose (``MOST_CHOICES``).
     ValueError
         If ``top`` is below 1, ``further`` below 0 or ``seconds`` not above 0.
     DisagreementError
@@ -195,13 +202,12 @@ class Chooser:
         """Every choice that may come into the answer, the cheapest first."""
         needs = self.file.needs
         most = None if self.limit is None else self.limit + self.further
-        found = list(islice(needs.choices(most), MOST_CHOICES + 1))
-        if len(found) > MOST_CHOICES:
-            given = f"more than {MOST_CHOICES:,} ways to choose"
+        try:
+            found = list(needs.choices(most))
+        except TooManyWaysError as error:
             hint = "strike out candidates that you would not have, or decide one need yourself"
-            raise ScenarioError(
-                self.file.whole.source_file, (Fault("need", given, "fewer can be compared", hint),)
-            )
+            fault = Fault("need", str(error), "fewer can be compared", hint)
+            raise ScenarioError(self.file.whole.source_file, (fault,)) from None
         areas = {c.name: c.area for c in needs.candidates}
         cases = [Case(one, sum(areas[name] for name in one.candidates)) for one in found]
         return sorted(cases, key=lambda c: (c.choice.cost, c.choice.candidates))
@@ -499,11 +505,14 @@ class Chooser:
             return "found" if open_ else "proven"
         return "impossible" if impossible == len(self.within) else "nothing found"
 
-    def _cheapest(self) -> Decimal:
+    def _cheapest(self) -> Decimal | None:
+        """The least that any choice costs; None where there are too many to tell."""
         if self.cases:
             return self.cases[0].choice.cost
-        every = islice(self.file.needs.choices(), MOST_CHOICES)
-        return min(choice.cost for choice in every)
+        try:
+            return min(choice.cost for choice in self.file.needs.choices())
+        except TooManyWaysError:
+            return None
 
     def _shown(self, top: int) -> list[Case]:
         found = [c for c in self.within if c.best is not None]

@@ -58,7 +58,9 @@ def answer_words(found: Choosing) -> str:
     afford = " that you can pay for" if found.spendable is not None else ""
     match found.outcome:
         case "too dear":
-            least = found.cheapest or Decimal(0)
+            if found.cheapest is None:
+                return "No choice is within the budget."
+            least = found.cheapest
             lacks = least - (found.spendable or Decimal(0))
             have = sum_words(found, found.spendable)
             return (
