@@ -79,12 +79,8 @@ class Choice:
     candidates: tuple[str, ...]
     lacking: tuple[str, ...]
     account: tuple[Post, ...]
+    cost: Decimal  # what all of it comes to; below 0 where sales bring more
     lack: int = 0  # tenths that the unmet needs take off
-
-    @property
-    def cost(self) -> Decimal:
-        """What all of it comes to; below 0 where sales bring more."""
-        return sum((post.total for post in self.account), Decimal(0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,15 +104,17 @@ class Needs:
 
     def choice(self, names: Sequence[str]) -> Choice:
         """The choice of these candidates, with its account."""
-        chosen = [c for c in self.candidates if c.name in names]
+        wanted = frozenset(names)
+        chosen = [c for c in self.candidates if c.name in wanted]
         met = {need for c in chosen for need in c.needs}
         lacking = [need for need in self.needs if need.name not in met]
-        sold = [post for c in self.candidates if c not in chosen for post in c.sale]
+        sold = [post for c in self.candidates if c.name not in wanted for post in c.sale]
         account = (*self.fixed, *(post for c in chosen for post in c.costs), *sold)
         return Choice(
             tuple(c.name for c in chosen),
             tuple(need.name for need in lacking),
             account,
+            sum((post.total for post in account), Decimal(0)),
             sum(need.lack or 0 for need in lacking),
         )
 

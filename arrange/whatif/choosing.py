@@ -327,7 +327,7 @@ class Chooser:
         known = len(search.cuts)
         work = QUESTION * _growth(search.scenario) * LONGER ** min(case.efforts, LONGEST)
         beat = case.standing(mark) if mark > NOTHING else NOTHING
-        status, found = self._attempt(search, beat, work)
+        status, found = self._attempt(search, beat, work, at_once=not case.efforts)
         closed = status == "none"
         never = closed and case.works is None and (beat == NOTHING or self._never(search))
         return Said(closed, found, tuple(search.cuts[known:]), impossible=never)
@@ -345,15 +345,20 @@ class Chooser:
         return answer.status == "none"
 
     def _attempt(
-        self, search: Search, beat: int, work: float
+        self, search: Search, beat: int, work: float, *, at_once: bool
     ) -> tuple[Literal["none", "some", "unknown"], Best | None]:
-        """Any arrangement that stands higher than ``beat``, by the model without walkways."""
+        """Any arrangement that stands higher than ``beat``, by the model without walkways.
+
+        ``at_once`` is for what is most likely a quick no.
+        """
         left = work
         while left > 0 and not self.budget.over:
             model = search.open_model.copy()
             if beat > NOTHING:
                 model.must(model.points > beat)
-            answer = solve(model, self.budget, seed=self.seed, work=left, goal="any")
+            answer = solve(
+                model, self.budget, seed=self.seed, work=left, goal="any", presolve=not at_once
+            )
             left -= max(answer.work, LEAST_WORK)
             if answer.status == "none":
                 return "none", None
