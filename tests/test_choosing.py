@@ -16,7 +16,7 @@ from arrange.judge import judge
 from arrange.output.choosing import account_table, choice_data
 from arrange.rules import RULES
 from arrange.rules.rule import Rule
-from arrange.scenario.needs import read_open_data
+from arrange.scenario.needs import read_open, read_open_data
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.solver.question import Best
 from arrange.solver.search import Search
@@ -269,3 +269,15 @@ def test_what_is_impossible_by_itself_rules_nothing_out_where_more_could_help(mo
     found = choose(file, seconds=LONG)
     assert found.outcome == "proven"
     assert found.best.choice.candidates == ("small", "armchair")
+
+
+@pytest.mark.long
+def test_the_example_is_proven_and_its_budget_binds():
+    """Eight needs, thirty candidates: the best for the money, and more money buys a better one."""
+    file = read_open("scenarios/choosing/workroom.toml")
+    found = choose(file, seconds=3 * LONG, further=Decimal(20))
+    assert file.whole.expected == "found"
+    assert found.outcome == "proven"
+    assert found.complete
+    assert found.best.choice.cost <= found.spendable < found.curve[-1].choice.cost
+    assert found.best.value < found.curve[-1].value

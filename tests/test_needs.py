@@ -1,5 +1,6 @@
 """Files that leave open what to have: what is read, which ways to choose there are, their sums."""
 
+import random
 import re
 from copy import deepcopy
 from decimal import Decimal
@@ -223,3 +224,27 @@ def test_random_files_are_read():
     """Those that the other tests go on with."""
     for seed in range(30):
         assert read_open_data(open_data(seed), "open").needs.candidates
+
+
+JUNK = [0, -1, 1e9, True, "", [], {}, "x", "a seat", ["a light", 3], [[]], {"a": 1}, "\x1b[2J"]
+KEYS = ("meets", "set", "sells_for", "materials", "hours", "may_lack", "points", "with", "count")
+
+
+@pytest.mark.parametrize("seed", range(150))
+def test_a_broken_file_is_refused_in_words(seed):
+    """A key gone, or nonsense in its place, or where it has no business: a message or an answer."""
+    rng = random.Random(seed)  # noqa: S311
+    data = study()
+    table = rng.choice([*data["need"], *data["piece"], data["money"]])
+    for _ in range(rng.choice([1, 2])):
+        key = rng.choice([*table, *KEYS])
+        table[key] = deepcopy(rng.choice(JUNK))
+        if rng.random() < 0.3:
+            del table[key]
+    told = ""
+    try:
+        assert read_open_data(data, "study.toml").needs.needs
+    except ScenarioError as error:
+        told = str(error)
+    assert not told or told.startswith("study.toml: ")
+    assert "\x1b" not in told
