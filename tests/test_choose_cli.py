@@ -79,7 +79,7 @@ def test_it_writes_a_sheet_a_choice_and_the_account(chosen):
     """And ends as what is found does."""
     out, told = chosen
     assert told.exit_code == 0, told.output
-    assert names(out) == ["choice-1.png", "choice-2.png", "choice.csv", "choice.json"]
+    assert names(out) == ["choice-1.png", "choice-2.png", "choice.csv", "choice.json", "sums.png"]
     assert "This is the best of the" in told.output
     assert "What each further sum buys (none is missing; we checked)" in told.output
 

@@ -4,6 +4,7 @@ import csv
 import io
 from decimal import Decimal
 from functools import cache
+from itertools import pairwise
 
 import pytest
 from by_itself import value_by_itself
@@ -11,7 +12,9 @@ from open_rooms import open_data, open_room
 
 from arrange.budget import Budget
 from arrange.data.choosing import spendable
+from arrange.data.lengths import money
 from arrange.data.result import FAULT, NOTHING, Breach
+from arrange.draw.choosing import sums_sheet
 from arrange.judge import judge
 from arrange.output.choosing import account_table, choice_data
 from arrange.rules import RULES
@@ -281,3 +284,19 @@ def test_the_example_is_proven_and_its_budget_binds():
     assert found.complete
     assert found.best.choice.cost <= found.spendable < found.curve[-1].choice.cost
     assert found.best.value < found.curve[-1].value
+
+
+def test_the_sheet_of_sums_has_a_dot_for_each_choice_and_says_what_it_is():
+    """Read back: dearer to the right, better higher up, the numbers those of the list."""
+    _, found = next(small(s) for s in SEEDS if len(small(s)[1].curve) > 1)
+    axes = sums_sheet(found).axes[0]
+    dots = [line.get_xydata()[0] for line in axes.lines if line.get_gid() == "choice"]
+    assert len(dots) == len(found.curve)
+    for (x, y), (right, above) in pairwise(dots):
+        assert x < right
+        assert (above < y) == (axes.yaxis_inverted() or axes.get_ylim()[0] > axes.get_ylim()[1])
+    numbers = [t.get_text() for t in axes.texts if t.get_gid() == "number"]
+    assert numbers == [str(i) for i in range(1, len(dots) + 1)]
+    listed = " ".join(t.get_text() for t in axes.texts if t.get_gid() == "step")
+    for one in found.curve:
+        assert money(one.choice.cost).lstrip("-") in listed

@@ -89,8 +89,8 @@ def choose(
     FILE is a scenario with [[need]] tables (scenarios/README.md): each need is met by one of
     several pieces that you own, could buy, or make over. Finds the choice with the best plan for
     your budget, and says what less and more money buys. Writes a sheet for each choice
-    (choice-1, ...), the account of each for a spreadsheet (choice.csv), and every number
-    (choice.json). Ctrl-C ends the search and shows the best so far.
+    (choice-1, ...), one with what each sum buys (sums), the account of each for a spreadsheet
+    (choice.csv), and every number (choice.json). Ctrl-C ends the search and shows the best so far.
     """
     found_file = open_from(file)
     from arrange.output.choosing import account_table, choice_data  # noqa: PLC0415
@@ -120,7 +120,7 @@ def choose(
 
 
 def sheets(found: Choosing) -> dict[str, Callable[[], Figure]]:
-    """A sheet for each choice: its plan, its points, its cautions."""
+    """A sheet for each choice: its plan, its points, its cautions; and the curve."""
 
     def sheet(number: int, pick: Pick) -> Figure:
         from arrange.draw import plan_sheet  # noqa: PLC0415
@@ -134,4 +134,10 @@ def sheets(found: Choosing) -> dict[str, Callable[[], Figure]]:
     def maker(number: int, pick: Pick) -> Callable[[], Figure]:
         return lambda: sheet(number, pick)
 
-    return {f"choice-{i}": maker(i, one) for i, one in enumerate(found.picks, start=1)}
+    def curve() -> Figure:
+        from arrange.draw.choosing import sums_sheet  # noqa: PLC0415
+
+        return sums_sheet(found)
+
+    made = {f"choice-{i}": maker(i, one) for i, one in enumerate(found.picks, start=1)}
+    return made | ({"sums": curve} if found.curve else {})

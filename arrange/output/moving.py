@@ -29,7 +29,7 @@ NEW, OLD, JOURNAL, BACK, DRAFT = "new", "old", "journal.json", "journal-back.jso
 # What a run may have written. Nothing else is ever removed, whatever an old record says.
 OURS = re.compile(
     r"((plan|place|clash|choice)-[1-9][0-9]{0,3}|overview|survey|today|before-after|ladder"
-    r"|largest|ways-out|compare|check|choice|shop|version|print|booklet|result|run|swap|why)"
+    r"|largest|ways-out|compare|check|choice|sums|shop|version|print|booklet|result|run|swap|why)"
     r"(-[1-9][0-9]{0,3})?(-none)?\.(png|svg|pdf|json|csv)"
 )
 

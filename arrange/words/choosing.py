@@ -206,12 +206,30 @@ def curve_lines(found: Choosing) -> list[str]:
     for text, one in zip(sums, found.curve, strict=True):
         here = found.best is not None and one.choice == found.best.choice
         mark = ">" if here else " "
-        told = change_words(before, one) if before is not None else listed(one.choice.candidates)
-        row = f"{value_words(one)}  {told}"
+        change = change_words(before, one) if before is not None else candidates_words(one)
+        row = f"{value_words(one)}  {change}"
         indent = f"{mark} {text.rjust(wide)}  "
         lines.append(wrapped(row, indent, " " * len(indent)))
         before = one
     return [*lines, *(wrapped(line) for line in advice(found))]
+
+
+def candidates_words(one: Pick) -> str:
+    """All that is had."""
+    return listed(one.choice.candidates) if one.choice.candidates else "nothing"
+
+
+def step_words(found: Choosing, before: Pick | None, one: Pick) -> str:
+    """The sum of one choice of the curve, its points, what it has in place of the cheaper one."""
+    cost = one.choice.cost
+    told = sum_words(found, cost) if cost >= 0 else f"{sum_words(found, -cost)} left over"
+    change = change_words(before, one) if before is not None else candidates_words(one)
+    return f"{told}, {value_words(one)} points: {change}"
+
+
+def rest_words(count: int) -> str:
+    """That a sheet has no room for more."""
+    return f"and {count} more: see choice.json"
 
 
 def advice(found: Choosing) -> list[str]:
