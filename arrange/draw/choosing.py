@@ -89,6 +89,8 @@ def _chart(page: Page, found: Choosing, place: Box) -> None:
     told = "What it costs" + (f", {found.money.currency}" if found.money.currency else "")
     page.write(box.right, box.foot + 8, told, SMALL, align="right", gid="axis")
     taken: list[Box] = []
+    if found.spendable is not None:
+        taken.append(Box(scales.x(found.spendable) - 0.4, box.top, 0.8, box.height))
     for number, (one, (x, y)) in enumerate(zip(found.curve, at, strict=True), start=1):
         chosen = found.best is not None and one.choice == found.best.choice
         face = style.accent if chosen else style.paper
