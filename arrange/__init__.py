@@ -20,12 +20,12 @@ from arrange.data.result import (
     Progress,
     Reason,
     Result,
-    Source,
     Suggestion,
     Verdict,
 )
 from arrange.data.room import Door, Fixture, Room, Wall, Window
 from arrange.data.scenario import RuleSetting, Scenario, Wish
+from arrange.data.sources import Source
 from arrange.errors import ArrangeError, DisagreementError, Fault, OutputError, ScenarioError
 
 if TYPE_CHECKING:

@@ -27,6 +27,7 @@ def suggest(
     families: bool = False,
     listener: Listener | None = None,
     stop: Callable[[], bool] = lambda: False,
+    keep: Callable[[int], float] = lambda _: 0.0,
 ) -> Result:
     """The best different arrangements of a scenario, each judged and scored.
 
@@ -49,6 +50,9 @@ def suggest(
     stop
         Asked often, from the searching threads; once it says yes the search ends
         with the best so far, marked as interrupted.
+    keep
+        Asked often: seconds of the limit to leave for what is still to be done with so
+        many arrangements, such as drawing them.
 
     Raises
     ------
@@ -65,7 +69,7 @@ def suggest(
     from arrange.solver.feasibility import FeasibilityOracle, with_ties_that_fit  # noqa: PLC0415
     from arrange.solver.session import Session  # noqa: PLC0415
 
-    session = Session(scenario, seconds, seed, listener, stop)
+    session = Session(scenario, seconds, seed, listener, stop, keep)
     found = session.different(top)
     apart: tuple[str, ...] = ()
     if session.outcome == "impossible" and scenario.usual_ties:
@@ -74,7 +78,7 @@ def suggest(
         if fitting != scenario and oracle.left > 0:
             apart = tuple(n for n in scenario.usual_ties if fitting.piece(n).anchor is None)
             scenario = fitting
-            session = Session(scenario, oracle.left, seed, listener, stop)
+            session = Session(scenario, oracle.left, seed, listener, stop, keep)
             found = session.different(top)
     listed = session.families() if families and found else None
     known = ", ".join(sorted(FEEL))
@@ -84,7 +88,7 @@ def suggest(
         + tuple(f"there is no room for {the(name)} where it usually stands" for name in apart)
         + _fewer(len(found), top, exhausted=session.exhausted)
         + tuple(
-            f'"{word}" has no effect on the floor plan; words that have: {known}'
+            f'"{word}" has no effect on the floor plan; these words have: {known}'
             for word in words_without_effect(scenario)
         )
     )
@@ -105,7 +109,7 @@ def suggest(
 def _wrong_with_the_room(scenario: Scenario) -> tuple[str, ...]:
     """What is impossible about the room whatever stands in it."""
     empty = breaches(scenario.unfurnished, Arrangement(()))
-    return tuple(f"even without any piece, {breach.sentence}" for breach in empty)
+    return tuple(f"even without any furniture: {breach.sentence}" for breach in empty)
 
 
 def _fewer(found: int, top: int, *, exhausted: bool) -> tuple[str, ...]:
@@ -113,5 +117,9 @@ def _fewer(found: int, top: int, *, exhausted: bool) -> tuple[str, ...]:
     if not 0 < found < top:
         return ()
     if exhausted:
-        return (f"{top} asked for, {found} found: no other different arrangement exists",)
-    return (f"{top} asked for, {found} found in the time: --time allows more",)
+        is_are = "is" if found == 1 else "are"
+        return (
+            f"you asked for {top} plans and there {is_are} {found}: any other is much like what "
+            "is shown",
+        )
+    return (f"you asked for {top} plans and we found {found} in the time: --time allows more",)

@@ -19,6 +19,7 @@ import tempfile
 import time
 from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
@@ -39,9 +40,8 @@ from mutated import (
     unclear,
 )
 
-from benchmarks.report import circumstances, conclude
+from benchmarks.report import GIB, circumstances, conclude, most_memory
 
-GIB = 2**30
 DRAWN = 50  # of so many files the comparison is drawn as well
 LIMIT = 10  # s, given to each whole process
 STOPPED = 60  # s, after which one is ended
@@ -58,10 +58,9 @@ def one(seed: int, folder: Path, sound: str) -> Finding:
         found = examine(seed, mutated_result(seed, sound), path, reader, seconds)
     else:
         found = examine(seed, mutated_scenario(seed), path, read_scenario)
-    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
-    if most > GIB and not found.fault:
-        return Finding(seed, found.outcome, found.seconds, f"{most / GIB:.1f} GiB")
-    return found
+    most = most_memory()
+    fault = found.fault or (f"{most / GIB:.1f} GiB" if most > GIB else "")
+    return replace(found, fault=fault, memory=most)
 
 
 def whole(seed: int, folder: Path, sound: str) -> Finding:
@@ -83,7 +82,7 @@ def whole(seed: int, folder: Path, sound: str) -> Finding:
         )
         code, memory = _ended(process, began)
     seconds = time.monotonic() - began
-    return Finding(seed, f"exit {code}", seconds, _fault(told, code, memory, seconds))
+    return Finding(seed, f"exit {code}", seconds, _fault(told, code, memory, seconds), memory)
 
 
 def _ended(process: subprocess.Popen[bytes], began: float) -> tuple[int, int]:
@@ -118,7 +117,8 @@ def summary(findings: list[Finding], name: str) -> list[str]:
     faults = [f for f in findings if f.fault]
     outcomes = ", ".join(f"{n} {outcome}" for outcome, n in sorted(counted.items()))
     return [
-        f"- {name}: {len(findings)} files: {outcomes}; longest {seconds[-1]:.1f} s",
+        f"- {name}: {len(findings)} files: {outcomes}; longest {seconds[-1]:.1f} s, "
+        f"most memory {max(f.memory for f in findings) / 2**20:.0f} MiB",
         f"- {name}, faults: {len(faults)}",
         *(f"- seed {f.seed}: {f.fault}" for f in faults),
     ]

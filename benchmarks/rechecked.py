@@ -5,7 +5,7 @@
 Each scenario is read from text and solved, `result.json` is made and read back, and the
 checks of `scenarios/RESULT.md` are made from it with shapely (`tests/recheck.py`), which
 knows nothing of the program. Two processes by default. Exit code 1 if there is any fault,
-any crash, or an answer more than a second late.
+any crash, an answer more than a second late, or a process that took more than 1 GiB.
 """
 
 from __future__ import annotations
@@ -29,14 +29,17 @@ from arrange.output.fields import as_text
 from arrange.output.records import as_data
 from arrange.scenario.read import read_text
 from arrange.suggesting import suggest
-from benchmarks.report import answers, circumstances, conclude, over_rooms
+from benchmarks.report import GIB, answers, circumstances, conclude, most_memory, over_rooms
 
 LATE = 1.0  # s; what `suggest` promises to keep its limit within
 
 
 @dataclass(frozen=True)
 class Rechecked:
-    """One room: its shape, what was answered, what does not hold of it, and how long it took."""
+    """One room: its shape, what was answered, what does not hold of it, and how long it took.
+
+    ``memory`` is the most that the process had by then, in bytes.
+    """
 
     seed: int
     shape: str
@@ -44,6 +47,7 @@ class Rechecked:
     arrangements: int
     faults: tuple[str, ...]
     seconds: float
+    memory: int = 0
 
 
 def one(seed: int, seconds: float, keep: Path | None = None) -> Rechecked:
@@ -64,8 +68,10 @@ def one(seed: int, seconds: float, keep: Path | None = None) -> Rechecked:
         (keep / f"{seed}.json").write_text(as_text(data), encoding="utf-8")
     if result.seconds > seconds + LATE:
         wrong.append(f"{result.seconds:.1f} s")
+    if (memory := most_memory()) > GIB:
+        wrong.append(f"{memory / GIB:.1f} GiB")
     shown = len(data["arrangements"])
-    return Rechecked(seed, shape, result.outcome, shown, tuple(wrong), result.seconds)
+    return Rechecked(seed, shape, result.outcome, shown, tuple(wrong), result.seconds, memory)
 
 
 def summary(rooms: list[Rechecked]) -> list[str]:
@@ -76,6 +82,7 @@ def summary(rooms: list[Rechecked]) -> list[str]:
         f"- rooms: {len(rooms)}; arrangements checked: {sum(r.arrangements for r in rooms)}",
         f"- rooms with a fault: {len(faulty)}",
         f"- a whole answer: median {statistics.median(seconds):.2f} s, most {max(seconds):.1f} s",
+        f"- most memory of a process: {max(r.memory for r in rooms) / 2**20:.0f} MiB",
     ]
     lines += [f"- {name}: {n}" for name, n in sorted(Counter(r.outcome for r in rooms).items())]
     shown = Counter(r.shape for r in rooms if r.arrangements)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import platform
+import resource
 import subprocess
 import sys
 from collections.abc import Callable
@@ -18,6 +19,7 @@ import click
 RESULTS = Path(__file__).parent / "RESULTS.md"
 HEAD = "# Measured\n\nWritten by the benchmarks themselves; each section is replaced when rerun.\n"
 LIBRARIES = ("ortools", "shapely", "numpy")
+GIB = 2**30  # bytes: what no process may take
 
 
 class Finding(Protocol):
@@ -58,6 +60,12 @@ def over_rooms(
         return command
 
     return with_options
+
+
+def most_memory() -> int:
+    """The most that this process ever had, in bytes."""
+    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    return most if sys.platform == "darwin" else most * 1024  # there it is told in bytes
 
 
 def circumstances(what: str) -> str:

@@ -511,14 +511,17 @@ class Plan:
         start, end, out = thing.side(side)
         line = towards(start, end)
         points = [plus(start, ((k + 0.5) / 20, line)) for k in range(20)]
-        return np.array([self.ray(p, out, others) for p in points])
+        return self._met(points, out, others)
 
     def ray(self, start: Vector, way: Vector, others: Iterable[BaseGeometry]) -> float:
         """How far it is from a point to the next wall or body."""
-        reach = LineString([start, plus(start, (FAR, way))])
-        met = [reach.intersection(one) for one in (self.room.exterior, *others)]
-        here = Point(start)
-        return min((here.distance(m) for m in met if not m.is_empty), default=FAR)
+        return float(self._met([start], way, others)[0])
+
+    def _met(self, points: Sequence[Vector], way: Vector, others: Iterable[BaseGeometry]) -> Any:  # noqa: ANN401  an array
+        rays = shapely.linestrings([(p, plus(p, (FAR, way))) for p in points])
+        met = shapely.intersection(rays[:, None], [self.room.exterior, *others])
+        off = shapely.distance(shapely.points(points)[:, None], met)  # nan where nothing is met
+        return np.where(np.isnan(off), FAR, off).min(axis=1)
 
     # ------------------------------------------------------------ ways
 

@@ -7,8 +7,8 @@
 Pictures go to ``scenarios/pictures/``; what the program prints takes the place of the
 blocks between ``<!-- tour: name -->`` and ``<!-- end -->`` in the pages. Nothing is
 edited on the way. Fails if a command ends with another exit code than expected, or if a
-block has no place in a page. ``tables`` (modules, rules and sources, each beside what it
-lists) runs no solver.
+block has no place in a page. ``tables`` (modules, rules, sources and sentences, each
+beside what it lists) runs no solver.
 """
 
 from __future__ import annotations
@@ -37,6 +37,7 @@ from arrange.rules.rule import Rule
 from arrange.rules.wished import OwnWish
 from arrange.scenario.wishes import WEIGHT
 from arrange.scoring import WEIGHTS
+from benchmarks import sentences
 
 HERE = Path(__file__).parent.parent
 EXAMPLES = HERE / "scenarios"
@@ -48,6 +49,7 @@ PAGES = (
     PACKAGE / "README.md",
     PACKAGE / "rules" / "README.md",
     PACKAGE / "data" / "SOURCES.md",
+    PACKAGE / "words" / "SENTENCES.md",
 )
 BLOCK = re.compile(r"(<!-- tour: ([a-z-]+) -->\n).*?(<!-- end -->)", re.DOTALL)
 START = "from arrange.cli import main; main(prog_name='arrange')"
@@ -164,7 +166,7 @@ def shopping(stage: Stage) -> Blocks:
 SHOWN = (
     ("How wide is wall A?", "    +---"),
     ("How long is wall C", "How long is wall D"),
-    ("The walls go round", "How high is the ceiling?"),
+    ("The walls end", "How high is the ceiling?"),
     ("How far is its left edge from the left end of wall D", "What else is built in?"),
     ("What shall stand in the room?", "How would you get it?"),
     ("What do you wish for?", "What else do you wish for?"),
@@ -244,8 +246,13 @@ def python(_: Stage) -> Blocks:
 
 
 def tables(_: Stage) -> Blocks:
-    """The lists that stand beside what they list: modules, rules in their order, sources."""
-    return {"modules": _modules(), "rules": _rules(), "sources": _sources()}
+    """The lists that stand beside what they list: modules, rules in order, sources, sentences."""
+    return {
+        "modules": _modules(),
+        "rules": _rules(),
+        "sources": _sources(),
+        "sentences": sentences.page(),
+    }
 
 
 def _modules() -> str:

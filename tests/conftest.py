@@ -1,7 +1,8 @@
 """Fast tests use no solver: `pytest -m fast` runs them alone, and here they are held to it.
 
 A module says `pytestmark = pytest.mark.fast`, or a test is marked by itself. A test that needs
-the solver in a module that is fast otherwise is marked `solver`.
+the solver in a module that is fast otherwise is marked `solver`. One that takes long without it
+is marked `slow`: it is left out of the quick run, and held to use no solver all the same.
 """
 
 import sys
@@ -52,10 +53,19 @@ def only_fast(config):
     return config.option.markexpr == "fast"
 
 
+def marked(item, *names):
+    """Whether a test, its class or its module has one of the marks."""
+    return any(item.get_closest_marker(name) for name in names)
+
+
+def is_without_solver(item):
+    """Whether a test is marked fast and nothing that says it needs the solver."""
+    return marked(item, "fast") and not marked(item, "solver", "long")
+
+
 def is_fast(item):
     """Whether a test is marked fast and nothing that says otherwise."""
-    others = item.get_closest_marker("solver") or item.get_closest_marker("long")
-    return item.get_closest_marker("fast") is not None and others is None
+    return is_without_solver(item) and not marked(item, "slow")
 
 
 def pytest_configure(config):
@@ -72,7 +82,7 @@ def pytest_ignore_collect(collection_path, config):
 
 
 def pytest_collection_modifyitems(config, items):
-    """With `-m fast` those marked `solver` or `long` in a fast module are left out."""
+    """With `-m fast` those marked `solver`, `slow` or `long` in a fast module are left out."""
     if only_fast(config):
         left_out = [item for item in items if not is_fast(item)]
         config.hook.pytest_deselected(items=left_out)
@@ -82,7 +92,7 @@ def pytest_collection_modifyitems(config, items):
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_protocol(item):
     """A fast test that uses the solver fails, whatever else is run."""
-    if is_fast(item):
+    if is_without_solver(item):
         with no_solver():
             return (yield)
     return (yield)

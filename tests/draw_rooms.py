@@ -6,9 +6,10 @@ from matplotlib.text import Text
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Clearance, Piece
-from arrange.data.result import Gap, Reason, Source, Suggestion, Verdict
+from arrange.data.result import Gap, Reason, Suggestion, Verdict
 from arrange.data.room import Door, Fixture, Room, Wall, Window
 from arrange.data.scenario import Scenario
+from arrange.data.sources import Source
 
 SOURCE = Source("own", "common practice", "common practice")
 

@@ -20,7 +20,8 @@ from arrange.draw.comparison import comparison_sheet
 from arrange.errors import MOST_TOLD, ScenarioError
 from arrange.judge import judge
 from arrange.output.fields import as_text
-from arrange.output.records import as_data, compare_csv, compare_data
+from arrange.output.records import as_data, compare_data
+from arrange.output.spreadsheets import compare_csv
 from arrange.scenario.read import parsed, read
 from arrange.words.compare import words
 
@@ -200,12 +201,16 @@ def changed(data, chance, text):
 
 @dataclass(frozen=True)
 class Finding:
-    """What became of one file: read, refused or a fault in words."""
+    """What became of one file: read, refused or a fault in words.
+
+    ``memory`` is the most that the process had by then, in bytes, where it was measured.
+    """
 
     seed: int
     outcome: str
     seconds: float
     fault: str = ""
+    memory: int = 0
 
 
 @contextmanager

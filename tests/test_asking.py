@@ -6,7 +6,7 @@ import pytest
 
 import arrange
 from arrange.data.change import Add, Drop, Exchange, Reprice, Resize, changed
-from arrange.data.kinds import kind
+from arrange.data.kinds import kind, kinds
 from arrange.errors import OutputError, ScenarioError
 from arrange.scenario.editing import NewFile, rewritten
 from arrange.whatif.asking import Request, alike, understood
@@ -228,3 +228,19 @@ def test_what_is_not_understood_is_told_all_at_once(words, said):
         ask(**words)
     for part in said:
         assert part in str(caught.value)
+
+
+OTHER_NAMES = sorted((word, one.name) for one in kinds().values() for word in one.also)
+
+
+@pytest.mark.parametrize(("word", "name"), OTHER_NAMES, ids=[word for word, _ in OTHER_NAMES])
+def test_a_piece_is_asked_for_by_the_name_its_kind_has_in_the_file(word, name):
+    """A twin bed, where the table of kinds has a single bed: was a KeyError, our bug."""
+    size = "width = 60\ndepth = 40\nheight = 50\n" if kind(name).own_size else ""
+    text = TEXT.partition("# the table")[0] + f'[[piece]]\nkind = "{word}"\n{size}'
+    scenario = arrange.read_text(text, "room.toml")
+    (said,) = (piece.name for piece in scenario.pieces)
+    assert said.casefold() == word
+    asked = understood(Request(prices=(f"{said}=100",)), scenario, tomllib.loads(text))
+    assert asked.changes == (Reprice(said, 100),)
+    assert arrange.read_text(rewritten(text, asked.tables, asked.after), "room.toml") == asked.after

@@ -16,7 +16,9 @@ from arrange.begin.sketch import HIGH, WIDE, sketch
 from arrange.begin.wishes import wish_of
 from arrange.data.kinds import kinds
 from arrange.data.lengths import parse
+from arrange.errors import ScenarioError
 from arrange.scenario.outline import rectangle, walls
+from arrange.scenario.read import read_text
 
 pytestmark = pytest.mark.fast
 
@@ -271,8 +273,8 @@ def test_a_slip_is_spread_and_said():
     interview = told("nursery", "Are the corners square?")
     interview.answer("")
     said = " ".join(interview.told)
-    assert "go round 1 in short" in said
-    assert "spread" in said
+    assert "end 1 in from where they began" in said
+    assert "shared out" in said
     assert "Measure wall A again" in said
     interview.answer("9'5")  # measured again: it was the first one
     assert "9 ft 5" in " ".join(interview.told)
@@ -603,3 +605,82 @@ def test_every_sketch_fits_and_names_what_is_there(room):
     assert {":", "="} <= set(drawing)
     doors = interview.notes.scenario().room.doors
     assert all(door.name in drawing for door in doors)
+
+
+ROOM = '[room]\nsize = [500, 600]\n[[door]]\nwall = "C"\nfrom_left = 20\nwidth = 80\n'
+# What people call their furniture, here and there, and the kind that they mean: first among the
+# guesses where the word could mean several.
+EVERYDAY = [
+    ("tv", "tv unit"),
+    ("telly", "tv unit"),
+    ("tv stand", "tv unit"),
+    ("entertainment center", "tv unit"),
+    ("couch", "sofa"),
+    ("settee", "sofa"),
+    ("chesterfield", "sofa"),
+    ("loveseat", "small sofa"),
+    ("sectional", "corner sofa"),
+    ("sofa bed", "sofa bed"),
+    ("sofabed", "sofa bed"),
+    ("futon", "sofa bed"),
+    ("recliner", "armchair"),
+    ("easy chair", "armchair"),
+    ("wing chair", "reading chair"),
+    ("rocker", "rocking chair"),
+    ("ottoman", "footstool"),
+    ("pouffe", "pouf"),
+    ("nightstand", "bedside table"),
+    ("bedside cabinet", "bedside table"),
+    ("dresser", "chest of drawers"),
+    ("tallboy", "chest of drawers"),
+    ("bureau", "chest of drawers"),
+    ("closet", "wardrobe"),
+    ("armoire", "wardrobe"),
+    ("cupboard", "wardrobe"),
+    ("linen cupboard", "wardrobe"),
+    ("credenza", "sideboard"),
+    ("drinks cabinet", "sideboard"),
+    ("vitrine", "display cabinet"),
+    ("bookshelf", "bookcase"),
+    ("shelving unit", "bookcase"),
+    ("round table", "round table"),
+    ("kitchen table", "dining table for four"),
+    ("end table", "side table"),
+    ("console", "console table"),
+    ("vanity", "dressing table"),
+    ("computer desk", "desk"),
+    ("office chair", "desk chair"),
+    ("bunk beds", "bunk bed"),
+    ("king-size bed", "king bed"),
+    ("crib", "cot"),
+    ("changing station", "changing table"),
+    ("standard lamp", "floor lamp"),
+    ("pot plant", "plant"),
+    ("bar cart", "serving trolley"),
+    ("laundry hamper", "laundry basket"),
+    ("hat stand", "coat rack"),
+    ("dog bed", "pet bed"),
+]
+
+
+@pytest.mark.parametrize(("word", "kind"), EVERYDAY)
+def test_an_everyday_word_is_understood_or_asked_about(word, kind):
+    """In a conversation and in a file: taken, or the first guess of a question."""
+    found = meant(word)
+    assert (found.sure, found.guesses[0]) == (True, kind)
+    file = f'{ROOM}[[piece]]\nkind = "{word}"\n'
+    try:
+        assert read_text(file).pieces[0].kind == kind
+    except ScenarioError as error:
+        (fault,) = error.faults
+        assert fault.hint.startswith(f"did you mean '{kind}'")
+
+
+@pytest.mark.parametrize("word", ["printer", "washing machine", "stereo", "radiator", "yucca"])
+def test_what_we_have_no_word_for_is_not_guessed_at(word):
+    """A recliner for a printer would be a joke; what to write instead is said."""
+    file = f'{ROOM}[[piece]]\nkind = "{word}"\n'
+    with pytest.raises(ScenarioError, match=f"'{word}' is not known") as found:
+        read_text(file)
+    assert "did you mean" not in str(found.value)
+    assert "other piece" in str(found.value)

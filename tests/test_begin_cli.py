@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+from functools import cache
 
 import click
 import pytest
@@ -33,6 +34,7 @@ def asked(monkeypatch, tmp_path):
     return searches
 
 
+@cache
 def whole():
     """The file that the answers make."""
     return Interview(answers=ROOM.answers).notes.text
@@ -51,6 +53,7 @@ def test_answers_piped_in_end_in_the_file_the_survey_and_a_search(asked, tmp_pat
     assert "Written: bedroom.toml" in done.output
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("stop", [1, 9, 30, len(LINES) - 1])
 def test_the_end_of_the_input_in_the_middle_keeps_the_draft(asked, tmp_path, stop):
     """It says how to go on; the rest then ends in the same file."""
@@ -102,6 +105,7 @@ def test_anew_takes_no_notice_of_a_draft(tmp_path):
     assert (tmp_path / "bedroom.toml").read_text(encoding="utf-8") == whole()
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("asked")
 def test_a_draft_can_be_piped_in(tmp_path):
     """Its comments are no answers."""
@@ -111,6 +115,7 @@ def test_a_draft_can_be_piped_in(tmp_path):
     assert (tmp_path / "bedroom.toml").read_text(encoding="utf-8") == whole()
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("asked")
 @pytest.mark.parametrize(
     ("answer", "written"),
@@ -133,6 +138,7 @@ def test_a_file_that_is_there_is_not_written_over_without_asking(tmp_path, answe
     assert (before.read_text(encoding="utf-8") == "mine") == (answer != "yes")
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("asked")
 def test_back_help_and_show(tmp_path):
     """The question before comes again; help has an example; show prints the file so far."""
@@ -155,6 +161,7 @@ def test_answers_that_do_not_fit_stop_what_is_piped(asked, tmp_path):
     assert not asked
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("asked")
 def test_a_wall_called_b_is_no_command():
     """Answers of one letter are walls."""
@@ -194,6 +201,7 @@ def test_who_names_the_draft_goes_on_with_it(tmp_path):
     assert names(tmp_path) == ["bedroom-plans", "bedroom.toml"]
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not hasattr(os, "openpty"), reason="a terminal of this kind is needed")
 def test_at_a_terminal_it_asks_draws_and_stops(tmp_path):
     """With a keyboard: no answer is echoed twice, and the room is drawn as a picture, too."""

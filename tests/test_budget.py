@@ -5,6 +5,8 @@ import math
 import pytest
 
 from arrange.budget import Allowance, Budget
+from arrange.cli.common import Delivery
+from arrange.draw import painters
 
 pytestmark = pytest.mark.fast
 
@@ -87,3 +89,31 @@ def test_without_a_limit_it_only_counts(now):
     budget = Budget()
     now[0] = 160
     assert (budget.elapsed, budget.left) == (60, math.inf)
+
+
+@pytest.mark.parametrize(
+    ("seconds", "plans", "left"),
+    [
+        pytest.param(60, 1, 60 - 0.5 - 0.4, id="loading took 0.5 s, a plan takes 0.4"),
+        pytest.param(60, 6, 60 - 0.5 - 2.4, id="six plans"),
+        pytest.param(4, 6, 4 - 0.5 - 1.0, id="a quarter of the time at most"),
+        pytest.param(0.2, 1, 0.002, id="the time was over before: a moment all the same"),
+    ],
+)
+def test_a_command_leaves_time_to_draw_its_plans(seconds, plans, left, now, monkeypatch, tmp_path):
+    """By a clock of our own, on which loading what drawing needs takes half a second."""
+
+    def load():
+        now[0] += 0.5
+
+    monkeypatch.setattr(painters, "load", load)
+    clock = Budget(seconds)
+    to = Delivery("room.toml", tmp_path, "png")
+    assert to.time(clock, plans) == pytest.approx(left)
+
+
+def test_what_is_not_drawn_takes_no_time(now):
+    """Asked for data on stdout and no folder, all that is left is for the search."""
+    clock = Budget(60)
+    now[0] += 1
+    assert Delivery("room.toml", None, "png", as_json=True).time(clock, 9) == 59

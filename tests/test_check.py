@@ -50,9 +50,9 @@ def test_a_body_is_refused_from_the_first_centimetre_too_many(depth, fits):
     found = check(read_text(CLOSET + thing(240, depth)))
     assert found.fine is fits
     if not fits:
-        assert "there is no spot for its body where it may stand" in impossible_words(found)[0]
+        assert "it is too large wherever it may stand" in impossible_words(found)[0]
         assert impossible_words(found)[0].startswith(
-            "thing (240 cm x 141 cm x 50 cm) finds no place"
+            "The thing (240 cm x 141 cm x 50 cm) finds no place"
         )
 
 
@@ -61,7 +61,7 @@ def test_floor_to_use_a_piece_counts():
     sentence = only_sentence(
         CLOSET + thing(210, 20, 'clearance.front = { least = 185, purpose = "to lie before it" }')
     )
-    assert sentence.endswith("the floor to use it: 185 cm at the front to lie before it.")
+    assert sentence.endswith("the floor needed to use it: 185 cm in front of it to lie before it.")
 
 
 def test_a_wish_that_must_hold_counts_and_is_named():
@@ -69,7 +69,7 @@ def test_a_wish_that_must_hold_counts_and_is_named():
     wish = '[[wish]]\npiece = "thing"\nagainst = "B"\nmust = true\n'
     assert check(read_text(CLOSET + thing(230, 30))).fine
     sentence = only_sentence(CLOSET + thing(230, 30) + wish)
-    assert sentence.endswith("as long as this must hold: thing against B.")
+    assert sentence.endswith("as long as you ask for this: the thing stands against wall B.")
 
 
 def test_a_wish_that_may_be_lost_does_not_count():
@@ -81,7 +81,7 @@ def test_a_wish_that_may_be_lost_does_not_count():
 def test_a_way_that_cannot_be_is_told():
     """King bed in 250 x 310: 272 across with both sides, and lengthways no 60 wide way passes."""
     found = check(read(Path(__file__).parent.parent / "scenarios" / "too-much.toml"))
-    assert "no way 60 cm wide would lead to every side" in impossible_words(found)[0]
+    assert "no walkway 60 cm wide would lead to every side" in impossible_words(found)[0]
     told = {f.piece: f.answer for f in found.findings}
     assert told["bed"] == "cannot fit"
     assert told["bedside table 1"] == "not looked at"
@@ -95,7 +95,7 @@ def test_a_room_that_fails_without_pieces_is_told_once():
         '[[fixture]]\nkind = "column"\nat = [0, 95]\nwidth = 240\ndepth = 10\n'
     )
     found = check(read_text(text + thing(50, 30)))
-    assert impossible_words(found)[0].startswith("Even without any piece: ")
+    assert impossible_words(found)[0].startswith("Even without any furniture: ")
     assert "far door" in impossible_words(found)[0]
     assert {f.answer for f in found.findings} == {"not looked at"}
 
@@ -105,7 +105,7 @@ def test_out_of_time_is_not_impossible():
     found = check(read_text(CLOSET + thing(230, 190)), seconds=0)
     assert impossible_words(found) == ()
     assert not found.fine
-    assert "not decided in the time" in finding_words(found.findings[0], found.scenario)
+    assert "may fit or not: the time ran out" in finding_words(found.findings[0], found.scenario)
 
 
 def test_being_asked_to_stop_leaves_the_rest_undecided():

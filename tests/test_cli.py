@@ -235,7 +235,10 @@ def test_check_is_3_and_names_the_piece_that_cannot_fit(folder):
     (folder / "room.toml").write_text(ROOM + SLAB)
     done = run("check", "room.toml", "--format", "svg")
     assert done.exit_code == 3
-    assert "Cannot fit whatever happens, proven:\n- slab (300 cm x 255 cm x 50 cm)" in done.stdout
+    assert (
+        "Does not fit, whatever you do (proven):\n- The slab (300 cm x 255 cm x 50 cm)"
+        in done.stdout
+    )
     assert names(folder / "room-plans") == ["check.json", "survey.svg"]
     record = json.loads((folder / "room-plans" / "check.json").read_text())
     assert record["fine"] is False
@@ -263,8 +266,8 @@ def test_check_is_4_where_the_time_was_too_short():
     """Not decided is neither fine nor impossible."""
     done = run("check", "room.toml", "--format", "svg", "--time", "0.000001")
     assert done.exit_code == 4
-    assert "not decided in the time" in done.stdout
-    assert "Cannot fit" not in done.stdout
+    assert "may fit or not: the time ran out" in done.stdout
+    assert "Does not fit" not in done.stdout
 
 
 # ------------------------------------------------------------------------------------- help, start

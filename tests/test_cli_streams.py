@@ -15,6 +15,7 @@ pytestmark = pytest.mark.fast
 
 COMMAND = f"'{sys.executable}' -c 'from arrange.cli import main; main()'"
 PLACED = 'kind = "bookcase"\nowned = true\nstands_now = { wall = "A", from_left = 0 }\n'
+STANDING = ROOM.replace('kind = "bookcase"\n', PLACED)
 FULL = "standard output: the answer cannot be printed (No space left on device)"
 needs_full = pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a full device")
 
@@ -23,7 +24,7 @@ needs_full = pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a 
 def folder(tmp_path, monkeypatch):
     """An empty working folder with room.toml in it, a bookcase that stands today."""
     monkeypatch.chdir(tmp_path)
-    (tmp_path / "room.toml").write_text(ROOM.replace('kind = "bookcase"\n', PLACED))
+    (tmp_path / "room.toml").write_text(STANDING)
     return tmp_path
 
 
@@ -40,6 +41,7 @@ def shell(line, **more):
     return done.returncode, done.stdout, done.stderr
 
 
+@pytest.mark.slow
 @needs_full
 @pytest.mark.parametrize("args", ["today room.toml", "today room.toml --json", "--help"])
 @pytest.mark.usefixtures("folder")
@@ -50,24 +52,35 @@ def test_a_full_disk_behind_stdout_is_one_message_and_2(args):
     assert len(err.splitlines()) == 1
 
 
+@pytest.mark.slow
 @needs_full
 def test_files_are_there_also_where_the_answer_cannot_be_printed(folder):
     shell("ARRANGE today room.toml > /dev/full")
     assert names(folder / "room-plans") == ["today.json", "today.png"]
 
 
+@pytest.fixture(scope="module")
+def whole(tmp_path_factory):
+    """What a run prints with all streams open, and the bytes of its files."""
+    folder = tmp_path_factory.mktemp("whole")
+    (folder / "room.toml").write_text(STANDING)
+    code, out, _ = shell("ARRANGE today room.toml --out whole", cwd=folder)
+    assert code == 0
+    return out, {path.name: path.read_bytes() for path in (folder / "whole").iterdir()}
+
+
+@pytest.mark.slow
 @pytest.mark.parametrize("closed", [">&-", "2>&-", "<&- >&- 2>&-"])
-def test_closed_streams_change_nothing_else(folder, closed):
+def test_closed_streams_change_nothing_else(folder, whole, closed):
     """The code is as ever, nothing is said, and the files are whole: no stray print in them."""
-    whole = shell("ARRANGE today room.toml --out whole")
-    assert whole[0] == 0
+    said, files = whole
     code, out, err = shell(f"ARRANGE today room.toml --out out {closed}")
     assert (code, err) == (0, "")
-    assert out == ("" if ">&-" in closed.split("2>&-")[0] else whole[1].replace("whole", "out"))
-    for name in names(folder / "whole"):
-        assert (folder / "out" / name).read_bytes() == (folder / "whole" / name).read_bytes()
+    assert out == ("" if ">&-" in closed.split("2>&-")[0] else said.replace("whole", "out"))
+    assert {path.name: path.read_bytes() for path in (folder / "out").iterdir()} == files
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("folder")
 @pytest.mark.parametrize("args", ["today room.toml", "today room.toml --json", "--help"])
 def test_a_reader_that_has_gone_ends_it_quietly_as_a_shell_expects(args):
@@ -77,6 +90,7 @@ def test_a_reader_that_has_gone_ends_it_quietly_as_a_shell_expects(args):
     assert err == "141\n"
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("folder")
 @pytest.mark.parametrize("args", ["today missing.toml", "todday room.toml"])
 def test_messages_that_nobody_reads_leave_the_code_as_it_is(args):
@@ -95,6 +109,7 @@ def test_a_closed_stdin_is_bad_input():
     )
 
 
+@pytest.mark.slow
 def test_the_persons_own_choice_of_windows_for_pictures_does_not_matter(folder):
     """Another program's setting, right or wrong: we open no window."""
     for backend in ("nonsense", "tkagg"):

@@ -10,11 +10,13 @@ from command_line import ROOM, SLAB, names, run
 
 import arrange
 from arrange.comparing import cost, side_by_side
-from arrange.data.result import Reason, Source
+from arrange.data.result import Reason
+from arrange.data.sources import Source
 from arrange.draw.comparison import comparison_sheet
 from arrange.output.fields import as_text
 from arrange.output.reading import read_result
-from arrange.output.records import as_data, compare_csv, compare_data
+from arrange.output.records import as_data, compare_data
+from arrange.output.spreadsheets import compare_csv
 from arrange.words.compare import notes_words, remark_words, words
 
 SOURCE = Source("common-practice", "common practice", "common practice")
@@ -138,7 +140,7 @@ def test_a_result_is_only_read_where_its_scenario_is_gone_or_changed(folder, tmp
     (tmp_path / "result.json").write_text(json.dumps(data))
     alone, _ = arrange.compare([tmp_path, tmp_path / "result.json#2"]).options
     assert alone.origin == "read"
-    assert notes_words(alone) == ("as read, not judged again: room.toml is not there",)
+    assert notes_words(alone) == ("shown as it was, not checked again: room.toml is not there",)
     assert alone.score == round(data["score"] * 10)
     (tmp_path / "room.toml").write_text(ROOM.replace("300, 260", "310, 260"))
     changed, _ = arrange.compare([tmp_path, tmp_path / "result.json#2"]).options
@@ -204,7 +206,7 @@ def test_the_terminal_table_fits_100_columns(four, tmp_path):
     text = words(six, tmp_path, ("compare.png", "compare.csv"))
     told = [line for line in text.splitlines() if not line.startswith("Picture")]
     assert max(map(len, told)) <= 100
-    assert "impossible, proven" in text
+    assert "it does not fit, and that is proven" in text
 
 
 def test_the_command_writes_sheet_table_and_data(folder, tmp_path, monkeypatch):
@@ -213,7 +215,7 @@ def test_the_command_writes_sheet_table_and_data(folder, tmp_path, monkeypatch):
     done = run("compare", "room.toml", "full.toml", "--out", str(out), "--time", "60")
     assert done.exit_code == 0, done.output
     assert names(out) == ["compare.csv", "compare.json", "compare.png"]
-    assert "proven best" in done.output
+    assert "the best there is; we checked" in done.output
     only = run("compare", "full.toml", "full.toml", "--json", "--time", "60")
     assert only.exit_code == 3
     assert json.loads(only.output)["works"] is False

@@ -9,7 +9,7 @@ from conflict_check import faults, sum_faults
 from overfull import overfull
 from small_rooms import C, D, at, clearance, free, piece, room, scenario, tied, wish
 
-from arrange.data.conflict import Requirement
+from arrange.data.conflict import Conflict, Requirement
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture
 from arrange.data.scenario import RuleSetting
@@ -67,7 +67,9 @@ def test_a_body_and_its_clearance_by_hand():
         ("bench", 2000),
         ("at the front of the bench", 1200),
     }
-    words = "= 320 cm; from top to bottom on the plan the room has 300 cm there, 20 cm too little."
+    words = (
+        "= 320 cm; from top to bottom on the plan the room has only 300 cm there: 20 cm too little."
+    )
     assert words in figures.sum
 
 
@@ -271,3 +273,31 @@ def test_without_time_for_a_sum_none_is_denied_and_nothing_is_called_proven():
     told = arithmetic(case, conflict, FeasibilityOracle(0.001, 0, lambda: True))
     assert told.sentence == "No sum was found in the time."
     assert (told.sum, told.proven) == ("", False)
+
+
+@pytest.mark.parametrize(
+    ("unit", "told"),
+    [
+        (
+            "cm",
+            "slab 6.00 m² + board 8.75 m² = 14.75 m² of floor; 12.00 m² is free to stand on.",
+        ),
+        # A foot is 304.8 mm, its square 92 903.04 mm2: 6 000 000 / 92 903.04 = 64.58, and so on.
+        (
+            "in",
+            "slab 64.6 sq ft + board 94.2 sq ft = 158.8 sq ft of floor; 129.2 sq ft is free to "
+            "stand on.",
+        ),
+    ],
+)
+def test_a_sum_of_floor_is_told_in_the_unit_of_the_tape(unit, told):
+    """2 x 3 and 2.5 x 3.5 m in a room of 4 x 3; no time is left for a sum of lengths."""
+    slab, board = piece("slab", 3000, 2000), piece("board", 3500, 2500)
+    case = scenario(room(), slab, board, unit=unit)
+    both = tuple(Requirement("piece", name) for name in ("slab", "board"))
+    figures = arithmetic(
+        case,
+        Conflict(both, confirmed=True, minimal=True),
+        FeasibilityOracle(0.001, 0, lambda: True),
+    )
+    assert figures.sum == told

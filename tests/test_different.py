@@ -127,7 +127,7 @@ def test_the_overview_says_how_far():
     first, second, third = (
         Arrangement((on_wall(PLAN, BED, LEFT, offset),)) for offset in (500, 1800, 900)
     )
-    assert differences(plan, first, second) == ("bed: 130 cm away from its place in the first",)
+    assert differences(plan, first, second) == ("The bed is 130 cm from where it is in plan 1",)
     assert differences(plan, first, third) == ()
 
 

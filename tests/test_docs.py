@@ -1,7 +1,7 @@
 """The pages say what is there: README, tour, the page for developers, the generated lists.
 
-After a change of modules, rules or sources, ``python -m benchmarks.tour tables`` writes
-their lists anew.
+After a change of modules, rules, sources or sentences, ``python -m benchmarks.tour
+tables`` writes their lists anew.
 """
 
 import re
@@ -18,7 +18,8 @@ from arrange.rules import RULES
 from arrange.rules.wished import OwnWish
 from arrange.scenario.wishes import WEIGHT
 from arrange.scoring import FEEL, WEIGHTS
-from benchmarks import tour
+from benchmarks import sentences, tour
+from benchmarks.planted_faults import faults, misplaced
 
 pytestmark = pytest.mark.fast
 
@@ -32,6 +33,7 @@ BENCHMARKS = (TOP / "benchmarks" / "README.md").read_text(encoding="utf-8")
 MODULES = (TOP / "arrange" / "README.md").read_text(encoding="utf-8")
 LISTED_RULES = (TOP / "arrange" / "rules" / "README.md").read_text(encoding="utf-8")
 LISTED_SOURCES = (TOP / "arrange" / "data" / "SOURCES.md").read_text(encoding="utf-8")
+SENTENCES = (TOP / "arrange" / "words" / "SENTENCES.md").read_text(encoding="utf-8")
 SH = re.findall(r"^```sh\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
 PYTHON = re.findall(r"^```python\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
 TOML = re.findall(r"^```toml\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
@@ -122,13 +124,43 @@ def test_every_module_is_in_the_map_and_no_other():
 def test_the_lists_are_as_they_are_generated():
     """Nobody edits them by hand: writing them anew changes nothing."""
     blocks = tour.PARTS["tables"](None)
-    assert set(blocks) == {"modules", "rules", "sources"}
-    assert all(len(rows(text)) > 20 for text in blocks.values())
-    for page in (MODULES, LISTED_RULES, LISTED_SOURCES):
+    assert set(blocks) == {"modules", "rules", "sources", "sentences"}
+    assert all(text.count("\n") > 20 for text in blocks.values())
+    for page in (MODULES, LISTED_RULES, LISTED_SOURCES, SENTENCES):
         (name,) = [name for _, name, _ in tour.BLOCK.findall(page)]
         assert tour.filled(page, blocks) == page, name
         del blocks[name]
     assert not blocks
+
+
+SAMPLE = '''"""What this module is for."""
+
+LISTED = ("sofa bed", "wall")  # single words and names of kinds are no sentences
+HEADS = {"some key here": "Room to spare"}
+
+
+def told(piece, gap, unit, left):
+    """Nobody is told this."""
+    if piece.use == "living room" or not gap:
+        raise ValueError("this is a bug of ours")
+    far = f"{measured(gap, unit)} away" if gap else "right beside it"
+    told = f"{the(piece.name, first=True)} {'stands' if left else 'hangs'} {far}."
+    return told + " Measure " + ", ".join(f"the {x}" for x in left)
+'''
+
+
+def test_the_sentences_of_a_module_are_found_and_nothing_else(tmp_path):
+    """By hand: no docstring, key, comparison, name of a kind or message of a bug."""
+    path = tmp_path / "sample.py"
+    path.write_text(SAMPLE, encoding="utf-8")
+    assert sentences.sentences(path) == [
+        "Room to spare",
+        "{length} away",
+        "right beside it",
+        "{The piece} {stands|hangs} {far}.",
+        "{told} Measure {the x}",
+        "the {x}",
+    ]
 
 
 def test_files_named_by_the_developers_page_exist():
@@ -139,6 +171,16 @@ def test_files_named_by_the_developers_page_exist():
     assert len(named) > 20
     for name in named:
         assert (TOP / name).is_file() or (TOP / "arrange" / name).is_file(), name
+
+
+def test_every_planted_fault_fits_the_code_as_it_is():
+    """Where code is moved its faults move along, or nobody would plant them any more."""
+    found = faults()
+    assert len(found) > 100
+    assert [misplaced(fault) for fault in found if misplaced(fault)] == []
+    assert {t for fault in found for t in fault.tests} <= {
+        p.name for p in Path(__file__).parent.glob("test_*.py")
+    }
 
 
 def test_benchmarks_named_are_those_that_are_there():

@@ -52,12 +52,14 @@ def check_numbers(scenario):
         assert floor.contains(drawn) or not floor.intersects(drawn)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
 def test_every_corner_of_the_examples_is_numbered(path):
     """Door leaves, boxed pipes, bays and chimney breasts take no number away."""
     check_numbers(read(path))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("make", OWN, ids=lambda m: m.__name__)
 def test_every_corner_of_awkward_rooms_is_numbered(make):
     """The same holds in narrow, bent and slanted rooms."""

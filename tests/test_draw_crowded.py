@@ -5,6 +5,7 @@ from decimal import Decimal
 
 import pytest
 from draw_rooms import suggestion
+from matplotlib import rc_context
 from matplotlib.collections import LineCollection
 from matplotlib.text import Text
 from shapely import STRtree
@@ -12,14 +13,14 @@ from shapely.geometry import LineString, box
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import Result
-from arrange.draw import survey_sheet
+from arrange.draw import plan_sheet, survey_sheet
 from arrange.draw.setting_out import placing_sheet
 from arrange.draw.shop import shopping_sheet
 from arrange.scenario.read import read_text
 from arrange.shop.finishing import finishing
 from arrange.shop.listing import Entry, Limit, ShoppingList
 
-pytestmark = pytest.mark.fast
+pytestmark = [pytest.mark.fast, pytest.mark.slow]  # of no solver, and large sheets
 
 SOCKETS = "".join(
     f'[[fixture]]\nkind = "socket"\nwall = "A"\nfrom_left = {10 + i * 9}\n' for i in range(40)
@@ -46,10 +47,11 @@ def boxes(figure, prefix):
     """The texts whose mark begins so, each with its box on the paper (points of the screen)."""
     renderer = figure.canvas.get_renderer()
     found = {}
-    for text in figure.findobj(Text):
-        if text.get_text() and str(text.get_gid() or "").startswith(prefix):
-            extent = text.get_window_extent(renderer)
-            found[text.get_gid()] = box(*extent.extents)
+    with rc_context({"text.hinting": "none"}):  # as it is saved
+        for text in figure.findobj(Text):
+            if text.get_text() and str(text.get_gid() or "").startswith(prefix):
+                extent = text.get_window_extent(renderer)
+                found[text.get_gid()] = box(*extent.extents)
     return found
 
 
@@ -146,7 +148,16 @@ def test_the_placing_sheet_of_sixty_pieces_counts_those_it_has_no_room_for(crowd
     assert 10 < len(rows) < 60
     assert told(figure, "more") == [f"and {60 - len(rows)} more"]
     key = " ".join(t.get_text() for t in figure.findobj(Text) if t.axes is figure.axes[0])
-    assert re.search(r"Not named for want of room: number \d+ .* and \d+ more\.", key)
+    assert re.search(r"No room on the plan to name: number \d+ .* and \d+ more\.", key)
+
+
+def test_the_plan_sheet_of_sixty_pieces_does_not_write_over_itself(crowd):
+    """With as many cautions as a room full of children's furniture has."""
+    figure = plan_sheet(*crowd, 1, tuple(f"Caution number {i} of many." for i in range(14)))
+    off, over = off_or_over(figure)
+    assert off == []
+    # Names on the plan are placed by their ink, closer than their boxes.
+    assert [pair for pair in over if any("Caution" in t or "Take care" in t for t in pair)] == []
 
 
 def test_the_shopping_list_of_sixty_pieces_counts_those_it_has_no_room_for(crowd):

@@ -11,6 +11,7 @@ import draw_rooms as rooms
 import pytest
 from click.testing import CliRunner
 
+from arrange import read_text
 from arrange.cli import main
 from arrange.data.result import Result
 from arrange.draw import painters as module
@@ -65,6 +66,15 @@ class UnspeakableError(Exception):
 
 def unspeakable(_):
     raise UnspeakableError
+
+
+# In place of a trial sheet.
+def half_a_second(*_):
+    return 0.5
+
+
+def for_ever(*_):
+    time.sleep(600)
 
 
 def process_id(path):
@@ -218,3 +228,41 @@ def test_stopping_the_command_leaves_no_process(tmp_path, how, when):
         time.sleep(0.05)
     assert not any(alive(i) for i in ids)
     assert told.count("Traceback") == (1 if how == signal.SIGINT else 0), told
+
+
+@pytest.mark.parametrize("count", [0, 4])
+def test_what_drawing_will_take_is_known_from_one_trial_sheet(count, monkeypatch):
+    """Of half a second, in a room of ten pieces.
+
+    A plan is 1.1 + 0.85 = 1.95 of it, a placing sheet 1.1 + 0.3 = 1.4, the overview of one
+    0.3 + 0.15 + 0.15 = 0.6, of two 0.9. One of each by one painter: 3.95; by two: 1.95 beside
+    1.4 + 0.6 = 2. Two by one painter: 7.6; by two: 1.95 + 1.4 + 0.9 = 4.25. And 0.3 s after
+    the limit is not kept back.
+    """
+    monkeypatch.setattr(module, "draw_trial", half_a_second)
+    scenario = read_text(f"{ROOM}count = 10\n")
+    one, two = (1.975, 3.8) if count == 0 else (1.0, 2.125)
+    wanted = [0, pytest.approx(one - 0.3), pytest.approx(two - 0.3)]
+    with Painters(count) as painters:
+        keep = painters.keeping(scenario, "png")
+        for _ in range(600):  # the processes load first
+            if [keep(n) for n in range(3)] == wanted:
+                break
+            time.sleep(0.1)
+        assert [keep(n) for n in range(3)] == wanted
+
+
+def test_until_the_trial_is_drawn_it_counts_as_long_as_it_has_taken(monkeypatch):
+    """A machine so busy that it cannot even draw the trial will not draw the rest sooner.
+
+    After 6 s the sheet takes 2 at least, a third of it (``LOADING``). In a room with one
+    piece a plan is 1.185 of that, beside it a placing sheet 1.13 and an overview 0.465.
+    """
+    now = [100.0]
+    monkeypatch.setattr("arrange.budget.time.monotonic", lambda: now[0])
+    monkeypatch.setattr(module, "draw_trial", for_ever)
+    with Painters(4) as painters:
+        keep = painters.keeping(read_text(ROOM), "png")
+        assert keep(1) == 0
+        now[0] = 106.0
+        assert keep(1) == pytest.approx(2 * (1.13 + 0.465) - 0.3)

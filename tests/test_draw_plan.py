@@ -17,7 +17,7 @@ from shapely.geometry import LineString, Polygon, box
 from arrange.data.room import Door, Fixture, Window
 from arrange.draw import plot_plan
 from arrange.draw.openings import closet_leaves, drawn_leaves
-from arrange.draw.plan import wall_body
+from arrange.draw.plan import printed_scale, wall_body
 from arrange.draw.symbols import drawing_order, has_body
 from arrange.geometry.shapes import footprint
 
@@ -105,6 +105,7 @@ def test_every_text_stays_on_the_axes(make):
         assert box(x0, y0, x1, y1).covers(text_box(text, plan.axes)), text.get_text()
 
 
+@pytest.mark.slow
 @EVERY
 def test_a_millimetre_is_as_long_across_as_up(make):
     """The plan is true to scale on axes of any shape."""
@@ -251,6 +252,15 @@ def test_a_name_with_dollars_is_written_as_it_is():
     plan = plot_plan(scenario, arrangement)
     (name,) = plan.of("name:$x_1$ box")
     assert not name.get_parse_math()
+
+
+@pytest.mark.parametrize(
+    ("exact", "printed"),
+    [(50, 50), (50.2, 55), (100.1, 110), (500, 500), (501, 600), (730, 800)],
+)
+def test_a_plan_is_printed_at_the_next_scale_at_which_it_still_fits(exact, printed):
+    """One to so many; a point of paper is 25.4 / 72 mm. A smaller number is a larger plan."""
+    assert printed_scale(72 / 25.4 / exact) == printed
 
 
 def test_importing_the_pictures_loads_no_matplotlib():

@@ -21,8 +21,9 @@ from small_rooms import A, B, C, D, at, clearance, free, on_wall, only, piece, r
 import arrange
 from arrange.data.change import Resize
 from arrange.data.comparison import Comparison, Option, Row
-from arrange.data.result import Reason, Source
+from arrange.data.result import Reason
 from arrange.data.room import Door, Fixture, Window
+from arrange.data.sources import Source
 from arrange.data.swap import Answer, Compared, Moved, Plan, Reading, Stand, Swap
 from arrange.draw import STYLE, overview_sheet, plan_sheet, plot_plan
 from arrange.draw.comparison import BEST, comparison_sheet
@@ -166,7 +167,7 @@ def test_the_pillows_are_at_the_head_which_is_at_the_wall(wall):
     rings = [
         Polygon(s)
         for a in plan.artists
-        if isinstance(a, LineCollection) and not a.get_gid()
+        if isinstance(a, LineCollection) and a.get_gid() == "part:bed"
         for s in a.get_segments()
         if len(s) > 20 and math.dist(s[0], s[-1]) < 0.01 and body.buffer(1).contains(Polygon(s))
     ]
@@ -342,6 +343,22 @@ def test_the_better_one_has_the_triangle_is_bold_and_the_other_is_not():
     assert 0 < x - mark.get_position()[0] < 5
 
 
+def test_an_option_that_does_not_work_has_a_small_score_and_the_colour_of_loss():
+    """The second breaks a must: no score makes up for that, so it does not stand out."""
+    both = compared(300, 800)
+    well, broken = both.options
+    broken = replace(broken, state="broken", broken=("The chest stands in the door",))
+    figure = comparison_sheet(replace(both, options=(well, broken), best=(0,)))
+    texts = [t for t in figure.findobj(Text) if t.get_text()]
+    good, bad = (next(t for t in texts if t.get_text() == f) for f in (f"{BEST}30.0", "80.0"))
+    assert good.get_fontsize() > bad.get_fontsize()
+    assert to_hex(good.get_color()) == STYLE.accent
+    assert to_hex(bad.get_color()) != STYLE.accent
+    lost = [t.get_position()[0] for t in texts if to_hex(t.get_color()) == STYLE.loss]
+    assert lost
+    assert min(lost) > bad.get_position()[0] - 20 > good.get_position()[0] + 20
+
+
 def test_what_does_not_work_is_told_in_the_colour_of_loss():
     """The head of a broken day, and not that of one on which all is well."""
     shelf = piece("shelf", 1000, 300)
@@ -368,7 +385,7 @@ def test_a_piece_turned_each_way_shows_its_front_on_that_side():
         fronts = [
             np.mean(s, axis=0)
             for a in plan.artists
-            if isinstance(a, LineCollection) and not a.get_gid()
+            if isinstance(a, LineCollection) and (a.get_gid() or "").startswith("part:")
             for s in a.get_segments()
             if len(s) == 2 and body.contains(Point(s[0])) and body.contains(Point(s[1]))
         ]

@@ -49,6 +49,7 @@ def off_paper(figure):
     return out
 
 
+@pytest.mark.slow
 @EVERY
 def test_nothing_runs_off_the_sheet(make):
     """Plan, overview and survey sheets of every awkward room stay on the paper."""
@@ -70,7 +71,7 @@ def test_points_shown_and_summed_up_add_to_the_score():
     assert [t.get_text() for t in parts] == ["78.2 of 160.0"]
     reasons = [t.get_text() for t in figure.findobj(Text) if t not in parts]
     for text in reasons:
-        shown = re.match(r"(?:and \d+ more, )?(\d+\.\d) of \d+\.\d(?: points|$)", text)
+        shown = re.match(r"(?:and \d+ more with )?(\d+\.\d) of \d+\.\d(?: points|$)", text)
         won += float(shown.group(1)) if shown else 0.0
     assert won == pytest.approx(sum(w for w, _ in MANY) / 10)
 
@@ -81,15 +82,15 @@ def test_best_and_worst_come_first_and_never_twice():
     chosen = choose(told, 4)
     assert [r.won for r in chosen.won] == [80, 60]
     assert [r.lost for r in chosen.lost] == [50, 40]
-    assert rest_line(chosen.rest) == "and 2 more, 2.5 of 2.5 points: see result.json"
+    assert rest_line(chosen.rest) == "and 2 more with 2.5 of 2.5 points, in result.json"
 
 
 @pytest.mark.parametrize(
     ("proven", "rank", "words"),
     [
-        (True, 1, "Proven best: no arrangement is better."),
-        (True, 2, "Proven best of all that differ from those before it."),
-        (False, 1, "Found, not proven best: another could score at most 3.5 more."),
+        (True, 1, "This is the best there is; we checked."),
+        (True, 2, "The best of all that differ from those before it; we checked."),
+        (False, 1, "The best found in the time; another could score up to 3.5 points more."),
     ],
 )
 def test_the_sheet_says_how_far_it_is_proven(proven, rank, words):
@@ -165,6 +166,7 @@ def test_the_parts_tell_what_was_won_of_what():
     assert {"Works 9.0 of 14.0", "Opens up 0.0 of 4.0"} <= set(overview)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("cautions", [2, 9, 16])
 @pytest.mark.parametrize("faults", [0, 3, 12])
 def test_a_full_column_does_not_write_over_itself(faults, cautions):
@@ -190,6 +192,7 @@ def test_a_full_column_does_not_write_over_itself(faults, cautions):
     assert ("and 7 more" in texts(figure)) == (faults == 12)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("count", [1, 2, 3, 5, 6])
 def test_the_parts_of_an_overview_keep_clear_of_one_another(count):
     """All five, each with points as long as they get, however narrow the cell."""
@@ -208,6 +211,7 @@ def test_the_parts_of_an_overview_keep_clear_of_one_another(count):
 NOBODY_SAYS = re.compile(r"\d\.\d+ cm|\d\.\d{3} m\b|\b0\.\d+ m\b|\d/(?:4|8|16|32)\b")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("unit", ["cm", "m", "in"])
 @EVERY
 def test_no_sheet_has_a_length_that_nobody_would_say(make, unit):
@@ -227,6 +231,7 @@ def test_all_cautions_and_the_limit_of_them_are_printed():
     assert any("local codes and licensed practice decide" in t for t in shown)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("suffix", [".png", ".svg", ".pdf"])
 def test_the_same_sheet_gives_the_same_bytes(tmp_path, suffix):
     """Drawn and saved twice, byte for byte; no date, no program name inside."""
@@ -240,7 +245,7 @@ def test_the_same_sheet_gives_the_same_bytes(tmp_path, suffix):
 
 def test_a_failed_save_leaves_the_old_file_and_nothing_else(tmp_path):
     """A figure that cannot be drawn does not touch what was there."""
-    figure, target = sheet(), tmp_path / "plan.png"
+    figure, target = Page().figure, tmp_path / "plan.png"
     target.write_text("old")
     figure.draw = None
     with pytest.raises(TypeError):
@@ -248,6 +253,7 @@ def test_a_failed_save_leaves_the_old_file_and_nothing_else(tmp_path):
     assert [(p.name, p.read_text()) for p in tmp_path.iterdir()] == [("plan.png", "old")]
 
 
+@pytest.mark.slow
 def test_letters_the_font_lacks_do_not_stop_the_picture(tmp_path):
     """A name in a script we have no letters for is measured, drawn and saved without a warning."""
     scenario, arrangement, _ = rooms.made(
@@ -262,9 +268,10 @@ def test_letters_the_font_lacks_do_not_stop_the_picture(tmp_path):
 def test_an_unknown_suffix_is_refused(tmp_path):
     """The message names the three that work."""
     with pytest.raises(ValueError, match=r"written as \.png, \.svg, \.pdf, not \.bmp"):
-        save(sheet(), tmp_path / "plan.bmp")
+        save(Page().figure, tmp_path / "plan.bmp")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("letters", [20, 78, 140, 400])
 def test_the_title_of_the_overview_keeps_clear_of_the_note(letters):
     """A long title becomes smaller, then two lines, and never meets the note or the plans."""
@@ -282,9 +289,8 @@ def test_the_title_of_the_overview_keeps_clear_of_the_note(letters):
     assert off_paper(figure) == []
 
 
-@pytest.mark.parametrize(
-    ("count", "words"), [(1, "1 arrangement, drawn"), (2, "2 arrangements, all")]
-)
+@pytest.mark.slow
+@pytest.mark.parametrize(("count", "words"), [(1, "1 plan, drawn"), (2, "2 plans, all")])
 def test_the_overview_counts_what_it_shows(count, words):
     """One arrangement is not called several."""
     scenario, arrangement, _ = rooms.bedroom()
@@ -293,6 +299,7 @@ def test_the_overview_counts_what_it_shows(count, words):
     assert sum(t.startswith(words) for t in shown) == 1
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("unit", "wide"), [("cm", "75 cm"), ("m", "75 cm"), ("mm", "750 mm")])
 def test_the_legend_tells_how_wide_the_way_in_is(unit, wide):
     """The line is drawn narrower than the way, whose width the legend tells."""
@@ -308,7 +315,9 @@ def test_differences_name_the_piece_and_both_walls():
     bed, *others = first.placements
     moved = replace(first, placements=(replace(bed, wall=1, facing="down"), *others))
     shifted = replace(first, placements=(replace(bed, y=800), *others))
-    assert differences(scenario, first, moved) == ("Double bed: at wall 2, in the first at wall 1",)
+    assert differences(scenario, first, moved) == (
+        "The Double bed is against wall 2; in plan 1 against wall 1",
+    )
     assert differences(scenario, first, shifted) == ()
 
 
@@ -324,6 +333,7 @@ def test_the_survey_shows_every_measure_of_the_room():
         assert words in shown
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("letters", [20, 78, 140, 400])
 def test_the_title_of_the_survey_keeps_clear_of_what_is_beside_and_below(letters):
     """On one line, or on two that are about as long as one another."""

@@ -10,8 +10,9 @@ import pytest
 from small_rooms import A, C, at, on_wall, piece, room, scenario
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.result import Gap, Reason, Source, Spare
+from arrange.data.result import Gap, Reason, Spare
 from arrange.data.room import Door, Window
+from arrange.data.sources import Source
 from arrange.output.fields import About, Record, as_text, plain
 from arrange.output.reading import read_result
 from arrange.output.records import as_data

@@ -64,6 +64,7 @@ for name in sys.argv[3:]:
 """
 
 
+@pytest.mark.slow
 def test_every_module_is_fast_or_has_a_reason():
     """Either it cannot be imported without the solver, or the reason is written here."""
     command = [sys.executable, "-c", IMPORTS, str(HERE), str(TOP), *sorted(MODULES)]

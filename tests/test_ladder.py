@@ -123,7 +123,7 @@ def test_a_score_that_may_still_rise_is_no_fall(bound, loss):
 def test_a_smaller_size_that_does_not_work_is_said():
     """Nobody expects it."""
     words = " ".join(ladder_words(made(MIXED[4], MIXED[0])))
-    assert "Though larger ones work, size 0 does not, proven" in words
+    assert "Though larger ones work, size 0 does not (proven)" in words
     assert "Though" not in " ".join(ladder_words(made(MIXED[0], MIXED[4])))
 
 
@@ -163,6 +163,23 @@ def test_the_chart_tells_the_four_answers_apart():
     assert {"80.0", "75.0", "50.0"} <= set(texts)
 
 
+def test_what_is_comfortable_is_dark_and_what_only_works_is_pale():
+    """Each with its own hatching, so that a greyscale print tells them apart, too."""
+    figure = ladder_sheet(made(*MIXED))
+    bars = [p for ax in figure.axes for p in ax.patches if str(p.get_gid()).startswith("bar ")]
+    looks = {
+        sort: {
+            (sum(p.get_facecolor()[:3]), p.get_hatch() or "") for p in bars if sort in p.get_gid()
+        }
+        for sort in ("comfortable", "works")
+    }
+    ((dark, plain),) = looks["comfortable"]
+    ((pale, hatched),) = looks["works"]
+    assert dark < 1.5 < pale
+    assert hatched
+    assert not plain
+
+
 def test_a_bar_is_as_high_as_its_score():
     """Of one height in all, which 100 points fill: 80 to 75 to 50, in the order of the sizes."""
     figure = ladder_sheet(made(*MIXED))
@@ -195,7 +212,9 @@ def test_the_data_says_the_same():
     found = largest(case, "bed", "width")
     said = largest_data(found, case)
     assert (said["answer"], said["size"], said["proven_impossible_from"]) == ("exact", 1630, 1640)
-    assert "1630 mm wide and no more, proven" in largest_words(found, case)
+    assert "1630 mm wide and no more: with 1640 mm nothing works (proven)" in largest_words(
+        found, case
+    )
     assert largest_sheet(found).axes
 
 
@@ -224,7 +243,7 @@ def test_the_command_prints_the_table_and_writes_the_chart(tmp_path):
     assert [line.split("  ")[0] for line in lines if line[0].isdigit()] == [
         "80 x 200", "90 x 200", "100 x 200", "140 x 200", "160 x 200", "180 x 200",
     ]  # fmt: skip
-    assert "European mattresses, because your file is in mm" in done.output
+    assert "European mattress sizes, because your file is in mm" in done.output
     assert sorted(p.name for p in (tmp_path / "out").iterdir()) == ["ladder.json", "ladder.png"]
 
 

@@ -27,10 +27,11 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.kinds import believable
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture
-from arrange.data.sizes import NoSizesError, range_of_sizes
+from arrange.data.sizes import NoSizesError, in_mm, in_steps, range_of_sizes
 from arrange.judge import judge
 from arrange.solver.feasibility import FeasibilityOracle
-from arrange.whatif.largest import Sizes, grown, in_mm, in_steps, largest, resized_in_place
+from arrange.whatif.largest import Sizes, grown, largest
+from arrange.whatif.move import resized_in_place
 from arrange.whatif.requirements import relaxed, shrinks, without_search
 from arrange.words.sizes import largest_words
 
@@ -222,7 +223,7 @@ def test_the_largest_is_that_of_a_plain_scan_in_planted_rooms(seed):
 
 def shrunk_in_place(before, after, name, arrangement):
     """The arrangement with the piece made smaller, one of its sides or its middle kept."""
-    made = [resized_in_place(before, after, name, arrangement, way) for way in range(3)]
+    made = [resized_in_place(before, after, [name], arrangement, (way, way)) for way in range(3)]
     names = {p.name for p in after.pieces}
     return [Arrangement(tuple(p for p in m.placements if p.piece in names)) for m in made if m]
 

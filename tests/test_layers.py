@@ -1,7 +1,8 @@
 """Nothing imports upwards, not even for types alone; and only rules know a rule by its id."""
 
 import ast
-from collections import defaultdict
+from collections import Counter, defaultdict
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -40,9 +41,20 @@ def place(path):
     return path.relative_to(PACKAGE).with_suffix("").parts[0]
 
 
-def imports(path):
-    """Every module of ours that a file imports anywhere in it, with the line."""
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+@cache
+def content(path):
+    """The modules of ours that a file imports, with lines; its strings; and names given twice.
+
+    Each file is read once, for all that is asked of it.
+    """
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    nodes = list(ast.walk(tree))
+    return list(imports(nodes)), strings(nodes), given_twice(tree)
+
+
+def imports(nodes):
+    """Modules of ours imported there, each with its folder and the line."""
+    for node in nodes:
         if isinstance(node, ast.ImportFrom) and node.module:
             found = [node.module]
             if node.module == "arrange":
@@ -60,6 +72,25 @@ def imports(path):
                 yield (parts[1] if len(parts) > 1 else "__init__"), name, node.lineno
 
 
+def strings(nodes):
+    """All texts that are written out there."""
+    found = (n.value for n in nodes if isinstance(n, ast.Constant))
+    return {value for value in found if isinstance(value, str)}
+
+
+def given_twice(tree):
+    """Names that a module gives more than once at its top: constants, functions, classes."""
+    names = Counter()
+    for node in tree.body:
+        if isinstance(node, ast.FunctionDef | ast.ClassDef):
+            names[node.name] += 1
+        elif isinstance(node, ast.Assign | ast.AnnAssign):
+            targets = node.targets if isinstance(node, ast.Assign) else [node.target]
+            found = [n.id for t in targets for n in ast.walk(t) if isinstance(n, ast.Name)]
+            names.update(found)
+    return {name for name, times in names.items() if times > 1 and name != "_"}
+
+
 FILES = sorted(PACKAGE.rglob("*.py"))
 
 
@@ -73,7 +104,7 @@ def test_a_file_imports_only_what_is_below_it(path):
     own = place(path)
     wrong = [
         f"line {line}: {name}"
-        for other, name, line in imports(path)
+        for other, name, line in content(path)[0]
         if other in LEVEL and other != own and LEVEL[other] >= LEVEL[own]
     ]
     assert wrong == []
@@ -84,7 +115,7 @@ def test_no_two_modules_import_one_another():
     graph = defaultdict(set)
     for path in FILES:
         module = ".".join(("arrange", *path.relative_to(PACKAGE).with_suffix("").parts))
-        graph[module.removesuffix(".__init__")] |= {name for _, name, _ in imports(path)}
+        graph[module.removesuffix(".__init__")] |= {name for _, name, _ in content(path)[0]}
     done, on_way = set(), []
 
     def visit(module):
@@ -103,17 +134,22 @@ def test_no_two_modules_import_one_another():
     assert len(done) > 50
 
 
+@pytest.mark.parametrize("path", FILES, ids=lambda p: p.relative_to(PACKAGE).as_posix())
+def test_a_name_means_one_thing_in_its_module(path):
+    """A second value of a constant would hold for what stands above it, too."""
+    assert not content(path)[2]
+
+
+def test_a_name_given_twice_is_noticed():
+    assert given_twice(ast.parse("MOST = 6\nA, B = 1, 2\ndef f(): MOST = 1\nMOST = 2")) == {"MOST"}
+    assert given_twice(ast.parse("A, B = 1, 2\ndef f(): pass\ndef f(): pass")) == {"f"}
+
+
 # What a rule says of itself, it says in its own file. How a word of the feel weighs is a table.
 NAMING = {"scoring.py"}
 # A rule of one word has the name of what it is
 # about, and a few have that of the source they rest on.
 UNMISTAKABLE = {rule for rule in RULE_IDS if "-" in rule} - ids()
-
-
-def named(tree):
-    """Ids of rules that are written out in a module."""
-    found = [n.value for n in ast.walk(tree) if isinstance(n, ast.Constant)]
-    return UNMISTAKABLE & {value for value in found if isinstance(value, str)}
 
 
 @pytest.mark.parametrize(
@@ -123,11 +159,12 @@ def named(tree):
 )
 def test_no_rule_is_known_by_its_id_outside_the_rules(path):
     """What another module needs to know of a rule, the rule declares."""
-    rules = named(ast.parse(path.read_text(encoding="utf-8")))
+    rules = UNMISTAKABLE & content(path)[1]
     assert bool(rules) == (path.relative_to(PACKAGE).as_posix() in NAMING), rules
 
 
 def test_a_rule_that_is_named_is_noticed():
-    assert named(ast.parse('off = rule.id == "door-floor"')) == {"door-floor"}
-    assert named(ast.parse("off = rule.facing")) == set()
+    line = ast.parse('off = rule.id == "door-floor"')
+    assert UNMISTAKABLE & strings(ast.walk(line)) == {"door-floor"}
+    assert not UNMISTAKABLE & strings(ast.walk(ast.parse("off = rule.facing")))
     assert len(UNMISTAKABLE) > 20

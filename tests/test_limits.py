@@ -51,7 +51,7 @@ def told(text):
         ),
         (
             "number-of-20000-digits",
-            "fixture[1].kind: a huge number; no number in a room is as large; check it",
+            "fixture[1].kind: a huge number; no number in a room is that large; check it",
         ),
     ],
 )

@@ -14,8 +14,8 @@ from arrange.judge import judge
 from arrange.output.fields import as_text
 from arrange.output.records import as_data
 from arrange.scenario.read import read, read_text
-from arrange.whatif.move import MoveError, followers, move
-from arrange.words.move import move_words
+from arrange.whatif.move import MoveError, move
+from arrange.words.swap import move_words
 
 pytestmark = pytest.mark.fast
 
@@ -89,7 +89,7 @@ def test_a_piece_ends_where_it_was_sent(how, where):
 def test_what_goes_with_a_piece_goes_along():
     """The chair keeps its place at the desk: 20 cm left as well, and round at another wall."""
     scenario, arrangement = room()
-    assert followers(scenario, "desk") == ("desk chair",)
+    assert scenario.in_tow("desk") == ("desk chair",)
     chair, desk = (bounds(scenario, arrangement, n) for n in ("desk chair", "desk"))
     found = move(scenario, arrangement, "desk", "20 cm left")
     assert bounds(scenario, found.arrangement, "desk chair")[0] == chair[0] - 20
@@ -237,7 +237,7 @@ def test_a_version_is_kept_held_and_taken_away_again(planned):
     before = names(planned)
     refused = run("move", "plans", "storage trunk", "5 m up")
     assert refused.exit_code == 3
-    assert refused.stdout.startswith("No: ")
+    assert refused.stdout.startswith("No. ")
     assert names(planned) == before
 
     done = run("move", "plans", "storage trunk", "onto wall B")

@@ -10,7 +10,7 @@ from mutated import (
     standing_result,
 )
 
-pytestmark = pytest.mark.fast
+pytestmark = [pytest.mark.fast, pytest.mark.slow]  # of no solver, and hundreds of files
 SEEDS = range(300)
 
 

@@ -245,6 +245,30 @@ def test_the_next_run_finishes_what_the_journal_says(tmp_path, monkeypatch, fail
         assert there == {"new.txt": "new", "plan-1.png": "new"}
 
 
+def test_where_not_even_the_way_back_is_possible_the_next_run_goes_on(tmp_path, monkeypatch):
+    """Nothing can be moved after the first file: what is needed to finish is not removed."""
+    folder = tmp_path / "plans"
+    old_run(folder, "plan-1.png", "plan-2.png")
+    ready, really = Folder(folder), Path.replace
+    moves = []
+
+    def replace(self, target):
+        if self.parent.name == NEW or self.name == JOURNAL:
+            moves.append(self.name)
+            if len(moves) > 1:
+                raise OSError(30, "Read-only file system")
+        return really(self, target)
+
+    monkeypatch.setattr(Path, "replace", replace)
+    with pytest.raises(OutputError, match="Read-only file system"):
+        write_three(ready)
+    assert JOURNAL in moves
+    monkeypatch.undo()
+    settle(folder)
+    assert sorted(contents(folder)) == ["new.txt", "plan-1.png", RESULT]
+    assert {contents(folder)[name] for name in ("new.txt", "plan-1.png")} == {"new"}
+
+
 def test_settle_does_the_same_for_readers(tmp_path, monkeypatch):
     """And says nothing where there is no folder, or no folder but a file."""
     folder = tmp_path / "plans"

@@ -95,6 +95,7 @@ def floor(sheet):
     return found
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("paper", PAPERS)
 def test_the_bars_are_as_long_as_they_say(of_study, paper):
     """Across and up the sheet, 100 mm; nothing else that long is a straight line there."""
@@ -109,6 +110,7 @@ def test_the_bars_are_as_long_as_they_say(of_study, paper):
     assert [b - a for a, b in pairwise(at) if b - a > 0.01] == pytest.approx([10] * 10, abs=NEAR)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("paper", "width", "height"),
     # ISO 216; Letter 8 1/2 x 11 in.
@@ -138,6 +140,7 @@ def test_the_room_is_to_scale(of_study, ratio, width, height):
         assert floor(page).size == pytest.approx((width, height), abs=NEAR)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("ratio", [24, 50])
 @pytest.mark.parametrize("path", DRAWN[:1], ids=lambda p: p.stem)
 def test_every_piece_is_there_at_scale_once(tmp_path, path, ratio):
@@ -180,6 +183,7 @@ def assert_alike(found, wanted):
     assert not left
 
 
+@pytest.mark.slow
 def test_joined_sheets_meet(tmp_path):
     """From one sheet to its neighbour the room moves on by a window less the overlap.
 
@@ -262,6 +266,7 @@ def test_cut_outs_lie_apart_and_on_their_sheet(path, ratio):
             assert min(a.distance(b) for a in one for b in other) > ratio  # a millimetre
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("path", DRAWN, ids=lambda p: p.stem)
 def test_every_cut_out_has_its_name(path):
     """In it or beneath it, clear of all others; in type of 7 points at least."""
@@ -327,6 +332,7 @@ def test_the_usual_scale_is_the_largest_on_one_sheet(study):
     assert [usual_scale(room, PAPERS["Letter"]) for room in feet] == [24, 50]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("length", [10, 60, 200])
 def test_a_long_title_never_runs_into_the_page_number(study, length):
     """What is drawn is told in any case; the first page has the whole title."""
@@ -345,6 +351,7 @@ def bold_width(text):
     return extent(text.get_text(), text.get_fontsize(), bold=True)[0] * 25.4 / 72
 
 
+@pytest.mark.slow
 def test_the_same_bytes_every_time(tmp_path, study):
     made = laid_out(*study, 50, PAPERS["A4"])
     one, two = (
@@ -364,6 +371,7 @@ def test_what_cannot_be_drawn_to_the_end_leaves_no_file(tmp_path, study):
     assert not list(tmp_path.iterdir())
 
 
+@pytest.mark.slow
 def test_a_booklet_has_every_sheet_of_a_run_in_reading_order(tmp_path):
     """The overview, then each plan and where its pieces go: line for line as in files of their own.
 
@@ -421,6 +429,7 @@ def test_the_command_prints_a_plan(finished):
     assert any(size == pytest.approx((28, 14), abs=NEAR) for size in desk)
 
 
+@pytest.mark.slow
 def test_another_arrangement_has_a_file_of_its_own(finished):
     assert run("print", "study-plans").exit_code == 0
     assert run("print", "study-plans#2").exit_code == 0

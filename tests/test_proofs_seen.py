@@ -120,7 +120,7 @@ def test_the_members_of_a_clash_are_numbered_from_one_in_their_order():
     assert not marked(figure, "0")
     assert not marked(figure, "4")
     heads = [t.get_text() for t in figure.findobj(Text)]
-    assert "These cannot all hold (2 of 3)" in heads
+    assert "You cannot have all of these (2 of 3)" in heads
 
 
 @pytest.mark.parametrize("slopes", [(), (Slope(D, 1000, 1500),)], ids=["level", "sloping"])

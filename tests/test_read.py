@@ -402,7 +402,7 @@ ONE_FAULT = [
         id="only walls can be stood against",
     ),
     pytest.param(
-        ROOM + BED + '[[wish]]\npiece = "bed"', r"wish\[1\]: nothing is wished", id="an empty wish"
+        ROOM + BED + '[[wish]]\npiece = "bed"', r"wish\[1\]: no wish is made", id="an empty wish"
     ),
     pytest.param(
         ROOM + BED + '[[wish]]\npiece = "bed"\nfacing = "door"\nwithin = 5',

@@ -86,10 +86,12 @@ def test_a_value_of_ones_own_comes_down_in_round_steps_to_that_of_the_kind():
     ]
     assert "your own value; 75 cm is usual for its kind" in offers[0].note
     assert "what is usual for its kind: common practice, no source" in offers[2].note
-    assert "below 75 cm, which is usual for its kind: common practice" in offers[3].sentence
+    assert "below 75 cm, which is usual for its kind (common practice" in offers[3].sentence
     assert "with less it cannot be used" in offers[4].note
     assert "common practice, no source" in offers[3].sentence
-    assert offers[3].words.startswith("the wardrobe gets 60 cm instead of 90 cm in front")
+    assert offers[3].words.startswith(
+        "60 cm is kept free in front of the wardrobe, instead of 90 cm"
+    )
 
 
 def test_a_clearance_below_its_bare_least_always_says_so():

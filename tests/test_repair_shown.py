@@ -72,7 +72,7 @@ def test_the_sheet_says_every_change_and_marks_it(tmp_path):
     assert first.changes == (LowerClearance("wardrobe", "doors", 600),)
     figure = repair_sheet(repairs)
     written = texts(figure)
-    assert "The wardrobe gets 60 cm instead of 75 cm" in written
+    assert "60 cm is kept free in front of the wardrobe, instead of 75 cm" in written
     assert "Below 75 cm, which is usual for its kind" in written
     assert f"effort {first.cost}" in written
     assert {"strip:wardrobe", "gives:wardrobe"} <= gids(figure)
@@ -98,13 +98,13 @@ def test_without_a_proposal_there_is_no_sheet():
 
 def test_the_words_say_how_sure_it_is():
     """Proven, not proven, nothing, nothing in the time: never blurred."""
-    assert "proven: nothing with less effort works, of the" in repair_words(found(1))
+    assert "no smaller change of the" in repair_words(found(1))
     nothing = Repairs(tight(), (), 5, 4, True)
-    assert repair_words(nothing).startswith("Proven: none of the changes")
+    assert repair_words(nothing).startswith("None of the changes")
     unsure = Repairs(tight(), (), 5, 4, False, 2)
-    assert "does not mean that there is none" in repair_words(unsure)
+    assert "does not mean that there are none" in repair_words(unsure)
     head, line = repair_lines(found(1).repairs[0], 1)
-    assert re.match(r"1\. Effort 15\. \d+\.\d of 100 points then \(best\)\.", head)
+    assert re.match(r"1\. Effort 15\. Then \d+\.\d of 100 points \(the best there is\)\.", head)
     assert line.endswith("[15]")  # 12 below its least, 3 steps of 5 cm
 
 

@@ -152,11 +152,11 @@ def test_what_is_taken_away_no_longer_holds_and_all_else_does(requirement, asked
 @pytest.mark.parametrize(
     ("opens", "more", "said"),
     [
-        pytest.param("in", {"leaves": 2, "width": 1300}, "65 cm of floor free to swing", id="two"),
+        pytest.param("in", {"leaves": 2, "width": 1300}, "65 cm of free floor to swing", id="two"),
         pytest.param("in", {"leaves": 2, "width": 1200}, "", id="two of no more than the walkway"),
-        pytest.param("folding in", {"width": 1400}, "70 cm of floor free to fold", id="folds"),
+        pytest.param("folding in", {"width": 1400}, "70 cm of free floor to fold", id="folds"),
         pytest.param("folding in", {"width": 1200}, "", id="panels of no more than the walkway"),
-        pytest.param("sliding on the wall", {}, "on the wall: 80 cm of wall free", id="on it"),
+        pytest.param("sliding on the wall", {}, "on the wall: 80 cm of free wall", id="on it"),
         pytest.param("sliding", {}, "", id="into the wall"),
         pytest.param("passage", {}, "", id="no leaf"),
     ],
@@ -182,9 +182,9 @@ def test_a_french_window_requires_what_a_door_does():
     every = tuple(declared(asked))
     said = [describe(asked, r, every) for r in every if r.kind in ("doors", "swing", "sill")]
     assert said == [
-        "60 cm of floor free inside the door and the balcony",
-        "the door opens into the room: 80 cm of floor free to swing",
-        "the balcony opens into the room: 70 cm of floor free to swing",
+        "60 cm of free floor inside the door and the balcony",
+        "the door opens into the room: 80 cm of free floor to swing",
+        "the balcony opens into the room: 70 cm of free floor to swing",
     ]
     swing = Requirement("swing", "balcony")
     rest = keep_only(asked, set(every) - {swing})
@@ -210,7 +210,7 @@ def test_a_wide_passage_is_no_door_that_is_kept_free():
     passage = replace(DOOR, name="arch", offset=2000, width=1500, opens="passage")
     asked = scenario(room(doors=(DOOR, passage)), BOX)
     said = describe(asked, Requirement("doors"), tuple(declared(asked)))
-    assert said == "60 cm of floor free inside the door"
+    assert said == "60 cm of free floor inside the door"
     assert Requirement("doors") not in declared(scenario(room(doors=(passage,)), BOX))
 
 
@@ -258,14 +258,14 @@ def test_requirements_are_told_piece_by_piece_then_the_wishes_then_the_room():
     )
     assert [describe(asked, m, tuple(declared(asked))) for m in declared(asked)] == [
         "the chest, 100 cm x 50 cm, with its back to a wall",
-        "70 cm free at the front of the chest to use it",
+        "70 cm free in front of the chest to use it",
         "the chest stays where it stands",
         "the stool, 40 cm x 40 cm",
         "the stool stands in its place at the chest",
-        "you said: chest against A",
+        "the chest stands against wall A, as you said",
         "a walkway 60 cm wide from the door to everything that is used",
-        "60 cm of floor free inside the door",
-        "the door opens into the room: 80 cm of floor free to swing",
+        "60 cm of free floor inside the door",
+        "the door opens into the room: 80 cm of free floor to swing",
         "the window can be reached to open it",
         "nothing taller than 10 cm above the sill (90 cm), except a seat, stands across the window",
     ]

@@ -317,7 +317,7 @@ def test_the_walkway_names_what_cannot_be_reached():
     arrangement = Arrangement(places)
     breaches = [b for b in judge(case, arrangement).breaches if b.rule == "walkway"]
     assert [b.subjects for b in breaches] == [("chest",)]
-    assert breaches[0].sentence.startswith("chest cannot be reached on a path 60 cm wide")
+    assert breaches[0].sentence.startswith("The chest cannot be reached by a walkway 60 cm wide")
 
 
 def test_the_walkway_width_names_its_source():

@@ -1,7 +1,10 @@
 """The search: the best there is, the same each time, "impossible" confirmed, the time kept."""
 
+import subprocess
+import sys
 from dataclasses import replace
 from itertools import combinations
+from pathlib import Path
 
 import pytest
 from planted import planted
@@ -9,11 +12,15 @@ from small_rooms import clearance, free, piece, room, scenario
 from tiny_rooms import tiny
 
 from arrange.budget import Budget
+from arrange.data.result import FAULT, NOTHING
 from arrange.data.room import Door
 from arrange.different import differ
 from arrange.errors import DisagreementError
 from arrange.judge import judge
+from arrange.solver import outright
 from arrange.solver.engine import Answer
+from arrange.solver.outright import CLEARED_BY, Clearing, places_to_try
+from arrange.solver.question import Best, Question
 from arrange.solver.search import Search
 from arrange.suggesting import suggest
 
@@ -36,6 +43,51 @@ def test_the_same_seed_gives_the_same_arrangements():
     assert one.suggestions
     assert [s.arrangement for s in one.suggestions] == [s.arrangement for s in two.suggestions]
     assert (one.bound, one.outcome) == (two.bound, two.outcome)
+
+
+CROWDED = """
+from arrange.budget import Budget
+from arrange.scenario.read import read_text
+from arrange.solver.search import Search
+from benchmarks.furnished import furnished
+best = Search(read_text(furnished(25)[0]), Budget(300)).best(patience=0)
+print(best.score, best.arrangement)
+"""
+
+
+def test_a_crowded_room_has_the_same_plan_in_every_process():
+    """Its first plan is bettered a part at a time by the solver's own rounds.
+
+    Some of its ways of choosing a part go by the order of a table that differs from process
+    to process: they are left out.
+    """
+    root = Path(__file__).parent.parent
+    running = [
+        subprocess.Popen([sys.executable, "-c", CROWDED], cwd=root, stdout=subprocess.PIPE)
+        for _ in range(2)
+    ]
+    one, two = (process.communicate()[0] for process in running)
+    assert one == two
+    assert b"Placement" in one
+
+
+def test_asking_for_fewer_faults_ends_where_there_is_no_way_to_have_them(monkeypatch):
+    """Each way once for none and once for one: then the two that there are stay."""
+    case = planted(2).scenario
+    question = Question(Search(case, Budget(60)), Best(score=100 - 2 * FAULT), (), None)
+    asked = []
+
+    def none(*_, **more):
+        asked.append(more["goal"])
+        return Answer("none", NOTHING)
+
+    monkeypatch.setattr(outright, "solve", none)
+    clearing = Clearing(question)
+    ways = len(CLEARED_BY) * len(places_to_try(case))
+    assert clearing.step("improving").status == "none"
+    assert asked == ["any"] * 2 * ways
+    assert not clearing.hopeful(2)
+    assert clearing.hopeful(3)
 
 
 def test_suggestions_differ_and_come_best_first():

@@ -8,7 +8,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.geometry.scene import Scene
 from arrange.scenario.read import read, read_text
 from arrange.whatif.setting_out import setting_out
-from arrange.words.setting_out import set_down_words
+from arrange.words.suggest import set_down_words
 
 pytestmark = pytest.mark.fast
 
@@ -139,5 +139,5 @@ def test_a_turn_is_told_where_no_wall_tells_it():
     assert set_down_words(told["wardrobe"], "cm") == (
         "back against wall A, right side against wall B"
     )
-    assert set_down_words(told["crate"], "cm").endswith("front towards wall A")
-    assert "front" not in set_down_words(told["rug"], "cm")
+    assert set_down_words(told["crate"], "cm").endswith("facing wall A")
+    assert "facing" not in set_down_words(told["rug"], "cm")

@@ -54,8 +54,7 @@ def test_a_row_along_a_wall_has_what_the_wall_leaves():
     assert first.pieces == ("bed", "wardrobe", "desk")
     assert first.between == ("wall D", "wall B")
     assert (
-        spare_words(first, "cm")
-        == "Across from wall D to wall B (bed, wardrobe, desk): 7 cm to spare"
+        spare_words(first, "cm") == "Between wall D and wall B (bed, wardrobe, desk): 7 cm to spare"
     )
 
 
@@ -69,7 +68,7 @@ def test_floor_to_use_a_piece_counts_with_its_least_depth():
     assert (first.mm, first.exact) == (0, True)
     assert chain_words(first, "cm") == "chest, 60 cm, bed"
     assert amount_words(first, "cm").startswith(
-        "nothing to spare: 1 cm less and it no longer works"
+        "nothing to spare: with 1 cm less it no longer works"
     )
 
 
@@ -105,7 +104,7 @@ def test_the_way_in_is_measured_as_the_pieces_stand():
     found = lines(case, at("block", "down", 0, 1200), on_wall(desk, shape, A, 0))
     way = next(s for s in found if s.direction == "way")
     assert way.mm == 50
-    assert "wider as the pieces stand" in spare_words(way, "cm")
+    assert "wider than that" in spare_words(way, "cm")
 
 
 def agree(seed):
@@ -163,12 +162,12 @@ def test_inches_never_promise_more_than_there_is():
     def said(mm, exact):
         return amount_words(Spare(("a", "b"), (), (), "up", mm, exact), "in")
 
-    assert said(10, False) == "nothing to spare that is sure: measure again"  # 0.39 in
+    assert said(10, False) == "nothing to spare for certain: measure again"  # 0.39 in
     assert said(26, False) == "at least 1 in to spare"  # 1.02 in
     assert said(25, False) == "at least 1/2 in to spare"  # 0.98 in
     assert said(13, True) == "1/2 in to spare"  # 0.51 in
-    assert said(5, True).startswith("nothing to spare: 1/2 in less")
-    assert said(0, False) == "nothing to spare that is sure: measure again"
+    assert said(5, True).startswith("nothing to spare: with 1/2 in less")
+    assert said(0, False) == "nothing to spare for certain: measure again"
 
 
 def test_an_empty_room_has_nothing_to_tell():

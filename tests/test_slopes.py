@@ -31,8 +31,8 @@ from arrange.data.piece import SEATED, STANDING, Slot
 from arrange.data.room import Door, Slope
 from arrange.data.scenario import RuleSetting
 from arrange.errors import ScenarioError
+from arrange.geometry.ceilings import area_under, ceiling_area, ceiling_over, low_floor, wall_face
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import area_under, ceiling_over, low_floor
 from arrange.geometry.walking import goals, walk_of
 from arrange.judge import judge
 from arrange.scenario.read import read_text
@@ -79,14 +79,42 @@ def test_area_counts_by_headroom_as_published():
     areas = [round(area_under(attic, h) / 1e6, 3) for h in (0, 1500, 1524, 2134)]
     assert areas == [20.0, 16.0, 15.808, 10.928]
     first, second = area_words(scenario(attic, unit="cm"))
-    assert "Of 20.00 m² of floor the space standard of England counts 16.00 m²" in first
-    assert second.startswith("By the US residential code 15.81 m² count")
+    assert "Of 20.00 m² of floor, the space standard of England counts 16.00 m²" in first
+    assert second.startswith("The US residential code counts 15.81 m²")
     # With 2000 mm off each at 2134 only 4 * (5 - 4) = 4 are so high: twice 4 count.
     low = (replace(slopes[0], until=2117), replace(slopes[1], until=2117))
     words = area_words(scenario(replace(attic, slopes=low), unit="cm"))
     # 1134 * 2117 / 1200 = 2000.6, rounded up to 2001: 4 * (5 - 4.002) = 3.99, twice is 7.98.
-    assert words[1].startswith("By the US residential code 7.98 m² count")
+    assert words[1].startswith("The US residential code counts 7.98 m²")
     assert area_words(scenario(room())) == ()
+
+
+@fast
+@pytest.mark.parametrize(
+    ("slopes", "walls", "ceiling"),
+    [
+        ((), (10, 7.5, 10, 7.5), 12),
+        # A and C less a triangle of 1.5 x 1.5; 1.5 x 3 of floor under a slope of 1 in 1.
+        ((AT_D,), (8.875, 7.5, 8.875, 3), 7.5 + 4.5 * 2**0.5),
+        # A is as low as its own slope all along; 4.5 + 6 - 2.25 of floor under the two.
+        ((AT_D, Slope(A, 1000, 1500)), (4, 6.375, 8.875, 3), 3.75 + 8.25 * 2**0.5),
+        # They meet where 1 + x = 2 + v / 2, so at x = 1 m at A and 1.5 m where both end, 1 m off
+        # A: under D's 2 x 1.5 and 1 x 1.25, under A's, 1 in 2, 1 x 2.75. Along A the ceiling is
+        # at 2 m but for a triangle of 1 x 1 at D; B loses 1 x 0.5 / 2; of D nothing is left out.
+        (
+            (AT_D, Slope(A, 2000, 1000)),
+            (7.5, 7.25, 8.875, 3),
+            5 + 4.25 * 2**0.5 + 2.75 * 1.25**0.5,
+        ),
+    ],
+)
+def test_walls_end_where_the_ceiling_slopes_and_slopes_are_longer_than_their_floor(
+    slopes, walls, ceiling
+):
+    """A room of 4 x 3 m, 2.5 m high; by hand, in m2."""
+    attic = room(slopes=slopes)
+    assert [wall_face(attic, w) / 1e6 for w in attic.walls] == pytest.approx(walls)
+    assert ceiling_area(attic) / 1e6 == pytest.approx(ceiling)
 
 
 # -- bodies ------------------------------------------------------------------
@@ -212,7 +240,7 @@ def test_without_its_headroom_nothing_is_asked_of_a_bed():
     asked = only(scenario(ATTIC, replace(BED, stands="free")))
     arrangement = Arrangement((at("bed", "down", 14, 500),))
     (breach,) = judge(asked, arrangement).breaches
-    assert breach.sentence == "bed has 96 cm above it, 97 cm is needed"
+    assert breach.sentence == "The bed has 96 cm above it; it needs 97 cm"
     rest = [r for r in declared(asked) if r.kind != "headroom"]
     assert not judge(keep_only(asked, set(rest)), arrangement).breaches
     own = replace(asked, settings=(*asked.settings, RuleSetting("headroom", least=964)))

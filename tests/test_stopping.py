@@ -74,7 +74,7 @@ def test_when_one_side_raises_the_other_ends(side, monkeypatch):
     monkeypatch.setattr(f"arrange.solver.search.{side}.step", broken)
     monkeypatch.setattr("arrange.solver.search.FIRST_STEP", 1000.0)
     search = Search(read(FLAT), Budget(300))
-    assert search.guided_model is not search.open_model  # both built beforehand
+    assert search.guided_with() is not search.open_model  # both built beforehand
     ends_promptly(search.best, 1.0)
 
 

@@ -47,7 +47,9 @@ def test_fewer_than_asked_for_says_that_there_are_no_others():
     """The wardrobe must stand on A, along which it has 60 cm: less than a quarter of 3 m."""
     result = suggest(read_text(ONE_WAY, "one-way.toml"), top=3, seconds=20)
     assert len(result.suggestions) == 1
-    assert result.notes[0] == "3 asked for, 1 found: no other different arrangement exists"
+    assert result.notes[0] == (
+        "you asked for 3 plans and there is 1: any other is much like what is shown"
+    )
 
 
 def test_as_many_as_asked_for_needs_no_word():
@@ -115,3 +117,56 @@ def test_suggest_and_why_give_the_same_sum():
     assert one.arithmetic.sum == two.arithmetic.sum
     assert "20 cm too little" in one.arithmetic.sum
     assert "from left to right on the plan" in one.arithmetic.sum
+
+
+@pytest.fixture
+def now(monkeypatch):
+    """A clock that goes on when told to: ``now[0]`` in seconds."""
+    time = [100.0]
+    monkeypatch.setattr("arrange.budget.time.monotonic", lambda: time[0])
+    return time
+
+
+@pytest.mark.parametrize(
+    ("top", "found", "kept", "spent"),
+    [
+        # The last touch and judging want 0.5 s (``CONFIRMING``; the model is built in no time).
+        pytest.param(1, True, [0, 3], [16.5], id="all but 3 s for drawing one, 0.5 s to end"),
+        pytest.param(1, True, [0, 0], [19.5], id="nothing to draw"),
+        pytest.param(1, False, [0, 3], [16.5], id="nothing found: the same"),
+        pytest.param(1, False, [0, 9], [14.5], id="nothing found: a quarter is kept at most"),
+        # 0.8 of 17 s, less 0.5 s; 16 - 13.1 s are left for the second, less 0.5 s; then less
+        # than that is left beside the drawing of a third.
+        pytest.param(3, True, [0, 3, 4, 5], [13.1, 2.4], id="more for every further one"),
+        # 16 - 13.1 s would be left, but to draw two takes 7 s: nobody begins to search.
+        pytest.param(3, True, [0, 3, 7, 9], [13.1], id="no time to draw a second one"),
+    ],
+)
+def test_a_search_leaves_the_time_that_drawing_will_take(top, found, kept, spent, now, monkeypatch):
+    """Of 20 s by a clock of our own, in steps of 0.1 s."""
+    took = []
+
+    def best(self, **_):
+        began = now[0]
+        if found:
+            self.heard(Best(Arrangement(()), 10))
+        while not self.budget.over:
+            now[0] = round(now[0] + 0.1, 1)
+        took.append(round(now[0] - began, 1))
+        return Best(Arrangement(()), 10) if found else Best()
+
+    monkeypatch.setattr(Search, "best", best)
+    session = Session(scenario(room()), 20.0, 0, None, keep=lambda count: kept[count])
+    session.different(top)
+    assert took == [pytest.approx(each, abs=0.11) for each in spent]
+
+
+def test_what_is_proven_in_time_is_the_same_however_long_drawing_takes():
+    """The time limit is no part of an answer that was done before it."""
+    case = read(EXAMPLES / "study-bedroom.toml")
+    plain, kept = (
+        suggest(case, top=1, seconds=120, keep=lambda _, s=seconds: s) for seconds in (0.0, 20.0)
+    )
+    assert plain.outcome == kept.outcome == "proven"
+    assert [s.arrangement for s in plain.suggestions] == [s.arrangement for s in kept.suggestions]
+    assert plain.bound == kept.bound

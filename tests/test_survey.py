@@ -6,10 +6,9 @@ import numpy as np
 import pytest
 
 from arrange.errors import ScenarioError
-from arrange.geometry.adjustment import Measurement, adjust, value_on
 from arrange.scenario.outline import Leg, add_bay, check, letter, rectangle, walls
 from arrange.scenario.read import read_text
-from arrange.scenario.survey import Check, misread_as, survey
+from arrange.scenario.survey import Check, Measurement, adjust, misread_as, survey, value_on
 from arrange.words.check import measure_again, survey_words
 from benchmarks.surveyed import surveyed
 
@@ -159,7 +158,7 @@ def test_a_misread_wall_is_named_with_the_number_meant():
     assert scenario.room.bounds == pytest.approx((0, 0, 4100, 3240), abs=2)
     (question,) = measure_again(scenario)
     assert question == (
-        "Measure wall B again: 3.42 m may be 3.24 m, misread. The plan goes without it."
+        "Measure wall B again: 3.42 m may be 3.24 m, misread on the tape. The plan does without it."
     )
 
 
@@ -185,12 +184,12 @@ def test_walls_alone_cannot_tell_which_is_wrong_and_both_are_named():
 @pytest.mark.parametrize(
     ("back", "told"),
     [
-        (4.10, "The walls go round without a gap in 14.68 m."),
+        (4.10, "The walls end exactly where they began, after 14.68 m."),
         # 4 mm spread over 4.10 out and back: 2 mm each.
         (
             4.104,
-            "The walls go round 4 mm short in 14.68 m; that is spread, and none changes by "
-            "more than 2 mm.",
+            "The walls end 4 mm from where they began, after 14.68 m; that is shared out, and no "
+            "wall changes by more than 2 mm.",
         ),
     ],
 )

@@ -143,8 +143,8 @@ def test_today_is_judged_and_drawn(folder):
     """What has no place is left out, and that is said."""
     done = run("today", "room.toml")
     assert done.exit_code == 0, done.output
-    assert "Everything that must hold does hold." in done.output
-    assert "Desk has no place today and did not count." in done.output
+    assert "Everything essential works." in done.output
+    assert "The desk has no place today and did not count." in done.output
     assert names(folder / "room-plans") == ["today.json", "today.png"]
     data = json.loads((folder / "room-plans" / "today.json").read_text())
     assert data["works"] is True

@@ -69,12 +69,12 @@ def bedroom(**more):
 @pytest.mark.parametrize(
     ("more", "where"),
     [
-        pytest.param({}, "on the left (as you face it) of", id="nothing to tell it by"),
+        pytest.param({}, "on the left of", id="nothing to tell it by"),
         pytest.param({"windows": (Window("w", D, 500, 900),)}, "at the window side of", id="light"),
         pytest.param({"doors": (Door("d", D, 500, 800),)}, "at the door side of", id="door"),
         pytest.param(
             {"windows": (Window("w", D, 500, 900), Window("v", B, 500, 900))},
-            "on the left (as you face it) of", id="a window on either side",
+            "on the left of", id="a window on either side",
         ),
     ],
 )  # fmt: skip
@@ -84,13 +84,14 @@ def test_a_side_is_told_by_what_it_looks_at(more, where):
     (told,) = found(case, on_wall(bed, room(), A, 500))
     assert (told.where, told.free) == (where, 500)
     (line,) = tight_lines([told], "cm")
-    assert line == f"50 cm {where} the bed; 60 cm is usual"
+    seen = " (as you face it)" if "left" in where else ""
+    assert line == f"50 cm free {where} the bed{seen}; 60 cm is usual"
 
 
 def test_a_bed_against_the_wall_has_nothing_free():
     case, bed = bedroom()
     lines = tight_lines(found(case, on_wall(bed, room(), A, 0)), "cm")
-    assert lines == ["Nothing free on the left (as you face it) of the bed; 60 cm is usual"]
+    assert lines == ["Nothing free on the left of the bed (as you face it); 60 cm is usual"]
 
 
 def test_of_two_that_ask_for_the_same_floor_one_is_told():
@@ -135,7 +136,7 @@ def test_at_most_three_lines_and_the_rest_counted():
     ways = [Tight(f"shelf {i}", "", "", 550, 600) for i in range(1, 6)]
     others = [Tight("bed", side, f"{side} of", 400, 600) for side in ("a", "b", "c")]
     assert tight_lines([*alike, *ways], "cm") == [
-        "50 cm in front of the desk and the chest; 60 cm is usual",
+        "50 cm free in front of the desk and the chest; 60 cm is usual",
         "The way to shelf 1, shelf 2 and 3 more is 55 cm at its narrowest; 60 cm is usual",
     ]
     lines = tight_lines([*alike, *ways, *others], "cm")
@@ -154,7 +155,7 @@ def test_it_stands_on_the_sheet_on_the_screen_and_in_the_file():
     arrangement = Arrangement(places)
     verdict = judge(case, arrangement)
     one = Suggestion(1, arrangement, verdict, True, verdict.standing)
-    sentence = "19 1/2 in in front of the chest; 23 1/2 in is usual"
+    sentence = "19 1/2 in free in front of the chest; 23 1/2 in is usual"
     assert f"Tighter than usual \N{EN DASH} {sentence}" in shown(plan_sheet(case, one, 1))
     result = Result(case, "proven", (one,), verdict.standing, 1.0, 1.0, 0)
     for everything in (False, True):
@@ -177,5 +178,5 @@ def test_no_sentence_has_a_length_nobody_would_say():
     case, places = before_chest(555)
     for unit, said in (("m", "55 cm"), ("cm", "55 cm"), ("mm", "555 mm")):
         (line,) = tight_lines(found(replace(case, unit=unit), *places), unit)
-        assert line.startswith(f"{said} in front of the chest; 60")
+        assert line.startswith(f"{said} free in front of the chest; 60")
         assert not re.search(r"\d\.\d", line)

@@ -74,7 +74,7 @@ def test_a_sofa_away_from_the_wall_is_told_of(file):
     found = assess_today(read_text(text.replace('"sofa"', '"sofa"\nstands = "wall"')))
     assert [b.subjects for b in found.verdict.breaches if b.rule == "backs-on-walls"] == [("sofa",)]
     told = [b.sentence for b in found.verdict.breaches]
-    assert any("sofa does not stand with its back on a wall" in sentence for sentence in told)
+    assert any("The sofa does not stand with its back to a wall" in sentence for sentence in told)
     # What it is in line with is judged all the same.
     judged = [r for r in found.verdict.reasons if r.rule == "on-axis"]
     assert any("sofa" in r.subjects for r in judged)

@@ -299,7 +299,9 @@ def test_people_come_in_past_free_floor_only(wide, comes_in):
     case = furnished(CHEST, fixtures=(column,))
     assert unreached(case, AT_CHEST) == ([] if comes_in else ["chest", "door"])
     said = [b.sentence for b in breaches(case.unfurnished, Arrangement(()))]
-    assert said == ([] if comes_in else ["nobody can come in by the door on a path 60 cm wide"])
+    assert said == (
+        [] if comes_in else ["Nobody can come in by the door: no walkway 60 cm wide begins there"]
+    )
 
 
 def test_an_ordinary_window_need_not_be_reached():

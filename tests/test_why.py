@@ -28,11 +28,11 @@ def test_what_clashes_is_listed_with_its_sum_and_what_would_have_to_give(file, t
     out = tmp_path / "out"
     answer = run("why", str(file), "--out", str(out), "--most", "1")
     assert answer.exit_code == 3, answer.output
-    assert "Impossible, proven" in answer.output
+    assert "It does not fit, and that is proven" in answer.output
     assert "1  the bench, 300 cm x 200 cm, with its back to a wall" in answer.output
-    assert "Proven: all together are impossible" in answer.output
-    assert "mending this set alone may not be enough" in " ".join(answer.output.split())
-    assert "What would have to give" in answer.output
+    assert "all of them together are impossible" in " ".join(answer.output.split())
+    assert "fixing only this list may not be enough" in " ".join(answer.output.split())
+    assert "What would help" in answer.output
     assert names(out) == ["clash-1.png", "ways-out.png", "why.json"]
     data = json.loads((out / "why.json").read_text())
     assert data["files"] == ["clash-1.png", "ways-out.png", "why.json"]
@@ -95,8 +95,8 @@ def test_nothing_is_changed_in_the_file(file):
 def test_suggest_names_the_first_clash(file, tmp_path):
     answer = run("suggest", str(file), "--out", str(tmp_path / "out"))
     assert answer.exit_code == 3
-    assert "These cannot all hold:" in answer.output
-    assert "arrange why says what clashes" in answer.output
+    assert "You cannot have all of these:" in answer.output
+    assert "arrange why tells what clashes" in answer.output
     data = json.loads((tmp_path / "out" / "result.json").read_text())
     assert data["why"]["members"][0]["words"].startswith("the bench, 300 cm x 200 cm")
 

@@ -100,10 +100,10 @@ def test_behind_the_door_names_them_and_counts_them():
     places = on_wall(plan, CHEST, RIGHT, 3000), on_wall(plan, two, RIGHT, 0)
     s = scenario(plan, CHEST, two, only="behind-door")
     assert levels(s, "behind-door", *places) == [1]
-    assert said(s, "behind-door", *places) == ["The chest has its front where the door opens"]
+    assert said(s, "behind-door", *places) == ["The door opens in front of the chest"]
     clear = on_wall(plan, CHEST, RIGHT, 1000), places[1]
     assert levels(s, "behind-door", *clear) == [2]
-    assert said(s, "behind-door", *clear) == ["No front is behind an open door"]
+    assert said(s, "behind-door", *clear) == ["Nothing that you open or use is behind an open door"]
 
 
 def test_a_front_the_leaf_meets_on_a_slanted_wall():
@@ -211,10 +211,12 @@ def test_first_look_names_what_is_seen():
     places = at(sofa, 4000, 1000, "up"), at(case, 0, 3000), at(lamp, 3500, 900)
     assert levels(s, "first-look", *places) == [1]
     assert said(s, "first-look", *places) == [
-        "The sofa is the first thing seen by the door, not from the best side"
+        "The sofa is what you see first as you come in by the door, and not at its best"
     ]
     away = at(sofa, 0, 0, "up"), *places[1:]
-    assert said(s, "first-look", *away) == ["The first look by the door meets no side or back"]
+    assert said(s, "first-look", *away) == [
+        "Nothing shows its side or back as you come in by the door"
+    ]
 
 
 def test_first_look_by_a_slanted_door():

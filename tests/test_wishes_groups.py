@@ -135,7 +135,7 @@ def test_what_is_said_of_lamps():
     s = scenario(WIDE, SOFA, LAMP)
     sofa = at(SOFA, 0, 0, "up")
     assert says(s, "lamp-at-seat", (sofa, at(LAMP, 3400, 0)), "lamp", "1400 mm", "sofa")
-    assert says(s, "lamp-at-seat", (sofa, at(LAMP, 500, 1000)), "lamp", "before", "sofa")
+    assert says(s, "lamp-at-seat", (sofa, at(LAMP, 500, 1000)), "lamp", "in front of", "sofa")
     cot = scenario(WIDE, SOFA, LAMP, COT)
     places = sofa, at(LAMP, 2000, 0), at(COT, 2500, 0)
     assert says(cot, "lamp-at-seat", places, "lamp", "200 mm", "cot", "child")

@@ -98,10 +98,10 @@ def test_light_from_the_side_says_which_window():
     """At a side, or not."""
     s = scenario(room(windows=[window()]), DESK)
     assert sentences(s, "daylight", at(DESK, 1750, 2000, "left"))[1] == (
-        "The desk has the window at its side, 600 mm off"
+        "The desk has the window 600 mm to one side of it"
     )
     assert sentences(s, "daylight", at(DESK, 1400, 3000, "up"))[1] == (
-        "The desk has no window at its side"
+        "The desk has no window to one side of it"
     )
 
 

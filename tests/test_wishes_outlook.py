@@ -83,7 +83,7 @@ def test_outlooks_are_counted_and_the_first_that_is_wrong_is_named():
     places += [at(hall, 0, 5600, "up"), at(stool, 7600, 5600, "up")]
     assert levels(s, "seat-outlook", *places) == [2]
     (said,) = sentences(s, "seat-outlook", *places)
-    assert said == "The chair looks at the wall from nearer than 900 mm"
+    assert said == "The chair faces the wall less than 900 mm away"
     (share,) = shares(s)
     # Each further fault costs half of the one before: 1, 3 and 7 of 7 parts.
     assert share.points == (142, 428, 1000)
@@ -152,7 +152,7 @@ def test_back_to_the_door_is_said():
     said = sentences(s, "seat-outlook", at(CHAIR, 3600, 1500, "up"))
     assert said == [
         "The chair looks out freely",
-        "The chair turns its back to the door, 1500 mm behind it",
+        "The chair has its back to the door, 1500 mm behind it",
     ]
     chair = replace(CHAIR, stands="wall")
     s = scenario(DOOR, chair, only="seat-outlook")

@@ -142,7 +142,7 @@ def test_balance_up_the_plan_and_by_bulk():
     # Swapped, (2 * 3500 + 1000) / 3 = 2667 is 667 high: 17 % of 4000.
     assert levels(s, "balance", at(one, 2000, 3000), at(two, 2000, 500)) == [1]
     places = at(one, 2000, 3000), at(two, 2000, 500)
-    assert says(s, "balance", places, "667 mm", "upper side")
+    assert says(s, "balance", places, "667 mm", "top of the plan")
 
 
 def test_a_bed_in_the_corner_of_a_narrow_room_is_balanced_by_a_wardrobe():

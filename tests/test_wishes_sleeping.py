@@ -80,7 +80,7 @@ def test_bedhead_says_which_window():
         "The head of the bed is under the street window"
     ]
     assert sentences(s, "bedhead-wall", on_wall(plan, BED, TOP, 100)) == [
-        "The head of the bed is partly under the street window, its middle on solid wall"
+        "The head of the bed is partly under the street window, with its middle against solid wall"
     ]
 
 
@@ -120,7 +120,7 @@ def test_bed_sees_the_door(wall, offset, level):
 # Bed on the left wall looking right, its head at x = 0: the door's middle must be
 # 500 or more from there. With 800 of width that is an opening from 100: its left
 # edge is at 5000 - offset - 800, so offset 4100 gives x 100 to 900, middle 500. The
-# bed, x 0 to 2000, stands straight in from it.
+# bed, x 0 to 2000, stands in line with it.
 @pytest.mark.parametrize(("offset", "level"), [(4099, 1), (4100, 1), (4101, 0), (4102, 0)])
 def test_bed_sees_a_door_500_ahead_of_its_head(offset, level):
     """At exactly 500 the door counts as seen, just below it does not."""
@@ -199,7 +199,7 @@ def test_bed_sees_door_says_so():
     plan = room(doors=[door(name="hall door")])
     s = scenario(plan, BED)
     assert sentences(s, "bed-sees-door", on_wall(plan, BED, TOP, 3500)) == [
-        "The bed stands straight in from the hall door"
+        "The bed stands in line with the hall door"
     ]
     assert sentences(s, "bed-sees-door", on_wall(plan, BED, TOP, 0)) == [
         "The bed has the hall door in view from the far half of the room"
@@ -394,7 +394,10 @@ def test_harm_to_a_child_is_of_first_rank_even_where_the_cot_is_held():
     s = scenario(plan, COT, held=(place,))
     near = next(x.claim for x in shares(s) if x.claim.about == ("window",))
     assert (near.faults(0), near.faults(1)) == (1, 0)
-    assert sentences(s, "cot-harm", place)[0] == "The cot is 800 mm from the window, within 900 mm"
+    assert (
+        sentences(s, "cot-harm", place)[0]
+        == "The cot is 800 mm from the window; 900 mm is the least"
+    )
 
 
 def test_sentences_take_an_article_where_people_say_one():
@@ -456,5 +459,5 @@ def test_the_side_that_nobody_gets_into_is_told():
     left, right = sentences(
         s, "comfortable-clearance", at(SHARED, 700, 1500, "down"), at(CHEST, 0, 800)
     )
-    assert "nobody comes in past its foot" in left
+    assert "nobody can get in past its foot" in left
     assert "nobody" not in right

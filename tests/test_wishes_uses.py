@@ -75,7 +75,7 @@ def test_dressing_without_a_window_and_elsewhere():
     assert levels(s, "dressing", placed[0][1], placed[1][1]) == []
     told = scenario(plan, MIRROR, WARDROBE, use="bedroom")
     assert sentences(told, "dressing", placed[0][1], placed[1][1]) == [
-        "The mirror is near the clothes, with room to stand before it"
+        "The mirror is near the clothes, with room to stand in front of it"
     ]
 
 

@@ -102,10 +102,10 @@ def test_view_says_how_far_and_why_not_better():
     """The distance between the fronts, and the angle where it is lost."""
     s = scenario(WIDE, SOFA, SCREEN)
     for x, y, text in (
-        (1455, 2900, "2000 mm from the screen, more than 30 degrees off the way it looks"),
-        (300, 4000, "3100 mm from the screen, farther than is good"),
-        (300, 2200, "1300 mm from the screen, nearer than is good"),
-        (300, 2900, "2000 mm from the screen and looks at it"),
+        (1455, 2900, "2000 mm from the screen, which is more than 30 degrees off to the side"),
+        (300, 4000, "3100 mm from the screen, which is too far"),
+        (300, 2200, "1300 mm from the screen, which is too close"),
+        (300, 2900, "2000 mm from the screen and faces it"),
     ):
         places = at(SOFA, 0, 0, "up"), at(SCREEN, x, y)
         assert sentences(s, "view", *places) == [f"The sofa is {text}"]
@@ -263,7 +263,7 @@ def test_no_line_where_they_do_not_look_at_each_other(facing, y):
     places = at(SOFA, 0, 0, "up"), at(SCREEN, 300, y, facing), at(LAMP, 7000, 0)
     assert levels(s, "view-line", *places) == [0]
     (said,) = sentences(s, "view-line", *places)
-    assert said == "The sofa has no straight line of view to the screen"
+    assert said == "The sofa cannot look straight at the screen"
     assert [share.claim.faults(0) for share in shares(s)] == [1]
 
 
@@ -271,7 +271,7 @@ def test_no_line_where_they_do_not_look_at_each_other(facing, y):
     ("x", "said"),
     [
         (1039, "The lamp stands between the sofa and the screen"),
-        (1040, "The sofa has a free view of the screen"),
+        (1040, "The sofa has a clear view of the screen"),
     ],
 )
 def test_line_says_what_stands_in_it(x, said):

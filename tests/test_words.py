@@ -1,8 +1,18 @@
 """Numbers and lists in plain words."""
 
-import pytest
+import re
+from pathlib import Path
 
+import pytest
+from small_rooms import A, on_wall, piece, room, scenario, wish
+
+from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import length, listed, measured, nearest
+from arrange.data.room import Window
+from arrange.judge import judge
+from arrange.scenario.read import read
+from arrange.whatif.today import assess_today
+from arrange.words.tight import tight_lines, tighter_than_usual
 
 pytestmark = pytest.mark.fast
 
@@ -91,3 +101,53 @@ def test_the_nearest_word_is_offered_only_if_there_is_one():
     """Case does not matter; a word like none of them has no neighbour."""
     assert nearest("Wardrob", ["desk", "wardrobe"]) == "wardrobe"
     assert nearest("xyz", ["desk", "wardrobe"]) is None
+
+
+# ------------------------------------------------------------------ no gap is no length
+
+DRAWN = sorted((Path(__file__).parent / "drawn").glob("*.toml"))
+NOUGHT = re.compile(r"(?<![\d.,/])0 (?:mm|cm|m|in)\b")
+BOX, TABLE = piece("box", 600, 600), piece("table", 600, 600)
+
+
+@pytest.mark.parametrize(
+    ("relation", "place", "gap", "told"),
+    [
+        ("near", "window", 0, "The box is right at the window; you asked for 100 cm or less"),
+        ("away from", "window", 0, "The box is right at the window; you asked for 150 cm or more"),
+        ("near", "table", 0, "The box is right beside the table; you asked for 100 cm or less"),
+        ("near", "table", 4, "The box is 1 cm from the table; you asked for 100 cm or less"),
+        (
+            "away from",
+            "table",
+            9,
+            "The box is right beside the table; you asked for 150 cm or more",
+        ),
+        ("beside", "table", 4, "The box is right beside the table"),
+        ("beside", "table", 5, "The box is beside the table, 1 cm away"),
+        ("near", "A", 0, "The box is right at wall A; you asked for 100 cm or less"),
+    ],
+)
+def test_a_gap_of_nought_is_said_in_words(relation, place, gap, told):
+    """The box stands on wall A below the window, the table so many mm beside it.
+
+    What is too far is rounded up, what is too near down, all else to the nearest centimetre.
+    """
+    shape = room(windows=(Window("window", A, 1000, 1200),))
+    case = scenario(shape, BOX, TABLE, wishes=(wish(relation, "box", place),))
+    stands = on_wall(BOX, shape, A, 1000), on_wall(TABLE, shape, A, 1600 + gap)
+    (reason,) = [
+        r for r in judge(case, Arrangement(stands)).reasons if r.rule == relation.replace(" ", "-")
+    ]
+    assert reason.sentence == told
+
+
+@pytest.mark.parametrize("path", DRAWN, ids=lambda path: path.stem)
+def test_nobody_is_told_of_nought_centimetres(path):
+    """In the reasons of every room that was drawn by hand, and in what is tight there."""
+    today = assess_today(read(path))
+    said = [r.sentence for r in today.verdict.reasons]
+    assert len(said) > 10
+    found = tighter_than_usual(today.scenario, today.arrangement)
+    said += tight_lines(found, today.scenario.unit)
+    assert [one for one in said if NOUGHT.search(one)] == []

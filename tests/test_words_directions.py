@@ -3,7 +3,8 @@
 import pytest
 
 from arrange.data.lengths import length
-from arrange.data.result import Reason, Source
+from arrange.data.result import Reason
+from arrange.data.sources import Source
 from arrange.data.swap import Compared, Moved, Stand
 from arrange.words.swap import compared_words, where_it_went
 

@@ -445,7 +445,7 @@ NURSERY = Told(
     pieces={
         "crib": ("cot", 1260, 680, 950),
         "changing table": ("changing table", 850, 550, 950),
-        "rocking chair": ("rocking chair", 700, 950, 1050),
+        "rocker": ("rocking chair", 700, 950, 1050),
         "dresser": ("chest of drawers", 787, 457, 914),
     },
     slip=13,  # C is an inch, 25 mm, longer than A

@@ -1,23 +1,31 @@
-"""How each sort of answer is read: lengths, yes or no, numbers, choices, sizes, money.
+"""Questions, and how each sort of answer is read: lengths, yes or no, numbers, choices, money.
 
-Each raises ValueError with one sentence for the person. Lengths are whole mm.
+A script of questions is a generator. It yields what is to be asked or said, or that the room
+is to be drawn anew, and gets for each question the value of the answer. It knows nothing of
+how it is asked. An answer that cannot be read raises ValueError with one sentence for the
+person. Lengths are whole mm.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Generator, Sequence
+from dataclasses import dataclass
 from decimal import Decimal
-from typing import TypeVar
+from typing import Any, Generic, TypeVar, cast
 from unicodedata import category
 
-from arrange.begin.questions import Question
 from arrange.data.lengths import length, listed, measured, nearest, parse
 from arrange.data.scenario import Unit
 from arrange.scenario.table import LONGEST_MM, LONGEST_TEXT
 
 T = TypeVar("T")
 
+# What somebody says who would as well press Enter.
+PASSED = (
+    *("skip", "next", "same", "the same", "as usual", "usual", "not sure", "no idea", "dunno"),
+    *("don't know", "do not know", "i don't know", "i do not know", "no matter", "never mind"),
+)
 NOTHING = (
     *("no", "none", "nothing", "n", "-", "nope", "nah", "no more", "nothing else", "nothing more"),
     *("that is all", "that's all", "that is it", "that's it", "all", "done", "finished", "end"),
@@ -36,6 +44,57 @@ EXAMPLE = {
     "in": "Write it like 11'4, 11 ft 4 1/2 or 136 in.",
     "mm": "Write it like 3420, 342 cm or 3.42 m.",
 }
+
+
+@dataclass(frozen=True, slots=True)
+class Question(Generic[T]):
+    """One thing to ask.
+
+    ``read`` makes the value of what was typed, or raises ValueError with one sentence that
+    says what is wrong. ``example`` is shown to who asks for help. ``usual`` is what an empty
+    line stands for, in words; None where there is nothing usual. ``said`` says the value back.
+    """
+
+    text: str
+    read: Callable[[str], T]
+    example: str
+    usual: str | None = None
+    otherwise: T | None = None
+    said: Callable[[T], str] | None = None
+
+    def answered(self, text: str) -> T:
+        """The value of what was typed. ValueError, in one sentence, where it has none."""
+        if text and not (self.usual is not None and text.casefold().strip(". ") in PASSED):
+            return self.read(text)
+        if self.usual is None:
+            raise ValueError(f"There is no usual answer to this one. {self.example}")
+        return cast("T", self.otherwise)
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A sentence or two for the person."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """The room has changed: it is time to look at it."""
+
+
+Step = Question[Any] | Said | Drawn
+Script = Generator[Step, Any, T]
+
+
+def ask(question: Question[T]) -> Script[T]:
+    """The value of the answer to one question; what was understood is said back."""
+    value = cast("T", (yield question))
+    if question.said is not None and (told := question.said(value)):
+        yield Said(told)
+    return value
+
+
 # What a number without a unit may mean where the usual unit makes no sense.
 LIKELY: dict[Unit, tuple[Unit | str, ...]] = {
     "cm": ("m", "mm"),

@@ -11,9 +11,18 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from arrange.begin import openings, pieces, walls, wishes
-from arrange.begin.answers import a_choice, a_text, yes_or_no
+from arrange.begin.answers import (
+    Drawn,
+    Question,
+    Said,
+    Script,
+    Step,
+    a_choice,
+    a_text,
+    ask,
+    yes_or_no,
+)
 from arrange.begin.notes import Notes
-from arrange.begin.questions import Drawn, Question, Said, Script, Step, ask
 from arrange.begin.sketch import sketch
 from arrange.data.scenario import Unit
 

@@ -10,34 +10,11 @@ import re
 from dataclasses import dataclass
 
 from arrange.begin.answers import COUNTED
-from arrange.data.kinds import kinds, names
+from arrange.data.kinds import OTHER, SEVERAL, kinds_meant, names
 from arrange.data.lengths import like
 
-OTHER = "other piece"
 MOST_GUESSES = 5
 BEGINNING = 4  # letters: a "rocker" may be a rocking chair
-# Words that could mean several kinds, the likeliest first.
-SEVERAL = {
-    "bed": ("single bed", "double bed", "queen bed", "king bed", "bunk bed", "loft bed", "daybed"),
-    "chair": ("dining chair", "armchair", "desk chair", "reading chair", "rocking chair", "stool"),
-    "table": ("dining table for four", "coffee table", "side table", "desk", "console table"),
-    "cupboard": ("wardrobe", "display cabinet", "sideboard", "shoe cabinet"),
-    "cabinet": ("display cabinet", "filing cabinet", "sideboard", "shoe cabinet"),
-    "shelf": ("bookcase", "low bookcase", "wall shelf"),
-    "shelving": ("bookcase", "low bookcase", "wall shelf"),
-    "storage": ("chest of drawers", "sideboard", "wardrobe", "storage trunk"),
-    "chest": ("chest of drawers", "storage trunk", "toy chest"),
-    "dining table": (
-        "dining table for four",
-        "dining table for two",
-        "dining table for six",
-        "dining table for eight",
-    ),
-    "mat": ("rug", "play mat", "exercise mat"),
-    "seat": ("armchair", "stool", "hall bench"),
-    "bench": ("hall bench", "dining bench", "bed bench"),
-    "basket": ("laundry basket", "toy chest"),
-}
 NO_FLOOR = (
     *("table lamp", "desk lamp", "bedside lamp", "ceiling lamp", "ceiling light", "pendant"),
     *("curtain", "blind", "picture", "poster", "cushion", "vase", "clock"),
@@ -102,39 +79,13 @@ def takes_no_floor(words: str) -> bool:
 
 def _kinds(words: str) -> tuple[str, tuple[str, ...], bool]:
     """The words in the singular, the kinds they may mean, and whether the words are known."""
-    spaced = words.replace("-", " ")
-    for singular in dict.fromkeys((words, *_singulars(words), spaced, *_singulars(spaced))):
-        found = _exact(singular)
-        if found:
-            return singular, found, True
+    known, found = kinds_meant(words)
+    if found:
+        return known, found, True
     every = [*names(), *SEVERAL]
-    known = like(words, every, MOST_GUESSES, cutoff=0.7)
+    similar = like(words, every, MOST_GUESSES, cutoff=0.75)
     begin = words.casefold()[:BEGINNING]
-    known += [word for word in every if len(begin) == BEGINNING and word.startswith(begin)]
-    guessed = [kind for word in known for kind in SEVERAL.get(word, (names().get(word, ""),))]
+    similar += [word for word in every if len(begin) == BEGINNING and word.startswith(begin)]
+    guessed = [kind for word in similar for kind in SEVERAL.get(word, (names().get(word, ""),))]
     likely = dict.fromkeys(g for g in guessed if g and g != OTHER)
     return words, tuple(likely)[:MOST_GUESSES], False
-
-
-def _exact(words: str) -> tuple[str, ...]:
-    """The kinds of the longest end of the words that is known: "old oak desk", "desk"."""
-    parts = words.casefold().split()
-    for start in range(len(parts)):
-        end = " ".join(parts[start:])
-        if end in SEVERAL and (start or end not in kinds()):
-            return SEVERAL[end]
-        if end in names() and end != OTHER:
-            return (names()[end],)
-    return ()
-
-
-def _singulars(words: str) -> list[str]:
-    """What the words may be of one: "shelves" is in the table, "boxes" is not."""
-    found = []
-    for many, one in (("ves", "f"), ("ies", "y"), ("es", ""), ("s", "")):
-        if words.casefold().endswith(many):
-            found.append(words[: -len(many)] + one)
-    first, _, rest = words.partition(" ")  # "chests of drawers"
-    if first.casefold().endswith("s") and rest.casefold().startswith(("of ", "for ")):
-        found.append(f"{first[:-1]} {rest}")
-    return found[::-1]

@@ -8,16 +8,20 @@ from typing import Any
 
 from arrange.begin.answers import (
     NOTHING,
+    Drawn,
+    Question,
+    Said,
+    Script,
     a_choice,
     a_length,
     a_number,
+    ask,
     handy,
     length_within,
     spoken,
     yes_or_no,
 )
 from arrange.begin.notes import Notes, mm, plain
-from arrange.begin.questions import Drawn, Question, Said, Script, ask
 from arrange.begin.walls import a_name, from_left, long_of, which_wall
 from arrange.data.lengths import listed, nearest
 from arrange.data.scenario import Unit
@@ -55,7 +59,7 @@ def doors(notes: Notes) -> Script[None]:
         rows = notes.rows("door")
         main = yield from ask(
             a_choice(
-                "By which one do people come in from the rest of the home?",
+                "Which one do people come in by, from the rest of the home?",
                 [(row["name"], row["name"]) for row in rows],
                 usual=0,
             )
@@ -93,15 +97,21 @@ WAYS |= {"no leaf": 3, "it folds": 5, "folding": 5}
 HINGES = (("left", "on the left"), ("right", "on the right"))
 
 
-def _door(notes: Notes, number: int, many: int) -> Script[Row]:
+def _which(notes: Notes, what: str, number: int, many: int, such: str) -> Script[tuple[Row, str]]:
+    """Which of several openings it is, with its name in the row, and the wall it is in."""
     row: Row = {}
     if many > 1:
-        text = f'Door {number} of {many}: what do you call it, such as "hall door"?'
-        usual = f"door {number}"
-        row["name"] = yield from ask(a_name(notes, text, 'Write a name: "hall door".', usual))
-    this = row.get("name", "the door")
-    this = this if this.startswith(("the ", "door ")) else f"the {this}"
+        text = f'{what.capitalize()} {number} of {many}: what do you call it, such as "{such}"?'
+        named = a_name(notes, text, f'Write a name: "{such}".', f"{what} {number}")
+        row["name"] = yield from ask(named)
+    this = row.get("name", f"the {what}")
+    this = this if this.startswith(("the ", f"{what} ")) else f"the {this}"
     wall = yield from ask(which_wall(notes, f"Which wall is {this} in?"))
+    return row, wall
+
+
+def _door(notes: Notes, number: int, many: int) -> Script[Row]:
+    row, wall = yield from _which(notes, "door", number, many, "hall door")
     most = min(DOOR_WIDTHS[1], long_of(notes, wall))
     text = "How wide is its clear opening, from one side of the frame to the other?"
     width = yield from ask(a_length(text, notes.unit, DOOR_WIDTHS[0], most))
@@ -136,15 +146,8 @@ def windows(notes: Notes) -> Script[None]:
 
 
 def _window(notes: Notes, number: int, many: int) -> Script[Row]:
-    row: Row = {}
+    row, wall = yield from _which(notes, "window", number, many, "garden window")
     unit = notes.unit
-    if many > 1:
-        text = f'Window {number} of {many}: what do you call it, such as "garden window"?'
-        usual = f"window {number}"
-        row["name"] = yield from ask(a_name(notes, text, 'Write a name: "garden window".', usual))
-    this = row.get("name", "the window")
-    this = this if this.startswith(("the ", "window ")) else f"the {this}"
-    wall = yield from ask(which_wall(notes, f"Which wall is {this} in?"))
     most = min(WINDOW_WIDTHS[1], long_of(notes, wall))
     width = yield from ask(
         a_length("How wide is it, with its frame?", unit, min(WINDOW_WIDTHS[0], most), most)

@@ -8,10 +8,14 @@ from typing import Any
 
 from arrange.begin.answers import (
     NOTHING,
+    Question,
+    Said,
+    Script,
     a_choice,
     a_length,
     a_length_or_none,
     a_text,
+    ask,
     handy,
     length_of,
     length_within,
@@ -22,12 +26,10 @@ from arrange.begin.answers import (
     within,
     yes_or_no,
 )
-from arrange.begin.near_words import OTHER, Meant, meant, takes_no_floor
-from arrange.begin.notes import Notes, mm, plain
-from arrange.begin.questions import Question, Said, Script, ask
+from arrange.begin.near_words import Meant, meant, takes_no_floor
+from arrange.begin.notes import NOTE, Notes, mm, plain
 from arrange.begin.walls import from_left, taken_names, which_wall
-from arrange.begin.writing import NOTE
-from arrange.data.kinds import Kind, believable, kinds
+from arrange.data.kinds import OTHER, Kind, believable, kinds
 from arrange.data.lengths import listed, measured, the
 from arrange.data.piece import SIDES, SIZES
 from arrange.data.scenario import Unit

@@ -7,10 +7,15 @@ from typing import Any
 
 from arrange.begin.answers import (
     NOTHING,
+    Drawn,
+    Question,
+    Said,
+    Script,
     a_choice,
     a_length,
     a_length_or_none,
     a_text,
+    ask,
     handy,
     length_of,
     length_within,
@@ -19,7 +24,6 @@ from arrange.begin.answers import (
     yes_or_no,
 )
 from arrange.begin.notes import FULL_TURN, Notes, mm, plain
-from arrange.begin.questions import Drawn, Question, Said, Script, ask
 from arrange.data.lengths import listed, measured, the
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Unit

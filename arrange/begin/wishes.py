@@ -11,8 +11,12 @@ from typing import Any
 
 from arrange.begin.answers import (
     NOTHING,
+    Question,
+    Said,
+    Script,
     a_choice,
     a_number,
+    ask,
     handy,
     length_within,
     money,
@@ -21,7 +25,6 @@ from arrange.begin.answers import (
 )
 from arrange.begin.notes import Notes, mm, plain
 from arrange.begin.pieces import YARD
-from arrange.begin.questions import Question, Said, Script, ask
 from arrange.begin.walls import sided
 from arrange.data.kinds import names as kind_names
 from arrange.data.lengths import listed, nearest, the
@@ -124,7 +127,7 @@ def wishes(notes: Notes) -> Script[None]:
         faults = notes.faults()
         if faults:
             rows.pop()
-            yield Said(f"That cannot be wished. {plain(faults[0])}")
+            yield Said(f"That cannot be asked for. {plain(faults[0])}")
             continue
         matter = yield from ask(a_choice("How much does it matter?", MATTERS, usual=2))
         row |= COUNTS_AS[matter]

@@ -24,8 +24,8 @@ from arrange.cli.suggest import suggest
 from arrange.errors import OutputError, printable
 
 if TYPE_CHECKING:
+    from arrange.begin.answers import Question
     from arrange.begin.interview import Interview
-    from arrange.begin.questions import Question
     from arrange.data.scenario import Scenario
 
 GREETING = (
@@ -142,7 +142,7 @@ class Talk:
     def _resume(self) -> None:
         """Take the answers of a draft, if there is one."""
         from arrange.begin.interview import answers_in, resumed  # noqa: PLC0415
-        from arrange.scenario.read import text_of  # noqa: PLC0415
+        from arrange.scenario.limits import text_of  # noqa: PLC0415
 
         if self.draft is None or self.anew or not self.draft.is_file():
             return
@@ -286,11 +286,11 @@ class Talk:
 def _survey(scenario: Scenario, path: Path, out: Path | None) -> Path:
     """Draw the empty room; where the picture is."""
     from arrange.draw import survey_sheet  # noqa: PLC0415
-    from arrange.words.check import survey_words  # noqa: PLC0415
+    from arrange.words.check import room_words  # noqa: PLC0415
 
     to = Delivery(str(path), out, "png")
     to.look()
-    (name,) = to.write({"survey": lambda: survey_sheet(scenario, (), survey_words(scenario))})
+    (name,) = to.write({"survey": lambda: survey_sheet(scenario, (), room_words(scenario))})
     return to.path / name
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from arrange.budget import Budget
 from arrange.cli.common import (
     FOUND,
     IMPOSSIBLE,
@@ -21,7 +22,7 @@ from arrange.cli.common import (
 )
 
 if TYPE_CHECKING:
-    from arrange.data.checked import Checked
+    from arrange.data.result import Checked
 
 
 @click.command(epilog="Example: arrange check bedroom.toml --out bedroom-plans")
@@ -38,21 +39,21 @@ def check(ctx: click.Context, file: str, out: Path | None, seconds: float, suffi
     in the empty room with the floor it needs; one that finds no place there can never fit. What
     was found of each is in check.json, too.
     """
+    clock = Budget(seconds)
     scenario = scenario_from(file)
+    to = Delivery(file, out, suffix)
+    to.look()
+    to.load()
     from arrange.draw import survey_sheet  # noqa: PLC0415
     from arrange.output.records import CHECK, check_data  # noqa: PLC0415
     from arrange.whatif.check import check as look  # noqa: PLC0415
-    from arrange.words.check import area_words, impossible_words, survey_words, words  # noqa: PLC0415
+    from arrange.words.check import impossible_words, room_words, words  # noqa: PLC0415
 
-    to = Delivery(file, out, suffix)
-    to.look()
     with watching("trying each piece alone") as watch:
-        checked = look(scenario, seconds=seconds, stop=watch.stop)
+        checked = look(scenario, seconds=to.time(clock, 1), stop=watch.stop)
         sheets = {
             "survey": lambda: survey_sheet(
-                scenario,
-                impossible_words(checked),
-                (*survey_words(scenario), *area_words(scenario)),
+                scenario, impossible_words(checked), room_words(scenario)
             )
         }
         files = to.write(sheets, (CHECK, lambda names: check_data(checked, names)))

@@ -40,6 +40,8 @@ Text = str | Mapping[str, object]
 STDIN = "-"
 MARK = "\ufeff"  # by which a spreadsheet knows a table as UTF-8
 DAY = 86_400  # s
+LEAST = 0.01  # of the time is for the work itself, however long reading has taken
+MOST_KEPT = 0.25  # of the time, for drawing by the command itself
 FOUND, OUR_BUG, BAD_INPUT, IMPOSSIBLE, NOTHING_FOUND = range(5)
 # The exit code by what an answer is called.
 EXIT = {
@@ -205,7 +207,8 @@ def open_from(file: str) -> OpenScenario:
 
 def tables_from(file: str) -> tuple[str, dict[str, Any], Scenario]:
     """The text of ``file``, or of stdin for ``-``, its tables and the scenario in it."""
-    from arrange.scenario.read import parsed, read_data, text_of  # noqa: PLC0415
+    from arrange.scenario.limits import text_of  # noqa: PLC0415
+    from arrange.scenario.read import parsed, read_data  # noqa: PLC0415
 
     text, name = _stdin() if file == STDIN else (text_of(file), file)
     data = parsed(text, name)
@@ -260,13 +263,35 @@ class Delivery:
         self.path = out or Path(f"{stem}-plans")
         self.suffix, self.as_json = suffix, as_json
         self.folder: Folder | None = None
-        self._writes = out is not None or not as_json
+        self.writes = out is not None or not as_json
+        self._loading: float | None = None  # s
 
     def look(self) -> None:
         """Before the work begins: whether the folder can be written to. OutputError if not."""
         from arrange.output.files import Folder  # noqa: PLC0415
 
-        self.folder = Folder(self.path) if self._writes else None
+        self.folder = Folder(self.path) if self.writes else None
+
+    def load(self) -> None:
+        """Load what drawing needs, if anything is drawn; to be timed, before all that draws."""
+        if self.writes and self._loading is None:
+            from arrange.draw.painters import load  # noqa: PLC0415
+
+            watch = Budget()
+            load()
+            self._loading = watch.elapsed
+
+    def time(self, clock: Budget, plans: int) -> float:
+        """Seconds of the clock to work in: without those for drawing so many plans.
+
+        How long loading took tells how quick this machine is.
+        """
+        from arrange.draw.pace import PLAN_OF_LOADING  # noqa: PLC0415
+
+        self.load()
+        kept = plans * PLAN_OF_LOADING * (self._loading or 0.0)
+        kept = min(kept, MOST_KEPT * clock.seconds)
+        return max(clock.left - kept, LEAST * clock.seconds)
 
     def write(
         self,

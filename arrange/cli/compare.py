@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from arrange.budget import Budget
 from arrange.cli.common import (
     FOUND,
     IMPOSSIBLE,
@@ -54,16 +55,24 @@ def compare(
     see scenarios/RESULT.md) and a table for a spreadsheet (compare.csv), to compare-plans unless
     --out names another folder.
     """
+    clock = Budget(seconds)
     from arrange.comparing import compare as search  # noqa: PLC0415
     from arrange.comparing import gathered  # noqa: PLC0415
-    from arrange.output.records import compare_csv, compare_data  # noqa: PLC0415
+    from arrange.output.records import compare_data  # noqa: PLC0415
+    from arrange.output.spreadsheets import compare_csv  # noqa: PLC0415
     from arrange.words.compare import words  # noqa: PLC0415
 
     asked = gathered(options)
     to = Delivery("compare", out, suffix, as_json=as_json)
     to.look()
     with watching("looking at the options") as watch:
-        found = search(asked, seconds=seconds, seed=seed, listener=watch, stop=watch.stop)
+        found = search(
+            asked,
+            seconds=to.time(clock, len(options)),
+            seed=seed,
+            listener=watch,
+            stop=watch.stop,
+        )
         watch.say("drawing the plans")
         files = to.write(
             {"compare": lambda: sheet(found)},

@@ -20,6 +20,7 @@ from arrange.cli.check import check
 from arrange.cli.choose import choose
 from arrange.cli.common import BAD_INPUT, NOTHING_FOUND, OUR_BUG, unprintable
 from arrange.cli.compare import compare
+from arrange.cli.fits import fits
 from arrange.cli.move import move
 from arrange.cli.print import print_plan
 from arrange.cli.shop import shop
@@ -212,6 +213,7 @@ main.add_command(choose)
 main.add_command(check)
 main.add_command(today)
 main.add_command(swap)
+main.add_command(fits)
 main.add_command(compare)
 main.add_command(why)
 main.add_command(move)

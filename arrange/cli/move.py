@@ -51,7 +51,7 @@ def move(
     from arrange.whatif.move import MoveError  # noqa: PLC0415
     from arrange.whatif.move import move as put  # noqa: PLC0415
     from arrange.whatif.swap import compared, moved  # noqa: PLC0415
-    from arrange.words.move import move_words  # noqa: PLC0415
+    from arrange.words.swap import move_words  # noqa: PLC0415
 
     name = piece_named(scenario, piece)
     try:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from arrange.budget import Budget
 from arrange.cli.common import (
     EXIT,
     MARK,
@@ -47,20 +48,25 @@ def shop(
     Writes the list as one page with the plan (shop), for a spreadsheet (shop.csv), and every
     number (shop.json). Nothing in FILE is changed.
     """
+    clock = Budget(seconds)
     scenario = scenario_from(file)
-    from arrange.draw.shop import shopping_sheet  # noqa: PLC0415
-    from arrange.output.records import shop_data  # noqa: PLC0415
-    from arrange.shop.shopping import shop as make_list  # noqa: PLC0415
-    from arrange.shop.telling import table, words  # noqa: PLC0415
-
     to = Delivery(file, out, suffix, as_json=as_json)
     to.look()
+    to.load()
+    from arrange.draw.shop import shopping_sheet  # noqa: PLC0415
+    from arrange.output.records import shop_data  # noqa: PLC0415
+    from arrange.output.spreadsheets import shop_csv  # noqa: PLC0415
+    from arrange.shop.listing import words  # noqa: PLC0415
+    from arrange.shop.shopping import shop as make_list  # noqa: PLC0415
+
     with watching("looking for the best arrangement") as watch:
-        found = make_list(scenario, seconds=seconds, seed=seed, say=watch.say, stop=watch.stop)
+        found = make_list(
+            scenario, seconds=to.time(clock, 1), seed=seed, say=watch.say, stop=watch.stop
+        )
         sheets = {"shop": lambda: shopping_sheet(found)} if found.entries else {}
         files = to.write(
             sheets,
-            (TABLE, lambda _: f"{MARK}{table(found)}"),
+            (TABLE, lambda _: f"{MARK}{shop_csv(found)}"),
             (DATA, lambda names: shop_data(found, names[:-1])),
         )
     to.tell(lambda: shop_data(found, files[:-1]), lambda: words(found, to.path, files))

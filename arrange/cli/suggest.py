@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 
 import click
 
+from arrange.budget import Budget
 from arrange.cli.common import (
     EXIT,
+    LEAST,
     Delivery,
     Names,
     json_option,
@@ -40,7 +42,7 @@ if TYPE_CHECKING:
     help="How many different arrangements at most, up to 50.",
 )
 @out_option
-@time_option(60.0, "How long to search at most.")
+@time_option(60.0, "How long to search and draw at most.")
 @seed_option
 @click.option(
     "--families",
@@ -99,40 +101,39 @@ def suggest(
     (result.json, see scenarios/RESULT.md) and the times taken (run.json). Ctrl-C ends the search
     and shows the best so far.
     """
-    scenario = _held(scenario_from(file), plan, held)
-    from arrange.draw.painters import BOOKLET, Painters  # noqa: PLC0415
+    clock = Budget(seconds)
+    from arrange.draw.painters import BOOKLET, MOST, Painters  # noqa: PLC0415
 
     to = Delivery(file, out, suffix, as_json=as_json)
-    to.look()
     files: Names = ()
-    several = to.folder is not None and suffix != BOOKLET
-    with (
-        watching("reading the room") as watch,
-        Painters(2 * top + 1 if several else 0) as painters,
-    ):
-        # The solver takes a while to load: meanwhile the painters get ready.
-        from arrange.suggesting import suggest as search  # noqa: PLC0415
+    # Reading and the solver take a while to load: meanwhile the painters get ready.
+    with Painters(2 * top + 1 if to.writes else 0, 1 if suffix == BOOKLET else MOST) as painters:
+        scenario = _held(scenario_from(file), plan, held)
+        to.look()
+        keep = painters.keeping(scenario, suffix) if to.writes else None
+        with watching("reading the room") as watch:
+            from arrange.suggesting import suggest as search  # noqa: PLC0415
 
-        result = search(
-            scenario,
-            top=top,
-            seconds=seconds,
-            seed=seed,
-            families=families,
-            listener=watch,
-            stop=watch.stop,
-        )
-        if result.outcome == "impossible":
-            from arrange.whatif.why import with_why  # noqa: PLC0415
+            result = search(
+                scenario,
+                top=top,
+                seconds=max(clock.left, LEAST * seconds),
+                seed=seed,
+                families=families,
+                listener=watch,
+                stop=watch.stop,
+                keep=keep or (lambda _: 0.0),
+            )
+            if result.outcome == "impossible":
+                from arrange.whatif.why import with_why  # noqa: PLC0415
 
-            watch.say("looking for what clashes")
-            result = with_why(result, seconds - result.seconds, watch.stop)
-        if to.folder is not None:
-            watch.say("drawing the plans")
-            files = written(to, result, seconds, painters)
+                watch.say("looking for what clashes")
+                result = with_why(result, clock.left, watch.stop)
+            if to.writes:
+                watch.say("drawing the plans")
+                files = written(to, result, seconds, painters)
     from arrange.output.records import as_data  # noqa: PLC0415
-    from arrange.words.setting_out import placing_words  # noqa: PLC0415
-    from arrange.words.suggest import words  # noqa: PLC0415
+    from arrange.words.suggest import placing_words, words  # noqa: PLC0415
 
     to.tell(
         lambda: as_data(result, files[:-2]),

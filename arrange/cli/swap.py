@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, TypedDict
 
 import click
 
+from arrange.budget import Budget
 from arrange.cli.common import (
     EXIT,
     FOUND,
@@ -43,6 +44,7 @@ if TYPE_CHECKING:
     from arrange.whatif.asking import Asked, Request
 
 
+READINGS = 3  # plans: before, and after in two readings
 REGIONS = ["eu", "uk", "us", "au"]
 
 
@@ -62,7 +64,7 @@ class Trial:
     tried: str | None
     region: str | None
     largest_of: str | None
-    seconds: float
+    clock: Budget
     seed: int
 
     @property
@@ -70,9 +72,11 @@ class Trial:
         """Whether nothing was asked of sizes."""
         return self.tried is None and self.largest_of is None
 
-    def limits(self, watch: Watch) -> Limits:
+    def limits(self, watch: Watch, to: Delivery) -> Limits:
         """Time, seed, and whom to tell and to ask."""
-        return Limits(seconds=self.seconds, seed=self.seed, say=watch.say, stop=watch.stop)
+        return Limits(
+            seconds=to.time(self.clock, 1), seed=self.seed, say=watch.say, stop=watch.stop
+        )
 
 
 def size_options(command: Command) -> Command:
@@ -183,10 +187,11 @@ def swap(
     from arrange.whatif.swap import swap as search  # noqa: PLC0415
     from arrange.words.swap import words  # noqa: PLC0415
 
+    clock = Budget(seconds)
     text, data, scenario = tables_from(file)
     request = Request(sizes, other_kinds, prices, without, add, keep)
     check_given_once(request, scenario)
-    trial = Trial(tried, region, largest_of, seconds, seed)
+    trial = Trial(tried, region, largest_of, clock, seed)
     to = Delivery(file, out, suffix, as_json=as_json)
     if request.empty and trial.empty:
         raise click.UsageError("nothing to swap: say for instance bed=180x210 or --without rug")
@@ -202,7 +207,7 @@ def swap(
             scenario,
             asked.changes,
             keep=asked.keep,
-            seconds=seconds,
+            seconds=to.time(clock, READINGS),
             seed=seed,
             listener=watch,
             stop=watch.stop,
@@ -281,7 +286,7 @@ def _ladder(asked: Asked, trial: Trial, to: Delivery) -> int:
 
     to.look()
     with watching("trying sizes") as watch:
-        found = ladder(scenario, piece, table, **trial.limits(watch))
+        found = ladder(scenario, piece, table, **trial.limits(watch, to))
         watch.say("drawing")
         sheets = {"ladder": lambda: _ladder_sheet(found)}
         files = to.write(sheets, (LADDER, record))
@@ -314,7 +319,7 @@ def _largest(asked: Asked, trial: Trial, to: Delivery) -> int:
 
     to.look()
     with watching("the largest size") as watch:
-        found = largest(scenario, piece, dimension, **trial.limits(watch))
+        found = largest(scenario, piece, dimension, **trial.limits(watch, to))
         watch.say("drawing")
         sheets: dict[str, Callable[[], Figure]] = {}
         if found.arrangement is not None:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from arrange.budget import Budget
 from arrange.cli.common import (
     EXIT,
     Delivery,
@@ -72,6 +73,7 @@ def why(
     changes that make it work. Writes a picture of each set (clash-1, ...), the ways out side by
     side (ways-out) and every number (why.json, see scenarios/RESULT.md). FILE is never changed.
     """
+    clock = Budget(seconds)
     scenario = scenario_from(file)
     check_names(scenario, untouchable)
     from arrange.output.records import why_data  # noqa: PLC0415
@@ -84,7 +86,7 @@ def why(
         answer = explain(
             scenario,
             most=most,
-            seconds=seconds,
+            seconds=to.time(clock, 2 * most),
             seed=seed,
             untouchable=untouchable,
             listener=watch.say,

@@ -31,6 +31,36 @@ SAT_AT = {"seat", "desk", "dine", "bed"}
 LOW = 1000
 SURE: tuple[Status, ...] = ("yours", "verified", "computed", "memory", "common practice")
 
+OTHER = "other piece"
+# Words that could mean several kinds, the likeliest first.
+SEVERAL: dict[str, tuple[str, ...]] = {
+    "bed": ("single bed", "double bed", "queen bed", "king bed", "bunk bed", "loft bed", "daybed"),
+    "chair": ("dining chair", "armchair", "desk chair", "reading chair", "rocking chair", "stool"),
+    "table": ("dining table for four", "coffee table", "side table", "desk", "console table"),
+    "cupboard": ("wardrobe", "display cabinet", "sideboard", "shoe cabinet"),
+    "cabinet": ("display cabinet", "filing cabinet", "sideboard", "shoe cabinet"),
+    "shelf": ("bookcase", "low bookcase", "wall shelf"),
+    "shelving": ("bookcase", "low bookcase", "wall shelf"),
+    "storage": ("chest of drawers", "sideboard", "wardrobe", "storage trunk"),
+    "chest": ("chest of drawers", "storage trunk", "toy chest"),
+    "dining table": (
+        "dining table for four",
+        "dining table for two",
+        "dining table for six",
+        "dining table for eight",
+    ),
+    "mat": ("rug", "play mat", "exercise mat"),
+    "seat": ("armchair", "stool", "hall bench"),
+    "bench": ("hall bench", "dining bench", "bed bench"),
+    "bureau": ("chest of drawers", "desk"),
+    "chaise longue": ("daybed", "reading chair"),
+    "chaise": ("daybed", "reading chair"),
+    "clothes rail": ("coat rack", "wardrobe"),
+    "clothes rack": ("coat rack", "wardrobe"),
+    "stand": ("side table", "coat rack", "tv unit"),
+    "basket": ("laundry basket", "toy chest"),
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Place:
@@ -136,6 +166,45 @@ def names() -> dict[str, str]:
     own = {kind.name: kind.name for kind in kinds().values()}
     others = {other: kind.name for kind in kinds().values() for other in kind.also}
     return own | others | own
+
+
+def kinds_meant(words: str) -> tuple[str, tuple[str, ...]]:
+    """What somebody's own words mean: the words in the singular, and the kinds they may be.
+
+    The longest end of the words that is known decides; no kinds where none is.
+
+    >>> kinds_meant("old computer desks"), kinds_meant("mat")[1]
+    (('old computer desk', ('desk',)), ('rug', 'play mat', 'exercise mat'))
+    """
+    spaced = words.replace("-", " ")
+    for one in dict.fromkeys((words, *_singulars(words), spaced, *_singulars(spaced))):
+        if found := _at_the_end(one):
+            return one, found
+    return words, ()
+
+
+def _at_the_end(words: str) -> tuple[str, ...]:
+    """The kinds of the longest end of the words that is known: "old oak desk", "desk"."""
+    parts = words.casefold().split()
+    for start in range(len(parts)):
+        end = " ".join(parts[start:])
+        if end in SEVERAL and (start or end not in kinds()):
+            return SEVERAL[end]
+        if end in names() and end != OTHER:
+            return (names()[end],)
+    return ()
+
+
+def _singulars(words: str) -> list[str]:
+    """What the words may be of one: "shelves" is in the table, "boxes" is not."""
+    found = []
+    for many, one in (("ves", "f"), ("ies", "y"), ("es", ""), ("s", "")):
+        if words.casefold().endswith(many):
+            found.append(words[: -len(many)] + one)
+    first, _, rest = words.partition(" ")  # "chests of drawers"
+    if first.casefold().endswith("s") and rest.casefold().startswith(("of ", "for ")):
+        found.append(f"{first[:-1]} {rest}")
+    return found[::-1]
 
 
 def kind(name: str) -> Kind:

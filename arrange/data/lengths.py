@@ -67,6 +67,15 @@ def measured(mm: int, unit: Unit, rounded: Rounding = "near") -> str:
     return _said(_count(mm, unit, rounded), unit)
 
 
+def is_nought(told: str) -> bool:
+    """Whether a length as told is none at all.
+
+    >>> is_nought(measured(4, "cm")), is_nought(measured(6, "in")), is_nought("0.5 m")
+    (True, True, False)
+    """
+    return told.startswith("0 ")
+
+
 def summed(parts: Sequence[int], unit: Unit) -> list[str]:
     """Lengths of a sum as people say them, so that they add up to the ``measured`` whole.
 

@@ -31,6 +31,14 @@ Hand = Literal["left", "right"]
 Status = Literal["verified", "memory", "common practice", "computed", "yours"]
 
 
+SIDE_WORDS: dict[Side, str] = {
+    "front": "in front of",
+    "back": "behind",
+    "left": "on the left of",
+    "right": "on the right of",
+}
+
+
 @dataclass(frozen=True, slots=True)
 class Clearance:
     """Floor beside one side of a piece that must stay free.
@@ -71,6 +79,24 @@ class Clearance:
         if self.usual <= self.least:
             return self
         return replace(self, least=self.usual, source=self.usual_source)
+
+    @property
+    def where(self) -> str:
+        """Which side it is, before the name of the piece; left and right as one faces it.
+
+        >>> Clearance("", ("left", "right"), 0, 0, "").where
+        'on one side of'
+        >>> Clearance("", ("front", "left"), 0, 0, "").where
+        'in front of or on the left of'
+        """
+        if set(self.sides) == {"left", "right"}:
+            return "on one side of"
+        return " or ".join(SIDE_WORDS[side] for side in self.sides)
+
+    @property
+    def as_faced(self) -> str:
+        """What to say after the name where left and right could be mistaken."""
+        return " (as you face it)" if len({"left", "right"} & set(self.sides)) == 1 else ""
 
     def minds(self, owner: Piece, other: Piece) -> bool:
         """Whether ``other`` may not stand in this clearance of ``owner``.

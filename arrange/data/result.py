@@ -1,7 +1,8 @@
 """What comes out: breaches, reasons, verdicts, suggestions, the whole result; and room to spare.
 
 ``Spare`` says how far a measurement could be wrong before an arrangement stops working,
-``Progress`` what a watcher of a long search is told. Lengths in mm, points in tenths.
+``Progress`` what a watcher of a long search is told, ``Checked`` what a look at the file and
+the empty room finds. Lengths in mm, points in tenths.
 """
 
 from __future__ import annotations
@@ -13,8 +14,8 @@ from typing import Literal
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.conflict import Conflict
-from arrange.data.piece import Status
-from arrange.data.scenario import Scenario
+from arrange.data.scenario import Scenario, Wish
+from arrange.data.sources import Source
 
 Outcome = Literal["proven", "found", "impossible", "nothing found"]
 # What a score is made of, in the order in which it is told.
@@ -39,15 +40,6 @@ def parted(standing: int) -> tuple[int, int]:
     """
     faults = (FULL - standing) // FAULT
     return faults, standing + FAULT * faults
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
-    """Where a value comes from: an id of the reference table, its title, its status."""
-
-    id: str
-    title: str
-    status: Status
 
 
 @dataclass(frozen=True, slots=True)
@@ -267,3 +259,43 @@ class Progress:
 
 
 Listener = Callable[[Progress], None]
+
+
+Answer = Literal["fits", "cannot fit", "not decided", "not looked at"]
+Cause = Literal["", "wishes", "body", "floor", "way"]
+
+
+@dataclass(frozen=True, slots=True)
+class Alone:
+    """What is known of one piece alone in the room.
+
+    ``others`` are what it goes with: looked at together with it, or the one that was not
+    looked at or cannot fit. ``cause`` says what is too much where it cannot fit, from the
+    least that is asked to the most: its body, the floor to use it, the way there, or the
+    ``wishes`` that must hold; "" where that was not found out.
+    """
+
+    piece: str
+    answer: Answer
+    others: tuple[str, ...] = ()
+    cause: Cause = ""
+    wishes: tuple[Wish, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """The answer on every piece; ``room`` has the faults of the empty room, in sentences."""
+
+    scenario: Scenario
+    room: tuple[str, ...]
+    findings: tuple[Alone, ...]
+
+    @property
+    def fine(self) -> bool:
+        """Whether every piece fits alone."""
+        return not self.room and all(f.answer == "fits" for f in self.findings)
+
+    @property
+    def impossible(self) -> bool:
+        """Whether something is proven not to fit."""
+        return bool(self.room) or any(f.answer == "cannot fit" for f in self.findings)

@@ -1,4 +1,7 @@
-"""The empty room: outline, walls, doors, windows and fixtures. Lengths in mm."""
+"""The empty room: outline, walls, doors, windows and fixtures; and what was made of the tape.
+
+Lengths in mm.
+"""
 
 from __future__ import annotations
 
@@ -61,6 +64,14 @@ class Wall:
         if dx == 0:
             return "left" if dy < 0 else "right"
         return None
+
+    def room_for(self, width: int) -> int:
+        """How far from its left end what is so wide can begin at most; below 0 if it is too wide.
+
+        >>> Wall("A", (0, 0), (3000, 0)).room_for(900)
+        2100
+        """
+        return int(self.length + 1e-6) - width
 
     def coordinate(self, x: float, y: float) -> float:
         """How far along the wall from its left end the point (x, y) lies, in mm."""
@@ -314,3 +325,53 @@ class Room:
     def main_door(self) -> Door | None:
         """The door people come in by: the one marked, else the first."""
         return next((d for d in self.doors if d.main), self.doors[0] if self.doors else None)
+
+
+@dataclass(frozen=True, slots=True)
+class Taped:
+    """One measured length: as it was ``given`` and as it was ``taken`` for the plan."""
+
+    name: str
+    given: int
+    taken: int
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """A measured length that the others contradict.
+
+    ``likely`` is what the others make of it, None where they cannot tell. ``misread`` is
+    the number that may have been meant (3.24 for 3.42), 0 if none is like it. ``left_out``
+    says that the plan was drawn without this length, since the others are enough.
+    """
+
+    name: str
+    given: int
+    likely: int | None = None
+    misread: int = 0
+    left_out: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Survey:
+    """A room measured with more lengths than it takes, adjusted.
+
+    ``perimeter`` is the sum of the walls as given and ``short`` by how much the walk round
+    them misses its beginning. ``error`` is how far a corner may be off, 95 % of the time.
+    ``askew`` are corners that are not square, each with its angle in tenths of a degree as
+    seen from inside. Without checks (diagonals and the like) ``checks`` is 0.
+    """
+
+    perimeter: int
+    short: int
+    lengths: tuple[Taped, ...]
+    doubts: tuple[Doubt, ...] = ()
+    askew: tuple[tuple[str, int], ...] = ()
+    checks: int = 0
+    error: int = 0
+
+    @property
+    def most(self) -> int:
+        """The most by which a length that was used is changed."""
+        out = {doubt.name for doubt in self.doubts if doubt.left_out}
+        return max((abs(t.taken - t.given) for t in self.lengths if t.name not in out), default=0)

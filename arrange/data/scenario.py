@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, is_dataclass, replace
 from decimal import ROUND_DOWN, Decimal
+from hashlib import sha256
 from typing import Literal
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece, canonical
-from arrange.data.room import Room
-from arrange.data.survey import Survey
+from arrange.data.room import Room, Survey
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +97,16 @@ class RuleSetting:
     comfortable: int | None = None
 
 
+def _spelled(value: object) -> object:
+    """What makes a value equal to another one, in an order that is always the same."""
+    if is_dataclass(value):
+        kept = (f.name for f in fields(value) if f.compare)
+        return type(value).__name__, [(name, _spelled(getattr(value, name))) for name in kept]
+    if isinstance(value, tuple):
+        return [_spelled(one) for one in value]
+    return sorted(value) if isinstance(value, frozenset) else value
+
+
 @dataclass(frozen=True, slots=True)
 class Scenario:
     """Everything the person said. ``walkway`` is its width in mm.
@@ -156,10 +166,15 @@ class Scenario:
     def followers(self, names: Iterable[str]) -> tuple[str, ...]:
         """The pieces tied to one of these, or to one that follows them, in the file's order."""
         known = set(names)
-        going = set(known)
-        for _ in self.pieces:
-            going |= {p.name for p in self.pieces if p.anchor in going}
+        going = {follower for name in known for follower in self.in_tow(name)}
         return tuple(p.name for p in self.pieces if p.name in going - known)
+
+    def in_tow(self, name: str) -> tuple[str, ...]:
+        """What is tied to a piece, and to that, ...: each after what it is tied to."""
+        found = [name]
+        for one in found:
+            found += [p.name for p in self.pieces if p.anchor == one and p.name not in found]
+        return tuple(found[1:])
 
     @property
     def in_canonical_order(self) -> Scenario:
@@ -201,6 +216,29 @@ class Scenario:
         """The words of wishes that mean the piece, and whether each is its own name."""
         words = {word for wish in self.wishes for word in (wish.piece, wish.place)}
         return frozenset((word, word == piece.name) for word in words & {piece.name, piece.model})
+
+    @property
+    def mark(self) -> str:
+        """Sixteen letters, the same for two scenarios whose arrangements and scores are alike.
+
+        Titles, prices and where things stand today make no difference, and neither does
+        where the scenario was read from.
+        """
+        asked = replace(
+            self,
+            title="",
+            pieces=tuple(p.unpriced for p in self.pieces),
+            today=(),
+            costs=OwnCosts(),
+            money=Money(),
+            expected=None,
+        )
+        return sha256(repr(_spelled(asked)).encode()).hexdigest()[:16]
+
+    @property
+    def loose(self) -> Scenario:
+        """The same with nothing held in its place, and without the usual ties."""
+        return replace(self.apart(self.usual_ties), held=())
 
     @property
     def unfurnished(self) -> Scenario:

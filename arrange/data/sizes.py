@@ -20,7 +20,7 @@ from typing import Any, Literal
 from arrange.data.arrangement import Arrangement, Decision
 from arrange.data.change import Change, Exchange, Resize
 from arrange.data.kinds import believable, kind
-from arrange.data.lengths import length, listed, measured
+from arrange.data.lengths import length, listed, measured, parse
 from arrange.data.piece import Clearance, Piece
 from arrange.data.result import FULL, Verdict, at_most
 from arrange.data.scenario import Scenario, Unit
@@ -173,6 +173,19 @@ class Ladder:
 def _last(rungs: Sequence[Rung], wanted: Sequence[bool]) -> Rung | None:
     found = [rung for rung, is_wanted in zip(rungs, wanted, strict=True) if is_wanted]
     return found[-1] if found else None
+
+
+def in_steps(mm: int, unit: Unit) -> int:
+    """The greatest number of whole centimetres (inches) that is not more than ``mm``."""
+    steps = mm * 10 // 254 + 1 if unit == "in" else mm // 10
+    while in_mm(steps, unit) > mm:
+        steps -= 1
+    return steps
+
+
+def in_mm(steps: int, unit: Unit) -> int:
+    """So many centimetres (inches) in whole mm."""
+    return parse(steps, "in" if unit == "in" else "cm")
 
 
 @dataclass(frozen=True, slots=True)
@@ -377,7 +390,7 @@ def _notes(piece: Piece, family: Family, sizes: Sequence[Size], unit: Unit) -> l
             "more)"
         )
     if piece.is_a("bed") and family.only > 1:
-        notes.append("a mattress for one is taken as a single bed, got into from one side")
+        notes.append("a mattress for one counts as a single bed that you get into from one side")
     if piece.is_a("dine"):
         notes.append(
             f"{measured(SEAT, unit)} of edge for each diner along the long sides, the rest at the "

@@ -7,15 +7,26 @@ value as published, where it was read and how sure it is.
 from __future__ import annotations
 
 import tomllib
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Literal
 
 from arrange.data.piece import Status
-from arrange.data.result import Source
 from arrange.errors import ArrangeError
 
 TABLE = Path(__file__).with_name("sources.toml")
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where a value comes from: an id of the reference table, its title, its status."""
+
+    id: str
+    title: str
+    status: Status
+
+
 COMMON_PRACTICE = Source("common-practice", "common practice, no source", "common practice")
 YOURS = Source("yours", "your own value", "yours")
 

@@ -28,6 +28,7 @@ from arrange.draw.style import Style
 from arrange.draw.text import LINE_SPACING, extent, font
 
 Polyline = Sequence[Vector]
+PLAN = "plan"  # by which the axes of a plan are known
 ABOVE = 15.0  # z of marks: over all pieces, under all text
 
 Flags = npt.NDArray[np.bool_]
@@ -171,6 +172,7 @@ class Board:
 
     def __init__(self, ax: Axes, view: Bounds, scale: float, style: Style) -> None:
         self.ax, self.view, self.scale, self.style = ax, view, scale, style
+        ax.set_gid(PLAN)
         cell = 0.75 / scale
         self.ink = Raster(view, cell)
         self.texts = Raster(view, cell)

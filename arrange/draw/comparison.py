@@ -20,7 +20,7 @@ from arrange.draw.page import (
     text_height,
 )
 from arrange.draw.plan import PlanOptions, on_paper, printed_scale
-from arrange.draw.style import STYLE, Style
+from arrange.draw.style import LEAST, STYLE, Style
 from arrange.draw.text import as_sentence, font
 from arrange.words.compare import (
     NOT_ASKED,
@@ -41,7 +41,7 @@ from arrange.words.compare import (
 from arrange.words.suggest import spare_words
 
 GUTTER = 5.0
-SIZE = 6.5
+SIZE = LEAST
 AIR = 0.9
 BAR_FROM, BAR_HIGH = 24.0, 1.9  # mm: from the left of a column, of the bar of a part
 SHORT = 24  # letters of a measured value that still go beside its points
@@ -114,13 +114,15 @@ def _heads(page: Page, comparison: Comparison, columns: Columns, top: float) -> 
         page.row(left, top + 5, *bits)
         page.rule(left, top + 7, columns.width)
         at = page.paragraph(left, top + 8, columns.width, option.scenario.title, 7.5, bold=True)
-        at = page.paragraph(left, at, columns.width, option.asked, 6.0, colour=style.quiet)
+        at = page.paragraph(left, at, columns.width, option.asked, SIZE, colour=style.quiet)
         colour = style.text if option.works else style.loss
         at = page.paragraph(
             left, at, columns.width, as_sentence(state_words(option)), SIZE, colour=colour
         )
         for note in notes_words(option):
-            at = page.paragraph(left, at, columns.width, as_sentence(note), 6.0, colour=style.quiet)
+            at = page.paragraph(
+                left, at, columns.width, as_sentence(note), SIZE, colour=style.quiet
+            )
         bottom = max(bottom, at)
     return bottom + 1.5
 
@@ -186,7 +188,7 @@ def _lines(comparison: Comparison) -> list[Line]:
     options = comparison.options
     faults = fault_cells(options)
     lines = [
-        *([Line("Not avoided", tuple(faults))] if faults else []),
+        *([Line("Not so good", tuple(faults))] if faults else []),
         *_part_lines(comparison),
         Line("Still to buy", tuple(cost_words(o) for o in options)),
         Line("Tightest gap", tuple(gap_words(o) for o in options)),
@@ -230,7 +232,7 @@ def _table(
         top = _draw_line(page, columns, top, line)
     rest = rest_words(more, alike, alone)
     if any(reason is None for row in comparison.rows for reason in row.reasons):
-        rest = f"{NOT_ASKED} not asked of this option, or no arrangement. {rest}"
+        rest = f"{NOT_ASKED} means: not asked of this option, or there is no plan. {rest}"
     page.paragraph(MARGIN, top + 0.5, page.inner, rest, SIZE, colour=quiet)
 
 

@@ -235,7 +235,7 @@ def _words(clearance: Clearance, unit: Unit) -> tuple[str, ...]:
 def _tell(board: Board, zone: Polygon, texts: tuple[str, ...]) -> None:
     """Inside the strip, along it; nothing where there is no room."""
     style = board.style
-    wanted = Wanted(texts, (NAME, 6.0), style.accent)
+    wanted = Wanted(texts, (NAME,), style.accent)
     write_first(board, partial(_within, zone), wanted, "clearance:text")
 
 

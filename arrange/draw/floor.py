@@ -34,11 +34,11 @@ from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board, polygons, upright
 from arrange.draw.labels import Spot, Wanted, direction, write_first
 from arrange.draw.symbols import Drawn
+from arrange.geometry.ceilings import low_floor
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import (
     clearance_zone,
     leaf_floors,
-    low_floor,
     opening_span,
     room_shape,
     wall_strip,
@@ -48,7 +48,7 @@ from arrange.rules.clear_floor import ClearFloor
 
 HEIGHTS, HEIGHTS_IN = (1500, 2000), (1524, 2134)  # mm; 5 ft and 7 ft where inches are measured
 NOWHERE = Polygon()
-TINTED = "Tinted: nobody stands up straight there."
+TINTED = "Tinted: too low to stand up straight."
 LEGEND = "Corner marks: clear floor."
 TIGHT_BY = 200  # mm; floor with so much to spare is not tight
 MARK = 0.13  # of the side: the marks at the corners of the clear floor
@@ -181,9 +181,7 @@ def name_slopes(board: Board, room: Room, unit: Unit, taken: BaseGeometry = NOWH
     style = board.style
     for line, height in low_lines(room, unit):
         high = measured(height, unit)
-        wanted = Wanted(
-            (f"ceiling {high} high", f"{high} high"), (style.note_size, 5.5), style.quiet
-        )
+        wanted = Wanted((f"ceiling {high} high", f"{high} high"), (style.note_size,), style.quiet)
         spots = partial(_along, board, line, taken)
         write_first(board, spots, wanted, "slope:text")
 
@@ -243,7 +241,7 @@ def name_clear_square(board: Board, square: Polygon, unit: Unit) -> None:
     x0, _, x1, _ = square.bounds
     side, style = measured(round(x1 - x0), unit, "down"), board.style
     texts = (f"clear floor {side} x {side}", "clear floor")
-    wanted = Wanted(texts, (style.note_size, style.least_name_size), style.quiet)
+    wanted = Wanted(texts, (style.note_size,), style.quiet)
     write_first(board, partial(_edges, square, board.mm(1.0)), wanted, "clear floor:text")
 
 

@@ -10,13 +10,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from arrange.data.arrangement import Arrangement, Placement
-from arrange.data.lengths import points
+from arrange.data.lengths import points, the
 from arrange.data.result import Part, Suggestion, Verdict
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
@@ -43,19 +43,20 @@ from arrange.draw.plan import (
     on_paper,
     printed_scale,
 )
-from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.draw.style import LEAST, MM_PER_POINT, STYLE, Style
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import middle2
+from arrange.words.places import TURNED, wall_called
 from arrange.words.reasons import choose, not_avoided, not_avoided_head, reason_words
 
 GAP = 7.0  # between cells
 HEAD = 9.0  # height of the line with title and score
-SIZE = 6.5  # points, of the paragraphs
+SIZE = LEAST  # points, of the paragraphs
 INDENT = 3.5  # for the mark before a paragraph
 LEAST_WIDTH = 43.0  # of a cell, for the line with title and score
 LEAST_PLAN = 20.0, 15.0  # width and height
 TEXT = 0.45  # of a cell's height at most, where a smaller text can help
-PART_WIDTH, PART_ROW, PART_HIGH = 24.9, 2.4, 1.4  # mm: of a part, below its name, of its bar
+PART_WIDTH, PART_ROW, PART_HIGH = 32.0, 2.4, 1.4  # mm: of a part, below its name, of its bar
 FAULTS = 2  # told with a small plan; the rest is counted
 SHORT: dict[Part, str] = {
     "works": "Works",
@@ -65,21 +66,16 @@ SHORT: dict[Part, str] = {
     "asked": "Asked for",
 }
 MOST = 12  # suggestions; more would be too small to compare
-_TOWARD = {"up": "up the plan", "down": "down the plan", "left": "left", "right": "right"}
 
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """Some words with a plan, ``smaller`` points less than the text of the sheet.
-
-    Or, in place of words, the ``parts`` of a score, each with a bar.
-    """
+    """Some words with a plan; or, in place of words, the ``parts`` of a score, each with a bar."""
 
     text: str = ""
     mark: str = ""
     colour: str = ""
     bold: bool = False
-    smaller: float = 0.0
     gid: str = ""
     parts: tuple[tuple[str, int, int], ...] = ()
 
@@ -168,6 +164,7 @@ def draw_grid(
     note: Callable[[int], str] = on_paper,
 ) -> None:
     """All cells in ``place``, under the title and a note that tells the one scale of the plans."""
+    cells = _with_room(cells, place, setting)
     layout = best_layout(cells, place, setting, page.style)
     ratio = printed_scale(_scale(cells, layout, page.style))
     page.head(title, note(ratio))
@@ -182,6 +179,28 @@ def best_layout(cells: Sequence[Cell], place: Box, setting: Setting, style: Styl
     squeezed = Layout(place, len(cells), narrow, place.height, 60.0, size, 0.0, setting.first)
     layouts = _layouts(cells, place, setting)
     return max(layouts, key=lambda one: _scale(cells, one, style), default=squeezed)
+
+
+def _with_room(cells: Sequence[Cell], place: Box, setting: Setting) -> Sequence[Cell]:
+    """The cells with so many of their paragraphs that there is room for all; the rest is counted.
+
+    The cell with the longest text gives way first, from its end.
+    """
+    kept = [len(cell.paragraphs) for cell in cells]
+
+    def shown() -> list[Cell]:
+        return [_first_of(cell, n) for cell, n in zip(cells, kept, strict=True)]
+
+    while any(kept) and next(_layouts(shown(), place, setting), None) is None:
+        tall = [_longest([cell], setting.beside, setting.sizes[-1]) for cell in shown()]
+        kept[max(range(len(kept)), key=lambda i: (kept[i] > 0, tall[i]))] -= 1
+    return shown()
+
+
+def _first_of(cell: Cell, count: int) -> Cell:
+    """A cell with its first paragraphs alone, and how many there are besides."""
+    more = and_more(len(cell.paragraphs) - count)
+    return replace(cell, paragraphs=[*cell.paragraphs[:count], Paragraph(more)]) if more else cell
 
 
 def _scale(cells: Sequence[Cell], layout: Layout, style: Style) -> float:
@@ -221,7 +240,7 @@ def _text_height(paragraphs: Iterable[Paragraph], width: float, size: float) -> 
     heights = (
         _parts_height(p, width, size)
         if p.parts
-        else text_height(p.text, size - p.smaller, width - INDENT * bool(p.mark), p.bold)
+        else text_height(p.text, size, width - INDENT * bool(p.mark), p.bold)
         for p in paragraphs
     )
     return sum(height + 0.6 for height in heights) + 1.5
@@ -234,14 +253,14 @@ def _abreast(one: Paragraph, width: float) -> int:
 
 def _parts_height(one: Paragraph, width: float, size: float) -> float:
     rows = math.ceil(len(one.parts) / _abreast(one, width))
-    return rows * (line_height(size - 1) + PART_ROW)
+    return rows * (line_height(size) + PART_ROW)
 
 
 def _draw_parts(
     page: Page, one: Paragraph, left: float, top: float, width: float, size: float
 ) -> float:
     """The parts side by side: name and points, and below them a bar, all at one scale."""
-    style, abreast, size = page.style, _abreast(one, width), size - 1
+    style, abreast = page.style, _abreast(one, width)
     step = width / abreast
     most = max(possible for _, _, possible in one.parts)
     for number, (name, won, possible) in enumerate(one.parts):
@@ -253,7 +272,7 @@ def _draw_parts(
         bar = Box(x, y + line_height(size), full, PART_HIGH)
         page.bar(bar, style.paper, style.fine, 0.4)
         page.bar(Box(x, bar.top, min(full, full * won / possible), PART_HIGH), style.accent)
-    return top + _parts_height(one, width, size + 1)
+    return top + _parts_height(one, width, size)
 
 
 def score_paragraphs(verdict: Verdict, head: str, style: Style) -> list[Paragraph]:
@@ -319,7 +338,6 @@ def _draw_paragraph(
 ) -> float:
     if one.parts:
         return 0.6 + _draw_parts(page, one, left, top, width, size)
-    size -= one.smaller
     if one.mark:
         mark = Bit(one.mark, size, bold=True)
         told, colour = one.text, one.colour
@@ -360,7 +378,8 @@ def differences(scenario: Scenario, first: Arrangement, other: Arrangement) -> t
             else:
                 moved.append((name, now))
         phrases += [
-            _phrase(name, now, was) for (name, now), was in zip(moved, left_over, strict=True)
+            _phrase(scenario.room, name, now, was)
+            for (name, now), was in zip(moved, left_over, strict=True)
         ]
     return tuple(phrases) or _moved(scenario, first, other)
 
@@ -372,19 +391,21 @@ def _moved(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[
     for piece in (piece for alike in leading(scenario) for piece in alike):
         (a, b), (c, d) = (middle2(one.find(piece.name)) for one in (was, now))
         if (far := max(abs(a - c), abs(b - d))) > length2(scenario):
-            phrases.append(f"{piece.name}: {now.length(far // 2)} away from its place in the first")
+            away = now.length(far // 2)
+            phrases.append(f"{the(piece.name, first=True)} is {away} from where it is in plan 1")
     return tuple(phrases)
 
 
-def _phrase(name: str, now: tuple[str, str], was: tuple[str, str]) -> str:
+def _phrase(room: Room, name: str, now: tuple[str, str], was: tuple[str, str]) -> str:
+    who = the(name, first=True)
     if now[0] != was[0]:
-        return f"{name}: {_wall(now[0])}, in the first {_wall(was[0])}"
-    turned = f"{name}: faces {_TOWARD.get(now[1], 'across')}"
-    return f"{turned}, in the first {_TOWARD.get(was[1], 'across')}"
+        return f"{who} is {_wall(room, now[0])}; in plan 1 {_wall(room, was[0])}"
+    there, here = (TURNED.get(facing, "a corner") for facing in (now[1], was[1]))
+    return f"{who} faces {there}; in plan 1 {here}"
 
 
-def _wall(name: str) -> str:
-    return f"at {name}" if name else "free in the room"
+def _wall(room: Room, name: str) -> str:
+    return f"against {wall_called(room, name)}" if name else "free in the room"
 
 
 def overview_sheet(
@@ -400,7 +421,7 @@ def overview_sheet(
     page = Page(style)
     if not shown:
         page.head(scenario.title)
-        page.write(MARGIN, MARGIN + 14, "No arrangement to show.", 9.0, colour=style.quiet)
+        page.write(MARGIN, MARGIN + 14, "There is no plan to show.", 9.0, colour=style.quiet)
         return page.figure
     cells = [_cell(scenario, shown[0], one, style) for one in shown]
     more = f"; the first {MOST} are shown" if len(suggestions) > MOST else ""
@@ -415,7 +436,7 @@ def overview_sheet(
 
 
 def _count(n: int) -> str:
-    return "1 arrangement, drawn" if n == 1 else f"{n} arrangements, all drawn"
+    return "1 plan, drawn" if n == 1 else f"{n} plans, all drawn"
 
 
 def _cell(scenario: Scenario, first: Suggestion, one: Suggestion, style: Style) -> Cell:
@@ -423,7 +444,7 @@ def _cell(scenario: Scenario, first: Suggestion, one: Suggestion, style: Style) 
     apart: tuple[str, ...] = ()
     if one is not first:
         apart = differences(scenario, first.arrangement, one.arrangement)
-        apart = apart or ("The large pieces stand as in the first.",)
+        apart = apart or ("The large pieces stand as in plan 1.",)
     chosen = choose(one.verdict.reasons, 2)
     return Cell(
         Bit(f"{one.rank}", 12.0, bold=True),

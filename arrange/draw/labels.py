@@ -352,7 +352,7 @@ def draw_names(board: Board, placed: list[Drawn], *, only_inside: bool = False) 
     for one in outside:
         if only_inside and not one.piece.major:
             continue
-        wanted = Wanted(_wordings(one), (style.name_size - 1.5, style.least_name_size), style.text)
+        wanted = Wanted(_wordings(one), (style.least_name_size,), style.text)
         if not write_nearby(board, one.shape, wanted, f"name:{one.piece.name}"):
             missing.append(one.piece.name)
     return tuple(missing)

@@ -17,14 +17,14 @@ from arrange.draw.page import (
     MARGIN,
     Box,
     Page,
-    fitting_size,
+    ascent,
     line_height,
     text_height,
     text_width,
 )
 from arrange.draw.plan import PlanOptions
 from arrange.draw.sheet import draw_to_scale, usual_key
-from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.draw.style import LEAST, MM_PER_POINT, STYLE, Style
 from arrange.draw.text import as_sentence, wrapped
 from arrange.judge import judge
 from arrange.whatif.ladder import in_size
@@ -32,14 +32,14 @@ from arrange.words.sizes import ladder_words, largest_words, meaning, outside, s
 
 PLAN = 112.0  # width in mm of the plan beside the chart
 GUTTER = 10.0
-TEXT, SMALL = 8.5, 6.5
+TEXT, SMALL = 8.5, LEAST
 GRID = (0, 250, 500, 750, 1000)  # tenths of a point
 WIDEST = 15.0  # mm; a bar is no wider
 LONGEST_LABEL = 30.0  # mm that upright names of sizes may take
 HATCH = "////"
 UNSCORED = (
-    "The plan shows one way; it works, but need not be the best with that size: "
-    "arrange swap looks for that."
+    "The plan shows one way that works, which need not be the best with that size: arrange swap "
+    "finds the best."
 )
 
 
@@ -59,7 +59,7 @@ def ladder_sheet(ladder: Ladder, *, style: Style = STYLE) -> Figure:
     width = page.inner - PLAN - GUTTER if shown else page.inner
     _chart(page, ladder, Box(MARGIN, top + 5, width, foot - top - 8))
     if best is not None and shown:
-        _plan(page, ladder, best, Box(page.width - MARGIN - PLAN, top + 5, PLAN, foot - top - 8))
+        _plan(page, ladder, best, Box(page.width - MARGIN - PLAN, top + 5, PLAN, foot - top - 12))
     return page.figure
 
 
@@ -97,13 +97,13 @@ def _plan(page: Page, ladder: Ladder, rung: Rung, place: Box) -> None:
         return
     scenario = in_size(ladder.scenario, ladder.piece, rung.size)
     size = outside(rung, scenario.unit)
-    said = size if rung.size.label in size else f"{rung.size.label}, {size} outside"
+    said = size if rung.size.label in size else f"{rung.size.label}, {size} in all"
     score = points(rung.verdict.score)
     above = ladder.rungs[ladder.rungs.index(rung) + 1 :]
     known = any(r.works == "not decided" for r in above)
     first = "The largest known to work" if known else "The largest that works"
     words = f"{first}: {said}. {score} of 100 points"
-    words += "." if rung.proven else " so far, not proven best."
+    words += "." if rung.proven else " so far; there may be a better plan."
     top = page.paragraph(place.left, place.top, place.width, words, TEXT, bold=True, gid="shown")
     room = Box(place.left, top + 3, place.width, place.height - (top - place.top) - 3)
     _draw_plan(page, scenario, rung.arrangement, rung.verdict.gaps, room)
@@ -158,9 +158,12 @@ def _bar(page: Page, rung: Rung, bars: Box, middle: float, width: float) -> None
     top = _height(bars, rung.score)
     _swatch(page, _sort(rung), Box(middle - width / 2, top, width, base - top))
     text = points(rung.score) + ("" if rung.proven else "+")
-    # Bars take about two thirds of their slots; scores stay clear of one another.
-    size = fitting_size(text, 7.0, 4.5, width * 1.5, bold=True)
-    page.write(middle, top - 1.2, text, size, align="center", bold=True, gid="score")
+    # Bars take about two thirds of their slots; scores that would touch stand on end.
+    if text_width(text, LEAST, bold=True) <= width * 1.5:
+        page.write(middle, top - 1.2, text, LEAST, align="center", bold=True, gid="score")
+    else:
+        x = middle + ascent(LEAST) / 2 - 0.3
+        page.write(x, top - 1.2, text, LEAST, bold=True, angle=90.0, gid="score")
     if rung.comfortable == "not decided":
         page.ax.plot(
             [middle], [base - 3.2], marker="o", markersize=13.0, color=style.paper, zorder=4
@@ -227,10 +230,8 @@ def _label_height(ladder: Ladder, slot: float, upright: bool) -> float:
 def _label(page: Page, rung: Rung, middle: float, top: float, slot: float, upright: bool) -> None:
     """The name of the size, below its bar; on end where the slots are narrow."""
     if upright:
-        page.write(middle, top, rung.size.label, SMALL, align="center", gid="size")
-        text = page.ax.texts[-1]
-        text.set_rotation(90)
-        text.set_verticalalignment("top")
+        x = middle + ascent(SMALL) / 2 - 0.3
+        page.write(x, top, rung.size.label, SMALL, align="right", gid="size", angle=90.0)
         return
     for line in wrapped(rung.size.label, SMALL, (slot - 1) / MM_PER_POINT):
         top += line_height(SMALL)
@@ -255,7 +256,7 @@ def _legend(page: Page, ladder: Ladder, left: float, top: float, wide: float) ->
     entries = [
         ("comfortable", "works comfortably"),
         ("works", "works"),
-        ("impossible", "impossible, proven"),
+        ("impossible", "impossible (proven)"),
         ("not decided", "not decided in the time"),
     ]
     x = left
@@ -268,7 +269,7 @@ def _legend(page: Page, ladder: Ladder, left: float, top: float, wide: float) ->
         x += 11 + text_width(text, SMALL)
         if x > left + wide:
             break
-    told = "+ behind a score: not proven best."
+    told = "+ after a score: there may be a better plan."
     if len({r.scale for r in ladder.rungs}) > 1:
         told += " Broken line: scores on either side cannot be compared."
     page.write(left, top + 7, told, SMALL, colour=page.style.quiet)

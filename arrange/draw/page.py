@@ -9,7 +9,7 @@ import os
 import tempfile
 import warnings
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -17,11 +17,11 @@ from typing import Any
 import matplotlib as mpl
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.backends.backend_pdf import PdfPages
 from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
-from arrange.draw.style import FONT, MM_PER_POINT, STYLE, Style
+from arrange.draw.layers import layered, marked
+from arrange.draw.style import FONT, LEAST, MM_PER_POINT, STYLE, Style
 from arrange.draw.text import extent, foldings, font, width_of, wrapped
 
 WIDTH, HEIGHT, MARGIN = 297.0, 210.0, 12.0
@@ -204,7 +204,7 @@ class Page:
         if text_width(title, size, bold=True) <= width:
             self.write(MARGIN, MARGIN + 5, title, size, bold=True, gid="title")
             return MARGIN + 7.0
-        while size > 4 and text_height(title, size, width, bold=True) > 2.5 * line_height(size):
+        while size > LEAST and text_height(title, size, width, bold=True) > 2.5 * line_height(size):
             size -= 0.5
         even = foldings(title, 2)[-1].split("\n")
         fits = all(text_width(line, size, bold=True) <= width for line in even)
@@ -316,7 +316,7 @@ def save(figure: Figure, path: str | Path) -> Path:
     """Write ``figure`` to ``path``; its suffix says whether PNG, SVG or PDF.
 
     The file appears whole or not at all: it is written beside its place under
-    another name first. Raises ValueError for any other suffix.
+    another name first. An SVG has its plans in layers. Raises ValueError for any other suffix.
     """
     target = Path(path)
     suffix = target.suffix.lower()
@@ -325,10 +325,13 @@ def save(figure: Figure, path: str | Path) -> Path:
         raise ValueError(
             f"{target.name}: pictures are written as {known}, not {suffix or 'nothing'}"
         )
-    with _whole(target) as name, _as_ever():
+    drawing = suffix == ".svg"
+    with _whole(target) as name, _as_ever(), marked(figure) if drawing else nullcontext():
         figure.savefig(
             name, format=suffix[1:], dpi=DPI, metadata=METADATA[suffix], facecolor="white"
         )
+        if drawing:
+            layered(name)
     return target
 
 
@@ -337,6 +340,8 @@ def save_booklet(figures: Iterable[Figure], path: str | Path) -> Path:
 
     A figure is written before the next one is asked for.
     """
+    from matplotlib.backends.backend_pdf import PdfPages  # noqa: PLC0415  slow to load
+
     target = Path(path)
     with (
         _whole(target) as name,

@@ -2,7 +2,8 @@
 
 For the command line alone. Every picture is one call that can be pickled, and nothing
 heavy is loaded before one is drawn. Each process is a new Python that is told over a pipe
-what to draw. It loads what that needs while the search still runs. The ready-made pools
+what to draw. While the search still runs it draws a trial sheet: so it loads what drawing
+needs, and tells how long it takes (`arrange/draw/pace.py`). The ready-made pools
 of processes were tried: they run the calling script once more, hear the terminal's Ctrl-C,
 and wait for ever if stopped at a bad moment. These here end when the pipe does, however
 the program ended.
@@ -14,15 +15,20 @@ import os
 import pickle
 import subprocess
 import sys
+import tempfile
+import time
 import traceback
 from collections.abc import Callable, Iterator
-from concurrent.futures import BrokenExecutor, ThreadPoolExecutor
+from concurrent.futures import BrokenExecutor, ThreadPoolExecutor, wait
 from contextlib import suppress
 from functools import partial
 from pathlib import Path
 from queue import SimpleQueue
 from types import TracebackType
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
+
+from arrange.budget import Budget
+from arrange.draw.pace import LOADING, alone, kept_back
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -30,6 +36,7 @@ if TYPE_CHECKING:
     from arrange.data.result import Result, Suggestion
     from arrange.data.scenario import Scenario
 
+T = TypeVar("T")
 Job = Callable[[Path], object]
 BOOKLET = "booklet"
 
@@ -105,6 +112,26 @@ def _in_reading_order(scenario: Scenario, suggestions: tuple[Suggestion, ...]) -
         yield placing_sheet(scenario, suggestion, total)
 
 
+def load() -> None:
+    """Load what drawing needs."""
+    from arrange.draw import grid, setting_out, sheet, survey  # noqa: F401, PLC0415
+    from arrange.words import cautions  # noqa: F401, PLC0415
+
+
+def draw_trial(scenario: Scenario, suffix: str) -> float:
+    """Draw the sheet of the empty room, for nobody.
+
+    Returns the seconds that it takes when the search is over.
+    """
+    from arrange.draw import save, survey_sheet  # noqa: PLC0415
+
+    kind = "pdf" if suffix == BOOKLET else suffix
+    wall, cpu = time.monotonic(), time.process_time()
+    with tempfile.TemporaryDirectory() as folder:
+        save(survey_sheet(scenario.unfurnished), Path(folder) / f"trial.{kind}")
+    return alone(time.monotonic() - wall, time.process_time() - cpu)
+
+
 MOST = 2  # processes; more would gain little for half a dozen pictures
 START = "import sys; sys.path[:] = {path!r}; from arrange.draw.painters import serve; serve()"
 
@@ -116,17 +143,66 @@ class Painters:
     cannot be started. Use it in a ``with`` block; afterwards nothing runs any more.
     """
 
-    def __init__(self, pictures: int) -> None:
-        count = min(MOST, cores())
+    def __init__(self, pictures: int, most: int = MOST) -> None:
+        count = min(most, cores())
         self._all: list[Painter] = []
         self._free: SimpleQueue[Painter] = SimpleQueue()
-        if pictures > 2 and count > 1:
+        if pictures > 2 and cores() > 1:
             # A limit on processes or memory: drawing here only takes longer.
             with suppress(OSError):
                 for _ in range(count):
                     self._all.append(Painter())
                     self._free.put(self._all[-1])
         self._threads = ThreadPoolExecutor(max(1, len(self._all)))
+        self._loading = Budget()
+        self._trial: float | None = None
+        # One after the other, or the search had no core to begin with.
+        self._loaded = self._threads.submit(self._have, load) if self._all else None
+
+    def keeping(self, scenario: Scenario, suffix: str) -> Callable[[int], float]:
+        """Begin with a trial sheet; returns what to keep back of a time limit.
+
+        The function returned gives the seconds that drawing so many arrangements will
+        take here, as far as that is known by then (see `arrange/draw/pace.py`). Without
+        processes the trial is drawn at once.
+        """
+        trial = partial(draw_trial, scenario, suffix)
+        if self._all:
+            self._threads.submit(self._try, trial)
+        else:
+            self._trial = 0.0
+            with suppress(Exception):  # the real sheets will tell
+                load()
+                self._trial = trial()
+
+        def kept(arrangements: int) -> float:
+            # Not done with the trial: it takes at least as long as it took until now.
+            seconds = self._loading.elapsed / LOADING if self._trial is None else self._trial
+            return kept_back(arrangements, len(scenario.pieces), seconds, len(self._all))
+
+        return kept
+
+    def _try(self, trial: Callable[[], float]) -> None:
+        """Learn from one how long a sheet takes, and let the others load meanwhile."""
+        others = [self._free.get() for _ in self._all[1:]]
+        if self._loaded is not None:
+            wait([self._loaded])
+        for painter in others:
+            self._threads.submit(self._give, painter, load)
+        try:
+            self._trial = self._have(trial)
+        except Exception:  # the real sheets will tell
+            self._trial = 0.0
+
+    def _have(self, task: Callable[[], T]) -> T:
+        """Have a task done by the process that is free first."""
+        return self._give(self._free.get(), task)
+
+    def _give(self, painter: Painter, task: Callable[[], T]) -> T:
+        try:
+            return painter.work(task)
+        finally:
+            self._free.put(painter)
 
     def maker(self, job: Job) -> Job:
         """What makes the file of ``job``: it begins and returns a future, or draws at once.
@@ -136,14 +212,7 @@ class Painters:
         """
         if not self._all:
             return job
-        return lambda path: self._threads.submit(self._paint, job, path)
-
-    def _paint(self, job: Job, path: Path) -> None:
-        painter = self._free.get()
-        try:
-            painter.paint(job, path)
-        finally:
-            self._free.put(painter)
+        return lambda path: self._threads.submit(self._have, partial(job, path.absolute()))
 
     def __enter__(self) -> Painters:
         return self
@@ -173,18 +242,23 @@ class Painter:
             start_new_session=True,
         )
 
-    def paint(self, job: Job, path: Path) -> None:
-        """Have ``job`` done; raises what it raised, BrokenExecutor if the process is gone."""
+    def work(self, task: Callable[[], T]) -> T:
+        """Have ``task`` done: what it returned. Raises what it raised.
+
+        BrokenExecutor if the process is gone.
+        """
         into, back = self._process.stdin, self._process.stdout
         assert into is not None and back is not None  # noqa: S101, PT018  pipes, as asked for
         try:
-            pickle.dump((job, path.absolute()), into)
+            pickle.dump(task, into)
             into.flush()
-            error = pickle.load(back)  # noqa: S301  written by ourselves
+            answer: tuple[Exception | None, T] = pickle.load(back)  # noqa: S301  written by ourselves
         except Exception as gone:  # whatever half an answer may lead to
             raise BrokenExecutor("a process that draws has ended") from gone
+        error, value = answer
         if error is not None:
             raise error
+        return value
 
     def end(self) -> None:
         """End the process, whatever it is doing."""
@@ -211,12 +285,13 @@ def serve() -> None:
 
     with suppress(EOFError, BrokenPipeError):
         while True:
-            job, path = pickle.load(sys.stdin.buffer)  # noqa: S301  written by ourselves
+            task = pickle.load(sys.stdin.buffer)  # noqa: S301  written by ourselves
             error: Exception | None = None
+            value: object = None
             try:
-                job(path)
+                value = task()
             except Exception as raised:  # for the caller to judge
                 raised.add_note(f"in a process that draws:\n{traceback.format_exc()}")
                 error = raised
-            pickle.dump(error, back)
+            pickle.dump((error, value), back)
             back.flush()

@@ -20,7 +20,7 @@ from shapely.geometry import LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import measured
+from arrange.data.lengths import is_nought, measured
 from arrange.data.result import Gap
 from arrange.data.room import Door, Room, Vector, Window
 from arrange.data.scenario import Scenario, Unit
@@ -292,17 +292,15 @@ def draw_line_with_ticks(
 
 
 def draw_gaps(board: Board, gaps: Iterable[Gap], unit: Unit) -> None:
-    """The tightest gaps, each with its length beside it."""
+    """The tightest gaps, each with its length beside it; nobody measures one of nought."""
     style = board.style
-    kept = [g for g in gaps if math.dist(g.start, g.end) > 1]
-    for gap in kept:
+    told = [(gap, measured(gap.length, unit, "down")) for gap in gaps]
+    kept = [(g, t) for g, t in told if math.dist(g.start, g.end) > 1 and not is_nought(t)]
+    for gap, _ in kept:
         gid = f"gap:{'|'.join(gap.between)}"
         draw_line_with_ticks(board, [gap.start, gap.end], style.accent, ABOVE, gid)
-    for gap in kept:
-        label = measured(gap.length, unit, "down")
-        wanted = Wanted(
-            (label,), (style.dimension_size, style.dimension_size - 1), style.accent, bold=True
-        )
+    for gap, label in kept:
+        wanted = Wanted((label,), (style.dimension_size,), style.accent, bold=True)
         write_beside(board, gap.start, gap.end, wanted)
 
 

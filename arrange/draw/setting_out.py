@@ -14,16 +14,16 @@ from arrange.data.scenario import Scenario
 from arrange.draw.page import MARGIN, Bit, Page, Shown, largest_size, shortened, text_height
 from arrange.draw.plan import PlanOptions
 from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_title, draw_to_scale
-from arrange.draw.style import STYLE, Style
+from arrange.draw.style import LEAST, STYLE, Style
 from arrange.geometry.scene import Placed, Scene
 from arrange.whatif.setting_out import SetDown, Taped, setting_out
-from arrange.words.setting_out import CHECK, ORDER, check_lines, set_down_words
+from arrange.words.suggest import CHECK, ORDER, check_lines, set_down_words
 
 KEY = (
-    "Each length runs from a wall to the nearest side of a piece. Small pieces have theirs in "
-    "the list."
+    "Each length runs from a wall to the nearest side of a piece. The list has those of the "
+    "small pieces."
 )
-SIZES = (7.5, 7.0, 6.5, 6.0)  # points, of the list
+SIZES = (7.5, LEAST)  # points, of the list
 HEADS = 14.0  # mm for the two heads of the list
 INDENT = 6.0
 AIR = 1.0
@@ -103,7 +103,7 @@ def _line(scene: Scene, placed: Placed, taped: Taped, axis: int) -> Gap:
     """From the wall to the middle of the piece's side, or of the part opposite the wall."""
     wall = next(w for w in scene.scenario.room.walls if w.name == taped.wall)
     other = 1 - axis
-    spans = ((placed.x0, placed.x1), (placed.y0, placed.y1))
+    spans = placed.span(0), placed.span(1)
     ends = sorted((wall.start[other], wall.end[other]))
     low, high = max(spans[other][0], ends[0]), min(spans[other][1], ends[1])
     level = (low + high) / 2 if low < high else sum(spans[other]) / 2

@@ -32,7 +32,7 @@ from arrange.draw.page import (
     text_height,
 )
 from arrange.draw.plan import FULL_MARGINS, PlanOptions, draw_plan, on_paper, printed_board
-from arrange.draw.style import MM_PER_POINT, STYLE, Style
+from arrange.draw.style import LEAST, MM_PER_POINT, STYLE, Style
 from arrange.draw.symbols import Drawn
 from arrange.draw.text import wrapped
 from arrange.rules.clear_floor import ClearFloor
@@ -53,21 +53,23 @@ from arrange.words.tight import TITLE, tight_lines, tighter_than_usual
 
 COLUMN = 92.0  # width of the column at the right
 GUTTER = 6.0
-SIZE = 7.0
+SIZE = LEAST
 LIMIT_CODES = (
     "These are the usual cautions, not an approval: local codes and licensed practice decide."
 )
-MANY = 9  # cautions; more are written smaller
 BAR = 17.0  # width of the bar of the weightiest reason
+REASON_BAR = 2.8  # mm that it takes above its points
+MOST_FOOT = 66.0  # mm of cautions; a room of our own never has so many
+MORE_CAUTIONS = "{}: arrange suggest --all tells them."
 FAULTS = 5  # told on a sheet; the rest is counted
 LEAST_REASONS = 9.0  # mm that stay for the reasons, or for the line that sums them up
 PART_NAME, PART_BAR = 36.0, 36.0  # widths: of a part's name, of the bar of the largest part
 AIR = 1.3
-SPARE_SIZE, SPARE_INDENT = 6.5, 3.5
+SPARE_SIZE, SPARE_INDENT = LEAST, 3.5
 REMARK = 7.5
-KEY_LINES = 3  # below a plan, above what follows
+KEY_LINES = 2  # below a plan, above what follows
 THICK = 2.0  # points: round a piece about which something does not work
-HATCHED = "Hatched: floor to use a piece, where little is to spare."
+HATCHED = "Hatched: floor you need to use a piece, with little to spare."
 SOFT_LINE = "Soft line: a way in to everything, at least {} wide."
 
 
@@ -219,7 +221,7 @@ def _today_heading(page: Page, today: Today, left: float) -> float:
         top = _broken(page, today, left, top + 3)
     else:
         top = draw_score(page, today.verdict.score, left, top) + 3.5
-        head = "Everything that must hold does hold."
+        head = "Everything essential works."
         top = page.paragraph(left, top, COLUMN, head, REMARK + 0.5, gid="works")
     for told in today_remarks(today):
         top = page.paragraph(left, top + 1, COLUMN, told, REMARK, colour=quiet, gid="remark")
@@ -236,7 +238,7 @@ def _broken(page: Page, today: Today, left: float, top: float) -> float:
     mark = Bit("!", REMARK, style.loss, bold=True)
     for breach in today.verdict.breaches:
         top = page.item(left, top, COLUMN, mark, breach.sentence, REMARK, gid="broken")
-    rest = f"For the rest it has {points(today.verdict.score)} of 100 points."
+    rest = f"Otherwise it has {points(today.verdict.score)} of 100 points."
     return page.paragraph(left, top + 1, COLUMN, rest, REMARK, colour=style.quiet, gid="score")
 
 
@@ -278,16 +280,16 @@ def unnamed_words(unnamed: Sequence[str], told: int) -> str:
     """Which pieces have no name on the plan: the first ``told`` of them, and how many more.
 
     >>> unnamed_words(("lamp", "stool"), 2), unnamed_words(("lamp", "stool"), 1)
-    (' Not named for want of room: lamp, stool.', ' Not named for want of room: lamp and 1 more.')
+    (' No room on the plan to name: lamp, stool.', ' No room on the plan to name: lamp and 1 more.')
     >>> unnamed_words(("lamp", "stool"), 0), unnamed_words((), 0)
-    (' Not named for want of room: 2 pieces.', '')
+    (' No room on the plan to name: 2 pieces.', '')
     """
     if not unnamed:
         return ""
     words = " ".join(filter(None, (", ".join(unnamed[:told]), and_more(len(unnamed) - told))))
     if not told:
         words = "1 piece" if len(unnamed) == 1 else f"{len(unnamed)} pieces"
-    return f" Not named for want of room: {words}."
+    return f" No room on the plan to name: {words}."
 
 
 def usual_key(scenario: Scenario) -> str:
@@ -345,13 +347,20 @@ def fitting(reasons: Sequence[Reason], width: float, height: float) -> Chosen:
 
 def _column_height(chosen: Chosen, width: float) -> float:
     """Height of the reasons as ``draw_reasons`` writes them."""
-    rows = [
-        text_height(r.sentence, SIZE, width - BAR - 4) + line_height(SIZE - 1) + AIR
-        for r in (*chosen.won, *chosen.lost)
-    ]
+    rows = [_reason_height(r, width) + AIR for r in (*chosen.won, *chosen.lost)]
     heads = (bool(chosen.won) + bool(chosen.lost)) * (line_height(SIZE + 1) + 3.0)
     rest = text_height(rest_line(chosen.rest), SIZE, width) + 2.0 if chosen.rest else 0.0
     return sum(rows) + heads + rest
+
+
+def _told(reason: Reason) -> str:
+    return f"{reason.sentence} (with your own value)" if reason.overridden else reason.sentence
+
+
+def _reason_height(reason: Reason, width: float) -> float:
+    """The sentence, or the bar with its points below."""
+    beside = text_height(_told(reason), SIZE, width - BAR - 4)
+    return max(beside, REASON_BAR + line_height(SIZE))
 
 
 def _draw_reason(
@@ -364,12 +373,10 @@ def _draw_reason(
     page.bar(Box(left, y, full, h), style.paper, style.fine, 0.5)
     if won > 0:
         page.bar(Box(left, y, min(won, full), h), style.accent)
-    start = left + BAR + 4
-    below = page.paragraph(start, top, width - BAR - 4, reason.sentence, SIZE)
     worth = f"{points(reason.won)} of {points(reason.possible)}"
-    if reason.overridden:
-        worth += ", with your own value"
-    return page.paragraph(start, below, width, worth, SIZE - 1, colour=style.quiet) + AIR
+    page.paragraph(left, top + REASON_BAR, width, worth, SIZE, colour=style.quiet)
+    page.paragraph(left + BAR + 4, top, width - BAR - 4, _told(reason), SIZE)
+    return top + _reason_height(reason, width) + AIR
 
 
 def spare_height(spares: Sequence[Spare], unit: Unit, width: float) -> float:
@@ -422,15 +429,23 @@ def draw_tight(page: Page, lines: Sequence[str], box: Box) -> None:
 def draw_cautions(page: Page, cautions: Sequence[str]) -> float:
     """All cautions at the foot in two columns; returns the top of the foot.
 
-    The last, general one is there in short, whether it is given or not.
+    What no sheet has room for is counted. The last, general one is there in short, whether
+    it is given or not.
     """
     left, width = MARGIN, page.inner
-    texts = [*(c for c in cautions if c != LAST), LIMIT_CODES]
-    size = 6.5 if len(texts) <= MANY else 5.8
-    column = (width - 8) / 2
-    heights = [text_height(t, size, column - 3) + 0.7 for t in texts]
-    split = min(range(len(texts) + 1), key=lambda i: (max(sum(heights[:i]), sum(heights[i:])), -i))
-    height = max(sum(heights[:split]), sum(heights[split:]))
+    column, size = (width - 8) / 2, LEAST
+    every = [c for c in cautions if c != LAST]
+    for shown in range(len(every), -1, -1):
+        more = len(every) - shown
+        rest = [MORE_CAUTIONS.format(and_more(more))] if more else []
+        texts = [*every[:shown], *rest, LIMIT_CODES]
+        heights = [text_height(t, size, column - 3) + 0.7 for t in texts]
+        split = min(
+            range(len(texts) + 1), key=lambda i: (max(sum(heights[:i]), sum(heights[i:])), -i)
+        )
+        height = max(sum(heights[:split]), sum(heights[split:]))
+        if height <= MOST_FOOT:
+            break
     top = page.height - 9.0 - height
     page.rule(left, top - 6.0, width)
     page.write(left, top - 1.6, "Take care", size + 0.5, bold=True)

@@ -20,11 +20,12 @@ from arrange.draw.page import (
 )
 from arrange.draw.plan import PlanOptions
 from arrange.draw.sheet import draw_to_scale
-from arrange.draw.style import STYLE, Style
-from arrange.shop.listing import GROUPS, ShoppingList
-from arrange.shop.telling import (
+from arrange.draw.style import LEAST, STYLE, Style
+from arrange.shop.listing import (
     CAUTION,
+    GROUPS,
     REST,
+    ShoppingList,
     entry_words,
     item_words,
     money_lines,
@@ -32,7 +33,7 @@ from arrange.shop.telling import (
 
 PLAN = 118.0  # width of the plan
 GUTTER = 7.0
-SIZES = (7.5, 7.0, 6.5, 6.0, 5.5)
+SIZES = (7.5, LEAST)
 BOX = 4.0  # indent of a line, behind its box to tick
 AIR, BETWEEN = 0.9, 2.0  # after a line, and more after a group
 # Below a head there is room for what it heads; the last words may go into the margin.

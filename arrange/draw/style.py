@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 FONT = "DejaVu Sans"
 MM_PER_POINT = 25.4 / 72
+LEAST = 7.0  # points on paper: nothing is written smaller; what has no room is told otherwise
 
 
 def _tints() -> dict[str, str]:
@@ -36,12 +37,13 @@ class Style:
     line: str = "#3d434c"
     fine: str = "#868d97"
     text: str = "#181b21"
-    quiet: str = "#474d56"
+    quiet: str = "#3f454e"
     accent: str = "#0d5c75"
-    loss: str = "#9c4a22"
-    hatch: str = "#b9bec6"
-    walkway: str = "#dfe9d9"
-    low: str = "#f0ebe2"
+    loss: str = "#91431d"
+    hatch: str = "#a8aeb7"
+    walkway: str = "#cad9c1"
+    low: str = "#ece6db"
+    given: str = "#cfe3ea"
     tints: dict[str, str] = field(default_factory=_tints)
 
     wall: int = 120
@@ -54,9 +56,9 @@ class Style:
     dimension_width: float = 0.55
 
     name_size: float = 8.0
-    least_name_size: float = 5.5
-    dimension_size: float = 7.0
-    note_size: float = 6.5
+    least_name_size: float = LEAST
+    dimension_size: float = LEAST
+    note_size: float = LEAST
 
 
 STYLE = Style()

@@ -32,9 +32,7 @@ from arrange.draw.page import (
     Page,
     and_more,
     ascent,
-    largest_size,
     line_height,
-    text_height,
     text_width,
 )
 from arrange.draw.plan import (
@@ -47,7 +45,7 @@ from arrange.draw.plan import (
     printed_board,
 )
 from arrange.draw.sheet import COLUMN, GUTTER, column_left
-from arrange.draw.style import STYLE, Style
+from arrange.draw.style import LEAST, STYLE, Style
 from arrange.draw.symbols import anchor_point, draw_fixture, draw_point, has_body
 from arrange.geometry.shapes import fixture_shape, opening_span, room_shape
 
@@ -56,7 +54,7 @@ MARGINS = (48.0, 66.0, 48.0, 48.0)
 NEAR_TIER, FAR_TIER, INNER_TIER = 11.0, 27.0, 15.0
 
 # The numbers of corners.
-NUMBER = 6.0  # points
+NUMBER = LEAST
 INSIDE = (10.4, 13.0, 16.0)  # points from the corner into the room, in order of liking
 OUTSIDE = (7.0, 10.0, 14.0, 18.0)  # points from the outer face of the wall
 TURNS = (0, 20, -20, 40, -40, 60, -60, 80, -80)  # degrees off the straight way in or out
@@ -64,9 +62,8 @@ OWN = 0.75  # a number lies this much nearer to its own corner than to any other
 UNDER = 500  # what hangs higher lets the tape pass below
 
 # The column at the right.
-SIZE = 7.0
-SIZES = (7.0, 6.5, 6.0, 5.5)  # of the list of pieces
-USUAL = "* usual for its kind, not in the file: measure it"
+SIZE = LEAST
+USUAL = "* typical size, not in your file: measure it"
 
 
 def survey_sheet(
@@ -185,7 +182,7 @@ def _write_on(
     bold: bool = False,
 ) -> None:
     style = board.style
-    wanted = Wanted((text,), (style.dimension_size, 6.0), style.text, bold)
+    wanted = Wanted((text,), (style.dimension_size,), style.text, bold)
     gid = f"wall:{wall.name}" if bold else f"measure:{wall.name}"
     if off is None:
         target = LineString([wall.point(start), wall.point(end)])
@@ -229,7 +226,7 @@ def _write_inside(
     Only where the room itself has no place does the note go out.
     """
     text = "\n".join(lines)
-    wanted = Wanted((text, text.replace(", ", ",\n")), (board.style.note_size, 5.5), colour)
+    wanted = Wanted((text, text.replace(", ", ",\n")), (board.style.note_size,), colour)
     everywhere = board.solid
     board.solid = copy(everywhere)
     board.solid.marks = everywhere.marks.copy()
@@ -323,7 +320,7 @@ def number_corners(board: Board, room: Room) -> None:
         if at is not None:
             board.text(at, text, NUMBER, colour=board.style.quiet, gid=gid)
             continue
-        wanted = Wanted((text,), (NUMBER, NUMBER - 1), board.style.quiet)
+        wanted = Wanted((text,), (NUMBER,), board.style.quiet)
         if not write_nearby(board, Point(corner), wanted, gid, tip=""):
             board.text(_places(board, room, i)[0], text, NUMBER, colour=board.style.quiet, gid=gid)
 
@@ -398,7 +395,7 @@ def draw_messages(page: Page, messages: Sequence[str], left: float, top: float) 
         return top
     style, start, inner = page.style, top, COLUMN - 5
     top = page.paragraph(
-        left + 5, top, inner, "Cannot fit whatever happens", 9.0, colour=style.loss, bold=True
+        left + 5, top, inner, "Does not fit, whatever you do", 9.0, colour=style.loss, bold=True
     )
     for message in messages:
         top = page.paragraph(left + 5, top + 0.8, inner, message, SIZE, gid="message")
@@ -446,24 +443,16 @@ def size_words(piece: Piece, unit: Unit) -> str:
 def draw_pieces_list(
     page: Page, scenario: Scenario, left: float, top: float, bottom: float
 ) -> None:
-    """Every piece with its size; smaller text where there are many, the rest counted."""
+    """Every piece with its size; what has no room is counted."""
     unit, pieces = scenario.unit, scenario.pieces
     if not pieces:
         return
     top = page.paragraph(left, top, COLUMN, "Pieces", 9.0, bold=True)
     told = "width x depth x height" + (f"; {USUAL}" if any(p.assumed for p in pieces) else "")
-    top = page.paragraph(left, top, COLUMN, told, 6.0, colour=page.style.quiet)
+    top = page.paragraph(left, top, COLUMN, told, SIZE, colour=page.style.quiet)
     top += 0.8
-    size = largest_size(SIZES, lambda s: _height(pieces, unit, s) <= bottom - top)
     for i, piece in enumerate(pieces):
-        if top + 2 * line_height(size) > bottom and i < len(pieces) - 1:
-            page.paragraph(left, top, COLUMN, and_more(len(pieces) - i), size)
+        if top + 2 * line_height(SIZE) > bottom and i < len(pieces) - 1:
+            page.paragraph(left, top, COLUMN, and_more(len(pieces) - i), SIZE)
             return
-        top = _row(page, left, top, piece.name, size_words(piece, unit), size)
-
-
-def _height(pieces: Sequence[Piece], unit: Unit, size: float) -> float:
-    return sum(
-        text_height(p.name, size, COLUMN - text_width(size_words(p, unit), size) - 4) + 0.9
-        for p in pieces
-    )
+        top = _row(page, left, top, piece.name, size_words(piece, unit), SIZE)

@@ -16,13 +16,13 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import linemerge
 
-from arrange.data.lengths import listed, points
-from arrange.data.swap import Answer, Moved, Plan, Reading, Swap
+from arrange.data.lengths import listed, measured, points
+from arrange.data.swap import STILL, Answer, Moved, Plan, Reading, Swap
 from arrange.draw.board import ABOVE, Board, polygons
 from arrange.draw.grid import Cell, Paragraph, draw_grid, score_paragraphs
 from arrange.draw.page import MARGIN, Bit, Box, Page, text_width
 from arrange.draw.plan import Marks, PlanOptions
-from arrange.draw.style import STYLE, Style
+from arrange.draw.style import LEAST, STYLE, Style
 from arrange.draw.symbols import Drawn
 from arrange.geometry.shapes import footprint
 from arrange.words.reasons import AVOIDABLE, faults_head
@@ -43,7 +43,7 @@ FAR = 350  # mm; a shorter way needs no arrow
 CROWD = 4  # more moved pieces than these: old places of the large ones alone
 ANSWER = 10.0  # points: the answer in a line
 NAME = 8.5
-KEY = 6.5
+KEY = LEAST
 MOST = 3  # reasons of each sort; the rest is in swap.json
 MINUS = "\N{MINUS SIGN}"
 
@@ -100,7 +100,7 @@ def _told(swap: Swap) -> list[str]:
     told = [headline(swap)]
     if not swap.free.after.works:
         more = f" {WHY}" if swap.answer == "impossible" else ""
-        told.append(f"Only what was before is drawn.{more}")
+        told.append(f"Only the room as it was before is drawn.{more}")
     elif not swap.held.after.works:
         told.append(f"If nothing else moves: {held_result(swap)}.")
     if not swap.same_scale and swap.free.after.works:
@@ -118,8 +118,8 @@ def _cells(swap: Swap, style: Style) -> list[Cell]:
         head = faults_head(free.before.plan.bound, free.before.plan.verdict)
         cells.append(_before("Best before", free.before.plan, gone, head, style))
     if _same(free.after, held.after) and not apart:
-        return cells + _after("After: all else can stay", free, style)
-    cells += _after("After: all may move", free, style)
+        return cells + _after("After: everything else can stay", free, style)
+    cells += _after("After: everything may move", free, style)
     if apart and held.before.plan is not None:
         cells.append(_before(_now(swap), held.before.plan, held.moved, AVOIDABLE, style))
     cells += _after("After: nothing else moves", held, style, free=False)
@@ -181,6 +181,7 @@ def _draw_key(page: Page, swap: Swap) -> None:
         stood = [m for m in reading.moved if m.was and m.move != "gone"]
         if reading.before.plan and len(traced(reading.before.plan, reading.moved)) < len(stood):
             was = "where a large piece was"
+    small = measured(STILL, swap.before.unit, "down")
     y = page.height - MARGIN + 2.0
     left = MARGIN
     for sample, text in (
@@ -192,7 +193,7 @@ def _draw_key(page: Page, swap: Swap) -> None:
         _sample(page, sample, left, y)
         page.write(left + 8.5, y + 2.6, text, KEY, colour=style.quiet)
         left += 8.5 + text_width(text, KEY) + 6
-    page.write(left, y + 2.6, "Moves under 3 cm are not marked.", KEY, colour=style.quiet)
+    page.write(left, y + 2.6, f"Moves under {small} are not marked.", KEY, colour=style.quiet)
 
 
 def _sample(page: Page, sample: str, left: float, top: float) -> None:

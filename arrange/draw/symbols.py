@@ -309,11 +309,11 @@ def draw_piece(board: Board, drawn: Drawn) -> None:
     style, mark = board.style, drawn.symbol
     flat, overhead = drawn.piece.flat, mark.outline_dashed
     z = 3.0 if flat else 10.0 + drawn.number * 0.02
-    gid = f"piece:{drawn.piece.name}"
+    gid, part = f"piece:{drawn.piece.name}", f"part:{drawn.piece.name}"
     board.owner.add_shape(drawn.shape, drawn.number)
     if not overhead:
         tint = style.tints.get(mark.tint, style.tints["other"])
-        board.fill(drawn.shape, tint, 0.5 if flat else z)
+        board.fill(drawn.shape, tint, 0.5 if flat else z, part)
         board.ink.add_shape(drawn.shape, 0.0)
     if not flat:
         board.solid.add_shape(drawn.shape)
@@ -323,10 +323,10 @@ def draw_piece(board: Board, drawn: Drawn) -> None:
     inner = style.symbol_width
     if mark.strokes:
         runs = [_on_plan(drawn.frame, s) for s in mark.strokes]
-        board.lines(runs, inner, style.line, z + 0.005)
+        board.lines(runs, inner, style.line, z + 0.005, gid=part)
     if mark.dashed:
         runs = [_on_plan(drawn.frame, s) for s in mark.dashed]
-        board.lines(runs, inner, style.fine, z + 0.005, dash=(0.6, 1.6))
+        board.lines(runs, inner, style.fine, z + 0.005, dash=(0.6, 1.6), gid=part)
 
 
 def _on_plan(placed: Frame, stroke: Polyline) -> Polyline:

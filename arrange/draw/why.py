@@ -30,7 +30,7 @@ from arrange.draw.openings import drawn_leaves
 from arrange.draw.page import MARGIN, Bit, Page, line_height
 from arrange.draw.plan import Marks, PlanOptions, draw_line_with_ticks
 from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_to_scale, key_words
-from arrange.draw.style import STYLE, Style
+from arrange.draw.style import LEAST, STYLE, Style
 from arrange.draw.symbols import Drawn
 from arrange.draw.text import as_sentence
 from arrange.geometry.scene import Scene
@@ -111,9 +111,9 @@ def _key(scenario: Scenario, quantity: Quantity | None, missing: Requirement | N
     """What is there of all that was asked for, and how what lacks is shown."""
     if missing is not None:
         return f"Only what is listed, and without this: {describe(scenario, missing)}."
-    said = "The closest arrangement of what is listed."
+    said = "The closest we can get with what is listed."
     if quantity is not None and quantity.outline is not None:
-        said += " Dashed: as asked for. Closely hatched: what lacks."
+        said += " Dashed: as asked for. Closely hatched: what is missing."
     return said
 
 
@@ -196,7 +196,7 @@ def _draw_words(
     style = page.style
     top = page.title(scenario.title, left, MARGIN, COLUMN) + 1.5
     which = f" ({number} of {total})" if total > 1 else ""
-    head = f"These cannot all hold{which}"
+    head = f"You cannot have all of these{which}"
     top = page.paragraph(left, top, COLUMN, head, 10.0, bold=True, colour=style.loss) + 1.5
     for i, requirement in enumerate(conflict.requirements, start=1):
         mark = Bit(f"{i}", SIZE, style.accent, bold=True)
@@ -218,12 +218,11 @@ GIVING = 2.2  # points
 OUTLINED = ("smaller", "move", "untie", "turn", "wish")  # what gives is the piece itself
 GIVEN_UP = (4.0, 2.4)
 UNDER = 2.0  # z below all pieces
-TINT = "#cfe3ea"
 DEEP = 150  # mm of floor marked before an opening that is given up
 MOST = 4  # more would be too small to compare
 # Changes are read before their plan, and as large as leaves the plans their room.
-SETTING = Setting((8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0), beside=55.0, first=True)
-KEY = 6.5
+SETTING = Setting((8.0, 7.5, LEAST), beside=55.0, first=True)
+KEY = LEAST
 
 
 def repair_sheet(repairs: Repairs, *, style: Style = STYLE) -> Figure:
@@ -237,7 +236,7 @@ def repair_sheet(repairs: Repairs, *, style: Style = STYLE) -> Figure:
     if not cells:
         raise ValueError("no proposal: there is nothing to draw")
     page = Page(style)
-    title = f"{repairs.scenario.title}: what would have to give"
+    title = f"{repairs.scenario.title}: what would help"
     foot = 2 * line_height(KEY)
     draw_grid(page, title, cells, page.below(MARGIN + 11, foot), setting=SETTING)
     _draw_key(page, repairs)
@@ -261,17 +260,16 @@ def _paragraphs(repair: Repair, style: Style) -> Iterator[Paragraph]:
     for one in repair.gives:
         yield Paragraph(as_sentence(one.words), colour=style.accent, bold=True, gid="change")
         if one.note:
-            yield Paragraph(as_sentence(one.note), colour=style.quiet, smaller=1.0, gid="change")
+            yield Paragraph(as_sentence(one.note), colour=style.quiet, gid="change")
 
 
 def _draw_key(page: Page, repairs: Repairs) -> None:
     unit = repairs.scenario.unit
     key = (
-        "Thick line: what gives; dashed: a strip of floor that came down, or is given up. "
+        "Thick line: what changes; dashed: floor that is narrower, or given up. "
         f"{' '.join(key_words(repairs.scenario, walks=False))} "
         f"Walkway {measured(repairs.scenario.walkway, unit)} unless said otherwise. "
-        "Effort says what takes more doing than what: our own judgement, "
-        "unless your file has another."
+        "What takes more doing has more effort: our own judgement, unless your file says otherwise."
     )
     top = page.height - MARGIN - 2 * line_height(KEY) + 1.5
     page.paragraph(MARGIN, top, page.inner, key, KEY, colour=page.style.quiet, gid="key")
@@ -321,7 +319,7 @@ def _strip(board: Board, scene: Scene, change: LowerClearance) -> None:
         return
     sides = scene.free_sides(placed, own, change.to) or own.sides
     zone = scene.zone(placed, own, sides[0], change.to)
-    board.fill(zone, TINT, UNDER, gid=f"strip:{name}")
+    board.fill(zone, board.style.given, UNDER, gid=f"strip:{name}")
     _round(board, zone, name, GIVEN_UP)
 
 

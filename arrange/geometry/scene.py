@@ -16,11 +16,12 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement, Placement
-from arrange.data.lengths import Rounding, measured
+from arrange.data.lengths import Rounding, is_nought, measured
 from arrange.data.piece import STANDING, Clearance, Piece, Side
 from arrange.data.result import Gap
 from arrange.data.room import Facing, Vector
 from arrange.data.scenario import Scenario
+from arrange.geometry.ceilings import low_floor
 from arrange.geometry.outlines import edge
 from arrange.geometry.shapes import (
     Frame,
@@ -32,7 +33,6 @@ from arrange.geometry.shapes import (
     footprint,
     frame,
     leaves,
-    low_floor,
     room_shape,
     shares_floor,
     whole_bounds,
@@ -65,6 +65,10 @@ class Placed:
         """The piece's name."""
         return self.piece.name
 
+    def span(self, axis: int) -> tuple[int, int]:
+        """From where to where its box reaches across the plan (0) or up the plan (1)."""
+        return (self.y0, self.y1) if axis else (self.x0, self.x1)
+
 
 class Scene:
     """An arrangement of a scenario, measured."""
@@ -94,9 +98,14 @@ class Scene:
         """A length as a person says it, in the scenario's unit."""
         return measured(mm, self.scenario.unit, rounded)
 
-    def how_far(self, mm: int) -> str:
-        """A gap before what it leads to: "45 cm from", or "right beside" where there is none."""
-        return f"{self.length(mm)} from" if mm else "right beside"
+    def how_far(self, mm: int, none: str = "right beside", rounded: Rounding = "near") -> str:
+        """A gap before what it leads to: "45 cm from", or ``none`` where there is none to speak of.
+
+        Nobody says "0 cm from": what is nearer than half the smallest length that is said
+        is right beside, or right at.
+        """
+        told = self.length(mm, rounded)
+        return none if is_nought(told) else f"{told} from"
 
     def wall_stretch(self, placed: Placed) -> tuple[int, int, int] | None:
         """The wall at a piece's back, and where it starts and ends along it in whole mm.

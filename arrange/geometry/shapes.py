@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from shapely import box, union_all
+from shapely import box
 from shapely.geometry import Polygon
 
 from arrange.data.arrangement import Placement
@@ -345,29 +345,6 @@ def room_shape(room: Room) -> Polygon:
     return Polygon(room.corners)
 
 
-@lru_cache(4096)
-def low_floor(room: Room, height: int) -> tuple[Polygon, ...]:
-    """The floor over which a sloping ceiling is lower than ``height``, a strip a slope."""
-    found: list[Polygon] = []
-    for slope in room.slopes:
-        wall, depth = room.walls[slope.wall], slope.low(height, room.ceiling)
-        along = [round(wall.coordinate(x, y)) for x, y in room.corners]
-        if depth:
-            found.append(wall_strip(wall, min(along), max(along) - min(along), depth))
-    return tuple(found)
-
-
-def ceiling_over(room: Room, x: float, y: float) -> float:
-    """How high the ceiling is over a point of the floor, in mm."""
-    heights = [s.above(room.walls[s.wall].off(x, y), room.ceiling) for s in room.slopes]
-    return min(heights, default=float(room.ceiling))
-
-
-def area_under(room: Room, height: int) -> float:
-    """The floor over which the ceiling is at least ``height`` mm high, in mm2."""
-    return float(room_shape(room).difference(union_all(low_floor(room, height))).area)
-
-
 def whole_bounds(shape: Polygon) -> tuple[int, int, int, int]:
     """Bounding box on whole mm: rounded outward, forgiving rounding of 0.001 mm."""
     x0, y0, x1, y1 = shape.bounds
@@ -477,6 +454,18 @@ def slot_number(one: Stood, host: Stood, room: Room) -> int | None:
         if _spot(in_slot(piece, host, slot, room)) == _spot(placement):
             return number
     return None
+
+
+def in_same_slot(one: Stood, host: Stood, new: Piece, moved: Stood, room: Room) -> Placement | None:
+    """Where a tied piece goes when its host has moved or another size: the same one of its slots.
+
+    ``new`` is the piece as it is then, and ``moved`` its host. None if it stood in no slot, or
+    in one that it has no more.
+    """
+    number = slot_number(one, host, room)
+    if number is None or number >= len(new.slots):
+        return None
+    return in_slot(new, moved, new.slots[number], room)
 
 
 def _spot(placement: Placement) -> tuple[object, ...]:

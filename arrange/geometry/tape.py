@@ -77,6 +77,11 @@ def is_measured(piece: Piece) -> bool:
     return piece.anchor is None and not piece.flat and piece.bottom == 0
 
 
+def measured(scene: Scene) -> list[Placed]:
+    """What is looked for with a tape, upright on the plan."""
+    return [p for p in scene.placed if is_measured(p.piece) and p.placement.facing is not None]
+
+
 def marks_middle(piece: Piece) -> bool:
     """Whether others can be in line with its middle."""
     return bool(piece.roles & MIDDLES)
@@ -154,9 +159,7 @@ def _narrow_gaps(placed: Placed, free: Sequence[Gaps]) -> Sequence[Loose]:
 def loose(scene: Scene) -> tuple[Loose, ...]:
     """Every place that no tape finds, and every narrow gap."""
     found: list[Loose] = []
-    for placed in scene.placed:
-        if not is_measured(placed.piece) or placed.placement.facing is None:
-            continue
+    for placed in measured(scene):
         bodies = bodies_about(scene, placed)
         free = [gaps(scene, placed, axis, bodies) for axis in AXES]
         found += [

@@ -31,12 +31,12 @@ from shapely.geometry.base import BaseGeometry
 from arrange.data.piece import SEATED, STANDING, Clearance, Piece
 from arrange.data.room import Door, Fixture, Room, Window
 from arrange.data.scenario import Scenario
+from arrange.geometry.ceilings import low_floor
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import (
     door_floor,
     fixture_keep,
     fixture_shape,
-    low_floor,
     room_shape,
     shares_floor,
     strip_span,

@@ -292,9 +292,8 @@ class Folder:
         with _refusing(self.path), workplace(self._base()) as work:
             new = work.path / NEW
             new.mkdir()
-            _make(makers, new)
             usual = (*(name for name, _ in makers), *(name for name, _ in texts))
-            told = _texts(texts, usual)
+            told = _make(makers, new, lambda: _texts(texts, usual))
             if not self.path.is_dir():
                 _put(told, usual, new)
                 if self._appears(new):
@@ -372,14 +371,20 @@ def take_away(record: Path) -> None:
         record.unlink(missing_ok=True)
 
 
-def _make(makers: Sequence[tuple[str, Maker]], folder: Path) -> None:
-    """Every file; where a maker only begins, all begin before one is waited for."""
+def _make(
+    makers: Sequence[tuple[str, Maker]], folder: Path, meanwhile: Callable[[], list[Text]]
+) -> list[Text]:
+    """Every file; where a maker only begins, all begin before one is waited for.
+
+    Returns what ``meanwhile`` does, which is called when all have begun.
+    """
     begun: list[Future[object]] = []
     try:
         for name, maker in makers:
             made = maker(folder / name)
             if isinstance(made, Future):
                 begun.append(made)
+        told = meanwhile()
         for future in begun:
             future.result()
     except BaseException:
@@ -389,6 +394,7 @@ def _make(makers: Sequence[tuple[str, Maker]], folder: Path) -> None:
         raise
     for name, _ in makers:
         (folder / name).chmod(_rights(0o666))
+    return told
 
 
 def _texts(texts: Sequence[tuple[str, TextMaker]], names: tuple[str, ...]) -> list[Text]:

@@ -193,16 +193,17 @@ ROOM = table(
         MOST_ROWS,
     ),
 )
-PLACE = table(
-    wall=maybe(text(NAME)),
-    facing=text(NAME),
-    slanted=flag,
-    x=maybe(whole(-WIDEST, WIDEST)),
-    y=maybe(whole(-WIDEST, WIDEST)),
-    from_left=maybe(whole(-WIDEST, WIDEST)),
-    off_wall=maybe(whole(-WIDEST, WIDEST)),
-    maybe_quarter_turns=whole(0, 3),
-)
+PLACE_KEYS = {
+    "wall": maybe(text(NAME)),
+    "facing": text(NAME),
+    "slanted": flag,
+    "x": maybe(whole(-WIDEST, WIDEST)),
+    "y": maybe(whole(-WIDEST, WIDEST)),
+    "from_left": maybe(whole(-WIDEST, WIDEST)),
+    "off_wall": maybe(whole(-WIDEST, WIDEST)),
+    "maybe_quarter_turns": whole(0, 3),
+}
+PLACE = table(**PLACE_KEYS)
 PIECE = table(
     name=text(NAME),
     kind=text(NAME),
@@ -382,18 +383,19 @@ def _check_pieces(
         if piece["top"] <= piece["bottom"]:
             given = f"{piece['top']} given"
             faults.add(f"{at}.top", given, f"more than its bottom, {piece['bottom']}, is needed")
-        _check_place(f"{at}.placement", piece["placement"], room, walls, faults)
+        check_place(f"{at}.placement", piece["placement"], room, walls, faults)
     for i, name in enumerate(anchors, 1):
         _check_anchor(f"{where}.pieces[{i}].goes_with", name, anchors, faults)
 
 
-def _check_place(
+def check_place(
     where: str,
     place: Mapping[str, Any],
     room: Mapping[str, Any],
     walls: Mapping[str, float],
     faults: Faults,
 ) -> None:
+    """A place on one of the walls, by their lengths, or within the outline of the room."""
     long = _check_wall(where, place["wall"], walls, faults)
     keys = ("from_left", "off_wall") if place["slanted"] else ("x", "y")
     missing = [key for key in keys if place[key] is None]

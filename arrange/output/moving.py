@@ -154,7 +154,7 @@ def workplace(base: Path) -> Iterator[Workplace]:
         yield work
     finally:
         # Where not even the way back was possible, the next run may do better.
-        if not (work.path / BACK).exists():
+        if not any((work.path / name).exists() for name in (BACK, JOURNAL)):
             shutil.rmtree(work.path, ignore_errors=True)
         _unlock(lock)
 

@@ -37,7 +37,8 @@ class ReadArrangement:
     """One arrangement of an earlier result. ``scenario`` is good for drawing, not for judging.
 
     ``at_most`` is the most, in tenths, that any arrangement of that scenario can score;
-    ``moved_from`` names the file that a version was made from, empty for other results.
+    ``moved_from`` names the file that a version was made from, empty for other results;
+    ``made_of`` is the mark of the scenario without usual ties and held pieces.
     """
 
     file: Path
@@ -47,6 +48,7 @@ class ReadArrangement:
     at_most: int
     spare: tuple[Spare, ...]
     moved_from: str
+    made_of: str
 
     def again(self) -> tuple[Scenario | None, Unjudged | None]:
         """The scenario it was made from; or None and why it cannot be had."""
@@ -62,12 +64,12 @@ class ReadArrangement:
                 scenario = read(path)
             except ScenarioError:
                 return None, Unjudged("unreadable", str(path))
-            if self._fits(scenario):
+            if self.fits(scenario):
                 return scenario, None
             return None, Unjudged("changed", str(path))
         return None, Unjudged("missing", self.made_from)
 
-    def _fits(self, scenario: Scenario) -> bool:
+    def fits(self, scenario: Scenario) -> bool:
         """Whether the same pieces are asked for, in the same room."""
         then, now = self.scenario, scenario
         bodies = [{p.name: _body(p) for p in each.pieces} for each in (then, now)]
@@ -97,7 +99,18 @@ def read_result(path: Path, rank: int) -> ReadArrangement:
         If there is no such file, it is no result, or it has no such arrangement.
     """
     settle(path.parent)
+    return _numbered(path, _data(path), rank)
+
+
+def read_plans(path: Path, most: int) -> list[ReadArrangement]:
+    """The first ``most`` arrangements of the result at ``path``; ScenarioError as above."""
+    settle(path.parent)
     data = _data(path)
+    count = len(data["arrangements"]) if isinstance(data["arrangements"], list) else 1
+    return [_numbered(path, data, rank) for rank in range(1, min(count, most) + 1)]
+
+
+def _numbered(path: Path, data: Mapping[str, Any], rank: int) -> ReadArrangement:
     try:
         listed = data["arrangements"]
         if data["format"] != FORMAT or not isinstance(listed, list):
@@ -115,6 +128,14 @@ def read_result(path: Path, rank: int) -> ReadArrangement:
 
 
 def _data(path: Path) -> Mapping[str, Any]:
+    data = json_in(path)
+    if "arrangements" not in data or "format" not in data:
+        raise _no_result(path, "no result of arrange suggest")
+    return data
+
+
+def json_in(path: Path) -> Mapping[str, Any]:
+    """The record that a file holds, of which no more than the limit is read. ScenarioError."""
     try:
         if path.exists() and not path.is_file():  # a named pipe waits for its writer
             raise _no_result(path, "no file but a folder, a device or a pipe")
@@ -131,7 +152,7 @@ def _data(path: Path) -> Mapping[str, Any]:
         if isinstance(error, ScenarioError):
             raise
         raise _no_result(path, "not JSON") from None
-    if not isinstance(data, dict) or "arrangements" not in data or "format" not in data:
+    if not isinstance(data, dict):
         raise _no_result(path, "no result of arrange suggest")
     return data
 
@@ -164,4 +185,5 @@ def _read(path: Path, data: Mapping[str, Any], one: Mapping[str, Any]) -> ReadAr
         from_points(data["at_most"]),
         read_as(tuple[Spare, ...], one.get("spare", []), about),
         str(data.get("moved", {}).get("from") or ""),
+        str(data.get("made_of") or ""),
     )

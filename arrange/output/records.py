@@ -5,22 +5,18 @@ all of it. Nothing in here depends on how long a run took or where it ran, so th
 answer gives the same bytes; times stand apart in ``run_data``.
 
 Each answer is a ``Record`` of its class: where a key holds what several fields tell, or
-words, it is made for the file; all other fields go by themselves. ``compare.csv`` is the
-comparison for a spreadsheet.
+words, it is made for the file; all other fields go by themselves.
 """
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
-from typing import Any, get_args
+from typing import TYPE_CHECKING, Any, get_args
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import Change
-from arrange.data.checked import Alone, Checked
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
 from arrange.data.conflict import Arithmetic, Conflict, Crossed, Section
 from arrange.data.piece import Piece
@@ -28,6 +24,8 @@ from arrange.data.repair import Relaxation, Repair, Repairs, Why
 from arrange.data.result import (
     FAULT,
     PARTS,
+    Alone,
+    Checked,
     Families,
     Family,
     Gap,
@@ -44,18 +42,20 @@ from arrange.data.swap import Answer, Compared, Moved, Plan, Reading, Swap, Toda
 from arrange.output.fields import About, Data, Made, Record, from_points, in_points, read_as
 from arrange.output.rooms import PLACED, keep_off, read_placement, walkway
 from arrange.shop.listing import Entry, ShoppingList
-from arrange.shop.telling import safe
-from arrange.whatif.move import Move
+from arrange.whatif.fits import Fits, Limit
 from arrange.whatif.requirements import describe
 from arrange.whatif.setting_out import setting_out
 from arrange.whatif.slack import spares
 from arrange.words.cautions import cautions
 from arrange.words.compare import notes_words, remark_words
+from arrange.words.fits import fits_words
 from arrange.words.sizes import ladder_words, largest_words, meaning
-from arrange.words.suggest import line_words
 from arrange.words.swap import headline, held_words, note_words, where_it_went
 from arrange.words.tight import Tight, tight_words, tighter_than_usual
 from arrange.words.why import repair_words
+
+if TYPE_CHECKING:
+    from arrange.whatif.move import Move
 
 CHECK, SWAP, TODAY, WHY = "check.json", "swap.json", "today.json", "why.json"
 LADDER, LARGEST = "ladder.json", "largest.json"
@@ -161,16 +161,23 @@ def _made_from(_: object, about: About) -> str | None:
     return path.name if path.is_absolute() else path.as_posix()
 
 
+def _asked_of(_: object, about: About) -> str:
+    """By which a proof is known as one of the same scenario."""
+    return about.scenario.mark
+
+
 RESULT = Record[Result](
     Result,
     "format title outcome score at_most gap interrupted seed unit feel=scenario.feel notes "
-    "wishes=scenario.wishes versions scenario_file files room keep_off arrangements=suggestions "
+    "wishes=scenario.wishes versions scenario_file made_of files room keep_off "
+    "arrangements=suggestions "
     "families why",
     leave="seconds first_seconds bound",
     score=lambda result, _: in_points(_best(result)),
     at_most=lambda result, _: in_points(result.suggestions[0].most) if result.suggestions else None,
     gap=_gap,
     scenario_file=_made_from,
+    made_of=lambda result, _: result.scenario.loose.mark,
     keep_off=_keep_off,
     arrangements=lambda result, _: [_suggested(result.scenario, s) for s in result.suggestions],
 )
@@ -361,10 +368,8 @@ def today_data(today: Today, files: tuple[str, ...] = ()) -> Data:
 # Whether each piece fits alone in the empty room.
 LOOKED_OVER = Record[Checked](
     Checked,
-    "format title fine unit versions scenario_file files broken=room pieces=findings survey",
-    leave="scenario",
-    survey=lambda checked, _: checked.scenario.survey,
-    fine=lambda checked, _: checked.fine,
+    "format title fine unit versions scenario_file files broken=room pieces=findings "
+    "survey=scenario.survey",
     scenario_file=_made_from,
 )
 ALONE = Record[Alone](
@@ -408,9 +413,10 @@ RUNG = Record[Rung](
 GREATEST = Record[Largest](
     Largest,
     "format title piece dimension answer sentence size proven_impossible_from=next "
-    "not_decided=undecided interrupted unit versions files places=arrangement.placements",
+    "not_decided=undecided interrupted unit versions made_of files places=arrangement.placements",
     leave="scenario asked",
     sentence=lambda found, about: largest_words(found, about.scenario),
+    made_of=_asked_of,
 )
 
 
@@ -422,6 +428,29 @@ def ladder_data(ladder: Ladder, files: tuple[str, ...] = ()) -> Data:
 def largest_data(found: Largest, scenario: Scenario, files: tuple[str, ...] = ()) -> Data:
     """Everything about a largest size; ``scenario`` is the one that was asked about."""
     return GREATEST.write(found, About(scenario, files=files))
+
+
+# Whether a piece fits.
+FITS = Record[Fits](
+    Fits,
+    "format title answer how sentence unit versions scenario_file sizes plan also aside "
+    "score_before=was.score score=now.score faults=now.verdict.faults would_break=broken limit "
+    "apart reasons=reading.reasons moved=reading.moved places=now.arrangement.placements",
+    points="score_before score",
+    blank="plan",
+    leave="names before after reading interrupted",
+    sentence=lambda found, _: fits_words(found),
+    scenario_file=_made_from,
+    sizes=lambda found, _: [found.after.piece(name) for name in found.names],
+)
+
+
+LIMIT = Record[Limit](Limit, "piece dimension size proven_impossible_from=next", only=True)
+
+
+def fits_data(found: Fits, stale: tuple[str, ...] = (), unread: tuple[str, ...] = ()) -> Data:
+    """Whether a piece fits; ``stale`` and ``unread`` are kept files that were left aside."""
+    return {**FITS.write(found, About(found.before)), "stale": [*stale], "unread": [*unread]}
 
 
 # Options side by side, each by its letter.
@@ -463,59 +492,16 @@ def compare_data(comparison: Comparison, files: tuple[str, ...] = ()) -> Data:
     return SIDE_BY_SIDE.write(comparison, About(comparison.options[0].scenario, files=files))
 
 
-def compare_csv(comparison: Comparison) -> str:
-    """The comparison for a spreadsheet: one row a reason, one column an option.
-
-    Commas between, points as decimals, lines ended by CR LF as spreadsheets expect.
-    What an option is not asked is left empty. Texts that a spreadsheet would take for
-    a formula get an apostrophe before them.
-    """
-    out = io.StringIO()
-    table = csv.writer(out)
-    options = comparison.options
-
-    def write(*cells: object) -> None:
-        table.writerow([safe(c) for c in cells])
-
-    write("what", "about", "of points", *LETTERS[: len(options)])
-    write("option", "", "", *(o.asked for o in options))
-    write("title", "", "", *(o.scenario.title for o in options))
-    write("state", "", "", *(o.state for o in options))
-    write("from", "", "", *(o.origin for o in options))
-    write("score", "", 100, *(in_points(o.score) for o in options))
-    write("faults of first rank", "", "", *(o.faults for o in options))
-    write("at most", "", 100, *(in_points(o.at_most) for o in options))
-    write("to buy", "", "", *(o.cost.total for o in options))
-    write("pieces to buy without a price", "", "", *(len(o.cost.unpriced) for o in options))
-    for number in range(max((len(o.spare) for o in options), default=0)):
-        spare = [next(iter(o.spare[number:]), None) for o in options]
-        where = [
-            "" if s is None else line_words(s, o.scenario.unit)
-            for s, o in zip(spare, options, strict=True)
-        ]
-        write("room to spare, mm", f"line {number + 1}", "", *(s and s.mm for s in spare))
-        write("", "where", "", *where)
-    for row in comparison.rows:
-        possible = {r.possible for r in row.reasons if r is not None}
-        same = in_points(possible.pop()) if len(possible) == 1 else "differs"
-        won = (r and in_points(r.won) for r in row.reasons)
-        about = ", ".join(filter(None, (*row.subjects, row.part)))
-        write(row.title, about, same, *won)
-    return out.getvalue()
-
-
 # The list to shop with. Sums are written by their digits.
 SHOPPING = Record[ShoppingList](
     ShoppingList,
-    "format title outcome=result.outcome score currency budget set_aside total left without_price "
-    "unit versions scenario_file files pieces=entries rest=items",
+    "format title outcome=result.outcome score currency=scenario.money.currency "
+    "budget=scenario.money.budget set_aside=scenario.money.kept total left without_price=unpriced "
+    "unit versions scenario_file made_of files pieces=entries rest=items",
     leave="result",
     score=lambda found, _: in_points(_best(found.result)),
-    currency=lambda found, _: found.scenario.money.currency,
-    budget=lambda found, _: found.scenario.money.budget,
-    set_aside=lambda found, _: found.scenario.money.kept,
-    without_price=lambda found, _: found.unpriced,
     scenario_file=_made_from,
+    made_of=_asked_of,
 )
 ENTRY = Record[Entry](
     Entry,
@@ -523,10 +509,6 @@ ENTRY = Record[Entry](
     "height=piece.height widest=width.mm widest_proven=width.sure deepest=depth.mm "
     "deepest_proven=depth.sure price=piece.price delivery=piece.delivery total where",
     leave="cost",
-    widest=lambda entry, _: entry.width.mm,
-    widest_proven=lambda entry, _: entry.width.sure,
-    deepest=lambda entry, _: entry.depth.mm,
-    deepest_proven=lambda entry, _: entry.depth.sure,
 )
 
 

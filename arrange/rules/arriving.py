@@ -72,8 +72,8 @@ class Arriving(Rule):
         if claim.about[0] == "floor":
             on = [p.name for p in scene.standing if scene.stands_on(p, _floor(scenario))]
             size = f"{scene.length(WIDE)} by {scene.length(DEEP)}"
-            free = f"There are {size} of floor to arrive inside {door}"
-            said = f"{the(on[0], first=True)} stands where people arrive" if on else free
+            free = f"There is {size} of free floor just inside {door}"
+            said = f"{the(on[0], first=True)} stands where people come in" if on else free
             return Measure(int(not on), said, on[0] if on else size, size)
         away, name, other = min(
             (

@@ -199,15 +199,16 @@ def _back_to_back(placed: Placed, other: Placed) -> bool:
 def _words(asked: Asked) -> str:
     name = the(asked.piece.name, first=True)
     return {
-        "side": f"{name} has no long side at a wall",
+        "side": f"{name} has no long side against a wall",
         "touch": f"{name} stands in the middle of the room",
-        "back": f"{name} juts into the room",
+        "back": f"{name} juts out into the room",
     }[asked.what]
 
 
 def _praise(scenario: Scenario, claim: Claim) -> str:
     names = [the(name, first=not i) for i, name in enumerate(claim.subjects)]
     if use_of(scenario) == "office":
-        return f"{listed(names)}: a wall at the back, or a door in view"
+        verb = "has" if len(names) == 1 else "have"
+        return f"{listed(names)} {verb} a wall behind or a door in view"
     verb = "stands" if len(names) == 1 else "stand"
-    return f"{listed(names)} {verb} at the wall"
+    return f"{listed(names)} {verb} against the wall"

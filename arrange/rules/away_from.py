@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario, Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
-from arrange.rules.wished import OwnWish, boxes, place_words, protects
+from arrange.rules.wished import OwnWish, boxes, protects, told_gap
 
 
 class AwayFrom(OwnWish):
@@ -42,14 +41,7 @@ class AwayFrom(OwnWish):
 
     def describe(self, scene: Scene, wish: Wish) -> Measure:
         """How far it is from the nearest of them."""
-        gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
-        if not gaps:
-            return Measure(0, f"There is no other {wish.place} for {the(wish.piece)} to keep from")
-        who = the(wish.piece, first=True)
-        away, wanted = scene.length(min(gaps), "down"), scene.length(self.distance(wish))
-        place = place_words(scene.scenario.room, wish.place)
-        sentence = f"{who} is {away} from {place}; you asked for {wanted} or more"
-        return Measure(0, sentence, away, wanted)
+        return told_gap(scene, wish, self.distance(wish), ("down", "more", "keep from"))
 
     def for_safety(self, scenario: Scenario, wish: Wish) -> bool:
         """What keeps a cot off a window, or anything off what burns."""

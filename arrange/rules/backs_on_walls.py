@@ -48,7 +48,7 @@ class BacksOnWalls(KeepsOff):
             if piece.stands != "corner" or piece.anchor is not None:
                 continue
             for wall, offset in model.place(piece.name).offsets.items():
-                last = int(room.walls[wall].length + 1e-6) - piece.width
+                last = room.walls[wall].room_for(piece.width)
                 ends = [(0, wall), (last, (wall + 1) % len(room.walls))]
                 fitting = [at for at, corner in ends if corner_at(room, corner)]
                 on = model.on_wall(piece.name, wall)
@@ -64,10 +64,16 @@ class BacksOnWalls(KeepsOff):
                 continue
             if not _backed(placed, scene.scenario.room):
                 yield Breach(
-                    self.id, (piece.name,), f"{piece.name} does not stand with its back on a wall"
+                    self.id,
+                    (piece.name,),
+                    f"{the(piece.name, first=True)} does not stand with its back to a wall",
                 )
             elif piece.stands == "corner" and not _in_corner(placed, scene.scenario.room):
-                yield Breach(self.id, (piece.name,), f"{piece.name} does not stand in a corner")
+                yield Breach(
+                    self.id,
+                    (piece.name,),
+                    f"{the(piece.name, first=True)} does not stand in a corner",
+                )
 
     # -- what can be asked of it: a smaller back stays on its wall ---------
     def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
@@ -84,7 +90,7 @@ class BacksOnWalls(KeepsOff):
                 yield from ask.relaxation(
                     "turn",
                     (Turn(piece.name),),
-                    f"{the(piece.name)} may be turned, or stand off the wall",
+                    f"{the(piece.name)} may be turned, or stand away from the wall",
                     ("turn", piece.name),
                     frozenset({piece.name}),
                 )

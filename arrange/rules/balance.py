@@ -59,13 +59,12 @@ class Balance(Rule):
             for step in claim.steps
         )
         off = max((abs(lean_x), lean_x, "x"), (abs(lean_y), lean_y, "y"))
-        sides = {"x": ("left", "right"), "y": ("lower", "upper")}[off[2]]
+        sides = {"x": ("left", "right"), "y": ("bottom", "top")}[off[2]]
         away = scene.length(round(off[0] / (2 * total)))
-        text = f"leans {away} to the {sides[off[1] > 0]} side of the plan"
+        side = sides[off[1] > 0]
+        text = f"The bulk of the furniture is {away} off the middle, to the {side} of the plan"
         even = "The furniture is evenly spread over the room"
-        return Measure(
-            level, even if level == len(claim.steps) else f"The furniture {text}", away, "even"
-        )
+        return Measure(level, even if level == len(claim.steps) else text, away, "even")
 
 
 def _bulk(piece: Piece) -> int:

@@ -120,10 +120,10 @@ class BedSeesDoor(Rule):
             level += 1
         text = (
             "does not have {} in view",
-            "stands straight in from {}",
-            "has {} in view, but stands in the half of the room near it",
+            "stands in line with {}",
+            "has {} in view, but stands in the half of the room that is nearer to it",
             "has {} in view from the far half of the room",
-            "has {} in view from the far half of the room, screened by its leaf",
+            "has {} in view from the far half of the room, and the open door screens it",
         )[level]
         said = f"{the(bed.name, first=True)} {text.format(the(door.name))}"
         if ahead and hidden_by:

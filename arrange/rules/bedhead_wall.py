@@ -61,11 +61,11 @@ class BedheadWall(Rule):
         over = _over(scene.scenario, wall, left, right)
         edge = bed.piece.width // 4
         middle = _over(scene.scenario, wall, left + edge, right - edge)
-        level, where = 2, "is on solid wall, not under a window"
+        level, where = 2, "is against solid wall, not under a window"
         if middle:
             level, where = 0, f"is under {the(middle[0])}"
         elif over:
-            level, where = 1, f"is partly under {the(over[0])}, its middle on solid wall"
+            level, where = 1, f"is partly under {the(over[0])}, with its middle against solid wall"
         return Measure(
             level,
             f"The head of {the(bed.name)} {where}",

@@ -72,12 +72,13 @@ class BehindDoor(Rule):
                     hidden.setdefault(name, door.name)
         count = len(claim.subjects) - len(hidden)
         if not hidden:
-            return Measure(count, "No front is behind an open door", "none", "none")
+            return Measure(
+                count, "Nothing that you open or use is behind an open door", "none", "none"
+            )
         names, doors = list(hidden), set(hidden.values())
-        verb = "has its front" if len(names) == 1 else "have their fronts"
-        where = the(doors.pop()) if len(doors) == 1 else "a door"
-        said = listed([the(name, first=not i) for i, name in enumerate(names)])
-        return Measure(count, f"{said} {verb} where {where} opens", listed(names), "none")
+        opened = the(doors.pop(), first=True) if len(doors) == 1 else "A door"
+        whose = listed([the(name) for name in names])
+        return Measure(count, f"{opened} opens in front of {whose}", listed(names), "none")
 
 
 def _is_used(piece: Piece) -> bool:

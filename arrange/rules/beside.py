@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from arrange.data.lengths import the
+from arrange.data.lengths import is_nought, the
 from arrange.data.room import Facing
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
@@ -57,6 +57,7 @@ class Beside(OwnWish):
         wanted = scene.length(self.distance(wish))
         who, place = the(wish.piece, first=True), place_words(scene.scenario.room, wish.place)
         if self.held(scene, wish, 0):
-            return Measure(0, f"{who} is beside {place}, {away} off", away, wanted)
-        off = f", {away} off" if gaps else ""
+            beside = f"right beside {place}" if is_nought(away) else f"beside {place}, {away} away"
+            return Measure(0, f"{who} is {beside}", away, wanted)
+        off = f", but {away} away" if gaps and not is_nought(away) else ""
         return Measure(0, f"{who} is not beside {place}{off}", away, wanted)

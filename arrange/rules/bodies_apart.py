@@ -53,7 +53,7 @@ class BodiesApart(KeepsOff):
                 yield Breach(
                     self.id,
                     (one.name, two.name),
-                    f"{one.name} and {two.name} stand in the same place",
+                    f"{the(one.name, first=True)} and {the(two.name)} stand in the same place",
                 )
 
     # -- what can be asked of it -----------------------------------------

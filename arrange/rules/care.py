@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import combinations
 
-from arrange.data.lengths import listed, the
+from arrange.data.lengths import is_nought, listed, the
 from arrange.data.piece import Piece
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
@@ -66,10 +66,13 @@ class Care(Rule):
         if away > NEAR:
             return Measure(0, f"{the(one, first=True)} is {far} from {the(two)}", far, wanted)
         names = [the(name, first=not i) for i, name in enumerate(claim.subjects)]
-        close = f"{listed(names)} are within {far}"
+        apart = "right beside one another" if is_nought(far) else f"within {far} of one another"
+        close = f"{listed(names)} are {apart}"
         behind = _behind(scene) if len(claim.steps) == 2 else []
         if behind:
-            return Measure(1, f"{close}; {listed(behind)} not seen from the chair", far, wanted)
+            verb = "is" if len(behind) == 1 else "are"
+            text = f"{close}, but {listed(behind)} {verb} out of sight from the chair"
+            return Measure(1, text, far, wanted)
         return Measure(len(claim.steps), close, far, wanted)
 
 

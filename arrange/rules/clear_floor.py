@@ -53,7 +53,11 @@ class ClearFloor(Rule):
         least = scene.length(claim.steps[0])
         return Measure(
             level,
-            f"Clear floor of {side} x {side}" if level else f"No clear floor of {least} square",
+            (
+                f"There is a clear floor of {side} by {side}"
+                if level
+                else f"There is no clear floor of {least} by {least} anywhere"
+            ),
             side,
             scene.length(claim.steps[-1]),
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from arrange.data.lengths import listed
+from arrange.data.lengths import is_nought, the
 from arrange.data.piece import Clearance, Piece, comfort_steps
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
@@ -104,16 +104,18 @@ class ComfortableClearance(Rule):
             free_steps = claim.steps[:level]
             level = sum(_is_entered(scene, placed, clearance, step) for step in free_steps)
             if level < len(free_steps):
-                shut = ", but nobody comes in past its foot"
+                shut = ", but nobody can get in past its foot"
         depth = scene.free_depth(placed, clearance)
         # Deeper floor is not measured.
-        free = scene.length(depth, "down") + (" or more" if depth == DEEPEST else "")
+        told = scene.length(depth, "down")
+        free = f"{told} or more" if depth == DEEPEST else told
+        there = "Nothing" if is_nought(told) else free
         short = depth < clearance.usual
         usual = f"; {scene.length(clearance.usual)} is usual" if short else ""
-        what = f"{_which(placed.piece, clearance)}{clearance.purpose}"
+        where = f"{clearance.where} {the(placed.name)}{clearance.as_faced}"
         return Measure(
             level,
-            f"{placed.name}: {free} {what}{usual}{shut}",
+            f"{there} free {where} {clearance.purpose}{usual}{shut}",
             free,
             scene.length(claim.steps[-1]),
         )
@@ -172,11 +174,3 @@ def importance(piece: Piece) -> int:
     if piece.roles & LIVED_IN:
         return DAILY
     return OFTEN if piece.major or piece.roles & {"store", "seat", "screen"} else SELDOM
-
-
-def _which(piece: Piece, clearance: Clearance) -> str:
-    """The side, where the piece has several clearances of one purpose; else nothing."""
-    if sum(c.purpose == clearance.purpose for c in piece.clearances) < 2:
-        return ""
-    seen = " (as you face it)" if {"left", "right"} & set(clearance.sides) else ""
-    return f"on the {listed(clearance.sides, 'or')} side{seen} "

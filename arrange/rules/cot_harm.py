@@ -99,8 +99,8 @@ class CotHarm(Rule):
         away, name = min(zip((gap(cot, t) for t in things), names, strict=True))
         far = scene.length(away)
         level = int(away >= claim.steps[0])
-        end = "" if level else f", within {wanted}"
-        said = f"{the(cot.name, first=True)} is {far} from {the(name)}{end}"
+        end = "" if level else f"; {wanted} is the least"
+        said = f"{the(cot.name, first=True)} is {scene.how_far(away)} {the(name)}{end}"
         return Measure(level, said, far, wanted)
 
 
@@ -112,8 +112,9 @@ def _wall_gap(scene: Scene, claim: Claim) -> Measure:
     wall, start, _ = stretch
     room, width = scene.scenario.room, cot.piece.width
     good = any(low <= start <= high for low, high in _starts(room, wall, width))
-    text = "leaves no gap to be caught in" if good else "leaves a gap a child can be caught in"
-    said = f"{the(cot.name, first=True)} {text} beside the next wall"
+    gap_words = "no gap" if good else "a gap"
+    who = the(cot.name, first=True)
+    said = f"{who} leaves {gap_words} to the wall beside it in which a child could get caught"
     return Measure(int(good), said, "none" if good else "a gap", wanted)
 
 

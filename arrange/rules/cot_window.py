@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.conflict import Requirement
+from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import wall_strip
@@ -34,7 +35,7 @@ class CotWindow(KeepsOff):
         return [
             Region(
                 wall_strip(room.walls[w.wall], w.offset, w.width, distance),
-                f"stands before {w.name}: a child could climb or reach the cords",
+                f"stands in front of {the(w.name)}, where a child could climb or reach cords",
                 w.name,
                 keeps_out=_is_cot,
             )

@@ -132,5 +132,5 @@ def _sat_in(seat: Placed) -> Bounded:
 def _off(scene: Scene, table: Placed, seat: Placed) -> str:
     away = along(table, seat.facing)[0] - along(_sat_in(seat), seat.facing)[1]
     if away < 0 or not all(_conditions(table, _sat_in(seat), seat.facing)[2:]):
-        return f"{the(table.name, first=True)} does not stand before {the(seat.name)}"
-    return f"{the(table.name, first=True)} is {scene.length(away)} before {the(seat.name)}"
+        return f"{the(table.name, first=True)} does not stand in front of {the(seat.name)}"
+    return f"{the(table.name, first=True)} is {scene.how_far(away)} the front of {the(seat.name)}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from arrange.data.lengths import the
+from arrange.data.lengths import is_nought, the
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
@@ -92,7 +92,8 @@ class Daylight(SpotsNear):
             spots = self.spots(scene.scenario)
             away2, name = min((gap(_middle(desk), _twice(s)), s.name) for s in spots)
             far = scene.length(away2 // 2)
-            text = f"The middle of {the(desk.name)} is {far} from {the(name)}"
+            where = scene.how_far(away2 // 2, "right at")
+            text = f"The middle of {the(desk.name)} is {where} {the(name)}"
             level = sum(away2 <= 2 * step for step in claim.steps)
             return Measure(level, text, far, scene.length(claim.steps[-1]))
         beside = [
@@ -102,10 +103,11 @@ class Daylight(SpotsNear):
         ]
         wanted, said = scene.length(claim.steps[-1]), the(desk.name, first=True)
         if not beside:
-            return Measure(0, f"{said} has no window at its side", "none", wanted)
+            return Measure(0, f"{said} has no window to one side of it", "none", wanted)
         away, name = min(beside)
         far, level = scene.length(away), sum(away <= step for step in claim.steps)
-        text = f"{said} has {the(name)} at its side, {far} off"
+        off = "right" if is_nought(far) else far
+        text = f"{said} has {the(name)} {off} to one side of it"
         return Measure(level, text, far, wanted)
 
 

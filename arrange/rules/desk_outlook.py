@@ -61,14 +61,14 @@ class DeskOutlook(Rule):
         said = the(desk.name, first=True)
         for door in _doors(scenario):
             if max(_spare(desk, desk.facing, door)) < 0:
-                text = f"Who sits at {the(desk.name)} has {the(door.name)} behind"
+                text = f"Whoever sits at {the(desk.name)} has {the(door.name)} behind them"
                 return Measure(0, text, the(door.name), "no door behind")
         stores = [scene.find(p.name) for p in _stores(scenario, desk.piece)]
         if not stores:
             return Measure(1, f"{said} has no door behind it", "no door behind", "no door behind")
         away, name = min((gap(desk, p), p.name) for p in stores)
         far, level = scene.length(away), 1 + (away <= NEAR)
-        text = f"{said} has no door behind it and is {far} from {the(name)}"
+        text = f"{said} has no door behind it and is {scene.how_far(away)} {the(name)}"
         return Measure(level, text, far, scene.length(NEAR))
 
 

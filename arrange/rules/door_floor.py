@@ -51,11 +51,16 @@ class DoorFloor(KeepsOff):
         """One region a door but a wide passage, one for each leaf that slides on the wall."""
         room = scenario.room
         return [
-            Region(floor, why.format(door.name), f"the floor of {door.name}", top=door.height)
+            Region(
+                floor,
+                why.format(the(door.name)),
+                f"the floor inside {the(door.name)}",
+                top=door.height,
+            )
             for door in _asking(room)
             for why, floors in (
                 ("stands in the way of {}", [door_floor(room, door, scenario.walkway)]),
-                ("stands where the leaf of {} slides", slide_floors(room, door)),
+                ("stands where {} slides", slide_floors(room, door)),
             )
             for floor in floors
         ]
@@ -70,8 +75,9 @@ class DoorFloor(KeepsOff):
         yield from super().breaches(scene)
         for door, fixture in _hits(scene.scenario.room):
             moves = "swings" if door.opens == "in" else "folds" if door.folds else "slides"
-            where = f"stands where the leaf of {the(door.name)} {moves}, so it cannot open"
-            yield Breach(self.id, (door.name, fixture.name), f"{the(fixture.name)} {where}")
+            where = f"stands where {the(door.name)} {moves}, so it cannot open"
+            said = f"{the(fixture.name, first=True)} {where}"
+            yield Breach(self.id, (door.name, fixture.name), said)
 
     # -- what can be asked of it -----------------------------------------
     def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
@@ -106,12 +112,12 @@ class DoorFloor(KeepsOff):
         doors, unit = _asking(scenario.room), scenario.unit
         if requirement.kind == "doors":
             names = listed([the(d.name) for d in doors])
-            return f"{measured(scenario.walkway, unit)} of floor free inside {names}"
+            return f"{measured(scenario.walkway, unit)} of free floor inside {names}"
         door = next(d for d in doors if d.name == requirement.name)
         if not door.opens_in:
-            return f"{the(door.name)} slides on the wall: {measured(door.leaf, unit)} of wall free"
+            return f"{the(door.name)} slides on the wall: {measured(door.leaf, unit)} of free wall"
         moves, wide = "fold" if door.folds else "swing", measured(door.reach, unit)
-        return f"{the(door.name)} opens into the room: {wide} of floor free to {moves}"
+        return f"{the(door.name)} opens into the room: {wide} of free floor to {moves}"
 
     def asked_floor(self, scene: Scene) -> Iterable[AskedFloor]:
         """The floor inside each door."""

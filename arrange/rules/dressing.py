@@ -83,15 +83,21 @@ class Dressing(Rule):
         far, floor = scene.length(away), scene.length(STAND)
         said = the(name if away > NEAR else mirror.name, first=True)
         if away > NEAR:
-            level, text = 0, f"is {far} from {the(farthest)}"
+            level, text = 0, f"is {scene.how_far(away)} {the(farthest)}"
         elif not scene.strip_free(mirror, strip_before(STAND)):
-            level, text = 1, f"is near the clothes, but has not {floor} to stand before it"
+            level, text = (
+                1,
+                f"is near the clothes, but without {floor} of floor to stand on in front",
+            )
         elif not any(reach >= sum(along(s, mirror.facing)) for s in spots):
-            level, text = 2, "is near the clothes, with room to stand before it"
+            level, text = 2, "is near the clothes, with room to stand in front of it"
         else:
-            level, text = 3, "is near the clothes, with room to stand and light on the face"
+            level, text = (
+                3,
+                "is near the clothes, with room to stand in front of it and daylight on your face",
+            )
         if level == 2 and spots:
-            text += ", the light from behind"
+            text += ", but the daylight comes from behind"
         return Measure(level, f"{said} {text}", far, scene.length(NEAR))
 
 

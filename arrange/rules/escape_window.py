@@ -38,7 +38,7 @@ class EscapeWindow(KeepsOff):
         return [
             Region(
                 wall_strip(room.walls[w.wall], w.offset, w.width, depth),
-                f"stands in the way to {w.name}, the way out in an emergency",
+                f"stands in the way to {the(w.name)}, the way out in an emergency",
                 w.name,
                 bottom=STEP_ON,
                 top=HEAD,

@@ -69,10 +69,13 @@ class FirstLook(Rule):
         level = len(claim.subjects) - len(bad)
         door = the(entrance(scene.scenario.room).name)
         if not bad:
-            return Measure(level, f"The first look by {door} meets no side or back", "fair", "fair")
+            return Measure(
+                level, f"Nothing shows its side or back as you come in by {door}", "fair", "fair"
+            )
         names = [the(name, first=not i) for i, name in enumerate(bad)]
         verb = "is" if len(bad) == 1 else "are"
-        said = f"{listed(names)} {verb} the first thing seen by {door}, not from the best side"
+        first = f"{listed(names)} {verb} what you see first as you come in by {door}"
+        said = f"{first}, and not at {'its' if len(bad) == 1 else 'their'} best"
         return Measure(level, said, listed(bad), "fair")
 
 

@@ -49,7 +49,7 @@ class FixturesFree(KeepsOff):
                 regions.append(
                     Region(
                         body,
-                        f"stands in {fixture.name}",
+                        f"stands in {the(fixture.name)}",
                         fixture.name,
                         bottom=fixture.bottom,
                         top=fixture.top,
@@ -58,17 +58,17 @@ class FixturesFree(KeepsOff):
                     )
                 )
             if fixture.is_lid:
-                why = f"stands on {fixture.name}"
+                why = f"stands on {the(fixture.name)}"
                 regions.append(Region(body, why, fixture.name, top=fixture.keep_below))
             if not fixture.guarded:
                 edge = body.buffer(EDGE, join_style="mitre")
-                why = f"stands at the edge of {fixture.name}, which has no guard"
+                why = f"stands at the edge of {the(fixture.name)}, which has no guard"
                 regions.append(Region(edge, why, fixture.name, keeps_out=_is_climbed))
             if not keep.is_empty and not fixture.burns:
                 regions.append(
                     Region(
                         keep,
-                        f"boxes in {fixture.name}",
+                        f"boxes in {the(fixture.name)}",
                         fixture.name,
                         top=fixture.keep_below,
                         keeps_out=partial(_boxes_in, seat_before=fixture.seat_before),
@@ -96,7 +96,7 @@ class FixturesFree(KeepsOff):
         """How much floor."""
         del among
         fixture = next(f for f in scenario.room.fixtures if f.name == requirement.name)
-        return f"{measured(fixture.keep, scenario.unit)} kept free before {the(fixture.name)}"
+        return f"{measured(fixture.keep, scenario.unit)} kept free in front of {the(fixture.name)}"
 
     def asked_floor(self, scene: Scene) -> Iterable[AskedFloor]:
         """The floor kept free before each fixture."""
@@ -104,7 +104,7 @@ class FixturesFree(KeepsOff):
         for fixture in room.fixtures:
             keep = fixture_keep(room, fixture)
             if not keep.is_empty and not fixture.burns:
-                words = f"before {the(fixture.name)}"
+                words = f"in front of {the(fixture.name)}"
                 yield AskedFloor(keep, words, words)
 
     def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:
@@ -116,7 +116,7 @@ class FixturesFree(KeepsOff):
                 yield from ask.relaxation(
                     "fixture",
                     (GiveUpFixture(fixture.name),),
-                    f"the {kept} before {the(fixture.name)} need not stay free",
+                    f"the {kept} in front of {the(fixture.name)} need not stay free",
                     ("fixture", fixture.name),
                     None,
                     monotone=True,

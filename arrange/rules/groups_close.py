@@ -110,10 +110,10 @@ def _span(scene: Scene, group: Group) -> _Span:
 
 
 def _wrong(scene: Scene, span: _Span) -> str:
-    text = f"{the(span.piece, first=True)} is {scene.length(span.inside)} from its group"
+    text = f"{the(span.piece, first=True)} is {scene.how_far(span.inside)} the rest of its group"
     if span.inside > FARTHEST:
         return text
-    return f"{text}, the group of {the(span.next_to)} is {scene.length(span.outside)} away"
+    return f"{text}, and {scene.how_far(span.outside)} the group round {the(span.next_to)}"
 
 
 def _inside(scene: Scene, group: Group, name: str) -> int:

@@ -173,7 +173,7 @@ def _gutter(scene: Scene, placed: Placed) -> str | None:
     if found is None:
         return None
     gap, what = found
-    return f"{the(placed.name, first=True)} leaves a useless gap of {scene.length(gap)} {what}"
+    return f"{the(placed.name, first=True)} leaves {scene.length(gap)} {what}, too narrow to use"
 
 
 def _beside(scene: Scene, placed: Placed) -> tuple[int, str] | None:
@@ -185,14 +185,14 @@ def _beside(scene: Scene, placed: Placed) -> tuple[int, str] | None:
     if not any(a <= start <= b for a, b in _starts(room, wall, placed.piece)):
         left, _ = _ends(room, wall, placed.piece)
         at_left = left is not None and left < start < BESIDE[1]
-        return (start if at_left else last - start), "beside the next wall"
+        return (start if at_left else last - start), "between it and the wall beside it"
     for other in _neighbours(scene.scenario, placed.piece):
         there = scene.wall_stretch(scene.find(other.name))
         if there is not None and there[0] == wall:
             off = start - there[1]
             if not any(a <= off <= b for a, b in _from(placed.piece, other)):
                 gap = off - other.width if off > 0 else -off - placed.piece.width
-                return gap, f"beside {the(other.name)}"
+                return gap, f"between it and {the(other.name)}"
     return None
 
 
@@ -205,11 +205,11 @@ def _free(scene: Scene, placed: Placed) -> tuple[int, str] | None:
         (near, wide), shared = asked
         gap, lengths = _behind_by(placed, inward, wall_spot(wall))
         if near < gap < wide and min(lengths) >= shared:
-            return gap, f"{'behind it' if placed.facing == inward else 'beside it'}, to a wall"
+            return gap, f"between its {'back' if placed.facing == inward else 'side'} and a wall"
     for other in _behind(scene.scenario, placed.piece):
         gap, lengths = _behind_by(placed, placed.facing, scene.find(other.name))
         if BEHIND[0] < gap < BEHIND[1] and min(lengths) >= _half(placed.piece):
-            return gap, f"behind it, to {the(other.name)}"
+            return gap, f"between its back and {the(other.name)}"
     return None
 
 

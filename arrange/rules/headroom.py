@@ -12,8 +12,9 @@ from arrange.data.result import Breach
 from arrange.data.room import Facing, Point, Slope, Wall
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
+from arrange.geometry.ceilings import ceiling_over
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import ceiling_over, frame
+from arrange.geometry.shapes import frame
 from arrange.geometry.spots import Bounded, Coordinate
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import PIECES, RequirementKind
@@ -58,7 +59,8 @@ class Headroom(KeepsOff):
             yield Breach(
                 self.id,
                 (name,),
-                f"{name} has {scene.length(gap, 'down')} above it, {scene.length(need)} is needed",
+                f"{the(name, first=True)} has {scene.length(gap, 'down')} above it; "
+                f"it needs {scene.length(need)}",
             )
 
     # -- what can be asked of it: it is about safety, so it never gives ---

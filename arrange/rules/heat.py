@@ -45,14 +45,14 @@ class Heat(KeepsOff):
             if not fixture.burns or body.is_empty:
                 continue
             keep = self._distance(scenario, fixture)
-            why = f"stands too near {fixture.name}, which can set it alight"
+            why = f"stands too near {the(fixture.name)}, which can set it alight"
             if keep:
                 shape = _grown(body, keep)
                 found.append(Region(shape, why, fixture.name, keeps_out=_burns, rugs_too=True))
             front = min(FRONT, keep)
             if front:
                 shape = _front(scenario.room, fixture, front)
-                why = f"boxes in {fixture.name}"
+                why = f"boxes in {the(fixture.name)}"
                 found.append(Region(shape, why, fixture.name, keeps_out=_not_burns))
         return found
 

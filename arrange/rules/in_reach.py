@@ -66,13 +66,13 @@ class InReach(Rule):
         piece, wanted = scene.find(claim.subjects[0]), scene.length(claim.steps[0])
         if claim.about[0] == "floor":
             free = scene.strip_free(piece, strip_before(claim.steps[0]))
-            text = "has floor to stand on" if free else f"has not {wanted} of floor"
-            said = f"{the(piece.name, first=True)} {text} before it"
+            text = "floor to stand on" if free else f"less than {wanted} of floor"
+            said = f"{the(piece.name, first=True)} has {text} in front of it"
             return Measure(int(free), said, "free" if free else "not free", wanted)
         placed = [scene.find(bed.name) for bed in beds(scene.scenario)]
         away, name = min((gap(piece, pillow(b, b.facing)), b.name) for b in placed)
         far = scene.length(away)
-        said = f"{the(piece.name, first=True)} is {far} from the pillow of {the(name)}"
+        said = f"{the(piece.name, first=True)} is {scene.how_far(away)} the pillow of {the(name)}"
         return Measure(int(away <= claim.steps[0]), said, far, wanted)
 
 

@@ -52,7 +52,8 @@ class InTheirPlace(Rule):
                 yield Breach(
                     self.id,
                     (piece.name, piece.anchor),
-                    f"{piece.name} does not stand in a place of {piece.anchor}",
+                    f"{the(piece.name, first=True)} does not stand in a usual place at "
+                    f"{the(piece.anchor)}",
                 )
                 continue
             key = (piece.anchor, piece.model, slot)
@@ -60,7 +61,8 @@ class InTheirPlace(Rule):
                 yield Breach(
                     self.id,
                     (taken[key], piece.name),
-                    f"{taken[key]} and {piece.name} take the same place of {piece.anchor}",
+                    f"{the(taken[key], first=True)} and {the(piece.name)} take the same place at "
+                    f"{the(piece.anchor)}",
                 )
             taken[key] = piece.name
 

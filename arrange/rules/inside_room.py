@@ -6,11 +6,13 @@ from collections.abc import Iterable, Sequence
 from functools import partial
 
 from arrange.data.conflict import Requirement
+from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
+from arrange.geometry.ceilings import low_floor
 from arrange.geometry.scene import SLOPE, Scene
-from arrange.geometry.shapes import leaves, low_floor
+from arrange.geometry.shapes import leaves
 from arrange.rules.rule import KeepsOff, Region
 
 
@@ -47,9 +49,17 @@ class InsideRoom(KeepsOff):
         yield from super().breaches(scene)
         for placed in scene.placed:
             if leaves(placed.body, scene.room):
-                yield Breach(self.id, (placed.name,), f"{placed.name} is not inside the room")
+                yield Breach(
+                    self.id,
+                    (placed.name,),
+                    f"{the(placed.name, first=True)} is not inside the room",
+                )
             if placed.piece.top > scene.scenario.room.ceiling:
-                yield Breach(self.id, (placed.name,), f"{placed.name} is taller than the room")
+                yield Breach(
+                    self.id,
+                    (placed.name,),
+                    f"{the(placed.name, first=True)} is taller than the room",
+                )
 
     def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
         """None: the room itself stays as it is."""

@@ -178,4 +178,4 @@ def _wrong(scene: Scene, lamp: Placed, places: Mapping[str, str]) -> str:
     what, where = the(lamp.name, first=True), the(host.name)
     if _name(host) != where:
         return f"{what} stands farther down {where} than the pillow"
-    return f"{what} stands before {where}, not beside or behind it"
+    return f"{what} stands in front of {where}, not beside or behind it"

@@ -10,7 +10,7 @@ from shapely.geometry import Polygon
 from arrange.data.change import LowerClearance
 from arrange.data.conflict import Requirement
 from arrange.data.kinds import kinds
-from arrange.data.lengths import listed, measured, the
+from arrange.data.lengths import measured, the
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.repair import Relaxation, below
 from arrange.data.result import Breach
@@ -60,12 +60,9 @@ class LeastClearance(Rule):
                 if clearance.least <= 0:
                     continue
                 if not scene.free_sides(placed, clearance, clearance.least):
-                    yield Breach(
-                        self.id,
-                        (placed.name,),
-                        f"{placed.name} lacks the {scene.length(clearance.least)} it needs "
-                        f"{clearance.purpose}",
-                    )
+                    who, least = the(placed.name, first=True), scene.length(clearance.least)
+                    said = f"{who} lacks the {least} it needs {clearance.purpose}"
+                    yield Breach(self.id, (placed.name,), said)
 
     # -- what can be asked of it -----------------------------------------
     def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
@@ -102,7 +99,7 @@ class LeastClearance(Rule):
         del among
         c, whose = _clearance_of(scenario, requirement), the(requirement.name)
         wide = measured(c.least, scenario.unit)
-        return f"{wide} free at the {listed(c.sides, 'or')} of {whose} {c.purpose}"
+        return f"{wide} free {c.where} {whose}{c.as_faced} {c.purpose}"
 
     def quantities(self, scenario: Scenario, requirement: Requirement) -> Sequence[Quantity]:
         """Its depth, down to nothing; the deepest first."""
@@ -114,7 +111,7 @@ class LeastClearance(Rule):
                 requirement,
                 c.least,
                 0,
-                f"{asked} at the {listed(c.sides, 'or')} of {the(name)}",
+                f"{asked} {c.where} {the(name)}",
                 lambda mm: LowerClearance(name, part, mm),
                 order=(0, -c.least, name, part),
                 had=lambda scene: scene.free_depth(scene.find(name), c),
@@ -225,14 +222,16 @@ def _lowered(ask: Relaxing, piece: Piece, own: Clearance) -> Iterator[Relaxation
         yield from _brought_down(ask, piece, own, to, "own_clearance", note, level)
     if kind is None or piece.roles & FRAIL:
         return
-    needs = f"below {measured(usual, unit)}, which is usual for its kind: {who_says(its_source)}"
+    who = who_says(its_source)
+    needs = f"below {measured(usual, unit)}, which is usual for its kind ({who})"
     named = below(its_source)
     if named is not None and kind.least < named.to < min(own.least, usual):
-        note = f"{needs}; this one is {who_says(named.source)}: {named.how}"
+        who_else = who_says(named.source)
+        note = f"{needs}: {named.how}" + (f" ({who_else})" if who_else != who else "")
         level = len(steps) + 1
         yield from _brought_down(ask, piece, own, named.to, "below_clearance", note, level)
     if kind.least < min(own.least, usual):
-        note = f"{needs}; with less it cannot be used"
+        note = f"{needs}; with less it cannot be used" if kind.least else needs
         level = len(steps) + 2
         yield from _brought_down(ask, piece, own, kind.least, "below_clearance", note, level)
 
@@ -241,14 +240,12 @@ def _brought_down(
     ask: Relaxing, piece: Piece, own: Clearance, to: int, effort: str, note: str, level: int
 ) -> Iterator[Relaxation]:
     unit = ask.scenario.unit
-    sides = listed(own.sides, "or")
-    where = f"at the {sides}" if sides != "front" else "in front"
-    gets = measured(to, unit) if to else "no free floor"
-    instead = f"instead of {measured(own.least, unit)} {where} {own.purpose}"
+    gets = measured(to, unit) if to else "nothing"
+    instead = f"instead of {measured(own.least, unit)} {own.purpose}"
     return ask.relaxation(
         effort,
         (LowerClearance(piece.name, own.name, to),),
-        f"{the(piece.name)} gets {gets} {instead}",
+        f"{gets} is kept free {own.where} {the(piece.name)}{own.as_faced}, {instead}",
         ("clearance", piece.name, own.name),
         frozenset({piece.name}),
         more=ask.efforts.of_lowering(own.least - to),

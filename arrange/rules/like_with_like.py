@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import combinations
 
-from arrange.data.lengths import the
+from arrange.data.lengths import listed, the
 from arrange.data.piece import Piece, canonical
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
@@ -73,9 +73,9 @@ class LikeWithLike(Rule):
         mates = {p: how for p in pairs if (how := _mates(scene, *p)) is not None}
         alone = [n for n in claim.subjects if not any(n in pair for pair in mates)]
         if alone:
-            others = " and ".join(the(n) for n in claim.subjects if n != alone[0])
+            others = listed([the(n) for n in claim.subjects if n != alone[0]], "or")
             name = the(alone[0], first=True)
-            text = f"{name} stands neither beside {others} nor as their counterpart"
+            text = f"{name} stands neither beside {others} nor as a mirror image"
             return Measure(0, text, "apart", "side by side or mirrored")
         (one, two), how = next(iter(mates.items()))
         return Measure(1, f"{the(one, first=True)} and {the(two)} {how}", "together", "together")

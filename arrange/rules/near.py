@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from arrange.data.lengths import the
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Measure
-from arrange.rules.wished import OwnWish, boxes, place_words
+from arrange.rules.wished import OwnWish, boxes, told_gap
 
 
 class Near(OwnWish):
@@ -39,11 +38,4 @@ class Near(OwnWish):
 
     def describe(self, scene: Scene, wish: Wish) -> Measure:
         """How far it is from the nearest of them."""
-        gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
-        if not gaps:
-            return Measure(0, f"There is no other {wish.place} for {the(wish.piece)} to be near")
-        who = the(wish.piece, first=True)
-        away, wanted = scene.length(min(gaps), "up"), scene.length(self.distance(wish))
-        place = place_words(scene.scenario.room, wish.place)
-        sentence = f"{who} is {away} from {place}; you asked for {wanted} or less"
-        return Measure(0, sentence, away, wanted)
+        return told_gap(scene, wish, self.distance(wish), ("up", "less", "be near"))

@@ -106,7 +106,7 @@ class OnAxis(Rule):
         axes = [*_axes_faced(scene, placed), *_axes_of_wall(scene, placed)]
         most, name = len(claim.steps), the(placed.name, first=True)
         if not axes and _flush_with(scene, placed) is None:
-            return Measure(0, f"{name} is in line with nothing", "", "on an axis")
+            return Measure(0, f"{name} is in line with nothing else", "", "on an axis")
         wanted = f"the middle of {axes[0][1]}" if axes else "on an axis"
         if axes and axes[0][0] <= 2 * WITHIN:
             return Measure(most, f"{name} is centred on {axes[0][1]}", "centred", wanted)

@@ -107,7 +107,7 @@ class PastNotThrough(Rule):
         screen = main_screen(scene.scenario)
         if screen and not any(side.holds(scene.find(screen.name)) for side in together):
             text = f"{leads} passes the seats, but runs between them and {the(screen.name)}"
-            return Measure(1, text, "before the screen", "past")
+            return Measure(1, text, "in front of the screen", "past")
         for strip in way.strips(scene.scenario.walkway):
             for placed in scene.standing:
                 if scene.stands_on(placed, strip):

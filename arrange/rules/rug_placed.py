@@ -196,10 +196,10 @@ def _words(asked: Asked) -> str:
     name = the(asked.other) if asked.other else ""
     return {
         "table": f"lies under some legs of {name} and not under others",
-        "door": f"lies where the leaf of {name} sweeps",
+        "door": f"lies where {name} swings over it",
         "front": f"does not lie under the front of {name}",
-        "middle": f"lies off the middle of {name}",
-        "seen": "is hardly seen: less than 30 % of it is free",
+        "middle": f"is not centred on {name}",
+        "seen": "hardly shows: less than 30 % of it is free",
     }[asked.what]
 
 
@@ -213,4 +213,5 @@ def _small(scene: Scene, rug: Placed) -> str:
     if past >= PAST:
         return ""
     wanted = scene.length(PAST)
-    return f"is too small to lie {wanted} past {the(table.name)} for the chairs, which is no fault"
+    chairs = f"is too small to reach {wanted} past {the(table.name)} for the chairs"
+    return f"{chairs}, but that is no fault of the plan"

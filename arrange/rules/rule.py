@@ -153,7 +153,8 @@ class Rule:
         for region in self.regions(scene.scenario):
             for placed in scene.placed:
                 if region.holds_off(placed.piece) and scene.overlap(placed.body, region.shape):
-                    yield Breach(self.id, (placed.piece.name,), f"{placed.piece.name} {region.why}")
+                    name = placed.piece.name
+                    yield Breach(self.id, (name,), f"{the(name, first=True)} {region.why}")
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """The level a finished arrangement reaches, and the sentence that says so."""

@@ -84,10 +84,12 @@ class ScreenGlare(Rule):
         elif square:
             level, text = len(claim.steps), "stands at right angles to the windows"
         else:
-            level, text = 1, "has no window near by straight in front of or behind it"
+            level, text = 1, "has no window close by straight in front of it or behind it"
             if level < len(claim.steps):
                 # It is said why points are lost, and what would earn them.
-                text = f"{text}, but looks towards one or away from it; at right angles is better"
+                text = (
+                    f"{text}, but faces towards a window or away from it; at right angles is better"
+                )
         return Measure(
             level, f"{the(piece.name, first=True)} {text}", "", "at right angles to windows"
         )

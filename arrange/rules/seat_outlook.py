@@ -109,10 +109,13 @@ class SeatOutlook(Rule):
             for name in claim.subjects
             if (text := (_stares if out else _turns)(scene, scene.find(name)))
         ]
-        good = "looks out freely" if out else "is clear of the main door with its back"
-        subject = the(claim.subjects[0], first=True) if len(claim.subjects) == 1 else "Every seat"
+        good = "looks out freely" if out else "does not have its back to the main door"
+        subject = the(claim.subjects[0], first=True)
+        if len(claim.subjects) > 1:
+            good = "Every seat looks out freely" if out else "No seat has its back to the main door"
         level = len(claim.subjects) - len(wrong)
-        sentence = wrong[0] if wrong else f"{subject} {good}"
+        praise = good if len(claim.subjects) > 1 else f"{subject} {good}"
+        sentence = wrong[0] if wrong else praise
         counted = f"{level} of {len(claim.subjects)}"
         return Measure(level, sentence, counted, scene.length(claim.steps[0]))
 
@@ -155,7 +158,7 @@ def _stares(scene: Scene, seat: Placed) -> str:
     if blocked is None:
         return ""
     close = scene.length(OUTLOOK)
-    return f"{the(seat.name, first=True)} looks at {the(blocked)} from nearer than {close}"
+    return f"{the(seat.name, first=True)} faces {the(blocked)} less than {close} away"
 
 
 def _turns(scene: Scene, seat: Placed) -> str:
@@ -175,4 +178,4 @@ def _turns(scene: Scene, seat: Placed) -> str:
         if 0 <= back - along(placed, way)[1] <= CLOSE and 2 * low <= middle2 <= 2 * high:
             return ""
     far = scene.length(behind2 // 2)
-    return f"{the(seat.name, first=True)} turns its back to {the(door.name)}, {far} behind it"
+    return f"{the(seat.name, first=True)} has its back to {the(door.name)}, {far} behind it"

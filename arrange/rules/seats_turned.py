@@ -66,13 +66,13 @@ class SeatsTurned(Rule):
         """How the two look at one another."""
         seat, main = (scene.find(n) for n in claim.subjects)
         if seat.facing == main.facing:
-            level, text = 0, f"looks the same way as {the(main.name)}"
+            level, text = 0, f"faces the same way as {the(main.name)}"
         elif not (_sees(seat, main) and _sees(main, seat)):
             level, text = 0, f"is turned away from {the(main.name)}"
         elif seat.facing == OPPOSITE[main.facing]:
-            level, text = 1, f"and {the(main.name)} look at each other straight across"
+            level, text = 1, f"and {the(main.name)} face each other straight across"
         else:
-            level, text = 2, f"and {the(main.name)} are turned to one another"
+            level, text = 2, f"and {the(main.name)} are turned towards each other"
         return Measure(level, f"{the(seat.name, first=True)} {text}", "", "at right angles")
 
 

@@ -102,7 +102,7 @@ class Serving(Rule):
                 level, name = min(number, 1), subject
                 break
         away = scene.length(far[name])
-        said = f"{the(name, first=True)} is {away} from {the(door.name)}"
+        said = f"{the(name, first=True)} is {scene.how_far(far[name], 'right at')} {the(door.name)}"
         return Measure(level, said, away, wanted)
 
 
@@ -114,11 +114,13 @@ def _drawers(scene: Scene, name: str) -> Measure:
         if max(_spare(store, chair, store.facing)) < 0
     ]
     if not near:
-        said = f"The drawers of {the(name)} open while people sit"
+        said = f"The drawers of {the(name)} can be opened while people sit at the table"
         return Measure(1, said, wanted, wanted)
     away, chair_name = min(near)
     far = scene.length(max(away, 0))
-    said = f"{the(chair_name, first=True)} is {far} from the drawers of {the(name)}"
+    said = (
+        f"{the(chair_name, first=True)} is {scene.how_far(max(away, 0))} the drawers of {the(name)}"
+    )
     return Measure(0, said, far, wanted)
 
 

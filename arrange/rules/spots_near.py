@@ -49,7 +49,7 @@ class SpotsNear(Rule):
         piece = scene.find(claim.subjects[0])
         nearest = min(self.spots(scene.scenario), key=lambda spot: gap(piece, spot))
         away = gap(piece, nearest)
-        where = f"{scene.length(away)} from" if away else "right at"
+        where = scene.how_far(away, "right at")
         return Measure(
             sum(away <= step for step in claim.steps),
             f"{the(piece.name, first=True)} is {where} {the(nearest.name)}",

@@ -52,7 +52,11 @@ class StaysPut(Rule):
             looked = frame(placed.piece, kept, room).ahead
             turned = math.dist(looks, looked) > SAME_WAY
             if turned or placed.body.hausdorff_distance(there) >= NEAR:
-                yield Breach(self.id, (kept.piece,), f"{kept.piece} does not stay where it stands")
+                yield Breach(
+                    self.id,
+                    (kept.piece,),
+                    f"{the(kept.piece, first=True)} does not stay where it stands",
+                )
 
     # -- what can be asked of it -----------------------------------------
     def requirements(self, scenario: Scenario) -> Sequence[Requirement]:

@@ -60,8 +60,8 @@ class StraightWay(Rule):
         high = [p for p in scene.standing if _is_in_the_way(p.piece, end)]
         on = [p.name for p in high if scene.stands_on(p, strip)]
         start = the(entrance(scene.scenario.room).name)
-        way = f"straight way from {start} to {the(claim.about[0])}"
-        text = f"{the(on[0], first=True)} stands in the {way}" if on else f"The {way} is free"
+        way = f"direct route from {start} to {the(claim.about[0])}"
+        text = f"{the(on[0], first=True)} blocks the {way}" if on else f"The {way} is free"
         width = scene.length(claim.steps[0])
         return Measure(0 if on else 1, text, "blocked" if on else width, width)
 

@@ -34,6 +34,7 @@ Span = tuple[int, int]
 class Goal:
     """Twice where the middle may come, across and up the plan, and how the piece may look."""
 
+    at: str
     words: str
     x: Span
     y: Span
@@ -100,14 +101,15 @@ class TablePlaced(Rule):
         name, wanted = the(table.name, first=True), scene.length(claim.steps[-1])
         missed = nearest.missed(table)
         if not missed:
-            text = f"is at {nearest.words}" if met == len(goals) else f"lies across {nearest.words}"
+            lies = "is" if met == len(goals) else "lies crosswise"
+            text = f"{lies} {nearest.at} {nearest.words}"
             return Measure(level, f"{name} {text}", "in place", wanted)
         off = missed // 2 + claim.steps[-1]
-        text = f"{name} is {scene.length(off)} off {nearest.words}"
+        text = f"The middle of {the(table.name)} is {scene.length(off)} from {nearest.words}"
         hook = _lights(scene.scenario) and claim.steps[-1] < off <= HOOKED
         return Measure(
             level,
-            f"{text}; a hook brings the lamp over it" if hook else text,
+            f"{text}; a ceiling hook can bring the lamp over it" if hook else text,
             scene.length(off),
             wanted,
         )
@@ -142,7 +144,7 @@ def _goals(scenario: Scenario, table: Piece) -> list[list[Goal]]:
     lights = _lights(scenario)
     if lights:
         return [
-            [Goal(the(name), _about(x, step), _about(y, step)) for name, x, y in lights]
+            [Goal("under", the(name), _about(x, step), _about(y, step)) for name, x, y in lights]
             for step in (NEAR, ON)
         ]
     rectangles = _rectangles(scenario.room)
@@ -165,7 +167,7 @@ def _middle(rect: tuple[int, int, int, int], table: Piece) -> list[list[Goal]]:
         standing: tuple[Facing, Facing] = ("left", "right")
         looks = lying if (wide > high) == (table.width > table.depth) else standing
     return [
-        [Goal(words, _about(x0 + x1, across), _about(y0 + y1, up), looks)]
+        [Goal("in", words, _about(x0 + x1, across), _about(y0 + y1, up), looks)]
         for across, up in (fifths, (ON, ON))
     ]
 
@@ -178,8 +180,8 @@ def _lines(rect: tuple[int, int, int, int], step: int) -> list[Goal]:
     x0, y0, x1, y1 = rect
     words = "a middle line of its part of the room"
     return [
-        Goal(words, _about(x0 + x1, step), (2 * y0, 2 * y1)),
-        Goal(words, (2 * x0, 2 * x1), _about(y0 + y1, step)),
+        Goal("on", words, _about(x0 + x1, step), (2 * y0, 2 * y1)),
+        Goal("on", words, (2 * x0, 2 * x1), _about(y0 + y1, step)),
     ]
 
 

@@ -53,7 +53,7 @@ class TalkingDistance(Rule):
         away = gap(seat, main)
         return Measure(
             sum(away <= step for step in claim.steps),
-            f"{the(seat.name, first=True)} is {scene.length(away)} from {the(main.name)}",
+            f"{the(seat.name, first=True)} is {scene.how_far(away)} {the(main.name)}",
             scene.length(away),
             scene.length(claim.steps[-1]),
         )

@@ -54,7 +54,8 @@ class Tucked(Rule):
         level, total = len(claim.subjects) - len(wrong), len(claim.subjects)
         counted, wanted = f"{level} of {total}", f"within {scene.length(NEAR)}"
         if wrong:
-            text = f"{the(wrong[0], first=True)} stands by itself, in no corner and beside nothing"
+            name = the(wrong[0], first=True)
+            text = f"{name} stands by itself, neither in a corner nor beside anything"
         elif total == 1:
             name, there = claim.subjects[0], _beside(scene, scene.find(claim.subjects[0]))
             text = f"{the(name, first=True)} stands {there}"

@@ -263,17 +263,18 @@ def _ahead(scene: Scene, seat: Placed, thing: Piece | Fixture) -> Measure:
     wanted = f"{least} to {most}" if bands[-1][0] > 1 else f"up to {most}"
     sitter = the(seat.name, first=True)
     if not looks or far <= 0:
-        return Measure(0, f"{sitter} does not look at {name}", "", wanted)
+        return Measure(0, f"{sitter} does not face {name}", "", wanted)
     level = 0
     for slope, (near, end) in zip(SLOPES, bands, strict=True):
         if not (2 * near <= far <= 2 * end and _in_cone(far, aside, slope)):
             break
         level += 1
-    text = f"{sitter} is {scene.length(far // 2)} from {name}"
+    text = f"{sitter} is {scene.how_far(far // 2)} {name}"
     if level == len(SLOPES):
-        text += " and looks at it"
+        text += " and faces it"
     elif not _in_cone(far, aside, SLOPES[level]):
-        text += f", more than {ANGLES[level]} degrees off the way it looks"
+        text += f", which is more than {ANGLES[level]} degrees off to the side"
     else:
-        text += ", nearer than is good" if far < 2 * bands[level][0] else ", farther than is good"
+        close = far < 2 * bands[level][0]
+        text += ", which is too close" if close else ", which is too far"
     return Measure(level, text, scene.length(far // 2), wanted)

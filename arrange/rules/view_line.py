@@ -104,11 +104,11 @@ class ViewLine(Rule):
         best = max(found, key=lambda line: (line.free, line.blocked != ""))
         sitter, seen = the(best.seat, first=True), the(best.target)
         if best.free:
-            text = f"{sitter} has a free view of {seen}"
+            text = f"{sitter} has a clear view of {seen}"
         elif best.blocked:
             text = f"{the(best.blocked, first=True)} stands between {the(best.seat)} and {seen}"
         else:
-            text = f"{sitter} has no straight line of view to {seen}"
+            text = f"{sitter} cannot look straight at {seen}"
         width = scene.length(WIDTH)
         return Measure(int(best.free), text, width if best.free else best.blocked, width)
 

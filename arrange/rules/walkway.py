@@ -65,9 +65,11 @@ class Walkway(Rule):
         main = scene.scenario.room.main_door
         for goal in goals(scene):
             if not walk.reaches(goal):
-                sentence = f"{goal.name} cannot be reached on a path {width} wide {goal.purpose}"
+                said = the(goal.name, first=True)
+                sentence = f"{said} cannot be reached by a walkway {width} wide {goal.purpose}"
                 if main is not None and goal.name == main.name and not goal.clearance:
-                    sentence = f"nobody can come in by {the(main.name)} on a path {width} wide"
+                    door = the(main.name)
+                    sentence = f"Nobody can come in by {door}: no walkway {width} wide begins there"
                 yield Breach(self.id, (goal.name,), sentence)
 
     # -- what can be asked of it -----------------------------------------
@@ -114,7 +116,7 @@ class Walkway(Rule):
                 requirement,
                 scenario.walkway,
                 1,
-                f"{wide} of the walkway",
+                f"{wide} for the walkway",
                 NarrowWalkway,
                 order=(1,),
                 gap="to walk through",
@@ -181,7 +183,7 @@ def _narrower(ask: Relaxing) -> Iterator[Relaxation]:
     if now > USUAL:
         widths += steps_down(USUAL, NARROWEST, unit)
     usual = measured(USUAL, unit)
-    squeeze = f"at {measured(NARROWEST, unit)} people squeeze past sideways"
+    squeeze = f"at {measured(NARROWEST, unit)} people go through sideways"
     for level, to in enumerate(widths, 1):
         below = to < USUAL
         note = f"your own value; {usual} is usual"

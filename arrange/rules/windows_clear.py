@@ -44,7 +44,7 @@ class WindowsClear(KeepsOff):
         before = [
             Region(
                 wall_strip(room.walls[w.wall], w.offset, w.width, DEPTH),
-                f"stands across {w.name}",
+                f"stands across {the(w.name)}",
                 w.name,
                 bottom=_highest(scenario, w),
                 top=w.head,
@@ -54,7 +54,9 @@ class WindowsClear(KeepsOff):
             if w.french is None
         ]
         beside = [
-            Region(strip, f"stands where the curtains of {w.name} hang", w.name, w.sill, w.head)
+            Region(
+                strip, f"stands where the curtains of {the(w.name)} hang", w.name, w.sill, w.head
+            )
             for w in room.windows
             for strip in curtain_floors(room, w)
         ]

@@ -16,7 +16,7 @@ from typing import Any
 
 from arrange.data.change import Loosen, changed
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import measured, the
+from arrange.data.lengths import Rounding, measured, the
 from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -31,6 +31,7 @@ from arrange.geometry.spots import (
     across,
     along,
     fixture_spot,
+    gap,
     opening_spot,
     wall_spot,
 )
@@ -38,7 +39,17 @@ from arrange.rules.protocol import Condition, L, Verbs
 from arrange.rules.requirement import WISHES, Relaxing, RequirementKind
 from arrange.rules.rule import Claim, Measure, Rule
 
-SAID = {"aligned": "aligned with", "in view of": "with a view of"}
+SAID = {"aligned": "in line with", "in view of": "with a view of"}
+MUST: dict[Relation, str] = {
+    "near": "stands near",
+    "away from": "stays away from",
+    "facing": "faces",
+    "against": "stands against",
+    "not against": "does not stand against",
+    "in view of": "has a view of",
+    "beside": "stands beside",
+    "aligned": "stands in line with",
+}
 
 
 class OwnWish(Rule):
@@ -154,8 +165,12 @@ class OwnWish(Rule):
         """What the person said."""
         del among
         wish = scenario.wishes[int(requirement.part)]
-        reach = "" if wish.distance is None else f" ({measured(wish.distance, scenario.unit)})"
-        return f"you said: {wish.piece} {wish.relation} {wish.place}{reach}"
+        place = place_words(scenario.room, wish.place)
+        said = f"{the(wish.piece)} {MUST[wish.relation]} {place}"
+        if wish.distance is None:
+            return f"{said}, as you said"
+        ends = "or more" if wish.relation == "away from" else "or less"
+        return f"{said} ({measured(wish.distance, scenario.unit)} {ends}), as you said"
 
     def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:
         """Each must that becomes a mere wish, but for those that keep somebody safe."""
@@ -256,6 +271,23 @@ def boxes(source: Verbs[L] | Scene, wish: Wish) -> list[Bounded]:
     return found
 
 
+def told_gap(scene: Scene, wish: Wish, asked: int, told: tuple[Rounding, str, str]) -> Measure:
+    """How far a piece is from the nearest of what is meant; level 0.
+
+    ``asked`` is the distance in mm, and ``told`` how the gap is rounded, whether what is asked
+    is that "or less", and what there is nothing else to do with.
+    """
+    rounded, which, what = told
+    gaps = [gap(scene.find(wish.piece), box) for box in boxes(scene, wish)]
+    if not gaps:
+        return Measure(0, f"There is no other {wish.place} for {the(wish.piece)} to {what}")
+    away, wanted = scene.length(min(gaps), rounded), scene.length(asked)
+    place = place_words(scene.scenario.room, wish.place)
+    who, far = the(wish.piece, first=True), how_far(scene, wish, min(gaps), rounded)
+    sentence = f"{who} is {far} {place}; you asked for {wanted} or {which}"
+    return Measure(0, sentence, away, wanted)
+
+
 def _where(source: Verbs[L] | Scene) -> Any:  # noqa: ANN401
     return source.find if isinstance(source, Scene) else source.place
 
@@ -305,6 +337,12 @@ def against_wall(scene: Scene, name: str, wall: int) -> bool:
         return placed.placement.wall == wall
     room = scene.scenario.room
     return room.walls[wall].facing is not None and all(touch(room, wall, placed))
+
+
+def how_far(scene: Scene, wish: Wish, mm: int, rounded: Rounding) -> str:
+    """A gap before the place of a wish: "45 cm from", "right beside" a piece, "right at" a wall."""
+    none = "right beside" if meant(scene.scenario, wish) else "right at"
+    return scene.how_far(mm, none, rounded)
 
 
 def place_words(room: Room, name: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import combinations
 
-from arrange.data.lengths import the
+from arrange.data.lengths import is_nought, the
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import around, gap
@@ -60,12 +60,13 @@ class Zones(Rule):
         up = min(one.y1, two.y1) - max(one.y0, two.y0)
         shared = min(across, up)
         a, b = claim.subjects
-        both = f"The group of {the(a)} and that of {the(b)}"
+        both = f"The group round {the(a)} and the group round {the(b)}"
         if shared > 0:
             return Measure(0, f"{both} overlap by {scene.length(shared)}", "overlap", "apart")
         away = gap(one, two)
         level, far = sum(away >= step for step in claim.steps), scene.length(away)
-        return Measure(level, f"{both} are {far} apart", far, scene.length(claim.steps[-1]))
+        apart = "right beside each other" if is_nought(far) else f"{far} apart"
+        return Measure(level, f"{both} are {apart}", far, scene.length(claim.steps[-1]))
 
 
 def _two(scenario: Scenario, claim: Claim) -> list[Group]:

@@ -12,6 +12,7 @@ import json
 import re
 import tomllib
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -19,6 +20,7 @@ from typing import Any
 from arrange.data import kinds
 from arrange.data.scenario import Scenario
 from arrange.errors import ArrangeError, OutputError
+from arrange.scenario.pieces import called
 from arrange.scenario.read import read_text
 
 Row = Mapping[str, Any]
@@ -107,9 +109,8 @@ def edited(data: Row, edits: Sequence[Edit]) -> Edited:
 
 def group_of(row: Row) -> str:
     """The name given to the piece, or to all of an entry."""
-    given = row.get("name")
-    text = given if isinstance(given, str) else kinds.kind(str(row["kind"])).name
-    return " ".join(text.split())
+    given, word = row.get("name"), str(row["kind"])
+    return " ".join(given.split()) if isinstance(given, str) else called(word, kinds.kind(word))
 
 
 def names_of(row: Row) -> list[str]:
@@ -239,11 +240,16 @@ class NewFile:
         self.text = rewritten(text, tables, after)
 
     def write(self) -> None:
-        """Write the file."""
+        """Write the file, whole or not at all."""
+        ours = False
         try:
             with self.target.open("x", encoding="utf-8", newline="") as file:
+                ours = True
                 file.write(self.text)
         except OSError as error:
+            if ours:  # a part of it: the disk is full
+                with suppress(OSError):
+                    self.target.unlink()
             why = error.strerror or str(error)
             raise OutputError(f"{self.target}: cannot be written ({why})") from error
 

@@ -15,6 +15,7 @@ WHOLE = ("piece", "door", "window", "fixture")
 LETTER = re.compile(r"[a-z]\d?")  # of a wall without a name
 SIDES = re.compile(r" (left|right)( side)?$")
 LONGEST_SHOWN = 60  # letters of what was given; the rest helps nobody
+MOST_HINTS = 3
 MANY = 12  # longer lists of allowed words are cut to keep the message readable
 
 
@@ -38,20 +39,29 @@ class Faults:
         self._found[Fault(where, given, allowed, hint)] = None
 
     def unknown(
-        self, where: str, word: str, known: Sequence[str], what: str, otherwise: str = ""
+        self,
+        where: str,
+        word: str,
+        known: Sequence[str],
+        what: str,
+        otherwise: str = "",
+        meant: Sequence[str] = (),
+        cutoff: float = 0.6,
     ) -> None:
         """Note a word that is not among ``known``, with the nearest one that is.
 
-        ``otherwise`` is what to try where none of them is like it. Faults that will only
-        be counted are spared the search for words like it.
+        ``otherwise`` is what to try where none of them is like it. Where it is known what the
+        word may mean, ``meant`` is asked instead. Faults that will only be counted are spared
+        the search for words like it. ``cutoff`` says how like it they must be, 1 being the same.
         """
         if len(self) >= MOST_TOLD:
             self.add(where, f"{what} {shown(word)} is not known", "", otherwise)
             return
-        hinted = nearest(word, known)
+        hinted = (meant or like(word, known, 1, cutoff=cutoff))[:MOST_HINTS]
         words = list(dict.fromkeys(known))
         many = len(words) > MANY
-        hint = f"did you mean {hinted!r}?" if hinted else otherwise
+        ask = listed([repr(one) for one in hinted], "or")
+        hint = f"did you mean {ask}?" if ask else otherwise
         allowed = f"known: {', '.join(words[:MANY])}{', ...' if many else ''}"
         if not known:
             allowed = "there is none in this file"

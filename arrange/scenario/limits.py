@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from pathlib import Path
 from typing import Any, BinaryIO
 
 from arrange.errors import Fault, ScenarioError
@@ -37,14 +38,15 @@ MOST = {
     "rule": 60,
     "costs.untouchable": 120,
 }
+PIPED = "name a scenario file (.toml), or - to read what is piped in"
 FEWER = "a file describes one room; leave out what the arrangement does not depend on"
 PART = r"""(?:(?<![\w-])[\w-]++|"[^"\n]*+"|'[^'\n]*+')"""
 # Reading a key takes the square of its parts, so keys of many parts are refused unread.
 LONG_PATH = re.compile(rf"{PART}(?:[ \t]*+\.[ \t]*+{PART}){{{2 * DEEPEST}}}")
 
 
-def text_in(file: BinaryIO, name: str) -> str:
-    """The text of an open file or stream, of which no more than the limit is ever read.
+def text_in(file: BinaryIO, name: str, most: int = MOST_BYTES) -> str:
+    """The text of an open file or stream, of which no more than ``most`` bytes are ever read.
 
     Raises
     ------
@@ -52,17 +54,35 @@ def text_in(file: BinaryIO, name: str) -> str:
         If it is longer, or not UTF-8; ``name`` stands before the message.
     """
     found = bytearray()
-    while len(found) <= MOST_BYTES and (more := file.read(MOST_BYTES + 1 - len(found))):
+    while len(found) <= most and (more := file.read(most + 1 - len(found))):
         found += more
-    if len(found) > MOST_BYTES:
-        raise _refused(
-            name, f"over {MOST_BYTES // 1000} kB", "a scenario is a short text file", "is it one?"
-        )
+    if len(found) > most:
+        wanted = "a scenario is a short text file" if most == MOST_BYTES else "no more is read"
+        raise _refused(name, f"over {most // 1000} kB", wanted, "is it one?")
     try:
         return found.decode("utf-8-sig")
     except UnicodeDecodeError:
         wanted = "save it as plain text in UTF-8"
         raise _refused(name, "not UTF-8 text", wanted, "is it a picture?") from None
+
+
+def text_of(where: str | Path, most: int = MOST_BYTES) -> str:
+    """The text of a file; ScenarioError in plain words where it cannot be read."""
+    path, file = Path(where), str(where)
+    try:
+        if path.is_dir():
+            raise _refused(file, "this is a folder", "name a scenario file (.toml) in it")
+        if path.exists() and not path.is_file():  # a named pipe waits for its writer
+            raise _refused(file, "this is no file but a device or a pipe", PIPED)
+        with path.open("rb") as opened:
+            return text_in(opened, file, most)
+    except ScenarioError:
+        raise
+    except FileNotFoundError:
+        raise _refused(file, "not found", "check the name and the folder") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise _refused(file, f"cannot be read ({reason})", "try another file") from None
 
 
 def check_paths(text: str, name: str) -> None:
@@ -86,7 +106,7 @@ def check_counts(data: Mapping[str, Any], faults: Faults) -> None:
         elif isinstance(value, str) and len(value) > LONGEST_VALUE:
             faults.add(where, f"{len(value)} characters", f"at most {LONGEST_VALUE} are read")
         elif isinstance(value, int) and value.bit_length() > WIDEST_NUMBER:
-            faults.add(where, "a huge number", "no number in a room is as large", "check it")
+            faults.add(where, "a huge number", "no number in a room is that large", "check it")
     _check_pieces(data, faults)
     faults.stop()
 
@@ -144,5 +164,5 @@ def _told(total: int) -> str:
     return str(total) if total < 10**6 else "over a million"
 
 
-def _refused(name: str, given: str, allowed: str, hint: str) -> ScenarioError:
+def _refused(name: str, given: str, allowed: str, hint: str = "") -> ScenarioError:
     return ScenarioError(name, (Fault("", given, allowed, hint),))

@@ -18,8 +18,8 @@ from arrange.errors import ScenarioError
 from arrange.rules.selectors import use_of
 from arrange.scenario.editing import group_of, names_of
 from arrange.scenario.faults import Faults, shown
-from arrange.scenario.limits import check_counts
-from arrange.scenario.read import UNITS, parsed, read_data, text_of
+from arrange.scenario.limits import check_counts, text_of
+from arrange.scenario.read import UNITS, parsed, read_data
 from arrange.scenario.table import Table
 from arrange.scenario.wishes import RELATIONS
 

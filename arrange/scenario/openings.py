@@ -9,7 +9,8 @@ from typing import Literal, TypedDict
 from arrange.data.lengths import length, listed, measured
 from arrange.data.piece import STANDING
 from arrange.data.room import OPENS, Door, Fixture, Point, Room, Window
-from arrange.geometry.shapes import ceiling_over, wall_strip
+from arrange.geometry.ceilings import ceiling_over
+from arrange.geometry.shapes import wall_strip
 from arrange.geometry.walking import WINDOW_DEPTH
 from arrange.scenario.faults import shown
 from arrange.scenario.room import BREAST, Walls

@@ -114,6 +114,17 @@ def check(corners: Sequence[Point]) -> None:
         If there are too few or too many, two are the same, walls cross or touch,
         or they run anticlockwise.
     """
+    check_ring(corners)
+    if area(corners) > 0:
+        raise OutlineError(
+            "the corners run anticlockwise",
+            "corners run clockwise as seen on the plan, with y up",
+            "list them the other way round",
+        )
+
+
+def check_ring(corners: Sequence[Point]) -> None:
+    """As ``check``, whichever way round the corners run."""
     if not 3 <= len(corners) <= MOST_CORNERS:
         raise OutlineError(
             f"{len(corners)} corners given", f"3 to {MOST_CORNERS} corners make a room"
@@ -127,12 +138,11 @@ def check(corners: Sequence[Point]) -> None:
                 "leave the repeated one out; the last wall closes by itself",
             )
     _check_crossing(corners)
-    if sum(a[0] * b[1] - b[0] * a[1] for a, b in _pairs(corners)) > 0:
-        raise OutlineError(
-            "the corners run anticlockwise",
-            "corners run clockwise as seen on the plan, with y up",
-            "list them the other way round",
-        )
+
+
+def area(corners: Sequence[Point]) -> int:
+    """Twice the area, in mm2: above 0 if the corners run anticlockwise, with y up."""
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in _pairs(corners))
 
 
 def _pairs(corners: Sequence[Point]) -> list[tuple[Point, Point]]:

@@ -13,7 +13,7 @@ from typing import Literal
 
 from arrange.data import kinds
 from arrange.data.kinds import Kind, with_own
-from arrange.data.lengths import length
+from arrange.data.lengths import length, like
 from arrange.data.piece import (
     SEATED,
     SHAPES,
@@ -36,6 +36,8 @@ HANDS: tuple[Hand, ...] = ("left", "right")
 STANDS: tuple[Stands, ...] = ("wall", "corner", "free", "anywhere")
 MOST_COUNT = 24
 SHORT = 12  # characters that a label on the plan has room for
+SLIP = 0.85  # so like it that nothing else can be meant
+ALIKE = 0.75  # of a slip of the pen: less would take a printer for a recliner
 UNUSUAL = 'anything unusual is an "other piece", with all its sizes'
 JOINING = ("a", "an", "and", "by", "for", "from", "in", "of", "on", "the", "to", "with")
 
@@ -83,7 +85,7 @@ def _other_slips(table: Table) -> None:
 
 
 def _of_kind(table: Table, kind: Kind, kept_to: KeptTo) -> Entry:
-    name = table.text("name", _typed(table, kind))
+    name = table.text("name", called(str(table.raw("kind")), kind))
     piece = _piece(table, kind, name, kept_to)
     count = table.whole("count", 1, 1, MOST_COUNT)
     free, beside = table.flag("free"), table.text("with")
@@ -97,9 +99,9 @@ def _of_kind(table: Table, kind: Kind, kept_to: KeptTo) -> Entry:
     return Entry(table, kind, tuple(replace(piece, name=n) for n in names), beside, free, stays)
 
 
-def _typed(table: Table, kind: Kind) -> str:
+def called(word: str, kind: Kind) -> str:
     """What the person calls the kind: "twin bed", where the table has "single bed"."""
-    word = " ".join(str(table.raw("kind")).split())
+    word = " ".join(word.split())
     return kind.name if word.casefold() == kind.name else word
 
 
@@ -113,7 +115,11 @@ def _kind(table: Table) -> Kind | None:
         return kinds.kind(word)
     except KeyError:
         known = list(kinds.names())
-        table.faults.unknown(table.at("kind"), word, known, "the kind of piece", UNUSUAL)
+        slip = like(word, known, 1, cutoff=SLIP)
+        meant = () if slip else kinds.kinds_meant(word)[1]
+        table.faults.unknown(
+            table.at("kind"), word, known, "the kind of piece", UNUSUAL, meant, ALIKE
+        )
         return None
 
 

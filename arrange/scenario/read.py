@@ -16,7 +16,7 @@ from arrange.data.room import Room
 from arrange.data.scenario import Outcome, Scenario, Unit
 from arrange.errors import Fault, ScenarioError, printable
 from arrange.scenario.faults import Faults, broken
-from arrange.scenario.limits import check_counts, check_paths, text_in
+from arrange.scenario.limits import check_counts, check_paths, text_of
 from arrange.scenario.openings import (
     check_overlaps,
     check_under_slopes,
@@ -41,7 +41,6 @@ from arrange.scenario.wishes import (
 )
 
 OUTCOMES: tuple[Outcome, ...] = ("found", "impossible")
-PIPED = "name a scenario file (.toml), or - to read what is piped in"
 CHOOSE = "arrange choose finds what to have, and where it goes"
 NOT_OPEN = "for this command, a copy without [[need]] and without the pieces you do not want"
 UNITS: tuple[Unit, ...] = ("mm", "cm", "m", "in")
@@ -182,25 +181,6 @@ def _check_names(top: Table, room: Room, pieces: list[str]) -> None:
         hint = "give each a name of its own, or use count = 2 for alike pieces"
         given = f'"{name}" is the name of {names[name]} things'
         top.faults.add("name", given, "every name may be used once", hint)
-
-
-def text_of(where: str | Path) -> str:
-    """The text of a file; ScenarioError in plain words where it cannot be read."""
-    path, file = Path(where), str(where)
-    try:
-        if path.is_dir():
-            raise _refused(file, "", "this is a folder", "name a scenario file (.toml) in it")
-        if path.exists() and not path.is_file():  # a named pipe waits for its writer
-            raise _refused(file, "", "this is no file but a device or a pipe", PIPED)
-        with path.open("rb") as opened:
-            return text_in(opened, file)
-    except ScenarioError:
-        raise
-    except FileNotFoundError:
-        raise _refused(file, "", "not found", "check the name and the folder") from None
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise _refused(file, "", f"cannot be read ({reason})", "try another file") from None
 
 
 def _refused(file: str, where: str, given: str, allowed: str, hint: str = "") -> ScenarioError:

@@ -1,4 +1,4 @@
-"""Reads ``[room]``: its outline in one of three ways, and its ceiling. Lengths in mm.
+"""Reads ``[room]``: its outline in one of four ways, and its ceiling. Lengths in mm.
 
 A person measures along the whole wall, also where a chimney breast breaks it: places on
 the bare wall are found on the finished one.
@@ -10,9 +10,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from arrange.data.lengths import length
-from arrange.data.room import Point, Slope, Wall
+from arrange.data.room import Point, Slope, Survey, Wall
 from arrange.data.scenario import Unit
-from arrange.data.survey import Survey
 from arrange.scenario.faults import shown
 from arrange.scenario.outline import (
     WIDEST,
@@ -38,7 +37,10 @@ WALL_LENGTHS = (50, LONGEST_MM)
 BREAST_WIDTHS, BREAST_DEPTHS = (100, LONGEST_MM), (20, 3000)
 BAY_WIDTHS, BAY_DEPTHS = (300, LONGEST_MM), (50, 3000)
 LEAST_FRONT = 100  # of a bay
-WAYS = "give one of: size = [width, length], corners = [[x, y], ...], or [[room.wall]] tables"
+WAYS = (
+    "give one of: size = [width, length], corners = [[x, y], ...], outline = an outline in an open "
+    "standard, or [[room.wall]] tables"
+)
 
 
 def read_room(top: Table) -> tuple[Walls | None, int]:
@@ -66,7 +68,7 @@ def read_room(top: Table) -> tuple[Walls | None, int]:
 
 
 def _outline(room: Table) -> tuple[tuple[Wall, ...], Survey | None]:
-    given = [key for key in ("size", "corners", "wall") if room.has(key)]
+    given = [key for key in ("size", "corners", "outline", "wall") if room.has(key)]
     if len(given) != 1:
         what = "no outline given" if not given else f"{' and '.join(given)} given"
         room.faults.add(room.where, what, WAYS)
@@ -74,7 +76,7 @@ def _outline(room: Table) -> tuple[tuple[Wall, ...], Survey | None]:
     key = given[0]
     before = len(room.faults)
     try:
-        corners, names, taped = {"wall": _walked, "size": _sized, "corners": _listed}[key](room)
+        corners, names, taped = READERS[key](room)
         if not corners or len(room.faults) > before:
             return (), None
         check(corners)
@@ -128,6 +130,12 @@ def _listed(room: Table) -> Outline:
         x, y = (room.as_mm(v, f"corners[{i}]", 10**9, -high, high) for v in pair)
         points.append((x, y))
     return NO_ROOM if any(10**9 in p for p in points) else (tuple(points), (), None)
+
+
+def _drawn(room: Table) -> Outline:
+    from arrange.scenario.drawn import read_drawn  # noqa: PLC0415  it may need shapely
+
+    return *read_drawn(room), None
 
 
 def _walked(room: Table) -> Outline:
@@ -237,6 +245,9 @@ def _turn(table: Table) -> float:
         table.fault("turn", f"{shown(value)} given", allowed)
         return 90.0
     return degrees
+
+
+READERS = {"wall": _walked, "size": _sized, "corners": _listed, "outline": _drawn}
 
 
 def cut_breasts(walls_: Walls, fixtures: list[Table]) -> list[Table]:

@@ -1,7 +1,8 @@
 """The rest of the list: what a furnished room needs beside its pieces, and how much.
 
 Each item says how its amount comes about, with the figures of this room, and the source of
-its formula. Lengths in mm.
+its formula by its id in ``arrange/data/sources.toml``. Lengths in mm; areas in square metres,
+so that they read as the formulas are published.
 """
 
 from __future__ import annotations
@@ -13,20 +14,21 @@ from dataclasses import dataclass
 from shapely.geometry import LineString
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import listed, measured
+from arrange.data.lengths import listed, measured, the
 from arrange.data.room import Window
 from arrange.data.scenario import Scenario, Unit
+from arrange.geometry.ceilings import ceiling_area, wall_face
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import opening_span
-from arrange.shop.quantities import (
-    curtain_cloth,
-    curtain_width,
-    lamps,
-    paint_litres,
-    wallpaper_rolls,
-)
 from arrange.words.cautions import tips
 
+# A wallpaper roll of category 1 (wallpaper-en233).
+ROLL_WIDTH, ROLL_LENGTH = 530, 10_050
+TRIM = 100  # mm a strip (wallpaper-drops)
+CLOTH = 1370  # mm: the width curtain fabric is most often sold in; common practice
+HEM = {"floor": 200, "sill": 160}  # mm: a double hem takes it twice (curtain-hem)
+HEADING = 100  # mm of cloth turned over at the top; common practice
+LEAST_EASE = 100  # mm (curtain-ease)
 COATS = 2
 SPREADING = 12.0  # m2 a litre: the cautious end (paint-cover-typ)
 FULLNESS = 2.0  # pinch pleats (curtain-full-tape)
@@ -46,6 +48,87 @@ PICTURE_CENTRE = (1448, 1524)  # mm above the floor (art-centre)
 PICTURE_ABOVE = (152, 203)  # mm above a sofa's back (art-above)
 FIXINGS = 2  # a piece; common practice
 BRIGHT, MIDDLE = 1000, 2500  # mm from a window, for plants; common practice
+
+
+def paint_litres(area: float, spreading: float, coats: int = 1) -> float:
+    """Litres of paint for ``area`` m2: area / spreading rate x coats (paint-formula).
+
+    ``spreading`` is m2 that a litre covers once.
+
+    >>> round(paint_litres(73.8, 24.15), 2)
+    3.06
+    """
+    return area / spreading * coats
+
+
+def wallpaper_strips(perimeter: int, width: int = ROLL_WIDTH) -> int:
+    """Strips that go round a room: every started one counts (wallpaper-drops).
+
+    >>> wallpaper_strips(14_000)
+    27
+    """
+    return math.ceil(perimeter / width)
+
+
+def wallpaper_rolls(
+    perimeter: int,
+    height: int,
+    *,
+    width: int = ROLL_WIDTH,
+    long: int = ROLL_LENGTH,
+    trim: int = TRIM,
+    repeat: int = 0,
+    half_drop: bool = False,
+) -> int:
+    """Rolls for walls ``height`` mm high (wallpaper-drops, wallpaper-offset).
+
+    A cut is the height and ``trim``, raised to whole pattern repeats; with a ``half_drop``
+    match one repeat more. Raises ValueError if a roll is shorter than one cut.
+
+    >>> wallpaper_rolls(18_900, 2760, width=535, long=10_000, trim=150)
+    12
+    """
+    cut = height + trim
+    if repeat:
+        cut = math.ceil(cut / repeat) * repeat + (repeat if half_drop else 0)
+    drops = long // cut
+    if not drops:
+        raise ValueError(f"a roll of {long} mm gives no strip of {cut} mm")
+    return math.ceil(wallpaper_strips(perimeter, width) / drops)
+
+
+def curtain_width(pole: int) -> int:
+    """Finished width of each of a pair: half the pole and a tenth, at least 10 cm (curtain-ease).
+
+    >>> curtain_width(2000), curtain_width(1400)
+    (1100, 800)
+    """
+    return pole // 2 + max(LEAST_EASE, pole // 20)
+
+
+def curtain_cloth(pole: int, drop: int, fullness: float, to: str, repeat: int = 0) -> int:
+    """Millimetres of cloth off the roll for a window (curtain-full-tape, curtain-hem).
+
+    So many widths of cloth as the pole times ``fullness`` takes, each the ``drop``, its hem
+    and heading long, raised to whole pattern repeats. ``to`` is "floor" or "sill".
+
+    >>> curtain_cloth(2000, 2300, 2.0, "floor")
+    7800
+    """
+    widths = math.ceil(pole * fullness / CLOTH)
+    cut = drop + HEM[to] + HEADING
+    return widths * (math.ceil(cut / repeat) * repeat if repeat else cut)
+
+
+def lamps(lux: float, area: float, lumens: float, use: float, care: float) -> float:
+    """How many lamps of ``lumens`` light ``area`` m2 with ``lux``: E A / (F UF MF) (lumen-formula).
+
+    ``use`` is the utilisation factor, ``care`` the maintenance factor.
+
+    >>> round(lamps(200, 60 * 24, 18_000, 0.4, 0.75), 2)
+    53.33
+    """
+    return lux * area / (lumens * use * care)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,9 +156,9 @@ def finishing(scenario: Scenario, arrangement: Arrangement) -> tuple[Item, ...]:
 
 
 def wall_area(scenario: Scenario) -> tuple[float, float]:
-    """The walls of the room and their openings, in m2."""
+    """The walls of the room, up to where the ceiling slopes, and their openings, in m2."""
     room = scenario.room
-    walls = sum(wall.length for wall in room.walls) * room.ceiling / 1e6
+    walls = sum(wall_face(room, wall) for wall in room.walls) / 1e6
     doors = sum(door.width * door.height for door in room.doors)
     windows = sum(window.width * (window.head - window.sill) for window in room.windows)
     return walls, (doors + windows) / 1e6
@@ -91,9 +174,9 @@ def _walls(scenario: Scenario) -> Iterator[Item]:
         f"{COATS} coats, {SPREADING:g} m² a litre; go by the tin"
     )
     yield Item("paint for the walls", _litres(litres), how, "paint-formula")
-    floor = Scene(scenario.unfurnished, Arrangement(())).room.area / 1e6
-    litres = paint_litres(floor, SPREADING, COATS)
-    how = f"{floor:.1f} m², {COATS} coats, {SPREADING:g} m² a litre"
+    overhead = ceiling_area(room) / 1e6
+    litres = paint_litres(overhead, SPREADING, COATS)
+    how = f"{overhead:.1f} m², {COATS} coats, {SPREADING:g} m² a litre"
     yield Item("paint for the ceiling", _litres(litres), how, "paint-formula")
     around = round(sum(wall.length for wall in room.walls))
     rolls = wallpaper_rolls(around, room.ceiling)
@@ -124,7 +207,7 @@ def _curtain(scenario: Scenario, window: Window) -> Iterator[Item]:
         f"{'to the floor' if to == 'floor' else 'to below the sill'}, twice as much cloth as width"
     )
     amount = f"{math.ceil(cloth / 100) / 10:g} m of cloth 1.37 m wide"
-    yield Item(f"curtains for {window.name}", amount, how, "curtain-full-tape")
+    yield Item(f"curtains for {the(window.name)}", amount, how, "curtain-full-tape")
 
 
 def _something_below(scenario: Scenario, window: Window) -> bool:
@@ -142,14 +225,17 @@ def _light(scene: Scene) -> Iterator[Item]:
     scenario = scene.scenario
     area = scene.room.area / 1e6
     general = lamps(GENERAL, area, 1, USE, CARE)
-    how = f"{GENERAL} lux on {area:.1f} m², half of the light reaching the room, spread over lamps"
+    how = (
+        f"{GENERAL} lux on {area:.1f} m², half of the light reaching the room, shared among the "
+        "lamps"
+    )
     yield Item("light for the whole room", _lumens(general), how, "lx-ies-general")
     for piece in scenario.pieces:
         top = piece.width * piece.depth / 1e6
         if piece.is_a("desk"):
             how = f"{TASK} lux on its top of {top:.1f} m², from the side you do not write with"
             yield Item(
-                f"a lamp at {piece.name}",
+                f"a lamp at {the(piece.name)}",
                 _lumens(lamps(TASK, top, 1, USE, CARE)),
                 how,
                 "lx-ies-new-desk",
@@ -157,7 +243,7 @@ def _light(scene: Scene) -> Iterator[Item]:
         elif piece.is_a("light"):
             how = f"{TASK} lux to read by, on {PAGE:g} m²"
             yield Item(
-                f"bulb for {piece.name}",
+                f"a bulb for {the(piece.name)}",
                 _lumens(lamps(TASK, PAGE, 1, USE, CARE)),
                 how,
                 "lx-ies-reading",
@@ -170,7 +256,7 @@ def _light(scene: Scene) -> Iterator[Item]:
                 "above the table"
             )
             amount = _lumens(lamps(TABLE, top, 1, USE, CARE))
-            yield Item(f"a lamp over {piece.name}", amount, how, "pendant-table")
+            yield Item(f"a lamp over {the(piece.name)}", amount, how, "pendant-table")
 
 
 def _raised(ceiling: int) -> int:
@@ -190,12 +276,12 @@ def _rugs(scenario: Scenario) -> Iterator[Item]:
         if piece.is_a("bed") and not piece.is_a("bunk"):
             side = RUG_BESIDE[piece.is_a("for two")]
             wide = piece.width + 2 * side
-            how = f"{measured(side, unit)} beyond each side of {piece.name}"
+            how = f"{measured(side, unit)} beyond each side of {the(piece.name)}"
             yield Item("a rug under the bed", f"{measured(wide, unit)} wide", how, "rug-bed")
             return
         if piece.is_a("dine") and not piece.is_a("seat"):
             wide, deep = piece.width + 2 * RUG_TABLE, piece.depth + 2 * RUG_TABLE
-            how = f"{measured(RUG_TABLE, unit)} beyond {piece.name} all round, for the chairs"
+            how = f"{measured(RUG_TABLE, unit)} beyond {the(piece.name)} all round, for the chairs"
             size = f"{measured(wide, unit)} x {measured(deep, unit)}"
             yield Item("a rug under the table", size, how, "rug-dining")
             return
@@ -208,8 +294,8 @@ def _pictures(scenario: Scenario) -> Iterator[Item]:
         low, high = sofa.width * 2 // 3, sofa.width * 3 // 4
         amount = f"{measured(low, unit)} to {measured(high, unit)} wide"
         above = " to ".join(measured(mm, unit) for mm in PICTURE_ABOVE)
-        how = f"two thirds to three quarters of {sofa.name}, its frame {above} above the back"
-        yield Item(f"a picture over {sofa.name}", amount, how, "art-width")
+        how = f"two thirds to three quarters of {the(sofa.name)}, its frame {above} above the back"
+        yield Item(f"a picture over {the(sofa.name)}", amount, how, "art-width")
     centre = " to ".join(measured(mm, unit) for mm in PICTURE_CENTRE)
     how = "the middle of a picture above the floor, where nothing stands below"
     yield Item("hanging height of pictures", centre, how, "art-centre")
@@ -218,7 +304,8 @@ def _pictures(scenario: Scenario) -> Iterator[Item]:
 def _fixings(scenario: Scenario) -> Iterator[Item]:
     tall = [p for p in scenario.pieces if tips(p)]
     if tall:
-        how = f"{FIXINGS} for each of {listed([p.name for p in tall])}, of the sort for your walls"
+        each = listed([the(p.name) for p in tall])
+        how = f"{FIXINGS} for each of {each}, of the sort for your walls"
         yield Item("fixings to the wall", f"{FIXINGS * len(tall)}", how, "anchor-tall")
 
 
@@ -230,6 +317,8 @@ def _plants(scene: Scene) -> Iterator[Item]:
             continue
         far = round(min(window.distance(placed.body) for window in windows))
         light = "bright" if far <= BRIGHT else "middling" if far <= MIDDLE else "little"
-        where = measured(far, scene.scenario.unit)
-        how = f"it stands {where} from the nearest window; ask for one that likes that"
-        yield Item(f"kind of {placed.name}", f"for {light} light", how, "common-practice")
+        where = scene.how_far(far, "right at")
+        how = f"it stands {where} the nearest window; ask for one that likes that"
+        yield Item(
+            f"what sort for {the(placed.name)}", f"for {light} light", how, "common-practice"
+        )

@@ -30,8 +30,9 @@ from arrange.data.arrangement import Placement
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
+from arrange.geometry.ceilings import low_floor
 from arrange.geometry.scene import Placed, Scene
-from arrange.geometry.shapes import leaves, low_floor, shares_floor, strip_corners
+from arrange.geometry.shapes import leaves, shares_floor, strip_corners
 from arrange.geometry.walking import Goal, Walk, empty_floor, opening_zones, openings_to_reach
 from arrange.solver.boxes import Literal
 from arrange.solver.model import Model

@@ -17,6 +17,18 @@ from arrange.solver.model import Model
 Goal = Literal["most points", "any"]
 Status = Literal["best", "some", "none", "unknown"]
 LEAST_WORK = 1e-3  # deterministic seconds to count for any solve, so that turns end
+# Ways of choosing a part that give other answers for the same seed (OR-tools 9.15).
+UNREPEATABLE = [
+    f"{way}_lns"
+    for way in (
+        "packing_precedences",
+        "packing_random",
+        "packing_slice",
+        "packing_square",
+        "packing_swap",
+        "scheduling_precedences",
+    )
+]
 POLL = 0.05  # s between looks at the clock while a solver runs
 
 
@@ -48,6 +60,7 @@ def solve(
     second_opinion: bool = False,
     from_above: bool = False,
     hint: Sequence[int] = (),
+    by_parts: bool = False,
     until: Callable[[], bool] = lambda: False,
     presolve: bool = True,
 ) -> Answer:
@@ -68,6 +81,9 @@ def solve(
         The most points, or any solution at all: far quicker without points to gain.
     hint
         ``values`` of an earlier answer, or its ``whole`` if its model was made alike.
+    by_parts
+        Better the solution that is the hint a part at a time: most of it is held, and the
+        rest is asked anew, over and over. Proves nothing.
     until
         Looked at now and then; the solve ends soon after it says yes.
     second_opinion
@@ -84,6 +100,8 @@ def solve(
     solver = _configured(budget, seed, work, second_opinion=second_opinion)
     solver.parameters.cp_model_presolve &= presolve
     solver.parameters.optimize_with_core = from_above
+    if by_parts:
+        _by_parts(solver)
     if goal == "most points":
         model.aim()
     for index, value in enumerate(hint):
@@ -133,6 +151,14 @@ def _configured(
     if work is not None:
         p.max_deterministic_time = work
     return solver
+
+
+def _by_parts(solver: cp_model.CpSolver) -> None:
+    p = solver.parameters
+    p.use_lns_only = True
+    p.interleave_search = True  # its parts take turns by work, so that they are repeatable
+    p.max_presolve_iterations = 1  # the parts are made smaller by themselves
+    p.ignore_subsolvers.extend(UNREPEATABLE)
 
 
 def _run(

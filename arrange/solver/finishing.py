@@ -25,9 +25,9 @@ from arrange.geometry.tape import (
     Axis,
     bodies_about,
     gaps,
-    is_measured,
     loose,
     marks_middle,
+    measured,
     steps,
     window_middles,
 )
@@ -148,7 +148,7 @@ class Touch:
                 )
             self._into_corner(place, placed)
             self._keep(place, placed)
-        for placed in self._measured:
+        for placed in measured(self._scene):
             for axis in AXES:
                 self._count(TAPED, self._choices(placed, axis))
         for ways in self._open_gaps():
@@ -156,12 +156,6 @@ class Touch:
         worth = sum(weight * literal for weight, literal in self._worth)
         tenth = TAPED // PRICE
         model.cp.maximize(worth + tenth * model.points if weigh_points else worth)
-
-    @property
-    def _measured(self) -> list[Placed]:
-        return [
-            p for p in self._scene.placed if is_measured(p.piece) and p.placement.facing is not None
-        ]
 
     def _count(self, weight: int, ways: Sequence[Literal]) -> None:
         if ways:
@@ -174,7 +168,7 @@ class Touch:
         if place.piece.anchor is not None or wall is None or wall not in place.offsets:
             return
         offset = place.offsets[wall]
-        last = int(self._model.scenario.room.walls[wall].length + 1e-6) - place.piece.width
+        last = self._model.scenario.room.walls[wall].room_for(place.piece.width)
         ways = [self._model.literal() for _ in range(2)]
         self._model.when(ways[0], offset == 0)
         self._model.when(ways[1], offset == last)
@@ -192,7 +186,7 @@ class Touch:
         """A literal for each way in which a tape can find a piece along an axis."""
         low, high = self._side(placed.name, axis)
         found = [self._off(placed, axis, *line) for line in self._walls(axis)]
-        start, end = _span(placed, axis)
+        start, end = placed.span(axis)
         below, above = gaps(self._scene, placed, axis, bodies_about(self._scene, placed))
         for body in self._about(placed):
             first, last = body.spans[axis]
@@ -241,7 +235,7 @@ class Touch:
             mine = other is placed or other.piece.anchor == placed.name
             if not mine and other.placement.facing is not None:
                 sides = self._side(other.name, 0), self._side(other.name, 1)
-                yield Body(sides, (_span(other, 0), _span(other, 1)))
+                yield Body(sides, (other.span(0), other.span(1)))
         for fixture in self._scene.scenario.room.obstructions:
             x0, y0, x1, y1 = (round(v) for v in fixture_shape(fixture).bounds)
             yield Body(((x0, x1), (y0, y1)), ((x0, x1), (y0, y1)))
@@ -253,14 +247,14 @@ class Touch:
                 low, high = self._side(other.name, axis)
                 yield low + high
         yield from (round(2 * m) for m in window_middles(self._scene, axis))
-        start, end = _span(placed, axis)
+        start, end = placed.span(axis)
         for about in ((), bodies_about(self._scene, placed)):
             below, above = gaps(self._scene, placed, axis, about)
             yield self._edge(placed, axis, start - below) + self._edge(placed, axis, end + above)
 
     def _edge(self, placed: Placed, axis: Axis, at: float) -> Expr:
         """The side of a neighbour that is there now and moves with it; else the line itself."""
-        first, last = _span(placed, 1 - axis)
+        first, last = placed.span(1 - axis)
         for body in self._about(placed):
             start, end = body.spans[1 - axis]
             if at in body.spans[axis] and start < last and end > first:
@@ -270,13 +264,13 @@ class Touch:
     # -- gaps closed or open ----------------------------------------------
     def _open_gaps(self) -> Iterator[list[Literal]]:
         """For each piece and what is near it, how the gap between them can be none or clear."""
-        for placed in self._measured:
+        for placed in measured(self._scene):
             for axis in AXES:
                 for line, way, across in self._walls(axis):
-                    if abs(_span(placed, axis)[way < 0] - line) < NEAR:
+                    if abs(placed.span(axis)[way < 0] - line) < NEAR:
                         yield self._clear_of_wall(placed, axis, line, way, across)
             for body in self._about(placed):
-                off = [_apart(_span(placed, axis), body.spans[axis]) for axis in AXES]
+                off = [_apart(placed.span(axis), body.spans[axis]) for axis in AXES]
                 if max(off) < NEAR:
                     sides = [self._side(placed.name, axis) for axis in AXES]
                     pairs = zip(sides, body.sides, strict=True)
@@ -307,11 +301,6 @@ class Touch:
     def _side(self, name: str, axis: int) -> Side:
         place = self._model.place(name)
         return (place.x0, place.x1) if axis == 0 else (place.y0, place.y1)
-
-
-def _span(placed: Placed, axis: int) -> tuple[int, int]:
-    """From where to where a piece reaches along an axis."""
-    return (placed.x0, placed.x1) if axis == 0 else (placed.y0, placed.y1)
 
 
 def _apart(one: tuple[int, int], two: tuple[int, int]) -> int:

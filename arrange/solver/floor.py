@@ -13,8 +13,9 @@ from shapely.geometry import Polygon
 
 from arrange.data.piece import STANDING, Piece
 from arrange.data.room import Room
+from arrange.geometry.ceilings import low_floor
 from arrange.geometry.scene import HEAD
-from arrange.geometry.shapes import fixture_shape, low_floor, room_shape
+from arrange.geometry.shapes import fixture_shape, room_shape
 from arrange.geometry.strips import reaches
 from arrange.rules.rule import Region
 from arrange.solver.boxes import (

@@ -134,7 +134,7 @@ def wall_offsets(ground: FloorConstraints, piece: Piece, index: int) -> cp_model
     for a corner piece. Empty where it cannot stand on that wall at all.
     """
     wall = ground.room.walls[index]
-    span = (0, int(wall.length + 1e-6) - piece.width)
+    span = (0, wall.room_for(piece.width))
     offsets = free_offsets(span, (0, 0, piece.width, piece.depth), wall, [])
     for strip in rectangles(piece):  # what has none is kept off later
         offsets = offsets.intersection_with(
@@ -352,7 +352,7 @@ def _tie_on_walls(
         if stance.wall is None or stance.wall not in host.offsets or not piece.fills_its_box:
             continue
         wall = ground.room.walls[stance.wall]
-        span = (0, int(wall.length + 1e-6) - host.piece.width)
+        span = (0, wall.room_for(host.piece.width))
         free = free_offsets(span, strip, wall, ground.off_limits(piece))
         both = _both(cp, stance.literal, chosen, len(place.slots))
         if free.is_empty():
@@ -519,7 +519,7 @@ def _limit_offsets(cp: cp_model.CpModel, ground: FloorConstraints, zone: Zone) -
         if wall is None:
             continue
         line, obstacles = ground.room.walls[wall], ground.not_usable(c.height, c.headroom)
-        span = (0, int(line.length + 1e-6) - place.piece.width)
+        span = (0, line.room_for(place.piece.width))
         for side, choice in _sides(zone):
             ladder: list[tuple[int, Literal | None]] = list(
                 zip(zone.steps, zone.levels, strict=True)

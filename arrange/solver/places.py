@@ -80,9 +80,7 @@ class Place:
         if placement.facing is None:
             return [s.literal for s in self.stances if not _stands_so(s, placement)]
         alike = {placement.facing}
-        if any_way_round:
-            if self.piece.shape == "L":  # the same no other way round
-                return [s.literal for s in self.stances if s.slanted or s.facing not in alike]
+        if any_way_round and self.piece.shape != "L":  # which is the same no other way round
             square = self.piece.width == self.piece.depth
             alike |= set(FACINGS) if square else {turn_facing(placement.facing, 2)}
         return [s.literal for s in self.stances if s.slanted or s.facing not in alike]

@@ -223,13 +223,8 @@ class Shared:
         self.build_seconds = watch.elapsed
         return model
 
-    @cached_property
-    def guided_model(self) -> Model:
-        """The model with walkways as rectangles."""
-        return self.guided_with(RECTANGLES)
-
-    def guided_with(self, rectangles: int) -> Model:
-        """The same with another number of rectangles; built when first asked for."""
+    def guided_with(self, rectangles: int = RECTANGLES) -> Model:
+        """The model with so many walkways as rectangles; built when first asked for."""
         if rectangles not in self._guided:
             model = Model(self.scenario)
             add_walkways(model, rectangles)

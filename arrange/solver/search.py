@@ -1,15 +1,16 @@
 """Searching for the best arrangement, and proving that there is none better.
 
 At once, then better. A first plan is asked for outright (`Outright`): any arrangement will
-do, with walkways as a few rectangles. Then two sides work on one question, each on a core
+do, with walkways as a few rectangles. If it has faults of first rank, one without is asked
+for in the same way (`Clearing`). Then two sides work on one question, each on a core
 of its own, and what one learns in a round the other uses in the next:
 
 * *bounding* works on the open model, which leaves walkways out, so that nothing it
   rules out can be walkable either. When the judge finds a goal out of reach in what
   it finds, cuts rule out all that is blocked alike;
 * *improving* works on the guided model, which has the rectangles, so that what it finds is
-  walkable. It asks for the most points, and when that brings nothing in its turn, it moves
-  a few pieces at a time.
+  walkable. It asks for the most points, and when that is not decided in its turn, it betters
+  the best a part at a time.
 
 The best is proven when nothing better is left on the bounding side. Turns are
 measured in CP-SAT's deterministic work, so the same seed gives the same answer.
@@ -22,25 +23,21 @@ import random
 from collections import deque
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import FIRST_EXCEPTION, Executor, ThreadPoolExecutor, wait
-from dataclasses import dataclass
+from dataclasses import replace
 from functools import partial
 from typing import TypeVar
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.result import FAULT, FULL, NOTHING, parted
+from arrange.data.result import FULL, NOTHING, parted
 from arrange.data.scenario import Scenario
 from arrange.solver.engine import Answer, Goal, solve
 from arrange.solver.model import Model
-from arrange.solver.question import SIDES, Best, Key, Question, Shared, Side, majors
+from arrange.solver.outright import PINNED, Clearing, Outright, places_to_try
+from arrange.solver.question import SIDES, Best, Key, Question, Shared, majors
 
 T = TypeVar("T")
 
 # What is called work is counted in CP-SAT's deterministic seconds.
-# A first plan. No number of walkway rectangles is best everywhere, and how long it takes is
-# a matter of luck: most tries take 0.05, some 2. So in short turns, two at a time.
-OUTRIGHT = (2, 4, 3, 5)
-TURN = 0.1  # work of a turn in the first pass; twice as much in each further one
-PINNED = 0.05  # work of asking what an arrangement earns; most take 0.001
 TOGETHER = 2  # passes on both cores; after them one core is for bounding
 
 # The bounding side
@@ -55,11 +52,13 @@ GROWTH = 2  # how much longer to ask when a question was not decided
 # It works so much of what the bounding side last worked: what one waits for the other is lost.
 IMPROVING = 0.4
 MAXIMISING = 0.1  # work of the first turn in a room of up to ten pieces
+# Bettering the best a part at a time: its turn is as long, and counts for so many times as much,
+# since the solver does not count the work of making each part smaller.
+PART_COST = 3
 SLOWER = 1.5  # so many times as much after a turn that brought nothing
 # Rectangles, in turns: few are quicker, more allow more. When there is nothing better with
 # any of these, one more after the other.
 RECTANGLES, MOST = (3, 4), 6
-CLEARING = 0.15  # work of asking for fewer faults of first rank; more when it brought nothing
 APPROACH = 0.2  # work of coming near to something that cannot be walked
 SHARE = 0.1  # work of one attempt to move some
 REACH = 0.1  # work of asking for what the bound allows; and of all work so much at most:
@@ -98,12 +97,13 @@ class Search(Shared):
         known = known or Best()
         best = Best(known.arrangement, known.score, bound, values=known.values)
         question = Question(self, best, excluded, held, start, demanded)
-        outright = Outright(question)
+        outright, clearing = Outright(question), Clearing(question)
+        improving = Improving(question, outright, clearing)
         with ThreadPoolExecutor(len(SIDES)) as pool:
             if not excluded and held is None:
                 self._first(question, outright, pool)
+                self._clear(question, clearing, improving, pool)
             bounding = Bounding(question, FIRST_STEP * growth(self.scenario))
-            improving = Improving(question, outright)
             spent = 0.0
             while not best.proven and not self.budget.over and spent < patience:
                 work = max(improving.turn, IMPROVING * bounding.used)
@@ -133,6 +133,26 @@ class Search(Shared):
                 question.close()
             question.merge_step()
 
+    def _clear(
+        self, question: Question, clearing: Clearing, improving: Improving, pool: Executor
+    ) -> None:
+        """Look for one without faults of first rank, for one pass.
+
+        One core asks for it outright, the other betters the first arrangement. Once the one
+        has something, what the other has counts for nothing: so nobody waits for it, and the
+        answer is the same each time.
+        """
+        while clearing.passes <= 1 and not question.over:
+            faults = parted(question.best.score)[0]
+            if question.best.arrangement is None or not clearing.hopeful(faults):
+                return
+            outright, parts = SIDES[1], SIDES[0]
+            until = partial(question.found, outright)
+            self._both(pool, partial(improving.in_passing, until), partial(clearing.step, outright))
+            if question.found(outright):
+                question.drop(parts)
+            question.merge_step()
+
     def _both(self, pool: Executor, *sides: Callable[[], T]) -> list[T]:
         """What the sides bring, each worked out on a core of its own."""
         running = [pool.submit(side) for side in sides]
@@ -144,99 +164,6 @@ class Search(Shared):
         except BaseException:
             self.budget.stop()  # the other side must not go on by itself
             raise
-
-
-@dataclass(frozen=True)
-class Try:
-    """One turn: how many rectangles (0: without walkways), its seed, work and hint."""
-
-    rectangles: int
-    seed: int
-    work: float
-    hint: Sequence[int]
-
-
-class Outright:
-    """A first arrangement, asked for outright: any will do.
-
-    The tries go round the numbers of rectangles with ever new seeds; each pass doubles the
-    turn. From the second pass on one turn is for an arrangement without walkways: it may be
-    walkable all the same, it shows what cannot be walked, and every other pass sets out
-    from it.
-    """
-
-    def __init__(self, question: Question) -> None:
-        self._question = question
-        self._open = question.model(question.search.open_model)
-        self._waiting: list[int] = []
-        self._hopeless: set[int] = set()  # with so many there is no arrangement at all
-        self._near: Sequence[int] = ()  # values of the last one without walkways
-        self._tries = 0
-        self.passes = 0
-
-    def pair(self) -> list[Try]:
-        """The next two tries; one if no more is left of the pass."""
-        return [self.take(), *([self.take()] if self._left() else [])]
-
-    def take(self) -> Try:
-        """The next try."""
-        if not self._left():
-            hopeful = [each for each in OUTRIGHT if each not in self._hopeless]
-            self._waiting = [*([0] if self.passes or not hopeful else []), *hopeful]
-            self.passes += 1
-        rectangles = self._left()[0]
-        self._waiting = self._left()[1:]
-        hinted = rectangles and self.passes % 2 == 0
-        seed = self._question.search.seed + self._tries
-        self._tries += 1
-        work = TURN * 2 ** (self.passes - 1)
-        return Try(rectangles, seed, work, self._near if hinted else ())
-
-    def _left(self) -> list[int]:
-        # Without walkways it is asked again: that there is no arrangement is for others to say.
-        return [each for each in self._waiting if not each or each not in self._hopeless]
-
-    def ask(self, side: Side, attempt: Try) -> Answer:
-        """One try; what it finds is handed in, and what cannot be walked is learnt from."""
-        question, search = self._question, self._question.search
-        count = attempt.rectangles
-        model = question.model(search.guided_with(count)) if count else self._open.copy()
-        answer = solve(
-            model,
-            search.budget,
-            seed=attempt.seed,
-            work=attempt.work,
-            goal="any",
-            hint=attempt.hint,
-            until=lambda: question.over or (side != SIDES[0] and question.found(SIDES[0])),
-        )
-        if answer.arrangement is None:
-            return answer
-        cuts = [] if count else question.cuts_for(side, answer.arrangement)
-        for cut in cuts:
-            cut.add_to(self._open)
-        if not cuts and question.hand_in(side, answer) >= 0:
-            self._tell_points(side, model, answer.arrangement)
-        return answer
-
-    def _tell_points(self, side: Side, model: Model, arrangement: Arrangement) -> None:
-        """Which wishes it fulfils: asked for any, the solver leaves most of them unsaid."""
-        search = self._question.search
-        model.pin(arrangement)
-        answer = solve(model, search.budget, seed=search.seed, work=PINNED)
-        if answer.arrangement is not None:
-            self._question.restate(side, answer.values)
-
-    def learn(self, tries: Sequence[Try], answers: Sequence[Answer]) -> bool:
-        """Remember what the tries brought; whether there is no arrangement at all."""
-        impossible = False
-        for attempt, answer in zip(tries, answers, strict=True):
-            if answer.status == "none":
-                self._hopeless.add(attempt.rectangles)
-                impossible = impossible or not attempt.rectangles
-            elif not attempt.rectangles and answer.arrangement is not None:
-                self._near = answer.values
-        return impossible
 
 
 class Bounding:
@@ -344,32 +271,30 @@ class Improving:
     """Better arrangements than the best so far, with walkways of a few rectangles.
 
     In each step, as long as there is work left: as many points as the bound allows, asked
-    outright when the bound is new; the most points, in turns that grow; and after a turn
-    that brought nothing, for as long, attempts in which most pieces of the best
-    arrangement hold and a few move.
+    outright when the bound is new; fewer faults of first rank, every other time; the most
+    points, in turns that grow; and after each of these the best bettered a part at a time,
+    for as long as that brings something.
     """
 
-    def __init__(self, question: Question, outright: Outright) -> None:
+    def __init__(self, question: Question, outright: Outright, clearing: Clearing) -> None:
         self._question = question
         self._outright = outright
+        self._clearing = clearing
         search = question.search
         self._random = random.Random(search.seed)  # noqa: S311
         self._groups = _groups(search.scenario)
         self._tries = 0
         # How many rectangles, and whether at walls alone, which is less to search; those to be
         # used now come first.
-        either = any(p.backs and not p.needs_wall for p in search.scenario.pieces)
-        places = (True, False) if either else (False,)
+        places = places_to_try(search.scenario)
         self._ways = deque((count, at_walls) for count in RECTANGLES for at_walls in places)
         # Work of the next time that the most points are asked for.
         self.turn = MAXIMISING * max(1.0, len(search.scenario.pieces) / 10)
         self._done = False  # nothing better with as many rectangles as there may be
-        self._moving = 0.0  # work to go into moving a few pieces before that
+        self._in_vain = FULL  # the standing that a part at a time does not better: at first unasked
         self._tried: Answer | None = None  # the last that others came near with
         self._reached_for = FULL + 1
-        self._clearing = CLEARING  # work of the next time that fewer faults are asked for
-        self._cleared = False  # whether that was the last thing asked
-        self._faults = 0  # so many are to be had at least, with as many rectangles
+        self._cleared = False  # whether fewer faults were the last thing asked for
         self._reaching = REACHING  # work that may go into asking for what the bound allows
 
     def step(self, work: float) -> None:
@@ -383,32 +308,41 @@ class Improving:
             left -= used
             self._reaching += REACHING * used
 
+    def in_passing(self, until: Callable[[], bool]) -> None:
+        """Better the best a part at a time for a turn, or ``until`` the other side has one."""
+        tries = self._tries
+        self._better_parts(self._question.seen("improving"), until)
+        self._in_vain = FULL
+        self._tries = tries + MOST  # however far it came
+
     def _attempt(self, best: Best) -> Answer:
         near = self._question.near
         if near is not None and near is not self._tried:
             self._tried = near
             return self._approach(near)
-        return (
-            self._first(best) if best.arrangement is None else self._better(best.arrangement, best)
-        )
+        return self._first(best) if best.arrangement is None else self._better(best)
 
-    def _better(self, now: Arrangement, best: Best) -> Answer:
+    def _better(self, best: Best) -> Answer:
         """Fewer faults or more points than the best has."""
         bound = self._question.best.bound
         if bound < self._reached_for and self._reaching > 0:
             return self._reach_for(bound)
         faults = parted(best.score)[0]
-        if faults > parted(bound)[0] and not self._cleared:
-            return self._clear(faults)
+        if faults > parted(bound)[0] and not self._cleared and self._clearing.hopeful(faults):
+            self._cleared = True
+            return self._clearing.step("improving")
         self._cleared = False
-        if self._moving > 0:
-            answer = self._move_some(now, best.score)
-            self._moving -= max(answer.work, LEAST_TRY)
-            return answer
-        return self._maximise(best)
+        return self._better_parts(best) if best.score > self._in_vain else self._maximise(best)
 
     def _ask(
-        self, model: Model, work: float, goal: Goal = "most points", hint: Sequence[int] = ()
+        self,
+        model: Model,
+        work: float,
+        goal: Goal = "most points",
+        hint: Sequence[int] = (),
+        *,
+        by_parts: bool = False,
+        until: Callable[[], bool] = lambda: False,
     ) -> Answer:
         """The answer, handed in if it holds an arrangement."""
         search = self._question.search
@@ -419,7 +353,8 @@ class Improving:
             work=work,
             goal=goal,
             hint=hint,
-            until=lambda: self._question.over,
+            by_parts=by_parts,
+            until=lambda: self._question.over or until(),
         )
         self._tries += 1
         if answer.arrangement is not None:
@@ -447,24 +382,6 @@ class Improving:
             model.keep_to_walls()
         return model
 
-    def _clear(self, faults: int) -> Answer:
-        """Any arrangement with fewer faults of first rank, and with none at first.
-
-        To ask for one is quicker than to come to it by ever more points.
-        """
-        self._cleared = True
-        wanted = min(self._faults, faults - 1)
-        model = self._next_way()
-        model.must(model.points >= -FAULT * wanted)
-        answer = self._ask(model, self._clearing, "any")
-        if answer.status == "none" and not self._ways[0][1]:
-            self._faults = wanted + 1
-        elif answer.status == "unknown":
-            self._clearing *= SLOWER
-        if answer.arrangement is None:
-            self._ways.rotate(-1)
-        return answer
-
     def _reach_for(self, points: int) -> Answer:
         """As many points as the bound allows."""
         model = self._guided()
@@ -479,27 +396,42 @@ class Improving:
 
         No score is asked for: told to find more, the solver finds less in the same time.
         """
-        answer = self._ask(self._next_way(), self.turn, hint=self._whole(best))
+        hint = self._whole(best, self._ways[0][0]) or best.values
+        answer = self._ask(self._next_way(), self.turn, hint=hint)
         if answer.status in ("best", "none"):
             count, _ = self._ways.popleft()
             self._ways = self._ways or deque([(max(count, *RECTANGLES) + 1, False)])
             self._done = self._ways[0][0] > MOST
-        elif self._question.seen("improving").score <= best.score:
-            self._moving = self.turn
+            return answer
+        self._in_vain = NOTHING
+        if self._question.seen("improving").score <= best.score:
             self.turn *= SLOWER
             self._ways.rotate(-1)
         return answer
 
-    def _whole(self, best: Best) -> Sequence[int]:
+    def _better_parts(self, best: Best, until: Callable[[], bool] = lambda: False) -> Answer:
+        """Better than the best, most of which is held, with as few rectangles as it takes."""
+        answer = Answer("unknown", FULL)
+        for count in range(min(RECTANGLES), MOST + 1):
+            whole = self._whole(best, count)
+            if whole:
+                model = self._question.model(self._question.search.guided_with(count))
+                answer = self._ask(model, self.turn, hint=whole, by_parts=True, until=until)
+                break
+        if self._question.seen("improving").score <= best.score:
+            self._in_vain = best.score
+        return replace(answer, work=PART_COST * answer.work)
+
+    def _whole(self, best: Best, count: int) -> Sequence[int]:
         """A value for every variable, the rectangles too: else the solver may not get back there.
 
-        Those of the pieces alone, if there are no such rectangles.
+        None if it cannot be walked by so many rectangles.
         """
         if best.arrangement is None:
             return ()
-        model = self._guided()
+        model = self._question.model(self._question.search.guided_with(count))
         model.pin(best.arrangement)
-        return self._ask(model, PINNED).whole or best.values
+        return self._ask(model, PINNED).whole
 
     def _approach(self, near: Answer) -> Answer:
         """The most points with the pieces on their walls and turned as where it is not walkable.

@@ -18,7 +18,9 @@ from arrange.budget import (
     BEST_OF_FAMILY,
     CONFIRMING,
     CONFIRMING_BUILDS,
+    FIRST_KEPT,
     FIRST_SHARE,
+    JUDGING,
     LISTING,
     REPLAY,
     TOUCH,
@@ -72,9 +74,11 @@ class Session:
         seed: int,
         listener: Listener | None,
         stop: Callable[[], bool] = lambda: False,
+        keep: Callable[[int], float] = lambda _: 0.0,
     ) -> None:
         self.scenario = scenario
         self.budget = Budget(seconds, stop)
+        self._keep = keep  # s, for what will be done with so many arrangements
         self.listener = listener
         self.first_seconds: float | None = None
         self.outcome: Outcome = "nothing found"
@@ -130,6 +134,8 @@ class Session:
             self._rank = rank
             began = self.budget.elapsed
             first = rank == 1
+            if not first and self._left <= self._kept_back:
+                break
             self.search.budget = self._budget(FIRST_SHARE if first and top > 1 else 1.0)
             last = best = self.search.best(
                 excluded=self._shown,
@@ -153,16 +159,28 @@ class Session:
             self._stage = "looking for the next different one"
         return waiting
 
+    @property
+    def _left(self) -> float:
+        """Seconds left to search in: without those for what is done with all that is found."""
+        kept = self._keep(len(self._shown) + 1)
+        if self.first_seconds is None:
+            kept = min(kept, FIRST_KEPT * self.budget.seconds)
+        return max(0.0, self.budget.left - kept)
+
     def _budget(self, share: float) -> Budget:
         """All the time but what is kept back; once something is found, this share of it."""
-        left = self.budget.left
+        left = self._left
         whole, part = (
             self.budget.portion(max(each * left - self._kept_back, left / 2))
             for each in (1.0, share)
         )
+        least = min(self._kept_back, left / 2)
 
         def enough() -> bool:
-            return whole.stopped or (self.first_seconds is not None and part.over)
+            # How much is to be kept for later may be known only by and by.
+            if self.first_seconds is None:
+                return whole.stopped or self._left <= 0
+            return whole.stopped or part.over or self._left <= least
 
         return Budget(whole.seconds, enough)
 
@@ -174,7 +192,7 @@ class Session:
         return tidied(
             model,
             arrangement,
-            self._finishing.portion(max(self.budget.left, TOUCH)),
+            self._finishing.portion(max(self._left - JUDGING, TOUCH)),
             self.search.seed,
             at_a_price=not best.proven,
         )
@@ -219,10 +237,11 @@ class Session:
         """
         self._stage = "counting every way"
         listed: list[Family] = []
-        keys, complete = self._ways_to_stand(self.budget.share(LISTING))
+        keys, complete = self._ways_to_stand(self.budget.portion(LISTING * self._left))
         undecided = 0
         for count, key in enumerate(keys):
-            seconds = self.budget.allow(BEST_OF_FAMILY, parts=len(keys) - count)
+            kept = self._keep(len(self._shown))
+            seconds = self.budget.allow(BEST_OF_FAMILY, parts=len(keys) - count, keep=kept)
             self.search.budget = self.budget.portion(seconds)
             best = self.search.best(held=key, patience=self._patience)
             shown = self._best_of.get(key, best)

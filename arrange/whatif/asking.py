@@ -101,6 +101,14 @@ def pieces_called(
     return exact or alike
 
 
+def pieces_asked(word: str, scenario: Scenario) -> list[str]:
+    """The pieces that ``PIECE=...`` is about; ScenarioError if there is none."""
+    faults = Faults(scenario.source_file or "fits")
+    found = pieces_called(word.rpartition("=")[0], word, scenario, faults)
+    faults.stop()
+    return found
+
+
 class _Reader:
     """Reads the words one after another and collects every fault."""
 

@@ -12,9 +12,8 @@ from dataclasses import replace
 
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
-from arrange.data.checked import Alone, Cause, Checked
 from arrange.data.piece import Piece
-from arrange.data.result import Outcome
+from arrange.data.result import Alone, Cause, Checked, Outcome
 from arrange.data.scenario import Scenario, Wish
 from arrange.judge import breaches
 from arrange.scoring import musts_only
@@ -125,14 +124,10 @@ def _anonymous(scenario: Scenario) -> Scenario:
     names = {p.name: f"piece {i}" for i, p in enumerate(scenario.pieces)}
     pieces = tuple(
         replace(
-            p,
+            p.unpriced,
             name=names[p.name],
             model=names[p.name],
             short="",
-            price=None,
-            delivery=None,
-            buy="new",
-            owned=False,
             goes_with=(),
             anchor=None if p.anchor is None else names[p.anchor],
         )

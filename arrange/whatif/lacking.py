@@ -21,7 +21,7 @@ from arrange.budget import SUM_QUESTION
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import changed
 from arrange.data.conflict import Arithmetic, Conflict, Crossed, Requirement, Section
-from arrange.data.lengths import measured, short_by, summed
+from arrange.data.lengths import area, measured, short_by, summed
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import DIMENSIONS
 from arrange.geometry.scene import HEAD, Scene
@@ -276,7 +276,7 @@ def _parts(
     return sorted(parts, key=lambda p: (p.start, p.end, p.of.across))
 
 
-NO_SUM = "There is no simple sum: these cannot all hold, however the pieces stand (proven)."
+NO_SUM = "You cannot have all of these, however the pieces stand (proven); no simple sum shows it."
 NO_SUM_YET = "No sum was found in the time."
 
 
@@ -347,7 +347,8 @@ def sum_words(scenario: Scenario, section: Section) -> str:
     (x0, _), (x1, _) = section.start, section.end
     where = f" beside {section.beside}" if section.beside else " there"
     way = "from top to bottom" if x0 == x1 else "from left to right"
-    return f"{parts}; {way} on the plan the room has {there}{where}, {lack} too little."
+    said = f"{parts}; {way} on the plan the room has only {there}{where}: {lack} too little."
+    return said[:1].upper() + said[1:]
 
 
 def part_words(part: Crossed, asked: str) -> str:
@@ -359,28 +360,23 @@ def _most_words(scenario: Scenario, most: MaxFeasible) -> str:
     """Of what is asked, how much can be had when the rest holds."""
     unit, what = scenario.unit, most.quantity.words
     size = measured(most.most, unit, "down")
-    had = f"at most {size}" if most.most else "nothing"
     if not most.proven:
         return (
-            f"Of the {what} {size} can be had with the rest as asked; "
-            "whether more can was not decided in the time."
+            f"Of the {what} there is room for {size} with the rest as you asked; "
+            "whether for more, was not decided in the time."
         )
-    return f"However the pieces stand, with the rest as asked: of the {what} {had} can be had."
+    room = f"room for {size} at most" if most.most else "no room at all"
+    return f"Of the {what} there is {room} with the rest as you asked, however the pieces stand."
 
 
 def _floor(alone: Scenario) -> str:
     """The sum of floor, where the bodies take more than they may stand on at all."""
-    bodies = [p for p in alone.pieces if not p.flat and p.bottom == 0]
+    bodies, unit = [p for p in alone.pieces if not p.flat and p.bottom == 0], alone.unit
     kept = [r.shape for r in all_regions(alone) if all(r.holds_off(p) for p in bodies)]
     room = room_shape(alone.room)
     there = room.difference(union_all(kept)).area if kept else room.area
     asked = sum(p.width * p.depth for p in bodies)
     if asked <= there or len(bodies) < 2:
         return ""
-    parts = " + ".join(f"{p.name} {_square(p.width * p.depth)}" for p in bodies)
-    return f"{parts} = {_square(asked)} of floor; {_square(there)} is free to stand on."
-
-
-def _square(area: float) -> str:
-    """An area of mm2 in square metres."""
-    return f"{area / 1e6:.2f} m2"
+    parts = " + ".join(f"{p.name} {area(p.width * p.depth, unit)}" for p in bodies)
+    return f"{parts} = {area(asked, unit)} of floor; {area(there, unit)} is free to stand on."

@@ -19,34 +19,21 @@ So the answer is that of asking every size by itself, whatever the scenario and 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from arrange.budget import SIZE_QUESTION
-from arrange.data.arrangement import Arrangement, Feasibility, Placement
+from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.change import Resize, changed
 from arrange.data.kinds import sensible
-from arrange.data.lengths import length, parse
+from arrange.data.lengths import length
 from arrange.data.piece import SIZES
-from arrange.data.scenario import Scenario, Unit
-from arrange.data.sizes import DIMENSIONS, Dimension, Largest
-from arrange.geometry.shapes import extent, in_slot, slot_number
+from arrange.data.scenario import Scenario
+from arrange.data.sizes import DIMENSIONS, Dimension, Largest, in_mm, in_steps
 from arrange.judge import works
 from arrange.solver.feasibility import FeasibilityOracle
+from arrange.whatif.move import resized_in_place
 from arrange.whatif.requirements import relaxed, shrinks, without_search
-
-
-def in_steps(mm: int, unit: Unit) -> int:
-    """The greatest number of whole centimetres (inches) that is not more than ``mm``."""
-    steps = mm * 10 // 254 + 1 if unit == "in" else mm // 10
-    while in_mm(steps, unit) > mm:
-        steps -= 1
-    return steps
-
-
-def in_mm(steps: int, unit: Unit) -> int:
-    """So many centimetres (inches) in whole mm."""
-    return parse(steps, "in" if unit == "in" else "cm")
 
 
 @dataclass
@@ -139,63 +126,12 @@ def grown(
         low, high = best[0], most
         while low < high:
             middle = (low + high + 1) // 2
-            found = resized_in_place(at(size), at(middle), name, arrangement, way)
+            found = resized_in_place(at(size), at(middle), [name], arrangement, (way, way))
             if found is not None and works(at(middle), found):
                 low, best = middle, (middle, found)
             else:
                 high = middle - 1
     return best
-
-
-def resized_in_place(
-    before: Scenario, after: Scenario, name: str, arrangement: Arrangement, way: int
-) -> Arrangement | None:
-    """The arrangement with the piece in its new size; ``way`` says which side stays.
-
-    0: the side at the lower end, on the plan; 1: the middle; 2: the side at the upper
-    end. What is tied to the piece follows it. None for a piece aslant, and where
-    something tied finds no place. Nothing is judged.
-    """
-    old = arrangement.of(name)
-    if old.facing is None:
-        return None
-    was, now = (extent(s.piece(name), old.facing) for s in (before, after))
-    dx, dy = (a - b for a, b in zip(now, was, strict=True))
-    # 0: the lower end stays; 1: half of it on either side; 2: the upper end stays.
-    new = Placement(name, old.facing, old.x - dx * way // 2, old.y - dy * way // 2, old.wall)
-    placed = {p.piece: p for p in arrangement.placements} | {name: new}
-    for other in _in_order(before, name):
-        found = _again(before, after, other, arrangement, placed)
-        if found is None:
-            return None
-        placed[other] = found
-    return Arrangement(tuple(placed[p.piece] for p in arrangement.placements))
-
-
-def _in_order(scenario: Scenario, name: str) -> Iterator[str]:
-    """What is tied to the piece, each after what it is tied to."""
-    waiting, done = set(scenario.followers([name])), {name}
-    while waiting:
-        ready = {n for n in waiting if scenario.piece(n).anchor in done}
-        yield from sorted(ready)
-        waiting, done = waiting - ready, done | ready
-
-
-def _again(
-    before: Scenario,
-    after: Scenario,
-    name: str,
-    arrangement: Arrangement,
-    placed: dict[str, Placement],
-) -> Placement | None:
-    """A tied piece in the same one of its places beside its anchor in the new size."""
-    piece, host = before.piece(name), before.piece(before.piece(name).anchor or "")
-    there = host, arrangement.of(host.name)
-    number = slot_number((piece, arrangement.of(name)), there, before.room)
-    if number is None:
-        return None
-    new = after.piece(name)
-    return in_slot(new, (after.piece(host.name), placed[host.name]), new.slots[number], after.room)
 
 
 DEFAULT_SECONDS = 60.0

@@ -21,12 +21,15 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Placement
+from arrange.data.lengths import the
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import Room, Wall
+from arrange.geometry.ceilings import low_floor
 from arrange.geometry.scene import SLOPE, Placed, Scene
-from arrange.geometry.shapes import fixture_shape, low_floor, whole_bounds
+from arrange.geometry.shapes import fixture_shape, whole_bounds
 from arrange.rules import active_rules
 from arrange.rules.rule import Region
+from arrange.rules.wished import wall_words
 
 Axis = Literal[0, 1]  # across the plan, up the plan
 AXES: tuple[Axis, Axis] = (0, 1)
@@ -265,7 +268,9 @@ class Web:
             ends = [(min(ax, bx) - 1, y0, min(ax, bx), y1), (max(ax, bx), y0, max(ax, bx) + 1, y1)]
         else:
             ends = [(x0, min(ay, by) - 1, x1, min(ay, by)), (x0, max(ay, by), x1, max(ay, by) + 1)]
-        return [(body, Patch(e, 0, END + wall.name, e), None) for e in ends]
+        name = wall.part_of or wall.name
+        end = END + (wall_words(name) if len(name) <= 2 else the(name))
+        return [(body, Patch(e, 0, end, e), None) for e in ends]
 
 
 def ways(one: Patch, two: Patch) -> tuple[Link, ...]:

@@ -7,9 +7,8 @@ searched for: all else stays where it stands. Lengths in mm; no solver.
 
 from __future__ import annotations
 
-import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from arrange.budget import Budget
@@ -17,11 +16,11 @@ from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.lengths import listed, parse
 from arrange.data.piece import Piece
 from arrange.data.result import Verdict
-from arrange.data.room import FACINGS
+from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.errors import ArrangeError
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import against_wall, extent, in_slot, slot_number
+from arrange.geometry.shapes import against_wall, extent, in_same_slot
 from arrange.judge import judge
 from arrange.judge import works as keeps_musts
 from arrange.scenario.today import at_its_wall, nothing_leans
@@ -36,6 +35,13 @@ GRID = 50  # mm between places that are tried near by
 FAR = 1500  # mm: farther away nobody would call it near by
 NEAR_SECONDS = 2.0
 
+# By where the front looks: the back is on the other side, and stays.
+AT_ITS_BACK: dict[Facing, Callable[[int, int], tuple[int, int]]] = {
+    "up": lambda across, _: (across, 0),
+    "down": lambda across, _: (across, 2),
+    "right": lambda _, up: (0, up),
+    "left": lambda _, up: (2, up),
+}
 SLIDE = re.compile(r"(?:(?P<one>.+?)\s+)?(?:to the )?(?P<toward>left|right|up|down)(?P<two>.*)")
 ONTO = re.compile(
     r"(?:on|onto|against|at|to(?= wall))\s+(?P<wall>.+?)(?:,?\s+(?P<left>\d.*) from left)?"
@@ -123,17 +129,9 @@ def _moved(scenario: Scenario, arrangement: Arrangement, piece: Piece, how: str)
     raise MoveError(f"{how!r} is not understood")
 
 
-def followers(scenario: Scenario, name: str) -> tuple[str, ...]:
-    """The pieces that go with one, and with those, ..."""
-    found = [name]
-    for one in found:
-        found += [p.name for p in scenario.pieces if p.anchor == one and p.name not in found]
-    return tuple(found[1:])
-
-
 def slid(scenario: Scenario, arrangement: Arrangement, name: str, dx: int, dy: int) -> Arrangement:
     """A piece and all that goes with it moved over the plan. MoveError at a slanted wall."""
-    group = {name, *followers(scenario, name)}
+    group = {name, *scenario.in_tow(name)}
     places = []
     for placement in arrangement.placements:
         if placement.piece not in group:
@@ -212,7 +210,7 @@ def _onto(
     else:
         middle = Scene(scenario, arrangement).find(piece.name).body.centroid
         offset = round(wall.coordinate(middle.x, middle.y)) - piece.width // 2
-    offset = max(0, min(offset, math.floor(wall.length) - piece.width))
+    offset = max(0, min(offset, wall.room_for(piece.width)))
     return _placed(scenario, arrangement, against_wall(piece, walls, index, offset))
 
 
@@ -220,21 +218,79 @@ def _placed(scenario: Scenario, arrangement: Arrangement, there: Placement) -> A
     """The arrangement with one piece there, and what goes with it in the same places beside it."""
     places = {p.piece: p for p in arrangement.placements}
     moved = {there.piece: there}
-    for name in followers(scenario, there.piece):
+    for name in scenario.in_tow(there.piece):
         piece = scenario.piece(name)
         host = scenario.piece(str(piece.anchor))
-        which = slot_number((piece, places[name]), (host, places[host.name]), scenario.room)
-        if which is not None and host.name in moved:
-            slot = piece.slots[which]
-            moved[name] = in_slot(piece, (host, moved[host.name]), slot, scenario.room)
+        if host.name not in moved:
+            continue
+        was, now = (host, places[host.name]), (host, moved[host.name])
+        follows = in_same_slot((piece, places[name]), was, piece, now, scenario.room)
+        if follows is not None:
+            moved[name] = follows
     return Arrangement(tuple(moved.get(p.piece, p) for p in arrangement.placements))
+
+
+def resized_in_place(
+    before: Scenario,
+    after: Scenario,
+    names: Sequence[str],
+    arrangement: Arrangement,
+    ways: tuple[int, int],
+) -> Arrangement | None:
+    """The arrangement with pieces in their new sizes; ``ways`` says which of their sides stay.
+
+    Across and up the plan, 0: the side at the lower end; 1: the middle; 2: the side at the
+    upper end. A back at a wall stays there. What is tied keeps its place beside its anchor.
+    None for a piece aslant, and where something tied finds no place. Nothing is judged.
+    """
+    placed = {p.piece: p for p in arrangement.placements}
+    if any(placed[name].facing is None for name in names):
+        return None
+    roots = [n for n in names if not any(n in before.in_tow(other) for other in names)]
+    for name in (each for root in roots for each in (root, *before.in_tow(root))):
+        found = _again(before, after, name, arrangement, placed)
+        if found is None and name in names:
+            found = _resized(before, after, placed[name], ways)
+        if found is None:
+            return None
+        placed[name] = found
+    return Arrangement(tuple(placed[p.piece] for p in arrangement.placements))
+
+
+def _resized(
+    before: Scenario, after: Scenario, old: Placement, ways: tuple[int, int]
+) -> Placement | None:
+    """One piece in its new size, where it stands; None for a piece aslant."""
+    if old.facing is None:
+        return None
+    was, now = (extent(s.piece(old.piece), old.facing) for s in (before, after))
+    dx, dy = (a - b for a, b in zip(now, was, strict=True))
+    across, up = ways if old.wall is None else AT_ITS_BACK[old.facing](*ways)
+    # 0: the lower end stays; 1: half of it on either side; 2: the upper end stays.
+    return replace(old, x=old.x - dx * across // 2, y=old.y - dy * up // 2)
+
+
+def _again(
+    before: Scenario,
+    after: Scenario,
+    name: str,
+    arrangement: Arrangement,
+    placed: dict[str, Placement],
+) -> Placement | None:
+    """A tied piece in the same one of its places beside its anchor; None for another one."""
+    piece, new = before.piece(name), after.piece(name)
+    if piece.anchor is None or new.anchor != piece.anchor:
+        return None
+    host, moved = before.piece(piece.anchor), after.piece(piece.anchor)
+    was, now = (host, arrangement.of(host.name)), (moved, placed[host.name])
+    return in_same_slot((piece, arrangement.of(name)), was, new, now, after.room)
 
 
 def _nearest(
     scenario: Scenario, arrangement: Arrangement, name: str, budget: Budget
 ) -> tuple[Arrangement, tuple[int, int]] | None:
     """The nearest place to where a piece was put that works, and how far it is."""
-    if any(arrangement.of(n).facing is None for n in (name, *followers(scenario, name))):
+    if any(arrangement.of(n).facing is None for n in (name, *scenario.in_tow(name))):
         return None
     for dx, dy in _round_about():
         if budget.left <= 0:

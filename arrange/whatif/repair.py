@@ -190,7 +190,7 @@ def cheapest_repairs(
     if most < 1:
         raise ValueError(f"most is {most}; ask for 1 or more")
     offers = relaxations(scenario, untouchable)
-    search = _Search(scenario, oracle, conflicts, offers)
+    search = _Search(Nogoods(scenario, oracle, conflicts, offers))
     works = oracle.decide(scenario, seconds=oracle.budget.allow(REPAIR_QUESTION)).works
     if not works:
         search.run(most)
@@ -211,16 +211,10 @@ class _Search:
     that the proof does not cover. So no set is passed over, and most are never met.
     """
 
-    def __init__(
-        self,
-        scenario: Scenario,
-        oracle: FeasibilityOracle,
-        conflicts: Sequence[Conflict],
-        offers: Sequence[Relaxation],
-    ) -> None:
-        self.scenario, self.oracle, self.offers = scenario, oracle, offers
-        self.nogoods = Nogoods(scenario, oracle, conflicts, offers)
-        self.alike = Alike(scenario)
+    def __init__(self, nogoods: Nogoods) -> None:
+        self.nogoods = nogoods
+        self.scenario, self.oracle, self.offers = nogoods.scenario, nogoods.oracle, nogoods.offers
+        self.alike = Alike(self.scenario)
         self.found: list[tuple[Chosen, Arrangement, bool]] = []
         self.undecided = 0
         self.closed = False

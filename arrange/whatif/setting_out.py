@@ -109,7 +109,7 @@ def _at_slant(placed: Placed, wall: Wall) -> SetDown:
 
 def _lengths(scene: Scene, placed: Placed, axis: int) -> list[Taped]:
     """From each straight wall that runs across ``axis``, seen from the piece or not."""
-    low, high = (placed.x0, placed.x1) if axis == 0 else (placed.y0, placed.y1)
+    low, high = placed.span(axis)
     sides = SIDES_AT[placed.facing]
     found: list[tuple[bool, Taped]] = []
     for wall in scene.scenario.room.walls:
@@ -126,14 +126,14 @@ def _lengths(scene: Scene, placed: Placed, axis: int) -> list[Taped]:
 def _opposite(placed: Placed, wall: Wall, axis: int) -> bool:
     """Whether a wall and a piece are opposite one another, if only for a hand's breadth."""
     other = 1 - axis
-    low, high = (placed.y0, placed.y1) if axis == 0 else (placed.x0, placed.x1)
+    low, high = placed.span(other)
     ends = sorted((wall.start[other], wall.end[other]))
     return min(high, ends[1]) - max(low, ends[0]) > min(100, high - low - 1)
 
 
 def _from_corner(scene: Scene, placed: Placed, axis: int) -> Taped:
     """Where every wall is slanted: from a corner, level with it, to the piece's near side."""
-    low, high = (placed.x0, placed.x1) if axis == 0 else (placed.y0, placed.y1)
+    low, high = placed.span(axis)
     sides = SIDES_AT[placed.facing]
     below = [w for w in scene.scenario.room.walls if w.start[axis] <= low]
     if below:

@@ -24,7 +24,7 @@ from arrange.data.room import Room, Wall
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import in_slot, slot_number
+from arrange.geometry.shapes import in_same_slot
 from arrange.geometry.walking import empty_floor, goals, walk_of
 from arrange.judge import breaches
 from arrange.rules.rule import Rule
@@ -71,21 +71,13 @@ def _pushed(web: Web, after: Scenario, moves: tuple[list[int], list[int]]) -> Ar
         if here.facing is not None:
             here = replace(here, x=here.x + across, y=here.y + up)
         places[node.root.name] = here
-    waiting = [p.piece for p in web.scene.placed if p.name not in places]
-    while waiting:
-        piece = waiting.pop(0)
-        if piece.anchor not in places:
-            waiting.append(piece)
-            continue
-        new, old = after.piece(piece.name), web.scene.arrangement.of(piece.name)
-        host = web.scene.find(piece.anchor)
-        which = slot_number((piece, old), (host.piece, host.placement), after.room)
-        if which is None:
-            places[piece.name] = old
-        else:
-            there = after.piece(piece.anchor), places[piece.anchor]
-            at = in_slot(new, there, new.slots[which], after.room)
-            places[piece.name] = replace(at, wall=old.wall)
+    for name in [follower for root in tuple(places) for follower in after.in_tow(root)]:
+        one = web.scene.find(name)
+        host = web.scene.find(str(one.piece.anchor))
+        was, now = (host.piece, host.placement), (after.piece(host.name), places[host.name])
+        old = one.placement
+        at = in_same_slot((one.piece, old), was, after.piece(name), now, after.room)
+        places[name] = old if at is None else replace(at, wall=old.wall)
     return Arrangement(tuple(places[p.name] for p in after.pieces))
 
 

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import listed, measured
+from arrange.data.lengths import listed, measured, the
 from arrange.data.piece import Piece
 from arrange.data.room import Fixture, Window
 from arrange.data.scenario import Scenario
@@ -37,26 +37,35 @@ class Caution:
     text: str
     ids: tuple[str, ...] = ()
 
-    def told(self, full: bool) -> str:
-        """The text with where it comes from, and how sure that is, in one line."""
-        text = f"{self.text[0].upper()}{self.text[1:]}"
-        if not self.ids:
-            return text
+    @property
+    def sentence(self) -> str:
+        """What to do, without who says so."""
+        return f"{self.text[0].upper()}{self.text[1:]}"
+
+    def told(self, *, full: bool = False) -> str:
+        """The sentence with where it comes from, and how sure that is, in one line."""
         froms = dict.fromkeys(_from(id_, full) for id_ in self.ids)
-        return f"{text} [{'; '.join(froms)}]"
+        return f"{self.sentence} [{'; '.join(froms)}]" if froms else self.sentence
 
 
 def cautions(
     scenario: Scenario, arrangement: Arrangement | None = None, *, full: bool = False
 ) -> tuple[str, ...]:
-    """Every caution that applies, and at the end who decides.
+    """Every caution that applies, as ``found``, and at the end who decides.
+
+    Sources are told by their standard or body; ``full`` says where each was read, too.
+    """
+    return (*(caution.told(full=full) for caution in found(scenario, arrangement)), LAST)
+
+
+def found(scenario: Scenario, arrangement: Arrangement | None = None) -> list[Caution]:
+    """Every caution that applies.
 
     With an arrangement the beds that stand at a window are named as well; it
-    must place every piece of the scenario. Sources are told by their standard or
-    body; ``full`` says where each was read, too.
+    must place every piece of the scenario.
     """
     scene = None if arrangement is None else Scene(scenario, arrangement)
-    found = [
+    return [
         *_tipping(scenario),
         *_cots(scenario),
         *_screens(scenario),
@@ -65,7 +74,6 @@ def cautions(
         *_escape(scenario),
         *(text for p in scenario.pieces if p.is_a("bunk") for text in _bunk(scenario, p)),
     ]
-    return (*(caution.told(full) for caution in found), LAST)
 
 
 def _from(id_: str, full: bool) -> str:
@@ -81,6 +89,10 @@ def _names(scenario: Scenario, which: Callable[[Piece], bool]) -> list[str]:
     return [p.name for p in scenario.pieces if which(p)]
 
 
+def _all(names: list[str]) -> str:
+    return listed([the(name) for name in names])
+
+
 def tips(piece: Piece) -> bool:
     """Whether it is storage tall enough to be fixed to the wall."""
     stands = not piece.bottom and not piece.is_a("sleep")
@@ -94,12 +106,12 @@ def _tipping(scenario: Scenario) -> list[Caution]:
     found = []
     if clothes:
         text = (
-            f"Fix {listed(clothes)} to the wall: clothes storage from {high} high can tip over "
+            f"Fix {_all(clothes)} to the wall: clothes storage from {high} high can tip over "
             "when drawers are pulled out or climbed on."
         )
         found.append(Caution(text, ("csu-height", "anchor-tall")))
     if others:
-        text = f"Fix {listed(others)} to the wall, above all where children live or visit."
+        text = f"Fix {_all(others)} to the wall, above all where children live or visit."
         found.append(Caution(text, ("anchor-tall",)))
     if clothes or others:
         found.append(Caution("Keep heavy things low in drawers and on shelves.", ("heavy-low",)))
@@ -111,7 +123,7 @@ def _screens(scenario: Scenario) -> list[Caution]:
     if not screens:
         return []
     text = (
-        f"A television on {listed(screens)} belongs on a low, sturdy base, pushed right back and "
+        f"A television on {_all(screens)} belongs on a low, sturdy base, pushed right back and "
         "fixed, with nothing on top that tempts a child to climb."
     )
     return [Caution(text, ("tv-low-base", "anchor-tall"))]
@@ -120,7 +132,8 @@ def _screens(scenario: Scenario) -> list[Caution]:
 def _heat(scenario: Scenario, fixture: Fixture) -> list[Caution]:
     metre = measured(1000, scenario.unit)
     text = (
-        f"Keep bedding, curtains, rugs and furniture about {metre} off {fixture.name} on all "
+        f"Keep bedding, curtains, rugs and furniture about {metre} away from {the(fixture.name)} "
+        "on all "
         "sides, keep children off it, and never let it stand in a way out."
     )
     found = [Caution(text, ("heater-gap", "heater-path"))]
@@ -130,7 +143,7 @@ def _heat(scenario: Scenario, fixture: Fixture) -> list[Caution]:
     if setting.off or shortened:
         kept = "no distance" if setting.off else measured(own, scenario.unit, "down")
         usual = measured(HEATER_GAP, scenario.unit, "up")
-        text = f"Your own setting keeps {kept} at {fixture.name} where {usual} is usual."
+        text = f"Your file keeps {kept} free at {the(fixture.name)}, where {usual} is usual."
         found.append(Caution(text, ("heater-gap",)))
     return found
 
@@ -141,8 +154,8 @@ def _cots(scenario: Scenario) -> list[Caution]:
         return []
     hot, foothold = measured(900, scenario.unit), measured(450, scenario.unit)
     text = (
-        f"Keep what is hot or plugged in {hot} from {listed(cots)}, what a child could climb on "
-        f"{foothold}, and hang nothing over it; gaps beside it are shut or wide."
+        f"Keep what is hot or plugged in {hot} from {_all(cots)}, what a child could climb on "
+        f"{foothold}, and hang nothing over it; leave no gap beside it, or a wide one."
     )
     return [Caution(text, ("cot-monitor", "cot-foothold", "cot-foothold-mm", "cot-wall-gap"))]
 
@@ -155,7 +168,7 @@ def _windows(scenario: Scenario, scene: Scene | None) -> list[Caution]:
     found = []
     if children:
         text = (
-            f"Keep {listed(children)} away from every window, blind cord and curtain cord; make "
+            f"Keep {_all(children)} away from every window, blind cord and curtain cord; make "
             "cords short and fix them out of reach."
         )
         found.append(Caution(text, ("cot-window", "us-crib-window")))
@@ -164,7 +177,8 @@ def _windows(scenario: Scenario, scene: Scene | None) -> list[Caution]:
             continue
         at = [w.name for w in windows if _is_near(scene, piece, w)]
         if at:
-            text = f"Here {piece.name} stands at {listed(at)}: not a place for a child to sleep."
+            where = listed([the(name) for name in at])
+            text = f"{the(piece.name)} is by {where}: not a place for a child to sleep."
             found.append(Caution(text, ("us-crib-window",)))
     return found
 
@@ -180,12 +194,16 @@ def _escape(scenario: Scenario) -> list[Caution]:
     for window in room.windows:
         if not window.escape:
             continue
-        text = f"Keep {window.name} and the floor before it free, and easy to open from inside."
+        text = (
+            f"Keep {the(window.name)} and the floor in front of it free, and easy to open from "
+            "inside."
+        )
         found.append(Caution(text, ("escape-clear",)))
         if window.sill > LOWEST_SILL_LIMIT:
             sill = measured(window.sill, scenario.unit)
             text = (
-                f"The sill of {window.name} is {sill} high: ask locally if it counts as a way out."
+                f"The sill of {the(window.name)} is {sill} high: ask locally if it counts as a "
+                "way out."
             )
             found.append(Caution(text, ("egress-uk-sill", "egress-us-sill")))
     if not any(p.is_a("sleep") for p in scenario.pieces):
@@ -206,14 +224,17 @@ def _bunk(scenario: Scenario, piece: Piece) -> list[Caution]:
     above = measured(scenario.room.ceiling - piece.top, scenario.unit)
     return [
         Caution(
-            f"{piece.name} leaves {above} between the upper mattress and the ceiling: enough to "
+            f"{the(piece.name)} leaves {above} between the upper mattress and the ceiling: "
+            "enough to "
             "sit up in? Keep it out from under a ceiling fan.",
             ("bunk-ceiling", "fan-bunk"),
         ),
         Caution(
-            f"{piece.name} needs guardrails on both sides, also at the wall.", ("bunk-rails-us",)
+            f"{the(piece.name)} needs guardrails on both sides, also at the wall.",
+            ("bunk-rails-us",),
         ),
         Caution(
-            f"The upper place of {piece.name} is not for children under 6 years.", ("bunk-age",)
+            f"The upper place of {the(piece.name)} is not for children under 6 years.",
+            ("bunk-age",),
         ),
     ]

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from arrange.data.checked import Alone, Checked
+from collections.abc import Sequence
+
 from arrange.data.lengths import area, length, listed, measured, the
 from arrange.data.piece import Clearance, Piece
+from arrange.data.result import Alone, Checked
+from arrange.data.room import Doubt, Survey
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sources import body
-from arrange.data.survey import Doubt, Survey
-from arrange.geometry.shapes import area_under
+from arrange.geometry.ceilings import area_under
+from arrange.rules.wished import MUST, place_words
 from arrange.words.reasons import wrapped
 
 UNCOUNTED = 1500  # mm (`ndss-headroom`)
@@ -21,17 +24,18 @@ STANDS = {"wall": "with its back to a wall", "corner": "in a corner", "free": "a
 def words(checked: Checked) -> str:
     """The text for a terminal."""
     lines = [checked.scenario.title, ""]
-    told = (*survey_words(checked.scenario), *area_words(checked.scenario))
+    told = room_words(checked.scenario)
     if told:
         lines += [*(wrapped(sentence) for sentence in told), ""]
     if checked.fine:
         fine = (
-            "The file is in order, and each piece by itself fits in the empty room. Whether all of "
-            "them fit together, arrange suggest finds out."
+            "The file is in order, and each piece by itself fits in the empty room. arrange "
+            "suggest "
+            "finds out whether all of them fit together."
         )
         lines.append(wrapped(fine))
     if checked.impossible:
-        lines.append("Cannot fit whatever happens, proven:")
+        lines.append("Does not fit, whatever you do (proven):")
         lines += [wrapped(sentence, "- ", "  ") for sentence in impossible_words(checked)]
     rest = [f for f in checked.findings if f.answer not in ("fits", "cannot fit")]
     unsure = [text for f in rest if (text := finding_words(f, checked.scenario))]
@@ -40,11 +44,14 @@ def words(checked: Checked) -> str:
         lines += [wrapped(sentence, "- ", "  ") for sentence in unsure]
     assumed = [p.name for p in checked.scenario.pieces if p.assumed]
     if assumed:
-        usual = (
-            "Width and depth are not both in the file, so the usual ones of the kind are taken for"
-        )
-        lines += ["", wrapped(f"{usual}: {listed(assumed)}. Measure them.")]
+        usual = "Width and depth are not both in the file, so we used typical sizes for"
+        lines += ["", wrapped(f"{usual} {_all(assumed)}. Measure them.")]
     return "\n".join(lines)
+
+
+def room_words(scenario: Scenario) -> tuple[str, ...]:
+    """What is to be said of the empty room: of the tape, and of the floor under slopes."""
+    return (*survey_words(scenario), *area_words(scenario))
 
 
 def survey_words(scenario: Scenario) -> tuple[str, ...]:
@@ -56,9 +63,9 @@ def survey_words(scenario: Scenario) -> tuple[str, ...]:
     closed = not any(doubt.left_out for doubt in taped.doubts)
     told = [_round(taped, unit)] if closed and (taped.short or not taped.checks) else []
     if taped.checks:
-        corners = "each corner is likely within" if taped.error else "each corner is right to"
+        corners = "each corner is probably within" if taped.error else "each corner is within"
         told.append(
-            f"With {taped.checks} more length{'s' if taped.checks > 1 else ''} to check it, "
+            f"Checked by {taped.checks} more length{'s' if taped.checks > 1 else ''}, "
             f"{corners} {_small(max(taped.error, 1), unit)} of where it is drawn."
         )
     if taped.askew:
@@ -77,12 +84,14 @@ def area_words(scenario: Scenario) -> tuple[str, ...]:
         return area(area_under(room, height), unit)
 
     low, full = (measured(mm, unit) for mm in (LOW_IN_US, FULL_IN_US))
+    code = body("irc-ceiling")
     us = min(area_under(room, LOW_IN_US), 2 * area_under(room, FULL_IN_US))
     return (
-        f"Of {over(0)} of floor {body('ndss-headroom')} counts {over(UNCOUNTED)}: what has "
-        f"{measured(UNCOUNTED, unit)} or more above it, storage apart.",
-        f"By {body('irc-ceiling')} {area(us, unit)} count: from {low} up, at least half of it from "
-        f"{full} up. There are {over(LOW_IN_US)} and {over(FULL_IN_US)}.",
+        f"Of {over(0)} of floor, {body('ndss-headroom')} counts {over(UNCOUNTED)}: what has "
+        f"{measured(UNCOUNTED, unit)} or more above it, apart from storage.",
+        f"{code[:1].upper()}{code[1:]} counts {area(us, unit)}: what has {low} or more above it, "
+        f"if at least half of that has {full}. Here that is {over(LOW_IN_US)} and "
+        f"{over(FULL_IN_US)}.",
     )
 
 
@@ -93,12 +102,15 @@ def measure_again(scenario: Scenario) -> tuple[str, ...]:
 
 
 def _round(taped: Survey, unit: Unit) -> str:
-    about = f"in {measured(taped.perimeter, 'm' if unit != 'in' else unit)}"
+    about = f"after {measured(taped.perimeter, 'm' if unit != 'in' else unit)}"
     if not taped.short:
-        return f"The walls go round without a gap {about}."
-    gap = f"The walls go round {_small(taped.short, unit)} short {about}"
+        return f"The walls end exactly where they began, {about}."
+    gap = f"The walls end {_small(taped.short, unit)} from where they began, {about}"
     if taped.most:
-        return f"{gap}; that is spread, and none changes by more than {_small(taped.most, unit)}."
+        return (
+            f"{gap}; that is shared out, and no wall changes by more than "
+            f"{_small(taped.most, unit)}."
+        )
     return f"{gap}."
 
 
@@ -107,10 +119,12 @@ def _doubt(doubt: Doubt, unit: Unit) -> str:
     told = f"Measure {name} again"
     given = length(doubt.given, unit)
     if doubt.misread:
-        told = f"{told}: {given} may be {length(doubt.misread, unit)}, misread."
+        told = f"{told}: {given} may be {length(doubt.misread, unit)}, misread on the tape."
     elif doubt.likely:
         told = f"{told}: you wrote {given}, the other lengths say {measured(doubt.likely, unit)}."
-    left = "The plan goes without it." if doubt.left_out else "For now the slip is spread."
+    left = (
+        "The plan does without it." if doubt.left_out else "For now the difference is shared out."
+    )
     return f"{told} {left}"
 
 
@@ -123,7 +137,7 @@ def _small(mm: int, unit: Unit) -> str:
 
 def impossible_words(checked: Checked) -> tuple[str, ...]:
     """One sentence for each thing that is proven not to fit."""
-    return tuple(f"Even without any piece: {sentence}." for sentence in checked.room) + tuple(
+    return tuple(f"Even without any furniture: {sentence}." for sentence in checked.room) + tuple(
         finding_words(f, checked.scenario) for f in checked.findings if f.answer == "cannot fit"
     )
 
@@ -134,9 +148,12 @@ def finding_words(finding: Alone, scenario: Scenario) -> str:
     if finding.answer == "cannot fit":
         return _why(finding, scenario)
     if finding.answer == "not decided":
-        return f"{name}: not decided in the time, it may fit or not."
+        return f"{the(name, first=True)} may fit or not: the time ran out."
     if finding.answer == "not looked at" and finding.others:
-        return f"{name} goes with {listed(finding.others)} and was not looked at by itself."
+        return (
+            f"{the(name, first=True)} goes with {_all(finding.others)} and was not looked at by "
+            "itself."
+        )
     return ""
 
 
@@ -144,26 +161,34 @@ def _why(finding: Alone, scenario: Scenario) -> str:
     """What would have to give."""
     unit, piece = scenario.unit, scenario.piece(finding.piece)
     size = " x ".join(measured(v, unit) for v in (piece.width, piece.depth, piece.height))
-    others = listed(finding.others)
+    others = _all(finding.others)
     room = f"with only {others} in the room" if others else "in the empty room"
-    said = f"{piece.name} ({size}) finds no place even {room}"
+    said = f"{the(piece.name, first=True)} ({size}) finds no place even {room}"
     if finding.cause == "wishes":
-        wished = listed([f"{w.piece} {w.relation} {w.place}" for w in finding.wishes])
-        return f"{said} as long as this must hold: {wished}."
+        wished = listed(
+            [
+                f"{the(w.piece)} {MUST[w.relation]} {place_words(scenario.room, w.place)}"
+                for w in finding.wishes
+            ]
+        )
+        return f"{said} as long as you ask for this: {wished}."
     if finding.cause == "body":
-        return f"{said}: there is no spot for its body where it may stand ({_stands(piece)})."
+        return f"{said}: it is too large wherever it may stand ({_stands(piece)})."
     if finding.cause == "floor":
         needs = listed([_need(c, unit) for c in piece.clearances if c.least])
-        return f"{said}: there is room for its body, but not with the floor to use it: {needs}."
+        return f"{said}: it would fit, but not with the floor needed to use it: {needs}."
     if finding.cause == "way":
         wide = measured(scenario.walkway, unit)
-        return f"{said}: no way {wide} wide would lead to every side of it that needs one."
+        return f"{said}: no walkway {wide} wide would lead to every side of it that needs one."
     return f"{said}."
 
 
 def _need(clearance: Clearance, unit: Unit) -> str:
-    sides = listed(clearance.sides, "or")
-    return f"{measured(clearance.least, unit)} at the {sides} {clearance.purpose}"
+    return f"{measured(clearance.least, unit)} {clearance.where} it {clearance.purpose}"
+
+
+def _all(names: Sequence[str]) -> str:
+    return listed([the(name) for name in names])
 
 
 def _stands(piece: Piece) -> str:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
-from arrange.data.lengths import listed, measured, money, points
+from arrange.data.lengths import is_nought, listed, measured, money, points, the
 from arrange.data.result import PARTS, Reason, Verdict
 from arrange.words.reasons import WIDEST, not_avoided, wrapped
 from arrange.words.suggest import spare_words
@@ -19,22 +19,25 @@ NOT_ASKED = "\N{EN DASH}"
 def state_words(option: Option) -> str:
     """What kind of option it is and how sure its score is."""
     if option.state == "impossible":
-        return "impossible, proven: nothing works"
+        return "it does not fit, and that is proven"
     if option.state == "nothing found":
-        return "nothing found in the time, which proves nothing"
+        return "nothing was found in the time, which proves nothing"
     if option.origin == "today":
         if not option.broken:
             return "as it stands today"
         more = len(option.broken) - 1
         rest = f", and {more} more" if more else ""
-        return f"as it stands today, does not work: {option.broken[0]}{rest}"
-    sure = "proven best"
+        return f"as it stands today, it does not work: {option.broken[0]}{rest}"
+    sure = "the best there is; we checked"
     more_points = max(0, (option.at_most or 0) - (option.score or 0))
     if option.state == "found":
-        sure = f"not proven best: at most {points(more_points)} more"
+        sure = (
+            f"the best found in the time; another could score up to {points(more_points)} points "
+            "more"
+        )
     elif more_points:
-        sure = "proven best of those unlike the ones before it"
-    said = {"judged again": "an earlier result, judged again", "read": "an earlier result"}
+        sure = "the best of all that differ from those before it; we checked"
+    said = {"judged again": "an earlier result, checked again", "read": "an earlier result"}
     return "; ".join(filter(None, (said.get(option.origin, ""), sure)))
 
 
@@ -62,7 +65,8 @@ def gap_words(option: Option) -> str:
         return NOT_ASKED
     gap = option.gaps[0]
     wide = measured(gap.length, option.scenario.unit, "down")
-    return f"{gap.between[0]} to {gap.between[1]}: {wide}"
+    wide = "nothing" if is_nought(wide) else wide
+    return f"{wide} between {the(gap.between[0])} and {the(gap.between[1])}"
 
 
 def fault_cells(options: Sequence[Option]) -> list[str]:
@@ -129,8 +133,8 @@ def rest_words(more: int, alike: int, alone: int) -> str:
     """The rows that are not shown, counted; empty if there are none."""
     counted = (
         (more, "more row differs", "more rows differ"),
-        (alike, "row is alike wherever asked", "rows are alike wherever asked"),
-        (alone, "row is asked of one option only", "rows are asked of one option only"),
+        (alike, "row does not differ", "rows do not differ"),
+        (alone, "row is about one option only", "rows are about one option only"),
     )
     parts = [f"{n} {one if n == 1 else several}" for n, one, several in counted if n]
     return f"{listed(parts)}: see compare.csv." if parts else ""
@@ -140,7 +144,7 @@ def notes_words(option: Option) -> tuple[str, ...]:
     """What did not count and what was not judged, each in a sentence without its end."""
     found = []
     if option.left_out:
-        found.append(f"nobody said where these stand today: {', '.join(option.left_out)}")
+        found.append(f"the file does not say where these stand today: {listed(option.left_out)}")
     if option.unjudged is not None:
         file = option.unjudged.file
         why = {
@@ -149,7 +153,7 @@ def notes_words(option: Option) -> tuple[str, ...]:
             "changed": f"{file} has changed since",
             "missing": f"{file} is not there",
         }[option.unjudged.why]
-        found.append(f"as read, not judged again: {why}")
+        found.append(f"shown as it was, not checked again: {why}")
     return tuple(found)
 
 
@@ -158,8 +162,9 @@ def remark_words(comparison: Comparison) -> str:
     if comparison.one_scale:
         return ""
     return (
-        "The options are asked different things, so 100 points do not mean the same for each: "
-        "compare them row by row, not by their scores."
+        "The options ask for different things, so 100 points do not mean the same for each: "
+        "compare "
+        "them row by row, not by their scores."
     )
 
 
@@ -180,7 +185,7 @@ def words(comparison: Comparison, folder: Path, files: tuple[str, ...]) -> str:
         if option.arrangement is None:
             continue
         lines += [
-            wrapped(f"not avoided: {one}", "   ! ", "     ") for one in not_avoided(option.reasons)
+            wrapped(f"not so good: {one}", "   ! ", "     ") for one in not_avoided(option.reasons)
         ]
         lines.append(wrapped(f"still to buy: {cost_words(option)}", "   "))
         lines.append(wrapped(f"tightest gap: {gap_words(option)}", "   "))
@@ -198,18 +203,16 @@ def _table(comparison: Comparison) -> list[str]:
     lines = _row(label, "", list(LETTERS[: len(options)]), ())
     lines += _row(label, "Score, of 100", [score_words(o) for o in options], comparison.best)
     if any(option.faults for option in options):
-        lines += _row(label, "Not avoided", [str(o.faults) for o in options], ())
+        lines += _row(label, "Not so good", [str(o.faults) for o in options], ())
     for name, sums, best in part_rows(comparison):
         lines += _row(label, name, [sums_words(s).replace(" of ", "/") for s in sums], best)
     rows, alike, alone = by_difference(comparison.rows)
     for row in rows[:SHOWN]:
         cells = [cell_words(r, one_scale=one_scale).replace(" of ", "/") for r in row.reasons]
         lines += _row(label, row_label(row), cells, row.best)
-    lines.append(wrapped("> is the better one in its row, by the share of the points."))
+    lines.append(wrapped("> marks the better one in a row, by its share of the points."))
     if any(r is None for row in rows[:SHOWN] for r in row.reasons):
-        lines.append(
-            wrapped(f"{NOT_ASKED} is not asked of that option, or there is no arrangement.")
-        )
+        lines.append(wrapped(f"{NOT_ASKED} means: not asked of that option, or there is no plan."))
     rest = rest_words(max(0, len(rows) - SHOWN), alike, alone)
     return [*lines, wrapped(rest)] if rest else lines
 

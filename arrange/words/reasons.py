@@ -81,12 +81,12 @@ def reason_words(reason: Reason) -> str:
 def rest_line(rest: Sequence[Reason], file: str = "result.json") -> str:
     """The reasons not shown, added up in one line that says where they are."""
     won, possible = sum(r.won for r in rest), sum(r.possible for r in rest)
-    return f"and {len(rest)} more, {points(won)} of {points(possible)} points: see {file}"
+    return f"and {len(rest)} more with {points(won)} of {points(possible)} points, in {file}"
 
 
-HELPLESS = "In this room it cannot be helped, no plan has fewer faults:"
-AVOIDABLE = "Not avoided here:"
-AS_IT_STANDS = "What a good plan would not have:"
+HELPLESS = "It cannot be helped in this room; no plan has fewer faults:"
+AVOIDABLE = "Not so good here:"
+AS_IT_STANDS = "A good plan would not have this:"
 
 
 def not_avoided(reasons: Sequence[Reason]) -> list[str]:
@@ -139,14 +139,14 @@ def standing(suggestion: Suggestion) -> str:
     """How far the arrangement is proven, in one plain line."""
     if suggestion.proven:
         if suggestion.rank == 1:
-            return "Proven best: no arrangement is better."
-        return "Proven best of all that differ from those before it."
-    return f"Found, not proven best: {could_be_better(suggestion)}."
+            return "This is the best there is; we checked."
+        return "The best of all that differ from those before it; we checked."
+    return f"The best found in the time; {could_be_better(suggestion)}."
 
 
 def could_be_better(suggestion: Suggestion) -> str:
     """By how much another could be better, where nothing is proven."""
     if parted(suggestion.bound)[0] < suggestion.verdict.faults:
-        return "another could have fewer faults"
+        return "there may be one with fewer faults"
     more = max(0, suggestion.most - suggestion.verdict.score)
-    return f"another could score at most {points(more)} more"
+    return f"another could score up to {points(more)} points more"

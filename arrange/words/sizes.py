@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from arrange.data.lengths import length, listed, measured, points
+from arrange.data.lengths import length, listed, measured, points, the
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import REGIONS, Ladder, Largest, Rung, usual_region
 from arrange.words.reasons import where_words, wrapped
@@ -35,8 +35,8 @@ def ladder_words(ladder: Ladder) -> list[str]:
 def meaning(ladder: Ladder) -> str:
     """What "comfortably" means here."""
     return (
-        f"Comfortably: all the floor beside {ladder.piece} is as deep as is comfortable, not only "
-        "the least; other pieces may be down to their least"
+        f"Comfortably: all the floor you need beside {the(ladder.piece)} is comfortable space, not "
+        "just the minimum; other pieces may be down to their minimum"
     )
 
 
@@ -48,27 +48,29 @@ def scale_words(ladder: Ladder) -> str:
     if len(groups) < 2:
         return ""
     told = "; ".join(listed(labels) for labels in groups.values())
-    return f"Scores can be compared only among sizes with the same points to earn: {told}"
+    return f"Compare scores only among sizes that can earn the same points: {told}"
 
 
 def _largest_words(ladder: Ladder) -> str:
     best, unit = ladder.largest, ladder.scenario.unit
     if best is None:
         if not ladder.undecided:
-            return f"{ladder.piece}: none of these sizes works, each is proven impossible."
+            return f"None of these sizes works for {the(ladder.piece)}; each is proven impossible."
         named = listed([r.size.label for r in ladder.undecided])
-        return f"{ladder.piece}: none is known to work; not decided in the time: {named}."
+        return (
+            f"No size is known to work for {the(ladder.piece)}; not decided in the time: {named}."
+        )
     above = ladder.rungs[ladder.rungs.index(best) + 1 :]
     size = outside(best, unit)
-    said = best.size.label if best.size.label in size else f"{best.size.label} ({size} outside)"
+    said = best.size.label if best.size.label in size else f"{best.size.label} ({size} in all)"
     undecided = [r.size.label for r in above if r.works == "not decided"]
     if undecided:
-        known = f"{ladder.piece}: the largest known to work is {said}"
+        known = f"The largest size known to work for {the(ladder.piece)} is {said}"
         return f"{known}; not decided in the time: {listed(undecided)}."
-    text = f"{ladder.piece}: the largest that works is {said}"
+    text = f"The largest size that works for {the(ladder.piece)} is {said}"
     if not above:
-        return f"{text}, the largest of all."
-    return f"{text}; larger ones do not, proven."
+        return f"{text}, the largest we tried."
+    return f"{text}; larger ones do not (proven)."
 
 
 def _smaller_words(ladder: Ladder) -> str:
@@ -80,8 +82,8 @@ def _smaller_words(ladder: Ladder) -> str:
         return ""
     does = "does" if len(named) == 1 else "do"
     return (
-        f"Though larger ones work, {listed(named)} {does} not, proven: keep such a size with "
-        "--write, and arrange why says what clashes."
+        f"Though larger ones work, {listed(named)} {does} not (proven): write such a size to a "
+        "file with --write, and arrange why tells what clashes."
     )
 
 
@@ -91,7 +93,7 @@ def _comfortable_words(ladder: Ladder) -> str:
     if best is None:
         if ladder.largest is None:
             return ""
-        return "None is known to work comfortably." if open_ else "None works comfortably, proven."
+        return "None is known to work comfortably." if open_ else "None works comfortably (proven)."
     above = [r.size.label for r in ladder.rungs[ladder.rungs.index(best) + 1 :]]
     unsure = [label for label in open_ if label in above]
     text = f"The largest that works comfortably is {best.size.label}"
@@ -105,9 +107,9 @@ def _fall_words(ladder: Ladder) -> str:
     before, after = fall.before, fall.after
     sizes = f"{before.size.label} to {after.size.label}"
     if not fall.sure:
-        return f"The score falls from {sizes} by at least {points(fall.loss)} points."
+        return f"The score falls by at least {points(fall.loss)} points from {sizes}."
     scores = f"{points(before.score or 0)} to {points(after.score or 0)}"
-    return f"The score falls off most from {sizes}: by {points(fall.loss)} points, {scores}."
+    return f"The score falls most from {sizes}: by {points(fall.loss)} points, from {scores}."
 
 
 def largest_words(found: Largest, scenario: Scenario) -> str:
@@ -116,25 +118,25 @@ def largest_words(found: Largest, scenario: Scenario) -> str:
     stopped = "Stopped when you asked. " if found.interrupted else ""
     name = found.piece
     if found.answer == "impossible":
-        return f"No {found.dimension} of {name} works, proven."
+        return f"No {found.dimension} of {the(name)} works (proven)."
     if found.size is None:
         return (
-            f"{stopped}{name}: no {found.dimension} was found that works, in the time. That does "
-            "not mean that none does: allow more time with --time."
+            f"{stopped}We found no {found.dimension} of {the(name)} that works in the time. That "
+            "does not mean that none does: allow more time with --time."
         )
     size = length(found.size, unit)
     if found.answer == "exact" and found.next is not None:
         return (
-            f"{name} can be {size} {how} and no more, proven: with {length(found.next, unit)} "
-            "nothing works."
+            f"{the(name, first=True)} can be {size} {how} and no more: with "
+            f"{length(found.next, unit)} nothing works (proven)."
         )
     if found.undecided is None:
-        return f"{stopped}{name} can be {size} {how}, the largest size we tried."
+        return f"{stopped}{the(name, first=True)} can be {size} {how}, the largest size we tried."
     low, high = (length(mm, unit) for mm in found.undecided)
     span = low if low == high else f"{low} to {high}"
     return (
-        f"{stopped}{name} can be {size} {how} at least. Not decided in the time: {span}; more than "
-        "that is impossible, proven."
+        f"{stopped}{the(name, first=True)} can be {size} {how} at least. Not decided in the time: "
+        f"{span}; more than that is impossible (proven)."
     )
 
 
@@ -143,7 +145,7 @@ def region_words(region: str | None, scenario: Scenario) -> str:
     taken = REGIONS[region or usual_region(scenario.unit)]
     others = listed([r for r in REGIONS if REGIONS[r] != taken], "or")
     why = "as asked" if region else f"because your file is in {scenario.unit}"
-    return f"{taken} mattresses, {why}; --region {others} for others"
+    return f"{taken} mattress sizes, {why}; --region {others} takes others"
 
 
 def words_of_ladder(
@@ -161,7 +163,7 @@ def words_of_ladder(
 
 def _table(ladder: Ladder) -> list[str]:
     """One line a size: what it is outside, whether it works, comfortably, its best score."""
-    head = ("size", "outside", "works", "comfortably", "best score", "others comfortable")
+    head = ("size", "in all", "works", "comfortably", "best score", "others comfortable")
     rows = [head]
     for rung in ladder.rungs:
         scored = rung.verdict is not None
@@ -194,6 +196,6 @@ def words_of_largest(
 ) -> str:
     """The text for a terminal: the answer, and the size it has in the file."""
     own: int = getattr(scenario.piece(found.piece), found.dimension)
-    now = f"In your file it is {length(own, scenario.unit)}; all else may move."
+    now = f"In your file it is {length(own, scenario.unit)}; everything else may move."
     parts = [scenario.title, "", wrapped(largest_words(found, scenario)), wrapped(now)]
     return "\n".join([*parts, *where_words(folder, files)])

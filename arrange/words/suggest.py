@@ -1,6 +1,7 @@
 """What a terminal shows of a result: the answer, a line or two a plan, the folder.
 
-The rest is told on request: parts and reasons of each score, room to spare, every caution.
+The rest is told on request: parts and reasons of each score, room to spare, every caution; and
+where each piece goes, with two lengths of the tape a piece, in the order of carrying.
 """
 
 from __future__ import annotations
@@ -8,14 +9,15 @@ from __future__ import annotations
 from itertools import groupby
 from pathlib import Path
 
-from arrange.data.arrangement import Placement
-from arrange.data.lengths import measured, points
+from arrange.data.lengths import measured, points, the
 from arrange.data.result import FINEST, Families, Result, Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
 from arrange.whatif.requirements import describe
+from arrange.whatif.setting_out import SetDown, Taped, setting_out
 from arrange.whatif.slack import spares
-from arrange.words.cautions import LAST, cautions
+from arrange.words.cautions import LAST, found
 from arrange.words.check import measure_again
+from arrange.words.places import stands_words, the_wall
 from arrange.words.reasons import (
     choose,
     could_be_better,
@@ -39,22 +41,19 @@ def line_words(spare: Spare, unit: Unit) -> str:
 
     >>> line = Spare(("wall D", "wall B"), ("bed", 600, "desk"), ("bed",), "across", 0, True)
     >>> line_words(line, "cm")
-    'Across from wall D to wall B (bed, 60 cm, desk)'
+    'Between wall D and wall B (bed, 60 cm, desk)'
     """
+    one, two = map(the_wall, spare.between)
     chain = chain_words(spare, unit)
     if spare.direction == "way":
-        return chain
-    way = "Across" if spare.direction == "across" else "Up the plan"
-    return f"{way} from {spare.between[0]} to {spare.between[1]} ({chain})"
+        return f"The way from {one} to {two} ({chain} asked for)"
+    return f"Between {one} and {two} ({chain})"
 
 
 def chain_words(spare: Spare, unit: Unit) -> str:
-    """Everything on the line, without the two ends; the way in from its beginning."""
+    """Everything on the line, without the two ends; of the way in the width asked for."""
     told = (one if isinstance(one, str) else measured(one, unit) for one in spare.line)
-    chain = ", ".join(text for text, _ in groupby(told))
-    if spare.direction == "way":
-        return f"The way in from {spare.between[0]} to {spare.between[1]}, {chain} asked"
-    return chain
+    return ", ".join(text for text, _ in groupby(told))
 
 
 def amount_words(spare: Spare, unit: Unit) -> str:
@@ -63,25 +62,25 @@ def amount_words(spare: Spare, unit: Unit) -> str:
     >>> amount_words(Spare(("a", "b"), (), (), "up", 30, True), "cm")
     '3 cm to spare'
     >>> amount_words(Spare(("a", "b"), (), (), "up", 4, True), "cm")
-    'nothing to spare: 1 cm less and it no longer works like this, measure again'
+    'nothing to spare: with 1 cm less it no longer works, so measure again'
     """
     free = measured(spare.mm, unit, "down")
     nothing = free.startswith("0 ")
     have = "nothing to spare" if nothing else f"{free} to spare"
     if spare.direction == "way":
         if nothing:
-            return "no wider as the pieces stand, measure again"
-        return f"{free} wider as the pieces stand"
+            return "exactly that wide, nothing to spare: measure again"
+        return f"{free} wider than that"
     if spare.mm >= FINEST and not nothing:
         return have if spare.exact else f"at least {have}"
     if spare.exact and spare.mm < FINEST:
-        return (
-            f"{have}: {measured(FINEST, unit)} less and it no longer works like this, measure again"
-        )
-    return f"{have} that is sure: measure again"
+        return f"{have}: with {measured(FINEST, unit)} less it no longer works, so measure again"
+    return f"{have} for certain: measure again"
 
 
-TURNED = {"up": "up the plan", "down": "down the plan", "left": "left", "right": "right"}
+LIFTED = "lift it over what is there: no way past is wide enough"
+CHECK = "First check with the tape:"
+ORDER = "Then carry in, in this order:"
 
 
 def outcome_words(result: Result) -> str:
@@ -89,21 +88,22 @@ def outcome_words(result: Result) -> str:
     stopped = "Stopped when you asked. " if result.interrupted else ""
     if result.outcome == "impossible":
         wished = any(wish.must for wish in result.scenario.wishes)
-        held = ", with what you said must hold" if wished else ""
+        held = ", and with what you said must hold" if wished else ""
         return (
-            "Impossible, proven: these pieces cannot all stand in this room so that each can be "
-            f"used and reached{held}."
+            "It does not fit, and that is proven: these pieces cannot all stand in this room so "
+            f"that you can reach and use each of them{held}."
         )
     if result.outcome == "nothing found":
         asked = "so far" if result.interrupted else "in the time allowed"
         return (
-            f"{stopped}Nothing found {asked}. That does not mean that nothing works: allow more "
+            f"{stopped}Nothing was found {asked}. That does not mean that nothing works: allow "
+            "more "
             "time with --time."
         )
     if result.outcome == "proven":
         return f"{stopped}This is the best there is; we checked."
     more = could_be_better(result.suggestions[0])
-    return f"{stopped}Found, not proven best: {more}."
+    return f"{stopped}Here is the best found in the time; {more}."
 
 
 def words(result: Result, folder: Path, files: tuple[str, ...], *, everything: bool = False) -> str:
@@ -122,20 +122,20 @@ def words(result: Result, folder: Path, files: tuple[str, ...], *, everything: b
         parts += why_lines(result)
     parts += ["", *_where(folder, files)]
     if result.suggestions and not everything:
-        parts.append("--all tells more here: parts, reasons, room to spare, every caution.")
+        parts.append("For reasons, room to spare and every caution: --all.")
     return "\n".join(parts)
 
 
 def why_lines(result: Result) -> list[str]:
     """The first conflict in short, and where to read on."""
     more = wrapped(
-        "arrange why says what clashes and what would have to give; arrange check tells which "
-        "piece, if any, fits nowhere even alone."
+        "arrange why tells what clashes and the smallest changes that help; arrange check tells "
+        "whether a piece fits nowhere even by itself."
     )
     if result.why is None:
         return [more]
     conflict, scenario = result.why, result.scenario
-    lines = ["", "These cannot all hold:"]
+    lines = ["", "You cannot have all of these:"]
     lines += [
         wrapped(describe(scenario, one, conflict.requirements), "- ", "  ")
         for one in conflict.requirements
@@ -146,19 +146,20 @@ def why_lines(result: Result) -> list[str]:
 
 
 def first_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
-    """Points and where the large pieces stand; what was not avoided, else what is best."""
+    """Points and where the large pieces stand; what was not avoided, else the best and worst."""
     score = f"{suggestion.rank}. {points(suggestion.verdict.score)} of 100 points"
     sure = "" if suggestion.proven else " (not proven best)"
     stands = f"{score}{sure}: {_stands(scenario, suggestion)}"
     reasons = suggestion.verdict.reasons
-    faults, best = not_avoided(reasons), choose(reasons, 2).won
+    faults, told = not_avoided(reasons), choose(reasons, 2)
     lines = [wrapped(stands, "", "   ")]
     if faults:
         more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
         head = not_avoided_head(suggestion)
         lines.append(wrapped(f"{head} {faults[0]}{more}", "   ! ", "     "))
     else:
-        lines += [wrapped(reason.sentence, "   + ", "     ") for reason in best[:1]]
+        lines += [wrapped(reason.sentence, "   + ", "     ") for reason in told.won[:1]]
+        lines += [wrapped(reason.sentence, "   - ", "     ") for reason in told.lost[:1]]
     return lines + (_tight_lines(scenario, suggestion) if suggestion.rank == 1 else [])
 
 
@@ -184,22 +185,13 @@ def _stands(scenario: Scenario, suggestion: Suggestion) -> str:
     """Where the large pieces stand."""
     major = [p for p in scenario.pieces if p.major] or list(scenario.pieces)
     return "; ".join(
-        f"{p.name} {stands_words(scenario, suggestion.arrangement.of(p.name))}" for p in major
+        f"{the(p.name)} {stands_words(scenario, suggestion.arrangement.of(p.name))}" for p in major
     )
 
 
 def _tight_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
     found = tighter_than_usual(scenario, suggestion.arrangement)
     return tight_rows(found, scenario.unit)
-
-
-def stands_words(scenario: Scenario, placement: Placement) -> str:
-    """Where a piece stands: its wall, or the way it faces if it stands free."""
-    if placement.wall is None:
-        facing = TURNED.get(placement.facing or "", "across")
-        return f"free, facing {facing}"
-    wall = scenario.room.walls[placement.wall]
-    return f"on wall {wall.name}" if len(wall.name) == 1 else f"on {wall.name}"
 
 
 def families_words(families: Families) -> str:
@@ -217,14 +209,14 @@ def families_words(families: Families) -> str:
 
 def _caution_lines(result: Result, *, everything: bool) -> list[str]:
     first = result.suggestions[0]
-    every = [c for c in cautions(result.scenario, first.arrangement) if c != LAST]
+    every = found(result.scenario, first.arrangement)
     if everything and every:
-        return ["Take care:", *(wrapped(c, "- ", "  ") for c in every), wrapped(LAST)]
+        return ["Take care:", *(wrapped(c.told(), "- ", "  ") for c in every), wrapped(LAST)]
     if not every:
         return [wrapped(LAST)]
-    rest = f" {len(every) - 1} more on the sheets." if len(every) > 1 else ""
-    first_of_them = every[0].partition(" [")[0]  # who says so stands on the sheets
-    return [wrapped(f"Take care: {first_of_them}{rest}")]
+    more = len(every) - 1
+    rest = f" There {'is' if more == 1 else 'are'} {more} more on the sheets." if more else ""
+    return [wrapped(f"Take care: {every[0].sentence}{rest}")]  # who says so stands on the sheets
 
 
 def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
@@ -235,9 +227,68 @@ def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
     plans = [f for f in pictures if f.startswith("plan-")]
     if not plans:
         return [f"All sheets in one: {folder / pictures[0]}; every number in {record}"]
-    span = plans[0] if len(plans) == 1 else f"{plans[0]} to {plans[-1]}"
+    last = "and" if len(plans) == 2 else "to"
+    span = plans[0] if len(plans) == 1 else f"{plans[0]} {last} {plans[-1]}"
     places = [f for f in pictures if f.startswith("place-")]
     more = " and on" if len(places) > 1 else ""
     carry = f"; where each piece goes: {places[0]}{more}" if places else ""
     first = f"Pictures: {folder / pictures[-1]} first, then {span}{carry}"
     return [f"{first}; every number in {record}"]
+
+
+def set_down_words(one: SetDown, unit: Unit) -> str:
+    """Where one piece goes, without its name. A rug has no front: only its edges are told.
+
+    >>> back, left = Taped("back", "wall D", 0), Taped("left", "A", 850)
+    >>> set_down_words(SetDown("bed", back, left, "B"), "cm")
+    'back against wall D, left side 85 cm from wall A'
+    """
+    if one.flat:
+        across, up = (_taped_words(t, unit, "edge") for t in (one.across, one.up))
+        long = one.up if one.long == "across" else one.across
+        return f"{across}, {up}, long side along {the_wall(long.wall)}"
+    against_first = sorted((one.across, one.up), key=_told_first)
+    told = ", ".join(_taped_words(taped, unit) for taped in against_first)
+    turned = any(t.length == 0 and t.side in ("front", "back") for t in (one.across, one.up))
+    if one.looks_at and not turned:
+        told += f", facing {the_wall(one.looks_at)}"
+    return told if one.carried else f"{told} ({LIFTED})"
+
+
+def _told_first(taped: Taped) -> tuple[bool, bool]:
+    """What touches before what has a length, back and front before the sides."""
+    return taped.length > 0, taped.side in ("left", "right")
+
+
+def _taped_words(taped: Taped, unit: Unit, side: str = "") -> str:
+    side = side or (taped.side if taped.side in ("front", "back") else f"{taped.side} side")
+    place = the_wall(taped.wall)
+    if taped.end:
+        place = f"the {taped.end} end of {place}"
+    if taped.length == 0:
+        return f"{side} {'at' if taped.end else 'against'} {place}"
+    return f"{side} {measured(taped.length, unit, 'down')} from {place}"
+
+
+def check_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
+    """What to measure before anything is moved: the lines with the least to spare."""
+    return [spare_words(s, scenario.unit) for s in spares(scenario, suggestion.arrangement)]
+
+
+def placing_words(result: Result) -> str:
+    """The lists of all arrangements for a terminal."""
+    told = (setting_out_lines(result.scenario, one) for one in result.suggestions)
+    return "\n\n".join("\n".join(lines) for lines in told)
+
+
+def setting_out_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
+    """One arrangement's list for a terminal."""
+    lines = [f"Arrangement {suggestion.rank}"]
+    checks = check_lines(scenario, suggestion)
+    if checks:
+        lines += ["", CHECK, *(wrapped(line, "- ", "  ") for line in checks)]
+    lines += ["", ORDER]
+    for number, one in enumerate(setting_out(scenario, suggestion.arrangement), 1):
+        told = f"{one.piece}: {set_down_words(one, scenario.unit)}"
+        lines.append(wrapped(told, f"{number:2}. ", "    "))
+    return lines

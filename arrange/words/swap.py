@@ -1,4 +1,4 @@
-"""A swap in words, and the room as it stands today.
+"""A swap in words, one piece moved, and the room as it stands today.
 
 For a swap: the answer in a line, what got better and worse, what moved, for the terminal
 and, more briefly, for a narrow column of a sheet.
@@ -6,14 +6,17 @@ and, more briefly, for a narrow column of a sheet.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize
-from arrange.data.lengths import listed, measured, money, points
+from arrange.data.lengths import listed, measured, money, points, the
 from arrange.data.piece import Piece
 from arrange.data.result import PARTS
-from arrange.data.scenario import Unit
+from arrange.data.scenario import Scenario, Unit
 from arrange.data.swap import STILL, Answer, Compared, Moved, Note, Reading, Stand, Swap, Today
+from arrange.whatif.move import Move
+from arrange.words.places import TURNED, the_wall
 from arrange.words.reasons import (
     AS_IT_STANDS,
     AVOIDABLE,
@@ -29,11 +32,11 @@ from arrange.words.reasons import (
 from arrange.words.tight import tight_rows, tighter_than_usual
 
 SCALE = (
-    "The points are not on quite the same scale before and after: other things are asked for, "
-    "and the hundred points are shared out among what is asked."
+    "The scores before and after do not compare exactly: other things are asked for, and the "
+    "hundred points are shared out among them."
 )
 MAY_MOVE = "If everything else may move"
-WHY = "arrange why says what is in the way and what would have to give."
+WHY = "arrange why tells what is in the way and the smallest changes that help."
 
 
 def size_words(width: int, depth: int, unit: Unit) -> str:
@@ -70,7 +73,7 @@ def headline(swap: Swap) -> str:
         )  # fmt: skip
         return f"{what} {it}works: {now} points; {was}."
     unsure = [w for w, p in (("before", before.plan), ("after", after.plan)) if not p.proven]
-    more = f"; the score {' and '.join(unsure)} is not the proven best" if unsure else ""
+    more = f"; {' and '.join(unsure)} there may be a better plan" if unsure else ""
     return f"{what} {it}still works: {points(before.plan.score)} before, {now} after{more}."
 
 
@@ -78,7 +81,7 @@ def _kept(swap: Swap) -> str:
     """Under what condition, if pieces were to be kept."""
     if not swap.kept:
         return ""
-    return f" while {listed(swap.kept)} {'stays' if len(swap.kept) == 1 else 'stay'}"
+    return f" while {_all(swap.kept)} {'stays' if len(swap.kept) == 1 else 'stay'}"
 
 
 def _subject(swap: Swap) -> tuple[str, bool]:
@@ -140,10 +143,10 @@ def _clause(change: Change, swap: Swap) -> str:
         name = change.piece
         return f"without {name if name[-1:].isdigit() else f'the {name}'}"
     if isinstance(change, Add):
-        return f"with {_thing(change.new, swap)} more"
+        return f"with one more: {_thing(change.new, swap)}"
     if isinstance(change, Reprice):
         told = "no price" if change.price is None else money(change.price)
-        return f"with {change.piece} at {told}"
+        return f"with {the(change.piece)} at {told}"
     if isinstance(change, Resize | Exchange):
         return f"with {_thing(swap.after.piece(change.piece), swap)}"
     return "with what you changed"
@@ -158,26 +161,31 @@ def held_words(swap: Swap) -> str:
     one = len(swap.holds) == 1
     there = f"where {'it stands' if one else 'they stand'} today"
     if swap.start != "today":
-        there = f"where the best arrangement before has {'it' if one else 'them'}"
-    parts = [f"{listed(swap.holds)} {'stays' if one else 'stay'} {there}"] if swap.holds else []
-    along = [f"{piece} may slide along {_wall(wall)}" for piece, wall in swap.slides if wall]
-    anywhere = [f"{piece} may stand anywhere left" for piece, wall in swap.slides if not wall]
+        there = f"where {'it was' if one else 'they were'}"
+    parts = [f"{_all(swap.holds)} {'stays' if one else 'stay'} {there}"] if swap.holds else []
+    along = [
+        f"{the(piece)} may slide along {the_wall(wall)}" for piece, wall in swap.slides if wall
+    ]
+    anywhere = [
+        f"{the(piece)} may stand wherever there is room" for piece, wall in swap.slides if not wall
+    ]
     parts += along + anywhere
     hosts: dict[str, list[str]] = {}
     for name in swap.follows:
         hosts.setdefault(swap.after.piece(name).anchor or "", []).append(name)
     for host, names in hosts.items():
-        parts.append(f"{listed(names)} {'goes' if len(names) == 1 else 'go'} with {host}")
+        parts.append(f"{_all(names)} {'goes' if len(names) == 1 else 'go'} with {the(host)}")
     named = {*swap.holds, *swap.follows, *(piece for piece, _ in swap.slides)}
     loose = [p.name for p in swap.after.pieces if p.name not in named and p.anchor is None]
     loose += [p.name for p in swap.after.pieces if p.name not in named and p.anchor is not None]
     if loose:
-        parts.append(f"{listed(loose)}, not there yet, may stand anywhere left")
+        verb = "is" if len(loose) == 1 else "are"
+        parts.append(f"{_all(loose)}, which {verb} not there yet, may stand wherever there is room")
     return "; ".join(parts)
 
 
-def _wall(name: str) -> str:
-    return f"wall {name}" if len(name) <= 2 else name
+def _all(names: Sequence[str]) -> str:
+    return listed([the(name) for name in names])
 
 
 def result_words(reading: Reading) -> str:
@@ -219,9 +227,9 @@ def today_words(today: Today) -> str:
     count = len(today.verdict.breaches)
     if count:
         what = "one thing does not work" if count == 1 else f"{count} things do not work"
-        text = f"As it stands {what}. For the rest it has {score} of 100 points."
+        text = f"As it stands, {what}. Otherwise it has {score} of 100 points."
     else:
-        text = f"Everything that must hold does hold. {score} of 100 points."
+        text = f"Everything essential works. {score} of 100 points."
     return " ".join([text, *today_remarks(today)])
 
 
@@ -230,10 +238,12 @@ def today_remarks(today: Today) -> list[str]:
     told = []
     if today.left_out:
         verb = "has" if len(today.left_out) == 1 else "have"
-        told.append(f"{_first(listed(today.left_out))} {verb} no place today and did not count.")
+        told.append(f"{_first(_all(today.left_out))} {verb} no place today and did not count.")
     for name in today.apart:
         host = today.scenario.piece(name).anchor
-        told.append(f"{_first(name)} does not stand in its usual place at {host}.")
+        told.append(
+            f"{the(name, first=True)} does not stand in its usual place at {the(host or '')}."
+        )
     return told
 
 
@@ -291,7 +301,7 @@ def compared_words(one: Compared) -> str:
     old, new = one.before, one.after
     if new is None:
         worth = points(old.won) if old else ""
-        return f"{old.sentence if old else ''} (before; asked no more; {worth} points before)"
+        return f"{old.sentence if old else ''} (asked before and no longer; {worth} points before)"
     if old is None:
         return f"{new.sentence} (not asked before; {points(new.won)} of {points(new.possible)})"
     measured = ""
@@ -328,7 +338,7 @@ def moved_words(one: Moved, unit: Unit) -> str:
 
     >>> here = Stand("down", "A")
     >>> moved_words(Moved("desk", "moved", "desk", 420, here, here), "cm")
-    'desk: on wall A, 42 cm further'
+    'desk: 42 cm further along wall A'
     """
     if one.move == "gone":
         return f"{one.piece}: left out"
@@ -348,8 +358,9 @@ def where_it_went(one: Moved, unit: Unit) -> str:
     if here != there:
         return f"now {there}, before {here}"
     by = measured(round(one.far / 10) * 10, unit)
-    on_wall = one.before is not None and one.before.wall
-    return f"{there}, {by} {'further' if on_wall else 'aside'}"
+    if one.before is not None and one.before.wall and not one.before.anchor:
+        return f"{by} further along {the_wall(one.before.wall)}"
+    return f"{there}, {by} from where it was"
 
 
 def stand_words(stand: Stand | None) -> str:
@@ -357,20 +368,20 @@ def stand_words(stand: Stand | None) -> str:
     if stand is None:
         return ""
     if stand.anchor:
-        return f"at {stand.anchor}"
+        return f"at {the(stand.anchor)}"
     if stand.wall:
-        return f"on {_wall(stand.wall)}"
-    toward = {"up": "up the plan", "down": "down the plan"}
-    return f"free, facing {toward.get(stand.facing, stand.facing)}"
+        return f"on {the_wall(stand.wall)}"
+    return f"free in the room, facing {TURNED.get(stand.facing, 'a corner')}"
 
 
 def note_words(note: Note) -> str:
     """What else to know, in a sentence without its end."""
-    who = listed(note.pieces)
+    who = _all(note.pieces)
     return {
-        "let go": f"{who} was to stay; changed, it may move",
-        "apart": f"{who} does not stand at {note.host} today; here it goes there",
-        "broken": "what stands today breaks a must even before the change (see arrange today)",
+        "let go": f"{who} was to stay, but changed it may move",
+        "apart": f"{who} does not stand at {the(note.host)} today; here it goes there",
+        "broken": "as it stands today, something essential does not work even before the change "
+        "(see arrange today)",
         "no place": f"what stands today leaves no place for {who}",
         "no place there": f"what stands today leaves no place for {who} at what it goes with",
     }[note.about]
@@ -388,7 +399,7 @@ def words(swap: Swap, folder: Path, files: tuple[str, ...]) -> str:
     parts += [wrapped(f"Note: {note_words(note)}.") for note in swap.notes]
     parts += ["", wrapped(f"{MAY_MOVE}: {result_words(swap.free)}.")]
     if swap.kept:
-        parts.append(wrapped(f"Kept where they stand: {', '.join(swap.kept)}.", "   "))
+        parts.append(wrapped(f"Kept where they stand: {_all(swap.kept)}.", "   "))
     parts += _differences(swap.free, swap.before.unit, free=True)
     told = held_result(swap)
     parts += ["", wrapped(f"If nothing else moves: {told}.")]
@@ -432,3 +443,57 @@ def _differences(reading: Reading, unit: Unit, *, free: bool) -> list[str]:
     elif reading.after.works and reading.before.works:
         lines.append("   Nothing moved.")
     return lines
+
+
+FEW = 2  # sentences of each sort
+
+
+def move_words(scenario: Scenario, moved: Move, reading: Reading) -> str:
+    """The answer in a line; where it is no, the nearest place that works."""
+    if not moved.works:
+        told = [breach.sentence for breach in moved.verdict.breaches[:FEW]]
+        return f"No. {'. '.join(told)}. {near_words(scenario, moved)}"
+    return f"Fine, {score_words(moved)}{_why(reading)}."
+
+
+def score_words(moved: Move) -> str:
+    """How the score changes."""
+    faults = moved.verdict.faults - moved.before.faults
+    gained = moved.verdict.score - moved.before.score
+    if faults:
+        return (
+            f"but with {faults} more fault{'s' if faults > 1 else ''}"
+            if faults > 0
+            else f"with {-faults} fault{'s' if faults < -1 else ''} less"
+        )
+    if not gained:
+        return f"{points(moved.verdict.score)} points as before"
+    return f"{points(abs(gained))} points {'more' if gained > 0 else 'less'}"
+
+
+def _why(reading: Reading) -> str:
+    lost = [c.after.sentence for c in worse(reading)[:FEW] if c.after]
+    won = [c.after.sentence for c in better(reading)[:FEW] if c.after]
+    told = (("Worse", lost), ("Better", won))
+    return "".join(f". {which}: {'; '.join(each)}" for which, each in told if each)
+
+
+def near_words(scenario: Scenario, moved: Move) -> str:
+    """Where near by it would work."""
+    if moved.near is None:
+        return "Nowhere close by works while everything else stays where it is."
+    return f"It would work {steps_words(moved.near_by, scenario.unit)} from there."
+
+
+def steps_words(by: tuple[int, int], unit: Unit) -> str:
+    """How far something goes across and up the plan, in mm; at least one of them not 0.
+
+    >>> steps_words((-200, 50), "cm")
+    '20 cm left and 5 cm up'
+    """
+    steps = (_step(by[0], "right", "left", unit), _step(by[1], "up", "down", unit))
+    return listed([way for way in steps if way])
+
+
+def _step(mm: int, ahead: str, back: str, unit: Unit) -> str:
+    return f"{measured(abs(mm), unit)} {ahead if mm > 0 else back}" if mm else ""

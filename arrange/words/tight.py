@@ -13,7 +13,7 @@ from functools import lru_cache
 from shapely.geometry import LineString
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import listed, measured, the
+from arrange.data.lengths import is_nought, listed, measured, the
 from arrange.data.piece import Clearance, Side
 from arrange.data.result import FINEST
 from arrange.data.scenario import Scenario, Unit
@@ -24,6 +24,7 @@ from arrange.rules.walkway import USUAL
 from arrange.words.reasons import wrapped
 
 TITLE = "Tighter than usual"
+FACED = ("on the left of", "on the right of")
 SHOWN = 3  # lines; the rest is counted
 STEP = 10  # mm in which a way is measured
 
@@ -94,7 +95,7 @@ def _where(scene: Scene, placed: Placed, side: Side) -> str:
     for what in ("window", "door"):
         if what in here and what not in there:
             return f"at the {what} side of"
-    return f"on the {side} (as you face it) of"
+    return f"on the {side} of"
 
 
 def _across(scene: Scene, placed: Placed, side: Side) -> set[str]:
@@ -167,7 +168,7 @@ def tight_words(one: Tight, unit: Unit, others: Sequence[str] = ()) -> str:
     """One of them in a sentence without its end; ``others`` are pieces as tight as it.
 
     >>> tight_words(Tight("bed", "left side", "at the window side of", 389, 559), "cm")
-    '38 cm at the window side of the bed; 56 cm is usual'
+    '38 cm free at the window side of the bed; 56 cm is usual'
     >>> tight_words(Tight("desk", "", "", 520, 600), "cm", ["bed"])
     'The way to the desk and the bed is 52 cm at its narrowest; 60 cm is usual'
     """
@@ -178,7 +179,8 @@ def tight_words(one: Tight, unit: Unit, others: Sequence[str] = ()) -> str:
     free, usual = measured(one.free, unit, "down"), f"{measured(one.usual, unit)} is usual"
     if not one.clearance:
         return f"The way to {whose} is {free} at its narrowest; {usual}"
-    return f"{'Nothing free' if free.startswith('0 ') else free} {one.where} {whose}; {usual}"
+    seen = " (as you face it)" if one.where in FACED else ""
+    return f"{'Nothing' if is_nought(free) else free} free {one.where} {whose}{seen}; {usual}"
 
 
 def tight_lines(found: Sequence[Tight], unit: Unit) -> list[str]:

@@ -15,15 +15,15 @@ def proof(conflict: Conflict) -> str:
     """What is proven of a set."""
     if conflict.minimal:
         return (
-            "Proven: all together are impossible (by two solver configurations), and without any "
-            "one of them an arrangement exists."
+            "This is proven, and checked in two ways: all of them together are impossible, and "
+            "without any one of them the rest works."
         )
     if conflict.confirmed:
         return (
-            "Proven: all together are impossible (by two solver configurations). Not yet proven "
-            "minimal: some of these may not be needed for that."
+            "This is proven, and checked in two ways: all of them together are impossible. Some of "
+            "them may have no part in it; the time ran out before that was known."
         )
-    return "Not yet proven: the time ran out before this set was confirmed."
+    return "Not proven yet: the time ran out before this could be checked."
 
 
 def repair_words(repairs: Repairs) -> str:
@@ -37,26 +37,25 @@ def repair_words(repairs: Repairs) -> str:
     if not count:
         if repairs.closed:
             return (
-                f"Proven: none of the changes that may be made helps, nor {together}, short of "
-                "leaving every piece out."
+                f"None of the changes we may make helps, nor do {together}, short of leaving "
+                "every piece out (proven)."
             )
         return (
-            "No set of changes that helps was found in the time. That does not mean that there is "
-            "none: allow more time with --time."
+            "We found no changes that help in the time. That does not mean that there are none: "
+            "allow more time with --time."
         )
     if count == 1:
         found = "1 way to make it work"
     else:
-        found = f"{count} different ways to make it work, the least effort first"
+        found = f"{count} different ways to make it work, the smallest change first"
     proven = all(p.cheapest for p in repairs.repairs)
     sure = (
-        f"proven: nothing with less effort works, of the {repairs.candidates} changes tried, "
-        f"{together}"
+        f"no smaller change of the {repairs.candidates} we tried works, {together}"
         if proven
-        else f"of {repairs.candidates} changes tried; not proven: an easier way may exist; --time "
-        "allows more"
+        else f"of {repairs.candidates} changes tried; there may be an easier way, and --time allows"
+        " more time to look"
     )
-    others = "There is no other different way." if repairs.closed else ""
+    others = "There is no other way." if repairs.closed else ""
     return f"{found} ({sure}). {others}".rstrip()
 
 
@@ -64,9 +63,9 @@ def repair_lines(repair: Repair, number: int) -> list[str]:
     """A head with cost and score, then each change in one sentence; not wrapped."""
     suggestion = repair.suggestion
     score = f"{suggestion.verdict.score / 10:.1f}"
-    best = "best" if suggestion.proven else "found, not proven best"
-    cheap = "" if repair.cheapest else "; not proven to be the least"
-    head = f"{number}. Effort {repair.cost}{cheap}. {score} of 100 points then ({best})."
+    best = "the best there is" if suggestion.proven else "the best found in the time"
+    cheap = "" if repair.cheapest else "; a smaller change may do"
+    head = f"{number}. Effort {repair.cost}{cheap}. Then {score} of 100 points ({best})."
     return [head, *(f"{one.sentence} [{one.cost}]" for one in repair.gives)]
 
 
@@ -74,7 +73,7 @@ def words(why: Why, folder: Path, files: tuple[str, ...]) -> str:
     """The outcome in a line, each set with its sum, and what would have to give."""
     found = why.conflicts
     parts = [found.scenario.title, "", wrapped(outcome(why))]
-    parts += [wrapped(f"Even without any piece: {s}.", "- ", "  ") for s in found.room]
+    parts += [wrapped(f"Even without any furniture: {s}.", "- ", "  ") for s in found.room]
     for number, conflict in enumerate(found.sets, start=1):
         parts += ["", *conflict_lines(found.scenario, conflict, number, len(found.sets))]
     if len(found.sets) > 0:
@@ -96,13 +95,15 @@ def outcome(why: Why) -> str:
     stopped = "Stopped when you asked. " if why.interrupted else ""
     if found.answer == "works":
         return (
-            "It works: there is an arrangement that keeps everything you ask for. See arrange "
-            "suggest for the best ones."
+            "It works: everything you ask for can be had together. arrange suggest finds the best "
+            "plans."
         )
     if found.answer == "impossible":
-        return f"{stopped}Impossible, proven: not everything that is asked for can hold."
+        return (
+            f"{stopped}It does not fit, and that is proven: you cannot have everything you ask for."
+        )
     return (
-        f"{stopped}Not decided in the time: neither an arrangement was found nor the proof that "
+        f"{stopped}Not decided in the time: we found neither a plan that works nor the proof that "
         "there is none. Allow more time with --time."
     )
 
@@ -110,7 +111,7 @@ def outcome(why: Why) -> str:
 def conflict_lines(scenario: Scenario, conflict: Conflict, number: int, total: int) -> list[str]:
     """A heading, the requirements as a numbered list, the sum and what is proven."""
     which = f" ({number} of {total})" if total > 1 else ""
-    lines = [f"These cannot all hold{which}:"]
+    lines = [f"You cannot have all of these{which}:"]
     for i, requirement in enumerate(conflict.requirements, start=1):
         lines.append(
             wrapped(describe(scenario, requirement, conflict.requirements), f"{i:4}  ", "      ")
@@ -125,20 +126,25 @@ def conflict_lines(scenario: Scenario, conflict: Conflict, number: int, total: i
 def others(why: Why) -> str:
     """Whether there are other sets."""
     found = why.conflicts
-    these = "this set" if len(found.sets) == 1 else "these sets"
+    these = "this list" if len(found.sets) == 1 else "these lists"
     if found.complete:
         return wrapped(
-            f"Without the pieces of {these} the rest works. With other things they may clash as "
-            f"well: mending {these} alone may not be enough."
+            f"Without the pieces in {these} the rest works. They may clash with other things as "
+            f"well: fixing only {these} may not be enough."
         )
-    return f"There may be other clashes beside {these}."
+    return f"There may be other clashes besides {these}."
 
 
 def _repair(repairs: Repairs) -> list[str]:
-    lines = [wrapped(f"What would have to give: {repair_words(repairs)}")]
+    lines = [wrapped(f"What would help: {repair_words(repairs)}")]
     for number, repair in enumerate(repairs.repairs, start=1):
         head, *changes = repair_lines(repair, number)
         lines += [wrapped(head, "", "   "), *(wrapped(c, "   - ", "     ") for c in changes)]
     if repairs.repairs:
-        lines.append("Effort is in brackets; scenarios/README.md says how to change it.")
+        lines.append(
+            wrapped(
+                "The effort of each change is in brackets: what takes more doing has more. "
+                "scenarios/README.md says how to set it."
+            )
+        )
     return lines

@@ -1,0 +1,86 @@
+"""The tables for a spreadsheet: options side by side, and the list to shop with.
+
+Commas between, points as decimals, lines ended by CR LF as spreadsheets expect. Texts that a
+spreadsheet would take for a formula get an apostrophe before them.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+
+from arrange.data.comparison import LETTERS, Comparison
+from arrange.output.fields import in_points
+from arrange.shop.listing import GROUPS, REST, ShoppingList
+from arrange.words.suggest import line_words
+
+
+def compare_csv(comparison: Comparison) -> str:
+    """The comparison: one row a reason, one column an option.
+
+    What an option is not asked is left empty.
+    """
+    out = io.StringIO()
+    rows = csv.writer(out)
+    options = comparison.options
+
+    def write(*cells: object) -> None:
+        rows.writerow([safe(c) for c in cells])
+
+    write("what", "about", "of points", *LETTERS[: len(options)])
+    write("option", "", "", *(o.asked for o in options))
+    write("title", "", "", *(o.scenario.title for o in options))
+    write("state", "", "", *(o.state for o in options))
+    write("from", "", "", *(o.origin for o in options))
+    write("score", "", 100, *(in_points(o.score) for o in options))
+    write("faults of first rank", "", "", *(o.faults for o in options))
+    write("at most", "", 100, *(in_points(o.at_most) for o in options))
+    write("to buy", "", "", *(o.cost.total for o in options))
+    write("pieces to buy without a price", "", "", *(len(o.cost.unpriced) for o in options))
+    for number in range(max((len(o.spare) for o in options), default=0)):
+        spare = [next(iter(o.spare[number:]), None) for o in options]
+        where = [
+            "" if s is None else line_words(s, o.scenario.unit)
+            for s, o in zip(spare, options, strict=True)
+        ]
+        write("room to spare, mm", f"line {number + 1}", "", *(s and s.mm for s in spare))
+        write("", "where", "", *where)
+    for row in comparison.rows:
+        possible = {r.possible for r in row.reasons if r is not None}
+        same = in_points(possible.pop()) if len(possible) == 1 else "differs"
+        won = (r and in_points(r.won) for r in row.reasons)
+        about = ", ".join(filter(None, (*row.subjects, row.part)))
+        write(row.title, about, same, *won)
+    return out.getvalue()
+
+
+COLUMNS = (
+    *("list", "thing", "amount", "width mm", "depth mm", "height mm"),
+    *("widest that works mm", "deepest that works mm", "price", "delivery", "total", "where"),
+)
+
+
+def shop_csv(found: ShoppingList) -> str:
+    """The list to shop with: one row a thing."""
+    out = io.StringIO()
+    rows = csv.writer(out)
+    rows.writerow(COLUMNS)
+    for entry in found.entries:
+        piece, bought = entry.piece, entry.group != "have"
+        cells = (
+            *(GROUPS[entry.group], piece.name, "1", piece.width, piece.depth, piece.height),
+            *(entry.width.mm, entry.depth.mm),
+            *((piece.price, piece.delivery, entry.total) if bought else ("", "", "")),
+            entry.where,
+        )
+        rows.writerow([safe(cell) for cell in cells])
+    for item in found.items:
+        rows.writerow([safe(c) for c in (REST, item.thing, item.amount, *[""] * 8, item.how)])
+    return out.getvalue()
+
+
+def safe(cell: object) -> object:
+    """A cell that no spreadsheet takes for a formula."""
+    if cell is None:
+        return ""
+    return f"'{cell}" if isinstance(cell, str) and cell[:1] in ("=", "+", "-", "@") else cell

@@ -1,0 +1,95 @@
+"""Where in the room a piece stands, as one points: a wall by what is in it, or the way it faces."""
+
+from __future__ import annotations
+
+import re
+
+from arrange.data.arrangement import Placement
+from arrange.data.lengths import the
+from arrange.data.piece import Piece
+from arrange.data.room import FACINGS, Facing, Room
+from arrange.data.scenario import Scenario
+from arrange.geometry.shapes import turn_facing, turns
+
+TURNED = {
+    "up": "the top of the plan",
+    "down": "the bottom of the plan",
+    "left": "the left of the plan",
+    "right": "the right of the plan",
+}
+
+LETTERED = re.compile(r"wall .{1,2}")
+# What a wall is called that stands forward, and what it leaves of another.
+PART = re.compile(r"(?P<whole>.+) (?P<side>(?:left|right)(?: side)?)")
+# By the way they look into the room.
+SIDES: dict[Facing, str] = {
+    "down": "the wall at the top",
+    "left": "the right wall",
+    "up": "the wall at the bottom",
+    "right": "the left wall",
+}
+
+
+def wall_called(room: Room, name: str) -> str:
+    """A wall as people say it; a letter says which one it is on the plan.
+
+    A name of the person's own is kept. The one wall with windows, else the one with doors, is
+    called by them, and so is the wall across from it; any other by where it is on the plan.
+    Where that would fit two walls the letter alone is said.
+    """
+    if len(name) > 2:
+        return the_wall(name)
+    own = [i for i, wall in enumerate(room.walls) if name in (wall.name, wall.part_of)]
+    for what, found in (
+        ("window", {w.wall for w in room.windows}),
+        ("door", {d.wall for d in room.all_doors}),
+    ):
+        if len({room.walls[i].part_of or room.walls[i].name for i in found}) != 1:
+            continue
+        if found & set(own):
+            return f"the {what} wall ({name})"
+        facing = room.walls[min(found)].facing
+        across = None if facing is None else turn_facing(facing, 2)
+        if across is not None and _facing(room, across) == {name}:
+            return f"the wall opposite the {what} ({name})"
+    for facing, told in SIDES.items():
+        if _facing(room, facing) == {name}:
+            return f"{told} ({name})"
+    return f"wall {name}"
+
+
+def the_wall(name: str) -> str:
+    """A wall's own name with its article; a side of what stands out is told as one.
+
+    >>> the_wall("west wall"), the_wall("chimney breast left side"), the_wall("A right")
+    ('the west wall', 'the left side of the chimney breast', 'the right part of wall A')
+    """
+    part = PART.fullmatch(name)
+    if part:
+        side = part["side"] if part["side"].endswith("side") else f"{part['side']} part"
+        return f"the {side} of {the_wall(part['whole'])}"
+    if len(name) <= 2:
+        return f"wall {name}"
+    return name if LETTERED.fullmatch(name) else the(name)
+
+
+def _facing(room: Room, facing: Facing) -> set[str]:
+    return {wall.part_of or wall.name for wall in room.walls if wall.facing == facing}
+
+
+def stands_words(scenario: Scenario, placement: Placement) -> str:
+    """Against which wall a piece stands; free, which way it faces, or its long side runs."""
+    if placement.wall is None:
+        return f"free in the room{_turned(scenario.piece(placement.piece), placement)}"
+    wall = scenario.room.walls[placement.wall]
+    return f"against {wall_called(scenario.room, wall.part_of or wall.name)}"
+
+
+def _turned(piece: Piece, placement: Placement) -> str:
+    """Which way a piece is turned, as far as anybody can see it: a round lamp faces nothing."""
+    if len(turns(piece)) == len(FACINGS):
+        return f", facing {TURNED.get(placement.facing or '', 'a corner')}"
+    if piece.width == piece.depth or placement.facing is None:
+        return ""
+    across = (piece.width > piece.depth) == (placement.facing in ("up", "down"))
+    return f", its long side running {'left to right' if across else 'top to bottom'}"
