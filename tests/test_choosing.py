@@ -24,7 +24,7 @@ from arrange.solver.feasibility import FeasibilityOracle
 from arrange.solver.question import Best
 from arrange.solver.search import Search
 from arrange.whatif.choosing import Chooser, Nogood, choose
-from arrange.words.choosing import answer_words, words
+from arrange.words.choosing import answer_words, sheet_words, words
 
 SEEDS = range(8)
 FURTHER = Decimal(60)
@@ -289,6 +289,8 @@ def test_the_example_is_proven_and_its_budget_binds():
 def test_the_sheet_of_sums_has_a_dot_for_each_choice_and_says_what_it_is():
     """Read back: dearer to the right, better higher up, the numbers those of the list."""
     _, found = next(small(s) for s in SEEDS if len(small(s)[1].curve) > 1)
+    assert "no better choice" in sheet_words(found, found.best)[1]
+    assert not any("no better choice" in sheet_words(found, one)[1] for one in found.picks[1:])
     axes = sums_sheet(found).axes[0]
     dots = [line.get_xydata()[0] for line in axes.lines if line.get_gid() == "choice"]
     assert len(dots) == len(found.curve)

@@ -125,11 +125,13 @@ def sheets(found: Choosing) -> dict[str, Callable[[], Figure]]:
     def sheet(number: int, pick: Pick) -> Figure:
         from arrange.draw import plan_sheet  # noqa: PLC0415
         from arrange.words.cautions import cautions  # noqa: PLC0415
+        from arrange.words.choosing import sheet_words  # noqa: PLC0415
 
         title = f"{pick.scenario.title}, choice {number}"
         scenario = replace(pick.scenario, title=title)
-        told = cautions(scenario, pick.suggestion.arrangement)
-        return plan_sheet(scenario, pick.suggestion, 1, told, file=DATA)
+        care = cautions(scenario, pick.suggestion.arrangement)
+        told = sheet_words(found, pick)
+        return plan_sheet(scenario, pick.suggestion, 1, care, file=DATA, told=told)
 
     def maker(number: int, pick: Pick) -> Callable[[], Figure]:
         return lambda: sheet(number, pick)

@@ -9,7 +9,7 @@ from pathlib import Path
 from arrange.data.choosing import Choosing, Pick
 from arrange.data.lengths import listed, money, points
 from arrange.data.need import Candidate, Item, Post
-from arrange.words.reasons import wrapped
+from arrange.words.reasons import could_be_better, wrapped
 from arrange.words.suggest import first_lines
 
 NEARLY = 20  # tenths: so much less is nearly as good
@@ -127,6 +127,20 @@ def how_words(found: Choosing, candidate: Candidate) -> str:
     if len(candidate.costs) == 1:
         return sum_words(found, candidate.cost)
     return f"{sum_words(found, candidate.cost)} ({', '.join(parts)})"
+
+
+def sheet_words(found: Choosing, pick: Pick) -> tuple[str, str]:
+    """For its sheet: what it comes to, and how sure it is that nothing is better."""
+    without = f", without {listed([*pick.choice.lacking])}" if pick.choice.lacking else ""
+    cost = pick.choice.cost
+    comes = sum_words(found, cost) if cost >= 0 else f"{sum_words(found, -cost)} left over"
+    if pick is found.best and found.outcome == "proven":
+        sure = "There is no better choice for the money, and no better plan for it; we checked."
+    elif pick.suggestion.proven:
+        sure = "This is the best plan for these pieces; we checked."
+    else:
+        sure = f"Found, not proven best for these pieces: {could_be_better(pick.suggestion)}."
+    return f"In all {comes}{without}", sure
 
 
 def lacking(found: Choosing, pick: Pick) -> list[tuple[str, str]]:
