@@ -43,8 +43,10 @@ if TYPE_CHECKING:
     from arrange.data.swap import Swap, Today
     from arrange.draw import plot_plan
     from arrange.judge import judge as assess
+    from arrange.scenario.needs import read_open
     from arrange.scenario.read import read, read_text
     from arrange.suggesting import suggest
+    from arrange.whatif.choosing import choose
     from arrange.whatif.ladder import ladder
     from arrange.whatif.largest import largest
     from arrange.whatif.swap import swap
@@ -56,12 +58,14 @@ if TYPE_CHECKING:
 _LATER = {
     "assess": ("arrange.judge", "judge"),
     "assess_today": ("arrange.whatif.today", "assess_today"),
+    "choose": ("arrange.whatif.choosing", "choose"),
     "compare": ("arrange.comparing", "compare"),
     "ladder": ("arrange.whatif.ladder", "ladder"),
     "largest": ("arrange.whatif.largest", "largest"),
     "plot_plan": ("arrange.draw", "plot_plan"),
     "range_of_sizes": ("arrange.data.sizes", "range_of_sizes"),
     "read": ("arrange.scenario.read", "read"),
+    "read_open": ("arrange.scenario.needs", "read_open"),
     "read_text": ("arrange.scenario.read", "read_text"),
     "standard_sizes": ("arrange.data.sizes", "standard_sizes"),
     "suggest": ("arrange.suggesting", "suggest"),
@@ -117,12 +121,14 @@ __all__ = [
     "Wish",
     "assess",
     "assess_today",
+    "choose",
     "compare",
     "ladder",
     "largest",
     "plot_plan",
     "range_of_sizes",
     "read",
+    "read_open",
     "read_text",
     "standard_sizes",
     "suggest",

@@ -24,6 +24,7 @@ REASONS = {
     "test_all_shapes": "runs searches",
     "test_brute_force": "compares what the solver finds with every place on a grid",
     "test_check": "runs searches",
+    "test_choose_cli": "runs the search from the command line",
     "test_cli": "runs searches from the command line",
     "test_compare": "runs searches",
     "test_draw_painters": "starts processes and waits for them",

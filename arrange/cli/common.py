@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from arrange.data.result import Progress
     from arrange.data.scenario import Scenario
     from arrange.output.files import Folder, Maker
+    from arrange.scenario.needs import OpenScenario
 
 Command = Callable[..., None]
 Decorator = Callable[[Command], Command]
@@ -191,6 +192,17 @@ def scenario_from(file: str) -> Scenario:
     import arrange  # noqa: PLC0415
 
     return arrange.read(file) if file != STDIN else arrange.read_text(*_stdin())
+
+
+def open_from(file: str) -> OpenScenario:
+    """The open scenario in ``file``, or on stdin for ``-``. ScenarioError as ``read_open``."""
+    from arrange.scenario.needs import read_open, read_open_data  # noqa: PLC0415
+    from arrange.scenario.read import parsed  # noqa: PLC0415
+
+    if file != STDIN:
+        return read_open(file)
+    text, name = _stdin()
+    return read_open_data(parsed(text, name), name)
 
 
 def tables_from(file: str) -> tuple[str, dict[str, Any], Scenario]:

@@ -17,6 +17,7 @@ import click
 from arrange import __version__
 from arrange.cli.begin import begin
 from arrange.cli.check import check
+from arrange.cli.choose import choose
 from arrange.cli.common import BAD_INPUT, NOTHING_FOUND, OUR_BUG, unprintable
 from arrange.cli.compare import compare
 from arrange.cli.fits import fits
@@ -208,6 +209,7 @@ def main(debug: bool) -> None:
 
 main.add_command(begin)
 main.add_command(suggest)
+main.add_command(choose)
 main.add_command(check)
 main.add_command(today)
 main.add_command(swap)

@@ -61,7 +61,7 @@ FINDINGS = {
     **dict.fromkeys(
         ("works", "broken", "proven", "found", "exact", "at least"), Finding.ARRANGEMENT
     ),
-    "impossible": Finding.PROOF,
+    **dict.fromkeys(("impossible", "too dear"), Finding.PROOF),
     **dict.fromkeys(("not decided", "nothing found"), Finding.NOTHING),
 }
 

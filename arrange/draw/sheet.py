@@ -80,6 +80,8 @@ def plan_sheet(
     cautions: tuple[str, ...] = (),
     *,
     walkway: BaseGeometry | None = None,
+    file: str = "result.json",
+    told: tuple[str, str] | None = None,
     style: Style = STYLE,
 ) -> Figure:
     """One suggestion on a landscape sheet (297 x 210 mm).
@@ -88,7 +90,8 @@ def plan_sheet(
     through the room; it is worked out if not given. ``total`` is how many suggestions
     there are. Every caution is printed; the plan gives way to them. The points
     of the reasons shown and of the line that sums up the rest add up to the
-    score.
+    score; that line names ``file``, which has every number. ``told`` is what to say below
+    the title and below the score where the suggestion is not one of ``total``.
     """
     page, arrangement = Page(style), suggestion.arrangement
     foot = draw_cautions(page, cautions)
@@ -100,28 +103,28 @@ def plan_sheet(
     options = PlanOptions(suggestion.verdict.gaps, walkway=way, clear=clear)
     draw_to_scale(page, scenario, arrangement, beside_column(page, foot), options, key)
     left = column_left(page)
-    top = _suggestion_heading(page, scenario, suggestion, total, left)
+    told = told or (f"Arrangement {suggestion.rank} of {total}", standing(suggestion))
+    top = _suggestion_heading(page, scenario, suggestion, told, left)
     below = draw_foot_of_column(page, scenario, arrangement, Box(left, top, COLUMN, foot - 3 - top))
-    draw_reasons(page, suggestion.verdict.reasons, Box(left, top, COLUMN, below - top))
+    draw_reasons(page, suggestion.verdict.reasons, Box(left, top, COLUMN, below - top), file)
     return page.figure
 
 
 def _suggestion_heading(
-    page: Page, scenario: Scenario, suggestion: Suggestion, total: int, left: float
+    page: Page, scenario: Scenario, suggestion: Suggestion, told: tuple[str, str], left: float
 ) -> float:
     """Title, rank, score, how far it is proven, what was not avoided, the parts.
 
     Returns the top of what follows.
     """
     verdict = suggestion.verdict
-    rank = f"Arrangement {suggestion.rank} of {total}"
-    top = draw_title(page, scenario.title, rank, "rank", left)
+    top = draw_title(page, scenario.title, told[0], "rank", left)
     baseline = draw_score(page, verdict.score, left, top)
     top = page.paragraph(
         left,
         baseline + 2.2,
         COLUMN,
-        standing(suggestion),
+        told[1],
         REMARK,
         colour=page.style.text,
         gid="standing",

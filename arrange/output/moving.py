@@ -28,8 +28,8 @@ LEFTOVER = re.compile(re.escape(TEMPORARY) + r"[a-z0-9_]{8}")
 NEW, OLD, JOURNAL, BACK, DRAFT = "new", "old", "journal.json", "journal-back.json", "draft"
 # What a run may have written. Nothing else is ever removed, whatever an old record says.
 OURS = re.compile(
-    r"((plan|place|clash)-[1-9][0-9]{0,3}|overview|survey|today|before-after|ladder|largest|ways-out"
-    r"|compare|check|shop|version|print|booklet|result|run|swap|why)"
+    r"((plan|place|clash|choice)-[1-9][0-9]{0,3}|overview|survey|today|before-after|ladder"
+    r"|largest|ways-out|compare|check|choice|sums|shop|version|print|booklet|result|run|swap|why)"
     r"(-[1-9][0-9]{0,3})?(-none)?\.(png|svg|pdf|json|csv)"
 )
 

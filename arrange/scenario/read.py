@@ -41,6 +41,8 @@ from arrange.scenario.wishes import (
 )
 
 OUTCOMES: tuple[Outcome, ...] = ("found", "impossible")
+CHOOSE = "arrange choose finds what to have, and where it goes"
+NOT_OPEN = "for this command, a copy without [[need]] and without the pieces you do not want"
 UNITS: tuple[Unit, ...] = ("mm", "cm", "m", "in")
 
 
@@ -85,6 +87,9 @@ def read_data(data: Mapping[str, Any], name: str) -> Scenario:
     """The scenario in the tables of a file; ScenarioError as ``read``."""
     faults = Faults(name)
     check_counts(data, faults)
+    if "need" in data:
+        faults.add("need", "this file leaves open what to have", CHOOSE, NOT_OPEN)
+        faults.stop()
     top = Table(data, "", faults, "cm")
     top.unit = top.choice("unit", UNITS, "cm")
     if len(faults):

@@ -278,7 +278,7 @@ class Question:
     ``start`` is the best of another question, to set out from. ``near`` is the last
     arrangement of the bounding side that cannot be walked, and is worth more than the best:
     something like it might do. ``demanded`` are the levels that claims have to reach, as if
-    these wishes were musts.
+    these wishes were musts. A ``best`` without an arrangement has the score to surpass.
 
     During a step each side reads ``best`` as it was when the step began, and hands
     in what it finds; ``merge_step`` takes it all in, in an order that is always the same.
@@ -300,6 +300,7 @@ class Question:
         self._excluded = excluded
         self._held = held
         self._demanded = demanded or {}
+        self._surpass = best.score if best.arrangement is None else NOTHING
         self._found: dict[Side, list[Best]] = {side: [] for side in SIDES}
         self._cuts: dict[Side, list[Cut]] = {side: [] for side in SIDES}
         self._shown: list[Best] = []
@@ -326,6 +327,8 @@ class Question:
         for claim, level in self._demanded.items():
             model.one_of([model.levels[claim][level - 1]])
         model.must(model.points <= self.best.bound)
+        if self._surpass > NOTHING:
+            model.must(model.points > self._surpass)
         return model
 
     def hand_in(self, side: Side, answer: Answer) -> int:

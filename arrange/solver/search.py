@@ -83,15 +83,19 @@ class Search(Shared):
         patience: float = math.inf,
         start: Best | None = None,
         demanded: Mapping[str, int] | None = None,
+        known: Best | None = None,
     ) -> Best:
         """The best arrangement unlike the excluded ones (or within the held family).
 
         ``bound`` is what is known already of how much it can score. The search gives
         up on a proof once it has spent ``patience`` in deterministic work. ``start``
         is the best of another question, to set out from. ``demanded`` are levels that
-        claims, by their keys, have to reach, as if they were musts.
+        claims, by their keys, have to reach, as if they were musts. ``known`` is the best of
+        this question so far, to go on from; or a score alone, without an arrangement: then only
+        what surpasses it is looked for, and closed without an arrangement says that nothing does.
         """
-        best = Best(bound=bound)
+        known = known or Best()
+        best = Best(known.arrangement, known.score, bound, values=known.values)
         question = Question(self, best, excluded, held, start, demanded)
         outright, clearing = Outright(question), Clearing(question)
         improving = Improving(question, outright, clearing)

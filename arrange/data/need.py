@@ -1,0 +1,169 @@
+"""What a room must offer, what could meet it, and what each way to choose costs.
+
+A *need* is what must be possible in the room ("somewhere for two to sleep"). A *candidate* meets
+one need or several, and is one piece or several that are got together. A *choice* is a set of
+candidates none of which could be left out without a need going unmet that the choice meets.
+Money is decimal; points are tenths.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+Item = Literal["price", "delivery", "materials", "hours", "sale"]
+MOST_CHOICES = 50_000  # ways to choose that are looked at
+MOST_STEPS = 500_000  # taken in looking for them; also where most of them lead nowhere
+
+
+class TooManyWaysError(ValueError):
+    """There are more ways to choose than can be looked at."""
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What must be possible. ``lack`` is what doing without takes off, in tenths; None: a must."""
+
+    name: str
+    lack: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Post:
+    """One line of the account: a sum for so many of something. A sale is below 0."""
+
+    item: Item
+    piece: str
+    each: Decimal
+    count: int = 1
+
+    @property
+    def total(self) -> Decimal:
+        """What the line comes to."""
+        return self.each * self.count
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """What could meet needs. ``pieces`` are those that come into the room with it, by name.
+
+    ``costs`` are what it takes to have it, ``sale`` what is got for it where it is owned and is
+    not chosen. ``area`` is the floor its bodies cover, in mm2.
+    """
+
+    name: str
+    needs: tuple[str, ...]
+    pieces: tuple[str, ...]
+    costs: tuple[Post, ...] = ()
+    sale: tuple[Post, ...] = ()
+    owned: bool = False
+    area: int = 0
+
+    @property
+    def cost(self) -> Decimal:
+        """What it takes to have it."""
+        return sum((post.total for post in self.costs), Decimal(0))
+
+    @property
+    def gives_up(self) -> Decimal:
+        """What having it takes, with what selling it would have brought."""
+        return self.cost - sum((post.total for post in self.sale), Decimal(0))
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """Names of candidates in the order of the file, the needs they leave unmet, and the account."""
+
+    candidates: tuple[str, ...]
+    lacking: tuple[str, ...]
+    account: tuple[Post, ...]
+    cost: Decimal  # what all of it comes to; below 0 where sales bring more
+    lack: int = 0  # tenths that the unmet needs take off
+
+
+@dataclass(frozen=True, slots=True)
+class Needs:
+    """All needs and candidates of a file, and the account of what is got in any case."""
+
+    needs: tuple[Need, ...]
+    candidates: tuple[Candidate, ...]
+    fixed: tuple[Post, ...] = ()
+
+    def candidate(self, name: str) -> Candidate:
+        """The candidate called ``name``; KeyError if there is none."""
+        for candidate in self.candidates:
+            if candidate.name == name:
+                return candidate
+        raise KeyError(name)
+
+    def meeting(self, need: str) -> tuple[Candidate, ...]:
+        """The candidates that meet a need, in the order of the file."""
+        return tuple(c for c in self.candidates if need in c.needs)
+
+    def choice(self, names: Sequence[str]) -> Choice:
+        """The choice of these candidates, with its account."""
+        wanted = frozenset(names)
+        chosen = [c for c in self.candidates if c.name in wanted]
+        met = {need for c in chosen for need in c.needs}
+        lacking = [need for need in self.needs if need.name not in met]
+        sold = [post for c in self.candidates if c.name not in wanted for post in c.sale]
+        account = (*self.fixed, *(post for c in chosen for post in c.costs), *sold)
+        return Choice(
+            tuple(c.name for c in chosen),
+            tuple(need.name for need in lacking),
+            account,
+            sum((post.total for post in account), Decimal(0)),
+            sum(need.lack or 0 for need in lacking),
+        )
+
+    def choices(self, most: Decimal | None = None) -> Iterator[Choice]:
+        """Every choice that meets all musts and costs no more than ``most``, each once.
+
+        What a candidate is there for must be a need that no other one of the choice meets:
+        nothing is bought that is not needed. At each need not met yet one branch a candidate
+        that meets it, and one to do without. So each choice is come by: what is picked for
+        its needs, one after another, meets all that it meets, and nothing of it can be left out.
+        TooManyWaysError beyond ``MOST_CHOICES``, or ``MOST_STEPS`` on the way to them.
+        """
+        nothing = self.choice(()).cost
+        seen: set[frozenset[str]] = set()
+        steps = 0
+
+        def rest(
+            at: int, chosen: tuple[Candidate, ...], without: frozenset[str], cost: Decimal
+        ) -> Iterator[Choice]:
+            nonlocal steps
+            steps += 1
+            if len(seen) > MOST_CHOICES or steps > MOST_STEPS:
+                raise TooManyWaysError(f"more than {MOST_CHOICES:,} ways to choose")
+            if most is not None and cost > most:
+                return
+            if at == len(self.needs):
+                names = frozenset(c.name for c in chosen)
+                if names not in seen and _all_needed(chosen):
+                    seen.add(names)
+                    yield self.choice(tuple(names))
+                return
+            need = self.needs[at]
+            if any(need.name in c.needs for c in chosen):
+                yield from rest(at + 1, chosen, without, cost)
+                return
+            for candidate in self.meeting(need.name):
+                if without.isdisjoint(candidate.needs):
+                    grown = (*chosen, candidate)
+                    yield from rest(at + 1, grown, without, cost + candidate.gives_up)
+            if need.lack is not None:
+                yield from rest(at + 1, chosen, without | {need.name}, cost)
+
+        yield from rest(0, (), frozenset(), nothing)
+
+
+def _all_needed(chosen: Sequence[Candidate]) -> bool:
+    """Whether each candidate meets a need that no other one does."""
+    for candidate in chosen:
+        others = {need for c in chosen if c is not candidate for need in c.needs}
+        if others.issuperset(candidate.needs):
+            return False
+    return True

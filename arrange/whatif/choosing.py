@@ -1,0 +1,562 @@
+"""What to have and where it goes, as one decision: the best choice, proven.
+
+Every choice within the budget is a scenario of its own (`arrange/scenario/needs.py`). Its
+*value* is the standing of its best arrangement less what its unmet needs take off. Nobody
+needs to know the value of each: a choice is *closed* once it is proven that it has none above
+what another one has for as little money. So of each choice one question is asked of the
+model without walkways, *is there anything better than that?*, and most say no in no time.
+Where there is something better, the search goes on from it.
+
+Where a usual tie (a chair to its desk) has no room the choice is not taken: a tie gives way in
+what was decided, not for something that need not be had.
+
+Three things close choices without a question: the budget; what unmet needs take off; and a
+*nogood*, a few candidates that find no arrangement by themselves, whatever else is chosen.
+Nothing is inferred from sizes: a smaller piece may earn less.
+
+Questions are cut by the solver's own count of work and asked in rounds of two, so that the same
+file gives the same answer as long as the time does not run out.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from decimal import Decimal
+from itertools import groupby
+from typing import Literal
+
+from arrange.budget import REPLAY, TOUCH, Budget
+from arrange.data.arrangement import Arrangement
+from arrange.data.choosing import ChoiceOutcome, Choosing, Pick, Tally, spendable
+from arrange.data.need import Choice, TooManyWaysError
+from arrange.data.piece import Piece
+from arrange.data.result import FULL, NOTHING, Outcome, Result, Suggestion
+from arrange.data.scenario import Scenario, Wish
+from arrange.errors import Fault, ScenarioError
+from arrange.geometry.scene import Scene
+from arrange.judge import judge
+from arrange.scenario.needs import OpenScenario
+from arrange.scoring import scale_of
+from arrange.solver.cuts import Cut, Memory
+from arrange.solver.engine import solve
+from arrange.solver.feasibility import FeasibilityOracle
+from arrange.solver.finishing import tidied
+from arrange.solver.question import Best, never_refused
+from arrange.solver.search import Search, growth
+from arrange.solver.session import Replay
+from arrange.whatif.requirements import dropping_eases
+
+DEFAULT_SECONDS = 60.0
+DEFAULT_FURTHER = Decimal(100)
+DEFAULT_TOP = 3
+# Deterministic work of the first question about a choice in a room of ten pieces (``growth``);
+# each further one may take so many times as much.
+QUESTION, LONGER = 0.1, 3
+LONGEST, LEAST_GROWTH = 20, 0.05  # times it grows; and what is taken for an empty room
+WORKS = 0.05  # of asking whether anything fits at all
+TRIED, RARELY = 8, 8  # not asked any more if of the first few fewer than one in so many is not
+LEAST_WORK = 0.01  # counted for any question: copying takes time too
+POLISH = 0.3  # work of proving, while what was found is made better
+SIDES = 2  # questions at a time
+EFFORTS = 2  # questions without walkways before the whole search is called in
+SHRINK = 0.05  # of the time left, for making one nogood small
+LONGEST_SHRINK = 1.0  # s for one question of it
+RESERVED = 0.1  # of the time, at most, for the last touch of what is shown
+
+
+@dataclass
+class Case:
+    """One choice: what is found of it and what is proven. Values, in tenths.
+
+    ``works`` is None while it is not known whether it has any arrangement.
+    """
+
+    choice: Choice
+    area: int
+    low: int = NOTHING
+    high: int = FULL
+    best: Best | None = None
+    works: bool | None = None
+    efforts: int = 0
+    scenario: Scenario | None = None
+
+    def __post_init__(self) -> None:
+        self.high = FULL - self.choice.lack
+
+    def standing(self, value: int) -> int:
+        """The standing that an arrangement of this choice has with that value."""
+        return value + self.choice.lack
+
+    def rule_out(self) -> None:
+        """It has no arrangement."""
+        self.works, self.high = False, NOTHING
+
+    @property
+    def arrangement(self) -> Arrangement:
+        """The best arrangement found. ValueError if there is none."""
+        if self.best is None or self.best.arrangement is None:
+            raise ValueError("nothing is found of this choice")
+        return self.best.arrangement
+
+
+@dataclass(frozen=True)
+class Said:
+    """What one question brought. ``closed``: nothing surpasses what it was asked to surpass."""
+
+    closed: bool
+    best: Best | None = None
+    cuts: tuple[Cut, ...] = ()
+    impossible: bool = False
+
+
+@dataclass(frozen=True)
+class Nogood:
+    """Pieces that find no arrangement, tied as they are."""
+
+    names: frozenset[str]
+    pieces: frozenset[Piece]
+    wishes: frozenset[Wish]
+
+    def holds_in(self, scenario: Scenario) -> bool:
+        """Whether all of them are there with all that was asked of them, and the rest only asks.
+
+        What is left out besides them must take demands away and nothing else: the rules say so.
+        """
+        there = {piece.unpriced: piece.name for piece in scenario.pieces}
+        if not (self.pieces <= there.keys() and self.wishes <= set(scenario.wishes)):
+            return False
+        rest = frozenset(name for piece, name in there.items() if piece not in self.pieces)
+        return not rest or dropping_eases(scenario, rest)
+
+
+def choose(
+    file: OpenScenario,
+    *,
+    top: int = DEFAULT_TOP,
+    further: Decimal = DEFAULT_FURTHER,
+    curve: bool = True,
+    seconds: float = DEFAULT_SECONDS,
+    seed: int = 0,
+    say: Callable[[str], None] = lambda _: None,
+    stop: Callable[[], bool] = lambda: False,
+) -> Choosing:
+    """The best choice of ``file`` that the budget allows, with its plan; and what money buys.
+
+    Parameters
+    ----------
+    file
+        As ``read_open`` returns it.
+    top
+        How many choices are shown; those after the first are the best found of the others.
+    further, curve
+        The curve goes up to so much more than may be spent; or there is none.
+    seconds
+        For everything. The best choice comes first, then the curve.
+    seed, stop
+        As for ``suggest``.
+    say
+        Told now and then what is being looked at.
+
+    Raises
+    ------
+    ScenarioError
+        If the file leaves too many ways to choose (``MOST_CHOICES``).
+    ValueError
+        If ``top`` is below 1, ``further`` below 0 or ``seconds`` not above 0.
+    DisagreementError
+        If the solver and the judge do not agree: our bug.
+    """
+    if top < 1 or further < 0 or not seconds > 0:
+        raise ValueError("top is 1 or more, further not below 0, seconds above 0")
+    return Chooser(file, Budget(seconds, stop), seed, say, further).answer(top, curve=curve)
+
+
+class Chooser:
+    """One answer being looked for."""
+
+    def __init__(
+        self,
+        file: OpenScenario,
+        budget: Budget,
+        seed: int,
+        say: Callable[[str], None],
+        further: Decimal,
+    ) -> None:
+        self.file, self.whole, self.seed, self.say = file, budget, seed, say
+        self.budget = Budget(budget.seconds * (1 - RESERVED), lambda: budget.stopped)
+        self.further = further
+        self.limit = spendable(file.whole.money)
+        self.cases = self._cases()
+        self.within = [c for c in self.cases if self.limit is None or c.choice.cost <= self.limit]
+        self.nogoods: list[Nogood] = []
+        self.asked = 0
+        self._tight = True
+        self.first_seconds: float | None = None
+        self._memory = Memory()
+        self._oracle = FeasibilityOracle(math.inf, seed, lambda: self.budget.over)
+
+    def _cases(self) -> list[Case]:
+        """Every choice that may come into the answer, the cheapest first."""
+        needs = self.file.needs
+        most = None if self.limit is None else self.limit + self.further
+        try:
+            found = list(needs.choices(most))
+        except TooManyWaysError as error:
+            hint = "strike out candidates that you would not have, or decide one need yourself"
+            fault = Fault("need", str(error), "fewer can be compared", hint)
+            raise ScenarioError(self.file.whole.source_file, (fault,)) from None
+        areas = {c.name: c.area for c in needs.candidates}
+        cases = [Case(one, sum(areas[name] for name in one.candidates)) for one in found]
+        return sorted(cases, key=lambda c: (c.choice.cost, c.choice.candidates))
+
+    def answer(self, top: int, *, curve: bool) -> Choosing:
+        """The whole search, then the last touch of what is shown."""
+        with ThreadPoolExecutor(SIDES) as pool:
+            try:
+                self._look(pool, self.within, for_less=False)
+                if curve:
+                    self._look(pool, self.cases, for_less=True)
+            except BaseException:
+                self.budget.stop()
+                raise
+        return self._said(top, curve=curve)
+
+    # What a choice has to surpass, to be worth anything to the answer.
+
+    @property
+    def best(self) -> Case | None:
+        """The best choice within the budget found so far; of equal ones the cheapest."""
+        found = [c for c in self.within if c.best is not None]
+        return max(found, key=lambda c: (c.low, -c.choice.cost), default=None)
+
+    def _marks(self, cases: Sequence[Case], *, for_less: bool) -> list[int]:
+        """For each case the value that it must surpass, or nobody needs to know more of it.
+
+        To be the best: that of the best; where it costs less, one as high will do.
+        ``for_less``: whatever is to be had for as little money. ``cases`` come the cheapest first.
+        """
+        best = self.best
+        if not for_less:
+            if best is None:
+                return [NOTHING] * len(cases)
+            return [best.low - (c.choice.cost < best.choice.cost) for c in cases]
+        marks: list[int] = []
+        most = NOTHING
+        for _, group in groupby(cases, key=lambda c: c.choice.cost):
+            alike = list(group)
+            most = max(most, *(c.low for c in alike))
+            marks += [most] * len(alike)
+        return marks
+
+    # The loop.
+
+    def _look(self, pool: ThreadPoolExecutor, cases: Sequence[Case], *, for_less: bool) -> None:
+        """Ask about one choice after another until all are closed or the time is up."""
+        while not self.budget.over:
+            ruled_out = sum(c.works is False for c in self.cases)
+            self._tight = self.asked < TRIED or ruled_out * RARELY >= self.asked
+            marks = self._marks(cases, for_less=for_less)
+            open_ = [(c, m) for c, m in zip(cases, marks, strict=True) if c.high > m]
+            self._tell(cases, len(open_))
+            turn = self._next(open_, for_less=for_less)
+            if not turn:
+                return
+            if turn[0][0].efforts >= EFFORTS:
+                self._search(*turn[0])
+                continue
+            said = [pool.submit(self._ask, *each) for each in turn]
+            for (case, mark), each in zip(turn, said, strict=True):
+                self._learn(case, mark, each.result())
+
+    def _next(self, open_: Sequence[tuple[Case, int]], *, for_less: bool) -> list[tuple[Case, int]]:
+        """The next choices to ask about with what they must surpass; none if all are closed.
+
+        Those least looked into first. For the best: what is most like the best so far; for
+        the curve: the cheapest, as what they have the dearer ones must surpass.
+        """
+        best = self.best
+        near = set(best.choice.candidates) if best is not None else set()
+
+        def promise(each: tuple[Case, int]) -> tuple[object, ...]:
+            case = each[0]
+            other = len(near.symmetric_difference(case.choice.candidates))
+            cost = case.choice.cost if for_less else 0
+            return case.efforts, cost, -case.high, other, case.area, case.choice.candidates
+
+        turn: list[tuple[Case, int]] = []
+        for case, mark in sorted(open_, key=promise):
+            if self._ruled_out(case):
+                continue
+            self._scenario(case)
+            turn.append((case, mark))
+            if len(turn) == SIDES:
+                break
+        return turn
+
+    def _ruled_out(self, case: Case) -> bool:
+        """Whether a nogood closes it."""
+        if case.works is None and any(
+            nogood.names <= set(case.choice.candidates) and nogood.holds_in(self._scenario(case))
+            for nogood in self.nogoods
+        ):
+            case.rule_out()
+        return case.works is False
+
+    def _scenario(self, case: Case) -> Scenario:
+        if case.scenario is None:
+            case.scenario = self.file.scenario(case.choice.candidates)
+        return case.scenario
+
+    def _made(self, scenario: Scenario) -> Search:
+        search = Search(scenario, self.budget, self.seed)
+        search.keep(self._memory.cuts_for(search.scenario))
+        return search
+
+    # One question about one choice.
+
+    def _ask(self, case: Case, mark: int) -> Said:
+        """Whether anything of this choice has a higher value than ``mark``.
+
+        That it has none says nothing of a choice whose usual ties may have to give way, as
+        long as it is not known to work with them.
+        """
+        search = self._made(self._scenario(case))
+        known = len(search.cuts)
+        work = QUESTION * _growth(search.scenario) * LONGER ** min(case.efforts, LONGEST)
+        beat = case.standing(mark) if mark > NOTHING else NOTHING
+        status, found = self._attempt(search, beat, work, at_once=not case.efforts)
+        closed = status == "none"
+        never = closed and case.works is None and (beat == NOTHING or self._never(search))
+        return Said(closed, found, tuple(search.cuts[known:]), impossible=never)
+
+    def _never(self, search: Search) -> bool:
+        """Whether nothing at all fits, walkways left out; False where that is not asked.
+
+        It is closed in any case: this is for the nogoods, and worth it only in tight rooms.
+        """
+        if not self._tight:
+            return False
+        answer = solve(
+            search.open_model.copy(), self.budget, seed=self.seed, work=WORKS, goal="any"
+        )
+        return answer.status == "none"
+
+    def _attempt(
+        self, search: Search, beat: int, work: float, *, at_once: bool
+    ) -> tuple[Literal["none", "some", "unknown"], Best | None]:
+        """Any arrangement that stands higher than ``beat``, by the model without walkways.
+
+        ``at_once`` is for what is most likely a quick no.
+        """
+        left = work
+        while left > 0 and not self.budget.over:
+            model = search.open_model.copy()
+            if beat > NOTHING:
+                model.must(model.points > beat)
+            answer = solve(
+                model, self.budget, seed=self.seed, work=left, goal="any", presolve=not at_once
+            )
+            left -= max(answer.work, LEAST_WORK)
+            if answer.status == "none":
+                return "none", None
+            if answer.arrangement is None:
+                break
+            scene = Scene(search.scenario, answer.arrangement)
+            missed = search.unreached(scene)
+            verdict = judge(search.scenario, answer.arrangement, gaps=False)
+            if verdict.works:
+                found = Best(answer.arrangement, verdict.standing, values=answer.values)
+                return "some", found
+            cuts = search.cuts_for(scene, missed)
+            never_refused(verdict.breaches)
+            if not cuts:
+                break
+            search.keep(cuts)
+        return "unknown", None
+
+    def _learn(self, case: Case, mark: int, said: Said) -> None:
+        """Take in what a question brought; go on from what surpasses the mark."""
+        self.asked += 1
+        case.efforts += 1
+        self._memory.learn(self._scenario(case).in_canonical_order, said.cuts)
+        if said.best is not None:
+            self._found(case, said.best)
+        if said.impossible:
+            self._without(case)
+        elif said.closed:
+            case.high = min(case.high, max(mark, case.low))
+        elif said.best is not None:
+            self._search(case, max(mark, case.low))
+
+    def _search(self, case: Case, mark: int) -> None:
+        """The whole search for something better than ``mark``, for a while."""
+        search = self._made(self._scenario(case))
+        already = len(search.cuts)
+        known: Best | None = None
+        if case.best is not None and case.low >= mark:
+            known = case.best
+        elif mark > NOTHING:
+            known = Best(score=case.standing(mark))
+        longer = LONGER ** min(max(0, case.efforts - EFFORTS), LONGEST)
+        best = search.best(
+            bound=case.standing(case.high),
+            patience=POLISH * _growth(search.scenario) * longer,
+            known=known,
+        )
+        self.asked += 1
+        case.efforts += 1
+        self._memory.learn(search.scenario, search.cuts[already:])
+        if best.arrangement is not None:
+            self._found(case, best)
+            case.high = min(case.high, max(best.bound - case.choice.lack, case.low))
+        elif best.closed and mark == NOTHING:
+            self._without(case)
+        elif best.closed:
+            case.high = min(case.high, mark)
+        else:
+            case.high = min(case.high, max(best.bound - case.choice.lack, mark))
+
+    def _found(self, case: Case, best: Best) -> None:
+        value = best.score - case.choice.lack
+        case.works = True
+        if value > case.low:
+            case.low, case.best = value, best
+        if self.first_seconds is None:
+            self.first_seconds = self.budget.elapsed
+
+    # What does not work at all.
+
+    def _without(self, case: Case) -> None:
+        """A choice without an arrangement: ruled out, and all that have what is to blame."""
+        if self._oracle.decide(self._scenario(case), sure=True).answer != "impossible":
+            return  # not decided: it is asked again, for longer
+        case.rule_out()
+        budget = self.budget.share(SHRINK)
+        core = list(case.choice.candidates)
+        for name in case.choice.candidates:
+            fewer = [one for one in core if one != name]
+            if not budget.over and self._barred(fewer, budget.left):
+                core = fewer
+        self._bar(core)
+
+    def _barred(self, names: Sequence[str], seconds: float) -> bool:
+        """Whether these candidates alone, with what is there in any case, are impossible."""
+        scenario = self.file.scenario(names)
+        answer = self._oracle.decide(scenario, seconds=min(seconds, LONGEST_SHRINK), sure=True)
+        return answer.answer == "impossible"
+
+    def _bar(self, names: Sequence[str]) -> None:
+        scenario = self.file.scenario(names)
+        musts = frozenset(wish for wish in scenario.wishes if wish.must)
+        pieces = frozenset(piece.unpriced for piece in scenario.pieces)
+        self.nogoods.append(Nogood(frozenset(names), pieces, musts))
+
+    # What is said.
+
+    def _tell(self, cases: Sequence[Case], open_: int) -> None:
+        best = self.best
+        told = f"{len(cases) - open_} of {len(cases)} ways to choose settled"
+        self.say(f"{told}, best so far {best.low / 10:g} points" if best else told)
+
+    def _said(self, top: int, *, curve: bool) -> Choosing:
+        """The answer as far as it goes, what is shown of it with its last touch."""
+        finishing = Budget(max(self.whole.seconds - self.whole.elapsed, TOUCH))
+        for case in self._shown(top):
+            self._touch(case, finishing)
+        points = self._points() if curve else []
+        shown = self._shown(top)
+        picks: dict[int, Pick] = {}
+        for case in (*shown, *points):
+            picks[id(case)] = picks.get(id(case)) or self._pick(case)
+        best = self.best
+        marks = self._marks(self.within, for_less=False)
+        open_ = [c for c, m in zip(self.within, marks, strict=True) if c.high > m]
+        every = self._marks(self.cases, for_less=True)
+        complete = all(c.high <= m for c, m in zip(self.cases, every, strict=True))
+        impossible = sum(c.works is False for c in self.within)
+        mine = int(best is not None and best not in open_)
+        tally = Tally(
+            len(self.within),
+            len(self.within) - impossible - len(open_) - mine,
+            impossible,
+            len(open_),
+            self.asked,
+        )
+        scales = {scale_of(c.scenario) for c in self.cases if c.scenario is not None}
+        return Choosing(
+            self.file.needs,
+            self.file.whole,
+            self._outcome(best, open_, impossible),
+            tuple(picks[id(case)] for case in shown),
+            tuple(picks[id(case)] for case in points),
+            bool(points) and complete,
+            tally,
+            self.further,
+            self.whole.elapsed,
+            self.first_seconds,
+            self.seed,
+            interrupted=self.whole.stopped,
+            one_scale=len(scales) <= 1,
+            cheapest=self._cheapest(),
+        )
+
+    def _outcome(self, best: Case | None, open_: Sequence[Case], impossible: int) -> ChoiceOutcome:
+        if not self.within:
+            return "too dear"
+        if best is not None:
+            return "found" if open_ else "proven"
+        return "impossible" if impossible == len(self.within) else "nothing found"
+
+    def _cheapest(self) -> Decimal | None:
+        """The least that any choice costs; None where there are too many to tell."""
+        if self.cases:
+            return self.cases[0].choice.cost
+        try:
+            return min(choice.cost for choice in self.file.needs.choices())
+        except TooManyWaysError:
+            return None
+
+    def _shown(self, top: int) -> list[Case]:
+        found = [c for c in self.within if c.best is not None]
+        found.sort(key=lambda c: (-c.low, c.choice.cost, c.choice.candidates))
+        return found[:top]
+
+    def _points(self) -> list[Case]:
+        """The choices that no other one found beats on cost and value, the cheapest first."""
+        points: list[Case] = []
+        found = [c for c in self.cases if c.best is not None]
+        for case in sorted(found, key=lambda c: (c.choice.cost, -c.low, c.choice.candidates)):
+            if not points or case.low > points[-1].low:
+                points.append(case)
+        return points
+
+    def _touch(self, case: Case, budget: Budget) -> None:
+        """Its pieces where a tape finds them, as far as no point is lost."""
+        search = Search(self._scenario(case), budget, self.seed)
+        arrangement = case.arrangement
+        touched = tidied(search.open_model, arrangement, budget, self.seed, at_a_price=False)
+        self._found(case, Best(touched.arrangement, touched.verdict.standing))
+        if touched.verdict.standing - case.choice.lack == case.low:
+            case.best = Best(touched.arrangement, touched.verdict.standing)
+
+    def _pick(self, case: Case) -> Pick:
+        """Judged, and put back into the model: without its word nothing counts as proven."""
+        scenario = self._scenario(case)
+        arrangement = scenario.listed(case.arrangement)
+        verdict, confirmed = Replay(scenario).confirmed(arrangement, Budget(REPLAY))
+        if not confirmed:
+            case.high = FULL - case.choice.lack
+        proven = case.high <= case.low
+        bound = case.standing(case.high)
+        outcome: Outcome = "proven" if proven else "found"
+        seconds = self.whole.elapsed
+        one = Suggestion(1, arrangement, verdict, proven, bound, seconds)
+        result = Result(scenario, outcome, (one,), bound, seconds, None, self.seed)
+        return Pick(case.choice, result, case.low, case.high)
+
+
+def _growth(scenario: Scenario) -> float:
+    return max(growth(scenario), LEAST_GROWTH)

@@ -1,0 +1,295 @@
+"""What a terminal shows of a choice: the answer, what to have and its sum, what money buys."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from pathlib import Path
+
+from arrange.data.choosing import Choosing, Pick
+from arrange.data.lengths import listed, money, points
+from arrange.data.need import Candidate, Item, Post
+from arrange.words.reasons import could_be_better, wrapped
+from arrange.words.suggest import first_lines
+
+NEARLY = 20  # tenths: so much less is nearly as good
+ITEMS: dict[Item, str] = {
+    "price": "price",
+    "delivery": "delivery",
+    "materials": "materials",
+    "hours": "your own hours",
+    "sale": "sold",
+}
+
+
+def words(found: Choosing, folder: Path, files: Sequence[str]) -> str:
+    """The whole text for the terminal."""
+    lines = [found.whole.title, "", wrapped(answer_words(found))]
+    if found.best is not None:
+        lines += ["", *pick_lines(found, found.best)]
+        for suggestion in found.best.result.suggestions:
+            lines += ["", *first_lines(found.best.scenario, suggestion)]
+    if len(found.picks) > 1:
+        head = "Next best of the others" if found.outcome == "proven" else "Others found"
+        lines += ["", f"{head} (not proven to be next):"]
+        lines += [
+            wrapped(other_words(found, one, i), "- ", "  ")
+            for i, one in enumerate(found.picks[1:], start=2)
+        ]
+    if found.curve:
+        lines += ["", *curve_lines(found)]
+    lines += ["", wrapped(CAUTION)] if found.picks else []
+    if files:
+        lines += ["", wrapped(f"Written: {', '.join(str(folder / name) for name in files)}")]
+    return "\n".join(lines)
+
+
+CAUTION = (
+    "Sums are as good as the prices in the file: ask again before you buy. A plan is no "
+    "approval; local codes and licensed practice decide."
+)
+
+
+def answer_words(found: Choosing) -> str:
+    """What was found and how sure it is."""
+    tally = found.tally
+    stopped = "Stopped when you asked. " if found.interrupted else ""
+    ways = f"{tally.choices:,} ways to choose" if tally.choices != 1 else "only way to choose"
+    afford = " that you can pay for" if found.spendable is not None else ""
+    match found.outcome:
+        case "too dear":
+            if found.cheapest is None:
+                return "No choice is within the budget."
+            least = found.cheapest
+            lacks = least - (found.spendable or Decimal(0))
+            have = sum_words(found, found.spendable)
+            return (
+                "No choice is within the budget. The cheapest that meets every need comes to "
+                f"{sum_words(found, least)}; you have {have} to spend. "
+                f"{sum_words(found, lacks)} more would do, or a need that may go unmet (may_lack)."
+            )
+        case "impossible":
+            return (
+                f"Impossible, proven: none of the {ways}{afford} finds room so that everything "
+                "can be used and reached. A need that may go unmet (may_lack) leaves more."
+            )
+        case "nothing found":
+            return (
+                f"{stopped}Nothing found in the time. Of the {ways}{afford}, {tally.open:,} are "
+                "not decided: allow more time with --time."
+            )
+        case "proven":
+            rest = _closed(found)
+            return f"This is the best of the {ways}{afford}; we checked{rest}."
+    open_ = "1 way to choose is" if tally.open == 1 else f"{tally.open:,} are"
+    return (
+        f"{stopped}The best so far, of the {ways}{afford}; {open_} not decided, or could still "
+        "get a better plan. Allow more time with --time."
+    )
+
+
+def _closed(found: Choosing) -> str:
+    impossible = found.tally.impossible
+    if not impossible:
+        return ""
+    return f" ({impossible:,} of them cannot be placed at all)"
+
+
+def sum_words(found: Choosing, amount: Decimal | None) -> str:
+    """A sum with the currency as the person writes it."""
+    return f"{found.money.currency} {money(amount or Decimal(0))}".strip()
+
+
+def pick_lines(found: Choosing, pick: Pick) -> list[str]:
+    """What to have, what for, and what it comes to, line by line."""
+    rows = []
+    for name in pick.choice.candidates:
+        candidate = found.needs.candidate(name)
+        rows.append(f"{name}, for {listed([*candidate.needs])}: {how_words(found, candidate)}")
+    lines = ["What to have:", *(wrapped(row, "- ", "  ") for row in rows)]
+    lines += [wrapped(f"without {name} {lack}", "- ", "  ") for name, lack in lacking(found, pick)]
+    sold = [post for post in pick.choice.account if post.item == "sale"]
+    if sold:
+        names = listed([post.piece for post in sold])
+        total = -sum((post.total for post in sold), Decimal(0))
+        lines.append(wrapped(f"sell {names}: {sum_words(found, total)}", "- ", "  "))
+    fixed = sum((post.total for post in found.needs.fixed), Decimal(0))
+    if fixed:
+        lines.append(wrapped(f"what you get in any case: {sum_words(found, fixed)}", "- ", "  "))
+    return [*lines, wrapped(total_words(found, pick)), wrapped(score_words(pick))]
+
+
+def how_words(found: Choosing, candidate: Candidate) -> str:
+    """How it is come by and what it costs."""
+    if not candidate.costs:
+        return "you have it" if candidate.owned else "costs nothing"
+    parts = [f"{ITEMS[post.item]} {sum_words(found, post.total)}" for post in candidate.costs]
+    if len(candidate.costs) == 1:
+        return sum_words(found, candidate.cost)
+    return f"{sum_words(found, candidate.cost)} ({', '.join(parts)})"
+
+
+def sheet_words(found: Choosing, pick: Pick) -> tuple[str, str]:
+    """For its sheet: what it comes to, and how sure it is that nothing is better."""
+    without = f", without {listed([*pick.choice.lacking])}" if pick.choice.lacking else ""
+    cost = pick.choice.cost
+    comes = sum_words(found, cost) if cost >= 0 else f"{sum_words(found, -cost)} left over"
+    if pick is found.best and found.outcome == "proven":
+        sure = "There is no better choice for the money, and no better plan for it; we checked."
+    elif pick.suggestion.proven:
+        sure = "This is the best plan for these pieces; we checked."
+    else:
+        sure = f"Found, not proven best for these pieces: {could_be_better(pick.suggestion)}."
+    return f"In all {comes}{without}", sure
+
+
+def lacking(found: Choosing, pick: Pick) -> list[tuple[str, str]]:
+    """The needs it leaves unmet, and what that takes off."""
+    lacks = {need.name: need.lack or 0 for need in found.needs.needs}
+    return [(name, f"(takes off {points(lacks[name])} points)") for name in pick.choice.lacking]
+
+
+def total_words(found: Choosing, pick: Pick) -> str:
+    """The sum, and what is left of the budget."""
+    cost = pick.choice.cost
+    whole = (
+        f"Together {sum_words(found, cost)}."
+        if cost >= 0
+        else f"Selling brings {sum_words(found, -cost)} more than it all costs."
+    )
+    purse, spend = found.money, found.spendable
+    if purse.budget is None or spend is None:
+        return whole
+    kept = f", {sum_words(found, purse.kept)} set aside for the unexpected" if purse.kept else ""
+    rest = sum_words(found, abs(spend - cost))
+    left = f"{rest} are left" if cost <= spend else f"{rest} too much"
+    return f"{whole} Of {sum_words(found, purse.budget)}{kept}: {left}."
+
+
+def score_words(pick: Pick) -> str:
+    """The points, added up where something is taken off."""
+    plan, lack = pick.verdict.score, pick.choice.lack
+    if not lack:
+        return f"{points(plan)} of 100 points."
+    return f"{points(plan)} points for the plan - {points(lack)} = {points(plan - lack)} points."
+
+
+def value_words(pick: Pick) -> str:
+    """Its points, and how many faults go with them."""
+    faults = pick.verdict.faults
+    told = f"{points(pick.points)}"
+    return f"{told}, {faults} not avoided" if faults else told
+
+
+def other_words(found: Choosing, pick: Pick, number: int) -> str:
+    """Another choice: its points, its sum, what is otherwise."""
+    best = found.best
+    change = change_words(best, pick) if best is not None and best is not pick else ""
+    cost = sum_words(found, pick.choice.cost)
+    return f"{number}. {value_words(pick)} points for {cost}: {change}"
+
+
+def change_words(before: Pick, after: Pick) -> str:
+    """What one choice has in place of another's.
+
+    >>> class P:
+    ...     def __init__(self, *c, lacking=()):
+    ...         self.choice = type("C", (), {"candidates": c, "lacking": lacking})
+    >>> change_words(P("old desk", "lamp"), P("new desk", "lamp"))
+    'new desk instead of old desk'
+    """
+    old, new = before.choice.candidates, after.choice.candidates
+    come = [name for name in new if name not in old]
+    gone = [name for name in old if name not in new]
+    if come and gone:
+        return f"{listed(come)} instead of {listed(gone)}"
+    if come:
+        return f"{listed(come)} as well"
+    return f"without {listed(gone)}" if gone else "the same"
+
+
+def curve_lines(found: Choosing) -> list[str]:
+    """What each further sum buys, and what it says of this budget."""
+    sure = "none is missing; we checked" if found.complete else "as far as it was found"
+    lines = [wrapped(f"What each further sum buys ({sure}):")]
+    sums = [money(one.choice.cost) for one in found.curve]
+    wide = max(len(text) for text in sums)
+    head = found.money.currency.rjust(wide)
+    lines.append(f"  {head}  points")
+    before: Pick | None = None
+    for text, one in zip(sums, found.curve, strict=True):
+        here = found.best is not None and one.choice == found.best.choice
+        mark = ">" if here else " "
+        change = change_words(before, one) if before is not None else candidates_words(one)
+        row = f"{value_words(one)}  {change}"
+        indent = f"{mark} {text.rjust(wide)}  "
+        lines.append(wrapped(row, indent, " " * len(indent)))
+        before = one
+    return [*lines, *(wrapped(line) for line in advice(found))]
+
+
+def candidates_words(one: Pick) -> str:
+    """All that is had."""
+    return listed(one.choice.candidates) if one.choice.candidates else "nothing"
+
+
+def step_words(found: Choosing, before: Pick | None, one: Pick) -> str:
+    """The sum of one choice of the curve, its points, what it has in place of the cheaper one."""
+    cost = one.choice.cost
+    told = sum_words(found, cost) if cost >= 0 else f"{sum_words(found, -cost)} left over"
+    change = change_words(before, one) if before is not None else candidates_words(one)
+    return f"{told}, {value_words(one)} points: {change}"
+
+
+def rest_words(count: int) -> str:
+    """That a sheet has no room for more."""
+    return f"and {count} more: see choice.json"
+
+
+def advice(found: Choosing) -> list[str]:
+    """Nearly the same for less, and what the next sum would buy."""
+    best = found.best
+    if best is None or not found.curve:
+        return []
+    told: list[str] = []
+    sure = "" if found.complete else " as far as it was found"
+    less = [
+        one
+        for one in found.curve
+        if one.choice.cost < best.choice.cost and one.value >= best.value - NEARLY
+    ]
+    if less:
+        saved = sum_words(found, best.choice.cost - less[0].choice.cost)
+        lost = points(best.value - less[0].value)
+        told.append(
+            f"Nearly the same for less: {change_words(best, less[0])} saves {saved} and loses "
+            f"{lost} points."
+        )
+    if found.spendable is not None and found.further:
+        next_sum = sum_words(found, found.further)
+        more = [one for one in found.curve if one.value > best.value]
+        if more:
+            extra = sum_words(found, more[-1].choice.cost - found.spendable)
+            told.append(
+                f"With {next_sum} more to spend: {change_words(best, more[-1])}, for "
+                f"{points(more[-1].value - best.value)} points more ({extra} over the budget)."
+            )
+        elif found.complete:
+            told.append(f"With {next_sum} more to spend nothing gets better; keep it.")
+        else:
+            told.append(f"With {next_sum} more to spend nothing better was found{sure}.")
+    return told
+
+
+def account_rows(found: Choosing) -> list[tuple[str, Pick]]:
+    """Every choice shown once, with what it is called in the tables."""
+    rows: list[tuple[str, Pick]] = [(str(i), one) for i, one in enumerate(found.picks, start=1)]
+    known = {one.choice for one in found.picks}
+    letters = (one for one in found.curve if one.choice not in known)
+    rows += [(f"sum {i}", one) for i, one in enumerate(letters, start=1)]
+    return rows
+
+
+def post_words(post: Post) -> str:
+    """What a line of the account is for."""
+    return ITEMS[post.item]
