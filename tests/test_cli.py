@@ -31,7 +31,7 @@ def test_suggest_writes_the_plans_and_tells_where_they_are(folder):
     assert done.returncode == 0
     assert done.stderr == ""
     assert done.stdout.startswith("Box room\n\nThis is the best there is; we checked.\n")
-    assert "\n--all tells more here" in done.stdout
+    assert "\nFor reasons, room to spare and every caution: --all.\n" in done.stdout
     assert "Pictures: room-plans/overview.png first, then plan-1.png to plan-2.png" in done.stdout
     plans = folder / "room-plans"
     assert names(plans) == [

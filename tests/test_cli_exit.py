@@ -26,7 +26,7 @@ def test_proven_impossible_is_3(folder):
     (folder / "room.toml").write_text(ROOM + SLAB)
     done = process("suggest", "room.toml", cwd=folder)
     assert done.returncode == 3
-    assert "Impossible, proven: " in done.stdout
+    assert "It does not fit, and that is proven: " in done.stdout
     assert names(folder / "room-plans") == ["result.json", "run.json"]
 
 
@@ -35,7 +35,10 @@ def test_nothing_found_in_the_time_is_4_and_is_not_called_impossible(folder):
     """A thousandth of a second is not enough to find or to prove anything."""
     done = process("suggest", "room.toml", "--time", "0.001", cwd=folder)
     assert done.returncode == 4
-    assert "Nothing found in the time allowed. That does not mean that nothing works" in done.stdout
+    assert (
+        "Nothing was found in the time allowed. That does not mean that nothing works"
+        in done.stdout
+    )
     assert "mpossible" not in done.stdout
     assert json.loads((folder / "room-plans" / "result.json").read_text())["outcome"] == (
         "nothing found"
