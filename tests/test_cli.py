@@ -32,7 +32,7 @@ def test_suggest_writes_the_plans_and_tells_where_they_are(folder):
     assert done.stderr == ""
     assert done.stdout.startswith("Box room\n\nThis is the best there is; we checked.\n")
     assert "\nFor reasons, room to spare and every caution: --all.\n" in done.stdout
-    assert "Pictures: room-plans/overview.png first, then plan-1.png to plan-2.png" in done.stdout
+    assert "Pictures: room-plans/overview.png first, then plan-1.png and plan-2.png" in done.stdout
     plans = folder / "room-plans"
     assert names(plans) == [
         "overview.png",
