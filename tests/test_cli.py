@@ -52,7 +52,7 @@ def test_suggest_writes_the_plans_and_tells_where_they_are(folder):
         "place-2.png",
         "overview.png",
     ]
-    assert f"\n1. {data['score']} of 100 points: desk " in done.stdout
+    assert f"\n1. {data['score']} of 100 points: the desk " in done.stdout
 
 
 def test_the_first_screen_is_short_and_all_is_told_on_request(folder):

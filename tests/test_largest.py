@@ -27,8 +27,9 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.kinds import believable
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture
-from arrange.data.sizes import NoSizesError, in_mm, in_steps, range_of_sizes
+from arrange.data.sizes import Largest, NoSizesError, in_mm, in_steps, range_of_sizes
 from arrange.judge import judge
+from arrange.scenario.read import read_text
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.whatif.largest import Sizes, grown, largest
 from arrange.whatif.move import resized_in_place
@@ -359,3 +360,42 @@ def test_a_range_of_sizes_that_no_bed_has_is_refused():
     with pytest.raises(NoSizesError, match=said):
         range_of_sizes(bed, (10, bed.depth), (20, bed.depth), 10, "cm")
     assert len(range_of_sizes(bed, (700, bed.depth), (900, bed.depth), 100, "cm").sizes) == 3
+
+
+TIED = """
+[room]
+size = [320, 320]
+[[door]]
+wall = "C"
+from_left = 20
+width = 80
+[[piece]]
+kind = "double bed"
+name = "bed"
+[[piece]]
+kind = "bedside table"
+count = {count}
+{more}
+"""
+
+
+@pytest.mark.parametrize(
+    ("count", "more", "told"),
+    [
+        pytest.param(1, "", "bedside table beside the bed, as is usual: if it may", id="usual"),
+        pytest.param(2, "", "beside the bed, as is usual: if they may stand apart", id="two"),
+        pytest.param(1, 'with = "bed"', "", id="asked for"),
+    ],
+)
+def test_a_proof_says_on_which_usual_ties_it_rests(count, more, told):
+    """Where the tables may stand anywhere a wider bed may work; what was asked for stays."""
+    case = read_text(TIED.format(count=count, more=more))
+    for said in (
+        Largest("bed", "width", "exact", 2000, 2010),
+        Largest("bed", "width", "impossible"),
+    ):
+        words = largest_words(said, case)
+        assert "(proven)." in words
+        assert (told in words) if told else ("usual" not in words)
+    open_ended = Largest("bed", "width", "not decided")
+    assert "usual" not in largest_words(open_ended, case)

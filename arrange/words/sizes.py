@@ -22,7 +22,7 @@ def outside(rung: Rung, unit: Unit) -> str:
 def ladder_words(ladder: Ladder) -> list[str]:
     """The answer in a few sentences: the largest, the largest comfortable, the fall."""
     told = [
-        _largest_words(ladder),
+        _with_ties(_largest_words(ladder), ladder.scenario),
         _smaller_words(ladder),
         _comfortable_words(ladder),
         _fall_words(ladder),
@@ -113,7 +113,26 @@ def _fall_words(ladder: Ladder) -> str:
 
 
 def largest_words(found: Largest, scenario: Scenario) -> str:
-    """The answer in one sentence, with what is proven and what is not."""
+    """The answer, with what is proven and what is not, and the usual ties that it keeps."""
+    return _with_ties(_answer_words(found, scenario), scenario)
+
+
+def _with_ties(told: str, scenario: Scenario) -> str:
+    """What is told; if it is proven, also the usual ties on which that rests."""
+    kept = [scenario.piece(name) for name in scenario.usual_ties]
+    if not kept or "proven" not in told:
+        return told
+    beside = [
+        f"{listed([the(p.name) for p in kept if p.anchor == host])} beside {the(host)}"
+        for host in dict.fromkeys(p.anchor for p in kept)
+        if host is not None
+    ]
+    they = "it" if len(kept) == 1 else "they"
+    usual = f"That is with {listed(beside)}, as is usual: if {they} may stand apart, more may work."
+    return f"{told} {usual}"
+
+
+def _answer_words(found: Largest, scenario: Scenario) -> str:
     unit, how = scenario.unit, ADJECTIVE[found.dimension]
     stopped = "Stopped when you asked. " if found.interrupted else ""
     name = found.piece
