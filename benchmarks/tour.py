@@ -162,6 +162,14 @@ def shopping(stage: Stage) -> Blocks:
     return {"shop": _text(printed)}
 
 
+def choosing(stage: Stage) -> Blocks:
+    """What to have for the money there is, where it goes, and what each further sum buys."""
+    printed = stage.run("choose scenarios/choosing/workroom.toml --further 20 --time 240")
+    stage.keep("workroom-plans/choice-1.png", "choice-plan.png")
+    stage.keep("workroom-plans/sums.png", "what-each-sum-buys.png")
+    return {"choose": _text(printed)}
+
+
 # Where the parts of a conversation begin and end that are shown.
 SHOWN = (
     ("How wide is wall A?", "    +---"),
@@ -354,6 +362,7 @@ PARTS: dict[str, Callable[[Stage], Blocks]] = {
     "today": today,
     "options": options,
     "shopping": shopping,
+    "choosing": choosing,
     "begin": begin,
     "feel": feel,
     "why": why,
