@@ -13,13 +13,16 @@ from small_rooms import A, B, C, clearance, on_wall, only, piece, room, scenario
 
 import arrange.draw
 from arrange.data.arrangement import Arrangement
+from arrange.data.choosing import Choosing, Pick, Tally
 from arrange.data.comparison import Comparison, Option, Row
 from arrange.data.conflict import Conflict, Requirement, Without
+from arrange.data.need import Candidate, Need, Needs, Post
 from arrange.data.repair import Repair, Repairs
 from arrange.data.result import Result
 from arrange.data.room import Door
 from arrange.data.sizes import Ladder, Largest, Rung, Size, SizeTable
 from arrange.data.swap import Answer, Plan, Reading, Swap
+from arrange.draw.choosing import sums_sheet
 from arrange.draw.comparison import comparison_sheet
 from arrange.draw.grid import overview_sheet
 from arrange.draw.ladder import ladder_sheet, largest_sheet
@@ -142,6 +145,25 @@ def shopping():
     return shopping_sheet(ShoppingList(result, entries, finishing(case, one.arrangement)))
 
 
+def chosen(count):
+    """So many steps of the curve, each with another thing of a long name."""
+    names = [f"number {i} of many desks to choose from" for i in range(count)]
+    desks = tuple(
+        Candidate(name, ("a desk",), ("chest",), (Post("price", name, Decimal(10 + i)),))
+        for i, name in enumerate(names)
+    )
+    needs = Needs((Need("a desk"),), desks)
+    picks = []
+    for i, name in enumerate(names):
+        one = replace(rooms.suggestion(STANDS), verdict=replace(judge(CASE, STANDS), score=900 + i))
+        result = Result(CASE, "proven", (one,), 900 + i, 0.0, None, 0)
+        picks.append(Pick(needs.choice([name]), result, 900 + i, 900 + i))
+    tally = Tally(count, count - 1, 0, 0)
+    return Choosing(
+        needs, CASE, "proven", (picks[-1],), tuple(picks), True, tally, Decimal(0), 1.0, 1.0, 0
+    )
+
+
 def awkward(draw):
     """A sheet of each awkward room."""
     made = (make() for make in rooms.ROOMS.values())
@@ -176,6 +198,7 @@ SHEETS = {
         placing_sheet(*crowd(), 1),
     ],
     shopping_sheet: lambda: [shopping()],
+    sums_sheet: lambda: [sums_sheet(chosen(n)) for n in (2, 60)],
     before_after_sheet: lambda: [before_after_sheet(swapped())],
     moved_sheet: lambda: [moved_sheet("Fine, 5 points more.", reading())],
     comparison_sheet: lambda: [comparison_sheet(options(n)) for n in (2, 4)],

@@ -10,15 +10,15 @@ from matplotlib.figure import Figure
 
 from arrange.data.choosing import Choosing, Pick
 from arrange.data.lengths import money, points
-from arrange.draw.page import MARGIN, Box, Page, text_height, text_width
-from arrange.draw.style import STYLE, Style
+from arrange.draw.page import MARGIN, Box, Page, largest_size, text_height, text_width
+from arrange.draw.style import LEAST, STYLE, Style
 from arrange.words.choosing import advice, answer_words, rest_words, step_words, sum_words
 
-TEXT, SMALL = 8.5, 7.0
-SIZES = (7.5, 7.0, 6.5, 6.0, 5.5)
+TEXT, SMALL = 8.5, LEAST
+SIZES = (7.5, LEAST)
 LIST, GUTTER, AIR = 118.0, 10.0, 1.2
 STEP = 50  # tenths between two lines across the chart
-LEAST = 100  # tenths that the chart is high at least
+SPREAD = 100  # tenths that the chart is high at least
 SPACE = (13.0, 7.0)  # left of the axis and below it
 MOST_MARKS = 5
 BESIDE = ((-2.4, -1.6), (1.6, 3.6), (-2.4, 4.6), (1.6, -2.2), (-5.0, -3.6), (3.6, 6.0))
@@ -48,7 +48,7 @@ class Scales:
         if found.spendable is not None:
             sums.append(float(found.spendable))
         values = [one.points for one in found.curve]
-        self.low = min(floor(min(values) / STEP), (max(values) - LEAST) // STEP) * STEP
+        self.low = min(floor(min(values) / STEP), (max(values) - SPREAD) // STEP) * STEP
         self.high = -(-max(values) // STEP) * STEP
         self.least, most = min(sums), max(sums)
         self.span = max(most - self.least, 1.0) * 1.08
@@ -161,7 +161,7 @@ def _list(page: Page, found: Choosing, place: Box) -> None:
     def height(count: int, size: float) -> float:
         return sum(text_height(text, size, place.width - 6) + AIR for _, text in rows[:count])
 
-    size = next((s for s in SIZES if height(len(rows), s) <= room), SIZES[-1])
+    size = largest_size(SIZES, lambda s: height(len(rows), s) <= room)
     count = len(rows)
     while count and height(count, size) > room - (6 if count < len(rows) else 0):
         count -= 1
