@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal, InvalidOperation
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -121,25 +122,27 @@ def choose(
 
 def sheets(found: Choosing) -> dict[str, Callable[[], Figure]]:
     """A sheet for each choice: its plan, its points, its cautions; and the curve."""
+    made: dict[str, Callable[[], Figure]] = {
+        f"choice-{i}": partial(_sheet, found, i, one) for i, one in enumerate(found.picks, start=1)
+    }
+    if found.curve:
+        made["sums"] = partial(_curve, found)
+    return made
 
-    def sheet(number: int, pick: Pick) -> Figure:
-        from arrange.draw import plan_sheet  # noqa: PLC0415
-        from arrange.words.cautions import cautions  # noqa: PLC0415
-        from arrange.words.choosing import sheet_words  # noqa: PLC0415
 
-        title = f"{pick.scenario.title}, choice {number}"
-        scenario = replace(pick.scenario, title=title)
-        care = cautions(scenario, pick.suggestion.arrangement)
-        told = sheet_words(found, pick)
-        return plan_sheet(scenario, pick.suggestion, 1, care, file=DATA, told=told)
+def _sheet(found: Choosing, number: int, pick: Pick) -> Figure:
+    from arrange.draw import plan_sheet  # noqa: PLC0415
+    from arrange.words.cautions import cautions  # noqa: PLC0415
+    from arrange.words.choosing import sheet_words  # noqa: PLC0415
 
-    def maker(number: int, pick: Pick) -> Callable[[], Figure]:
-        return lambda: sheet(number, pick)
+    title = f"{pick.scenario.title}, choice {number}"
+    scenario = replace(pick.scenario, title=title)
+    care = cautions(scenario, pick.suggestion.arrangement)
+    told = sheet_words(found, pick)
+    return plan_sheet(scenario, pick.suggestion, 1, care, file=DATA, told=told)
 
-    def curve() -> Figure:
-        from arrange.draw.choosing import sums_sheet  # noqa: PLC0415
 
-        return sums_sheet(found)
+def _curve(found: Choosing) -> Figure:
+    from arrange.draw.choosing import sums_sheet  # noqa: PLC0415
 
-    made = {f"choice-{i}": maker(i, one) for i, one in enumerate(found.picks, start=1)}
-    return made | ({"sums": curve} if found.curve else {})
+    return sums_sheet(found)

@@ -364,13 +364,12 @@ class Chooser:
                 return "none", None
             if answer.arrangement is None:
                 break
-            scene = Scene(search.scenario, answer.arrangement)
-            missed = search.unreached(scene)
             verdict = judge(search.scenario, answer.arrangement, gaps=False)
             if verdict.works:
                 found = Best(answer.arrangement, verdict.standing, values=answer.values)
                 return "some", found
-            cuts = search.cuts_for(scene, missed)
+            scene = Scene(search.scenario, answer.arrangement)
+            cuts = search.cuts_for(scene, search.unreached(scene))
             never_refused(verdict.breaches)
             if not cuts:
                 break

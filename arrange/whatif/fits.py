@@ -436,14 +436,4 @@ def _shrunk(now: Scenario, name: str, dimension: Dimension, to: int) -> Scenario
 
 def with_size(scenario: Scenario, name: str, dimension: Dimension, mm: int) -> Scenario:
     """The scenario with one dimension of one piece changed."""
-    return changed(
-        scenario,
-        [
-            Resize(
-                name,
-                width=mm if dimension == "width" else None,
-                depth=mm if dimension == "depth" else None,
-                height=mm if dimension == "height" else None,
-            )
-        ],
-    )
+    return changed(scenario, [Resize(name, **{dimension: mm})])

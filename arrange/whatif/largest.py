@@ -56,13 +56,7 @@ class Sizes:
     def at(self, steps: int) -> Scenario:
         """The scenario with the piece in that size."""
         if steps not in self._made:
-            mm, dimension = self.mm(steps), self.dimension
-            resize = Resize(
-                self.piece,
-                width=mm if dimension == "width" else None,
-                depth=mm if dimension == "depth" else None,
-                height=mm if dimension == "height" else None,
-            )
+            resize = Resize(self.piece, **{self.dimension: self.mm(steps)})
             self._made[steps] = changed(self.scenario, [resize])
         return self._made[steps]
 
