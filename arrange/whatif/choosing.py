@@ -369,7 +369,7 @@ class Chooser:
                 found = Best(answer.arrangement, verdict.standing, values=answer.values)
                 return "some", found
             scene = Scene(search.scenario, answer.arrangement)
-            cuts = search.cuts_for(scene, search.unreached(scene))
+            cuts = search.blocked(scene)
             never_refused(verdict.breaches)
             if not cuts:
                 break
@@ -536,7 +536,14 @@ class Chooser:
         """Its pieces where a tape finds them, as far as no point is lost."""
         search = Search(self._scenario(case), budget, self.seed)
         arrangement = case.arrangement
-        touched = tidied(search.open_model, arrangement, budget, self.seed, at_a_price=False)
+        touched = tidied(
+            search.open_model,
+            arrangement,
+            budget,
+            self.seed,
+            blocked=search.blocked,
+            at_a_price=False,
+        )
         self._found(case, Best(touched.arrangement, touched.verdict.standing))
         if touched.verdict.standing - case.choice.lack == case.low:
             case.best = Best(touched.arrangement, touched.verdict.standing)
