@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from arrange.budget import refuse_no_time
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import the
 from arrange.data.result import Listener, Result
@@ -63,8 +64,7 @@ def suggest(
     """
     if top < 1:
         raise ValueError(f"top is {top}; ask for 1 or more")
-    if not seconds > 0:
-        raise ValueError(f"seconds is {seconds}; allow more than 0")
+    refuse_no_time(seconds)
     # The solver takes a while to import and is not needed to read a scenario.
     from arrange.solver.feasibility import FeasibilityOracle, with_ties_that_fit  # noqa: PLC0415
     from arrange.solver.session import Session  # noqa: PLC0415
