@@ -81,16 +81,12 @@ def suggest(
             session = Session(scenario, oracle.left, seed, listener, stop, keep)
             found = session.different(top)
     listed = session.families() if families and found else None
-    known = ", ".join(sorted(FEEL))
     notes = (
         (_wrong_with_the_room(scenario) if session.outcome == "impossible" else ())
         + session.notes
         + tuple(f"there is no room for {the(name)} where it usually stands" for name in apart)
         + _fewer(len(found), top, exhausted=session.exhausted)
-        + tuple(
-            f'"{word}" has no effect on the floor plan; these words have: {known}'
-            for word in words_without_effect(scenario)
-        )
+        + _without_effect(scenario)
     )
     return Result(
         scenario,
@@ -103,6 +99,15 @@ def suggest(
         session.interrupted,
         listed,
         notes,
+    )
+
+
+def _without_effect(scenario: Scenario) -> tuple[str, ...]:
+    """The words for the feel that change nothing here."""
+    known = ", ".join(sorted(FEEL))
+    return tuple(
+        f'"{word}" has no effect on the floor plan; these words have: {known}'
+        for word in words_without_effect(scenario)
     )
 
 

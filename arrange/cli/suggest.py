@@ -127,15 +127,11 @@ def suggest(
     from arrange.output.records import as_data  # noqa: PLC0415
     from arrange.words.suggest import placing_words, words  # noqa: PLC0415
 
-    to.tell(
-        lambda: as_data(result, files[:-2]),
-        lambda: "\n\n".join(
-            [
-                words(result, to.path, files, everything=everything),
-                *([placing_words(result)] if tape and result.suggestions else []),
-            ]
-        ),
-    )
+    def said() -> str:
+        told = words(result, to.path, files, everything=everything)
+        return f"{told}\n\n{placing_words(result)}" if tape and result.suggestions else told
+
+    to.tell(lambda: as_data(result, files[:-2]), said)
     ctx.exit(EXIT[result.outcome])
 
 
