@@ -8,12 +8,13 @@ import pytest
 from told_rooms import ROOMS
 
 import arrange
-from arrange.begin.answers import handy, length_of, money_of, spoken
+from arrange.begin.answers import handy, length_of, spoken
 from arrange.begin.interview import Interview, answers_in, resumed
 from arrange.begin.near_words import meant, takes_no_floor
-from arrange.begin.pieces import special_of
+from arrange.begin.sentences import wish_of
 from arrange.begin.sketch import HIGH, WIDE, sketch
-from arrange.begin.wishes import wish_of
+from arrange.begin.special import special_of
+from arrange.begin.sums import money_of
 from arrange.data.kinds import kinds
 from arrange.data.lengths import parse
 from arrange.errors import ScenarioError
@@ -157,12 +158,13 @@ AS_BUILT = """
     no
     yes
     yes
-    400                 # four walls, ceiling, no bay, no breast
+    400                 # four walls, ceiling, no slope, no bay, no breast
     500
 
 
 
 
+    no
     no
     no
     2                   # a double door, and one that slides on the wall
@@ -190,6 +192,7 @@ AS_BUILT = """
     no
     yes
     out
+    yes
 
     D
     100
@@ -218,6 +221,7 @@ AS_BUILT = """
     60
     60
     none
+
     sofa
 
 
@@ -265,6 +269,7 @@ def test_no_french_window_is_offered_that_the_file_would_refuse(sill, asked):
     if asked == "Is it a French":
         interview.answer("yes")
         interview.answer("in")
+        interview.answer("yes")
         assert interview.notes.scenario().room.windows[0].french
 
 
@@ -280,7 +285,7 @@ def test_a_slip_is_spread_and_said():
     assert "9 ft 5" in " ".join(interview.told)
     scenario = interview.notes.scenario()
     assert [round(w.length) for w in scenario.room.walls] == [2870, 3404, 2870, 3404]
-    assert interview.question.text == "How high is the ceiling?"
+    assert interview.question.text.startswith("How high is the ceiling")
 
 
 def test_walls_that_make_no_room_are_corrected():
@@ -366,7 +371,7 @@ def test_whatever_is_typed_ends_in_a_sentence_or_in_the_next_question(seed):
         except ValueError as slip:
             told_back = str(slip)
             assert one_sentence(told_back), told_back
-    assert interview.question.text
+    assert interview.over or interview.question.text
 
 
 def test_a_draft_that_no_longer_fits_keeps_what_does():

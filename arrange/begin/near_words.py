@@ -17,14 +17,25 @@ MOST_GUESSES = 5
 BEGINNING = 4  # letters: a "rocker" may be a rocking chair
 NO_FLOOR = (
     *("table lamp", "desk lamp", "bedside lamp", "ceiling lamp", "ceiling light", "pendant"),
-    *("curtain", "blind", "picture", "poster", "cushion", "vase", "clock"),
+    *("curtain", "blind", "picture", "poster", "cushion", "vase", "clock", "wall lamp"),
+    *("pinboard", "pin board", "whiteboard", "hook", "noticeboard", "wall light"),
 )
 COUNT = re.compile(
     rf"(?P<count>\d{{1,2}}|{'|'.join(sorted(COUNTED, key=len, reverse=True))})"
     r"(?: ?x)?\s+(?P<rest>.+)"
 )
-CALLED = re.compile(r"(?P<what>.+?),? (?:called|named) (?P<name>.+)")
-SIZED = re.compile(r",\s*\d.*$")  # "sofa bed, 1.90 wide": how large it is, is asked
+CALLED = re.compile(
+    r"(?P<what>.+?),? (?:called|named|known as|(?:that |which )?(?:we|i) call(?: it| her| him)?)"
+    r",? (?P<name>.+)"
+)
+# "sofa bed, 1.90 wide", "round table 1.10 across": how large it is, is asked
+SIZED = re.compile(
+    r",\s*\d.*$|\s+(?:about |of )?\d[\d.,/ '\"]*"
+    r"(?:(?:mm|cm|m|ft|feet|foot|in|inch(?:es)?|met(?:er|re)s?)\b(?: ?\d+)?"
+    r"(?: ?(?:wide|across|long|high|deep|tall))?|(?:wide|across|long|high|deep|tall)"
+    r"|(?:x|by) ?\d.*)$"
+)
+JOINING = re.compile(r" (?:with|on|for|to|in|of|that|which|under|from|at|where|beside|by) ")
 ARTICLES = ("the ", "my ", "our ", "some ", "another ")
 
 
@@ -52,8 +63,8 @@ def meant(text: str) -> Meant:
 
     >>> meant("two old armchairs").count, meant("two old armchairs").clear
     (2, 'armchair')
-    >>> meant("a tv").clear, meant("nightstand").clear, meant("wardobe").guesses
-    ('tv unit', 'bedside table', ('wardrobe',))
+    >>> meant("a tv").clear, meant("nightstand").clear, meant("wardobe").guesses[0]
+    ('tv unit', 'bedside table', 'wardrobe')
     """
     words = SIZED.sub("", " ".join(text.split())).strip(".,; ")
     called = CALLED.fullmatch(words)
@@ -68,8 +79,25 @@ def meant(text: str) -> Meant:
     for article in ARTICLES:
         if words.casefold().startswith(article):
             words = words[len(article) :]
-    one, guesses, sure = _kinds(words)
+    one, guesses, sure = _kinds(_without_the_rest(words))
     return Meant(one, count, guesses, name, sure)
+
+
+def _without_the_rest(words: str) -> str:
+    """What it is, without what is told of it: "telly on a low cabinet".
+
+    >>> _without_the_rest("telly on a low cabinet"), _without_the_rest("chest of drawers")
+    ('telly', 'chest of drawers')
+    """
+    for found in reversed(list(JOINING.finditer(words))):
+        parts, head = words.casefold().split(), words[: found.start()]
+        ends = [" ".join(parts[i:]) for i in range(len(head.split()))]
+        ends += [re.sub(r"^(\S+)s ", r"\1 ", end) for end in ends]  # "chests of drawers"
+        if any(end in names() or end in SEVERAL for end in ends):
+            return words  # a name goes across: "old chest of drawers"
+        if kinds_meant(head)[1]:
+            words = head
+    return words
 
 
 def takes_no_floor(words: str) -> bool:

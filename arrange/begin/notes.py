@@ -21,7 +21,13 @@ from arrange.data.room import Room, Wall
 from arrange.data.scenario import Scenario, Unit
 from arrange.errors import Fault, ScenarioError
 from arrange.scenario.faults import Faults
-from arrange.scenario.openings import check_overlaps, read_doors, read_fixtures, read_windows
+from arrange.scenario.openings import (
+    check_overlaps,
+    check_under_slopes,
+    read_doors,
+    read_fixtures,
+    read_windows,
+)
 from arrange.scenario.outline import Leg, headings, walls, whole
 from arrange.scenario.read import read_text
 from arrange.scenario.room import Walls, cut_breasts, read_room
@@ -88,7 +94,7 @@ def _room(room: Mapping[str, Any], unit: Unit) -> Iterator[str]:
     else:
         yield "# The walls in their order, clockwise from A, which is at the top of the plan."
     yield from _table("[room]", room, unit, gap=False)
-    for key in ("wall", "check", "bay"):
+    for key in ("wall", "check", "bay", "slope"):
         for row in room.get(key, ()):
             yield from _table(f"[[room.{key}]]", row, unit, gap=True)
 
@@ -242,7 +248,8 @@ def _seen(text: str, unit: Unit) -> Seen:
     if found is None:
         return Seen(None, None, tuple(faults.found))
     corners = tuple(wall.start for wall in found.walls)
-    room = Room(corners, found.walls, ceiling, doors, windows, fixed)
+    room = Room(corners, found.walls, ceiling, doors, windows, fixed, found.slopes)
+    check_under_slopes(top, room)
     return Seen(found, room, tuple(faults.found))
 
 

@@ -7,7 +7,6 @@ from collections.abc import Callable
 from typing import Any
 
 from arrange.begin.answers import (
-    NOTHING,
     Drawn,
     Question,
     Said,
@@ -16,13 +15,14 @@ from arrange.begin.answers import (
     a_length,
     a_number,
     ask,
+    declines,
     handy,
     length_within,
     spoken,
     yes_or_no,
 )
 from arrange.begin.notes import Notes, mm, plain
-from arrange.begin.walls import a_name, from_left, long_of, which_wall
+from arrange.begin.places import a_name, from_left, long_of, which_wall
 from arrange.data.lengths import listed, nearest
 from arrange.data.scenario import Unit
 from arrange.scenario.limits import MOST
@@ -30,10 +30,12 @@ from arrange.scenario.openings import (
     CLOSET_DOORS,
     CURTAINS,
     DOOR_HEIGHT,
+    DOOR_HEIGHTS,
     DOOR_WIDTHS,
     FIXTURES,
     HEAD,
     SILL,
+    SLOPING,
     STEP,
     STEPS,
     TWO_LEAVES,
@@ -43,6 +45,7 @@ from arrange.scenario.openings import (
 MOST_FIXTURES = 36
 LEAST_BODY = 50  # mm: less is no width of anything built in, and a number alone was metres
 LEAST_GLASS = 300  # mm from sill to head
+HANGING = 200  # mm of wall that a curtain drawn back covers. Common practice, no source
 Row = dict[str, Any]
 
 
@@ -91,10 +94,14 @@ OPENS = (
     ("folding out", "it folds out of this room"),
 )
 WAYS = dict.fromkeys(("in", "inside", "inwards", "into the room"), 0)
-WAYS |= dict.fromkeys(("out", "outside", "outwards", "out of the room"), 1)
-WAYS |= {"it slides": 2, "sliding": 2, "slides": 2, "passage": 3, "arch": 3, "no door": 3}
-WAYS |= {"no leaf": 3, "it folds": 5, "folding": 5}
+WAYS |= dict.fromkeys(("in towards me", "towards me", "inward"), 0)
+WAYS |= dict.fromkeys(("out", "outside", "outwards", "outward", "out of the room", "away"), 1)
+WAYS |= dict.fromkeys(("it slides", "sliding", "slides", "into the wall", "pocket door"), 2)
+WAYS |= dict.fromkeys(("passage", "arch", "archway", "no door", "no leaf", "open"), 3)
+WAYS |= dict.fromkeys(("along the wall", "slides along the wall", "on a rail"), 4)
+WAYS |= {"it folds": 5, "folding": 5, "folds": 5}
 HINGES = (("left", "on the left"), ("right", "on the right"))
+SLIDES = (("left", "to the left"), ("right", "to the right"))
 
 
 def _which(notes: Notes, what: str, number: int, many: int, such: str) -> Script[tuple[Row, str]]:
@@ -118,9 +125,7 @@ def _door(notes: Notes, number: int, many: int) -> Script[Row]:
     left = yield from ask(from_left(notes, wall, width, "the door is"))
     row |= {"wall": wall, "from_left": mm(left), "width": mm(width)}
     opens = yield from ask(a_choice("Which way does it open?", OPENS, usual=0, also=WAYS))
-    ceiling = int(notes.tables["room"]["ceiling"])
-    if ceiling < DOOR_HEIGHT:
-        row["height"] = mm(ceiling)
+    row |= yield from _door_height(notes)
     if opens != "in":
         row["opens"] = opens
     if opens == "passage":
@@ -130,12 +135,23 @@ def _door(notes: Notes, number: int, many: int) -> Script[Row]:
     ):
         return row | {"leaves": 2}
     if opens == "sliding on the wall":
-        row["hinge"] = yield from ask(a_choice("To which side does it slide?", HINGES, usual=0))
+        row["hinge"] = yield from ask(a_choice("To which side does it slide?", SLIDES, usual=0))
     elif opens != "sliding":
         text = "On which side are its hinges, as you look at it from inside the room?"
         hinge = yield from ask(a_choice(text, HINGES, usual=0))
         row["hinge"] = hinge
     return row
+
+
+def _door_height(notes: Notes) -> Script[Row]:
+    """How high a door is, asked where the ceiling may leave it less than is usual."""
+    ceiling, room = int(notes.tables["room"]["ceiling"]), notes.look().room
+    if room is None or not room.slopes:
+        return {"height": mm(ceiling)} if ceiling < DOOR_HEIGHT else {}
+    text = "How high is the door opening?"
+    least, most = DOOR_HEIGHTS[0], max(ceiling, DOOR_HEIGHTS[0])
+    usual = min(handy(DOOR_HEIGHT, notes.unit), most)
+    return {"height": mm((yield from ask(a_length(text, notes.unit, least, most, usual=usual))))}
 
 
 def windows(notes: Notes) -> Script[None]:
@@ -154,24 +170,11 @@ def _window(notes: Notes, number: int, many: int) -> Script[Row]:
     )
     left = yield from ask(from_left(notes, wall, width, "the window is"))
     row |= {"wall": wall, "from_left": mm(left), "width": mm(width)}
-    ceiling = int(notes.tables["room"]["ceiling"])
-    text = "How high above the floor is its sill? Write 0 if it goes down to the floor."
-    sill = yield from ask(
-        a_length(
-            text,
-            unit,
-            0,
-            ceiling - LEAST_GLASS,
-            usual=min(handy(SILL, unit), ceiling - LEAST_GLASS),
-        )
-    )
-    row["sill"] = mm(sill)
-    low = sill + LEAST_GLASS
-    text = "And its upper edge, measured from the floor?"
-    head = yield from ask(
-        a_length(text, unit, low, ceiling, usual=max(min(handy(HEAD, unit), ceiling), low))
-    )
-    row["head"] = mm(head)
+    row |= yield from _sill_and_head(notes)
+    if _under_slope(notes, row):
+        text = "It is under the slope, so whether you can walk up to open it cannot be judged yet."
+        yield Said(text)
+        return row
     text = "Must you be able to walk up to it, to open it?"
     if (yield from ask(yes_or_no(text, usual=False))):
         row["must_open"] = True
@@ -181,27 +184,73 @@ def _window(notes: Notes, number: int, many: int) -> Script[Row]:
     return row | (yield from _more_of_a_window(notes, row))
 
 
+def _sill_and_head(notes: Notes) -> Script[Row]:
+    """How high it begins and ends; windows of one room are mostly alike, so as the last one."""
+    unit, ceiling = notes.unit, int(notes.tables["room"]["ceiling"])
+    before = [*notes.rows("window")][-1:]
+    sill, head = handy(SILL, unit), handy(HEAD, unit)
+    if before and before[0]["sill"] > STEP:
+        sill, head = before[0]["sill"], before[0]["head"]
+    highest = ceiling - LEAST_GLASS
+    text = "How high above the floor is its sill? Write 0 if it goes down to the floor."
+    sill = yield from ask(a_length(text, unit, 0, highest, usual=min(sill, highest)))
+    low = sill + LEAST_GLASS
+    text = "And its upper edge, measured from the floor?"
+    usual = max(min(head, ceiling), low)
+    head = yield from ask(a_length(text, unit, low, ceiling, usual=usual))
+    return {"sill": mm(sill), "head": mm(head)}
+
+
+def _under_slope(notes: Notes, row: Row) -> bool:
+    """Whether the reader of files would refuse that somebody must get to this window."""
+    rows = notes.rows("window")
+    rows.append(row | {"must_open": True})
+    slips = [fault for fault in notes.look().faults if SLOPING in fault.given]
+    rows.pop()
+    return bool(slips)
+
+
 def _more_of_a_window(notes: Notes, row: Row) -> Script[Row]:
     """A French window, a window that tilts, and curtains, which all take room."""
     if row["sill"] <= STEP:
         text = "Is it a French window, a door onto a balcony or into the garden?"
         if (yield from ask(yes_or_no(text, usual=True))):
             row.pop("must_open", None)
-            opens = yield from ask(
-                a_choice("Which way does it open?", OPENS[:3], usual=0, also=WAYS_OUT)
-            )
-            return {"french": True} | ({} if opens == "in" else {"opens": opens})
-    free = spoken(handy(200, notes.unit), notes.unit)
+            return {"french": True} | (yield from _as_a_door(row["width"]))
+    free = spoken(handy(HANGING, notes.unit), notes.unit)
     text = (
         'Does it tilt into the room at its top, or does it have long curtains? Write "it tilts", '
-        f'or "curtains {free}" for the width of wall over which each hangs when it is drawn back.'
+        f'or "curtains {free}" if each covers so much wall when it is drawn back.'
     )
     example = f'Write "it tilts" or "curtains {free}".'
     neither: Row = {}
+
+    def said(row: Row) -> str:
+        wide = spoken(row["curtains"], notes.unit) if row.get("curtains") else ""
+        told = ["it tilts"] if row.get("tilts") else []
+        told += [f"its curtains cover {wide} of wall at each side"] if wide else []
+        return f"{listed(told)[:1].upper()}{listed(told)[1:]}." if told else ""
+
     question = Question(
-        text, lambda words: _window_words(words, notes.unit), example, "neither", neither
+        text, lambda words: _window_words(words, notes.unit), example, "neither", neither, said
     )
     return (yield from ask(question))
+
+
+def _as_a_door(width: int) -> Script[Row]:
+    """How a French window opens: with two leaves where it is wide, unless it has one."""
+    opens = yield from ask(a_choice("Which way does it open?", OPENS[:3], usual=0, also=WAYS_OUT))
+    row: Row = {} if opens == "in" else {"opens": opens}
+    if opens == "sliding":
+        return row
+    if width >= TWO_LEAVES:
+        text = "Does it have two leaves, one to each side?"
+        if (yield from ask(yes_or_no(text, usual=True))):
+            return row
+        row["leaves"] = 1
+    text = "On which side are its hinges, as you look at it from inside the room?"
+    row["hinge"] = yield from ask(a_choice(text, HINGES, usual=0))
+    return row
 
 
 WAYS_OUT = {word: i for word, i in WAYS.items() if i < 3}
@@ -209,12 +258,14 @@ WAYS_OUT = {word: i for word, i in WAYS.items() if i < 3}
 
 def _window_words(words: str, unit: Unit) -> Row:
     word = words.casefold().strip(". ")
-    if word in (*NOTHING, "neither"):
+    if declines(words):
         return {}
     found: Row = {"tilts": True} if re.search(r"\btilt", word) else {}
     curtain = re.search(r"curtains?\D*(?P<wide>\d.*)", word)
     if curtain:
         found["curtains"] = mm(length_within(curtain["wide"], unit, 0, CURTAINS))
+    elif re.search(r"\bcurtains?\b", word):
+        found["curtains"] = mm(handy(HANGING, unit))
     if not found:
         raise ValueError('It can be "it tilts", "curtains" with a length, or both.')
     return found
@@ -238,6 +289,14 @@ CALLED = {
     "post": "column",
     "pipe": "boxed pipe",
     "pipes": "boxed pipe",
+    "boxed-in corner": "boxed pipe",
+    "boxing": "boxed pipe",
+    "duct": "boxed pipe",
+    "shaft": "boxed pipe",
+    "staircase": "stairs",
+    "trapdoor": "hatch",
+    "woodburning stove": "stove",
+    "sockets": "socket",
     "outlet": "socket",
     "power point": "socket",
     "plug": "socket",
@@ -270,7 +329,7 @@ def fixtures(notes: Notes) -> Script[None]:
 def _which_kind(text: str) -> Question[str | None]:
     def read(words: str) -> str | None:
         word = words.casefold().strip(". ")
-        if word in NOTHING:
+        if declines(word):
             return None
         if word[:1].isdigit() or word.startswith(("two ", "three ")):
             raise ValueError("One at a time, please: the first of them to begin with.")
@@ -365,15 +424,15 @@ def _height(notes: Notes, kind: str) -> Script[Row]:
     return {"height": mm(top - usual.bottom)}
 
 
-def _corner(notes: Notes, what: str) -> Script[list[int]]:
+def _corner(notes: Notes, what: str, below: str) -> Script[list[int]]:
     """A place in the room, from its left side and its bottom on the picture, in mm."""
     room = notes.look().room
     low_x, low_y, high_x, high_y = room.bounds if room else (0, 0, 0, 0)
     unit = notes.unit
-    x = yield from ask(
-        a_length(f"How far is {what} from the left side of the picture?", unit, 0, high_x - low_x)
-    )
-    y = yield from ask(a_length("And from the bottom of the picture?", unit, 0, high_y - low_y))
+    text = f"Look at the picture: how far is {what} from the left side of the room?"
+    x = yield from ask(a_length(text, unit, 0, high_x - low_x))
+    text = f"And {below} from the bottom of the room?"
+    y = yield from ask(a_length(text, unit, 0, high_y - low_y))
     return [mm(low_x + x), mm(low_y + y)]
 
 
@@ -384,7 +443,7 @@ def _ceiling_light(notes: Notes, row: Row) -> Script[Row]:
     text = "Does it hang in the middle of the room?"
     at: list[int] = [mm((low_x + high_x) // 20 * 10), mm((low_y + high_y) // 20 * 10)]
     if not (yield from ask(yes_or_no(text, usual=True))):
-        at = yield from _corner(notes, "it")
+        at = yield from _corner(notes, "it", "how far is it")
     ceiling = int(notes.tables["room"]["ceiling"])
     return row | {
         "at": at,
@@ -396,7 +455,7 @@ def _ceiling_light(notes: Notes, row: Row) -> Script[Row]:
 
 
 def _free_standing(notes: Notes, row: Row) -> Script[Row]:
-    at = yield from _corner(notes, "its left edge")
+    at = yield from _corner(notes, "its left edge", "how far is its lower edge")
     usual, unit = FIXTURES[row["kind"]], notes.unit
     text = "How wide is it, from left to right on the picture?"
     width = yield from ask(a_length(text, unit, 10, 5000, usual=handy(usual.width, unit)))
