@@ -26,6 +26,7 @@ PASSED = re.compile(
     r"(?:sorry,? )?(?:(?:i|we) )?(?:(?:really|just) )?(?:skip|next|dunno|whatever|usual|as usual"
     r"|normal|standard|(?:about |just |exactly )?(?:the )?same(?: again)?(?: as .+)?"
     r"|no (?:idea|matter|clue)|never mind|(?:am |are |'m )?not (?:so |quite |really )?sure(?: yet)?"
+    r"|(?:can't|cannot|can not|won't|rather not)(?: do| get at| reach)?"
     r"|(?:don't|do not|can't|cannot) (?:really )?(?:know|mind|care|say|tell|remember|measure)"
     r"(?: it| that)?(?: yet| any more)?|(?:have not|haven't|not) (?:measured|looked|decided)"
     r"(?: it| that)?(?: yet)?)"
@@ -223,16 +224,19 @@ def a_length_or_none(
     text: str, unit: Unit, low: int, high: int, *, nothing: str
 ) -> Question[int | None]:
     """A length in mm, said back. ``nothing``: what an empty line means, for no length."""
+    return or_not(a_length(text, unit, low, high), nothing)
 
-    def read(words: str) -> int | None:
-        if declines(words):
-            return None
-        return length_within(words, unit, low, high)
 
-    def said(mm: int | None) -> str:
-        return "" if mm is None else f"{spoken(mm, unit)}."
+def or_not(question: Question[T], nothing: str) -> Question[T | None]:
+    """The same question, which can be left open: ``nothing`` says what an empty line means."""
 
-    return Question(text, read, EXAMPLE[unit], nothing, None, said)
+    def read(words: str) -> T | None:
+        return None if declines(words) else question.read(words)
+
+    def said(value: T | None) -> str:
+        return "" if value is None or question.said is None else question.said(value)
+
+    return Question(question.text, read, question.example, nothing, None, said)
 
 
 def yes_or_no(text: str, *, usual: bool | None = None, example: str = "") -> Question[bool]:
@@ -272,7 +276,7 @@ def a_number(text: str, low: int, high: int, *, usual: int | None = None) -> Que
     """A whole number."""
 
     def read(words: str) -> int:
-        number = _counted(words.casefold())
+        number = 0 if declines(words) else _counted(words.casefold())
         if number is None or not low <= number <= high:
             raise ValueError(f"A number from {low} to {high} is needed here, such as {low or 1}.")
         return number

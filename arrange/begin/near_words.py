@@ -107,7 +107,8 @@ def takes_no_floor(words: str) -> bool:
 
 def _kinds(words: str) -> tuple[str, tuple[str, ...], bool]:
     """The words in the singular, the kinds they may mean, and whether the words are known."""
-    known, found = kinds_meant(words)
+    one = re.sub(r"^(\S+)s (?=of )", r"\1 ", words)
+    known, found = kinds_meant(one if one.casefold() in names() else words)
     if found:
         return known, found, True
     every = [*names(), *SEVERAL]

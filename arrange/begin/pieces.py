@@ -18,6 +18,7 @@ from arrange.begin.answers import (
     declines,
     handy,
     length_of,
+    or_not,
     within,
     yes_or_no,
 )
@@ -56,6 +57,7 @@ def pieces(notes: Notes) -> Script[None]:
         text = "What else?"
 
 
+SHAPED = re.compile(r"\b(?:round|oval)\b")  # "round rug", where the table has a rectangle
 WISHING = re.compile(r"\b(?:should|must|near|away from|facing|opposite|has to)\b")
 
 
@@ -73,7 +75,9 @@ def _what(text: str, notes: Notes) -> Question[Meant | None]:
         if not words.isprintable() or len(words) > LONGEST_TEXT:
             raise ValueError("A few words are enough, such as old oak desk.")
         if WISHING.search(words.casefold()):
-            raise ValueError("Only what the piece is, please: what you wish for is asked later.")
+            raise ValueError(
+                "Only what the piece is, please: what you wish for is asked when there is no more."
+            )
         if takes_no_floor(words):
             raise ValueError(f'"{words}" takes no floor, so it can be left out here.')
         found = meant(words)
@@ -147,7 +151,9 @@ def _about(notes: Notes, wanted: Meant, kind: Kind, name: str) -> Script[Row]:
     if wanted.count > 1:
         row["count"] = wanted.count
     each = " each" if wanted.count > 1 else ""
-    size = yield from ask(_size(notes.unit, kind, name, wanted.count))
+    if kind.shape == "rectangle" and (shape := SHAPED.search(wanted.words.casefold())):
+        row["shape"] = shape[0]
+    size = yield from ask(_size(notes.unit, kind, name, wanted.count, row.get("shape", kind.shape)))
     row |= zip_sizes(size)
     if not {"width", "depth"} <= set(row):
         usual = size_words((kind.width, kind.depth, kind.height), notes.unit, measured)
@@ -178,13 +184,14 @@ def zip_sizes(size: Sizes) -> Row:
     return {key: mm(one) for key, one in zip(keys, size, strict=False) if one is not None}
 
 
-def _size(unit: Unit, kind: Kind, name: str, count: int) -> Question[Sizes]:
+def _size(unit: Unit, kind: Kind, name: str, count: int, shape: str) -> Question[Sizes]:
     limits = [believable(kind.name, side) for side in ("width", "depth", "height")]
     usual = None if kind.own_size else (kind.width, kind.depth, kind.height)
     what = f"each {name}" if count > 1 else the(name)
-    how = "across x height" if kind.shape == "round" else "width x depth x height"
-    text = f"How large is {what}: {how}?"
-    is_round = kind.shape == "round"
+    is_round = shape == "round"
+    if is_round and usual:
+        usual = (kind.depth, kind.depth, kind.height)
+    text = f"How large is {what}: {'across' if is_round else 'width x depth'} x height?"
     return sizes(text, unit, limits if usual else [SIZES] * 3, usual, is_round=is_round)
 
 
@@ -264,9 +271,13 @@ def _today(notes: Notes, name: str, count: int, width: int) -> Script[Row]:
 def _spot(notes: Notes, place: str, width: int) -> Script[Row | None]:
     """Where it stands today; None where that was not measured after all."""
     if place == "wall":
-        wall = yield from ask(which_wall(notes, "Which wall is behind its back?"))
-        left = yield from ask(from_left(notes, wall, width, "it is"))
-        return {"wall": wall, "from_left": mm(left)}
+        which = which_wall(notes, "Which wall is behind its back?")
+        wall = yield from ask(or_not(which, "not sure"))
+        if wall is None:
+            return None
+        where = from_left(notes, wall, width, "it is")
+        left = yield from ask(or_not(where, "not measured"))
+        return None if left is None else {"wall": wall, "from_left": mm(left)}
     room = notes.look().room
     low_x, low_y, high_x, high_y = room.bounds if room else (0, 0, 0, 0)
     text = "Look at the picture: how far is its left edge from the left side of the room?"

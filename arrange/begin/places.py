@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from arrange.begin.answers import Question, a_length, a_text, handy, length_of, one_of, spoken
 from arrange.begin.notes import Notes
+from arrange.begin.spelt import in_digits
 from arrange.data.lengths import listed, measured, the
 from arrange.data.room import FACINGS, Door, Fixture, Window
 from arrange.data.scenario import Unit
@@ -34,13 +35,16 @@ def sided(notes: Notes) -> dict[str, str]:
     if room is None:
         return {}
     words: dict[str, str] = {}
-    if len(room.walls) == FOUR:
-        words |= {SIDES[wall.facing]: wall.name for wall in room.walls if wall.facing}
+    walls = notes.look().walls
+    taped = list(walls.measured.values()) if walls else []
+    if len(taped) == FOUR:
+        words |= {SIDES[wall.facing]: wall.name for wall in taped if wall.facing}
         words |= {said: words[side] for said, side in BEHIND.items() if side in words}
     for sort, openings in (("window", room.windows), ("door", room.doors)):
         there = {opening.wall for opening in openings}
         if len(there) == 1:
-            words[f"wall with the {sort}"] = words[sort] = room.walls[there.pop()].name
+            wall = room.walls[there.pop()]
+            words[f"wall with the {sort}"] = words[sort] = wall.part_of or wall.name
     if not room.windows and FIRST in notes.look().wall_names:
         words["wall with the window"] = words["window"] = FIRST
     said = {f"{word} wall": wall for word, wall in words.items()} | words
@@ -55,10 +59,8 @@ def which_wall(notes: Notes, text: str) -> Question[str]:
 
     def read(words: str) -> str:
         word = words.casefold().strip(". ")
-        if found := OPPOSITE.fullmatch(word):
-            other = _across(notes, also.get(found[1]) or _wall_of(notes, found[1]))
-            if other:
-                return other
+        if (found := OPPOSITE.fullmatch(word)) and (other := wall_opposite(notes, found[1])):
+            return other
         if (found := AT_IT.fullmatch(word)) and (wall := _wall_of(notes, found[1])):
             return wall
         return plain.read(re.sub(r"^(?:(?:it|that) is |it's )?(?:(?:in|on|at|to) )", "", words))
@@ -70,7 +72,10 @@ Fixed = Door | Window | Fixture
 
 
 def fixed(notes: Notes) -> dict[str, Fixed]:
-    """What the room holds so far, by what people call it: its name, or its sort if it is alone."""
+    """What the room holds so far, by what people call it.
+
+    That is its name, and its sort and the last word of both where only it has them.
+    """
     room = notes.look().room
     if room is None:
         return {}
@@ -78,10 +83,17 @@ def fixed(notes: Notes) -> dict[str, Fixed]:
     sorts += [(window, "window") for window in room.windows]
     sorts += [(one, one.kind) for one in room.fixtures]
     known = {one.name.casefold(): one for one, _ in sorts}
-    for one, sort in sorts:
-        if sum(other == sort for _, other in sorts) == 1:
-            known.setdefault(sort, one)
+    for ending in (str, _last):
+        words = [(ending(word), one) for one, sort in sorts for word in (sort, one.name.casefold())]
+        for word, one in words:
+            if {id(other) for said, other in words if said == word} == {id(one)}:
+                known.setdefault(word, one)
     return known
+
+
+def _last(name: str) -> str:
+    """The last word of a name: people say "cupboard" for the built-in cupboard."""
+    return name.rsplit(maxsplit=1)[-1]
 
 
 def _called(words: str, known: Mapping[str, Fixed]) -> Fixed | None:
@@ -100,9 +112,12 @@ def _wall_of(notes: Notes, words: str) -> str:
     return wall.part_of or wall.name
 
 
-def _across(notes: Notes, wall: str) -> str:
-    """The wall opposite in a room of four; "" if that cannot be said."""
-    names = _measured(notes)
+def wall_opposite(notes: Notes, words: str) -> str:
+    """The wall opposite what is named, in a room of four; "" if that cannot be said."""
+    names, bare = _measured(notes), words.removeprefix("the ").removeprefix("wall ")
+    bays = {row.get("name", "bay"): row["wall"] for row in notes.tables["room"].get("bay", ())}
+    walls = {name.casefold(): name for name in names}
+    wall = sided(notes).get(words) or bays.get(bare) or walls.get(bare) or _wall_of(notes, words)
     if len(names) != FOUR or wall not in names:
         return ""
     return names[(names.index(wall) + 2) % FOUR]
@@ -157,7 +172,8 @@ def from_left(notes: Notes, wall: str, width: int, what: str) -> Question[int]:
         ends = [(0, max(0, long - width))]
 
     def read(words: str) -> int:
-        word = re.sub(r"^(?:it is|it's|they are) ", "", words.casefold().strip(". "))
+        word = in_digits(words.casefold().strip(". "))
+        word = re.sub(r"^(?:it is|it's|they are) ", "", word)
         found = _said_edge(notes, wall, word, width, (ends[0][0], ends[-1][1]))
         if found is None:
             found = length_of(words, unit, 0, long)
@@ -169,12 +185,14 @@ def from_left(notes: Notes, wall: str, width: int, what: str) -> Question[int]:
             f"{measured(long, unit)} long, so its left edge can be {where}."
         )
 
-    far = spoken(handy(300, unit), unit)
+    far, only = spoken(handy(300, unit), unit), ends[0][0] if ends == [ends[0][:1] * 2] else None
     return Question(
         f"How far is its left edge from the left end of {called(wall)}, as you face that wall?",
         read,
         f'{a_length("", unit).example} "middle", "left", "right", "{far} from the right" and '
         '"under the window" will do as well.',
+        usual=None if only is None else spoken(only, unit),
+        otherwise=only,
         said=lambda found: f"{spoken(found, unit)}.",
     )
 
@@ -233,14 +251,17 @@ def _span(notes: Notes, wall: str, one: Fixed | None) -> tuple[int, int] | None:
 
 def _from_next(notes: Notes, wall: str, words: str, left: int, right: int) -> int | None:
     """``left`` where the wall named is the one at its left end, ``right`` where at its right."""
-    names = _measured(notes)
-    said = words.removeprefix("the ").removeprefix("wall ")
-    other = sided(notes).get(words) or next((n for n in names if n.casefold() == said), "")
-    if wall not in names or other not in names:
+    names, walls = _measured(notes), notes.look().walls
+    if walls is None or wall not in names:
         return None
-    at = names.index(wall)
-    beside = {names[at - 1]: left, names[(at + 1) % len(names)]: right}
-    return beside.get(other)
+    said = words.removeprefix("the ").removeprefix("wall ").removesuffix(" wall")
+    side, at = BEHIND.get(said, said), names.index(wall)
+    known = sided(notes).get(words)
+    for name, edge in ((names[at - 1], left), (names[(at + 1) % len(names)], right)):
+        facing = walls.measured[name].facing
+        if name == known or said == name.casefold() or (facing and SIDES[facing] == side):
+            return edge
+    return None
 
 
 def called(wall: str) -> str:

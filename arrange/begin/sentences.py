@@ -19,7 +19,8 @@ from arrange.scenario.wishes import RELATIONS, WALLS_ONLY
 
 Row = dict[str, Any]
 STANDS = "stands"  # a row with it is no wish, but says how the piece stands
-# What people say for each relation; the first that is found counts, so the longer come first.
+# What people say for each relation. The first in the sentence counts, and of two that begin
+# there the first in this list, so the longer come first.
 SAID: tuple[tuple[str, str], ...] = (
     ("not_against", r"(?:not|never) (?:against|on|at|along)|off"),
     (
@@ -49,7 +50,7 @@ SAID: tuple[tuple[str, str], ...] = (
         r"beside|next to|alongside|(?:at|on|to) (?:the|each|either|both) sides? of"
         r"|to the (?:left|right) of",
     ),
-    ("against", r"(?:with its back )?(?:to|against)|along|on"),
+    ("against", r"with its back (?:to|against)|against|along|on"),
     (
         "near",
         r"near(?:er)?(?: to)?|close(?:r)? to|by|at|under(?:neath)?|in front of|within reach of",
@@ -87,6 +88,7 @@ CORNER = re.compile(r"(?P<piece>.+?) (?:in|into) (?:a|the|some|one) corner(?: of
 FREE = re.compile(
     r"(?P<piece>.+?) (?:in the middle of the room|away from (?:all|the) walls|free of the walls)"
 )
+BACK = re.compile(r"\bbacks? (?:turned )?(?:to|towards|on) (.+)")
 OPENINGS = frozenset(("door", "window", "wall", "doors", "windows"))
 
 
@@ -112,6 +114,11 @@ def wish_of(words: str, pieces: Mapping[str, str], places: Mapping[str, str], un
             piece = known(NOT.sub(" ", found["piece"]), pieces, "one of your pieces")
             if not NOT.search(found["piece"]):
                 return {"piece": piece, STANDS: stands}
+    if (back := BACK.search(said)) and not _is_wall(known(back[1], places, "in the room"), places):
+        raise ValueError(
+            'Which way its back looks cannot be wished for. Say what it should face: "armchair '
+            'facing the window".'
+        )
     sentence, key, far = _distance(_plainly(said), unit)
     before, relation, after = _related(sentence)
     first = known(before, pieces, "one of your pieces")
@@ -142,14 +149,14 @@ def _plainly(sentence: str) -> str:
         )
     if found := UNWANTED.match(sentence):
         return _negated(found["rest"])
-    if found := WHERE_SEEN.fullmatch(sentence):
-        return f"{found['piece']} in view of {found['seen'].removesuffix(' from it')}"
     if found := FROM_IT.search(sentence):
         seen, piece = found["seen"], found["piece"]
         before = sentence[: found.start()]
         if seen == "it" and (where := re.match(r"(?P<what>.+?),? (?:where|so)\b", before)):
             seen = where["what"]
         return f"{piece} in view of {seen}"
+    if found := WHERE_SEEN.fullmatch(sentence):
+        return f"{found['piece']} in view of {found['seen'].removesuffix(' from it')}"
     return NOT.sub("not", sentence)
 
 
@@ -161,11 +168,12 @@ def _negated(sentence: str) -> str:
 
 
 def _related(sentence: str) -> tuple[str, str, str]:
-    """What stands before the relation, the relation, and what stands behind it."""
-    for relation, said in SAID:
-        found = re.search(rf"\b(?:{said})\b", sentence)
-        if found and found.start() > 0:
-            return sentence[: found.start()], relation, sentence[found.end() :]
+    """What stands before the first relation, the relation, and what stands behind it."""
+    places = [(re.search(rf"\b(?:{said})\b", sentence), relation) for relation, said in SAID]
+    found = [(at.start(), i, at) for i, (at, _) in enumerate(places) if at and at.start() > 0]
+    if found:
+        _, number, at = min(found, key=lambda one: one[:2])
+        return sentence[: at.start()], SAID[number][0], sentence[at.end() :]
     raise ValueError(
         "How should it stand? Near, away from, facing, against, not against, beside, in view of or "
         'in line with something: "desk near the window".'
@@ -235,17 +243,25 @@ def _without_numbered(names: Sequence[str]) -> list[str]:
 
 
 def _by_a_few_words(words: str, names: Mapping[str, str]) -> list[str]:
-    """All whose name has every word that was said, of "door" and the like but one more."""
-    said = {word.removesuffix("s") for word in re.findall(r"[\w'-]+", words)}
-    telling = said - {word.removesuffix("s") for word in OPENINGS}
+    """All whose name has every word that was said, of "door" and the like but one more.
+
+    The person's own names come before other words for the same kind of piece.
+    """
+    said = _single(words)
+    telling = (said - _single(" ".join(OPENINGS))) or said
     if not said:
         return []
-    found = {
-        name: None
-        for shown, name in names.items()
-        if (telling or said) <= {word.removesuffix("s") for word in re.findall(r"[\w'-]+", shown)}
-    }
-    return _without_numbered(list(found))
+    for own in (True, False):
+        shown = {name.casefold() if own else other: name for other, name in names.items()}
+        found = {name: None for other, name in shown.items() if telling <= _single(other)}
+        if found:
+            return _without_numbered(list(found))
+    return []
+
+
+def _single(text: str) -> set[str]:
+    """The words of a text, without the s of more than one."""
+    return {word.removesuffix("s") for word in re.findall(r"[\w'-]+", text)}
 
 
 def wish_words(row: Row, unit: Unit, several: Collection[str] = ()) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 
-from arrange.begin.answers import BARE, Question, length_within, spoken
+from arrange.begin.answers import BARE, Question, length_of, length_within, spoken
 from arrange.begin.spelt import in_digits
 from arrange.data.lengths import listed, measured
 from arrange.data.scenario import Unit
@@ -33,32 +33,50 @@ def sizes(
     An empty line is the ``usual`` sizes where there are some, and gives (). Then some of the
     three may be left out. What ``is_round`` is as deep as it is wide, and shown without.
     """
+    three = " x ".join(str(n) for n in (("6 ft 11", "3 ft 1", "2 ft 9") if unit == "in" else ()))
+    example = f"For example {three or ('2.10 x 0.95 x 0.85' if unit == 'm' else '210 x 95 x 85')}."
 
     def read(words: str) -> Sizes:
         said = _sizes_said(words, unit, limits, usual, is_round=is_round)
         if said is not None:
             return said
-        parts = [p for p in TIMES.split(in_digits(words.casefold())) if p]
-        if not (1 if usual else 2) <= len(parts) <= 3:
+        found = _in_a_row(words, unit, limits, example)
+        if usual is None and len(found) == 1:
             raise ValueError(f"Write width, depth and height with x between them. {example}")
-        if parts[-1].strip().isalpha():
-            raise ValueError(f'"{parts[-1]}" is not a length. {example}')
-        ends = re.search(r"[a-z]+\.?$", parts[-1])
-        if ends and all(BARE.fullmatch(p) for p in parts[:-1]):
-            # "2 x 1 x 0.75 m": the unit at the end is that of all of them.
-            parts = [f"{p} {ends[0]}" for p in parts[:-1]] + parts[-1:]
-        pairs = zip(parts, limits, strict=False)
-        found: Sizes = tuple(length_within(part, unit, *limit) for part, limit in pairs)
         if is_round and (len(found) == 1 or (len(found) == 2 and found[0] != found[1])):
             return (found[0], found[0], *found[1:])
         return found
 
-    three = " x ".join(str(n) for n in (("6 ft 11", "3 ft 1", "2 ft 9") if unit == "in" else ()))
-    example = f"For example {three or ('2.10 x 0.95 x 0.85' if unit == 'm' else '210 x 95 x 85')}."
     shown = None
     if usual is not None:
         shown = size_words((usual[0], *usual[2:]) if is_round else usual, unit, measured)
-    return Question(text, read, example, shown, (), lambda mm: _size_said(mm, unit, usual))
+
+    def said(mm: Sizes) -> str:
+        if is_round and len(mm) > 1 and mm[0] is not None:
+            high = f", {spoken(mm[2], unit)} high" if len(mm) > 2 and mm[2] is not None else ""
+            return f"{spoken(mm[0], unit)} across{high}."
+        return _size_said(mm, unit, usual)
+
+    return Question(text, read, example, shown, (), said)
+
+
+def _in_a_row(
+    text: str, unit: Unit, limits: Sequence[tuple[int, int]], example: str
+) -> tuple[int, ...]:
+    """One to three lengths with x between them; ValueError, with the example, if they are not."""
+    parts = [p for p in TIMES.split(in_digits(text.casefold())) if p]
+    if not 1 <= len(parts) <= 3:
+        raise ValueError(f"Write width, depth and height with x between them. {example}")
+    if parts[-1].strip().isalpha():
+        raise ValueError(f'"{parts[-1]}" is not a length. {example}')
+    ends = re.search(r"[a-z]+\.?$", parts[-1])
+    if ends and all(BARE.fullmatch(p) for p in parts[:-1]):
+        # "2 x 1 x 0.75 m": the unit at the end is that of all of them, where that can be.
+        alike = [f"{p} {ends[0]}" for p in parts[:-1]]
+        can_be = zip(alike, limits, strict=False)
+        if all(low <= length_of(p, unit) <= high for p, (low, high) in can_be):
+            parts = alike + parts[-1:]
+    return tuple(length_within(p, unit, *limit) for p, limit in zip(parts, limits, strict=False))
 
 
 def _sizes_said(
@@ -79,7 +97,8 @@ def _sizes_said(
         pattern = rf"{before}|\b{side}\b\W*{behind}"
         match = re.search(pattern, words)
         if match:
-            found[i] = length_within(match["far"] or match["more"], unit, *limits[i])
+            said = (match["far"] or match["more"]).strip(" ,.")
+            found[i] = length_within(said, unit, *limits[i])
             words = words.replace(match[0], " ")
     if not found or re.search(r"\d", words) or (usual is None and len(found) < 2):
         return None

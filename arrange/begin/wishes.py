@@ -21,11 +21,12 @@ from arrange.begin.answers import (
     yes_or_no,
 )
 from arrange.begin.notes import Notes, mm, plain
-from arrange.begin.places import called, fixed, sided
+from arrange.begin.places import called, fixed, sided, wall_opposite
 from arrange.begin.sentences import STANDS, insisted, known, wish_of, wish_words
 from arrange.begin.special import YARD
 from arrange.begin.spelt import in_digits
 from arrange.begin.sums import money
+from arrange.data.kinds import kinds
 from arrange.data.kinds import names as kind_names
 from arrange.data.lengths import listed, measured, the
 from arrange.data.room import Door
@@ -261,6 +262,27 @@ def _example(notes: Notes) -> str:
     return str(notes.tables["piece"][0]["name"])
 
 
+def _check_stands(notes: Notes, name: str) -> None:
+    """ValueError where it cannot be said of a piece how it stands."""
+    kind = next((row["kind"] for row in notes.tables["piece"] if row["name"] == name), None)
+    if kind is None:
+        raise ValueError("That can be said of all that are alike, not of one of them.")
+    if kinds()[kind].flat:
+        raise ValueError("A rug or mat lies where it is used.")
+
+
+FACING_WALL = re.compile(
+    r"(?:the )?wall (?:opposite|across from|facing)(?: to)? (?P<what>.+)", re.IGNORECASE
+)
+
+
+def _with_walls(notes: Notes, words: str) -> str:
+    """The sentence with "the wall opposite the door" by the name of that wall."""
+    found = FACING_WALL.search(words)
+    wall = wall_opposite(notes, found["what"].casefold().strip(". ")) if found else ""
+    return f"{words[: found.start()]}wall {wall}" if found and wall else words
+
+
 Wished = tuple[Row, bool]  # the row, and whether the sentence says that it must be so
 
 
@@ -272,9 +294,9 @@ def _wish(text: str, notes: Notes) -> Question[Wished | None]:
     def read(words: str) -> Wished | None:
         if declines(words):
             return None
-        row = wish_of(words, pieces, places, unit)
-        if STANDS in row and row["piece"] not in {one["name"] for one in notes.tables["piece"]}:
-            raise ValueError("That can be said of all that are alike, not of one of them.")
+        row = wish_of(_with_walls(notes, words), pieces, places, unit)
+        if STANDS in row:
+            _check_stands(notes, row["piece"])
         return row, insisted(words)
 
     def said(wished: Wished | None) -> str:
@@ -304,14 +326,17 @@ def _named(notes: Notes) -> tuple[dict[str, str], dict[str, str]]:
 def _piece_words(rows: Sequence[Row]) -> dict[str, str]:
     """Names, and the words of the table of kinds where they can mean one entry only."""
     words = {str(row["name"]).casefold(): str(row["name"]) for row in rows}
+    meant: dict[str, set[str]] = {}
     for row in rows:
         name = str(row["name"])
         for number in range(1, row.get("count", 1) + 1 if row.get("count", 1) > 1 else 1):
             words[f"{name} {number}".casefold()] = f"{name} {number}"
-        if sum(other["kind"] == row["kind"] for other in rows) == 1:
-            alike = [word for word, kind in kind_names().items() if kind == row["kind"]]
-            for word in (*alike, *(word.split()[-1] for word in alike)):
-                words.setdefault(word, name)
+        alike = [word for word, kind in kind_names().items() if kind == row["kind"]]
+        for word in (*alike, *(word.split()[-1] for word in alike)):
+            meant.setdefault(word, set()).add(name)
+    for word, some in meant.items():
+        if len(some) == 1:
+            words.setdefault(word, *some)
     return words
 
 
