@@ -6,6 +6,7 @@ from contextlib import suppress
 
 import pytest
 from told_rooms import ROOMS
+from told_trials import TRIALS
 
 import arrange
 from arrange.begin.answers import handy, length_of, spoken
@@ -23,6 +24,8 @@ from arrange.scenario.read import read_text
 
 pytestmark = pytest.mark.fast
 
+EVERY = ROOMS | TRIALS
+
 
 def told(room, until=None):
     """The conversation with the answers of a room, or until a question that begins so.
@@ -30,7 +33,7 @@ def told(room, until=None):
     Where an answer is none, the next one is given to the same question.
     """
     interview = Interview()
-    for answer in ROOMS[room].answers:
+    for answer in EVERY[room].answers:
         if until and interview.question.text.startswith(until):
             break
         with suppress(ValueError):
@@ -305,7 +308,7 @@ def test_walls_that_make_no_room_are_corrected():
     assert interview.notes.scenario() is not None
 
 
-@pytest.mark.parametrize("room", ROOMS)
+@pytest.mark.parametrize("room", EVERY)
 def test_back_and_again_changes_nothing(room):
     """After every third answer: back, the same answer, and all is as it was."""
     answers = told(room).answers
@@ -335,7 +338,7 @@ def test_back_goes_as_far_as_the_first_question():
     assert interview.notes.title == "Loft"
 
 
-@pytest.mark.parametrize("room", ROOMS)
+@pytest.mark.parametrize("room", EVERY)
 def test_a_draft_goes_on_where_it_stopped(room):
     """From anywhere: the answers are read back from the text, and the end is the same file."""
     whole = told(room)
@@ -383,7 +386,7 @@ def test_a_draft_that_no_longer_fits_keeps_what_does():
     assert lost == len(answers) - 6
 
 
-@pytest.mark.parametrize("room", ROOMS)
+@pytest.mark.parametrize("room", EVERY)
 def test_every_text_can_be_read_aloud(room):
     """Questions end as questions or sentences, help says how, nothing is left unfilled."""
     interview = Interview()
@@ -400,7 +403,7 @@ def test_every_text_can_be_read_aloud(room):
             assert "\n" in said or one_sentence(said), said
 
 
-@pytest.mark.parametrize("room", ROOMS)
+@pytest.mark.parametrize("room", EVERY)
 def test_nonsense_gets_one_sentence_and_the_question_again(room):
     """No question takes what nobody could mean, but for those that take any name."""
     interview = Interview()
@@ -596,7 +599,7 @@ def test_a_sketch_is_as_wide_as_the_room_and_fits_a_terminal():
     assert "A 400 cm, B 200 cm, C 400 cm, D 200 cm" in drawn[-1]
 
 
-@pytest.mark.parametrize("room", ROOMS)
+@pytest.mark.parametrize("room", EVERY)
 def test_every_sketch_fits_and_names_what_is_there(room):
     """Also while the room is asked for; the last one has its doors by name, windows drawn."""
     interview = Interview()

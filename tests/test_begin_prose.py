@@ -4,11 +4,15 @@ Each answer is understood at once, and the file says what the prose says: to the
 near as a slip of the tape that was spread.
 """
 
+import re
+from pathlib import Path
+
 import pytest
 from command_line import names, process
 from told_trials import TRIALS
 
 import arrange
+from arrange import begin
 from arrange.begin.answers import length_of, yes_of
 from arrange.begin.interview import Interview
 from arrange.begin.near_words import meant
@@ -421,6 +425,41 @@ def test_ways_of_a_width_of_ones_own():
     interview = at_the_question("our bedroom", "Does anybody need wide ways")
     interview.answer("yes, 80 cm")
     assert interview.notes.tables["walkway"] == 800
+
+
+# What the page about the file lists and nobody is asked, and why a lay person would not say it.
+NOT_ASKED = {
+    "outline": "a drawing of the room, by who can make one",
+    "corners": "the walls are walked along instead",
+    "expected": "for files that are run as tests",
+    "square": "which corner is square: a diagonal is asked for",
+    "within": "how far off a tape may be; of a wish it is read",
+    "short": "the label on the plan",
+    "headroom": "above a piece",
+    "walkway": "of a clearance, whether somebody walks there; of the room it is read",
+    "purpose": "a word for the sheets",
+}
+PARTS = ("The whole file", "[room]", "[[room.", "[[door]]", "[[window]]", "[[fixture]]")
+PARTS += ("[[piece]]", "stands_now", "[[wish]]", "[money]")
+
+
+def keys_of_the_page():
+    """Every key in the tables about the file, but for the parts that need a manual anyway."""
+    page = (Path(__file__).parent.parent / "scenarios" / "README.md").read_text(encoding="utf-8")
+    for part in re.split(r"^#{2,3} ", page, flags=re.MULTILINE)[1:]:
+        if part.startswith(PARTS):
+            for row in re.findall(r"^\| (`[^|]+) \|", part, flags=re.MULTILINE):
+                yield from re.findall(r"`(\w+)`", row)
+
+
+def test_all_that_a_person_would_say_can_be_asked():
+    """Each key of the file is written by some question, or stands above with a reason."""
+    folder = Path(begin.__file__).parent
+    code = "".join(path.read_text(encoding="utf-8") for path in folder.glob("*.py"))
+    keys = set(keys_of_the_page())
+    assert len(keys) > 60
+    assert {key for key in keys if f'"{key}"' not in code} <= set(NOT_ASKED)
+    assert set(NOT_ASKED) <= keys
 
 
 @pytest.mark.solver

@@ -32,6 +32,7 @@ UNITS: tuple[tuple[Unit, str], ...] = (
     ("cm", "centimetres"),
     ("m", "metres"),
     ("in", "feet and inches"),
+    ("mm", "millimetres"),
 )
 
 
@@ -44,7 +45,8 @@ def script(notes: Notes) -> Script[None]:
             UNITS,
             usual=0,
             also={"cm": 0, "m": 1, "meters": 1, "centimeters": 0, "ft": 2, "in": 2, "feet": 2}
-            | {"inches": 2, "inch": 2, "metric": 0, "imperial": 2},
+            | {"inches": 2, "inch": 2, "metric": 0, "imperial": 2}
+            | {"foot": 2, "mm": 3, "millimeters": 3},
         )
     )
     notes.tables["unit"] = unit

@@ -98,10 +98,14 @@ WAYS |= dict.fromkeys(("in towards me", "towards me", "inward"), 0)
 WAYS |= dict.fromkeys(("out", "outside", "outwards", "outward", "out of the room", "away"), 1)
 WAYS |= dict.fromkeys(("it slides", "sliding", "slides", "into the wall", "pocket door"), 2)
 WAYS |= dict.fromkeys(("passage", "arch", "archway", "no door", "no leaf", "open"), 3)
+WAYS |= dict.fromkeys(("opening", "just an opening", "gap"), 3)
+WAYS |= dict.fromkeys(("hall", "into the hall", "landing", "corridor", "hallway"), 1)
 WAYS |= dict.fromkeys(("along the wall", "slides along the wall", "on a rail"), 4)
-WAYS |= {"it folds": 5, "folding": 5, "folds": 5}
+WAYS |= dict.fromkeys(("slides on a rail", "barn door"), 4)
+WAYS |= dict.fromkeys(("it folds", "folding", "folds", "bifold", "concertina"), 5)
 HINGES = (("left", "on the left"), ("right", "on the right"))
 SLIDES = (("left", "to the left"), ("right", "to the right"))
+LEFT_OR_RIGHT = {"left": 0, "right": 1, "l": 0, "r": 1}
 
 
 def _which(notes: Notes, what: str, number: int, many: int, such: str) -> Script[tuple[Row, str]]:
@@ -135,10 +139,12 @@ def _door(notes: Notes, number: int, many: int) -> Script[Row]:
     ):
         return row | {"leaves": 2}
     if opens == "sliding on the wall":
-        row["hinge"] = yield from ask(a_choice("To which side does it slide?", SLIDES, usual=0))
+        row["hinge"] = yield from ask(
+            a_choice("To which side does it slide?", SLIDES, usual=0, also=LEFT_OR_RIGHT)
+        )
     elif opens != "sliding":
         text = "On which side are its hinges, as you look at it from inside the room?"
-        hinge = yield from ask(a_choice(text, HINGES, usual=0))
+        hinge = yield from ask(a_choice(text, HINGES, usual=0, also=LEFT_OR_RIGHT))
         row["hinge"] = hinge
     return row
 
@@ -249,7 +255,7 @@ def _as_a_door(width: int) -> Script[Row]:
             return row
         row["leaves"] = 1
     text = "On which side are its hinges, as you look at it from inside the room?"
-    row["hinge"] = yield from ask(a_choice(text, HINGES, usual=0))
+    row["hinge"] = yield from ask(a_choice(text, HINGES, usual=0, also=LEFT_OR_RIGHT))
     return row
 
 

@@ -24,6 +24,7 @@ from arrange.begin.answers import (
 )
 from arrange.begin.near_words import Meant, meant, takes_no_floor
 from arrange.begin.notes import NOTE, Notes, mm, plain
+from arrange.begin.openings import LEFT_OR_RIGHT
 from arrange.begin.places import from_left, taken_names, which_wall
 from arrange.begin.sizes import Sizes, size_words, sizes
 from arrange.begin.special import CLEAR, special
@@ -198,7 +199,7 @@ def _size(unit: Unit, kind: Kind, name: str, count: int, shape: str) -> Question
 def _as_an_l(unit: Unit, kind: Kind, row: Row) -> Script[Row]:
     """Where the arm of an L is, how wide that is, and how deep the part along its back."""
     text = "As you stand facing it, on which side does it come forward?"
-    arm: Row = {"arm_side": (yield from ask(a_choice(text, ARMS, usual=0)))}
+    arm: Row = {"arm_side": (yield from ask(a_choice(text, ARMS, usual=0, also=LEFT_OR_RIGHT)))}
     for key, whole, usual, text in (
         ("arm_width", row.get("width", kind.width), kind.arm_width, "How wide is that part?"),
         (
@@ -242,6 +243,8 @@ PLACES = (
 STANDS_TODAY = dict.fromkeys((*NOTHING, "elsewhere", "no matter", "in another room"), 2)
 STANDS_TODAY |= dict.fromkeys(("wall", "against the wall", "against a wall", "at the wall"), 0)
 STANDS_TODAY |= dict.fromkeys(("on the wall", "along the wall", "by the wall", "at a wall"), 0)
+STANDS_TODAY |= dict.fromkeys(("in the corner", "in a corner", "corner", "under the window"), 0)
+STANDS_TODAY |= dict.fromkeys(("nowhere", "in the cellar", "in the shop", "not here"), 2)
 STANDS_TODAY |= dict.fromkeys(("free", "in the middle", "middle", "in the room"), 1)
 LOOKS = tuple((way, f"{way} on the picture") for way in ("up", "down", "left", "right"))
 
@@ -298,6 +301,7 @@ BUY = (("new", "new"), ("second-hand", "second-hand"), ("make over", "something 
 
 
 BOUGHT = {"2nd hand": 1, "secondhand": 1, "used": 1, "flea market": 1, "makeover": 2}
+BOUGHT |= dict.fromkeys(("makeover", "make it over", "do it up", "paint"), 2)
 BOUGHT |= {"do up": 2, "second hand": 1, "shop": 0}
 
 

@@ -83,25 +83,33 @@ def sketch(walls: Sequence[Wall], unit: Unit, room: Room | None = None) -> str:
     if room is not None:
         _furnish(sheet, room)
     _name_walls(sheet, walls)
-    if room is not None:
-        for opening in _openings(room):
-            _name_opening(sheet, room, opening)
+    openings = _openings(room) if room is not None else ()
+    unnamed = [one for one in openings if room and not _name_opening(sheet, room, one)]
     drawing = [f"    {line}".rstrip() for line in sheet.lines]
     there = room is not None and (room.doors or room.windows or room.fixtures)
     signs = f"    {DOOR * 4} door   {WINDOW * 4} window   {FIXTURE * 4} built in"
-    told = [*legend(walls, unit), *([signs] if there else [])]
+    told = legend(walls, unit)
+    if room is not None and unnamed:
+        told += _wrapped([f"{one.name} in {_in_words(room.walls[one.wall])}" for one in unnamed])
     if room is not None and room.slopes:
         lower = [
-            f"down to {measured(slope.height, unit)} at wall {_name(room.walls[slope.wall])}"
+            f"down to {measured(slope.height, unit)} at {_in_words(room.walls[slope.wall])}"
             for slope in room.slopes
         ]
         told.append(f"    ceiling {measured(room.ceiling, unit)}, {listed(lower)}")
+    told += [signs] if there else []
     return "\n".join([*drawing, *told])
 
 
 def _name(wall: Wall) -> str:
     """What the person calls a wall, also of a part of it."""
     return wall.part_of or wall.name
+
+
+def _in_words(wall: Wall) -> str:
+    """How a sentence calls a wall: "wall C", "bay left"."""
+    name = _name(wall)
+    return f"wall {name}" if len(name) <= SHORT else name
 
 
 def _openings(room: Room) -> tuple[Door | Window, ...]:
@@ -117,7 +125,11 @@ def _furnish(sheet: Sheet, room: Room) -> None:
 
 def legend(walls: Sequence[Wall], unit: Unit) -> list[str]:
     """The length of every wall, as many a line as there is room for."""
-    told = [f"{wall.name} {measured(round(wall.length), unit)}" for wall in walls]
+    return _wrapped([f"{wall.name} {measured(round(wall.length), unit)}" for wall in walls])
+
+
+def _wrapped(told: Sequence[str]) -> list[str]:
+    """These with commas between them, as many a line as there is room for."""
     lines, line = [], ""
     for one in told:
         joined = f"{line}, {one}" if line else one
@@ -198,11 +210,11 @@ def _name_walls(sheet: Sheet, walls: Sequence[Wall]) -> None:
         _ = any(sheet.write(name, *place) for place in places)
 
 
-def _name_opening(sheet: Sheet, room: Room, opening: Door | Window) -> None:
+def _name_opening(sheet: Sheet, room: Room, opening: Door | Window) -> bool:
+    """Its name beside it; whether there was room for that."""
     wall = room.walls[opening.wall]
     if wall.facing is None and isinstance(opening, Window):
-        return  # beside a slant its name would seem to belong to another wall
+        return False  # beside a slant its name would seem to belong to another wall
     middle = opening.offset + opening.width / 2
-    for column, row in _inside(sheet, wall, middle, opening.name):
-        if sheet.write(opening.name, column, row):
-            return
+    places = _inside(sheet, wall, middle, opening.name)
+    return any(sheet.write(opening.name, *place) for place in places)

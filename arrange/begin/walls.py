@@ -119,8 +119,10 @@ TURNS = (
     ("slant", "a slant"),
 )
 # What people call such corners.
-CORNERS = dict.fromkeys(("r", "ordinary", "normal", "inner", "inside corner", "square"), 0)
-CORNERS |= dict.fromkeys(("l", "outer", "outside corner", "sticks out", "stands out"), 1)
+CORNERS = dict.fromkeys(
+    ("r", "right", "90 degrees", "ordinary", "normal", "inner", "inside corner", "square"), 0
+)
+CORNERS |= dict.fromkeys(("l", "left", "outer", "outside corner", "sticks out", "stands out"), 1)
 CORNERS |= dict.fromkeys(("juts out", "comes out", "comes forward", "into the room"), 1)
 CORNERS |= dict.fromkeys(("slanted", "slanting", "diagonal", "at an angle", "45 degrees"), 2)
 

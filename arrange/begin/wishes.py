@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from arrange.begin.answers import (
@@ -54,6 +55,9 @@ CALLED: dict[str, Use] = {
     "parlour": "living room",
     "den": "living room",
     "relax": "living room",
+    "live": "living room",
+    "live and eat": "living and dining room",
+    "living and eating": "living and dining room",
     "living and dining": "living and dining room",
     "living/dining room": "living and dining room",
     "living dining room": "living and dining room",
@@ -105,15 +109,7 @@ FEELS = {
 
 def purpose(notes: Notes) -> Script[None]:
     """What happens in the room, how it should feel, and who has to get through."""
-    options = [*((use, use) for use in USES), (None, "something else")]
-    use = yield from ask(
-        a_choice(
-            "What is the room for?",
-            options,
-            usual=len(USES),
-            also={word: USES.index(use) for word, use in CALLED.items()},
-        )
-    )
+    use = yield from ask(_use())
     if use is not None:
         notes.tables["use"] = use
     feel = yield from ask(_feel())
@@ -131,6 +127,22 @@ def purpose(notes: Notes) -> Script[None]:
     )
     if not (yield from ask(yes_or_no(text, usual=True, example=example))):
         notes.tables["keep_to"] = "usual"
+
+
+def _use() -> Question[Use | None]:
+    """What the room is for; None for something that is not in the list."""
+    options: list[tuple[Use | None, str]] = [(use, use) for use in USES]
+    options.append((None, "something else"))
+    also = {word: USES.index(use) for word, use in CALLED.items()}
+    question = a_choice("What is the room for?", options, usual=len(USES), also=also)
+
+    def read(words: str) -> Use | None:
+        try:
+            return question.read(words)
+        except ValueError as error:
+            raise ValueError(f'{error} "Something else" will do as well.') from None
+
+    return replace(question, read=read)
 
 
 def _ways(unit: Unit) -> Question[int | None]:
@@ -203,7 +215,8 @@ def wishes(notes: Notes) -> Script[None]:
         text = "What else do you wish for?"
         if STANDS not in row:
             usual = 0 if must else 2
-            matter = yield from ask(a_choice("How much does it matter?", MATTERS, usual=usual))
+            how = a_choice("How much does it matter?", MATTERS, usual=usual, also=MATTER)
+            matter = yield from ask(how)
             row |= COUNTS_AS[matter]
 
 
@@ -246,6 +259,12 @@ MATTERS = (
     ("much", "very much"),
     ("usual", "as much as usual"),
     ("little", "a little"),
+)
+MATTER = dict.fromkeys(("essential", "absolutely", "it has to", "has to be"), 0)
+MATTER |= dict.fromkeys(("a lot", "lots", "very", "important", "very important", "quite a lot"), 1)
+MATTER |= dict.fromkeys(("quite", "medium", "normal", "so so"), 2)
+MATTER |= dict.fromkeys(
+    ("a bit", "bit", "not much", "not very much", "it would be nice", "nice"), 3
 )
 
 
