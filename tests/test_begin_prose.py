@@ -13,11 +13,12 @@ from told_trials import TRIALS
 
 import arrange
 from arrange import begin
-from arrange.begin.answers import length_of, yes_of
+from arrange.begin.answers import a_number, length_of, yes_of
 from arrange.begin.interview import Interview
 from arrange.begin.near_words import meant
 from arrange.begin.sentences import wish_of
 from arrange.begin.special import special_of
+from arrange.begin.sums import money
 from arrange.data.kinds import kinds
 from arrange.scenario.read import read_text
 
@@ -130,10 +131,13 @@ def test_what_only_these_rooms_have():
         ("a yard", "in", 914),
         ("a yard and a half", "in", 1372),
         ("8 1/2 feet", "in", 2591),
+        ("9 ft. 4 in.", "in", 2845),
+        ("3,62 m (measured twice)", "cm", 3620),
+        ("a bit over two metres", "cm", 2000),
     ],
 )
 def test_lengths_in_words(text, unit, mm):
-    """Feet: 90 x 25.4 = 2286; 27 x 25.4 = 685.8; 136 x 25.4 = 3454.4; 54 x 25.4 = 1371.6."""
+    """Feet: 90 x 25.4 = 2286; 27 in = 685.8; 136 in = 3454.4; 54 in = 1371.6; 112 in = 2844.8."""
     assert length_of(text, unit, 10, 20_000) == mm
 
 
@@ -284,6 +288,8 @@ def test_sizes_as_people_say_them(text, size):
         ("two chests of drawers", "chest of drawers", "chest of drawers"),
         ("round table 1.10 across", "round table", "round table"),
         ("desk, 90 by 55", "desk", "desk"),
+        ("three seater sofa", "sofa", "three seater sofa"),
+        ("table for 5", "dining table for six", "dining table for six"),
         ("sit-stand desk", "standing desk", "sit-stand desk"),
     ],
 )
@@ -418,6 +424,52 @@ def test_what_else_a_file_can_say_of_what_is_fixed(sentence, key, value):
         interview.answer(answer)
     assert interview.over
     assert read_text(interview.notes.text).room.fixtures
+
+
+@pytest.mark.parametrize(
+    ("text", "many"),
+    [
+        ("just one", 1),
+        ("one, to the hall", 1),
+        ("a couple", 2),
+        ("there are three", 3),
+        ("2 of them", 2),
+        ("none at all", 0),
+        ("zero", 0),
+        ("a roof window", 1),
+    ],
+)
+def test_how_many_as_people_say_it(text, many):
+    """The number may stand anywhere."""
+    assert a_number("How many?", 0, 12).answered(text) == many
+
+
+@pytest.mark.parametrize(
+    ("text", "amount", "currency"),
+    [
+        ("600 at most", 600, ""),
+        ("about 60 euros", 60, "EUR"),
+        ("$350 at most", 350, "$"),
+        ("600,-", 600, ""),
+        ("1.5k", 1500, ""),
+        ("a hundred", 100, ""),
+        ("£1,200", 1200, "£"),
+    ],
+)
+def test_sums_as_people_say_them(text, amount, currency):
+    """Said back, so that a slip is seen."""
+    question = money("What does it cost?", "not known yet")
+    value = question.answered(text)
+    assert value == (amount, currency)
+    assert f"{amount:,}" in question.said(value)
+
+
+@pytest.mark.parametrize("text", ["table and 4 chairs", "sofa and armchair"])
+def test_two_kinds_at_once_are_asked_one_by_one(text):
+    """Neither is lost in the other."""
+    interview = at_the_question("our bedroom", "What shall stand in the room?")
+    with pytest.raises(ValueError, match="One kind at a time"):
+        interview.answer(text)
 
 
 def test_ways_of_a_width_of_ones_own():

@@ -49,6 +49,7 @@ SAID_YES = re.compile(
 )
 COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 COUNTED = {word: i for i, word in enumerate(COUNTS)} | {"a": 1, "an": 1, "a pair of": 2, "none": 0}
+COUNTED |= {"a couple of": 2, "zero": 0}
 BARE = re.compile(r"\d+(?:[.,]\d{1,2})?")
 PAIR = re.compile(r"(\d+) +(\d{1,2}(?:[.,]\d+)?)")
 EXAMPLE = {
@@ -291,12 +292,14 @@ def a_number(text: str, low: int, high: int, *, usual: int | None = None) -> Que
 
 
 def _counted(words: str) -> int | None:
-    """How many somebody says: "just one", "a window", "there are 3"; None where no number is."""
-    first, *more = words.split()
+    """How many somebody says: "just one", "a window", "a couple"; None where no number is."""
+    if re.match(r"(?:just )?(?:a )?(?:pair|couple)\b", words):
+        return 2
+    first, *more = re.split(r"[\s,]+", words)
     if first in COUNTED and (more or first not in ("a", "an")):
         return COUNTED[first]
-    found = re.findall(r"[-\d.,/]+", in_digits(words))
-    digits = found[0] if len(found) == 1 else ""
+    found = [first] if first.isdigit() else re.findall(r"[-\d.,/]+", in_digits(words))
+    digits = found[0].rstrip(".,") if len(found) == 1 else ""
     return int(digits) if digits.isascii() and digits.isdigit() and len(digits) < 5 else None
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from arrange.begin.answers import COUNTED
+from arrange.begin.answers import COUNTED, COUNTS
 from arrange.data.kinds import OTHER, SEVERAL, kinds_meant, names
 from arrange.data.lengths import like
 
@@ -22,8 +22,10 @@ NO_FLOOR = (
 )
 COUNT = re.compile(
     rf"(?P<count>\d{{1,2}}|{'|'.join(sorted(COUNTED, key=len, reverse=True))})"
-    r"(?: ?x)?\s+(?P<rest>.+)"
+    r"(?: ?x)?\s+(?P<rest>(?!(?:seat(?:er)?|door|drawer|piece|poster|person|tier)\b).+)"
 )
+TABLE_FOR = re.compile(rf"(?:dining |kitchen )?table for (?P<many>\d|{'|'.join(COUNTS[2:9])})\b")
+TABLES = {2: "two", 4: "four", 6: "six", 8: "eight"}
 CALLED = re.compile(
     r"(?P<what>.+?),? (?:called|named|known as|(?:that |which )?(?:we|i) call(?: it| her| him)?)"
     r",? (?P<name>.+)"
@@ -76,6 +78,10 @@ def meant(text: str) -> Meant:
     if found:
         count = int(found["count"]) if found["count"].isdigit() else COUNTED[found["count"]]
         words = words[len(words) - len(found["rest"]) :]
+    if table := TABLE_FOR.search(words.casefold()):
+        many = COUNTED.get(table["many"]) or int(table["many"])
+        seats = next((seats for seats in TABLES if seats >= many), max(TABLES))
+        words = f"dining table for {TABLES[seats]}"
     for article in ARTICLES:
         if words.casefold().startswith(article):
             words = words[len(article) :]
@@ -98,6 +104,12 @@ def _without_the_rest(words: str) -> str:
         if kinds_meant(head)[1]:
             words = head
     return words
+
+
+def two_kinds(words: str) -> bool:
+    """Whether several kinds are named at once: "table and 4 chairs"."""
+    first, _, second = words.casefold().partition(" and ")
+    return bool(second) and all(kinds_meant(one)[1] for one in (first, second))
 
 
 def takes_no_floor(words: str) -> bool:

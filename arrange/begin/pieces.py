@@ -22,7 +22,7 @@ from arrange.begin.answers import (
     within,
     yes_or_no,
 )
-from arrange.begin.near_words import Meant, meant, takes_no_floor
+from arrange.begin.near_words import Meant, meant, takes_no_floor, two_kinds
 from arrange.begin.notes import NOTE, Notes, mm, plain
 from arrange.begin.openings import LEFT_OR_RIGHT
 from arrange.begin.places import from_left, taken_names, which_wall
@@ -79,6 +79,8 @@ def _what(text: str, notes: Notes) -> Question[Meant | None]:
             raise ValueError(
                 "Only what the piece is, please: what you wish for is asked when there is no more."
             )
+        if two_kinds(words):
+            raise ValueError("One kind at a time, please: the first of them to begin with.")
         if takes_no_floor(words):
             raise ValueError(f'"{words}" takes no floor, so it can be left out here.')
         found = meant(words)

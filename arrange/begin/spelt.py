@@ -36,12 +36,14 @@ YARD = 36  # inches
 BEFORE = re.compile(
     r"(?:about|around|roughly|circa|ca\.?|approx(?:\.|imately)?|nearly|almost|just|only|exactly"
     r"|some|maybe|perhaps|probably|~|it is|it's|they are|they're|that is|that's|i think|i'd say"
+    r"|(?:a (?:bit|little) |just )?(?:over|under|more than|less than)"
     r"|at (?:the )?most|at least|up to|max\.?|maximum|not more than|no more than)\s+"
     r"|[~=]\s*"
 )
 BEHIND = re.compile(
     r"[\s,]*(?:\b(?:wide|long|high|deep|tall|thick|across|each|in all|in total|or so|roughly"
-    r"|about|more or less|i think|i guess|max|maximum|square|measured|now|off the floor|up"
+    r"|about|more or less|or a (?:bit|little) (?:more|less)|i think|i guess|max|maximum|square"
+    r"|exactly|measured|now|off the floor|up|ceilings?"
     r"|(?:at )?(?:the |its )?(?:very )?(?:most|highest|middle|longest|widest)"
     r"|(?:from|above|over|off) the (?:floor|ground))|\.)$"
 )
@@ -86,7 +88,8 @@ def bare(text: str) -> str:
     >>> bare("about 3.5 metres"), bare("2,35 at the highest"), bare("it's eighty wide, I think")
     ('3.5 metres', '2,35', '80')
     """
-    words = " ".join(text.casefold().split())
+    words = " ".join(re.sub(r"\([^)]*\)", " ", text.casefold()).split())
+    words = re.sub(r"(?<=\d) ?(ft|in|cm|m|mm)\.", r" \1", words)  # "9 ft. 4 in."
     while found := BEFORE.match(words):
         words = words[found.end() :]
     while found := BEHIND.search(words):
