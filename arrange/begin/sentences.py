@@ -64,7 +64,7 @@ NEAR = re.compile(
     rf"(?P<far>{AMOUNT})(?: ?(?:away from|away|of|from))?"
 )
 FAR = re.compile(
-    rf",? ?(?:\b(?:at least|more than|no less than|by) )?(?P<far>{AMOUNT})"
+    rf",? ?(?:\b(?:by )?(?:at least|more than|no less than) |\bby )?(?P<far>{AMOUNT})"
     r" ?(?P<word>away from|away|from)?"
 )
 FILLING = re.compile(
@@ -80,14 +80,23 @@ NOT = re.compile(
 UNWANTED = re.compile(r"^(?:i|we) (?:do not|don't|never) (?:want|like)(?: to have)? (?P<rest>.+)")
 FROM_IT = re.compile(r"\b(?:see|view of|sight of) (?P<seen>.+?) from (?P<piece>(?!it\b).+)")
 WHERE_SEEN = re.compile(
-    r"(?P<piece>.+?),? (?:where|so that|so) (?:i|we|you|one) (?:can|could) see (?P<seen>.+?)"
+    r"(?P<piece>.+?),? (?:where|so that|so) (?:i|we|you|one) (?:can |could )?see (?P<seen>.+?)"
     r"(?: from (?:it|there))?$"
 )
 MUST = re.compile(r"\b(?:must|has to|have to|never|cannot|can't|mustn't|under no circumstances)\b")
 CORNER = re.compile(r"(?P<piece>.+?) (?:in|into) (?:a|the|some|one) corner(?: of the room)?")
 FREE = re.compile(
-    r"(?P<piece>.+?) (?:in the middle of the room|away from (?:all|the) walls|free of the walls)"
+    r"(?P<piece>.+?) (?:in the middle(?: of the room)?|away from (?:all|the) walls"
+    r"|free of the walls)"
 )
+AT_WALL = re.compile(
+    r"(?P<piece>.+?) (?:with (?:its|the) back (?:to|against)|against) (?:a|the) wall"
+)
+STOOD = ((CORNER, "corner"), (FREE, "free"), (AT_WALL, "wall"))
+UNSEEN = re.compile(r"\bout of (?:sight|view)\b|(?:\bnot|n't|\bnever) (?:want to )?see\b")
+AS_POSSIBLE = re.compile(r"\bas (?P<how>far|close|near)(?: away)? as possible (?:from|to)\b")
+REASON = re.compile(r",? (?:so|because|since) (?:that )?(?:i|we|you|one|it|there)\b.*")
+HEAD_OF = re.compile(r"^(?:the )?(?:head|headboard|back) of (?=.)")
 BACK = re.compile(r"\bbacks? (?:turned )?(?:to|towards|on) (.+)")
 OPENINGS = frozenset(("door", "window", "wall", "doors", "windows"))
 
@@ -109,7 +118,7 @@ def wish_of(words: str, pieces: Mapping[str, str], places: Mapping[str, str], un
         If it names no piece, nothing that is in the room, or no relation between them.
     """
     said = in_digits(" ".join(words.casefold().replace("\u2019", "'").split()).strip(". !"))
-    for pattern, stands in ((CORNER, "corner"), (FREE, "free")):
+    for pattern, stands in STOOD:
         if found := pattern.fullmatch(said):
             piece = known(NOT.sub(" ", found["piece"]), pieces, "one of your pieces")
             if not NOT.search(found["piece"]):
@@ -121,6 +130,10 @@ def wish_of(words: str, pieces: Mapping[str, str], places: Mapping[str, str], un
         )
     sentence, key, far = _distance(_plainly(said), unit)
     before, relation, after = _related(sentence)
+    if before.rstrip().endswith(" not"):
+        raise ValueError(
+            'Only "near", "beside" and "against" can be unwished: "telly not near the window".'
+        )
     first = known(before, pieces, "one of your pieces")
     place = known(after, places, "in the room")
     if relation == "against" and place in pieces.values():
@@ -147,8 +160,12 @@ def _plainly(sentence: str) -> str:
             "A wish is about one of your pieces. To keep a place clear, name what is to stay away "
             'from it: "wardrobe away from the window".'
         )
+    if UNSEEN.search(sentence):
+        raise ValueError("What is not to be seen cannot be wished for; say where it should stand.")
     if found := UNWANTED.match(sentence):
         return _negated(found["rest"])
+    if sentence.startswith("no "):
+        return _negated(sentence.removeprefix("no "))
     if found := FROM_IT.search(sentence):
         seen, piece = found["seen"], found["piece"]
         before = sentence[: found.start()]
@@ -157,7 +174,12 @@ def _plainly(sentence: str) -> str:
         return f"{piece} in view of {seen}"
     if found := WHERE_SEEN.fullmatch(sentence):
         return f"{found['piece']} in view of {found['seen'].removesuffix(' from it')}"
+    sentence = AS_POSSIBLE.sub(_as_possible, REASON.sub("", HEAD_OF.sub("", sentence)))
     return NOT.sub("not", sentence)
+
+
+def _as_possible(found: re.Match[str]) -> str:
+    return "away from" if found["how"] == "far" else "near"
 
 
 def _negated(sentence: str) -> str:
@@ -186,7 +208,7 @@ def _distance(sentence: str, unit: Unit) -> tuple[str, str, int | None]:
         for found in pattern.finditer(sentence):
             amount = found["far"].strip(" ,.")
             at_end = not sentence[found.end() :].strip()
-            has_word = key == "within" or re.match(r",? ?(?:at least|more|no less|by)\b", found[0])
+            has_word = key == "within" or re.match(r",? ?(?:at least|more|no less|by )", found[0])
             followed = key == "at_least" and found["word"]
             if not (has_word or followed):
                 continue
@@ -275,8 +297,9 @@ def wish_words(row: Row, unit: Unit, several: Collection[str] = ()) -> str:
         return f"{name}s" if name in several and not name.endswith("s") else name
 
     if STANDS in row:
-        where = "in a corner" if row[STANDS] == "corner" else "away from the walls"
-        return f"{the(many(row['piece']), first=True)} {where}"
+        how = {"corner": "in a corner", "wall": "with its back to a wall"}
+        stood = how.get(row[STANDS], "away from the walls")
+        return f"{the(many(row['piece']), first=True)} {stood}"
     key = next(key for key in RELATIONS if key in row)
     relation = {"aligned_with": "in line with"}.get(key, key.replace("_", " "))
     place = row[key]
