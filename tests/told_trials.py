@@ -50,13 +50,10 @@ BEDROOM = Told(
         no                               ## escape
         no                               ## tilts, curtains
         a radiator under the window      ## built in
-        under the window                 ## wall
         about a metre                    ## width
         don't know                       ## depth
-        centred under the window         ## from left
         60                               ## height
         a socket next to the door        ## built in
-        by the door                      ## wall
         30 cm left of the door           ## from left
         no more                          ## built in
         no                               ## more about doors, windows

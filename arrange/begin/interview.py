@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from arrange.begin import extras, openings, pieces, walls, wishes
+from arrange.begin import built_in, extras, openings, pieces, walls, wishes
 from arrange.begin.answers import (
     Drawn,
     Question,
@@ -54,7 +54,7 @@ def script(notes: Notes) -> Script[None]:
     yield from walls.room(notes)
     yield from openings.doors(notes)
     yield from openings.windows(notes)
-    yield from openings.fixtures(notes)
+    yield from built_in.fixtures(notes)
     yield from extras.extras(notes)
     yield from pieces.pieces(notes)
     yield from wishes.wishes(notes)

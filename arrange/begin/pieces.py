@@ -276,7 +276,7 @@ def _today(notes: Notes, name: str, count: int, width: int) -> Script[Row]:
 def _spot(notes: Notes, place: str, width: int) -> Script[Row | None]:
     """Where it stands today; None where that was not measured after all."""
     if place == "wall":
-        which = which_wall(notes, "Which wall is behind its back?")
+        which = which_wall(notes, "Which wall is it against?")
         wall = yield from ask(or_not(which, "not sure"))
         if wall is None:
             return None
