@@ -73,6 +73,15 @@ def test_wishes_feel_and_money_are_those_of_the_prose(trial):
     assert found == tuple(told.more[key] for key in ("use", "feel", "budget", "kept"))
 
 
+def test_each_part_of_the_file_has_a_comment_above_it(trial):
+    """Parts of the room, too; a wall follows the walls before it."""
+    _, interview, _ = trial
+    lines = interview.notes.text.split("\n")
+    for head in ("[[room.check]]", "[[room.bay]]", "[[room.slope]]", "[[door]]", "[[piece]]"):
+        if head in lines:
+            assert lines[lines.index(head) - 1].startswith("# "), head
+
+
 def test_so_many_answers_are_typed_in_ten_minutes(trial):
     """At a question in four seconds, which is slow for Enter; the search is over in 60 s."""
     told, _, _ = trial

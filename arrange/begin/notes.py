@@ -55,6 +55,11 @@ HEADINGS = {
     "piece": "The furniture. Sizes that are left out are the usual ones of the kind.",
     "wish": "What you wish for. A wish with must = true may never be broken.",
 }
+OF_THE_ROOM = {
+    "check": "Lengths straight across, to find slips of the tape.",
+    "bay": "Bays that are built out of a wall.",
+    "slope": "Where the ceiling slopes: its height at the wall, and how far off it stops rising.",
+}
 MONEY = "What it may cost; arrange shop adds up against it."
 COSTS = "What stays as it is, whatever does not fit."
 GENERAL = ("title", "unit", "use", "feel", "keep_to", "walkway")
@@ -95,8 +100,10 @@ def _room(room: Mapping[str, Any], unit: Unit) -> Iterator[str]:
         yield "# The walls in their order, clockwise from A, which is at the top of the plan."
     yield from _table("[room]", room, unit, gap=False)
     for key in ("wall", "check", "bay", "slope"):
-        for row in room.get(key, ()):
-            yield from _table(f"[[room.{key}]]", row, unit, gap=True)
+        if room.get(key) and key in OF_THE_ROOM:
+            yield from ("", f"# {OF_THE_ROOM[key]}")
+        for i, row in enumerate(room.get(key, ())):
+            yield from _table(f"[[room.{key}]]", row, unit, gap=i > 0 or key not in OF_THE_ROOM)
 
 
 def _table(head: str, row: Mapping[str, Any], unit: Unit, *, gap: bool) -> Iterator[str]:

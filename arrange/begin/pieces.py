@@ -160,8 +160,8 @@ def _about(notes: Notes, wanted: Meant, kind: Kind, name: str) -> Script[Row]:
     row |= zip_sizes(size)
     if not {"width", "depth"} <= set(row):
         usual = size_words((kind.width, kind.depth, kind.height), notes.unit, measured)
-        some = "other sizes are usual" if size else "usual sizes"
-        row[NOTE] = f"{name}: {some}, of {usual}. Measure it."
+        some = f"what is left out is as usual, of {usual}" if size else f"usual sizes, {usual}"
+        row[NOTE] = f"{name}: {some}. Measure it."
     if kind.shape == "L":
         row |= yield from _as_an_l(notes.unit, kind, row)
     if kind.own_size:
