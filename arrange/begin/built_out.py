@@ -127,7 +127,7 @@ def slopes(notes: Notes) -> Script[None]:
             continue
         low = measured(row["height"], notes.unit)
         yield Said(
-            f"So the ceiling is {low} high at {called(row['wall'])}, and full height from "
+            f"So the ceiling is {low} high at {called(row['wall'])} and reaches its full height "
             f"{measured(row['until'], notes.unit)} away from it."
         )
         yield Drawn()
