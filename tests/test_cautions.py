@@ -70,6 +70,12 @@ def test_screens_stand_low():
     assert body("tv-low-base") in text
 
 
+def test_a_screen_called_a_television_does_not_stand_on_itself():
+    """Who says telly means the set."""
+    (text,) = said(scenario(room(), piece("old telly", height=500, roles=("screen",))))
+    assert text.startswith("Put the old telly on a low, sturdy base, pushed right back")
+
+
 @pytest.mark.parametrize(
     ("fixture", "settings", "told"),
     [

@@ -51,6 +51,7 @@ BEDROOM = Told(
                                   ## D
                                   ## diagonal
         2,50                      ## ceiling
+                                  ## slopes
         no                        ## bay
         no                        ## chimney breast
         1                         ## doors
@@ -75,6 +76,7 @@ BEDROOM = Told(
         1,11                      ## from left
                                   ## height
                                   ## no more
+                                  ## more about doors, windows
         bed                       ## what
         double bed                ## which
         1.60 x 2.05 x 0.5         ## size
@@ -148,6 +150,7 @@ LIVING = Told(
         16                        ## D
                                   ## diagonal
         9'                        ## ceiling
+                                  ## slopes
         yes                       ## bay
         A                         ## wall
         7 ft                      ## opening
@@ -202,6 +205,7 @@ LIVING = Told(
         middle                    ## from left
                                   ## height
         done                      ## no more
+                                  ## more about doors, windows
         couch                     ## what
         6'11 x 3'1 x 2'9          ## size
         yes                       ## owned
@@ -284,6 +288,7 @@ FLAT = Told(
         A to C 7.49               ## across
                                   ## no more
         2.55                      ## ceiling
+                                  ## slopes
                                   ## bay
                                   ## chimney
                                   ## doors
@@ -322,6 +327,7 @@ FLAT = Told(
         ceiling                   ## on the ceiling
                                   ## in the middle
         nothing                   ## no more
+                                  ## more about doors, windows
         sofa bed                  ## what
                                   ## size
                                   ## owned
@@ -388,6 +394,7 @@ NURSERY = Told(
                                   ## A again
                                   ## C again
                                   ## ceiling
+                                  ## slopes
         no                        ## bay
         no                        ## chimney
         1                         ## doors
@@ -408,6 +415,7 @@ NURSERY = Told(
         B                         ## wall
         5 ft                      ## from left
                                   ## no more
+                                  ## more about doors, windows
         crib                      ## what
                                   ## size
                                   ## owned
@@ -419,8 +427,7 @@ NURSERY = Told(
         make over                 ## come by it
                                   ## price
                                   ## special
-        rocker                    ## what, unknown
-        1                         ## the nearest
+        rocker                    ## what
                                   ## size
                                   ## owned
                                   ## stands today
@@ -479,6 +486,7 @@ DINING = Told(
         1                         ## corner
                                   ## across
         2 m 60                    ## ceiling
+                                  ## slopes
         no                        ## bay
         no                        ## chimney
         2                         ## doors
@@ -515,6 +523,7 @@ DINING = Told(
                                   ## escape
                                   ## tilts, curtains
         none                      ## built in
+                                  ## more about doors, windows
         dining table              ## what
         dining table for six      ## which
                                   ## size

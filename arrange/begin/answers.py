@@ -1,4 +1,4 @@
-"""Questions, and how each sort of answer is read: lengths, yes or no, numbers, choices, money.
+"""Questions, and how each sort of answer is read: lengths, yes or no, numbers, choices, names.
 
 A script of questions is a generator. It yields what is to be asked or said, or that the room
 is to be drawn anew, and gets for each question the value of the answer. It knows nothing of
@@ -13,8 +13,8 @@ from collections.abc import Callable, Generator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, Generic, TypeVar, cast
-from unicodedata import category
 
+from arrange.begin.spelt import bare, in_digits
 from arrange.data.lengths import length, listed, measured, nearest, parse
 from arrange.data.scenario import Unit
 from arrange.scenario.table import LONGEST_MM, LONGEST_TEXT
@@ -22,21 +22,35 @@ from arrange.scenario.table import LONGEST_MM, LONGEST_TEXT
 T = TypeVar("T")
 
 # What somebody says who would as well press Enter.
-PASSED = (
-    *("skip", "next", "same", "the same", "as usual", "usual", "not sure", "no idea", "dunno"),
-    *("don't know", "do not know", "i don't know", "i do not know", "no matter", "never mind"),
+PASSED = re.compile(
+    r"(?:sorry,? )?(?:(?:i|we) )?(?:(?:really|just) )?(?:skip|next|dunno|whatever|usual|as usual"
+    r"|normal|standard|(?:about |just |exactly )?(?:the )?same(?: again)?(?: as .+)?"
+    r"|no (?:idea|matter|clue)|never mind|(?:am |are |'m )?not (?:so |quite |really )?sure(?: yet)?"
+    r"|(?:can't|cannot|can not|won't|rather not)(?: do| get at| reach)?"
+    r"|(?:don't|do not|can't|cannot) (?:really )?(?:know|mind|care|say|tell|remember|measure)"
+    r"(?: it| that)?(?: yet| any more)?|(?:have not|haven't|not) (?:measured|looked|decided)"
+    r"(?: it| that)?(?: yet)?)"
 )
 NOTHING = (
     *("no", "none", "nothing", "n", "-", "nope", "nah", "no more", "nothing else", "nothing more"),
     *("that is all", "that's all", "that is it", "that's it", "all", "done", "finished", "end"),
+    *("nothing special", "nothing in particular", "not really", "no thanks", "no thank you"),
+    *("that was all", "not at all", "neither", "not any", "not any more", "no others", "no other"),
 )
-YES, NO = ("yes", "y", "yep", "yeah", "sure"), ("no", "n", "nope", "nah", "none")
+YES = (
+    *("yes", "y", "yep", "yeah", "yup", "sure", "ok", "okay", "right", "correct", "definitely"),
+    *("certainly", "absolutely", "please", "indeed", "course", "already"),
+)
+NO = ("no", "n", "nope", "nah", "none", "nobody", "not", "never", "neither", "nothing")
+SAID_NO = re.compile(r"\b(?:no|not|never|nobody|no one)\b|n't\b")
+SAID_YES = re.compile(
+    r"(?:of course|(?:i|we|it|they|he|she|there|that|both|all)(?: both| all)? ?"
+    r"(?:do|does|is|are|'s|'re|'m|am|have|has|did|can|must|should|think so))\b"
+)
 COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 COUNTED = {word: i for i, word in enumerate(COUNTS)} | {"a": 1, "an": 1, "a pair of": 2, "none": 0}
-LOOSE = re.compile(r"^(?:about|around|roughly|circa|ca\.?|approx\.?|nearly|just|~)\s*")
-AFTER = re.compile(r"\s*(?:wide|long|high|deep|tall|across|each|or so|\.)$")
+COUNTED |= {"a couple of": 2, "zero": 0}
 BARE = re.compile(r"\d+(?:[.,]\d{1,2})?")
-TIMES = re.compile(r"\s*(?:x|\u00d7|\bby\b|\*|;)\s*")  # the sign of multiplication, too
 PAIR = re.compile(r"(\d+) +(\d{1,2}(?:[.,]\d+)?)")
 EXAMPLE = {
     "cm": "Write it like 342, 3.42 m or 3 m 42.",
@@ -64,11 +78,25 @@ class Question(Generic[T]):
 
     def answered(self, text: str) -> T:
         """The value of what was typed. ValueError, in one sentence, where it has none."""
-        if text and not (self.usual is not None and text.casefold().strip(". ") in PASSED):
+        if text and not (self.usual is not None and passes(text)):
             return self.read(text)
         if self.usual is None:
             raise ValueError(f"There is no usual answer to this one. {self.example}")
         return cast("T", self.otherwise)
+
+
+def passes(text: str) -> bool:
+    """Whether somebody leaves the answer to us.
+
+    >>> passes("Not sure."), passes("same as the other one"), passes("no")
+    (True, True, False)
+    """
+    return PASSED.fullmatch(text.casefold().replace("\u2019", "'").strip(". ")) is not None
+
+
+def declines(text: str) -> bool:
+    """Whether somebody says that there is nothing, or nothing more."""
+    return text.casefold().replace("\u2019", "'").strip(". !") in NOTHING
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +144,7 @@ def length_of(text: str, unit: Unit, low: int = 0, high: int = LONGEST_MM) -> in
     >>> length_of("11'4", "in"), length_of("11 4", "in"), length_of("11", "in", 1000)
     (3454, 3454, 3353)
     """
-    words = AFTER.sub("", LOOSE.sub("", text.strip().casefold()))
+    words = bare(text)
     words = re.sub(r"(?<!\d)\.(?=\d)", "0.", words)  # ".6 m"
     pair = PAIR.fullmatch(words)
     if pair and unit in ("in", "m"):
@@ -127,15 +155,15 @@ def length_of(text: str, unit: Unit, low: int = 0, high: int = LONGEST_MM) -> in
         decimal = re.search(r"[.,]", words) is not None
         if unit == "cm" and decimal and Decimal(words.replace(",", ".")) < METRES_BELOW:
             tries = [f"{words} m", words]
-    found = [_parsed(one, unit) for one in tries]
+    found = [_parsed(one, unit, text) for one in tries]
     return next((mm for mm in found if low <= mm <= high), found[0])
 
 
-def _parsed(text: str, unit: Unit) -> int:
+def _parsed(words: str, unit: Unit, typed: str) -> int:
     try:
-        return parse(text, unit)
+        return parse(words, unit)
     except (ValueError, OverflowError):
-        raise ValueError(f'"{text}" is not a length. {EXAMPLE[unit]}') from None
+        raise ValueError(f'"{typed}" is not a length. {EXAMPLE[unit]}') from None
 
 
 def spoken(mm: int, unit: Unit) -> str:
@@ -197,40 +225,59 @@ def a_length_or_none(
     text: str, unit: Unit, low: int, high: int, *, nothing: str
 ) -> Question[int | None]:
     """A length in mm, said back. ``nothing``: what an empty line means, for no length."""
+    return or_not(a_length(text, unit, low, high), nothing)
 
-    def read(words: str) -> int | None:
-        if words.casefold() in (*NOTHING, "skip"):
-            return None
-        return length_within(words, unit, low, high)
 
-    def said(mm: int | None) -> str:
-        return "" if mm is None else f"{spoken(mm, unit)}."
+def or_not(question: Question[T], nothing: str) -> Question[T | None]:
+    """The same question, which can be left open: ``nothing`` says what an empty line means."""
 
-    return Question(text, read, EXAMPLE[unit], nothing, None, said)
+    def read(words: str) -> T | None:
+        return None if declines(words) else question.read(words)
+
+    def said(value: T | None) -> str:
+        return "" if value is None or question.said is None else question.said(value)
+
+    return Question(question.text, read, question.example, nothing, None, said)
 
 
 def yes_or_no(text: str, *, usual: bool | None = None, example: str = "") -> Question[bool]:
     """Yes or no."""
 
     def read(words: str) -> bool:
-        # "yes, it is" and "no thanks" begin with all that counts
-        word = re.split(r"[\s,.!]", words.casefold())[0]
-        if word not in (*YES, *NO):
+        found = yes_of(words)
+        if found is None:
             raise ValueError('Please answer "yes" or "no".')
-        return word in YES
+        return found
 
     shown = None if usual is None else "yes" if usual else "no"
     return Question(text, read, example or 'Answer "yes" or "no".', shown, usual)
+
+
+def yes_of(text: str) -> bool | None:
+    """Whether this says yes or no; None where it says neither.
+
+    >>> yes_of("yes, it is"), yes_of("no thanks"), yes_of("it doesn't"), yes_of("we do")
+    (True, False, False, True)
+    >>> yes_of("not really"), yes_of("not sure"), yes_of("my father walks with a stick")
+    (False, None, None)
+    """
+    said = text.casefold().replace("\u2019", "'")
+    # "yes, it is" and "no thanks" begin with all that counts
+    word = re.split(r"[\s,.!]", said)[0]
+    if passes(said):
+        return None
+    if word in (*YES, *NO):
+        return word in YES
+    if SAID_NO.search(said):
+        return False
+    return True if SAID_YES.match(said) else None
 
 
 def a_number(text: str, low: int, high: int, *, usual: int | None = None) -> Question[int]:
     """A whole number."""
 
     def read(words: str) -> int:
-        word = words.casefold().split()[0]  # "one door"
-        number = COUNTED.get(word)
-        if number is None and word.isascii() and word.isdigit() and len(word) < 5:
-            number = int(word)
+        number = 0 if declines(words) else _counted(words.casefold())
         if number is None or not low <= number <= high:
             raise ValueError(f"A number from {low} to {high} is needed here, such as {low or 1}.")
         return number
@@ -242,6 +289,18 @@ def a_number(text: str, low: int, high: int, *, usual: int | None = None) -> Que
         None if usual is None else str(usual),
         usual,
     )
+
+
+def _counted(words: str) -> int | None:
+    """How many somebody says: "just one", "a window", "a couple"; None where no number is."""
+    if re.match(r"(?:just )?(?:a )?(?:pair|couple)\b", words):
+        return 2
+    first, *more = re.split(r"[\s,]+", words)
+    if first in COUNTED and (more or first not in ("a", "an")):
+        return COUNTED[first]
+    found = [first] if first.isdigit() else re.findall(r"[-\d.,/]+", in_digits(words))
+    digits = found[0].rstrip(".,") if len(found) == 1 else ""
+    return int(digits) if digits.isascii() and digits.isdigit() and len(digits) < 5 else None
 
 
 Option = tuple[T, str]
@@ -309,7 +368,7 @@ def _chosen(typed: str, words: dict[str, int], many: int) -> int:
     begun = {i for shown, i in words.items() if shown.startswith(word) or f" {word}" in shown}
     begun = begun if len(word) > 1 else set()
     begun = begun or {i for shown, i in words.items() if _means(word, shown)}
-    begun = begun or {i for shown, i in words.items() if f" {shown} " in f" {word} "}
+    begun = begun or _inside(word, words)
     if len(begun) == 1:
         return begun.pop()
     if begun:
@@ -317,6 +376,12 @@ def _chosen(typed: str, words: dict[str, int], many: int) -> int:
     like = nearest(word, list(words))
     hint = f'; did you mean "{like}"?' if like else "."
     raise ValueError(f'"{typed}" could not be matched to one of these{hint}')
+
+
+def _inside(typed: str, words: dict[str, int]) -> set[int]:
+    """What is meant by words somewhere in what was typed; longer ones hide those within them."""
+    said = [shown for shown in words if re.search(rf"\b{re.escape(shown)}\b", typed)]
+    return {words[one] for one in said if not any(one != other and one in other for other in said)}
 
 
 def a_text(
@@ -362,94 +427,3 @@ def one_of(
         raise ValueError(f'"{words}" is not {what}{hint or "."} It can be {some}.')
 
     return Question(text, read, f"Write {listed(list(names)[:20], 'or')}.")
-
-
-def sizes(
-    text: str,
-    unit: Unit,
-    limits: Sequence[tuple[int, int]],
-    usual: tuple[int, ...] | None,
-) -> Question[tuple[int, ...]]:
-    """Two or three lengths in one line: width x depth x height, in mm.
-
-    An empty line is the ``usual`` sizes where there are some, and gives ().
-    """
-
-    def read(words: str) -> tuple[int, ...]:
-        parts = [p for p in TIMES.split(words.casefold()) if p]
-        if not 2 <= len(parts) <= 3:
-            raise ValueError(f"Write width, depth and height with x between them. {example}")
-        if parts[-1].strip().isalpha():
-            raise ValueError(f'"{parts[-1]}" is not a length. {example}')
-        ends = re.search(r"[a-z]+\.?$", parts[-1])
-        if ends and all(BARE.fullmatch(p) for p in parts[:-1]):
-            # "2 x 1 x 0.75 m": the unit at the end is that of all of them.
-            parts = [f"{p} {ends[0]}" for p in parts[:-1]] + parts[-1:]
-        pairs = zip(parts, limits, strict=False)
-        return tuple(length_within(part, unit, *limit) for part, limit in pairs)
-
-    three = " x ".join(str(n) for n in (("6 ft 11", "3 ft 1", "2 ft 9") if unit == "in" else ()))
-    example = f"For example {three or ('2.10 x 0.95 x 0.85' if unit == 'm' else '210 x 95 x 85')}."
-    shown = None if usual is None else size_words(usual, unit, measured)
-    return Question(text, read, example, shown, (), lambda mm: _size_said(mm, unit))
-
-
-def size_words(mm: Sequence[int], unit: Unit, say: Callable[[int, Unit], str] = spoken) -> str:
-    """Lengths with x between them, each said by ``say``.
-
-    >>> size_words((2100, 950, 850), "cm"), size_words((2100, 950), "m")
-    ('210 x 95 x 85 cm', '2.10 m x 95 cm')
-    """
-    told = [say(one, unit) for one in mm]
-    if unit in ("cm", "mm"):
-        told = [one.removesuffix(f" {unit}") for one in told[:-1]] + told[-1:]
-    return " x ".join(told)
-
-
-def _size_said(mm: Sequence[int], unit: Unit) -> str:
-    return f"{size_words(mm, unit)}." if mm else ""
-
-
-# A sum with its thousands set apart, by a comma or otherwise, and its cents if it has any.
-THOUSANDS = re.compile(r"\d{1,3}(?:(?:,\d{3})+(?P<cents>\.\d\d)?|(?:[.' ]\d{3})+(?:,\d\d)?)")
-SUM = re.compile(r"(?P<before>[^\d\s]*)\s*(?P<number>\d[\d.,' ]*)\s*(?P<after>[^\d]*)")
-LONGEST_CURRENCY = 4
-NO_SUM = 'That is not a sum of money. Write it like "450" or "89.90".'
-
-
-def money_of(text: str) -> tuple[Decimal, str]:
-    """A sum and the currency written beside it, "" without one.
-
-    >>> money_of("1,500"), money_of("€ 89,90"), money_of("1200 EUR")
-    ((Decimal('1500'), ''), (Decimal('89.90'), '€'), (Decimal('1200'), 'EUR'))
-    """
-    found = SUM.fullmatch(text.strip())
-    if found is None:
-        raise ValueError(NO_SUM)
-    number = found["number"].strip()
-    apart = THOUSANDS.fullmatch(number)
-    if apart:
-        # What is no comma for the cents sets the thousands apart.
-        number = re.sub("[,' ]" if apart["cents"] else r"[.' ]|,(?=\d{3})", "", number)
-    number = number.replace(",", ".")
-    currency = (found["before"] + found["after"]).strip()
-    if not re.fullmatch(r"\d{1,7}(?:\.\d{1,2})?", number) or not _is_currency(currency):
-        raise ValueError(NO_SUM)
-    return Decimal(number), currency
-
-
-def _is_currency(text: str) -> bool:
-    """Whether this can stand beside a sum: nothing, a few letters, or a sign for money."""
-    signs = all(c.isalpha() or category(c) == "Sc" for c in text)
-    return signs and len(text) <= LONGEST_CURRENCY
-
-
-def money(text: str, nothing: str) -> Question[tuple[Decimal, str] | None]:
-    """A sum of money, or nothing."""
-
-    def read(words: str) -> tuple[Decimal, str] | None:
-        if words.casefold() in (*NOTHING, "skip", "do not know", "don't know"):
-            return None
-        return money_of(words)
-
-    return Question(text, read, 'Write it like "450" or "89.90".', nothing, None)

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from arrange.begin import openings, pieces, walls, wishes
+from arrange.begin import built_in, extras, openings, pieces, walls, wishes
 from arrange.begin.answers import (
     Drawn,
     Question,
@@ -32,6 +32,7 @@ UNITS: tuple[tuple[Unit, str], ...] = (
     ("cm", "centimetres"),
     ("m", "metres"),
     ("in", "feet and inches"),
+    ("mm", "millimetres"),
 )
 
 
@@ -44,7 +45,8 @@ def script(notes: Notes) -> Script[None]:
             UNITS,
             usual=0,
             also={"cm": 0, "m": 1, "meters": 1, "centimeters": 0, "ft": 2, "in": 2, "feet": 2}
-            | {"inches": 2, "inch": 2, "metric": 0, "imperial": 2},
+            | {"inches": 2, "inch": 2, "metric": 0, "imperial": 2}
+            | {"foot": 2, "mm": 3, "millimeters": 3},
         )
     )
     notes.tables["unit"] = unit
@@ -52,7 +54,8 @@ def script(notes: Notes) -> Script[None]:
     yield from walls.room(notes)
     yield from openings.doors(notes)
     yield from openings.windows(notes)
-    yield from openings.fixtures(notes)
+    yield from built_in.fixtures(notes)
+    yield from extras.extras(notes)
     yield from pieces.pieces(notes)
     yield from wishes.wishes(notes)
     yield from wishes.cost(notes)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from arrange.begin.answers import COUNTED
+from arrange.begin.answers import COUNTED, COUNTS
 from arrange.data.kinds import OTHER, SEVERAL, kinds_meant, names
 from arrange.data.lengths import like
 
@@ -17,14 +17,27 @@ MOST_GUESSES = 5
 BEGINNING = 4  # letters: a "rocker" may be a rocking chair
 NO_FLOOR = (
     *("table lamp", "desk lamp", "bedside lamp", "ceiling lamp", "ceiling light", "pendant"),
-    *("curtain", "blind", "picture", "poster", "cushion", "vase", "clock"),
+    *("curtain", "blind", "picture", "poster", "cushion", "vase", "clock", "wall lamp"),
+    *("pinboard", "pin board", "whiteboard", "hook", "noticeboard", "wall light"),
 )
 COUNT = re.compile(
     rf"(?P<count>\d{{1,2}}|{'|'.join(sorted(COUNTED, key=len, reverse=True))})"
-    r"(?: ?x)?\s+(?P<rest>.+)"
+    r"(?: ?x)?\s+(?P<rest>(?!(?:seat(?:er)?|door|drawer|piece|poster|person|tier)\b).+)"
 )
-CALLED = re.compile(r"(?P<what>.+?),? (?:called|named) (?P<name>.+)")
-SIZED = re.compile(r",\s*\d.*$")  # "sofa bed, 1.90 wide": how large it is, is asked
+TABLE_FOR = re.compile(rf"(?:dining |kitchen )?table for (?P<many>\d|{'|'.join(COUNTS[2:9])})\b")
+TABLES = {2: "two", 4: "four", 6: "six", 8: "eight"}
+CALLED = re.compile(
+    r"(?P<what>.+?),? (?:called|named|known as|(?:that |which )?(?:we|i) call(?: it| her| him)?)"
+    r",? (?P<name>.+)"
+)
+# "sofa bed, 1.90 wide", "round table 1.10 across": how large it is, is asked
+SIZED = re.compile(
+    r",\s*\d.*$|\s+(?:about |of )?\d[\d.,/ '\"]*"
+    r"(?:(?:mm|cm|m|ft|feet|foot|in|inch(?:es)?|met(?:er|re)s?)\b(?: ?\d+)?"
+    r"(?: ?(?:wide|across|long|high|deep|tall))?|(?:wide|across|long|high|deep|tall)"
+    r"|(?:x|by) ?\d.*)$"
+)
+JOINING = re.compile(r" (?:with|on|for|to|in|of|that|which|under|from|at|where|beside|by) ")
 ARTICLES = ("the ", "my ", "our ", "some ", "another ")
 
 
@@ -52,8 +65,8 @@ def meant(text: str) -> Meant:
 
     >>> meant("two old armchairs").count, meant("two old armchairs").clear
     (2, 'armchair')
-    >>> meant("a tv").clear, meant("nightstand").clear, meant("wardobe").guesses
-    ('tv unit', 'bedside table', ('wardrobe',))
+    >>> meant("a tv").clear, meant("nightstand").clear, meant("wardobe").guesses[0]
+    ('tv unit', 'bedside table', 'wardrobe')
     """
     words = SIZED.sub("", " ".join(text.split())).strip(".,; ")
     called = CALLED.fullmatch(words)
@@ -65,11 +78,38 @@ def meant(text: str) -> Meant:
     if found:
         count = int(found["count"]) if found["count"].isdigit() else COUNTED[found["count"]]
         words = words[len(words) - len(found["rest"]) :]
+    if table := TABLE_FOR.search(words.casefold()):
+        many = COUNTED.get(table["many"]) or int(table["many"])
+        seats = next((seats for seats in TABLES if seats >= many), max(TABLES))
+        words = f"dining table for {TABLES[seats]}"
     for article in ARTICLES:
         if words.casefold().startswith(article):
             words = words[len(article) :]
-    one, guesses, sure = _kinds(words)
+    one, guesses, sure = _kinds(_without_the_rest(words))
     return Meant(one, count, guesses, name, sure)
+
+
+def _without_the_rest(words: str) -> str:
+    """What it is, without what is told of it: "telly on a low cabinet".
+
+    >>> _without_the_rest("telly on a low cabinet"), _without_the_rest("chest of drawers")
+    ('telly', 'chest of drawers')
+    """
+    for found in reversed(list(JOINING.finditer(words))):
+        parts, head = words.casefold().split(), words[: found.start()]
+        ends = [" ".join(parts[i:]) for i in range(len(head.split()))]
+        ends += [re.sub(r"^(\S+)s ", r"\1 ", end) for end in ends]  # "chests of drawers"
+        if any(end in names() or end in SEVERAL for end in ends):
+            return words  # a name goes across: "old chest of drawers"
+        if kinds_meant(head)[1]:
+            words = head
+    return words
+
+
+def two_kinds(words: str) -> bool:
+    """Whether several kinds are named at once: "table and 4 chairs"."""
+    first, _, second = words.casefold().partition(" and ")
+    return bool(second) and all(kinds_meant(one)[1] for one in (first, second))
 
 
 def takes_no_floor(words: str) -> bool:
@@ -79,7 +119,8 @@ def takes_no_floor(words: str) -> bool:
 
 def _kinds(words: str) -> tuple[str, tuple[str, ...], bool]:
     """The words in the singular, the kinds they may mean, and whether the words are known."""
-    known, found = kinds_meant(words)
+    one = re.sub(r"^(\S+)s (?=of )", r"\1 ", words)
+    known, found = kinds_meant(one if one.casefold() in names() else words)
     if found:
         return known, found, True
     every = [*names(), *SEVERAL]

@@ -21,7 +21,13 @@ from arrange.data.room import Room, Wall
 from arrange.data.scenario import Scenario, Unit
 from arrange.errors import Fault, ScenarioError
 from arrange.scenario.faults import Faults
-from arrange.scenario.openings import check_overlaps, read_doors, read_fixtures, read_windows
+from arrange.scenario.openings import (
+    check_overlaps,
+    check_under_slopes,
+    read_doors,
+    read_fixtures,
+    read_windows,
+)
 from arrange.scenario.outline import Leg, headings, walls, whole
 from arrange.scenario.read import read_text
 from arrange.scenario.room import Walls, cut_breasts, read_room
@@ -48,6 +54,11 @@ HEADINGS = {
     "fixture": "What is built in.",
     "piece": "The furniture. Sizes that are left out are the usual ones of the kind.",
     "wish": "What you wish for. A wish with must = true may never be broken.",
+}
+OF_THE_ROOM = {
+    "check": "Lengths straight across, to find slips of the tape.",
+    "bay": "Bays that are built out of a wall.",
+    "slope": "Where the ceiling slopes: its height at the wall, and how far off it stops rising.",
 }
 MONEY = "What it may cost; arrange shop adds up against it."
 COSTS = "What stays as it is, whatever does not fit."
@@ -88,9 +99,11 @@ def _room(room: Mapping[str, Any], unit: Unit) -> Iterator[str]:
     else:
         yield "# The walls in their order, clockwise from A, which is at the top of the plan."
     yield from _table("[room]", room, unit, gap=False)
-    for key in ("wall", "check", "bay"):
-        for row in room.get(key, ()):
-            yield from _table(f"[[room.{key}]]", row, unit, gap=True)
+    for key in ("wall", "check", "bay", "slope"):
+        if room.get(key) and key in OF_THE_ROOM:
+            yield from ("", f"# {OF_THE_ROOM[key]}")
+        for i, row in enumerate(room.get(key, ())):
+            yield from _table(f"[[room.{key}]]", row, unit, gap=i > 0 or key not in OF_THE_ROOM)
 
 
 def _table(head: str, row: Mapping[str, Any], unit: Unit, *, gap: bool) -> Iterator[str]:
@@ -242,7 +255,8 @@ def _seen(text: str, unit: Unit) -> Seen:
     if found is None:
         return Seen(None, None, tuple(faults.found))
     corners = tuple(wall.start for wall in found.walls)
-    room = Room(corners, found.walls, ceiling, doors, windows, fixed)
+    room = Room(corners, found.walls, ceiling, doors, windows, fixed, found.slopes)
+    check_under_slopes(top, room)
     return Seen(found, room, tuple(faults.found))
 
 

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from typing import Any
 
-from arrange.begin.along_walls import from_left, taken_names, which_wall
 from arrange.begin.answers import (
     NOTHING,
     Question,
@@ -17,21 +15,23 @@ from arrange.begin.answers import (
     a_length_or_none,
     a_text,
     ask,
+    declines,
     handy,
     length_of,
-    length_within,
-    money,
-    size_words,
-    sizes,
-    spoken,
+    or_not,
     within,
     yes_or_no,
 )
-from arrange.begin.near_words import Meant, meant, takes_no_floor
+from arrange.begin.near_words import Meant, meant, takes_no_floor, two_kinds
 from arrange.begin.notes import NOTE, Notes, mm, plain
+from arrange.begin.openings import LEFT_OR_RIGHT
+from arrange.begin.places import from_left, taken_names, which_wall
+from arrange.begin.sizes import Sizes, size_words, sizes
+from arrange.begin.special import CLEAR, special
+from arrange.begin.sums import money
 from arrange.data.kinds import OTHER, Kind, believable, kinds
-from arrange.data.lengths import listed, measured, the
-from arrange.data.piece import SIDES, SIZES
+from arrange.data.lengths import measured, the
+from arrange.data.piece import SIZES
 from arrange.data.scenario import Unit
 from arrange.scenario.limits import MOST_PIECES
 from arrange.scenario.openings import FIXTURES
@@ -41,7 +41,6 @@ from arrange.scenario.table import LONGEST_TEXT
 Row = dict[str, Any]
 INCH = 25.4  # mm
 SCREENS = (300, 3000)  # mm across the corners
-CLEAR = (0, 5000)  # mm of floor kept free
 
 
 def pieces(notes: Notes) -> Script[None]:
@@ -59,6 +58,10 @@ def pieces(notes: Notes) -> Script[None]:
         text = "What else?"
 
 
+SHAPED = re.compile(r"\b(?:round|oval)\b")  # "round rug", where the table has a rectangle
+WISHING = re.compile(r"\b(?:should|must|near|away from|facing|opposite|has to)\b")
+
+
 def _many(notes: Notes) -> int:
     return sum(row.get("count", 1) for row in notes.tables.get("piece", ()))
 
@@ -68,10 +71,16 @@ def _what(text: str, notes: Notes) -> Question[Meant | None]:
     left = MOST_PIECES - _many(notes)
 
     def read(words: str) -> Meant | None:
-        if some and words.casefold() in NOTHING:
+        if some and declines(words):
             return None
         if not words.isprintable() or len(words) > LONGEST_TEXT:
             raise ValueError("A few words are enough, such as old oak desk.")
+        if WISHING.search(words.casefold()):
+            raise ValueError(
+                "Only what the piece is, please: what you wish for is asked when there is no more."
+            )
+        if two_kinds(words):
+            raise ValueError("One kind at a time, please: the first of them to begin with.")
         if takes_no_floor(words):
             raise ValueError(f'"{words}" takes no floor, so it can be left out here.')
         found = meant(words)
@@ -110,7 +119,7 @@ def _which_kind(wanted: Meant) -> Script[Kind]:
     """The kind: said back where it has another name, asked where it is not clear."""
     clear = wanted.clear
     if clear is not None:
-        if wanted.words.casefold() != clear:
+        if clear not in wanted.words.casefold():
             article = "an" if clear[0] in "aeiou" else "a"
             yield Said(f'Taken as {article} {clear}; say "back" if it is something else.')
         return kinds()[clear]
@@ -145,11 +154,16 @@ def _about(notes: Notes, wanted: Meant, kind: Kind, name: str) -> Script[Row]:
     if wanted.count > 1:
         row["count"] = wanted.count
     each = " each" if wanted.count > 1 else ""
-    size = yield from ask(_size(notes.unit, kind, name, wanted.count))
+    if kind.shape == "rectangle" and (shape := SHAPED.search(wanted.words.casefold())):
+        row["shape"] = shape[0]
+    size = yield from ask(_size(notes.unit, kind, name, wanted.count, row.get("shape", kind.shape)))
     row |= zip_sizes(size)
-    if not size and not kind.own_size:
+    if not {"width", "depth"} <= set(row):
         usual = size_words((kind.width, kind.depth, kind.height), notes.unit, measured)
-        row[NOTE] = f"{name}: usual sizes, {usual}. Measure it."
+        some = f"what is left out is as usual, of {usual}" if size else f"usual sizes, {usual}"
+        row[NOTE] = f"{name}: {some}. Measure it."
+    if kind.shape == "L":
+        row |= yield from _as_an_l(notes.unit, kind, row)
     if kind.own_size:
         text = "How much floor must be free in front of it, to use it?"
         free = yield from ask(a_length_or_none(text, notes.unit, *CLEAR, nothing="none"))
@@ -160,33 +174,47 @@ def _about(notes: Notes, wanted: Meant, kind: Kind, name: str) -> Script[Row]:
     owned = yield from ask(yes_or_no(text, usual=True))
     if owned:
         row["owned"] = True
-        row |= yield from _today(notes, name, wanted.count, size[0] if size else kind.width)
+        row |= yield from _today(notes, name, wanted.count, row.get("width", kind.width))
     else:
         row |= yield from _to_buy(notes, "each" if wanted.count > 1 else "it")
-    row |= yield from _special(notes, kind)
+    row |= yield from special(notes, kind, row, many=wanted.count > 1)
     return row
 
 
-def zip_sizes(size: tuple[int, ...]) -> Row:
+def zip_sizes(size: Sizes) -> Row:
     """Width, depth and height for the file, as many as were said."""
-    return {key: mm(value) for key, value in zip(("width", "depth", "height"), size, strict=False)}
+    keys = ("width", "depth", "height")
+    return {key: mm(one) for key, one in zip(keys, size, strict=False) if one is not None}
 
 
-def _size(unit: Unit, kind: Kind, name: str, count: int) -> Question[tuple[int, ...]]:
+def _size(unit: Unit, kind: Kind, name: str, count: int, shape: str) -> Question[Sizes]:
     limits = [believable(kind.name, side) for side in ("width", "depth", "height")]
     usual = None if kind.own_size else (kind.width, kind.depth, kind.height)
     what = f"each {name}" if count > 1 else the(name)
-    text = f"How large is {what}: width x depth x height?"
-    question = sizes(text, unit, limits if usual else [SIZES] * 3, usual)
-    if usual is None:
-        return question
+    is_round = shape == "round"
+    if is_round and usual:
+        usual = (kind.depth, kind.depth, kind.height)
+    text = f"How large is {what}: {'across' if is_round else 'width x depth'} x height?"
+    return sizes(text, unit, limits if usual else [SIZES] * 3, usual, is_round=is_round)
 
-    def read(words: str) -> tuple[int, ...]:
-        if words.casefold() in ("usual", "do not know", "don't know", "no idea"):
-            return ()
-        return question.read(words)
 
-    return Question(text, read, question.example, question.usual, question.otherwise, question.said)
+def _as_an_l(unit: Unit, kind: Kind, row: Row) -> Script[Row]:
+    """Where the arm of an L is, how wide that is, and how deep the part along its back."""
+    text = "As you stand facing it, on which side does it come forward?"
+    arm: Row = {"arm_side": (yield from ask(a_choice(text, ARMS, usual=0, also=LEFT_OR_RIGHT)))}
+    for key, whole, usual, text in (
+        ("arm_width", row.get("width", kind.width), kind.arm_width, "How wide is that part?"),
+        (
+            "back_depth",
+            row.get("depth", kind.depth),
+            kind.back_depth,
+            "And how deep is it along its back?",
+        ),
+    ):
+        most = whole - 10
+        shown = min(handy(usual, unit), most)
+        arm[key] = mm((yield from ask(a_length(text, unit, 100, most, usual=shown))))
+    return arm
 
 
 def _screen(kind: Kind, each: str) -> Script[Row]:
@@ -208,11 +236,18 @@ def _screen(kind: Kind, each: str) -> Script[Row]:
     return {} if screen is None else {"screen": mm(screen)}
 
 
+ARMS = (("left", "on the left"), ("right", "on the right"))
 PLACES = (
     ("wall", "with its back to a wall"),
     ("free", "away from the walls"),
     ("no", "elsewhere, or not sure"),
 )
+STANDS_TODAY = dict.fromkeys((*NOTHING, "elsewhere", "no matter", "in another room"), 2)
+STANDS_TODAY |= dict.fromkeys(("wall", "against the wall", "against a wall", "at the wall"), 0)
+STANDS_TODAY |= dict.fromkeys(("on the wall", "along the wall", "by the wall", "at a wall"), 0)
+STANDS_TODAY |= dict.fromkeys(("in the corner", "in a corner", "corner", "under the window"), 0)
+STANDS_TODAY |= dict.fromkeys(("nowhere", "in the cellar", "in the shop", "not here"), 2)
+STANDS_TODAY |= dict.fromkeys(("free", "in the middle", "middle", "in the room"), 1)
 LOOKS = tuple((way, f"{way} on the picture") for way in ("up", "down", "left", "right"))
 
 
@@ -222,11 +257,12 @@ def _today(notes: Notes, name: str, count: int, width: int) -> Script[Row]:
     for number in range(1, count + 1):
         which = "it stand" if count == 1 else f"{name} {number} stand"
         place = yield from ask(
-            a_choice(f"Where does {which} today?", PLACES, usual=2, also={"none": 2})
+            a_choice(f"Where does {which} today?", PLACES, usual=2, also=STANDS_TODAY)
         )
-        if place == "no":
+        spot = (yield from _spot(notes, place, width)) if place != "no" else None
+        if spot is None:
             break
-        found.append((yield from _spot(notes, place, width)))
+        found.append(spot)
     if not found:
         return {}
     row: Row = {"stands_now": found[0] if count == 1 else found}
@@ -237,17 +273,28 @@ def _today(notes: Notes, name: str, count: int, width: int) -> Script[Row]:
     return row
 
 
-def _spot(notes: Notes, place: str, width: int) -> Script[Row]:
+def _spot(notes: Notes, place: str, width: int) -> Script[Row | None]:
+    """Where it stands today; None where that was not measured after all."""
     if place == "wall":
-        wall = yield from ask(which_wall(notes, "Which wall is behind its back?"))
-        left = yield from ask(from_left(notes, wall, width, "it is"))
-        return {"wall": wall, "from_left": mm(left)}
+        which = which_wall(notes, "Which wall is it against?")
+        wall = yield from ask(or_not(which, "not sure"))
+        if wall is None:
+            return None
+        where = from_left(notes, wall, width, "it is")
+        left = yield from ask(or_not(where, "not measured"))
+        return None if left is None else {"wall": wall, "from_left": mm(left)}
     room = notes.look().room
     low_x, low_y, high_x, high_y = room.bounds if room else (0, 0, 0, 0)
-    text = "How far is its left edge on the picture from the left side of the room?"
-    across = yield from ask(a_length(text, notes.unit, 0, high_x - low_x))
-    text = "How far is its lower edge on the picture from the bottom of the room?"
-    up = yield from ask(a_length(text, notes.unit, 0, high_y - low_y))
+    text = "Look at the picture: how far is its left edge from the left side of the room?"
+    most, nothing = high_x - low_x, "not measured"
+    across = yield from ask(a_length_or_none(text, notes.unit, 0, most, nothing=nothing))
+    if across is None:
+        return None
+    text = "And how far is its lower edge from the bottom of the room?"
+    most = high_y - low_y
+    up = yield from ask(a_length_or_none(text, notes.unit, 0, most, nothing=nothing))
+    if up is None:
+        return None
     facing = yield from ask(a_choice("Which way does its front look?", LOOKS))
     return {"across": mm(across), "up": mm(up), "facing": facing}
 
@@ -256,6 +303,7 @@ BUY = (("new", "new"), ("second-hand", "second-hand"), ("make over", "something 
 
 
 BOUGHT = {"2nd hand": 1, "secondhand": 1, "used": 1, "flea market": 1, "makeover": 2}
+BOUGHT |= dict.fromkeys(("makeover", "make it over", "do it up", "paint"), 2)
 BOUGHT |= {"do up": 2, "second hand": 1, "shop": 0}
 
 
@@ -277,114 +325,3 @@ def _to_buy(notes: Notes, it: str) -> Script[Row]:
 def _note_currency(notes: Notes, currency: str) -> None:
     if currency:
         notes.tables.setdefault("money", {}).setdefault("currency", currency)
-
-
-# What is said of how a piece is to stand; the first that is found counts.
-STANDS = {
-    "away": "free",
-    "free": "free",
-    "middle": "free",
-    "corner": "corner",
-    "wall": "wall",
-    "anywhere": "anywhere",
-}
-FREE_FLOOR = re.compile(
-    r"(?P<depth>.*\d.*?)\s*(?:of )?(?:free |clear |floor )*(?:in |at |on |to )?(?:its |the )?"
-    r"(?P<side>front|back|left|right)\b.*"
-)
-
-
-HANGS = re.compile(r"(?:it )?(?:hangs|hung|mounted|raised)(?: up)?(?: at| by)? (?P<high>\d.*)")
-HUNG = (50, 3000)  # mm from the floor to its underside
-BESIDE = re.compile(
-    r"(?:it )?(?:stands? |belongs? |goes? )*(?:beside|next to|with(?! its)|to) (?P<what>.+)"
-)
-WHERE = {"front": "in front", "back": "behind it", "left": "on its left", "right": "on its right"}
-ALONE = ("by itself", "alone", "on its own", "goes with nothing")
-
-
-def _other(words: str, others: Sequence[str]) -> str:
-    """The piece named before that another one stands beside; ValueError if there is none."""
-    known = {name.casefold(): name for name in others}
-    said = words.removeprefix("the ").removeprefix("my ")
-    if said not in known:
-        some = f" It can be {listed(others, 'or')}." if others else ""
-        raise ValueError(f'No "{said}" was named before.{some}')
-    return known[said]
-
-
-# A round length for examples, in mm.
-YARD: dict[Unit, int] = {"mm": 1000, "cm": 1000, "m": 1000, "in": 914}
-
-
-def _special(notes: Notes, kind: Kind) -> Script[Row]:
-    """How it is to stand, and floor to keep free, in a line each."""
-    row: Row = {}
-    free = spoken(YARD[notes.unit], notes.unit)
-    text = (
-        f'Is there anything special about it, such as "in a corner", "{free} free in front" or '
-        '"away from the walls"?'
-    )
-    while True:
-        found = yield from ask(_special_words(text, notes, kind))
-        if not found:
-            return row
-        clearance = {**row.get("clearance", {}), **found.pop("clearance", {})}
-        row |= found
-        if clearance:
-            row["clearance"] = clearance
-        text = "Anything else about it?"
-
-
-def _special_words(text: str, notes: Notes, kind: Kind) -> Question[Row]:
-    unit, others = notes.unit, _piece_names(notes)
-
-    def read(words: str) -> Row:
-        return special_of(words, unit, kind, others)
-
-    def said(row: Row) -> str:
-        if "stands" in row:
-            told = {"corner": "in a corner", "wall": "with its back to a wall"}
-            return f"It stands {told.get(row['stands'], 'free')}."
-        if "with" in row:
-            return f"It stands beside {the(row['with'])}."
-        if "bottom" in row:
-            return f"Its underside is {spoken(row['bottom'], unit)} above the floor."
-        if row.get("free"):
-            return "It stands by itself."
-        for side in SIDES:
-            if side in row.get("clearance", {}):
-                deep = spoken(row["clearance"][side]["least"], unit)
-                return f"{deep} of floor stays free {WHERE[side]}."
-        return ""
-
-    example = 'Write for instance "in a corner" or "100 cm free in front". Enter for nothing.'
-    return Question(text, read, example, "nothing", {}, said)
-
-
-def special_of(words: str, unit: Unit, kind: Kind, others: Sequence[str] = ()) -> Row:
-    """How a piece is to stand, or floor it needs, as the file has it; ValueError if neither."""
-    word = words.casefold().strip(". ")
-    if word in NOTHING:
-        return {}
-    floor = FREE_FLOOR.fullmatch(word)
-    if floor:
-        deep = within(length_of(floor["depth"], unit, 50, CLEAR[1]), unit, *CLEAR)
-        return {"clearance": {floor["side"]: {"least": mm(deep)}}}
-    if hangs := HANGS.fullmatch(word):
-        return {"bottom": mm(length_within(hangs["high"], unit, *HUNG))}
-    if beside := BESIDE.fullmatch(word):
-        return {"with": _other(beside["what"], others)}
-    if word in ALONE:
-        return {"free": True}
-    stands = next((stands for said, stands in STANDS.items() if said in word), None)
-    if stands is None:
-        free = spoken(handy(800, unit), unit)
-        raise ValueError(
-            f'"{words}" is not understood. It can be "in a corner", "against a wall", "away from '
-            'the walls", "beside the" and another piece, "by itself", "hangs at" a height, or '
-            f'floor to keep free, such as "{free} free in front".'
-        )
-    if kind.flat:
-        raise ValueError("A rug or mat lies where it is used.")
-    return {"stands": stands}

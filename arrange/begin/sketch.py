@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from arrange.data.lengths import measured
+from arrange.data.lengths import listed, measured
 from arrange.data.room import Door, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Unit
 
@@ -16,6 +16,7 @@ WIDE, HIGH = 44, 16  # characters of the largest drawing
 STRAIGHT = 8  # a wall leans no more than one in so many and is drawn straight
 TALL = 2.0  # how much taller than wide a character is
 SHORT = 2  # letters of a wall that the person has not named
+APART = 2  # characters between two names, or they would be read as one
 LEGEND = 76  # characters of a line below the drawing
 DOOR, WINDOW, FIXTURE, CORNER = ":", "=", "#", "+"
 
@@ -54,11 +55,10 @@ class Sheet:
             return False
         if any(c != " " for c in self.cells[row][column : column + len(text)]):
             return False
-        around = (
-            self.cells[row][max(0, column - 1) : column]
-            + self.cells[row][column + len(text) : column + len(text) + 1]
-        )
-        if any(c.isalnum() or c == CORNER for c in around):
+        line, end = self.cells[row], column + len(text)
+        next_to = line[max(0, column - 1) : column] + line[end : end + 1]
+        near = line[max(0, column - APART) : column] + line[end : end + APART]
+        if any(c in (CORNER, FIXTURE) for c in next_to) or any(c.isalnum() for c in near):
             return False
         self.cells[row][column : column + len(text)] = text
         return True
@@ -83,13 +83,33 @@ def sketch(walls: Sequence[Wall], unit: Unit, room: Room | None = None) -> str:
     if room is not None:
         _furnish(sheet, room)
     _name_walls(sheet, walls)
-    if room is not None:
-        for opening in _openings(room):
-            _name_opening(sheet, room, opening)
+    openings = _openings(room) if room is not None else ()
+    unnamed = [one for one in openings if room and not _name_opening(sheet, room, one)]
     drawing = [f"    {line}".rstrip() for line in sheet.lines]
     there = room is not None and (room.doors or room.windows or room.fixtures)
     signs = f"    {DOOR * 4} door   {WINDOW * 4} window   {FIXTURE * 4} built in"
-    return "\n".join([*drawing, *legend(walls, unit), *([signs] if there else [])])
+    told = legend(walls, unit)
+    if room is not None and unnamed:
+        told += _wrapped([f"{one.name} in {_in_words(room.walls[one.wall])}" for one in unnamed])
+    if room is not None and room.slopes:
+        lower = [
+            f"down to {measured(slope.height, unit)} at {_in_words(room.walls[slope.wall])}"
+            for slope in room.slopes
+        ]
+        told.append(f"    ceiling {measured(room.ceiling, unit)}, {listed(lower)}")
+    told += [signs] if there else []
+    return "\n".join([*drawing, *told])
+
+
+def _name(wall: Wall) -> str:
+    """What the person calls a wall, also of a part of it."""
+    return wall.part_of or wall.name
+
+
+def _in_words(wall: Wall) -> str:
+    """How a sentence calls a wall: "wall C", "bay left"."""
+    name = _name(wall)
+    return f"wall {name}" if len(name) <= SHORT else name
 
 
 def _openings(room: Room) -> tuple[Door | Window, ...]:
@@ -105,7 +125,11 @@ def _furnish(sheet: Sheet, room: Room) -> None:
 
 def legend(walls: Sequence[Wall], unit: Unit) -> list[str]:
     """The length of every wall, as many a line as there is room for."""
-    told = [f"{wall.name} {measured(round(wall.length), unit)}" for wall in walls]
+    return _wrapped([f"{wall.name} {measured(round(wall.length), unit)}" for wall in walls])
+
+
+def _wrapped(told: Sequence[str]) -> list[str]:
+    """These with commas between them, as many a line as there is room for."""
     lines, line = [], ""
     for one in told:
         joined = f"{line}, {one}" if line else one
@@ -175,7 +199,7 @@ def _name_walls(sheet: Sheet, walls: Sequence[Wall]) -> None:
     """The names that the person knows, each at the longest part of its wall."""
     longest: dict[str, Wall] = {}
     for wall in walls:
-        name = wall.part_of or wall.name
+        name = _name(wall)
         if name not in longest or longest[name].length < wall.length:
             longest[name] = wall
     for name, wall in longest.items():
@@ -186,9 +210,11 @@ def _name_walls(sheet: Sheet, walls: Sequence[Wall]) -> None:
         _ = any(sheet.write(name, *place) for place in places)
 
 
-def _name_opening(sheet: Sheet, room: Room, opening: Door | Window) -> None:
+def _name_opening(sheet: Sheet, room: Room, opening: Door | Window) -> bool:
+    """Its name beside it; whether there was room for that."""
     wall = room.walls[opening.wall]
+    if wall.facing is None and isinstance(opening, Window):
+        return False  # beside a slant its name would seem to belong to another wall
     middle = opening.offset + opening.width / 2
-    for column, row in _inside(sheet, wall, middle, opening.name):
-        if sheet.write(opening.name, column, row):
-            return
+    places = _inside(sheet, wall, middle, opening.name)
+    return any(sheet.write(opening.name, *place) for place in places)

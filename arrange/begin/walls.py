@@ -1,12 +1,11 @@
-"""Asks for the walls: four of them, or any number walked along, a bay, a chimney breast."""
+"""Asks for the walls: four of them, or any number walked along, and how high the ceiling is."""
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
-from arrange.begin.along_walls import from_left, long_of, which_wall
 from arrange.begin.answers import (
-    NOTHING,
     Drawn,
     Question,
     Said,
@@ -15,32 +14,23 @@ from arrange.begin.answers import (
     a_length,
     a_length_or_none,
     ask,
+    declines,
     length_within,
     one_of,
     spoken,
     yes_or_no,
 )
+from arrange.begin.built_out import bays, breasts, slopes
 from arrange.begin.notes import FULL_TURN, Notes, mm, plain
 from arrange.data.lengths import measured
 from arrange.data.scenario import Unit
-from arrange.scenario.limits import MOST
 from arrange.scenario.outline import MOST_CORNERS, Leg, headings, letter
-from arrange.scenario.room import (
-    BAY_DEPTHS,
-    BAY_WIDTHS,
-    BREAST,
-    BREAST_DEPTHS,
-    BREAST_WIDTHS,
-    CEILING,
-    CEILINGS,
-    LEAST_FRONT,
-    WALL_LENGTHS,
-)
+from arrange.scenario.room import CEILING, CEILINGS, WALL_LENGTHS
 from arrange.words.check import survey_words
 
 SHORTEST_SIDE = 1000  # mm of a room with four walls
+LEANS = 0.05  # of a diagonal: from there on a corner is some 6 degrees from square
 MISSES = 500  # mm from the beginning: so much is another wall, not a slip
-MOST_BREASTS = 4
 EIGHT_FEET = 2438  # mm
 
 
@@ -57,11 +47,12 @@ def room(notes: Notes) -> Script[None]:
     yield from _told_of_the_tape(notes)
     high = CEILING if notes.unit != "in" else EIGHT_FEET
     ceiling = yield from ask(
-        a_length("How high is the ceiling?", notes.unit, *CEILINGS, usual=high)
+        a_length("How high is the ceiling, at its highest?", notes.unit, *CEILINGS, usual=high)
     )
     notes.tables["room"]["ceiling"] = mm(ceiling)
-    yield from _bays(notes)
-    yield from _breasts(notes)
+    yield from slopes(notes)
+    yield from bays(notes)
+    yield from breasts(notes)
 
 
 FACE = (
@@ -127,6 +118,13 @@ TURNS = (
     ("left", "a corner that stands out into the room: you turn left"),
     ("slant", "a slant"),
 )
+# What people call such corners.
+CORNERS = dict.fromkeys(
+    ("r", "right", "90 degrees", "ordinary", "normal", "inner", "inside corner", "square"), 0
+)
+CORNERS |= dict.fromkeys(("l", "left", "outer", "outside corner", "sticks out", "stands out"), 1)
+CORNERS |= dict.fromkeys(("juts out", "comes out", "comes forward", "into the room"), 1)
+CORNERS |= dict.fromkeys(("slanted", "slanting", "diagonal", "at an angle", "45 degrees"), 2)
 
 
 def _walk(notes: Notes) -> Script[None]:
@@ -137,18 +135,19 @@ def _walk(notes: Notes) -> Script[None]:
     )
     while True:
         name = letter(len(notes.legs))
-        measured = yield from _next_wall(notes, name)
-        if measured is None:
+        long = yield from _next_wall(notes, name)
+        if long is None:
             notes.tables["room"] = {"wall": _wall_rows(notes.legs, closing=True)}
+            yield Drawn()
             break
         turn = yield from _turn(name)
-        notes.legs.append(Leg(name, measured, turn))
+        notes.legs.append(Leg(name, long, turn))
         yield Drawn()
         if _round_once(notes.legs) and (yield from _is_closed(notes)):
             notes.tables["room"] = {"wall": _wall_rows(notes.legs, closing=False)}
             break
-    yield from _steadied(notes)
-    yield Drawn()
+    if (yield from _steadied(notes)):
+        yield Drawn()
     yield from _walked_checks(notes)
 
 
@@ -166,7 +165,7 @@ def _next_wall(notes: Notes, name: str) -> Script[int | None]:
         return (yield from ask(closing))
 
     def only_last(words: str) -> int | None:
-        if words.casefold() in NOTHING:
+        if declines(words):
             return None
         raise ValueError(f"No room has more than {MOST_CORNERS} walls here; press Enter.")
 
@@ -175,7 +174,7 @@ def _next_wall(notes: Notes, name: str) -> Script[int | None]:
 
 def _turn(name: str) -> Script[float]:
     corner = yield from ask(
-        a_choice(f"And at the right end of wall {name}?", TURNS, usual=0, also={"r": 0, "l": 1})
+        a_choice(f"And at the right end of wall {name}?", TURNS, usual=0, also=CORNERS)
     )
     if corner != "slant":
         return 90.0 if corner == "right" else -90.0
@@ -220,8 +219,9 @@ def _is_closed(notes: Notes) -> Script[bool]:
     return not more
 
 
-def _steadied(notes: Notes) -> Script[None]:
-    """Ask for walls anew until they make a room."""
+def _steadied(notes: Notes) -> Script[bool]:
+    """Ask for walls anew until they make a room; whether that was needed."""
+    changed = False
     while faults := [f for f in notes.look().faults if f.where.startswith("room")]:
         for fault in faults[:2]:
             yield Said(f"These walls make no room. {plain(fault)}")
@@ -236,6 +236,8 @@ def _steadied(notes: Notes) -> Script[None]:
         legs = [leg for leg in notes.legs if leg.name == name]
         for leg in legs:
             notes.legs[notes.legs.index(leg)] = Leg(leg.name, again, leg.turn)
+        changed = True
+    return changed
 
 
 def _walls_as_rows(notes: Notes) -> list[dict[str, Any]]:
@@ -266,6 +268,8 @@ def _checked_by(notes: Notes, start: str, end: str, first: str, last: str) -> Sc
         )
         if found is None:
             return
+        if not (yield from _meant(notes, found)):
+            continue
         checks = notes.tables["room"].setdefault("check", [])
         checks.append({"from": start, "to": end, "length": mm(found)})
         faults = notes.look().faults
@@ -278,21 +282,34 @@ def _checked_by(notes: Notes, start: str, end: str, first: str, last: str) -> Sc
         yield Said(f"That does not go with the walls. {plain(faults[0])}")
 
 
+def _meant(notes: Notes, diagonal: int) -> Script[bool]:
+    """Whether a diagonal can stand: one that makes the corners far from square is asked about."""
+    square = math.hypot(notes.legs[0].length, notes.legs[1].length)
+    if abs(diagonal - square) <= LEANS * square:
+        return True
+    unit = notes.unit
+    text = (
+        f"With square corners that would be {measured(round(square), unit)}, so "
+        f"{spoken(diagonal, unit)} makes the room lean a lot. Is it right all the same?"
+    )
+    return (yield from ask(yes_or_no(text, usual=False)))
+
+
 def _walked_checks(notes: Notes) -> Script[None]:
     """Lengths between corners, as many as the person likes."""
     while len(notes.tables["room"].get("check", ())) < MOST_CHECKS:
         walls = [row["name"] for row in notes.tables["room"]["wall"]]
         text = (
             "A length straight across finds slips of the tape. Is there one you measured, from "
-            f'corner to corner? A corner has the name of the wall that begins there: write "A to '
-            f'{walls[len(walls) // 2]} 5.12 m". Enter if there is none.'
+            "corner to corner? A corner has the name of the wall that begins there: write "
+            f'"A to {walls[len(walls) // 2]} {AS_FAR[notes.unit]}". Enter if there is none.'
         )
         found = yield from ask(_across(text, walls, notes.unit))
         if found is None:
             return
-        start, end, measured = found
+        start, end, long = found
         checks = notes.tables["room"].setdefault("check", [])
-        checks.append({"from": start, "to": end, "length": mm(measured)})
+        checks.append({"from": start, "to": end, "length": mm(long)})
         faults = notes.look().faults
         if faults:
             checks.pop()
@@ -304,18 +321,19 @@ def _walked_checks(notes: Notes) -> Script[None]:
 
 
 MOST_CHECKS = 12
+AS_FAR: dict[Unit, str] = {"cm": "512", "m": "5.12", "mm": "5120", "in": "16 ft 10"}
 Across = tuple[str, str, int]
 
 
 def _across(text: str, walls: list[str], unit: Unit) -> Question[Across | None]:
-    names = {name.casefold(): name for name in walls}
+    names, such = {name.casefold(): name for name in walls}, f'"A to C {AS_FAR[unit]}"'
 
     def read(words: str) -> Across | None:
-        if words.casefold() in NOTHING:
+        if declines(words):
             return None
         parts = words.casefold().replace("from ", "").replace("corner ", "").split(maxsplit=3)
         if len(parts) != 4 or parts[1] not in ("to", "-") or {parts[0], parts[2]} - set(names):
-            raise ValueError('Two corners and a length are needed, such as "A to C 5.12 m".')
+            raise ValueError(f"Two corners and a length are needed, such as {such}.")
         if parts[0] == parts[2]:
             raise ValueError("From a corner to itself there is nothing to measure.")
         found = length_within(parts[3], unit, *WALL_LENGTHS)
@@ -324,7 +342,7 @@ def _across(text: str, walls: list[str], unit: Unit) -> Question[Across | None]:
     def said(across: Across | None) -> str:
         return "" if across is None else f"{across[0]} to {across[1]}: {spoken(across[2], unit)}."
 
-    return Question(text, read, 'Write it like "A to C 5.12 m".', "none", None, said)
+    return Question(text, read, f"Write it like {such}.", "none", None, said)
 
 
 def _told_of_the_tape(notes: Notes) -> Script[None]:
@@ -359,88 +377,3 @@ def _doubted(notes: Notes, asked: set[str]) -> str:
     doubted = [doubt.name.removeprefix("wall ") for doubt in survey.doubts] if survey else []
     given = {row["name"] for row in notes.tables["room"].get("wall", ())}
     return next((name for name in doubted if name in given - asked), "")
-
-
-def _bays(notes: Notes) -> Script[None]:
-    text = "Is there a bay, a part that is built out with a window in it?"
-    while len(notes.tables["room"].get("bay", ())) < MOST["room.bay"] and (
-        yield from ask(yes_or_no(text, usual=False))
-    ):
-        row = yield from _bay(notes)
-        rows = notes.tables["room"].setdefault("bay", [])
-        rows.append(row)
-        faults = notes.look().faults
-        if faults:
-            rows.pop()
-            yield Said(f"That bay cannot be. {plain(faults[0])}")
-            continue
-        middle = row.get("name", "bay")
-        yield Said(f'Its walls are called "{middle} left", "{middle}" and "{middle} right".')
-        yield Drawn()
-        text = "Is there another bay?"
-    if not notes.tables["room"].get("bay", True):
-        notes.tables["room"].pop("bay")
-
-
-def _bay(notes: Notes) -> Script[dict[str, Any]]:
-    unit = notes.unit
-    wall = yield from ask(which_wall(notes, "Which wall is it built out of?"))
-    most = long_of(notes, wall)
-    width = yield from ask(
-        a_length("How wide is its opening in that wall?", unit, BAY_WIDTHS[0], most)
-    )
-    left = yield from ask(from_left(notes, wall, width, "the bay is"))
-    depth = yield from ask(a_length("How far does it reach out?", unit, *BAY_DEPTHS))
-    front = yield from ask(
-        a_length(
-            "How wide is its middle part, the one that faces the room? Enter if it is as wide as "
-            "the opening.",
-            unit,
-            LEAST_FRONT,
-            width,
-            usual=width,
-        )
-    )
-    row = {"wall": wall, "from_left": mm(left), "width": mm(width)}
-    row |= {"depth": mm(depth)}
-    if front != width:
-        row["front"] = mm(front)
-    number = len(notes.tables["room"].get("bay", ())) + 1
-    return row if number == 1 else {"name": f"bay {number}", **row}
-
-
-def _breasts(notes: Notes) -> Script[None]:
-    text = "Does a chimney breast, or a pillar in a wall, stand out into the room?"
-    for number in range(1, MOST_BREASTS + 1):
-        if not (yield from ask(yes_or_no(text, usual=False))):
-            return
-        while True:
-            row = yield from _breast(notes, number)
-            rows = notes.rows("fixture")
-            rows.append(row)
-            faults = notes.look().faults
-            if not faults:
-                break
-            rows.pop()
-            yield Said(f"It cannot be there. {plain(faults[0])}")
-        yield Said(f'Its face is a wall of its own, called "{row.get("name", BREAST)}".')
-        yield Drawn()
-        text = "Is there another one?"
-
-
-def _breast(notes: Notes, number: int) -> Script[dict[str, Any]]:
-    unit = notes.unit
-    wall = yield from ask(which_wall(notes, "Which wall does it stand out of?"))
-    most = long_of(notes, wall)
-    width = yield from ask(a_length("How wide is it?", unit, BREAST_WIDTHS[0], most))
-    left = yield from ask(from_left(notes, wall, width, "it is"))
-    depth = yield from ask(a_length("How far does it stand out?", unit, *BREAST_DEPTHS))
-    row: dict[str, Any] = {"kind": BREAST}
-    if number > 1:
-        row["name"] = f"{BREAST} {number}"
-    return row | {
-        "wall": wall,
-        "from_left": mm(left),
-        "width": mm(width),
-        "depth": mm(depth),
-    }

@@ -1,36 +1,39 @@
-"""Asks what the room is for, how it should feel, what is wished of the pieces and what it may cost.
-
-A wish is read as a sentence: a piece, how it should stand, and to what.
-"""
+"""Asks what the room is for, how it should feel, what is wished and what it may all cost."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
-from arrange.begin.along_walls import sided
 from arrange.begin.answers import (
-    NOTHING,
     Question,
     Said,
     Script,
     a_choice,
     a_number,
     ask,
+    declines,
     handy,
     length_within,
-    money,
     spoken,
+    yes_of,
     yes_or_no,
 )
 from arrange.begin.notes import Notes, mm, plain
-from arrange.begin.pieces import YARD
+from arrange.begin.places import called, fixed, sided, wall_opposite
+from arrange.begin.sentences import STANDS, insisted, known, wish_of, wish_words
+from arrange.begin.special import YARD
+from arrange.begin.spelt import in_digits
+from arrange.begin.sums import money
+from arrange.data.kinds import kinds
 from arrange.data.kinds import names as kind_names
-from arrange.data.lengths import listed, nearest, the
+from arrange.data.lengths import listed, measured, the
+from arrange.data.room import Door
 from arrange.data.scenario import Unit, Use
-from arrange.scenario.table import LONGEST_MM
-from arrange.scenario.wishes import LONGEST_FEEL, MOST_FEEL, RELATIONS, USES, WALLS_ONLY, WIDE_WAY
+from arrange.errors import Fault
+from arrange.scenario.wishes import LONGEST_FEEL, MOST_FEEL, USES, WALKWAYS, WIDE_WAY
 from arrange.scoring import FEEL
 
 Row = dict[str, Any]
@@ -38,41 +41,84 @@ MOST_WISHES = 60
 WIDE_INCHES = 914  # mm, 36 in
 
 
-# What people call rooms.
+# What people call rooms, and what they do there.
 CALLED: dict[str, Use] = {
     "study": "office",
     "home office": "office",
+    "workroom": "office",
+    "work": "office",
+    "working": "office",
     "lounge": "living room",
     "sitting room": "living room",
+    "family room": "living room",
+    "front room": "living room",
+    "parlour": "living room",
+    "den": "living room",
+    "relax": "living room",
+    "live": "living room",
+    "live and eat": "living and dining room",
+    "living and eating": "living and dining room",
+    "living and dining": "living and dining room",
+    "living/dining room": "living and dining room",
+    "living dining room": "living and dining room",
+    "eat": "dining room",
+    "eating": "dining room",
+    "dining": "dining room",
+    "sleep": "bedroom",
+    "sleeping": "bedroom",
     "guest room": "bedroom",
     "kids room": "child's room",
+    "kid's room": "child's room",
+    "kids' room": "child's room",
     "children's room": "child's room",
+    "playroom": "child's room",
+    "baby's room": "nursery",
+    "baby": "nursery",
     "corridor": "hall",
+    "hallway": "hall",
     "entrance": "hall",
+    "landing": "hall",
     "studio": "one room for all",
     "flat": "one room for all",
+    "bedsit": "one room for all",
+    "everything": "one room for all",
+}
+# What people say for a feel that the plan knows by another word.
+FEELS = {
+    "cozy": "cosy",
+    "homely": "cosy",
+    "warm": "cosy",
+    "light": "bright",
+    "sunny": "bright",
+    "spacious": "airy",
+    "uncluttered": "airy",
+    "peaceful": "quiet",
+    "tranquil": "calm",
+    "calming": "calm",
+    "soothing": "calm",
+    "tidy": "orderly",
+    "neat": "orderly",
+    "social": "sociable",
+    "friendly": "sociable",
+    "focussed": "focused",
+    "relaxing": "relaxed",
+    "fun": "playful",
+    "elegant": "formal",
 }
 
 
 def purpose(notes: Notes) -> Script[None]:
     """What happens in the room, how it should feel, and who has to get through."""
-    options = [*((use, use) for use in USES), (None, "something else")]
-    use = yield from ask(
-        a_choice(
-            "What is the room for?",
-            options,
-            usual=len(USES),
-            also={word: USES.index(use) for word, use in CALLED.items()},
-        )
-    )
+    use = yield from ask(_use())
     if use is not None:
         notes.tables["use"] = use
     feel = yield from ask(_feel())
     if feel:
         notes.tables["feel"] = list(feel)
-    text = "Does anybody need wide ways through the room, with a wheelchair or a walking frame?"
-    if (yield from ask(yes_or_no(text, usual=False))):
-        notes.tables["walkway"] = mm(WIDE_INCHES if notes.unit == "in" else WIDE_WAY)
+    wide = yield from ask(_ways(notes.unit))
+    if wide is not None:
+        notes.tables["walkway"] = mm(wide)
+    if wide is not None and wide >= WIDE_WAY:
         return
     text = "Is a tight fit all right, as long as everything can be used?"
     example = (
@@ -83,14 +129,57 @@ def purpose(notes: Notes) -> Script[None]:
         notes.tables["keep_to"] = "usual"
 
 
+def _use() -> Question[Use | None]:
+    """What the room is for; None for something that is not in the list."""
+    options: list[tuple[Use | None, str]] = [(use, use) for use in USES]
+    options.append((None, "something else"))
+    also = {word: USES.index(use) for word, use in CALLED.items()}
+    question = a_choice("What is the room for?", options, usual=len(USES), also=also)
+
+    def read(words: str) -> Use | None:
+        try:
+            return question.read(words)
+        except ValueError as error:
+            raise ValueError(f'{error} "Something else" will do as well.') from None
+
+    return replace(question, read=read)
+
+
+def _ways(unit: Unit) -> Question[int | None]:
+    """How wide the ways through the room are to be, in mm; None for the usual."""
+    text = "Does anybody need wide ways through the room, with a wheelchair or a walking frame?"
+    wide = WIDE_INCHES if unit == "in" else WIDE_WAY
+
+    def read(words: str) -> int | None:
+        amount = re.search(r"\d.*", in_digits(words.casefold()))
+        if amount:
+            return length_within(amount[0], unit, *WALKWAYS)
+        found = yes_of(words)
+        if found is None:
+            some = measured(wide, unit)
+            raise ValueError(f'Please answer "yes" or "no", or say how wide, such as "{some}".')
+        return wide if found else None
+
+    def said(found: int | None) -> str:
+        return "" if found is None else f"Ways of {spoken(found, unit)} stay free."
+
+    example = (
+        f'Answer "yes" or "no". With "yes" the ways are at least {measured(wide, unit)} wide; '
+        f'another width can be given, such as "{measured(handy(800, unit), unit)}".'
+    )
+    return Question(text, read, example, "no", None, said)
+
+
 def _feel() -> Question[tuple[str, ...]]:
     def read(words: str) -> tuple[str, ...]:
-        if words.casefold() in NOTHING:
+        if declines(words):
             return ()
-        parts = re.split(r"[\s,;]+|\band\b", words.casefold().strip(". "))
-        found = tuple(dict.fromkeys(p for p in parts if p and p != "and"))
+        parts = re.split(r"[\s,;/]+", words.casefold().strip(". !"))
+        found = tuple(dict.fromkeys(FEELS.get(p, p) for p in parts if p and p not in WEAK))
         if not found or not words.isprintable() or max(map(len, found)) > LONGEST_FEEL:
             raise ValueError('Plain words are needed here, such as "calm, airy".')
+        if {"not", "never", "no"} & set(found):
+            raise ValueError("How it should feel, please, not how it should not.")
         if len(found) > MOST_FEEL:
             raise ValueError(f"Up to {COUNT_WORDS[MOST_FEEL]} words, please: the main ones.")
         return found
@@ -107,31 +196,62 @@ def _feel() -> Question[tuple[str, ...]]:
 
 
 COUNT_WORDS = {3: "three"}
+# Words around those that count.
+WEAK = frozenset(("a", "and", "bit", "but", "feel", "it", "quite", "rather", "really", "very"))
 
 
 def wishes(notes: Notes) -> Script[None]:
     """What is wished of the pieces, a sentence each."""
-    first, last = _example(notes), str(notes.tables["piece"][-1]["name"])
-    far = spoken(YARD[notes.unit], notes.unit)
-    text = (
-        f'What do you wish for? One sentence at a time, such as "{first} near the window", '
-        f'"{last} away from the door, at least {far}" or "{first} not '
-        'against wall B".'
-    )
+    text = f"What do you wish for? One sentence at a time, such as {_such(notes)}."
     for _ in range(MOST_WISHES):
-        row = yield from ask(_wish(text, notes))
-        if row is None:
+        wished = yield from ask(_wish(text, notes))
+        if wished is None:
             return
+        row, must = wished
+        fault = _kept(notes, row)
+        if fault is not None:
+            yield Said(f"That cannot be asked for. {plain(fault)}")
+            continue
+        text = "What else do you wish for?"
+        if STANDS not in row:
+            usual = 0 if must else 2
+            how = a_choice("How much does it matter?", MATTERS, usual=usual, also=MATTER)
+            matter = yield from ask(how)
+            row |= COUNTS_AS[matter]
+
+
+def _such(notes: Notes) -> str:
+    """Examples that can be typed as they are: of pieces, openings and walls that there are."""
+    room, last = notes.look().room, str(notes.tables["piece"][-1]["name"])
+    first, far = _example(notes), spoken(YARD[notes.unit], notes.unit)
+    assert room is not None  # noqa: S101  walls and doors come before the pieces
+    door = room.doors[0].name
+    window = room.windows[0].name if room.windows else door
+    wall = notes.look().wall_names[1]
+    return (
+        f'"{first} near {the(window)}", "{last} away from {the(door)}, at least {far}" or '
+        f'"{first} not against {called(wall)}"'
+    )
+
+
+def _kept(notes: Notes, row: Row) -> Fault | None:
+    """Take a wish up, or how a piece stands; what is wrong with it where that cannot be."""
+    if STANDS not in row:
         rows = notes.rows("wish")
         rows.append(row)
-        faults = notes.faults()
-        if faults:
+        if faults := notes.faults():
             rows.pop()
-            yield Said(f"That cannot be asked for. {plain(faults[0])}")
-            continue
-        matter = yield from ask(a_choice("How much does it matter?", MATTERS, usual=2))
-        row |= COUNTS_AS[matter]
-        text = "What else do you wish for?"
+            return faults[0]
+        return None
+    piece = next(one for one in notes.tables["piece"] if one["name"] == row["piece"])
+    before = piece.get(STANDS)
+    piece[STANDS] = row[STANDS]
+    faults = notes.faults()
+    if faults and before is None:
+        piece.pop(STANDS)
+    elif faults:
+        piece[STANDS] = before
+    return faults[0] if faults else None
 
 
 MATTERS = (
@@ -139,6 +259,12 @@ MATTERS = (
     ("much", "very much"),
     ("usual", "as much as usual"),
     ("little", "a little"),
+)
+MATTER = dict.fromkeys(("essential", "absolutely", "it has to", "has to be"), 0)
+MATTER |= dict.fromkeys(("a lot", "lots", "very", "important", "very important", "quite a lot"), 1)
+MATTER |= dict.fromkeys(("quite", "medium", "normal", "so so"), 2)
+MATTER |= dict.fromkeys(
+    ("a bit", "bit", "not much", "not very much", "it would be nice", "nice"), 3
 )
 
 
@@ -155,180 +281,82 @@ def _example(notes: Notes) -> str:
     return str(notes.tables["piece"][0]["name"])
 
 
-# What people say for each relation; the first that is found counts, so the longer come first.
-SAID: tuple[tuple[str, str], ...] = (
-    ("not_against", r"(?:not|never) (?:against|on|at|along)|off"),
-    ("away_from", r"(?:far )?away from|far from|not (?:too )?(?:near|close to|next to|by)|from"),
-    ("in_view_of", r"in (?:view|sight) of|with a view (?:of|to)|(?:can |should )?sees?"),
-    (
-        "facing",
-        r"(?:turned |looking |looks? |facing )?(?:towards?|to face)|facing|faces"
-        r"|look(?:s|ing)? (?:at|to)|opposite",
-    ),
-    ("aligned_with", r"(?:in line|aligned|lined up) (?:with|to)|cent(?:er|re)d on"),
-    ("beside", r"beside|next to|at the side of"),
-    ("against", r"(?:with its back )?against|along|on"),
-    ("near", r"near(?:er)?(?: to)?|close to|by|at|under|within reach of"),
-)
-UNIT = r"(?:mm|cm|centimet(?:er|re)s?|met(?:er|re)s?|m|ft|feet|foot|inch(?:es)?|in)\b"
-MARK = r"(?:'|′|\"|″)"  # noqa: RUF001  as people write feet and inches
-AMOUNT = rf"\d[\d.,/ ]*(?:{MARK}|{UNIT})?(?: ?\d[\d./ ]*(?:cm|inches|in|{MARK})?)?"
-NEAR = re.compile(
-    r",? ?\b(?:within|(?:at|the) most|no (?:more|further|farther) than|less than|up to) "
-    rf"(?P<far>{AMOUNT})(?: ?(?:away from|away|of|from))?"
-)
-FAR = re.compile(
-    rf",? ?(?:\b(?:at least|more than|no less than|by) )?(?P<far>{AMOUNT})"
-    r" ?(?P<word>away from|away|from)?"
-)
-FILLING = re.compile(
-    r"\b(?:should|shall|must|has to|have to|to|be|stands?|standing|is|please|the|my|our|a|an|it"
-    r"|i want|i would like|i'd like)\b"
+def _check_stands(notes: Notes, name: str) -> None:
+    """ValueError where it cannot be said of a piece how it stands."""
+    kind = next((row["kind"] for row in notes.tables["piece"] if row["name"] == name), None)
+    if kind is None:
+        raise ValueError("That can be said of all that are alike, not of one of them.")
+    if kinds()[kind].flat:
+        raise ValueError("A rug or mat lies where it is used.")
+
+
+FACING_WALL = re.compile(
+    r"(?:the )?wall (?:opposite|across from|facing)(?: to)? (?P<what>.+)", re.IGNORECASE
 )
 
 
-def _wish(text: str, notes: Notes) -> Question[Row | None]:
+def _with_walls(notes: Notes, words: str) -> str:
+    """The sentence with "the wall opposite the door" by the name of that wall."""
+    found = FACING_WALL.search(words)
+    wall = wall_opposite(notes, found["what"].casefold().strip(". ")) if found else ""
+    return f"{words[: found.start()]}wall {wall}" if found and wall else words
+
+
+Wished = tuple[Row, bool]  # the row, and whether the sentence says that it must be so
+
+
+def _wish(text: str, notes: Notes) -> Question[Wished | None]:
     pieces, places = _named(notes)
     unit = notes.unit
+    several = {row["name"] for row in notes.tables["piece"] if row.get("count", 1) > 1}
 
-    def read(words: str) -> Row | None:
-        if words.casefold().strip(". ") in NOTHING:
+    def read(words: str) -> Wished | None:
+        if declines(words):
             return None
-        return wish_of(words, pieces, places, unit)
+        row = wish_of(_with_walls(notes, words), pieces, places, unit)
+        if STANDS in row:
+            _check_stands(notes, row["piece"])
+        return row, insisted(words)
 
-    def said(row: Row | None) -> str:
-        return "" if row is None else f"{wish_words(row, unit)}."
+    def said(wished: Wished | None) -> str:
+        return "" if wished is None else f"{wish_words(wished[0], unit, several)}."
 
     example = 'A piece, how it should stand, and to what: "desk near the window".'
     return Question(text, read, example, "that is all", None, said)
 
 
-def wish_of(words: str, pieces: Mapping[str, str], places: Mapping[str, str], unit: Unit) -> Row:
-    """A wish as the file has it. ``pieces`` and ``places`` are what people say, to names.
-
-    Raises
-    ------
-    ValueError
-        If it names no piece, nothing that is in the room, or no relation between them.
-    """
-    sentence, key, far = _distance(" ".join(words.casefold().split()).strip(". "), unit)
-    before, relation, after = _related(sentence)
-    first = _known(before, pieces, "one of your pieces")
-    place = _known(after, places, "in the room")
-    if relation == "against" and place in pieces.values():
-        relation = "beside"  # nobody stands a piece against another with its back
-    walls_only = relation in WALLS_ONLY and not _is_wall(place, places)
-    if walls_only:
-        relation = "near" if relation == "against" else "away_from"
-    row: Row = {"piece": first, relation: place}
-    if far is not None:
-        wanted = "at_least" if relation == "away_from" else "within"
-        if relation not in ("near", "beside", "away_from") or key not in ("", wanted):
-            raise ValueError(
-                'A distance goes with "near", "beside" or "away from": '
-                f'"desk within {spoken(handy(1500, unit), unit)} of the window".'
-            )
-        row[wanted] = mm(far)
-    return row
-
-
-def _related(sentence: str) -> tuple[str, str, str]:
-    """What stands before the relation, the relation, and what stands behind it."""
-    for relation, said in SAID:
-        found = re.search(rf"\b(?:{said})\b", sentence)
-        if found and found.start() > 0:
-            return sentence[: found.start()], relation, sentence[found.end() :]
-    raise ValueError(
-        "How should it stand? Near, away from, facing, against, not against, beside, in view of "
-        'or in line with something: "desk near the window".'
-    )
-
-
-def _distance(sentence: str, unit: Unit) -> tuple[str, str, int | None]:
-    """The sentence without a distance, which key that must be ("" where either), and it in mm."""
-    for pattern, key, relation in ((NEAR, "within", " near "), (FAR, "at_least", " away from ")):
-        for found in pattern.finditer(sentence):
-            amount = found["far"].strip(" ,.")
-            at_end = not sentence[found.end() :].strip()
-            has_word = key == "within" or re.match(r",? ?(?:at least|more|no less|by)\b", found[0])
-            followed = key == "at_least" and found["word"]
-            if not (has_word or followed):
-                continue
-            mm_ = length_within(amount, unit, 50, LONGEST_MM)
-            told = " " if at_end else relation
-            left = f"{sentence[: found.start()]}{told}{sentence[found.end() :]}"
-            return " ".join(left.split()), key, mm_
-    return sentence, "", None
-
-
-def _is_wall(place: str, places: Mapping[str, str]) -> bool:
-    return any(name == place and said.startswith("wall ") for said, name in places.items())
-
-
-def _known(words: str, known: Mapping[str, str], what: str) -> str:
-    plain_words = " ".join(FILLING.sub(" ", words).split()).strip(" ,.")
-    for said in (" ".join(words.split()), plain_words, plain_words.removesuffix("s")):
-        if said in known:
-            return known[said]
-    like = nearest(plain_words, list(known)) if plain_words else None
-    hint = f'; did you mean "{like}"?' if like else "."
-    some = listed([f'"{name}"' for name in dict.fromkeys(known.values())][:14], "or")
-    raise ValueError(f'"{plain_words or words.strip()}" is not {what}{hint} It can be {some}.')
-
-
 def _named(notes: Notes) -> tuple[dict[str, str], dict[str, str]]:
     """What pieces, and all that a wish can be about, are called by people; to their names."""
     pieces = _piece_words(notes.tables.get("piece", ()))
-    places = dict(pieces)
+    places: dict[str, str] = {}
     seen = notes.look()
+    for said, one in fixed(notes).items():
+        places[said] = one.name
+        if isinstance(one, Door) and one.opens == "passage":
+            places.setdefault(f"{said} door", one.name)
     for name in seen.wall_names:
         places |= {f"wall {name}".casefold(): name, f"{name} wall".casefold(): name}
         places.setdefault(name.casefold(), name)
     places |= {word: wall for word, wall in sided(notes).items() if word.endswith("wall")}
-    room = seen.room
-    if room is not None:
-        fixed = [
-            *((d.name, "door") for d in room.doors),
-            *((w.name, "window") for w in room.windows),
-        ]
-        fixed += [(f.name, f.kind) for f in room.fixtures]
-        for name, sort in fixed:
-            places.setdefault(name.casefold(), name)
-            if sum(kind == sort for _, kind in fixed) == 1:
-                places.setdefault(sort.casefold(), name)
+    places |= {word: name for word, name in pieces.items() if word not in places}
     return pieces, places
 
 
 def _piece_words(rows: Sequence[Row]) -> dict[str, str]:
     """Names, and the words of the table of kinds where they can mean one entry only."""
     words = {str(row["name"]).casefold(): str(row["name"]) for row in rows}
+    meant: dict[str, set[str]] = {}
     for row in rows:
         name = str(row["name"])
         for number in range(1, row.get("count", 1) + 1 if row.get("count", 1) > 1 else 1):
             words[f"{name} {number}".casefold()] = f"{name} {number}"
-        if sum(other["kind"] == row["kind"] for other in rows) == 1:
-            alike = [word for word, kind in kind_names().items() if kind == row["kind"]]
-            for word in (*alike, *(word.split()[-1] for word in alike)):
-                words.setdefault(word, name)
+        alike = [word for word, kind in kind_names().items() if kind == row["kind"]]
+        for word in (*alike, *(word.split()[-1] for word in alike)):
+            meant.setdefault(word, set()).add(name)
+    for word, some in meant.items():
+        if len(some) == 1:
+            words.setdefault(word, *some)
     return words
-
-
-def wish_words(row: Row, unit: Unit) -> str:
-    """A wish as it was understood.
-
-    >>> wish_words({"piece": "desk", "near": "window", "within": mm(1500)}, "cm")
-    'The desk near the window, within 150 cm'
-    """
-    key = next(key for key in RELATIONS if key in row)
-    relation = {"aligned_with": "in line with"}.get(key, key.replace("_", " "))
-    place = row[key]
-    where = the(place) if len(place) > 2 else f"wall {place}"
-    told = f"{the(row['piece'], first=True)} {relation} {where}"
-    if "within" in row:
-        told += f", within {spoken(row['within'], unit)}"
-    if "at_least" in row:
-        told += f", at least {spoken(row['at_least'], unit)}"
-    return told
 
 
 def cost(notes: Notes) -> Script[None]:
@@ -352,21 +380,22 @@ def cost(notes: Notes) -> Script[None]:
 def _untouchable(notes: Notes) -> Question[tuple[str, ...]]:
     """What stays as it is, whatever does not fit."""
     pieces = _piece_words(notes.tables.get("piece", ()))
-    known = pieces | {"walkway": "walkway", "way": "walkway", "walkways": "walkway"}
+    names = {said: one.name for said, one in fixed(notes).items()} | pieces
+    names |= {"walkway": "walkway", "way": "walkway", "walkways": "walkway"}
 
     def read(words: str) -> tuple[str, ...]:
-        if words.casefold() in NOTHING:
+        if declines(words):
             return ()
         parts = [p for p in re.split(r"\s*(?:,|;|\band\b)\s*", words.casefold().strip(". ")) if p]
-        return tuple(dict.fromkeys(_known(part, known, "one of your pieces") for part in parts))
+        return tuple(dict.fromkeys(known(part, names, "one of your pieces") for part in parts))
 
     def said(kept: tuple[str, ...]) -> str:
         names = [the(name, first=i == 0) for i, name in enumerate(kept)]
         return f"{listed(names)} will not be given up." if kept else ""
 
     text = (
-        "If it does not all fit: what must not be given up or made smaller? Names with commas "
-        "between them."
+        "If it does not all fit: what must not be given up, made smaller or changed? Names with "
+        "commas between them; a door or the walkway may be among them."
     )
     example = f'Write for instance "{_example(notes)}".'
     return Question(text, read, example, "nothing", (), said)

@@ -197,7 +197,8 @@ class Talk:
 
     def _name_after_the_room(self) -> None:
         """A file named after the room; a draft of that name is gone on with."""
-        stem = re.sub(r"[\W_]+", "-", self.interview.notes.title.casefold()).strip("-")
+        title = re.sub(r"['\u2019]", "", self.interview.notes.title.casefold())
+        stem = re.sub(r"[\W_]+", "-", title).strip("-")
         self.path = Path(f"{stem[:LONGEST_NAME].strip('-') or 'room'}.toml")
         self._resume()
 

@@ -24,6 +24,7 @@ HALF_INCH = 127  # tenths of a millimetre
 # 1/32 in is 0.79 mm: the coarsest tape mark that never hides a whole mm.
 FINEST_INCH = 32
 OWN = ("the ", "my ", "our ", "your ")
+NOBODYS = "child's "  # kinds of pieces are called so
 Rounding = Literal["near", "down", "up"]
 
 
@@ -207,8 +208,11 @@ def the(name: str, *, first: bool = False) -> str:
 
     >>> the("desk"), the("desk", first=True), the("armchair 1", first=True), the("my desk")
     ('the desk', 'The desk', 'Armchair 1', 'my desk')
+    >>> the("Robin's desk"), the("child's desk")
+    ("Robin's desk", "the child's desk")
     """
-    own = name[-1:].isdigit() or "'s " in name or name.lower().startswith(OWN)
+    of_someone = "'s " in name and not name.lower().startswith(NOBODYS)
+    own = name[-1:].isdigit() or of_someone or name.lower().startswith(OWN)
     text = name if own else f"the {name}"
     return text[:1].upper() + text[1:] if first else text
 

@@ -18,11 +18,13 @@ from arrange.scenario.table import LONGEST_MM, Table
 
 DOOR_WIDTHS = (300, 5000)
 DOOR_HEIGHT = 2000
+DOOR_HEIGHTS = (1500, 4000)
 WINDOW_WIDTHS = (200, 10_000)
 SILL, HEAD = 900, 2100
 STEP = 200  # mm; over a higher sill nobody walks out. Common practice, no source
 TWO_LEAVES = 1000  # mm; a French window as wide as that has two. Common practice, no source
 CURTAINS = 600  # mm on each side that curtains may take
+SLOPING = "under a sloping ceiling"
 FRENCH_OPENS = tuple(way for way in OPENS if way != "passage")
 HINGES: tuple[Literal["left", "right"], ...] = ("left", "right")
 
@@ -55,7 +57,7 @@ def _door(table: Table, name: str, walls: Walls | None) -> Door | None:
     offset = table.needed_mm("from_left", 0)
     opens = table.choice("opens", OPENS, "in")
     hinge = table.choice("hinge", HINGES, "left")
-    height = table.mm("height", DOOR_HEIGHT, 1500, 4000)
+    height = table.mm("height", DOOR_HEIGHT, *DOOR_HEIGHTS)
     main = table.flag("main")
     leaves, stable = table.whole("leaves", 1, 1, 2), table.flag("stable")
     place = _place(table, walls, offset, width)
@@ -180,7 +182,7 @@ def check_under_slopes(top: Table, room: Room) -> None:
             top.fault(key, given, allowed, "check its wall, its place and the way it opens")
     for window in room.windows:
         if (window.must_open or window.escape) and _lowest(room, window, WINDOW_DEPTH) < STANDING:
-            given = f"{window.name} is to be reached under a sloping ceiling"
+            given = f"{window.name} is to be reached {SLOPING}"
             allowed = "leave out must_open and escape: a window in a slope cannot be judged yet"
             top.fault("window", given, allowed)
 

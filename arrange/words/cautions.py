@@ -118,14 +118,20 @@ def _tipping(scenario: Scenario) -> list[Caution]:
     return found
 
 
+SETS = ("tv", "telly", "television")  # a piece called so is the set, not what it stands on
+
+
 def _screens(scenario: Scenario) -> list[Caution]:
     screens = _names(scenario, lambda p: p.is_a("screen"))
     if not screens:
         return []
-    text = (
-        f"A television on {_all(screens)} belongs on a low, sturdy base, pushed right back and "
-        "fixed, with nothing on top that tempts a child to climb."
+    low = (
+        "on a low, sturdy base, pushed right back and fixed, with nothing on top that tempts a "
+        "child to climb."
     )
+    text = f"A television on {_all(screens)} belongs {low}"
+    if all(name.casefold().rsplit(maxsplit=1)[-1] in SETS for name in screens):
+        text = f"Put {_all(screens)} {low}"
     return [Caution(text, ("tv-low-base", "anchor-tall"))]
 
 

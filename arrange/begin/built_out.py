@@ -1,0 +1,149 @@
+"""Asks for what changes a plain room: bays, chimney breasts, and ceilings that slope."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from arrange.begin.answers import Drawn, Said, Script, a_length, ask, yes_or_no
+from arrange.begin.notes import Notes, mm, plain
+from arrange.begin.places import called, from_left, long_of, which_wall
+from arrange.data.lengths import measured
+from arrange.scenario.limits import MOST
+from arrange.scenario.room import (
+    BAY_DEPTHS,
+    BAY_WIDTHS,
+    BREAST,
+    BREAST_DEPTHS,
+    BREAST_WIDTHS,
+    LEAST_FRONT,
+    WALL_LENGTHS,
+)
+
+MOST_BREASTS = 4
+
+
+def bays(notes: Notes) -> Script[None]:
+    """Every bay."""
+    text = "Is there a bay, a part that is built out with a window in it?"
+    while len(notes.tables["room"].get("bay", ())) < MOST["room.bay"] and (
+        yield from ask(yes_or_no(text, usual=False))
+    ):
+        row = yield from _bay(notes)
+        rows = notes.tables["room"].setdefault("bay", [])
+        rows.append(row)
+        faults = notes.look().faults
+        if faults:
+            rows.pop()
+            yield Said(f"That bay cannot be. {plain(faults[0])}")
+            continue
+        middle = row.get("name", "bay")
+        yield Said(f'Its walls are called "{middle} left", "{middle}" and "{middle} right".')
+        yield Drawn()
+        text = "Is there another bay?"
+    if not notes.tables["room"].get("bay", True):
+        notes.tables["room"].pop("bay")
+
+
+def _bay(notes: Notes) -> Script[dict[str, Any]]:
+    unit = notes.unit
+    wall = yield from ask(which_wall(notes, "Which wall is it built out of?"))
+    most = long_of(notes, wall)
+    width = yield from ask(
+        a_length("How wide is its opening in that wall?", unit, BAY_WIDTHS[0], most)
+    )
+    left = yield from ask(from_left(notes, wall, width, "the bay is"))
+    depth = yield from ask(a_length("How far does it reach out?", unit, *BAY_DEPTHS))
+    front = yield from ask(
+        a_length(
+            "How wide is its middle part, the one that faces the room? Enter if it is as wide as "
+            "the opening.",
+            unit,
+            LEAST_FRONT,
+            width,
+            usual=width,
+        )
+    )
+    row = {"wall": wall, "from_left": mm(left), "width": mm(width)}
+    row |= {"depth": mm(depth)}
+    if front != width:
+        row["front"] = mm(front)
+    number = len(notes.tables["room"].get("bay", ())) + 1
+    return row if number == 1 else {"name": f"bay {number}", **row}
+
+
+def breasts(notes: Notes) -> Script[None]:
+    """Every chimney breast, and what else stands out of a wall up to the ceiling."""
+    text = "Does a chimney breast, or a pillar in a wall, stand out into the room?"
+    for number in range(1, MOST_BREASTS + 1):
+        if not (yield from ask(yes_or_no(text, usual=False))):
+            return
+        while True:
+            row = yield from _breast(notes, number)
+            rows = notes.rows("fixture")
+            rows.append(row)
+            faults = notes.look().faults
+            if not faults:
+                break
+            rows.pop()
+            yield Said(f"It cannot be there. {plain(faults[0])}")
+        yield Said(f'Its face is a wall of its own, called "{row.get("name", BREAST)}".')
+        yield Drawn()
+        text = "Is there another one?"
+
+
+def _breast(notes: Notes, number: int) -> Script[dict[str, Any]]:
+    unit = notes.unit
+    wall = yield from ask(which_wall(notes, "Which wall does it stand out of?"))
+    most = long_of(notes, wall)
+    width = yield from ask(a_length("How wide is it?", unit, BREAST_WIDTHS[0], most))
+    left = yield from ask(from_left(notes, wall, width, "it is"))
+    depth = yield from ask(a_length("How far does it stand out?", unit, *BREAST_DEPTHS))
+    row: dict[str, Any] = {"kind": BREAST}
+    if number > 1:
+        row["name"] = f"{BREAST} {number}"
+    return row | {
+        "wall": wall,
+        "from_left": mm(left),
+        "width": mm(width),
+        "depth": mm(depth),
+    }
+
+
+def slopes(notes: Notes) -> Script[None]:
+    """Where the ceiling comes down, as under a roof."""
+    text = "Does the ceiling slope, as under a roof?"
+    while len(notes.tables["room"].get("slope", ())) < MOST["room.slope"] and (
+        yield from ask(yes_or_no(text, usual=False))
+    ):
+        row = yield from _slope(notes)
+        rows = notes.tables["room"].setdefault("slope", [])
+        rows.append(row)
+        faults = notes.look().faults
+        if faults:
+            rows.pop()
+            yield Said(f"The ceiling cannot slope so. {plain(faults[0])}")
+            if faults[0].hint:
+                yield Said(f"{faults[0].hint[:1].upper()}{faults[0].hint[1:]}.")
+            continue
+        low = measured(row["height"], notes.unit)
+        yield Said(
+            f"So the ceiling is {low} high at {called(row['wall'])} and reaches its full height "
+            f"{measured(row['until'], notes.unit)} away from it."
+        )
+        yield Drawn()
+        text = "Does it slope down to another wall as well?"
+    if not notes.tables["room"].get("slope", True):
+        notes.tables["room"].pop("slope")
+
+
+def _slope(notes: Notes) -> Script[dict[str, Any]]:
+    unit, ceiling = notes.unit, int(notes.tables["room"]["ceiling"])
+    wall = yield from ask(which_wall(notes, "Which wall does it come down to?"))
+    text = "How high is the ceiling at that wall? Write 0 if it comes down to the floor."
+    low = yield from ask(a_length(text, unit, 0, ceiling))
+    text = (
+        "How far from that wall does it stop rising, measured along the floor? Stand where it is "
+        "highest and measure to the wall."
+    )
+    until = yield from ask(a_length(text, unit, 100, WALL_LENGTHS[1]))
+    return {"wall": wall, "height": mm(low), "until": mm(until)}

@@ -1,0 +1,258 @@
+"""Asks what is special about a piece: how it stands, its shape, floor to keep free.
+
+Few pieces need it, so it is one question, and each sentence is read for what it can say.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from arrange.begin.answers import (
+    Question,
+    Script,
+    ask,
+    declines,
+    handy,
+    length_of,
+    length_within,
+    spoken,
+    within,
+)
+from arrange.begin.notes import Notes, mm
+from arrange.begin.spelt import in_digits
+from arrange.data.kinds import Kind
+from arrange.data.lengths import listed, the
+from arrange.data.piece import SIDES
+from arrange.data.scenario import Unit
+
+Row = dict[str, Any]
+CLEAR = (0, 5000)  # mm of floor kept free
+CORNERS = (10, 2000)  # mm of a corner that is cut off or rounded
+# What is said of how a piece is to stand; the first that is found counts.
+STANDS = {
+    "away": "free",
+    "free": "free",
+    "middle": "free",
+    "corner": "corner",
+    "wall": "wall",
+    "anywhere": "anywhere",
+}
+AMOUNT = r"\d[\d.,/ '\"]*(?: ?[a-z]{1,11})?(?: \d[\d/]*)?(?: ?(?:cm|inches|in|\"))?"
+FREE_FLOOR = re.compile(
+    r"(?:keep |leave |needs? |with |i want |we want )*(?P<depth>\d.*?)\s*(?:of )?"
+    r"(?:free |clear |floor |space |room )*(?:in |at |on |to )?(?:its |the )?"
+    r"(?P<side>front|back|left|right)\b(?: of it| side)?"
+    r"(?:,? (?:or )?(?:better|ideally|preferably|best) (?P<better>\d.*))?"
+)
+NO_FLOOR = re.compile(
+    r"(?:no|nothing)(?: floor| space| room)?(?: is)?(?: free| needed| kept free)*"
+    r"(?: in| on| at| to)?(?: its| the)? (?P<side>front|back|left|right)\b.*"
+)
+HANGS = re.compile(
+    r"(?:it )?(?:is )?(?:hangs?|hung|mounted|raised|fixed|starts)(?: up)?(?: on the wall)?"
+    r"(?: at| by|,)? (?P<high>\d.*)"
+)
+HUNG = (50, 3000)  # mm from the floor to its underside
+BESIDE = re.compile(
+    r"(?:it )?(?:stands? |belongs? |goes? )*(?:beside|next to|with(?! its)|to) (?P<what>.+)"
+)
+WHERE = {"front": "in front", "back": "behind it", "left": "on its left", "right": "on its right"}
+ALONE = ("by itself", "alone", "on its own", "goes with nothing")
+SHAPED = re.compile(
+    rf"\b(?P<how>rounded|cut)(?: off)? corners?(?: of| by)?(?: (?P<far>{AMOUNT}))?"
+    rf"|\bcorners (?:are |is )?(?P<way>rounded|cut)(?: off)?(?: by| of)?(?: (?P<amount>{AMOUNT}))?"
+)
+SHAPES = {"oval": "oval", "round": "round", "circular": "round", "rectangular": "rectangle"}
+ARM = re.compile(r"\b(?:long|longer|end|arm|chaise|part|side|leg|wing)\b.*\b(?P<side>left|right)\b")
+MAIN = re.compile(r"\b(?:main|most important) (?:piece|thing)\b|\bmatters most\b")
+TIGHT = re.compile(r"\b(?:tight|squeeze|bare(?:ly)?|just fits?)\b")
+AMPLE = re.compile(r"\b(?:plenty|generous|comfortabl[ey]|ample)\b")
+USED = re.compile(r"\b(?:used?|also|good) (?:also )?(?:for|to|as)\b(?P<what>.+)")
+USES = {
+    "stor": "store",
+    "work": "work",
+    "writ": "work",
+    "eat": "dine",
+    "din": "dine",
+    "meals": "dine",
+    "read": "read",
+    "dress": "dress",
+    "music": "music",
+    "play": "play",
+    "toys": "play",
+    "sew": "hobby",
+    "craft": "hobby",
+    "hobb": "hobby",
+    "clothes": "clothes",
+    "books": "books",
+}
+SAID_USE = {
+    "store": "storage",
+    "work": "work",
+    "dine": "meals",
+    "read": "reading",
+    "dress": "dressing",
+    "music": "music",
+    "play": "play",
+    "hobby": "hobbies",
+    "clothes": "clothes",
+    "books": "books",
+}
+# A round length for examples, in mm.
+YARD: dict[Unit, int] = {"mm": 1000, "cm": 1000, "m": 1000, "in": 914}
+
+
+def special(notes: Notes, kind: Kind, known: Row, *, many: bool) -> Script[Row]:
+    """How it is to stand, and floor to keep free, a sentence each. ``known`` is what was said."""
+    row: Row = {}
+    free, it = spoken(YARD[notes.unit], notes.unit), "them" if many else "it"
+    text = (
+        f'Is there anything special about {it}, such as "in a corner", "{free} free in front" or '
+        '"away from the walls"?'
+    )
+    while True:
+        found = yield from ask(_special_words(text, notes, kind))
+        if not found:
+            return row
+        clearance = {**known.get("clearance", {}), **row.get("clearance", {})}
+        clearance |= found.pop("clearance", {})
+        row |= found
+        if clearance:
+            row["clearance"] = clearance
+        text = f"Anything else about {it}?"
+
+
+def _special_words(text: str, notes: Notes, kind: Kind) -> Question[Row]:
+    unit = notes.unit
+    others = [str(row["name"]) for row in notes.tables.get("piece", ())]
+
+    def read(words: str) -> Row:
+        return special_of(words, unit, kind, others)
+
+    def said(row: Row) -> str:
+        told = _told(row, unit)
+        return f"{told[:1].upper()}{told[1:]}." if told else ""
+
+    example = 'Write for instance "in a corner" or "100 cm free in front". Enter for nothing.'
+    return Question(text, read, example, "nothing", {}, said)
+
+
+STANDING = {"corner": "in a corner", "wall": "with its back to a wall"}
+CUT = {"cut corners": "its corners are cut", "rounded corners": "its corners are rounded"}
+# What was understood, by the key that it has in the file.
+TOLD: dict[str, Callable[[Row, Unit], str]] = {
+    "stands": lambda row, _: f"it stands {STANDING.get(row['stands'], 'free')}",
+    "with": lambda row, _: f"it stands beside {the(row['with'])}",
+    "bottom": lambda row, unit: f"its underside is {spoken(row['bottom'], unit)} above the floor",
+    "arm_side": lambda row, _: f"it comes forward on the {row['arm_side']}, as you face it",
+    "corner": lambda row, unit: f"{CUT[row['shape']]} by {spoken(row['corner'], unit)}",
+    "shape": lambda row, _: f"it is {row['shape']}",
+    "keep_to": lambda row, _: (
+        "the least space will do for it" if row["keep_to"] == "bare" else "it gets more room"
+    ),
+    "free": lambda *_: "it stands by itself",
+    "major": lambda *_: "it counts as one of the main pieces",
+    "used_for": lambda row, _: f"it is used for {listed([SAID_USE[u] for u in row['used_for']])}",
+}
+
+
+def _told(row: Row, unit: Unit) -> str:
+    """What was understood, without a full stop; nothing for nothing."""
+    for key, told in TOLD.items():
+        if key in row:
+            return told(row, unit)
+    for side in SIDES:
+        if side in row.get("clearance", {}):
+            return _floor_told(row["clearance"][side], side, unit)
+    return ""
+
+
+def _floor_told(asked: Row | bool, side: str, unit: Unit) -> str:
+    if not isinstance(asked, dict):
+        return f"no floor is kept free {WHERE[side]}"
+    told = f"{spoken(asked['least'], unit)} of floor stays free {WHERE[side]}"
+    better = asked.get("comfortable")
+    return f"{told}, better {spoken(better, unit)}" if better else told
+
+
+def special_of(words: str, unit: Unit, kind: Kind, others: Sequence[str] = ()) -> Row:
+    """How a piece is to stand, or floor it needs, as the file has it; ValueError if neither."""
+    if declines(words):
+        return {}
+    word = in_digits(words.casefold().strip(". "))
+    for found in (_floor(word, unit), _shape(word, unit, kind), _use(word)):
+        if found:
+            return found
+    if hangs := HANGS.fullmatch(word):
+        return {"bottom": mm(length_within(hangs["high"], unit, *HUNG))}
+    if beside := BESIDE.fullmatch(word):
+        return {"with": _other(beside["what"], others)}
+    if word in ALONE:
+        return {"free": True}
+    stands = next((stands for said, stands in STANDS.items() if said in word), None)
+    if stands is None:
+        free = spoken(handy(800, unit), unit)
+        raise ValueError(
+            f'"{words}" is not understood. It can be "in a corner", "against a wall", "away from '
+            'the walls", "beside the" and another piece, "by itself", "hangs at" a height, '
+            f'"round", "oval", "the main piece", or floor to keep free, such as "{free} free in '
+            'front".'
+        )
+    if kind.flat:
+        raise ValueError("A rug or mat lies where it is used.")
+    return {"stands": stands}
+
+
+def _floor(word: str, unit: Unit) -> Row:
+    """Floor to keep free on one side, and how much would be better; {} if that is not said."""
+    if none := NO_FLOOR.fullmatch(word):
+        return {"clearance": {none["side"]: False}}
+    floor = FREE_FLOOR.fullmatch(word)
+    if floor is None:
+        return {}
+    deep = within(length_of(floor["depth"], unit, 50, CLEAR[1]), unit, *CLEAR)
+    asked: Row = {"least": mm(deep)}
+    if floor["better"]:
+        asked["comfortable"] = mm(length_within(floor["better"], unit, deep, CLEAR[1]))
+    return {"clearance": {floor["side"]: asked}}
+
+
+def _shape(word: str, unit: Unit, kind: Kind) -> Row:
+    """Its outline from above; {} if that is not said."""
+    if kind.shape == "L" and (arm := ARM.search(word)):
+        return {"arm_side": arm["side"]}
+    if found := SHAPED.search(word):
+        shape = f"{found['how'] or found['way']} corners"
+        far = found["far"] or found["amount"]
+        if far is None:
+            deep = spoken(handy(200, unit), unit)
+            raise ValueError(f'How much of each corner? Write for instance "{shape} {deep}".')
+        return {"shape": shape, "corner": mm(length_within(far, unit, *CORNERS))}
+    said = [shape for name, shape in SHAPES.items() if re.search(rf"\b{name}\b", word)]
+    return {"shape": said[0]} if said and kind.shape != "L" else {}
+
+
+def _use(word: str) -> Row:
+    """What it is for, how much it matters, how much room it gets; {} if none is said."""
+    if MAIN.search(word):
+        return {"major": True}
+    if found := USED.search(word):
+        uses = [use for begin, use in USES.items() if re.search(rf"\b{begin}", found["what"])]
+        if uses:
+            return {"used_for": list(dict.fromkeys(uses))}
+        raise ValueError(f"It can be used for {listed(list(SAID_USE.values()), 'or')}.")
+    if TIGHT.search(word):
+        return {"keep_to": "bare"}
+    return {"keep_to": "usual"} if AMPLE.search(word) else {}
+
+
+def _other(words: str, others: Sequence[str]) -> str:
+    """The piece named before that another one stands beside; ValueError if there is none."""
+    known = {name.casefold(): name for name in others}
+    said = words.removeprefix("the ").removeprefix("my ")
+    if said not in known:
+        some = f" It can be {listed(others, 'or')}." if others else ""
+        raise ValueError(f'No "{said}" was named before.{some}')
+    return known[said]
