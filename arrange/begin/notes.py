@@ -24,8 +24,9 @@ from arrange.scenario.faults import Faults
 from arrange.scenario.openings import check_overlaps, read_doors, read_fixtures, read_windows
 from arrange.scenario.outline import Leg, headings, walls, whole
 from arrange.scenario.read import read_text
-from arrange.scenario.room import Walls, cut_breasts, read_room
+from arrange.scenario.room import cut_breasts, read_room
 from arrange.scenario.table import Table
+from arrange.scenario.walls import Walls
 
 Tables = dict[str, Any]
 NOTE = "#"  # the key of a comment that goes above a table

@@ -283,11 +283,45 @@ class Slope:
         return self.height + (ceiling - self.height) * min(1.0, off / self.until)
 
 
+DUCKED = 1800  # mm; as low as headroom may be at the side of stairs to a loft (`stair-uk-head`)
+A_STEP = 600  # mm; a beam no wider is ducked under. Common practice, no source
+
+
+@dataclass(frozen=True, slots=True)
+class Beam:
+    """A strip of the ceiling that is lower than the rest, along a straight wall.
+
+    ``box`` is what it covers on the plan: least x and y, greatest x and y, in mm. Its underside
+    is level, ``height`` mm above the floor; or ``drop`` mm below the ceiling, sloping with it,
+    with a height of 0. ``wall`` is the one it was measured from.
+    """
+
+    name: str
+    wall: int
+    box: tuple[int, int, int, int]
+    height: int = 0
+    drop: int = 0
+
+    @property
+    def width(self) -> int:
+        """The shorter side of what it covers, in mm."""
+        x0, y0, x1, y1 = self.box
+        return min(x1 - x0, y1 - y0)
+
+    def walked_under(self, headroom: int) -> int:
+        """The headroom that walking takes there: a step is taken with the head ducked.
+
+        >>> Beam("beam", 0, (0, 0, 4000, 600), 1850).walked_under(1900)
+        1800
+        """
+        return min(headroom, DUCKED) if self.width <= A_STEP else headroom
+
+
 @dataclass(frozen=True, slots=True)
 class Room:
     """The room as measured. ``corners`` run clockwise; wall i goes from corner i to i+1.
 
-    ``ceiling`` is its height where it does not slope.
+    ``ceiling`` is its height where it does not slope, away from beams.
     """
 
     corners: tuple[Point, ...]
@@ -297,6 +331,12 @@ class Room:
     windows: tuple[Window, ...] = ()
     fixtures: tuple[Fixture, ...] = ()
     slopes: tuple[Slope, ...] = ()
+    beams: tuple[Beam, ...] = ()
+
+    @property
+    def is_level(self) -> bool:
+        """Whether the ceiling is as high everywhere."""
+        return not (self.slopes or self.beams)
 
     @property
     def bounds(self) -> tuple[int, int, int, int]:

@@ -20,12 +20,12 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.lengths import area, measured
 from arrange.data.piece import Piece
-from arrange.data.room import Door, Fixture, Room, Vector, Wall, Window
+from arrange.data.room import Beam, Door, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board
-from arrange.draw.floor import draw_slopes, name_slopes
 from arrange.draw.labels import Wanted, write_beside, write_nearby
 from arrange.draw.openings import draw_built_in
+from arrange.draw.overhead import beam_words, draw_overhead, name_overhead
 from arrange.draw.page import (
     MARGIN,
     Box,
@@ -99,7 +99,7 @@ def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
     board, ratio = printed_board(page.axes(place), room, style, MARGINS)
     draw_measured(board, room, unit, on_paper(ratio), numbered=True)
     draw_notes(board, room, unit)
-    name_slopes(board, room, unit)
+    name_overhead(board, room, unit)
 
 
 def draw_measured(board: Board, room: Room, unit: Unit, note: str, *, numbered: bool) -> None:
@@ -108,7 +108,7 @@ def draw_measured(board: Board, room: Room, unit: Unit, note: str, *, numbered: 
     ``numbered`` gives the corners their numbers.
     """
     draw_shell(board, room)
-    draw_slopes(board, room, unit)
+    draw_overhead(board, room, unit)
     draw_way_in(board, room)
     for fixture in room.fixtures:
         if has_body(fixture):
@@ -418,11 +418,21 @@ def draw_room_facts(
         ("Floor", area(room_shape(scenario.room).area, unit)),
         ("Ceiling above the floor", measured(scenario.room.ceiling, unit)),
         *((f"Ceiling at {walls[s.wall].name}", measured(s.height, unit)) for s in slopes),
+        *((_beam_place(scenario.room, b, unit), beam_words(b, unit)) for b in scenario.room.beams),
         *((f"Corner {a} to corner {b}", measured(round(mm), unit)) for a, b, mm in diagonals),
     ]
     for label, value in rows:
         top = _row(page, left, top, label, value, SIZE)
     return top + 4
+
+
+def _beam_place(room: Room, beam: Beam, unit: Unit) -> str:
+    """Which beam, how far off its wall and how wide, as it was taped."""
+    wall, (x0, y0, x1, y1) = room.walls[beam.wall], beam.box
+    offs = sorted(round(wall.off(*corner)) for corner in ((x0, y0), (x1, y1)))
+    off, wide = measured(offs[0], unit), measured(offs[1] - offs[0], unit)
+    name = beam.name[:1].upper() + beam.name[1:]
+    return f"{name}, {off} from {wall.part_of or wall.name}, {wide} wide"
 
 
 def _row(page: Page, left: float, top: float, label: str, value: str, size: float) -> float:

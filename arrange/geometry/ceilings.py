@@ -1,44 +1,132 @@
 """The ceiling: how high it is over a point, what floor is low, and how large walls and ceiling are.
 
 A ceiling is level, or slopes from straight walls; where slopes meet, the lower one counts.
-Lengths in mm, areas in mm2.
+Beams hang under it. Lengths in mm, areas in mm2.
 """
 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from functools import lru_cache
 
 from shapely import union_all
 from shapely.geometry import Polygon, box
 
-from arrange.data.room import Room, Slope, Wall
-from arrange.geometry.shapes import room_shape, wall_strip
+from arrange.data.lengths import the
+from arrange.data.room import Beam, Room, Slope, Wall
+from arrange.geometry.shapes import room_shape, shares_floor
 
 FAR = 1_000_000  # mm; beyond any room
+Bounds = tuple[int, int, int, int]  # least x, least y, greatest x, greatest y
+
+
+SLOPE = "the sloping ceiling"  # what a gap ends at
+
+
+@dataclass(frozen=True, slots=True)
+class Low:
+    """An upright rectangle of floor over which the ceiling is too low, and what makes it so."""
+
+    shape: Polygon
+    name: str
+
+
+def low_floor(room: Room, height: int) -> tuple[Polygon, ...]:
+    """The floor over which the ceiling is lower than ``height``, as upright rectangles.
+
+    They may overlap. No point inside that floor is on the edge of all of them.
+    """
+    return tuple(low.shape for low in low_parts(room, height))
 
 
 @lru_cache(4096)
-def low_floor(room: Room, height: int) -> tuple[Polygon, ...]:
-    """The floor over which a sloping ceiling is lower than ``height``, a strip a slope."""
-    found: list[Polygon] = []
+def low_parts(room: Room, height: int) -> tuple[Low, ...]:
+    """The same, with what is over each: a slope or a beam."""
+    slopes = [Low(box(*under), SLOPE) for under in _under_slopes(room, height)]
+    beams = [Low(box(*b), the(beam.name)) for beam in room.beams for b in _beam(room, beam, height)]
+    return (*slopes, *beams)
+
+
+@lru_cache(4096)
+def not_walked(room: Room, headroom: int) -> tuple[Polygon, ...]:
+    """The floor where nobody walks who takes that headroom; a narrow beam is ducked under."""
+    strips = [*_under_slopes(room, headroom)]
+    for beam in room.beams:
+        strips += _beam(room, beam, beam.walked_under(headroom))
+    return tuple(box(*strip) for strip in strips)
+
+
+@lru_cache(4096)
+def under_slopes(room: Room, height: int) -> tuple[Polygon, ...]:
+    """The floor over which a slope is lower than ``height``; beams take none away."""
+    return tuple(box(*strip) for strip in _under_slopes(room, height))
+
+
+def _under_slopes(room: Room, height: int) -> list[Bounds]:
+    found: list[Bounds] = []
     for slope in room.slopes:
         wall, depth = room.walls[slope.wall], slope.low(height, room.ceiling)
         along = [round(wall.coordinate(x, y)) for x, y in room.corners]
         if depth:
-            found.append(wall_strip(wall, min(along), max(along) - min(along), depth))
-    return tuple(found)
+            found.append(on_plan(wall, (min(along), max(along)), (0, depth)))
+    return found
+
+
+def _beam(room: Room, beam: Beam, height: int) -> list[Bounds]:
+    """Where a beam is lower than that: all of it, or as far as the ceiling above it slopes."""
+    if not beam.drop or height + beam.drop > room.ceiling:
+        return [beam.box] if beam.drop or beam.height < height else []
+    strips = _under_slopes(room, height + beam.drop)
+    return [both for strip in strips if (both := _shared(beam.box, strip)) is not None]
+
+
+def _shared(one: Bounds, two: Bounds) -> Bounds | None:
+    x0, y0 = max(one[0], two[0]), max(one[1], two[1])
+    x1, y1 = min(one[2], two[2]), min(one[3], two[3])
+    return (x0, y0, x1, y1) if x0 < x1 and y0 < y1 else None
+
+
+def on_plan(wall: Wall, along: tuple[int, int], off: tuple[int, int]) -> Bounds:
+    """The rectangle between two places along a straight wall, from so far to so far off it."""
+    (x0, y0), (x1, y1) = wall.point(along[0], off[0]), wall.point(along[1], off[1])
+    xs, ys = sorted((round(x0), round(x1))), sorted((round(y0), round(y1)))
+    return xs[0], ys[0], xs[1], ys[1]
 
 
 def ceiling_over(room: Room, x: float, y: float) -> float:
-    """How high the ceiling is over a point of the floor, in mm."""
+    """How high the ceiling is over a point of the floor, in mm; beside a beam it is not lower."""
     heights = [s.above(room.walls[s.wall].off(x, y), room.ceiling) for s in room.slopes]
-    return min(heights, default=float(room.ceiling))
+    high = min(heights, default=float(room.ceiling))
+    for beam in room.beams:
+        x0, y0, x1, y1 = beam.box
+        if x0 < x < x1 and y0 < y < y1:
+            high = min(high, beam.height or high - beam.drop)
+    return high
+
+
+def lowest_over(room: Room, floor: Polygon, *, walking: bool = False) -> int:
+    """The greatest whole height in mm that the ceiling has all over some floor.
+
+    With ``walking`` a beam that is ducked under counts as high as it would have to be.
+    """
+    low, high = 0, room.ceiling
+    while low < high:
+        middle = (low + high + 1) // 2
+        under = not_walked(room, middle) if walking else low_floor(room, middle)
+        if any(shares_floor(floor, shape) for shape in under):
+            high = middle - 1
+        else:
+            low = middle
+    return low
 
 
 def area_under(room: Room, height: int) -> float:
-    """The floor over which the ceiling is at least ``height`` mm high, in mm2."""
-    return float(room_shape(room).difference(union_all(low_floor(room, height))).area)
+    """The floor over which the ceiling is at least ``height`` mm high, in mm2.
+
+    A beam takes no floor away: common practice, no source.
+    """
+    return float(room_shape(room).difference(union_all(under_slopes(room, height))).area)
 
 
 def wall_face(room: Room, wall: Wall) -> float:
@@ -71,7 +159,7 @@ def ceiling_area(room: Room) -> float:
     """
     floor = room_shape(room)
     more = 0.0
-    for slope, strip in zip(room.slopes, low_floor(room, room.ceiling), strict=True):
+    for slope, strip in zip(room.slopes, under_slopes(room, room.ceiling), strict=True):
         below = strip.intersection(floor)
         for other in room.slopes:
             if other != slope:

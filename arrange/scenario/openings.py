@@ -6,15 +6,18 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Literal, TypedDict
 
+from shapely.geometry import Polygon
+
 from arrange.data.lengths import length, listed, measured
 from arrange.data.piece import STANDING
 from arrange.data.room import OPENS, Door, Fixture, Point, Room, Window
-from arrange.geometry.ceilings import ceiling_over
+from arrange.geometry.ceilings import lowest_over
 from arrange.geometry.shapes import wall_strip
 from arrange.geometry.walking import WINDOW_DEPTH
 from arrange.scenario.faults import shown
-from arrange.scenario.room import BREAST, Walls
+from arrange.scenario.room import BREAST
 from arrange.scenario.table import LONGEST_MM, Table
+from arrange.scenario.walls import Walls
 
 DOOR_WIDTHS = (300, 5000)
 DOOR_HEIGHT = 2000
@@ -169,26 +172,27 @@ def check_overlaps(top: Table, doors: tuple[Door, ...], windows: tuple[Window, .
             top.fault(key, given, "two openings cannot share a piece of wall", hint)
 
 
-def check_under_slopes(top: Table, room: Room) -> None:
-    """Note every door that meets a sloping ceiling, and windows it keeps people from reaching."""
+def check_under_ceiling(top: Table, room: Room) -> None:
+    """Note every door that meets a low ceiling, and windows it keeps people from reaching."""
     for door in room.all_doors:
-        low = _lowest(room, door, door.reach if door.opens_in else 1)
+        low = lowest_over(room, _before(room, door, door.reach if door.opens_in else 1))
         if low < door.height:
             key = "door" if door in room.doors else "window"
             given = f"{door.name} is {length(door.height, top.unit)} high"
             allowed = f"over it and its leaf the ceiling comes down to {measured(low, top.unit)}"
             top.fault(key, given, allowed, "check its wall, its place and the way it opens")
     for window in room.windows:
-        if (window.must_open or window.escape) and _lowest(room, window, WINDOW_DEPTH) < STANDING:
-            given = f"{window.name} is to be reached under a sloping ceiling"
-            allowed = "leave out must_open and escape: a window in a slope cannot be judged yet"
+        before = _before(room, window, WINDOW_DEPTH)
+        reached = window.must_open or window.escape
+        if reached and lowest_over(room, before, walking=True) < STANDING:
+            given = f"{window.name} is to be reached under a low ceiling"
+            allowed = "leave out must_open and escape: a window in a slope cannot be judged"
             top.fault("window", given, allowed)
 
 
-def _lowest(room: Room, opening: Door | Window, depth: int) -> int:
-    """The height of the ceiling where it is lowest before an opening."""
-    strip = wall_strip(room.walls[opening.wall], opening.offset, opening.width, depth)
-    return int(min(ceiling_over(room, x, y) for x, y in strip.exterior.coords) + 1e-6)
+def _before(room: Room, opening: Door | Window, depth: int) -> Polygon:
+    """The floor before an opening, so deep."""
+    return wall_strip(room.walls[opening.wall], opening.offset, opening.width, depth)
 
 
 def _heights(opening: Door | Window) -> tuple[int, int]:

@@ -19,7 +19,7 @@ from arrange.scenario.faults import Faults, broken
 from arrange.scenario.limits import check_counts, check_paths, text_of
 from arrange.scenario.openings import (
     check_overlaps,
-    check_under_slopes,
+    check_under_ceiling,
     read_doors,
     read_fixtures,
     read_windows,
@@ -134,14 +134,14 @@ def _scenario(top: Table, name: str) -> Scenario:
     entries = read_pieces(top, kept_to)
     check_overlaps(top, doors, windows)
     plan = walls.walls if walls else ()
-    slopes = walls.slopes if walls else ()
-    room = Room(tuple(w.start for w in plan), plan, ceiling, doors, windows, fixtures, slopes)
-    check_under_slopes(top, room)
+    over = (walls.slopes, walls.beams) if walls else ()
+    room = Room(tuple(w.start for w in plan), plan, ceiling, doors, windows, fixtures, *over)
+    check_under_ceiling(top, room)
     if plan:
         check_room_for(entries, room.bounds, ceiling)
     lost = broken(top.faults, top.data)
     pieces = tie(entries, lost)
-    if slopes:
+    if not room.is_level:
         pieces = tuple(sat_on(piece) for piece in pieces)
     today, held = read_today(entries, pieces, walls, room)
     _check_names(top, room, [p.name for p in pieces])

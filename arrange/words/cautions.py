@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import listed, measured, the
 from arrange.data.piece import Piece
-from arrange.data.room import Fixture, Window
+from arrange.data.room import DUCKED, Fixture, Window
 from arrange.data.scenario import Scenario
 from arrange.data.sources import body, origin, source
-from arrange.geometry.scene import Scene
+from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.spots import gap, opening_spot
 
 TIPS_FROM = 686  # mm (`csu-height`); used for other storage too, common practice
@@ -73,7 +73,21 @@ def found(scenario: Scenario, arrangement: Arrangement | None = None) -> list[Ca
         *_windows(scenario, scene),
         *_escape(scenario),
         *(text for p in scenario.pieces if p.is_a("bunk") for text in _bunk(scenario, p)),
+        *_heads(scenario),
     ]
+
+
+def _heads(scenario: Scenario) -> list[Caution]:
+    """Beams that tall people knock their heads on, and that people walk under all the same."""
+    low = [
+        f"{the(beam.name)} is {measured(beam.height, scenario.unit, 'down')} above the floor"
+        for beam in scenario.room.beams
+        if DUCKED <= beam.height < HEAD
+    ]
+    if not low:
+        return []
+    text = f"Mind your head: {listed(low)}. Mark it, or pad it."
+    return [Caution(text, ("stair-uk-head",))]
 
 
 def _from(id_: str, full: bool) -> str:
