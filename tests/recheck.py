@@ -30,7 +30,7 @@ def outside(data, arrangement):
 def low_floor(data, height, beams_too=True):
     """The floor over which a slope is lower than a height, and under beams that are.
 
-    A half plane cut at its wall's line; of a beam that slopes with the ceiling its part of that.
+    A half plane but for dormers that are high enough; of a beam that slopes with the ceiling its part of that.
     """
     room, far, found = data["room"], 1e5, []
     walls = {w["name"]: (w["left_end"], w["right_end"]) for w in room["walls"]}
@@ -41,10 +41,20 @@ def low_floor(data, height, beams_too=True):
         rise = (room["ceiling"] - slope["height"]) / slope["until"]
         deep = (min(height, room["ceiling"]) - slope["height"]) / rise
         if deep > 0:
-            ends = [(-far, 0), (far, 0), (far, deep), (-far, deep)]
-            found.append(Polygon([(ax + ux * a + uy * b, ay + uy * a - ux * b) for a, b in ends]))
+            ends = [(-far, -far), (far, -far), (far, deep), (-far, deep)]
+            strip = Polygon([(ax + ux * a + uy * b, ay + uy * a - ux * b) for a, b in ends])
+            found.append(strip.difference(union_all(lifted(room, slope, height))))
     beams = room["beams"] if beams_too else []
     return found + [part for beam in beams for part in under_beam(data, beam, height)]
+
+
+def lifted(room, slope, height):
+    """The dormers of a slope that are high enough."""
+    return [
+        Polygon(d["polygon"])
+        for d in room["dormers"]
+        if d["wall"] == slope["wall"] and d["height"] >= height
+    ]
 
 
 def under_beam(data, beam, height):

@@ -268,7 +268,7 @@ class Slope:
         """How far off the wall it is lower than ``height``, in mm rounded up.
 
         >>> Slope(0, 1000, 1400).low(1600, 2400), Slope(0, 1000, 1400).low(1601, 2400)
-        (600, 602)
+        (600, 601)
         """
         if height <= self.height:
             return 0
@@ -281,6 +281,23 @@ class Slope:
         (1700.0, 2400.0)
         """
         return self.height + (ceiling - self.height) * min(1.0, off / self.until)
+
+
+@dataclass(frozen=True, slots=True)
+class Dormer:
+    """A part of a slope that is lifted, as a rule for a window in an upright front.
+
+    ``wall`` is that of its slope. Over ``box`` (least x and y, greatest x and y, in mm) the
+    ceiling is no lower than ``height`` mm: from its front to where the slope is as high. A
+    front above the wall has all floor behind the line of that wall within the box. ``offset``
+    is from the left end of that wall, as it was measured.
+    """
+
+    name: str
+    wall: int
+    box: tuple[int, int, int, int]
+    height: int
+    offset: int = 0
 
 
 DUCKED = 1800  # mm; as low as headroom may be at the side of stairs to a loft (`stair-uk-head`)
@@ -332,6 +349,7 @@ class Room:
     fixtures: tuple[Fixture, ...] = ()
     slopes: tuple[Slope, ...] = ()
     beams: tuple[Beam, ...] = ()
+    dormers: tuple[Dormer, ...] = ()
 
     @property
     def is_level(self) -> bool:

@@ -1,13 +1,14 @@
 """What is overhead: the floor under a low ceiling, lines of equal height, beams. Lengths in mm.
 
 The floor where nobody can stand up is tinted. Where a ceiling slopes, a dashed line runs
-wherever it is as high as one of two figures; a beam is drawn dashed, as what hangs over a plan is.
+wherever it is as high as one of two figures; dormers and beams are drawn dashed, as what hangs over
+a plan is.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import partial
 from itertools import pairwise
 
@@ -17,7 +18,7 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.lengths import measured
 from arrange.data.piece import STANDING
-from arrange.data.room import Beam, Room, Vector
+from arrange.data.room import Beam, Dormer, Room, Vector
 from arrange.data.scenario import Unit
 from arrange.draw.board import Board, upright
 from arrange.draw.labels import Spot, Wanted, direction, write_first
@@ -44,57 +45,67 @@ def low_lines(room: Room, unit: Unit) -> list[tuple[LineString, int]]:
 
 
 def draw_overhead(board: Board, room: Room, unit: Unit) -> None:
-    """The floor where nobody can stand up tinted, the lines of equal height, and beams."""
+    """The floor where nobody can stand up tinted, lines of equal height, dormers and beams."""
     low = union_all(low_floor(room, STANDING)).intersection(room_shape(room))
     if not low.is_empty:
         board.fill(low, board.style.low, 0.5, gid="slope")
-    runs = [list(line.coords) for line, _ in low_lines(room, unit)]
-    if runs:
-        board.lines(runs, 0.5, board.style.fine, 0.7, dash=(5.0, 3.0), ink=False, gid="slope:lines")
-    if runs := [list(edge.coords) for edges in _edges(room).values() for edge in edges]:
-        board.lines(runs, 0.6, board.style.fine, 0.7, dash=(9.0, 3.0), ink=False, gid="beam:lines")
+    for gid, lines, dash in (
+        ("slope:lines", [line for line, _ in low_lines(room, unit)], (5.0, 3.0)),
+        ("dormer:lines", [e for d in room.dormers for e in _edges(room, d)], (9.0, 3.0)),
+        ("beam:lines", [e for b in room.beams for e in _edges(room, b)], (9.0, 3.0)),
+    ):
+        if runs := [list(line.coords) for line in lines]:
+            board.lines(runs, 0.5, board.style.fine, 0.7, dash=dash, ink=False, gid=gid)
 
 
-def _edges(room: Room) -> dict[Beam, list[LineString]]:
-    """The edges of each beam in the room; not where it ends at a wall."""
-    inner, found = room_shape(room).buffer(-1), {}
-    for beam in room.beams:
-        edge = box(*beam.box).exterior.intersection(inner)
-        merged = line_merge(edge) if hasattr(edge, "geoms") else edge
-        found[beam] = [p for p in getattr(merged, "geoms", [merged]) if p.length > 0]
-    return found
+def _edges(room: Room, one: Beam | Dormer) -> list[LineString]:
+    """The edges of a beam or a dormer in the room, the longest first; not along a wall."""
+    edge = box(*one.box).exterior.intersection(room_shape(room).buffer(-1))
+    parts = [pairwise(line.coords) for line in getattr(edge, "geoms", [edge])]
+    lines = [LineString(ends) for part in parts for ends in part]
+    return sorted(lines, key=lambda line: (-line.length, *line.bounds))
 
 
 def name_overhead(board: Board, room: Room, unit: Unit, taken: BaseGeometry = NOWHERE) -> None:
-    """How high slopes and beams are, beside their lines, off what is taken, if there is room."""
-    style = board.style
-    for line, height in low_lines(room, unit):
-        high = measured(height, unit)
-        wanted = Wanted((f"ceiling {high} high", f"{high} high"), (style.note_size,), style.quiet)
-        spots = partial(_along, board, line, taken)
-        write_first(board, spots, wanted, "slope:text")
-    for beam, edges in _edges(room).items():
-        told = beam_words(beam, unit)
-        wanted = Wanted((f"{beam.name}, {told}", told), (style.note_size,), style.quiet)
-        if edges:
-            longest = max(edges, key=lambda edge: edge.length)
-            write_first(board, partial(_along, board, longest, taken), wanted, "beam:text")
+    """How high all of it is, beside its lines, off what is taken, if there is room."""
+    lines = low_lines(room, unit)
+    high = {height: measured(height, unit) for _, height in lines}
+    told = [
+        ("slope:text", [line], (f"ceiling {high[mm]} high", f"{high[mm]} high"))
+        for line, mm in lines
+    ]
+    for gid, things in (("dormer:text", room.dormers), ("beam:text", room.beams)):
+        for one in things:
+            words = height_words(one, unit)
+            told.append((gid, _edges(room, one), (f"{one.name}, {words}", words)))
+    drawn = union_all([line for _, edges, _ in told for line in edges])
+    for gid, edges, texts in told:
+        wanted = Wanted(texts, (board.style.note_size,), board.style.quiet)
+        # Off every line if there is room for that, else off its own alone.
+        any(
+            write_first(board, partial(_along, board, edges, off), wanted, gid)
+            for off in (taken.union(drawn), taken)
+        )
 
 
-def beam_words(beam: Beam, unit: Unit) -> str:
-    """How low a beam hangs.
+def height_words(one: Beam | Dormer, unit: Unit) -> str:
+    """How low a beam hangs, or how high a dormer is.
 
-    >>> beam_words(Beam("beam", 0, (0, 0, 4000, 200), 2100), "cm")
+    >>> height_words(Beam("beam", 0, (0, 0, 4000, 200), 2100), "cm")
     '210 cm high'
     """
-    if beam.drop:
-        return f"{measured(beam.drop, unit)} below the slope"
-    return f"{measured(beam.height, unit, 'down')} high"
+    if isinstance(one, Beam) and one.drop:
+        return f"{measured(one.drop, unit)} below the slope"
+    return f"{measured(one.height, unit, 'down')} high"
 
 
-def _along(board: Board, line: LineString, taken: BaseGeometry, text: Vector) -> Iterator[Spot]:
-    """Spots on both sides of each straight part of a line, longest part first."""
-    parts = sorted(pairwise(line.coords), key=lambda ends: -math.dist(*ends))
+def _along(
+    board: Board, lines: Sequence[LineString], taken: BaseGeometry, text: Vector
+) -> Iterator[Spot]:
+    """Spots on both sides of each straight part of some lines, longest part first."""
+    parts = sorted(
+        (ends for line in lines for ends in pairwise(line.coords)), key=lambda e: -math.dist(*e)
+    )
     for start, end in parts:
         (ux, uy), angle = direction(start, end)
         off = text[1] / 2 + board.mm(1.3)

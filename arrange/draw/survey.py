@@ -20,12 +20,12 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.lengths import area, measured
 from arrange.data.piece import Piece
-from arrange.data.room import Beam, Door, Fixture, Room, Vector, Wall, Window
+from arrange.data.room import Beam, Door, Dormer, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board
 from arrange.draw.labels import Wanted, write_beside, write_nearby
 from arrange.draw.openings import draw_built_in
-from arrange.draw.overhead import beam_words, draw_overhead, name_overhead
+from arrange.draw.overhead import draw_overhead, height_words, name_overhead
 from arrange.draw.page import (
     MARGIN,
     Box,
@@ -412,13 +412,15 @@ def draw_room_facts(
 ) -> float:
     """Floor, ceiling, and the lines between corners to check with the tape."""
     unit = scenario.unit
-    walls, slopes = scenario.room.walls, scenario.room.slopes
+    room = scenario.room
+    walls, slopes = room.walls, room.slopes
+    over: list[Beam | Dormer] = [*room.dormers, *room.beams]
     top = page.paragraph(left, top, COLUMN, "Check with the tape", 9.0, bold=True) + 0.8
     rows = [
         ("Floor", area(room_shape(scenario.room).area, unit)),
         ("Ceiling above the floor", measured(scenario.room.ceiling, unit)),
         *((f"Ceiling at {walls[s.wall].name}", measured(s.height, unit)) for s in slopes),
-        *((_beam_place(scenario.room, b, unit), beam_words(b, unit)) for b in scenario.room.beams),
+        *((_overhead_place(room, one, unit), height_words(one, unit)) for one in over),
         *((f"Corner {a} to corner {b}", measured(round(mm), unit)) for a, b, mm in diagonals),
     ]
     for label, value in rows:
@@ -426,13 +428,15 @@ def draw_room_facts(
     return top + 4
 
 
-def _beam_place(room: Room, beam: Beam, unit: Unit) -> str:
-    """Which beam, how far off its wall and how wide, as it was taped."""
-    wall, (x0, y0, x1, y1) = room.walls[beam.wall], beam.box
-    offs = sorted(round(wall.off(*corner)) for corner in ((x0, y0), (x1, y1)))
-    off, wide = measured(offs[0], unit), measured(offs[1] - offs[0], unit)
-    name = beam.name[:1].upper() + beam.name[1:]
-    return f"{name}, {off} from {wall.part_of or wall.name}, {wide} wide"
+def _overhead_place(room: Room, one: Beam | Dormer, unit: Unit) -> str:
+    """Which beam or dormer, where it begins and how wide it is, as it was taped."""
+    wall, (x0, y0, x1, y1) = room.walls[one.wall], one.box
+    name, beside = one.name[:1].upper() + one.name[1:], wall.part_of or wall.name
+    across = isinstance(one, Beam)
+    away = [(wall.off if across else wall.coordinate)(*end) for end in ((x0, y0), (x1, y1))]
+    begins = round(min(away)) if isinstance(one, Beam) else one.offset
+    begins_at = f"{measured(begins, unit)} from {beside if across else f'the left of {beside}'}"
+    return f"{name}, {begins_at}, {measured(round(abs(away[1] - away[0])), unit)} wide"
 
 
 def _row(page: Page, left: float, top: float, label: str, value: str, size: float) -> float:

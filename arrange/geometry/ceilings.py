@@ -1,24 +1,27 @@
 """The ceiling: how high it is over a point, what floor is low, and how large walls and ceiling are.
 
 A ceiling is level, or slopes from straight walls; where slopes meet, the lower one counts.
-Beams hang under it. Lengths in mm, areas in mm2.
+Dormers lift a part of one slope; beams hang under all. Lengths in mm, areas in mm2.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import groupby, pairwise
 
 from shapely import union_all
-from shapely.geometry import Polygon, box
+from shapely.geometry import LineString, Point, Polygon, box
 
 from arrange.data.lengths import the
-from arrange.data.room import Beam, Room, Slope, Wall
+from arrange.data.room import Beam, Dormer, Room, Slope, Wall
 from arrange.geometry.shapes import room_shape, shares_floor
 
 FAR = 1_000_000  # mm; beyond any room
 Bounds = tuple[int, int, int, int]  # least x, least y, greatest x, greatest y
+Span = tuple[int, int]
 
 
 SLOPE = "the sloping ceiling"  # what a gap ends at
@@ -64,12 +67,56 @@ def under_slopes(room: Room, height: int) -> tuple[Polygon, ...]:
 
 
 def _under_slopes(room: Room, height: int) -> list[Bounds]:
+    """For each slope the largest rectangles of floor over which it is lower, but in dormers."""
     found: list[Bounds] = []
     for slope in room.slopes:
         wall, depth = room.walls[slope.wall], slope.low(height, room.ceiling)
-        along = [round(wall.coordinate(x, y)) for x, y in room.corners]
         if depth:
-            found.append(on_plan(wall, (min(along), max(along)), (0, depth)))
+            lifted = [
+                _seen_from(wall, d.box) for d in dormers_of(room, slope) if d.height >= height
+            ]
+            found += [on_plan(wall, *rect) for rect in _largest(*_reach(room, wall), depth, lifted)]
+    return found
+
+
+def dormers_of(room: Room, slope: Slope) -> list[Dormer]:
+    """The dormers in one slope."""
+    return [dormer for dormer in room.dormers if dormer.wall == slope.wall]
+
+
+def _reach(room: Room, wall: Wall) -> tuple[Span, int]:
+    """From where to where the room goes along a straight wall, and how far behind its line."""
+    along = [round(wall.coordinate(x, y)) for x, y in room.corners]
+    return (min(along), max(along)), min(round(wall.off(x, y)) for x, y in room.corners)
+
+
+def _seen_from(wall: Wall, on: Bounds) -> tuple[Span, Span]:
+    """A rectangle on the plan along a straight wall and off it; ``on_plan`` the other way."""
+    ends = [(on[0], on[1]), (on[2], on[3])]
+    along = sorted(round(wall.coordinate(*end)) for end in ends)
+    off = sorted(round(wall.off(*end)) for end in ends)
+    return (along[0], along[1]), (off[0], off[1])
+
+
+def _largest(
+    whole: Span, behind: int, depth: int, lifted: Sequence[tuple[Span, Span]]
+) -> list[tuple[Span, Span]]:
+    """The largest rectangles of a strip without the parts that begin at some distance.
+
+    >>> _largest((0, 9), 0, 5, [((3, 6), (2, 8))])
+    [((0, 9), (0, 2)), ((0, 3), (0, 5)), ((6, 9), (0, 5))]
+    """
+    cuts = sorted({*whole, *(end for along, _ in lifted for end in along)})
+    deep = [
+        min([depth, *(off[0] for along, off in lifted if along[0] <= a and b <= along[1])])
+        for a, b in pairwise(cuts)
+    ]
+    found: list[tuple[Span, Span]] = []
+    for level in sorted({d for d in deep if d > behind}):
+        for is_deep, run in groupby(range(len(deep)), key=lambda k: deep[k] >= level):
+            parts = list(run)
+            if is_deep:
+                found.append(((cuts[parts[0]], cuts[parts[-1] + 1]), (behind, level)))
     return found
 
 
@@ -87,7 +134,7 @@ def _shared(one: Bounds, two: Bounds) -> Bounds | None:
     return (x0, y0, x1, y1) if x0 < x1 and y0 < y1 else None
 
 
-def on_plan(wall: Wall, along: tuple[int, int], off: tuple[int, int]) -> Bounds:
+def on_plan(wall: Wall, along: Span, off: Span) -> Bounds:
     """The rectangle between two places along a straight wall, from so far to so far off it."""
     (x0, y0), (x1, y1) = wall.point(along[0], off[0]), wall.point(along[1], off[1])
     xs, ys = sorted((round(x0), round(x1))), sorted((round(y0), round(y1)))
@@ -95,9 +142,15 @@ def on_plan(wall: Wall, along: tuple[int, int], off: tuple[int, int]) -> Bounds:
 
 
 def ceiling_over(room: Room, x: float, y: float) -> float:
-    """How high the ceiling is over a point of the floor, in mm; beside a beam it is not lower."""
-    heights = [s.above(room.walls[s.wall].off(x, y), room.ceiling) for s in room.slopes]
-    high = min(heights, default=float(room.ceiling))
+    """How high the ceiling is over a point of the floor, in mm.
+
+    On the very edge of a beam or a dormer as high as on the higher side.
+    """
+    high = float(room.ceiling)
+    for slope in room.slopes:
+        above = slope.above(room.walls[slope.wall].off(x, y), room.ceiling)
+        lifted = [d.height for d in dormers_of(room, slope) if box(*d.box).covers(Point(x, y))]
+        high = min(high, max([above, *lifted]))
     for beam in room.beams:
         x0, y0, x1, y1 = beam.box
         if x0 < x < x1 and y0 < y < y1:
@@ -136,8 +189,35 @@ def wall_face(room: Room, wall: Wall) -> float:
     """
     face = box(0, 0, wall.length, room.ceiling)
     for slope in room.slopes:
-        face = face.intersection(_under(room, slope, wall))
+        parts = [_in_dormer(dormer, wall) for dormer in dormers_of(room, slope)]
+        face = face.intersection(union_all([_under(room, slope, wall), *parts]))
     return float(face.area)
+
+
+def _in_dormer(dormer: Dormer, wall: Wall) -> Polygon:
+    """What of a wall is as high as a dormer: how far along it, and how high above the floor."""
+    inside = LineString([wall.start, wall.end]).intersection(box(*dormer.box))
+    if inside.length == 0:
+        return Polygon()
+    along = [wall.coordinate(x, y) for x, y in inside.coords]
+    return box(min(along), 0, max(along), dormer.height)
+
+
+def dormer_walls(room: Room) -> float:
+    """The upright sides of dormers above the slope, and fronts that stand in from the wall."""
+    total = 0.0
+    for slope in room.slopes:
+        wall = room.walls[slope.wall]
+        ends, behind = _reach(room, wall)
+        for dormer in dormers_of(room, slope):
+            along, (front, _) = _seen_from(wall, dormer.box)
+            front = max(front, 0)
+            lifted = dormer.height - slope.above(front, room.ceiling)
+            sides = sum(end not in ends for end in along)
+            total += sides * lifted * lifted / _rise(room, slope) / 2
+            if front > max(behind, 0):
+                total += lifted * (along[1] - along[0])
+    return total
 
 
 def _under(room: Room, slope: Slope, wall: Wall) -> Polygon:
@@ -147,7 +227,7 @@ def _under(room: Room, slope: Slope, wall: Wall) -> Polygon:
     alongs = [0.0, wall.length]
     if min(begins, ends) < slope.until < max(begins, ends):
         alongs.insert(1, wall.length * (slope.until - begins) / (ends - begins))
-    heights = [slope.above(foot.off(*wall.point(along)), room.ceiling) for along in alongs]
+    heights = [slope.above(max(foot.off(*wall.point(a)), 0), room.ceiling) for a in alongs]
     top = list(zip(alongs, heights, strict=True))
     return Polygon([(0.0, 0.0), *top, (wall.length, 0.0)])
 
@@ -155,12 +235,15 @@ def _under(room: Room, slope: Slope, wall: Wall) -> Polygon:
 def ceiling_area(room: Room) -> float:
     """The area of the ceiling, sloping parts along their slope.
 
-    A slope that rises by ``s`` mm a mm has sqrt(1 + s2) times the area of the floor below it.
+    A slope that rises by ``s`` mm a mm has sqrt(1 + s2) times the area of the floor below it;
+    a dormer has a level ceiling.
     """
     floor = room_shape(room)
     more = 0.0
-    for slope, strip in zip(room.slopes, under_slopes(room, room.ceiling), strict=True):
-        below = strip.intersection(floor)
+    for slope in room.slopes:
+        wall = room.walls[slope.wall]
+        below = box(*on_plan(wall, _reach(room, wall)[0], (0, slope.until))).intersection(floor)
+        below = below.difference(union_all([box(*d.box) for d in dormers_of(room, slope)]))
         for other in room.slopes:
             if other != slope:
                 below = below.intersection(_lower(room, slope, other))

@@ -156,6 +156,16 @@ ROOM = table(
         table(wall=text(NAME), height=HEIGHT, until=whole(1, WIDEST)),
         MOST_CORNERS,
     ),
+    maybe_dormers=rows(
+        table(
+            name=text(NAME),
+            wall=text(NAME),
+            from_left=whole(0, WIDEST),
+            polygon=rows(POINT, 4, 4),
+            height=HEIGHT,
+        ),
+        MOST_CORNERS,
+    ),
     maybe_beams=rows(
         table(
             name=text(NAME),
@@ -369,6 +379,13 @@ def _check_overhead(room: Mapping[str, Any], walls: Mapping[str, float], faults:
         if slope["height"] >= room["ceiling"]:
             given = f"{slope['height']} given"
             faults.add(f"room.slopes[{i}].height", given, "a slope begins below the ceiling")
+    for i, dormer in enumerate(room.get("dormers", ()), 1):
+        at = f"room.dormers[{i}]"
+        _check_wall(at, dormer["wall"], walls, faults)
+        _check_ring(f"{at}.polygon", [tuple(p) for p in dormer["polygon"]], faults)
+        if dormer["height"] > room["ceiling"]:
+            given = f"{dormer['height']} given"
+            faults.add(f"{at}.height", given, "a dormer is no higher than the ceiling")
     for i, beam in enumerate(room.get("beams", ()), 1):
         at = f"room.beams[{i}]"
         _check_wall(at, beam["wall"], walls, faults)

@@ -20,7 +20,7 @@ from arrange.data.arrangement import Placement
 from arrange.data.kinds import kinds
 from arrange.data.piece import Clearance, Piece
 from arrange.data.result import Gap, Spare
-from arrange.data.room import Beam, Door, Facing, Fixture, Room, Slope, Vector, Wall, Window
+from arrange.data.room import Beam, Door, Dormer, Facing, Fixture, Room, Slope, Vector, Wall, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import DEEPEST, Placed, Scene
 from arrange.geometry.shapes import door_floor, facing_of, fixture_keep, fixture_shape, opening_span
@@ -162,9 +162,16 @@ BEAM = Record[Beam](
     polygon=lambda beam, _: outline(box(*beam.box)),
     read={"wall": _wall_index, "box": _box},
 )
+DORMER = Record[Dormer](
+    Dormer,
+    "name wall from_left=offset polygon=box height",
+    wall=_wall,
+    polygon=lambda dormer, _: outline(box(*dormer.box)),
+    read={"wall": _wall_index, "box": _box},
+)
 ROOM = Record[Room](
     Room,
-    "outline=corners ceiling slopes beams walls doors windows fixtures",
+    "outline=corners ceiling slopes dormers beams walls doors windows fixtures",
     outline=lambda room, _: ring(room.corners),
     read={
         "corners": lambda data, about: _points(data["outline"], about),

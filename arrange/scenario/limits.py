@@ -31,6 +31,7 @@ MOST = {
     "room.bay": 6,
     "room.slope": 4,
     "room.beam": 12,
+    "room.dormer": 6,
     "door": 12,
     "window": 24,
     "fixture": 40,

@@ -134,7 +134,7 @@ def _scenario(top: Table, name: str) -> Scenario:
     entries = read_pieces(top, kept_to)
     check_overlaps(top, doors, windows)
     plan = walls.walls if walls else ()
-    over = (walls.slopes, walls.beams) if walls else ()
+    over = (walls.slopes, walls.beams, walls.dormers) if walls else ()
     room = Room(tuple(w.start for w in plan), plan, ceiling, doors, windows, fixtures, *over)
     check_under_ceiling(top, room)
     if plan:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from arrange.data.lengths import length
-from arrange.data.room import Beam, Slope, Survey, Wall
+from arrange.data.room import Beam, Dormer, Slope, Survey, Wall
 from arrange.scenario.table import Table
 
 
@@ -19,6 +19,7 @@ class Walls:
         self.walls: tuple[Wall, ...] = tuple(measured)
         self.sloped: list[tuple[Wall, int, int]] = []
         self.beamed: list[tuple[Wall, Beam]] = []
+        self.lifted: list[tuple[Wall, Dormer, tuple[int, int]]] = []
 
     @property
     def names(self) -> list[str]:
@@ -56,6 +57,11 @@ class Walls:
     def beams(self) -> tuple[Beam, ...]:
         """The beams, each with the first part of its finished wall."""
         return tuple(replace(beam, wall=self.in_line(wall)) for wall, beam in self.beamed)
+
+    @property
+    def dormers(self) -> tuple[Dormer, ...]:
+        """The dormers, each with the wall of its slope."""
+        return tuple(replace(one, wall=self.in_line(wall)) for wall, one, _ in self.lifted)
 
     def place(self, table: Table, offset: int, width: int) -> tuple[int, int] | None:
         """Index and offset on the finished wall of what ``table`` puts on its ``wall``.

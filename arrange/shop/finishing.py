@@ -17,7 +17,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import listed, measured, the
 from arrange.data.room import Window
 from arrange.data.scenario import Scenario, Unit
-from arrange.geometry.ceilings import ceiling_area, wall_face
+from arrange.geometry.ceilings import ceiling_area, dormer_walls, wall_face
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import opening_span
 from arrange.words.cautions import tips
@@ -158,7 +158,7 @@ def finishing(scenario: Scenario, arrangement: Arrangement) -> tuple[Item, ...]:
 def wall_area(scenario: Scenario) -> tuple[float, float]:
     """The walls of the room, up to where the ceiling slopes, and their openings, in m2."""
     room = scenario.room
-    walls = sum(wall_face(room, wall) for wall in room.walls) / 1e6
+    walls = (sum(wall_face(room, wall) for wall in room.walls) + dormer_walls(room)) / 1e6
     doors = sum(door.width * door.height for door in room.doors)
     windows = sum(window.width * (window.head - window.sill) for window in room.windows)
     return walls, (doors + windows) / 1e6
