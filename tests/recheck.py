@@ -30,7 +30,7 @@ def outside(data, arrangement):
 def low_floor(data, height, beams_too=True):
     """The floor over which a slope is lower than a height, and under beams that are.
 
-    A half plane but for dormers that are high enough; of a beam that slopes with the ceiling its part of that.
+    A half plane but for dormers that are high enough; of a beam along the slope its part of it.
     """
     room, far, found = data["room"], 1e5, []
     walls = {w["name"]: (w["left_end"], w["right_end"]) for w in room["walls"]}

@@ -356,6 +356,9 @@ def test_the_plan_shows_the_dormer_and_how_high_it_is():
     ends = {tuple(sorted({round(x) for x, _ in run})) for run in lines.get_segments()}
     assert ends == {(1000,), (1000, 2400), (2400,)}
     assert [text.get_text() for text in plan.of("dormer:text")] == ["dormer, 200 cm high"]
+    # At 200 and 150 of height, off A 1000 and 500; no line up the sides of the dormer.
+    (lines,) = plan.of("slope:lines")
+    assert {tuple({round(y) for _, y in run}) for run in lines.get_segments()} == {(2000,), (2500,)}
 
 
 @fast

@@ -34,6 +34,8 @@ ALONG = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75)
 def low_lines(room: Room, unit: Unit) -> list[tuple[LineString, int]]:
     """Where the sloping ceiling is as high as each figure, with that height in mm."""
     inner = room_shape(room).buffer(-1)
+    # At the sides of a dormer the ceiling jumps: no line of one height runs there.
+    inner = inner.difference(union_all([box(*d.box).exterior.buffer(1) for d in room.dormers]))
     found: list[tuple[LineString, int]] = []
     for height in HEIGHTS_IN if unit == "in" else HEIGHTS:
         low = under_slopes(room, height)
@@ -80,10 +82,15 @@ def name_overhead(board: Board, room: Room, unit: Unit, taken: BaseGeometry = NO
             told.append((gid, _edges(room, one), (f"{one.name}, {words}", words)))
     drawn = union_all([line for _, edges, _ in told for line in edges])
     for gid, edges, texts in told:
-        wanted = Wanted(texts, (board.style.note_size,), board.style.quiet)
         # Off every line if there is room for that, else off its own alone.
         any(
-            write_first(board, partial(_along, board, edges, off), wanted, gid)
+            write_first(
+                board,
+                partial(_along, board, edges, off),
+                Wanted((text,), (board.style.note_size,), board.style.quiet),
+                gid,
+            )
+            for text in texts
             for off in (taken.union(drawn), taken)
         )
 

@@ -419,7 +419,10 @@ def draw_room_facts(
     rows = [
         ("Floor", area(room_shape(scenario.room).area, unit)),
         ("Ceiling above the floor", measured(scenario.room.ceiling, unit)),
-        *((f"Ceiling at {walls[s.wall].name}", measured(s.height, unit)) for s in slopes),
+        *(
+            (f"Ceiling at {walls[s.wall].part_of or walls[s.wall].name}", measured(s.height, unit))
+            for s in slopes
+        ),
         *((_overhead_place(room, one, unit), height_words(one, unit)) for one in over),
         *((f"Corner {a} to corner {b}", measured(round(mm), unit)) for a, b, mm in diagonals),
     ]
