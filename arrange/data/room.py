@@ -199,6 +199,9 @@ class Window:
     curtains: int = 0
 
 
+PENDANT, FAN = "pendant light", "ceiling fan"
+
+
 @dataclass(frozen=True, slots=True)
 class Fixture:
     """Something built in. ``corners`` is its outline in mm, clockwise.
@@ -243,6 +246,11 @@ class Fixture:
     def is_lid(self) -> bool:
         """Whether it is a hatch in the floor: people walk on it, nothing stands there."""
         return self.kind == "hatch"
+
+    @property
+    def hangs(self) -> bool:
+        """Whether it hangs from the ceiling: a pendant light or a fan."""
+        return self.kind in (PENDANT, FAN)
 
     @property
     def obstructs(self) -> bool:
@@ -366,6 +374,11 @@ class Room:
     def obstructions(self) -> tuple[Fixture, ...]:
         """The fixtures whose bodies take floor, at whatever height."""
         return tuple(f for f in self.fixtures if f.obstructs)
+
+    @property
+    def hung(self) -> tuple[Fixture, ...]:
+        """The fixtures that hang from the ceiling."""
+        return tuple(f for f in self.fixtures if f.hangs)
 
     @property
     def all_doors(self) -> tuple[Door, ...]:

@@ -20,7 +20,7 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.lengths import area, measured
 from arrange.data.piece import Piece
-from arrange.data.room import Beam, Door, Dormer, Fixture, Room, Vector, Wall, Window
+from arrange.data.room import FAN, Beam, Door, Dormer, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board
 from arrange.draw.labels import Wanted, write_beside, write_nearby
@@ -293,7 +293,9 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
         bounds = fixture_shape(fixture).bounds
         across = fixture.width or round(bounds[2] - bounds[0])
         deep = fixture.depth or round(bounds[3] - bounds[1])
-        words.append(f"{measured(across, unit)} x {measured(deep, unit)}")
+        wide = measured(across, unit)
+        round_fan = fixture.kind == FAN
+        words.append(f"{wide} across" if round_fan else f"{wide} x {measured(deep, unit)}")
     if fixture.wall is not None:
         words.append(f"{measured(fixture.offset, unit)} from the left")
     if fixture.leaves:
@@ -304,7 +306,7 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
         words.append(f"steps begin {where}")
     if not fixture.guarded:
         words.append("no guard")
-    if not has_body(fixture) and fixture.bottom:
+    if (fixture.hangs or not has_body(fixture)) and fixture.bottom:
         words.append(f"{measured(fixture.bottom, unit)} up")
     return ", ".join(words)
 

@@ -9,12 +9,12 @@ from arrange.data.conflict import Requirement
 from arrange.data.lengths import measured, short_by, summed, the
 from arrange.data.piece import Piece
 from arrange.data.result import Breach
-from arrange.data.room import Facing, Point, Wall
+from arrange.data.room import Facing, Fixture, Point, Room, Vector, Wall
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
 from arrange.geometry.ceilings import Bounds, ceiling_over, low_floor
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import frame, whole_bounds
+from arrange.geometry.shapes import fixture_shape, frame, whole_bounds
 from arrange.geometry.spots import Bounded, Coordinate
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import PIECES, RequirementKind
@@ -22,6 +22,7 @@ from arrange.rules.rule import KeepsOff
 
 OFF_BACK = 300  # mm from the back of a seat or the head of a bed to who sits there
 FOR_TWO = 1200  # mm; on what is as wide two people sit; both are common practice, no source
+HEAD_ROOM = 200  # mm round a lamp or a fan that a head keeps clear; common practice, no source
 NEAR = 1e-6  # mm of rounding
 
 
@@ -30,10 +31,10 @@ class Headroom(KeepsOff):
 
     For bunk and loft beds 711 mm from the top of the upper mattress
     (`bunk-ceiling`, common practice: 711 to 914 mm). Under a level ceiling it depends on the
-    room and the piece alone: where it fails, no arrangement works. Where a ceiling is not level, it
-    is kept where somebody sits, a little before the back: on seats, and in beds, where
-    people sit up 965 mm high (`hf-sitting`). What is tied to another piece has that one's
-    floor instead.
+    room and the piece alone: where it fails, no arrangement works. Where a ceiling is not
+    level, or a lamp or fan hangs from it, it is kept where somebody sits, a little before the
+    back: on seats, and in beds, where people sit up 965 mm high (`hf-sitting`). What is tied
+    to another piece has that one's floor instead.
     """
 
     id = "headroom"
@@ -92,8 +93,10 @@ class Headroom(KeepsOff):
         return f"{measured(need, scenario.unit)} of headroom above {the(requirement.name)}"
 
     def monotone(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> bool:
-        """Unless it moves who sits there, under a ceiling that is not level."""
-        return dimension == "height" or scenario.room.is_level or not piece.headroom
+        """Unless it moves who sits there, under a ceiling that is not level or a lamp."""
+        room = scenario.room
+        level = room.is_level and not room.hung
+        return dimension == "height" or level or not piece.headroom
 
     def eased(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> Scenario:
         """Without the headroom of the piece."""
@@ -140,8 +143,21 @@ def _too_low(scenario: Scenario, piece: Piece) -> tuple[Bounds, ...]:
     """The rectangles within which nobody can sit on the piece."""
     if not piece.headroom or piece.anchor is not None:
         return ()
-    low = low_floor(scenario.room, piece.top + _need(scenario, piece))
-    return tuple(whole_bounds(shape) for shape in low)
+    high = piece.top + _need(scenario, piece)
+    low = [whole_bounds(shape) for shape in low_floor(scenario.room, high)]
+    return (*low, *(_round(f) for f in scenario.room.hung if f.bottom < high))
+
+
+def _round(hung: Fixture) -> Bounds:
+    """What a pendant or fan covers, with as much on all sides as a head takes."""
+    x0, y0, x1, y1 = whole_bounds(fixture_shape(hung))
+    return x0 - HEAD_ROOM, y0 - HEAD_ROOM, x1 + HEAD_ROOM, y1 + HEAD_ROOM
+
+
+def _above(room: Room, head: Vector) -> float:
+    """How high all that is over somebody who sits is above the floor, in mm."""
+    hung = [f.bottom for f in room.hung if _within(head, _round(f))]
+    return min([ceiling_over(room, *head), *hung])
 
 
 def _under_low(scene: Scene) -> Iterable[tuple[str, int, int]]:
@@ -155,11 +171,11 @@ def _under_low(scene: Scene) -> Iterable[tuple[str, int, int]]:
         own = frame(piece, placed.placement, room)
         heads = [own.at(a, b) for a, b in _sitters(piece)]
         if any(_within(head, bounds) for bounds in low for head in heads):
-            gap = min(ceiling_over(room, *head) for head in heads) - piece.top
+            gap = min(_above(room, head) for head in heads) - piece.top
             yield piece.name, int(gap), _need(scene.scenario, piece)
 
 
-def _within(head: tuple[float, float], low: Bounds) -> bool:
+def _within(head: Vector, low: Bounds) -> bool:
     """Whether somebody sits in a rectangle; on its edge nobody does."""
     (x, y), (x0, y0, x1, y1) = head, low
     return x0 + NEAR < x < x1 - NEAR and y0 + NEAR < y < y1 - NEAR

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Literal, TypedDict
@@ -10,7 +11,7 @@ from shapely.geometry import Polygon
 
 from arrange.data.lengths import length, listed, measured
 from arrange.data.piece import STANDING
-from arrange.data.room import OPENS, Door, Fixture, Point, Room, Window
+from arrange.data.room import FAN, OPENS, PENDANT, Door, Fixture, Point, Room, Window
 from arrange.geometry.ceilings import lowest_over
 from arrange.geometry.shapes import wall_strip
 from arrange.geometry.walking import WINDOW_DEPTH
@@ -206,7 +207,10 @@ FAR = 10**7  # farther than any coordinate
 
 @dataclass(frozen=True, slots=True)
 class FixtureKind:
-    """Usual values of one kind of fixture; ``top`` 0 means up to the ceiling."""
+    """Usual values of one kind of fixture.
+
+    ``top`` 0 means up to the ceiling; a ``bottom`` below 0 so much below it.
+    """
 
     width: int
     depth: int
@@ -231,6 +235,9 @@ FIXTURES: dict[str, FixtureKind] = {
     "hatch": FixtureKind(700, 700, 0, 20, solid=False),
     "column": FixtureKind(300, 300),
     "boxed pipe": FixtureKind(250, 250),
+    # As low as over a table of 740 mm (`pendant-table`); a fan on a short rod, common practice.
+    PENDANT: FixtureKind(400, 400, 1500),
+    FAN: FixtureKind(1200, 1200, -300),
     "socket": FixtureKind(80, 0, 250, 350, solid=False),
     "light switch": FixtureKind(80, 0, 1000, 1150, solid=False),
     "light point": FixtureKind(80, 0, 1800, 1900, solid=False),
@@ -288,16 +295,20 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
             table.faults.unknown(table.at("kind"), kind, known, "the fixture kind")
         return None
     width = table.mm("width", usual.width, 10)
-    depth = table.mm("depth", usual.depth, 0, 5000)
-    bottom = table.mm("bottom", usual.bottom, 0, 5000)
-    height = table.mm("height", (usual.top or ceiling) - usual.bottom, 1, 8000)
+    # A fan is as deep as it is wide: its sweep.
+    depth = width if kind == FAN else table.mm("depth", usual.depth, 0, 5000)
+    usually = usual.bottom if usual.bottom >= 0 else max(0, ceiling + usual.bottom)
+    bottom = table.mm("bottom", usually, 0, 5000)
+    below = usually if usual.top else bottom
+    height = table.mm("height", max(1, (usual.top or ceiling) - below), 1, 8000)
     built = _as_built(table, kind, width)
     keep = table.mm("keep_free", max(usual.keep, _leaf_depth(built, width)), 0, 3000)
     source = "yours" if table.has("keep_free") else usual.source
     if bottom + height > ceiling:
         shown, limit = length(bottom + height, table.unit), length(ceiling, table.unit)
         table.fault("height", f"its top is {shown} above the floor", f"the ceiling is at {limit}")
-    spot = _spot(table, walls, width, depth)
+    hook = kind in (PENDANT, FAN)
+    spot = _hung(table, walls, kind, width, depth) if hook else _spot(table, walls, width, depth)
     table.finish()
     if spot is None:
         return None
@@ -372,6 +383,33 @@ def _spot(
     # Along the wall and back is anticlockwise seen from above; turned round here.
     corners = tuple((round(x), round(y)) for x, y in reversed(reach)) if depth else ()
     return (corners, None, 0) if off_wall else (corners, index, along)
+
+
+def _hung(
+    table: Table, walls: Walls | None, kind: str, width: int, depth: int
+) -> tuple[tuple[Point, ...], None, int] | None:
+    """What hangs about its hook: a lamp as a rectangle, a fan as eight sides round its sweep."""
+    if table.raw("at") is not None:
+        found = _free_spot(table, table.raw("at"), 0, 0)
+        middle = found[0][0] if found else None
+    else:
+        along, off = table.needed_mm("from_left", 0), table.needed_mm("off_wall", 0)
+        place = walls.place(table, along, 0) if walls and along is not None else None
+        table.text("wall")
+        middle = None
+        if walls and place and off is not None:
+            x, y = walls.walls[place[0]].point(place[1], off)
+            middle = round(x), round(y)
+    if middle is None:
+        return None
+    x0, y0 = middle[0] - width // 2, middle[1] - depth // 2
+    x1, y1 = x0 + width, y0 + depth
+    cut = int(width / (2 + math.sqrt(2))) if kind == FAN else 0
+    ring = [
+        (x0, y0 + cut), (x0, y1 - cut), (x0 + cut, y1), (x1 - cut, y1),
+        (x1, y1 - cut), (x1, y0 + cut), (x1 - cut, y0), (x0 + cut, y0),
+    ]  # fmt: skip
+    return tuple(dict.fromkeys(ring)), None, 0
 
 
 def _free_spot(

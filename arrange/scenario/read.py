@@ -141,7 +141,7 @@ def _scenario(top: Table, name: str) -> Scenario:
         check_room_for(entries, room.bounds, ceiling)
     lost = broken(top.faults, top.data)
     pieces = tie(entries, lost)
-    if not room.is_level:
+    if room.hung or not room.is_level:
         pieces = tuple(sat_on(piece) for piece in pieces)
     today, held = read_today(entries, pieces, walls, room)
     _check_names(top, room, [p.name for p in pieces])
