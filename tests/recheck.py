@@ -44,8 +44,35 @@ def low_floor(data, height, beams_too=True):
             ends = [(-far, -far), (far, -far), (far, deep), (-far, deep)]
             strip = Polygon([(ax + ux * a + uy * b, ay + uy * a - ux * b) for a, b in ends])
             found.append(strip.difference(union_all(lifted(room, slope, height))))
-    beams = room["beams"] if beams_too else []
-    return found + [part for beam in beams for part in under_beam(data, beam, height)]
+    if beams_too:
+        found += [part for beam in room["beams"] for part in under_beam(data, beam, height)]
+        found += below_stairs(data, height)
+    return found
+
+
+def below_stairs(data, height):
+    """The floor below open stairs that are lower than a height there.
+
+    Their underside rises from nothing at the end where their steps begin.
+    """
+    walls, found = {w["name"]: w for w in data["room"]["walls"]}, []
+    for stairs in data["room"]["fixtures"]:
+        if not (high := stairs.get("underside", 0)):
+            continue
+        (ax, ay), (bx, by) = (walls[stairs["wall"]][end] for end in ("left_end", "right_end"))
+        n = hypot(bx - ax, by - ay)
+        ux, uy = (bx - ax) / n, (by - ay) / n
+        # From the end of the steps onwards; on the plan the wall's inner side is (uy, -ux).
+        ways = {"left": (ux, uy), "right": (-ux, -uy), "front": (-uy, ux)}
+        dx, dy = ways[stairs.get("steps", "front")]
+        gone = [x * dx + y * dy for x, y in stairs["polygon"]]
+        start, run = min(gone), max(gone) - min(gone)
+        end = start + min(run, height * run / high)
+        far = 1e5
+        ring = [(start, -far), (start, far), (end, far), (end, -far)]
+        strip = Polygon([(dx * a - dy * b, dy * a + dx * b) for a, b in ring])
+        found.append(strip.intersection(Polygon(stairs["polygon"])))
+    return found
 
 
 def lifted(room, slope, height):
@@ -75,7 +102,7 @@ def not_walked(data, height):
         x0, y0, x1, y1 = Polygon(beam["polygon"]).bounds
         narrow = min(x1 - x0, y1 - y0) <= A_STEP
         found += under_beam(data, beam, min(height, DUCKED) if narrow else height)
-    return found
+    return found + below_stairs(data, height)
 
 
 def under_slopes(data, arrangement):

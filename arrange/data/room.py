@@ -199,7 +199,7 @@ class Window:
     curtains: int = 0
 
 
-PENDANT, FAN = "pendant light", "ceiling fan"
+PENDANT, FAN, BOXED = "pendant light", "ceiling fan", "boxed stairs"
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,7 +214,10 @@ class Fixture:
 
     A closet has ``doors``, in so many ``leaves`` (0 of what has none). The steps of stairs
     begin at their ``steps`` side as seen from inside, facing the wall; the other sides are
-    ``guarded`` or not. ``seat_before`` lets a low open seat stand before a radiator.
+    ``guarded`` or not. Stairs that are open below rise from there: at the other end their
+    ``underside`` is so high in mm. Boxed stairs are ``top`` high, and slope down to ``low_top``
+    at their ``low_end``; 0 if they are level. ``seat_before`` lets a low open seat stand before
+    a radiator.
     """
 
     name: str
@@ -236,6 +239,9 @@ class Fixture:
     steps: Literal["front", "left", "right"] = "front"
     guarded: bool = True
     seat_before: bool = False
+    underside: int = 0
+    low_top: int = 0
+    low_end: Literal["left", "right", "front", "back"] = "left"
 
     @property
     def is_walked_to(self) -> bool:
@@ -362,7 +368,12 @@ class Room:
     @property
     def is_level(self) -> bool:
         """Whether the ceiling is as high everywhere."""
-        return not (self.slopes or self.beams)
+        return not (self.slopes or self.beams or self.open_stairs)
+
+    @property
+    def open_stairs(self) -> tuple[Fixture, ...]:
+        """The stairs with room below them."""
+        return tuple(f for f in self.fixtures if f.underside)
 
     @property
     def bounds(self) -> tuple[int, int, int, int]:

@@ -16,14 +16,14 @@ from shapely import line_merge, union_all
 from shapely.geometry import LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
-from arrange.data.lengths import measured
+from arrange.data.lengths import measured, the
 from arrange.data.piece import STANDING
-from arrange.data.room import Beam, Dormer, Room, Vector
+from arrange.data.room import BOXED, Beam, Dormer, Fixture, Room, Vector
 from arrange.data.scenario import Unit
 from arrange.draw.board import Board, upright
 from arrange.draw.labels import Spot, Wanted, direction, write_first
 from arrange.geometry.ceilings import low_floor, under_slopes
-from arrange.geometry.shapes import room_shape
+from arrange.geometry.shapes import fixture_shape, room_shape
 
 HEIGHTS, HEIGHTS_IN = (1500, 2000), (1524, 2134)  # mm; 5 ft and 7 ft where inches are measured
 NOWHERE = Polygon()
@@ -71,15 +71,18 @@ def _edges(room: Room, one: Beam | Dormer) -> list[LineString]:
 def name_overhead(board: Board, room: Room, unit: Unit, taken: BaseGeometry = NOWHERE) -> None:
     """How high all of it is, beside its lines, off what is taken, if there is room."""
     lines = low_lines(room, unit)
-    high = {height: measured(height, unit) for _, height in lines}
-    told = [
-        ("slope:text", [line], (f"ceiling {high[mm]} high", f"{high[mm]} high"))
-        for line, mm in lines
-    ]
+    told: list[tuple[str, list[LineString], tuple[str, ...]]] = []
+    for line, mm in lines:
+        high = f"{measured(mm, unit)} high"
+        told.append(("slope:text", [line], (f"ceiling {high}", high)))
     for gid, things in (("dormer:text", room.dormers), ("beam:text", room.beams)):
         for one in things:
             words = height_words(one, unit)
             told.append((gid, _edges(room, one), (f"{one.name}, {words}", words)))
+    for stairs in (f for f in room.fixtures if f.underside or f.kind == BOXED):
+        ring = list(fixture_shape(stairs).exterior.coords)
+        edges = [LineString(ends) for ends in pairwise(ring)]
+        told.append(("stairs:text", edges, stairs_words(stairs, unit)))
     drawn = union_all([line for _, edges, _ in told for line in edges])
     for gid, edges, texts in told:
         # Off every line if there is room for that, else off its own alone.
@@ -93,6 +96,20 @@ def name_overhead(board: Board, room: Room, unit: Unit, taken: BaseGeometry = NO
             for text in texts
             for off in (taken.union(drawn), taken)
         )
+
+
+def stairs_words(stairs: Fixture, unit: Unit) -> tuple[str, ...]:
+    """How high boxed stairs are, or what is below open ones; a longer and a shorter wording.
+
+    >>> stairs_words(Fixture("box", "boxed stairs", (), top=1100, low_top=300), "cm")
+    ('box, 30 cm to 110 cm high', '30 cm to 110 cm high')
+    """
+    if stairs.underside:
+        high = measured(stairs.underside, unit, "down")
+        return (f"below {the(stairs.name)}, up to {high} high",)
+    heights = [measured(mm, unit) for mm in (stairs.low_top, stairs.top) if mm]
+    high = f"{' to '.join(heights)} high"
+    return f"{stairs.name}, {high}", high
 
 
 def height_words(one: Beam | Dormer, unit: Unit) -> str:

@@ -20,7 +20,7 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.lengths import area, measured
 from arrange.data.piece import Piece
-from arrange.data.room import FAN, Beam, Door, Dormer, Fixture, Room, Vector, Wall, Window
+from arrange.data.room import BOXED, FAN, Beam, Door, Dormer, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board
 from arrange.draw.labels import Wanted, write_beside, write_nearby
@@ -304,6 +304,15 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
     if fixture.kind == "stairs":
         where = "in front" if fixture.steps == "front" else f"on the {fixture.steps}"
         words.append(f"steps begin {where}")
+    if fixture.underside:
+        high = measured(fixture.underside, unit, "down")
+        words.append(f"open below, up to {high} at the other end")
+    if fixture.kind == BOXED:
+        words.append(f"{measured(fixture.top, unit)} high")
+    if fixture.low_top:
+        end = fixture.low_end
+        where = f"at the {end}" if end in ("front", "back") else f"on the {end}"
+        words.append(f"{measured(fixture.low_top, unit)} {where}")
     if not fixture.guarded:
         words.append("no guard")
     if (fixture.hangs or not has_body(fixture)) and fixture.bottom:

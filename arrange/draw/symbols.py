@@ -15,7 +15,7 @@ from shapely.geometry import LineString, Point, Polygon
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
-from arrange.data.room import FAN, Fixture, Room, Vector
+from arrange.data.room import BOXED, FAN, Fixture, Room, Vector
 from arrange.data.scenario import Scenario
 from arrange.draw.board import Board, Polyline
 from arrange.geometry.outlines import outline
@@ -337,7 +337,7 @@ LAMP_OFF_WALL = 90  # middle of a wall lamp as drawn, mm
 HEATERS = ("radiator", "heater", "convector")
 FIRES = ("stove", "fire", "burner", "hearth")
 LID = (3.0, 2.0)  # dashes, in points, of a hatch: people walk over it
-SHOWN_OTHERWISE = ("closet", "stairs")  # by their leaves and steps
+SHOWN_OTHERWISE = ("closet", "stairs", BOXED)  # by their leaves and steps, or by a name
 MASONRY = ("column", "pillar", "chimney", "pipe", "duct", "boxed", "shaft", "pier")
 
 
@@ -359,10 +359,14 @@ def draw_fixture(board: Board, fixture: Fixture) -> None:
         ring = list(shape.exterior.coords)
         board.lines([ring, ring[0:3:2], ring[1:4:2]], 0.5, style.line, 2.5, dash=LID, gid=gid)
         return
+    if fixture.underside:
+        ring = list(shape.exterior.coords)
+        board.lines([ring], 0.5, style.line, 5.5, dash=LID, gid=gid)
+        return
     if fixture.hangs:
         _draw_hung(board, fixture, gid)
         return
-    masonry = is_like(fixture.kind, MASONRY)
+    masonry = is_like(fixture.kind, MASONRY) and fixture.kind != BOXED
     fill = style.cut if masonry else style.paper
     board.fill(shape, fill, 5.5, gid, edge=style.edge, width=0.8)
     ring = list(shape.exterior.coords)

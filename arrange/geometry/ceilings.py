@@ -16,8 +16,9 @@ from shapely import union_all
 from shapely.geometry import LineString, Point, Polygon, box
 
 from arrange.data.lengths import the
-from arrange.data.room import Beam, Dormer, Room, Slope, Wall
+from arrange.data.room import Beam, Dormer, Fixture, Room, Slope, Wall
 from arrange.geometry.shapes import room_shape, shares_floor
+from arrange.geometry.stairs import below_open, underside_over
 
 FAR = 1_000_000  # mm; beyond any room
 Bounds = tuple[int, int, int, int]  # least x, least y, greatest x, greatest y
@@ -45,10 +46,17 @@ def low_floor(room: Room, height: int) -> tuple[Polygon, ...]:
 
 @lru_cache(4096)
 def low_parts(room: Room, height: int) -> tuple[Low, ...]:
-    """The same, with what is over each: a slope or a beam."""
+    """The same, with what is over each: a slope, a beam or stairs."""
     slopes = [Low(box(*under), SLOPE) for under in _under_slopes(room, height)]
     beams = [Low(box(*b), the(beam.name)) for beam in room.beams for b in _beam(room, beam, height)]
-    return (*slopes, *beams)
+    stairs = [Low(box(*under), the(f.name)) for f, under in _below_stairs(room, height)]
+    return (*slopes, *beams, *stairs)
+
+
+def _below_stairs(room: Room, height: int) -> list[tuple[Fixture, Bounds]]:
+    """The floor below open stairs that are lower than that there."""
+    parts = [(f, below_open(f, height)) for f in room.open_stairs]
+    return [(f, on_plan(room.walls[f.wall or 0], *part)) for f, part in parts if part is not None]
 
 
 @lru_cache(4096)
@@ -57,6 +65,7 @@ def not_walked(room: Room, headroom: int) -> tuple[Polygon, ...]:
     strips = [*_under_slopes(room, headroom)]
     for beam in room.beams:
         strips += _beam(room, beam, beam.walked_under(headroom))
+    strips += [under for _, under in _below_stairs(room, headroom)]
     return tuple(box(*strip) for strip in strips)
 
 
@@ -155,7 +164,8 @@ def ceiling_over(room: Room, x: float, y: float) -> float:
         x0, y0, x1, y1 = beam.box
         if x0 < x < x1 and y0 < y < y1:
             high = min(high, beam.height or high - beam.drop)
-    return high
+    under = [underside_over(room, f, x, y) for f in room.open_stairs]
+    return min([high, *(mm for mm in under if mm is not None)])
 
 
 def lowest_over(room: Room, floor: Polygon, *, walking: bool = False) -> int:

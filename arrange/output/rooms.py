@@ -137,7 +137,7 @@ FIXTURE = Record[Fixture](
     keep_free=lambda fixture, about: outline(fixture_keep(about.room, fixture)),
     keep_free_below=lambda fixture, _: fixture.keep_below if fixture.keep else 0,
     leave="keep keep_below burns source seat_before",
-    rare="doors leaves steps guarded",
+    rare="doors leaves steps guarded underside low_top low_end",
     read={
         "wall": _wall_index,
         "corners": lambda data, about: _points(data["polygon"], about),

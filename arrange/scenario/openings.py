@@ -11,7 +11,7 @@ from shapely.geometry import Polygon
 
 from arrange.data.lengths import length, listed, measured
 from arrange.data.piece import STANDING
-from arrange.data.room import FAN, OPENS, PENDANT, Door, Fixture, Point, Room, Window
+from arrange.data.room import BOXED, FAN, OPENS, PENDANT, Door, Fixture, Point, Room, Window
 from arrange.geometry.ceilings import lowest_over
 from arrange.geometry.shapes import wall_strip
 from arrange.geometry.walking import WINDOW_DEPTH
@@ -232,6 +232,7 @@ FIXTURES: dict[str, FixtureKind] = {
     "built-in cupboard": FixtureKind(1000, 600, keep=600, source="cupboard-front"),
     "closet": FixtureKind(1200, 600, keep=600, source="cupboard-front"),
     "stairs": FixtureKind(900, 2500, keep=914, source="stair-us-landing"),
+    BOXED: FixtureKind(2000, 900, top=1000),
     "hatch": FixtureKind(700, 700, 0, 20, solid=False),
     "column": FixtureKind(300, 300),
     "boxed pipe": FixtureKind(250, 250),
@@ -247,12 +248,17 @@ FIXTURES: dict[str, FixtureKind] = {
 CLOSET_LEAF = 600  # mm; a closet has a leaf for each, begun or whole. Common practice
 CLOSET_DOORS: tuple[Literal["hinged", "folding", "sliding"], ...] = ("hinged", "folding", "sliding")
 STEPS: tuple[Literal["front", "left", "right"], ...] = ("front", "left", "right")
-ON_WALL = ("closet", "stairs")
+LOW_ENDS: tuple[Literal["left", "right", "front", "back"], ...] = ("left", "right", "front", "back")
+UNDERSIDES = (300, 8000)
+ON_WALL = ("closet", "stairs", BOXED)
 OF_KIND = {
     "doors": "closet",
     "leaves": "closet",
     "steps": "stairs",
     "guarded": "stairs",
+    "underside": "stairs",
+    "low_height": BOXED,
+    "low_end": BOXED,
     "seat_before": "radiator",
 }
 
@@ -264,6 +270,9 @@ class BuiltIn(TypedDict, total=False):
     leaves: int
     steps: Literal["front", "left", "right"]
     guarded: bool
+    underside: int
+    low_top: int
+    low_end: Literal["left", "right", "front", "back"]
     seat_before: bool
 
 
@@ -319,6 +328,7 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
             "it stands off the wall",
             "a closet and stairs have a wall at the back",
         )
+    _check_slope(table, built, bottom + height, walls, wall)
     return Fixture(
         name=name,
         kind=kind,
@@ -331,7 +341,7 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
         top=bottom + height,
         keep=keep if wall is not None or usual.burns or table.has("keep_free") else 0,
         keep_below=max(usual.keep_below, bottom + height) if keep else usual.keep_below,
-        solid=usual.solid,
+        solid=usual.solid and not built.get("underside"),
         burns=usual.burns,
         source=source,
         **built,
@@ -350,9 +360,28 @@ def _as_built(table: Table, kind: str, width: int) -> BuiltIn:
     elif kind == "stairs":
         built["steps"] = table.choice("steps", STEPS, "front")
         built["guarded"] = not table.has("guarded") or table.flag("guarded")
+        built["underside"] = table.mm("underside", 0, *UNDERSIDES)
+    elif kind == BOXED:
+        built["low_top"] = table.mm("low_height", 0, 1, UNDERSIDES[1])
+        built["low_end"] = table.choice("low_end", LOW_ENDS, "left")
     elif kind == "radiator":
         built["seat_before"] = table.flag("seat_before")
     return built
+
+
+def _check_slope(
+    table: Table, built: BuiltIn, top: int, walls: Walls | None, wall: int | None
+) -> None:
+    """Boxed stairs are lower at their low end; open ones are at a straight wall."""
+    if built.get("low_top", 0) >= top:
+        given = f"{length(built['low_top'], table.unit)} given"
+        table.fault("low_height", given, f"it is {length(top, table.unit)} high at the other end")
+    said = [key for key in ("low_height", "low_end") if table.has(key)]
+    if said == ["low_end"]:
+        table.fault("low_height", "not given", "low_end says at which end it is so high")
+    if built.get("underside") and walls and wall is not None and not walls.walls[wall].facing:
+        given = f"wall {walls.walls[wall].name} given"
+        table.fault("underside", given, "open stairs are at a wall straight across or up the plan")
 
 
 def _leaf_depth(built: BuiltIn, width: int) -> int:
