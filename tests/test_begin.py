@@ -212,6 +212,24 @@ AS_BUILT = """
     right
     left
     no
+    yes
+    220
+    hanging lamp
+    200
+    300
+    40
+    160
+    a fan
+    300
+    400
+    120
+    215
+    box over the stairs
+    D
+    80
+    60
+    left
+    110
     hatch
     150
     150
@@ -248,8 +266,12 @@ def test_doors_windows_and_what_is_built_in_as_built():
     assert french.sill == 0
     assert "french = true" in interview.notes.text
     assert (other.tilts, other.curtains) == (True, 200)
-    closet, stairs, hatch = room.fixtures
+    closet, stairs, lamp, fan, box, hatch = room.fixtures
     assert (closet.doors, stairs.steps, stairs.guarded) == ("sliding", "left", False)
+    assert stairs.underside == 2200
+    assert (lamp.kind, lamp.corners[0], lamp.bottom) == ("pendant light", (1800, 2800), 1600)
+    assert (fan.kind, fan.width, fan.bottom) == ("ceiling fan", 1200, 2150)
+    assert (box.kind, box.width, box.top) == ("boxed stairs", 800, 1100)
     assert (hatch.kind, hatch.wall) == ("hatch", None)
 
 

@@ -24,6 +24,7 @@ from arrange.begin.answers import (
 from arrange.begin.notes import Notes, mm, plain
 from arrange.begin.walls import a_name, from_left, long_of, which_wall
 from arrange.data.lengths import listed, nearest
+from arrange.data.room import BOXED, FAN, PENDANT
 from arrange.data.scenario import Unit
 from arrange.scenario.limits import MOST
 from arrange.scenario.openings import (
@@ -37,10 +38,12 @@ from arrange.scenario.openings import (
     STEP,
     STEPS,
     TWO_LEAVES,
+    UNDERSIDES,
     WINDOW_WIDTHS,
 )
 
 MOST_FIXTURES = 36
+LOWEST = UNDERSIDES[0]
 LEAST_BODY = 50  # mm: less is no width of anything built in, and a number alone was metres
 LEAST_GLASS = 300  # mm from sill to head
 Row = dict[str, Any]
@@ -246,6 +249,13 @@ CALLED = {
     "lamp": "light point",
     "ceiling light": "light point",
     "wall light": "light point",
+    "pendant": PENDANT,
+    "hanging lamp": PENDANT,
+    "hanging light": PENDANT,
+    "chandelier": PENDANT,
+    "fan": FAN,
+    "stair box": BOXED,
+    "box over the stairs": BOXED,
 } | {kind: kind for kind in FIXTURES}
 POINTS = ("socket", "light switch", "light point")  # no body: where they are is enough
 FREE = ("column", "stove", "boxed pipe")  # may stand off the walls
@@ -256,8 +266,8 @@ def fixtures(notes: Notes) -> Script[None]:
     """What is built in, one at a time."""
     text = (
         "What is built in? Name one at a time: a radiator, heater, stove, fireplace, built-in "
-        "cupboard, closet, stairs, a hatch in the floor, column, boxed pipe, socket, light switch "
-        "or light."
+        "cupboard, closet, stairs, a hatch in the floor, column, boxed pipe, socket, light switch, "
+        "light, pendant light or ceiling fan."
     )
     for _ in range(MOST_FIXTURES):
         kind = yield from ask(_which_kind(text))
@@ -303,13 +313,15 @@ def _fixture(notes: Notes, kind: str) -> Script[Row]:
         text = "Is the light on the ceiling, or on a wall?"
         if (yield from ask(a_choice(text, (("c", "on the ceiling"), ("w", "on a wall"))))) == "c":
             return (yield from _ceiling_light(notes, row))
+    if kind in (PENDANT, FAN):
+        return (yield from _hanging(notes, row))
     if kind == "hatch":
         return (yield from _free_standing(notes, row))
     if kind in FREE:
         text = "Does it stand at a wall?"
         if not (yield from ask(yes_or_no(text, usual=True))):
             return (yield from _free_standing(notes, row))
-    verb = "are" if kind == "stairs" else "is"
+    verb = "are" if "stairs" in kind else "is"
     wall = yield from ask(which_wall(notes, f"Which wall {verb} the {kind} on?"))
     if kind in POINTS:
         most = long_of(notes, wall)
@@ -323,12 +335,23 @@ def _fixture(notes: Notes, kind: str) -> Script[Row]:
         text = "What doors does it have?"
         row["doors"] = yield from ask(a_choice(text, CLOSET, usual=0))
     if kind == "stairs":
-        text = "Where do the steps begin, as you face that wall?"
-        row["steps"] = yield from ask(a_choice(text, STEPS_BEGIN, usual=0))
-        text = "Do the stairs have a railing or a wall at their other sides?"
-        if not (yield from ask(yes_or_no(text, usual=True))):
-            row["guarded"] = False
+        row |= yield from _steps(notes)
     return row | (yield from _height(notes, kind))
+
+
+def _steps(notes: Notes) -> Script[Row]:
+    """Where the steps of stairs begin, their sides, and what is below."""
+    text = "Where do the steps begin, as you face that wall?"
+    row: Row = {"steps": (yield from ask(a_choice(text, STEPS_BEGIN, usual=0)))}
+    text = "Do the stairs have a railing or a wall at their other sides?"
+    if not (yield from ask(yes_or_no(text, usual=True))):
+        row["guarded"] = False
+    text = "Is the space below them open, so that something could stand there?"
+    if (yield from ask(yes_or_no(text, usual=False))):
+        text = "How high is their underside at the upper end?"
+        most = int(notes.tables["room"]["ceiling"])
+        row["underside"] = mm((yield from ask(a_length(text, notes.unit, LOWEST, most))))
+    return row
 
 
 CLOSET = tuple((doors, f"{doors} doors") for doors in CLOSET_DOORS)
@@ -393,6 +416,21 @@ def _ceiling_light(notes: Notes, row: Row) -> Script[Row]:
         "bottom": mm(ceiling - 200),
         "height": mm(200),
     }
+
+
+def _hanging(notes: Notes, row: Row) -> Script[Row]:
+    """What hangs low enough to matter: where, how far from side to side, and how low."""
+    usual, unit, fan = FIXTURES[row["kind"]], notes.unit, row["kind"] == FAN
+    at = yield from _corner(notes, "its hook")
+    text = "How far is it from tip to tip of its blades?" if fan else "How wide is the lamp?"
+    width = yield from ask(a_length(text, unit, 50, 3000, usual=handy(usual.width, unit)))
+    ceiling = int(notes.tables["room"]["ceiling"])
+    low = ceiling + usual.bottom if fan else usual.bottom
+    text = f"How high above the floor {'are its blades' if fan else 'is its lower edge'}?"
+    most = ceiling - 1
+    bottom = yield from ask(a_length(text, unit, 500, most, usual=min(handy(low, unit), most)))
+    row |= {"at": at, "width": mm(width), "bottom": mm(bottom)}
+    return row if fan else row | {"depth": mm(width)}
 
 
 def _free_standing(notes: Notes, row: Row) -> Script[Row]:

@@ -22,11 +22,13 @@ from arrange.scenario.walls import Walls
 
 DOOR_WIDTHS = (300, 5000)
 DOOR_HEIGHT = 2000
+DOOR_HEIGHTS = (1500, 4000)
 WINDOW_WIDTHS = (200, 10_000)
 SILL, HEAD = 900, 2100
 STEP = 200  # mm; over a higher sill nobody walks out. Common practice, no source
 TWO_LEAVES = 1000  # mm; a French window as wide as that has two. Common practice, no source
 CURTAINS = 600  # mm on each side that curtains may take
+SLOPING = "under a low ceiling"
 FRENCH_OPENS = tuple(way for way in OPENS if way != "passage")
 HINGES: tuple[Literal["left", "right"], ...] = ("left", "right")
 
@@ -59,7 +61,7 @@ def _door(table: Table, name: str, walls: Walls | None) -> Door | None:
     offset = table.needed_mm("from_left", 0)
     opens = table.choice("opens", OPENS, "in")
     hinge = table.choice("hinge", HINGES, "left")
-    height = table.mm("height", DOOR_HEIGHT, 1500, 4000)
+    height = table.mm("height", DOOR_HEIGHT, *DOOR_HEIGHTS)
     main = table.flag("main")
     leaves, stable = table.whole("leaves", 1, 1, 2), table.flag("stable")
     place = _place(table, walls, offset, width)
@@ -173,7 +175,7 @@ def check_overlaps(top: Table, doors: tuple[Door, ...], windows: tuple[Window, .
             top.fault(key, given, "two openings cannot share a piece of wall", hint)
 
 
-def check_under_ceiling(top: Table, room: Room) -> None:
+def check_under_slopes(top: Table, room: Room) -> None:
     """Note every door that meets a low ceiling, and windows it keeps people from reaching."""
     for door in room.all_doors:
         low = lowest_over(room, _before(room, door, door.reach if door.opens_in else 1))
@@ -186,7 +188,7 @@ def check_under_ceiling(top: Table, room: Room) -> None:
         before = _before(room, window, WINDOW_DEPTH)
         reached = window.must_open or window.escape
         if reached and lowest_over(room, before, walking=True) < STANDING:
-            given = f"{window.name} is to be reached under a low ceiling"
+            given = f"{window.name} is to be reached {SLOPING}"
             allowed = "leave out must_open and escape: a window in a slope cannot be judged"
             top.fault("window", given, allowed)
 

@@ -19,7 +19,7 @@ from arrange.scenario.faults import Faults, broken
 from arrange.scenario.limits import check_counts, check_paths, text_of
 from arrange.scenario.openings import (
     check_overlaps,
-    check_under_ceiling,
+    check_under_slopes,
     read_doors,
     read_fixtures,
     read_windows,
@@ -136,7 +136,7 @@ def _scenario(top: Table, name: str) -> Scenario:
     plan = walls.walls if walls else ()
     over = (walls.slopes, walls.beams, walls.dormers) if walls else ()
     room = Room(tuple(w.start for w in plan), plan, ceiling, doors, windows, fixtures, *over)
-    check_under_ceiling(top, room)
+    check_under_slopes(top, room)
     if plan:
         check_room_for(entries, room.bounds, ceiling)
     lost = broken(top.faults, top.data)
