@@ -311,3 +311,19 @@ def test_what_is_written_holds_when_checked_without_the_program():
     high = next(p for p in plan["pieces"] if p["name"] == "tall")
     high["footprint"] = [[1500, 1000], [1500, 1600], [2500, 1600], [2500, 1000]]
     assert set(on_kept_floor(data, plan)) == {"tall"}
+
+
+@fast
+def test_no_line_of_room_to_spare_leads_from_a_lamp_to_itself():
+    """A table under a low lamp has floor to use on all sides, which ends at the lamp: no news."""
+    from arrange.whatif.slack import spares  # noqa: PLC0415
+
+    sides = ("front", "back", "left", "right")
+    floor = tuple(clearance(500, sides=(side,), name=side) for side in sides)
+    table = free("table", 1340, 800, 740, roles=("table",), clearances=floor)
+    chest = piece("chest", clearances=(clearance(500),))
+    shape = with_lamp(doors=(Door("door", C, 200, 800),))
+    places = (at("table", "down", 1330, 1100), on_wall(chest, shape, A, 100))
+    found = spares(scenario(shape, table, chest), Arrangement(places))
+    assert found
+    assert [spare.between for spare in found if len(set(spare.between)) == 1] == []
