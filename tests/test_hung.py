@@ -327,3 +327,17 @@ def test_no_line_of_room_to_spare_leads_from_a_lamp_to_itself():
     found = spares(scenario(shape, table, chest), Arrangement(places))
     assert found
     assert [spare.between for spare in found if len(set(spare.between)) == 1] == []
+
+
+@fast
+@pytest.mark.parametrize(("x", "over"), [(1330, True), (100, False)])
+def test_what_a_finished_room_takes_over_the_table(x, over):
+    """A bulb where a lamp hangs over it, by `pendant-table`: 1500 less 740 is 76 cm."""
+    from arrange.shop.finishing import finishing  # noqa: PLC0415
+
+    table = free("table", 1340, 800, 740, roles=("dine", "table"))
+    case = scenario(with_lamp(), table, unit="cm")
+    listed = finishing(case, Arrangement((at("table", "down", x, 1100),)))
+    (item,) = [one for one in listed if one.source == "pendant-table"]
+    assert item.thing == ("a bulb for the lamp" if over else "a lamp over the table")
+    assert ("it hangs 76 cm above that" in item.how) is over
