@@ -21,7 +21,13 @@ from arrange.data.room import Room, Wall
 from arrange.data.scenario import Scenario, Unit
 from arrange.errors import Fault, ScenarioError
 from arrange.scenario.faults import Faults
-from arrange.scenario.openings import check_overlaps, read_doors, read_fixtures, read_windows
+from arrange.scenario.openings import (
+    check_overlaps,
+    check_under_slopes,
+    read_doors,
+    read_fixtures,
+    read_windows,
+)
 from arrange.scenario.outline import Leg, headings, walls, whole
 from arrange.scenario.read import read_text
 from arrange.scenario.room import cut_breasts, read_room
@@ -88,8 +94,9 @@ def _room(room: Mapping[str, Any], unit: Unit) -> Iterator[str]:
         yield "# Wall A is at the top of the plan, B at the right, C at the bottom, D at the left."
     else:
         yield "# The walls in their order, clockwise from A, which is at the top of the plan."
-    yield from _table("[room]", room, unit, gap=False)
-    for key in ("wall", "check", "bay"):
+    told = {key: value for key, value in room.items() if value != []}
+    yield from _table("[room]", told, unit, gap=False)
+    for key in ("wall", "check", "bay", "beam"):
         for row in room.get(key, ()):
             yield from _table(f"[[room.{key}]]", row, unit, gap=True)
 
@@ -165,8 +172,10 @@ class Notes:
         return str(self.tables.get("title", "my room"))
 
     def rows(self, key: str) -> list[dict[str, Any]]:
-        """The tables under one heading; an empty list, to be added to, where there are none."""
-        rows: list[dict[str, Any]] = self.tables.setdefault(key, [])
+        """The tables under one heading, as ``door`` or ``room.beam``; an empty list if none are."""
+        head, _, rest = key.rpartition(".")
+        tables = self.tables[head] if head else self.tables
+        rows: list[dict[str, Any]] = tables.setdefault(rest, [])
         return rows
 
     @property
@@ -243,7 +252,9 @@ def _seen(text: str, unit: Unit) -> Seen:
     if found is None:
         return Seen(None, None, tuple(faults.found))
     corners = tuple(wall.start for wall in found.walls)
-    room = Room(corners, found.walls, ceiling, doors, windows, fixed)
+    over = found.slopes, found.beams, found.dormers
+    room = Room(corners, found.walls, ceiling, doors, windows, fixed, *over)
+    check_under_slopes(top, room)
     return Seen(found, room, tuple(faults.found))
 
 

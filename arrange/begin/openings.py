@@ -44,6 +44,7 @@ from arrange.scenario.openings import (
 
 MOST_FIXTURES = 36
 LOWEST = UNDERSIDES[0]
+BEAM = "beam"  # no fixture: it is a part of the ceiling
 LEAST_BODY = 50  # mm: less is no width of anything built in, and a number alone was metres
 LEAST_GLASS = 300  # mm from sill to head
 Row = dict[str, Any]
@@ -256,6 +257,11 @@ CALLED = {
     "fan": FAN,
     "stair box": BOXED,
     "box over the stairs": BOXED,
+    "rafter": BEAM,
+    "joist": BEAM,
+    "duct": BEAM,
+    "lower ceiling": BEAM,
+    BEAM: BEAM,
 } | {kind: kind for kind in FIXTURES}
 POINTS = ("socket", "light switch", "light point")  # no body: where they are is enough
 FREE = ("column", "stove", "boxed pipe")  # may stand off the walls
@@ -267,13 +273,16 @@ def fixtures(notes: Notes) -> Script[None]:
     text = (
         "What is built in? Name one at a time: a radiator, heater, stove, fireplace, built-in "
         "cupboard, closet, stairs, a hatch in the floor, column, boxed pipe, socket, light switch, "
-        "light, pendant light or ceiling fan."
+        "light, pendant light, ceiling fan or a beam."
     )
     for _ in range(MOST_FIXTURES):
         kind = yield from ask(_which_kind(text))
         if kind is None:
             return
-        yield from _placed(notes, "fixture", lambda k=kind: _fixture(notes, k))  # type: ignore[misc]
+        if kind == BEAM:
+            yield from _placed(notes, "room.beam", lambda: _beam(notes))
+        else:
+            yield from _placed(notes, "fixture", lambda k=kind: _fixture(notes, k))  # type: ignore[misc]
         text = "What else is built in?"
 
 
@@ -291,7 +300,9 @@ def _which_kind(text: str) -> Question[str | None]:
                 return CALLED[said]
         like = nearest(word, list(CALLED))
         hint = f'; did you mean "{like}"?' if like else "."
-        raise ValueError(f'"{words}" is not known{hint} It can be {listed(list(FIXTURES), "or")}.')
+        raise ValueError(
+            f'"{words}" is not known{hint} It can be {listed([*FIXTURES, BEAM], "or")}.'
+        )
 
     def said(kind: str | None) -> str:
         return "" if kind is None else f"{kind.capitalize()}."
@@ -416,6 +427,20 @@ def _ceiling_light(notes: Notes, row: Row) -> Script[Row]:
         "bottom": mm(ceiling - 200),
         "height": mm(200),
     }
+
+
+def _beam(notes: Notes) -> Script[Row]:
+    """A beam, or another strip where the ceiling is lower, right across the room."""
+    unit, ceiling = notes.unit, int(notes.tables["room"]["ceiling"])
+    wall = yield from ask(which_wall(notes, "Along which wall does it run?"))
+    text = "How far is its nearer side from that wall? Write 0 if it is at the wall."
+    off = yield from ask(a_length(text, unit, 0, DOOR_WIDTHS[1]))
+    width = yield from ask(a_length("How wide is it?", unit, LEAST_BODY, DOOR_WIDTHS[1]))
+    text = "How high above the floor is its underside?"
+    height = yield from ask(a_length(text, unit, LOWEST, ceiling - 1))
+    row = {"wall": wall, "off_wall": mm(off), "width": mm(width), "height": mm(height)}
+    number = len(notes.rows("room.beam")) + 1
+    return row if number == 1 else {"name": f"{BEAM} {number}", **row}
 
 
 def _hanging(notes: Notes, row: Row) -> Script[Row]:
