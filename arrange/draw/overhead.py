@@ -119,7 +119,7 @@ def height_words(one: Beam | Dormer, unit: Unit) -> str:
     '210 cm high'
     """
     if isinstance(one, Beam) and one.drop:
-        return f"{measured(one.drop, unit)} below the slope"
+        return f"{measured(one.drop, unit)} below the ceiling"
     return f"{measured(one.height, unit, 'down')} high"
 
 
