@@ -50,15 +50,18 @@ class Rechecked:
     memory: int = 0
 
 
-def one(seed: int, seconds: float, keep: Path | None = None) -> Rechecked:
+def one(
+    seed: int, seconds: float, keep: Path | None = None, *, overhead: bool = False
+) -> Rechecked:
     """Solve the room of a seed and check what is written of it; a crash is a fault.
 
+    With ``overhead`` there are slopes, dormers, beams, lamps, fans and stairs in it.
     Into the folder ``keep`` goes what was written where it does not hold: how far a search
     came in its time cannot be had again.
     """
     shape = SHAPES[seed % len(SHAPES)].__name__
     try:
-        result = suggest(read_text(scenario_text(seed)), top=2, seconds=seconds)
+        result = suggest(read_text(scenario_text(seed, high=overhead)), top=2, seconds=seconds)
         data = json.loads(as_text(as_data(result)))
     except Exception as error:
         return Rechecked(seed, shape, "crash", 0, (f"{type(error).__name__}: {error}",), 0.0)
@@ -93,12 +96,22 @@ def summary(rooms: list[Rechecked]) -> list[str]:
 @click.command()
 @over_rooms(2000, 2, 2.0)
 @click.option("--keep", type=click.Path(path_type=Path), help="Folder for faulty results.")
+@click.option("--overhead", is_flag=True, help="Slopes, dormers, beams, lamps, fans, stairs.")
 def main(
-    rooms: int, start: int, seconds: float, processes: int, keep: Path | None, *, write: bool
+    rooms: int,
+    start: int,
+    seconds: float,
+    processes: int,
+    keep: Path | None,
+    *,
+    overhead: bool,
+    write: bool,
 ) -> None:
     """Solve rooms of all shapes and check what is written of them."""
-    began = circumstances(f"seeds {start} to {start + rooms - 1}, {seconds:g} s each")
-    done = answers(partial(one, seconds=seconds, keep=keep), range(start, start + rooms), processes)
+    what = ", with all that is overhead" if overhead else ""
+    began = circumstances(f"seeds {start} to {start + rooms - 1}, {seconds:g} s each{what}")
+    ask = partial(one, seconds=seconds, keep=keep, overhead=overhead)
+    done = answers(ask, range(start, start + rooms), processes)
     lines = [began, "", *summary(done)]
     faulty = any(r.faults for r in done)
     conclude("Rooms of all shapes, checked from the file", lines, write=write, faulty=faulty)

@@ -8,6 +8,9 @@ from __future__ import annotations
 
 import random
 
+from arrange.errors import ScenarioError
+from arrange.scenario.read import read_text
+
 Corners = list[tuple[int, int]]
 STANDING = (
     "single bed", "double bed", "wardrobe", "chest of drawers", "bookcase", "desk", "sofa",
@@ -110,11 +113,58 @@ def as_built(seed: int, free: dict[str, int]) -> list[str]:
     return [_on_wall(rng, what, free, w, f'name = "{n}"\n{more}') for what, n, w, more in chosen]
 
 
-def scenario_text(seed: int, *, built: bool = False, shaped: bool = False) -> str:
+def overhead(seed: int, corners: Corners) -> list[str]:
+    """A slope with a dormer in it, beams, a lamp, a fan, stairs: what may not be in every room."""
+    rng = random.Random(f"overhead {seed}")  # noqa: S311
+    names = "ABCDEFGH"[: len(corners)]
+    (w, h), wall = (max(axis) for axis in zip(*corners, strict=True)), rng.choice(names)
+    low, until = rng.randint(90, 160), rng.randint(80, 180)
+    x, y = rng.randint(60, w - 60), rng.randint(60, h - 60)
+    start, wide = rng.randint(20, 100), rng.randint(90, 160)
+    dormer = f"from_left = {start}\nwidth = {wide}\nheight = {rng.randint(190, 230)}\n"
+    drop = rng.random() < 0.5
+    beam = f"off_wall = {rng.randint(0, 200)}\nwidth = {rng.randint(10, 40)}\n"
+    beam += f"drop = {rng.randint(10, 60)}\n" if drop else f"height = {rng.randint(150, 215)}\n"
+    stairs = f'kind = "stairs"\nfrom_left = 0\nwidth = {rng.randint(120, 220)}\ndepth = 80\n'
+    box = f'kind = "boxed stairs"\nfrom_left = {start}\nwidth = 120\ndepth = 70\nlow_height = 40\n'
+    walls = [f'wall = "{rng.choice(names)}"\n' for _ in range(3)]
+    slope = f'[[room.slope]]\nwall = "{wall}"\nheight = {low}\nuntil = {until}\n'
+    return [
+        slope,
+        f'[[room.dormer]]\nwall = "{wall}"\n{dormer}off_wall = {rng.choice([0, 0, 30])}\n',
+        f"[[room.beam]]\n{walls[0]}{beam}",
+        f'[[fixture]]\nkind = "pendant light"\nat = [{x}, {y}]\nbottom = {rng.randint(130, 210)}\n',
+        f'[[fixture]]\nkind = "ceiling fan"\nat = [{w - x}, {y}]\nwidth = 110\nbottom = 205\n',
+        f'[[fixture]]\n{walls[1]}{stairs}steps = "left"\nunderside = {rng.randint(150, 235)}\n',
+        f"[[fixture]]\n{walls[2]}{box}",
+    ]
+
+
+def with_overhead(seed: int, text: str, corners: Corners) -> str:
+    """The file with what of ``overhead`` can be in its room: half of it, one after another.
+
+    A slope is always tried, and its dormer with it.
+    """
+    rng = random.Random(f"which overhead {seed}")  # noqa: S311
+    for number, entry in enumerate(overhead(seed, corners)):
+        if number > 1 and rng.random() < 0.5:
+            continue
+        try:
+            read_text(text + entry)
+        except ScenarioError:  # a door is under it, or it is behind another wall
+            continue
+        text += entry
+    return text
+
+
+def scenario_text(
+    seed: int, *, built: bool = False, shaped: bool = False, high: bool = False
+) -> str:
     """The file of a seed: a shape, a door or two, windows, a fixture, two to seven pieces.
 
     ``built`` puts a main door, a window and a fixture as built in, before all others.
     ``shaped`` adds one or two that are round or an L, and takes the corners off others.
+    ``high`` adds what is overhead: a slope and a dormer, beams, what hangs, stairs.
     """
     rng = random.Random(seed)  # noqa: S311
     w, h = rng.randint(260, 520), rng.randint(260, 520)
@@ -143,7 +193,8 @@ def scenario_text(seed: int, *, built: bool = False, shaped: bool = False) -> st
             follower, count = GOES_WITH[kind]
             name = f'name = "{follower} for {kind}"\n'  # two tables have two sets of chairs
             entries.append(f'[[piece]]\nkind = "{follower}"\n{name}count = {count}\n')
-    return "".join(entries)
+    text = "".join(entries)
+    return with_overhead(seed, text, corners) if high else text
 
 
 def _toml(corners: Corners) -> str:

@@ -9,6 +9,7 @@ from shapely.geometry import MultiPolygon, Polygon
 ROUNDING = 0.05  # mm forgiven in depth, as the page says
 CORNER = 0.21  # widths from where a disc rounds a corner to the corner itself
 STANDING, SEATED = 1900, 1400  # mm of headroom to walk, and to go stooping
+A_STEP, DUCKED = 600, 1800  # mm; how wide a beam is ducked under, and how high it is at least
 IN_THE_WAY = 2000  # mm; what begins above is over people's heads
 
 
@@ -26,8 +27,11 @@ def outside(data, arrangement):
     return [p["name"] for p in arrangement["pieces"] if not room.covers(Polygon(p["footprint"]))]
 
 
-def low_floor(data, height):
-    """The floor over which a slope is lower than a height: a half plane cut at its wall's line."""
+def low_floor(data, height, beams_too=True):
+    """The floor over which a slope is lower than a height, and under beams that are.
+
+    A half plane but for dormers that are high enough; of a beam along the slope its part of it.
+    """
     room, far, found = data["room"], 1e5, []
     walls = {w["name"]: (w["left_end"], w["right_end"]) for w in room["walls"]}
     for slope in room["slopes"]:
@@ -37,9 +41,68 @@ def low_floor(data, height):
         rise = (room["ceiling"] - slope["height"]) / slope["until"]
         deep = (min(height, room["ceiling"]) - slope["height"]) / rise
         if deep > 0:
-            ends = [(-far, 0), (far, 0), (far, deep), (-far, deep)]
-            found.append(Polygon([(ax + ux * a + uy * b, ay + uy * a - ux * b) for a, b in ends]))
+            ends = [(-far, -far), (far, -far), (far, deep), (-far, deep)]
+            strip = Polygon([(ax + ux * a + uy * b, ay + uy * a - ux * b) for a, b in ends])
+            found.append(strip.difference(union_all(lifted(room, slope, height))))
+    if beams_too:
+        found += [part for beam in room["beams"] for part in under_beam(data, beam, height)]
+        found += below_stairs(data, height)
     return found
+
+
+def below_stairs(data, height):
+    """The floor below open stairs that are lower than a height there.
+
+    Their underside rises from nothing at the end where their steps begin.
+    """
+    walls, found = {w["name"]: w for w in data["room"]["walls"]}, []
+    for stairs in data["room"]["fixtures"]:
+        if not (high := stairs.get("underside", 0)):
+            continue
+        (ax, ay), (bx, by) = (walls[stairs["wall"]][end] for end in ("left_end", "right_end"))
+        n = hypot(bx - ax, by - ay)
+        ux, uy = (bx - ax) / n, (by - ay) / n
+        # From the end of the steps onwards; on the plan the wall's inner side is (uy, -ux).
+        ways = {"left": (ux, uy), "right": (-ux, -uy), "front": (-uy, ux)}
+        dx, dy = ways[stairs.get("steps", "front")]
+        gone = [x * dx + y * dy for x, y in stairs["polygon"]]
+        start, run = min(gone), max(gone) - min(gone)
+        end = start + min(run, height * run / high)
+        far = 1e5
+        ring = [(start, -far), (start, far), (end, far), (end, -far)]
+        strip = Polygon([(dx * a - dy * b, dy * a + dx * b) for a, b in ring])
+        found.append(strip.intersection(Polygon(stairs["polygon"])))
+    return found
+
+
+def lifted(room, slope, height):
+    """The dormers of a slope that are high enough."""
+    return [
+        Polygon(d["polygon"])
+        for d in room["dormers"]
+        if d["wall"] == slope["wall"] and d["height"] >= height
+    ]
+
+
+def under_beam(data, beam, height):
+    """Where a beam is lower than a height."""
+    shape = Polygon(beam["polygon"])
+    if beam["height"]:
+        return [shape] if beam["height"] < height else []
+    if height + beam["drop"] > data["room"]["ceiling"]:
+        return [shape]
+    slopes = low_floor(data, height + beam["drop"], beams_too=False)
+    return [p for s in slopes if (p := s.intersection(shape)).area > 0]
+
+
+def not_walked(data, height):
+    """The floor where nobody walks: under beams of a step that are high enough people duck."""
+    found = low_floor(data, height, beams_too=False)
+    for beam in data["room"]["beams"]:
+        x0, y0, x1, y1 = Polygon(beam["polygon"]).bounds
+        narrow = min(x1 - x0, y1 - y0) <= A_STEP
+        found += under_beam(data, beam, min(height, DUCKED) if narrow else height)
+    return found + below_stairs(data, height)
 
 
 def under_slopes(data, arrangement):
@@ -115,8 +178,8 @@ def walkway_faults(data, arrangement):
         for f in data["room"]["fixtures"]
         if f["solid"] and f["bottom"] < IN_THE_WAY
     ]
-    bent = [*bodies, *low_floor(data, SEATED)]
-    bodies += low_floor(data, STANDING)
+    bent = [*bodies, *not_walked(data, SEATED)]
+    bodies += not_walked(data, STANDING)
     region = parts(way["region"])
     whole = MultiPolygon(region)
     found = []
@@ -188,7 +251,7 @@ def faults(data):
     for one in data["arrangements"]:
         found += [f"{name} leaves the room" for name in outside(data, one)]
         found += [f"{name} stands on kept floor" for name in on_kept_floor(data, one)]
-        found += [f"{name} is too high for the slope" for name in under_slopes(data, one)]
+        found += [f"{name} is too high for the ceiling" for name in under_slopes(data, one)]
         found += [f"{a} and {b} share space" for a, b in in_one_place(one)]
         found += [f"{name}: no room for {floor}" for name, floor in blocked(data, one)]
         if one["walkway"] is not None:

@@ -22,6 +22,13 @@ def test_what_is_written_of_pieces_that_are_no_rectangles_holds(seed):
     assert faults(json.loads(as_text(as_data(result)))) == []
 
 
+@pytest.mark.parametrize("seed", range(7))
+def test_what_is_written_of_rooms_with_low_ceilings_holds(seed):
+    """A room of each shape: slopes, dormers, beams, lamps, fans and stairs."""
+    result = suggest(read_text(scenario_text(seed, high=True)), top=2, seconds=2)
+    assert faults(json.loads(as_text(as_data(result)))) == []
+
+
 @pytest.mark.parametrize("built", [False, True], ids=["plain", "as built"])
 @pytest.mark.parametrize("seed", range(14))
 def test_what_is_written_of_a_room_holds(seed, built):

@@ -218,6 +218,29 @@ AS_BUILT = """
     right
     left
     no
+    yes
+    220
+    hanging lamp
+    200
+    300
+    40
+    160
+    a fan
+    300
+    400
+    120
+    215
+    beam
+    C
+    250
+    20
+    220
+    box over the stairs
+    D
+    80
+    60
+    left
+    110
     hatch
     150
     150
@@ -255,9 +278,24 @@ def test_doors_windows_and_what_is_built_in_as_built():
     assert french.sill == 0
     assert "french = true" in interview.notes.text
     assert (other.tilts, other.curtains) == (True, 200)
-    closet, stairs, hatch = room.fixtures
+    closet, stairs, lamp, fan, box, hatch = room.fixtures
     assert (closet.doors, stairs.steps, stairs.guarded) == ("sliding", "left", False)
+    assert stairs.underside == 2200
+    assert [(b.box, b.height) for b in room.beams] == [((0, 2500, 4000, 2700), 2200)]
+    assert (lamp.kind, lamp.corners[0], lamp.bottom) == ("pendant light", (1800, 2800), 1600)
+    assert (fan.kind, fan.width, fan.bottom) == ("ceiling fan", 1200, 2150)
+    assert (box.kind, box.width, box.top) == ("boxed stairs", 800, 1100)
     assert (hatch.kind, hatch.wall) == ("hatch", None)
+
+
+def test_a_beam_that_cannot_be_leaves_nothing_in_the_file():
+    """It would end 510 cm from wall C, in a room 500 deep; then it is asked again."""
+    lines = [line.partition("#")[0].strip() for line in AS_BUILT.strip("\n").split("\n")]
+    before = lines[: lines.index("beam") + 1]
+    interview = Interview(answers=[*before, "C", "490", "20", "220"])
+    assert interview.question.text == "Along which wall does it run?"
+    assert "It reaches 510 cm in from wall C" in interview.told[-1]
+    assert "beam" not in interview.notes.text
 
 
 @pytest.mark.parametrize(

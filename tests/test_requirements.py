@@ -32,6 +32,13 @@ def before_a(kind, *, burns, keep):
     return Fixture(kind, kind, corners, A, 1000, 1000, 100, 0, 600, keep, burns=burns)
 
 
+# 1000 from side to side in the middle of the room, as a square: x 1500 to 2500, y 1000 to 2000.
+FAN = Fixture(
+    "fan", "ceiling fan", ((1500, 1000), (1500, 2000), (2500, 2000), (2500, 1000)),
+    bottom=2200, top=2500,
+)  # fmt: skip
+
+
 def on_a(one, offset):
     return on_wall(one, PLAIN, A, offset)
 
@@ -134,6 +141,12 @@ CASES = [
         scenario(room(windows=(WINDOW,)), COT),
         [on_a(COT, 1000)],
         id="cots",
+    ),
+    pytest.param(
+        Requirement("fans"),
+        scenario(room(fixtures=(FAN,)), replace(BOX, height=2201)),
+        [at("box", "down", 1000, 1500)],
+        id="fans",
     ),
 ]
 
@@ -279,14 +292,17 @@ TWO_OF_EACH = scenario(
             replace(WINDOW, must_open=True, escape=True),
             replace(WINDOW, name="other window", offset=2500, must_open=True, escape=True),
         ),
-        fixtures=tuple(
-            replace(before_a(kind, burns=burns, keep=300), name=name)
-            for kind, name, burns in (
-                ("radiator", "radiator", False),
-                ("radiator", "other radiator", False),
-                ("stove", "stove", True),
-                ("stove", "other stove", True),
-            )
+        fixtures=(
+            FAN,
+            *(
+                replace(before_a(kind, burns=burns, keep=300), name=name)
+                for kind, name, burns in (
+                    ("radiator", "radiator", False),
+                    ("radiator", "other radiator", False),
+                    ("stove", "stove", True),
+                    ("stove", "other stove", True),
+                )
+            ),
         ),
     ),
     *(
@@ -294,6 +310,8 @@ TWO_OF_EACH = scenario(
         for one in (FRONT, COT)
         for i in (1, 2)
     ),
+    piece("loft", roles=("bunk",)),
+    piece("other loft", roles=("bunk",)),
     *(tied(f"stool {i}", "chest 1", Slot(side, gap=50)) for i, side in ((1, "left"), (2, "right"))),
     wishes=(
         wish("against", "chest 1", "A", must=True),
@@ -321,6 +339,6 @@ def test_what_is_taken_away_takes_nothing_with_it_but_what_rests_on_it(gone):
 def test_there_are_two_of_every_kind_but_those_the_room_has_once():
     """Else the test above would not see a rule that keeps all or none of its own."""
     count = Counter(r.kind for r in declared(TWO_OF_EACH))
-    assert {kind for kind, n in count.items() if n == 1} == {"walkway", "doors", "cots"}
+    assert {kind for kind, n in count.items() if n == 1} == {"walkway", "doors", "cots", "fans"}
     known = {kind.id for rule in RULES if rule.binding for kind in rule.kinds}
     assert set(count) == known, "a kind that no rule's requirement has here: add two of it"

@@ -426,7 +426,7 @@ def test_a_level_room_asks_for_no_headroom_to_sit():
         (
             '[[window]]\nwall = "D"\nfrom_left = 20\nwidth = 80\nmust_open = true',
             "window",
-            "window is to be reached under a sloping ceiling",
+            "window is to be reached under a low ceiling",
         ),
     ],
 )  # fmt: skip

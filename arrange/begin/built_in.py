@@ -1,4 +1,4 @@
-"""Asks for what is built in: radiators, stoves, cupboards, stairs, pipes, sockets and lights."""
+"""Asks for what is built in: radiators, cupboards, stairs, sockets, lights, fans and beams."""
 
 from __future__ import annotations
 
@@ -21,9 +21,12 @@ from arrange.begin.notes import Notes, mm
 from arrange.begin.openings import placed
 from arrange.begin.places import called, from_left, long_of, which_wall
 from arrange.data.lengths import listed, nearest
-from arrange.scenario.openings import CLOSET_DOORS, FIXTURES, STEPS
+from arrange.data.room import BOXED, FAN, PENDANT
+from arrange.scenario.openings import CLOSET_DOORS, DOOR_WIDTHS, FIXTURES, STEPS, UNDERSIDES
 
 MOST_FIXTURES = 36
+LOWEST = UNDERSIDES[0]
+BEAM = "beam"  # no fixture: it is a part of the ceiling
 LEAST_BODY = 50  # mm: less is no width of anything built in, and a number alone was metres
 Row = dict[str, Any]
 
@@ -47,7 +50,6 @@ CALLED = {
     "pipes": "boxed pipe",
     "boxed-in corner": "boxed pipe",
     "boxing": "boxed pipe",
-    "duct": "boxed pipe",
     "shaft": "boxed pipe",
     "staircase": "stairs",
     "trapdoor": "hatch",
@@ -61,6 +63,18 @@ CALLED = {
     "lamp": "light point",
     "ceiling light": "light point",
     "wall light": "light point",
+    "pendant": PENDANT,
+    "hanging lamp": PENDANT,
+    "hanging light": PENDANT,
+    "chandelier": PENDANT,
+    "fan": FAN,
+    "stair box": BOXED,
+    "box over the stairs": BOXED,
+    "rafter": BEAM,
+    "joist": BEAM,
+    "duct": BEAM,
+    "lower ceiling": BEAM,
+    BEAM: BEAM,
 } | {kind: kind for kind in FIXTURES}
 POINTS = ("socket", "light switch", "light point")  # no body: where they are is enough
 FREE = ("column", "stove", "boxed pipe")  # may stand off the walls
@@ -71,8 +85,8 @@ def fixtures(notes: Notes) -> Script[None]:
     """What is built in, one at a time."""
     text = (
         "What is built in? Name one at a time: a radiator, heater, stove, fireplace, built-in "
-        "cupboard, closet, stairs, a hatch in the floor, column, boxed pipe, socket, light switch "
-        "or light."
+        "cupboard, closet, stairs, a hatch in the floor, column, boxed pipe, socket, light switch, "
+        "light, pendant light, ceiling fan or a beam."
     )
     for _ in range(MOST_FIXTURES):
         found = yield from ask(_which_kind(text))
@@ -84,6 +98,9 @@ def fixtures(notes: Notes) -> Script[None]:
 
 def _one(notes: Notes, kind: str, words: str) -> Script[None]:
     """Where it is counts as told the first time only: what cannot be there is asked for."""
+    if kind == BEAM:
+        yield from placed(notes, "room.beam", lambda: _beam(notes))
+        return
     told = [words]
     yield from placed(notes, "fixture", lambda: _fixture(notes, kind, told.pop() if told else ""))
 
@@ -105,7 +122,9 @@ def _which_kind(text: str) -> Question[Found | None]:
                 return CALLED[said], word
         like = nearest(word, list(CALLED))
         hint = f'; did you mean "{like}"?' if like else "."
-        raise ValueError(f'"{words}" is not known{hint} It can be {listed(list(FIXTURES), "or")}.')
+        raise ValueError(
+            f'"{words}" is not known{hint} It can be {listed([*FIXTURES, BEAM], "or")}.'
+        )
 
     def said(found: Found | None) -> str:
         return "" if found is None else f"{found[0].capitalize()}."
@@ -141,11 +160,14 @@ def _fixture(notes: Notes, kind: str, words: str) -> Script[Row]:
         text = "Is the light on the ceiling, or on a wall?"
         if (yield from ask(a_choice(text, (("c", "on the ceiling"), ("w", "on a wall"))))) == "c":
             return (yield from _ceiling_light(notes, {"kind": kind}))
+    if kind in (PENDANT, FAN):
+        return (yield from _hanging(notes, {"kind": kind}))
     if kind == "hatch":
         return (yield from _free_standing(notes, {"kind": kind}))
-    found = TOLD.search(words)
+    # "A box over the stairs" says what it is, and not where.
+    found = TOLD.search(words) if kind != BOXED else None
     place = found[0] if found else ""
-    verb = "are" if kind == "stairs" else "is"
+    verb = "are" if "stairs" in kind else "is"
     which = which_wall(notes, f"Which wall {verb} the {kind} on?")
     wall: str | None = _told(which, place)
     if wall is not None:
@@ -176,13 +198,13 @@ def _at_wall(notes: Notes, kind: str, wall: str, place: str) -> Script[Row]:
     return (
         row
         | {"depth": mm(depth)}
-        | (yield from _of_its_kind(kind))
+        | (yield from _of_its_kind(notes, kind))
         | (yield from _height(notes, kind))
     )
 
 
-def _of_its_kind(kind: str) -> Script[Row]:
-    """The doors of a closet, the steps and the railing of stairs."""
+def _of_its_kind(notes: Notes, kind: str) -> Script[Row]:
+    """The doors of a closet; the steps and the railing of stairs, and what is below."""
     row: Row = {}
     if kind == "closet":
         text = "What doors does it have?"
@@ -193,6 +215,11 @@ def _of_its_kind(kind: str) -> Script[Row]:
         text = "Do the stairs have a railing or a wall at their other sides?"
         if not (yield from ask(yes_or_no(text, usual=True))):
             row["guarded"] = False
+        text = "Is the space below them open, so that something could stand there?"
+        if (yield from ask(yes_or_no(text, usual=False))):
+            text = "How high is their underside at the upper end?"
+            most = int(notes.tables["room"]["ceiling"])
+            row["underside"] = mm((yield from ask(a_length(text, notes.unit, LOWEST, most))))
     return row
 
 
@@ -258,6 +285,35 @@ def _ceiling_light(notes: Notes, row: Row) -> Script[Row]:
         "bottom": mm(ceiling - 200),
         "height": mm(200),
     }
+
+
+def _beam(notes: Notes) -> Script[Row]:
+    """A beam, or another strip where the ceiling is lower, right across the room."""
+    unit, ceiling = notes.unit, int(notes.tables["room"]["ceiling"])
+    wall = yield from ask(which_wall(notes, "Along which wall does it run?"))
+    text = "How far is its nearer side from that wall? Write 0 if it is at the wall."
+    off = yield from ask(a_length(text, unit, 0, DOOR_WIDTHS[1]))
+    width = yield from ask(a_length("How wide is it?", unit, LEAST_BODY, DOOR_WIDTHS[1]))
+    text = "How high above the floor is its underside?"
+    height = yield from ask(a_length(text, unit, LOWEST, ceiling - 1))
+    row = {"wall": wall, "off_wall": mm(off), "width": mm(width), "height": mm(height)}
+    number = len(notes.rows("room.beam")) + 1
+    return row if number == 1 else {"name": f"{BEAM} {number}", **row}
+
+
+def _hanging(notes: Notes, row: Row) -> Script[Row]:
+    """What hangs low enough to matter: where, how far from side to side, and how low."""
+    usual, unit, fan = FIXTURES[row["kind"]], notes.unit, row["kind"] == FAN
+    at = yield from _corner(notes, "its hook", "how far is it")
+    text = "How far is it from tip to tip of its blades?" if fan else "How wide is the lamp?"
+    width = yield from ask(a_length(text, unit, 50, 3000, usual=handy(usual.width, unit)))
+    ceiling = int(notes.tables["room"]["ceiling"])
+    low = ceiling + usual.bottom if fan else usual.bottom
+    text = f"How high above the floor {'are its blades' if fan else 'is its lower edge'}?"
+    most = ceiling - 1
+    bottom = yield from ask(a_length(text, unit, 500, most, usual=min(handy(low, unit), most)))
+    row |= {"at": at, "width": mm(width), "bottom": mm(bottom)}
+    return row if fan else row | {"depth": mm(width)}
 
 
 def _free_standing(notes: Notes, row: Row) -> Script[Row]:

@@ -30,8 +30,9 @@ from arrange.scenario.openings import (
 )
 from arrange.scenario.outline import Leg, headings, walls, whole
 from arrange.scenario.read import read_text
-from arrange.scenario.room import Walls, cut_breasts, read_room
+from arrange.scenario.room import cut_breasts, read_room
 from arrange.scenario.table import Table
+from arrange.scenario.walls import Walls
 
 Tables = dict[str, Any]
 NOTE = "#"  # the key of a comment that goes above a table
@@ -59,6 +60,7 @@ OF_THE_ROOM = {
     "check": "Lengths straight across, to find slips of the tape.",
     "bay": "Bays that are built out of a wall.",
     "slope": "Where the ceiling slopes: its height at the wall, and how far off it stops rising.",
+    "beam": "Beams, and other strips where the ceiling is lower.",
 }
 MONEY = "What it may cost; arrange shop adds up against it."
 COSTS = "What stays as it is, whatever does not fit."
@@ -98,8 +100,9 @@ def _room(room: Mapping[str, Any], unit: Unit) -> Iterator[str]:
         yield "# Wall A is at the top of the plan, B at the right, C at the bottom, D at the left."
     else:
         yield "# The walls in their order, clockwise from A, which is at the top of the plan."
-    yield from _table("[room]", room, unit, gap=False)
-    for key in ("wall", "check", "bay", "slope"):
+    told = {key: value for key, value in room.items() if value != []}
+    yield from _table("[room]", told, unit, gap=False)
+    for key in ("wall", "check", "bay", "slope", "beam"):
         if room.get(key) and key in OF_THE_ROOM:
             yield from ("", f"# {OF_THE_ROOM[key]}")
         for i, row in enumerate(room.get(key, ())):
@@ -177,8 +180,10 @@ class Notes:
         return str(self.tables.get("title", "my room"))
 
     def rows(self, key: str) -> list[dict[str, Any]]:
-        """The tables under one heading; an empty list, to be added to, where there are none."""
-        rows: list[dict[str, Any]] = self.tables.setdefault(key, [])
+        """The tables under one heading, as ``door`` or ``room.beam``; an empty list if none are."""
+        head, _, rest = key.rpartition(".")
+        tables = self.tables[head] if head else self.tables
+        rows: list[dict[str, Any]] = tables.setdefault(rest, [])
         return rows
 
     @property
@@ -255,7 +260,8 @@ def _seen(text: str, unit: Unit) -> Seen:
     if found is None:
         return Seen(None, None, tuple(faults.found))
     corners = tuple(wall.start for wall in found.walls)
-    room = Room(corners, found.walls, ceiling, doors, windows, fixed, found.slopes)
+    over = found.slopes, found.beams, found.dormers
+    room = Room(corners, found.walls, ceiling, doors, windows, fixed, *over)
     check_under_slopes(top, room)
     return Seen(found, room, tuple(faults.found))
 

@@ -199,6 +199,9 @@ class Window:
     curtains: int = 0
 
 
+PENDANT, FAN, BOXED = "pendant light", "ceiling fan", "boxed stairs"
+
+
 @dataclass(frozen=True, slots=True)
 class Fixture:
     """Something built in. ``corners`` is its outline in mm, clockwise.
@@ -211,7 +214,10 @@ class Fixture:
 
     A closet has ``doors``, in so many ``leaves`` (0 of what has none). The steps of stairs
     begin at their ``steps`` side as seen from inside, facing the wall; the other sides are
-    ``guarded`` or not. ``seat_before`` lets a low open seat stand before a radiator.
+    ``guarded`` or not. Stairs that are open below rise from there: at the other end their
+    ``underside`` is so high in mm. Boxed stairs are ``top`` high, and slope down to ``low_top``
+    at their ``low_end``; 0 if they are level. ``seat_before`` lets a low open seat stand before
+    a radiator.
     """
 
     name: str
@@ -233,6 +239,9 @@ class Fixture:
     steps: Literal["front", "left", "right"] = "front"
     guarded: bool = True
     seat_before: bool = False
+    underside: int = 0
+    low_top: int = 0
+    low_end: Literal["left", "right", "front", "back"] = "left"
 
     @property
     def is_walked_to(self) -> bool:
@@ -243,6 +252,11 @@ class Fixture:
     def is_lid(self) -> bool:
         """Whether it is a hatch in the floor: people walk on it, nothing stands there."""
         return self.kind == "hatch"
+
+    @property
+    def hangs(self) -> bool:
+        """Whether it hangs from the ceiling: a pendant light or a fan."""
+        return self.kind in (PENDANT, FAN)
 
     @property
     def obstructs(self) -> bool:
@@ -268,7 +282,7 @@ class Slope:
         """How far off the wall it is lower than ``height``, in mm rounded up.
 
         >>> Slope(0, 1000, 1400).low(1600, 2400), Slope(0, 1000, 1400).low(1601, 2400)
-        (600, 602)
+        (600, 601)
         """
         if height <= self.height:
             return 0
@@ -284,10 +298,61 @@ class Slope:
 
 
 @dataclass(frozen=True, slots=True)
+class Dormer:
+    """A part of a slope that is lifted, as a rule for a window in an upright front.
+
+    ``wall`` is that of its slope. Over ``box`` (least x and y, greatest x and y, in mm) the
+    ceiling is no lower than ``height`` mm: from its front to where the slope is as high. A
+    front above the wall has all floor behind the line of that wall within the box. ``offset``
+    is from the left end of that wall, as it was measured.
+    """
+
+    name: str
+    wall: int
+    box: tuple[int, int, int, int]
+    height: int
+    offset: int = 0
+
+
+DUCKED = 1800  # mm; as low as headroom may be at the side of stairs to a loft (`stair-uk-head`)
+A_STEP = 600  # mm; a beam no wider is ducked under. Common practice, no source
+
+
+@dataclass(frozen=True, slots=True)
+class Beam:
+    """A strip of the ceiling that is lower than the rest, along a straight wall.
+
+    ``box`` is what it covers on the plan: least x and y, greatest x and y, in mm. Its underside
+    is level, ``height`` mm above the floor; or ``drop`` mm below the ceiling, sloping with it,
+    with a height of 0. ``wall`` is the one it was measured from.
+    """
+
+    name: str
+    wall: int
+    box: tuple[int, int, int, int]
+    height: int = 0
+    drop: int = 0
+
+    @property
+    def width(self) -> int:
+        """The shorter side of what it covers, in mm."""
+        x0, y0, x1, y1 = self.box
+        return min(x1 - x0, y1 - y0)
+
+    def walked_under(self, headroom: int) -> int:
+        """The headroom that walking takes there: a step is taken with the head ducked.
+
+        >>> Beam("beam", 0, (0, 0, 4000, 600), 1850).walked_under(1900)
+        1800
+        """
+        return min(headroom, DUCKED) if self.width <= A_STEP else headroom
+
+
+@dataclass(frozen=True, slots=True)
 class Room:
     """The room as measured. ``corners`` run clockwise; wall i goes from corner i to i+1.
 
-    ``ceiling`` is its height where it does not slope.
+    ``ceiling`` is its height where it does not slope, away from beams.
     """
 
     corners: tuple[Point, ...]
@@ -297,6 +362,18 @@ class Room:
     windows: tuple[Window, ...] = ()
     fixtures: tuple[Fixture, ...] = ()
     slopes: tuple[Slope, ...] = ()
+    beams: tuple[Beam, ...] = ()
+    dormers: tuple[Dormer, ...] = ()
+
+    @property
+    def is_level(self) -> bool:
+        """Whether the ceiling is as high everywhere."""
+        return not (self.slopes or self.beams or self.open_stairs)
+
+    @property
+    def open_stairs(self) -> tuple[Fixture, ...]:
+        """The stairs with room below them."""
+        return tuple(f for f in self.fixtures if f.underside)
 
     @property
     def bounds(self) -> tuple[int, int, int, int]:
@@ -308,6 +385,11 @@ class Room:
     def obstructions(self) -> tuple[Fixture, ...]:
         """The fixtures whose bodies take floor, at whatever height."""
         return tuple(f for f in self.fixtures if f.obstructs)
+
+    @property
+    def hung(self) -> tuple[Fixture, ...]:
+        """The fixtures that hang from the ceiling."""
+        return tuple(f for f in self.fixtures if f.hangs)
 
     @property
     def all_doors(self) -> tuple[Door, ...]:

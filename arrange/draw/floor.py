@@ -1,8 +1,5 @@
 """The free floor: what pieces need in front of them, the way through, the largest clear square.
 
-Where a ceiling slopes, the floor under its low part is tinted, with a dashed line wherever it
-is as high as one of two figures.
-
 Clearances are light hatching, where they have little to spare: all of them would cover the
 plan and hide those that matter. The judge's walkway is an area, everywhere someone can
 walk: on a plan that would tint most of the floor and show nothing, so one tree of short
@@ -16,25 +13,23 @@ import heapq
 import math
 from collections.abc import Iterator
 from functools import partial
-from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
 import shapely
-from shapely import line_merge, unary_union, union_all
+from shapely import unary_union, union_all
 from shapely.geometry import LineString, MultiLineString, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import measured
-from arrange.data.piece import STANDING, Clearance, Piece
+from arrange.data.piece import Clearance, Piece
 from arrange.data.room import Room, Vector
 from arrange.data.scenario import Scenario, Unit
-from arrange.draw.board import Board, polygons, upright
-from arrange.draw.labels import Spot, Wanted, direction, write_first
+from arrange.draw.board import Board, polygons
+from arrange.draw.labels import Spot, Wanted, write_first
 from arrange.draw.symbols import Drawn
-from arrange.geometry.ceilings import low_floor
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import (
     clearance_zone,
@@ -46,13 +41,10 @@ from arrange.geometry.shapes import (
 from arrange.geometry.walking import DIAGONAL, Walk, empty_floor, goals, short_side, walk_of
 from arrange.rules.clear_floor import ClearFloor
 
-HEIGHTS, HEIGHTS_IN = (1500, 2000), (1524, 2134)  # mm; 5 ft and 7 ft where inches are measured
-NOWHERE = Polygon()
-TINTED = "Tinted: too low to stand up straight."
 LEGEND = "Corner marks: clear floor."
 TIGHT_BY = 200  # mm; floor with so much to spare is not tight
 MARK = 0.13  # of the side: the marks at the corners of the clear floor
-ALONG = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75)
+ALONG = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75)  # for its name
 
 # Of the ways through the room, in mm.
 CELL = 60.0
@@ -151,53 +143,6 @@ def draw_walkway(board: Board, room: Room, walkway: BaseGeometry, width: int) ->
     if not shape.is_empty:
         board.soft.add_shape(shape, 0.5)
         board.fill(shape, board.style.walkway, 1.0, gid="walkway")
-
-
-def low_lines(room: Room, unit: Unit) -> list[tuple[LineString, int]]:
-    """Where the sloping ceiling is as high as each figure, with that height in mm."""
-    inner = room_shape(room).buffer(-1)
-    found: list[tuple[LineString, int]] = []
-    for height in HEIGHTS_IN if unit == "in" else HEIGHTS:
-        low = low_floor(room, height)
-        if low:
-            edge = union_all(low).boundary.intersection(inner)
-            merged = line_merge(edge) if hasattr(edge, "geoms") else edge
-            found += [(p, height) for p in getattr(merged, "geoms", [merged]) if p.length > 0]
-    return found
-
-
-def draw_slopes(board: Board, room: Room, unit: Unit) -> None:
-    """The floor where nobody can stand up tinted, and the lines of equal height."""
-    low = union_all(low_floor(room, STANDING)).intersection(room_shape(room))
-    if low.is_empty:
-        return
-    board.fill(low, board.style.low, 0.5, gid="slope")
-    runs = [list(line.coords) for line, _ in low_lines(room, unit)]
-    board.lines(runs, 0.5, board.style.fine, 0.7, dash=(5.0, 3.0), ink=False, gid="slope:lines")
-
-
-def name_slopes(board: Board, room: Room, unit: Unit, taken: BaseGeometry = NOWHERE) -> None:
-    """How high the ceiling is, beside each line, off what is taken; nothing without room."""
-    style = board.style
-    for line, height in low_lines(room, unit):
-        high = measured(height, unit)
-        wanted = Wanted((f"ceiling {high} high", f"{high} high"), (style.note_size,), style.quiet)
-        spots = partial(_along, board, line, taken)
-        write_first(board, spots, wanted, "slope:text")
-
-
-def _along(board: Board, line: LineString, taken: BaseGeometry, text: Vector) -> Iterator[Spot]:
-    """Spots on both sides of each straight part of a line, longest part first."""
-    parts = sorted(pairwise(line.coords), key=lambda ends: -math.dist(*ends))
-    for start, end in parts:
-        (ux, uy), angle = direction(start, end)
-        off = text[1] / 2 + board.mm(1.3)
-        for share in ALONG:
-            x, y = (a + (b - a) * share for a, b in zip(start, end, strict=True))
-            for side in (off, -off):
-                at = (x - uy * side, y + ux * side)
-                if board.corners(at, text, upright(angle)).disjoint(taken):
-                    yield at, upright(angle)
 
 
 def clear_square(scenario: Scenario, arrangement: Arrangement) -> Polygon | None:

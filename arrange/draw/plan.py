@@ -29,13 +29,12 @@ from arrange.draw.floor import (
     clearance_floor,
     draw_clear_square,
     draw_hatching,
-    draw_slopes,
     draw_walkway,
     name_clear_square,
-    name_slopes,
 )
 from arrange.draw.labels import Wanted, direction, draw_names, draw_wall_names, write_beside
 from arrange.draw.openings import draw_built_in, draw_door, draw_window, drawn_leaves
+from arrange.draw.overhead import draw_overhead, name_overhead
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
 from arrange.draw.symbols import Drawn, draw_fixture, draw_pieces, draw_point, has_body
 from arrange.geometry.shapes import (
@@ -238,7 +237,7 @@ def draw_plan(
     room, unit = scenario.room, scenario.unit
     bodies = [fixture for fixture in room.fixtures if has_body(fixture)]
     draw_shell(board, room)
-    draw_slopes(board, room, unit)
+    draw_overhead(board, room, unit)
     for fixture in bodies:
         draw_fixture(board, fixture)
         draw_built_in(board, room, fixture)
@@ -265,7 +264,7 @@ def draw_plan(
     board.soft.add_shape(box(*board.view).difference(room_shape(room)), 0.9)
     if not options.small:
         draw_wall_names(board, room)
-        name_slopes(board, room, unit, unary_union([drawn.shape for drawn in placed]))
+        name_overhead(board, room, unit, unary_union([drawn.shape for drawn in placed]))
     unnamed = draw_names(board, placed, only_inside=options.small)
     if options.clear is not None:
         name_clear_square(board, options.clear, unit)

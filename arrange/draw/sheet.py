@@ -16,11 +16,13 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import measured, points
+from arrange.data.piece import STANDING
 from arrange.data.result import FINEST, PARTS, Reason, Spare, Suggestion, Verdict
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.swap import Today
 from arrange.draw.board import ABOVE, Board
-from arrange.draw.floor import LEGEND, TINTED, clear_square, ways
+from arrange.draw.floor import LEGEND, clear_square, ways
+from arrange.draw.overhead import TINTED
 from arrange.draw.page import (
     MARGIN,
     Bit,
@@ -35,6 +37,7 @@ from arrange.draw.plan import FULL_MARGINS, PlanOptions, draw_plan, on_paper, pr
 from arrange.draw.style import LEAST, MM_PER_POINT, STYLE, Style
 from arrange.draw.symbols import Drawn
 from arrange.draw.text import wrapped
+from arrange.geometry.ceilings import low_floor
 from arrange.rules.clear_floor import ClearFloor
 from arrange.whatif.slack import spares
 from arrange.words.cautions import LAST, cautions
@@ -302,7 +305,11 @@ def usual_key(scenario: Scenario) -> str:
 def key_words(scenario: Scenario, *, walks: bool) -> tuple[str, ...]:
     """A sentence each for hatching and tint, and for the line where one ``walks`` on the plan."""
     way = SOFT_LINE.format(measured(scenario.walkway, scenario.unit))
-    return (HATCHED, *([way] if walks else []), *([TINTED] if scenario.room.slopes else []))
+    return (
+        HATCHED,
+        *([way] if walks else []),
+        *([TINTED] if low_floor(scenario.room, STANDING) else []),
+    )
 
 
 def draw_title(page: Page, title: str, told: str, gid: str, left: float) -> float:

@@ -20,12 +20,12 @@ from shapely.geometry.base import BaseGeometry
 
 from arrange.data.lengths import area, measured
 from arrange.data.piece import Piece
-from arrange.data.room import Door, Fixture, Room, Vector, Wall, Window
+from arrange.data.room import BOXED, FAN, Beam, Door, Dormer, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board
-from arrange.draw.floor import draw_slopes, name_slopes
 from arrange.draw.labels import Wanted, write_beside, write_nearby
 from arrange.draw.openings import draw_built_in
+from arrange.draw.overhead import draw_overhead, height_words, name_overhead
 from arrange.draw.page import (
     MARGIN,
     Box,
@@ -99,7 +99,7 @@ def _draw_room(page: Page, scenario: Scenario, place: Box) -> None:
     board, ratio = printed_board(page.axes(place), room, style, MARGINS)
     draw_measured(board, room, unit, on_paper(ratio), numbered=True)
     draw_notes(board, room, unit)
-    name_slopes(board, room, unit)
+    name_overhead(board, room, unit)
 
 
 def draw_measured(board: Board, room: Room, unit: Unit, note: str, *, numbered: bool) -> None:
@@ -108,7 +108,7 @@ def draw_measured(board: Board, room: Room, unit: Unit, note: str, *, numbered: 
     ``numbered`` gives the corners their numbers.
     """
     draw_shell(board, room)
-    draw_slopes(board, room, unit)
+    draw_overhead(board, room, unit)
     draw_way_in(board, room)
     for fixture in room.fixtures:
         if has_body(fixture):
@@ -293,7 +293,9 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
         bounds = fixture_shape(fixture).bounds
         across = fixture.width or round(bounds[2] - bounds[0])
         deep = fixture.depth or round(bounds[3] - bounds[1])
-        words.append(f"{measured(across, unit)} x {measured(deep, unit)}")
+        wide = measured(across, unit)
+        round_fan = fixture.kind == FAN
+        words.append(f"{wide} across" if round_fan else f"{wide} x {measured(deep, unit)}")
     if fixture.wall is not None:
         words.append(f"{measured(fixture.offset, unit)} from the left")
     if fixture.leaves:
@@ -302,9 +304,18 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
     if fixture.kind == "stairs":
         where = "in front" if fixture.steps == "front" else f"on the {fixture.steps}"
         words.append(f"steps begin {where}")
+    if fixture.underside:
+        high = measured(fixture.underside, unit, "down")
+        words.append(f"open below, up to {high} at the other end")
+    if fixture.kind == BOXED:
+        words.append(f"{measured(fixture.top, unit)} high")
+    if fixture.low_top:
+        end = fixture.low_end
+        where = f"at the {end}" if end in ("front", "back") else f"on the {end}"
+        words.append(f"{measured(fixture.low_top, unit)} {where}")
     if not fixture.guarded:
         words.append("no guard")
-    if not has_body(fixture) and fixture.bottom:
+    if (fixture.hangs or not has_body(fixture)) and fixture.bottom:
         words.append(f"{measured(fixture.bottom, unit)} up")
     return ", ".join(words)
 
@@ -412,17 +423,34 @@ def draw_room_facts(
 ) -> float:
     """Floor, ceiling, and the lines between corners to check with the tape."""
     unit = scenario.unit
-    walls, slopes = scenario.room.walls, scenario.room.slopes
+    room = scenario.room
+    walls, slopes = room.walls, room.slopes
+    over: list[Beam | Dormer] = [*room.dormers, *room.beams]
     top = page.paragraph(left, top, COLUMN, "Check with the tape", 9.0, bold=True) + 0.8
     rows = [
         ("Floor", area(room_shape(scenario.room).area, unit)),
         ("Ceiling above the floor", measured(scenario.room.ceiling, unit)),
-        *((f"Ceiling at {walls[s.wall].name}", measured(s.height, unit)) for s in slopes),
+        *(
+            (f"Ceiling at {walls[s.wall].part_of or walls[s.wall].name}", measured(s.height, unit))
+            for s in slopes
+        ),
+        *((_overhead_place(room, one, unit), height_words(one, unit)) for one in over),
         *((f"Corner {a} to corner {b}", measured(round(mm), unit)) for a, b, mm in diagonals),
     ]
     for label, value in rows:
         top = _row(page, left, top, label, value, SIZE)
     return top + 4
+
+
+def _overhead_place(room: Room, one: Beam | Dormer, unit: Unit) -> str:
+    """Which beam or dormer, where it begins and how wide it is, as it was taped."""
+    wall, (x0, y0, x1, y1) = room.walls[one.wall], one.box
+    name, beside = one.name[:1].upper() + one.name[1:], wall.part_of or wall.name
+    across = isinstance(one, Beam)
+    away = [(wall.off if across else wall.coordinate)(*end) for end in ((x0, y0), (x1, y1))]
+    begins = round(min(away)) if isinstance(one, Beam) else one.offset
+    begins_at = f"{measured(begins, unit)} from {beside if across else f'the left of {beside}'}"
+    return f"{name}, {begins_at}, {measured(round(abs(away[1] - away[0])), unit)} wide"
 
 
 def _row(page: Page, left: float, top: float, label: str, value: str, size: float) -> float:

@@ -15,7 +15,7 @@ from shapely.geometry import LineString, Point, Polygon
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece
-from arrange.data.room import Fixture, Room, Vector
+from arrange.data.room import BOXED, FAN, Fixture, Room, Vector
 from arrange.data.scenario import Scenario
 from arrange.draw.board import Board, Polyline
 from arrange.geometry.outlines import outline
@@ -337,7 +337,7 @@ LAMP_OFF_WALL = 90  # middle of a wall lamp as drawn, mm
 HEATERS = ("radiator", "heater", "convector")
 FIRES = ("stove", "fire", "burner", "hearth")
 LID = (3.0, 2.0)  # dashes, in points, of a hatch: people walk over it
-SHOWN_OTHERWISE = ("closet", "stairs")  # by their leaves and steps
+SHOWN_OTHERWISE = ("closet", "stairs", BOXED)  # by their leaves and steps, or by a name
 MASONRY = ("column", "pillar", "chimney", "pipe", "duct", "boxed", "shaft", "pier")
 
 
@@ -359,7 +359,14 @@ def draw_fixture(board: Board, fixture: Fixture) -> None:
         ring = list(shape.exterior.coords)
         board.lines([ring, ring[0:3:2], ring[1:4:2]], 0.5, style.line, 2.5, dash=LID, gid=gid)
         return
-    masonry = is_like(fixture.kind, MASONRY)
+    if fixture.underside:
+        ring = list(shape.exterior.coords)
+        board.lines([ring], 0.5, style.line, 5.5, dash=LID, gid=gid)
+        return
+    if fixture.hangs:
+        _draw_hung(board, fixture, gid)
+        return
+    masonry = is_like(fixture.kind, MASONRY) and fixture.kind != BOXED
     fill = style.cut if masonry else style.paper
     board.fill(shape, fill, 5.5, gid, edge=style.edge, width=0.8)
     ring = list(shape.exterior.coords)
@@ -373,6 +380,24 @@ def draw_fixture(board: Board, fixture: Fixture) -> None:
     board.solid.add_shape(shape)
     if masonry or is_like(fixture.kind, HEATERS):
         board.ink.add_shape(shape)
+
+
+def _draw_hung(board: Board, fixture: Fixture, gid: str) -> None:
+    """What hangs, over all that stands: its outline dashed, and a cross where it hangs from.
+
+    A fan and a lamp as wide as it is deep are round; a fan shows its blades.
+    """
+    x0, y0, x1, y1 = fixture_shape(fixture).bounds
+    x, y, r = (x0 + x1) / 2, (y0 + y1) / 2, (x1 - x0) / 2
+    is_round = abs((x1 - x0) - (y1 - y0)) <= 1
+    outline = circle_run(x, y, r, 48) if is_round else list(fixture_shape(fixture).exterior.coords)
+    arm = (r if fixture.kind == FAN else min(board.mm(2.6), r)) * math.sqrt(0.5)
+    cross: list[Polyline] = [
+        [(x - arm, y - arm), (x + arm, y + arm)],
+        [(x - arm, y + arm), (x + arm, y - arm)],
+    ]
+    board.lines([outline], 0.5, board.style.fine, 16.0, dash=LID, gid=gid)
+    board.lines(cross, 0.5, board.style.fine, 16.0, gid=f"{gid}:hook")
 
 
 def _long_sides(shape: Polygon) -> tuple[Polyline, Polyline]:

@@ -21,7 +21,7 @@ from arrange.data.piece import STANDING, Clearance, Piece, Side
 from arrange.data.result import Gap
 from arrange.data.room import Facing, Vector
 from arrange.data.scenario import Scenario
-from arrange.geometry.ceilings import low_floor
+from arrange.geometry.ceilings import low_floor, low_parts
 from arrange.geometry.outlines import edge
 from arrange.geometry.shapes import (
     Frame,
@@ -39,7 +39,6 @@ from arrange.geometry.shapes import (
 )
 
 DEEPEST = 3000  # mm; deeper floor is not measured
-SLOPE = "the sloping ceiling"  # what a gap ends at
 HEAD = 2000  # mm; what hangs above this height is not in anyone's way
 
 
@@ -314,8 +313,8 @@ def _met(
     for fixture, (shape, _) in zip(scene.solid_named, scene.solid_fixtures, strict=True):
         if shares_floor(zone, shape):
             return fixture, zone.intersection(shape)
-    for low in low_floor(scene.scenario.room, clearance.headroom):
-        if shares_floor(zone, low):
-            return SLOPE, zone.intersection(low)
+    for low in low_parts(scene.scenario.room, clearance.headroom):
+        if shares_floor(zone, low.shape):
+            return low.name, zone.intersection(low.shape)
     beyond = zone.difference(scene.room)
     return "the wall", zone if beyond.is_empty else beyond

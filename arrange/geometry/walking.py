@@ -12,7 +12,8 @@ Two things bend this as much as corners need. A disc does not fill a corner, so 
 floor up to a corner's diagonal from the disc's middle may be walked on as well; and
 the disc is up to a place also where only its corner would touch, were it a square.
 
-Under a sloping ceiling nobody walks where nobody can stand up. What can be used bent, or on
+Under a sloping ceiling or a low beam nobody walks where nobody can stand up; a narrow beam
+that is high enough is ducked under. What can be used bent, or on
 one's knees, is reached by one more step, taken stooping under the headroom of who sits.
 """
 
@@ -29,9 +30,9 @@ from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.piece import SEATED, STANDING, Clearance, Piece
-from arrange.data.room import Door, Fixture, Room, Window
+from arrange.data.room import A_STEP, Door, Fixture, Room, Window
 from arrange.data.scenario import Scenario
-from arrange.geometry.ceilings import low_floor
+from arrange.geometry.ceilings import not_walked
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import (
     door_floor,
@@ -212,7 +213,7 @@ def short_side(zone: Polygon) -> float:
     return min(math.hypot(bx - ax, by - ay), math.hypot(cx - bx, cy - by))
 
 
-STOOP = 600  # mm that somebody goes stooping: one step; common practice, no source
+STOOP = A_STEP  # mm that somebody goes stooping: one step; common practice, no source
 WINDOW_DEPTH = 450  # mm of floor at a window that must open; common practice, no source
 BESIDE = 450  # mm beside such a window from where it is opened as well; the same
 OVER = 900  # mm; people reach over what is no higher; the same
@@ -226,7 +227,7 @@ def empty_floor(scenario: Scenario, width: int | None = None) -> Floor:
     floors = [door_floor(scenario.room, d, scenario.walkway) for d in doors]
     room = room_shape(scenario.room)
     fixed, low = (in_the_way(scenario.room, headroom) for headroom in (STANDING, SEATED))
-    bent = room.difference(union_all(low)) if scenario.room.slopes else None
+    bent = None if scenario.room.is_level else room.difference(union_all(low))
     return Floor(room, fixed, width or scenario.walkway, floors, bent)
 
 
@@ -271,7 +272,7 @@ def must_reach(clearance: Clearance) -> bool:
 
 def stooping(room: Room, clearance: Clearance) -> int:
     """How far off the way a clearance may be, in mm, where the last step is taken stooping."""
-    return STOOP if room.slopes and clearance.headroom < STANDING else 0
+    return 0 if room.is_level or clearance.headroom >= STANDING else STOOP
 
 
 def clearance_width(piece: Piece, clearance: Clearance) -> int:
@@ -355,7 +356,7 @@ def opening_zones(
 def in_the_way(room: Room, headroom: int = STANDING) -> list[Polygon]:
     """Where nobody walks: through or under fixtures, or where the ceiling is lower than that."""
     bodies = [fixture_shape(f) for f in room.obstructions if f.bottom < HEAD]
-    return [*bodies, *low_floor(room, headroom)]
+    return [*bodies, *not_walked(room, headroom)]
 
 
 def door_places(floor: Polygon, width: int, taken: Sequence[BaseGeometry]) -> tuple[Polygon, ...]:

@@ -156,6 +156,26 @@ ROOM = table(
         table(wall=text(NAME), height=HEIGHT, until=whole(1, WIDEST)),
         MOST_CORNERS,
     ),
+    maybe_dormers=rows(
+        table(
+            name=text(NAME),
+            wall=text(NAME),
+            from_left=whole(0, WIDEST),
+            polygon=rows(POINT, 4, 4),
+            height=HEIGHT,
+        ),
+        MOST_CORNERS,
+    ),
+    maybe_beams=rows(
+        table(
+            name=text(NAME),
+            wall=text(NAME),
+            polygon=rows(POINT, 4, 4),
+            height=HEIGHT,
+            drop=HEIGHT,
+        ),
+        MOST_CORNERS,
+    ),
     walls=rows(
         table(name=text(NAME), maybe_part_of=text(NAME, 0), left_end=POINT, right_end=POINT),
         MOST_CORNERS,
@@ -189,6 +209,9 @@ ROOM = table(
             maybe_leaves=whole(0, 12),
             maybe_steps=one_of("front", "left", "right"),
             maybe_guarded=flag,
+            maybe_underside=HEIGHT,
+            maybe_low_top=HEIGHT,
+            maybe_low_end=one_of("left", "right", "front", "back"),
         ),
         MOST_ROWS,
     ),
@@ -321,7 +344,7 @@ def _check_room(room: Mapping[str, Any], faults: Faults) -> None:
             _check_opening(f"room.{key}[{i}]", one, walls, faults)
             if one.get("french") is not None:
                 _check_opening(f"room.{key}[{i}].french", one["french"], walls, faults)
-    _check_slopes(room, walls, faults)
+    _check_overhead(room, walls, faults)
     for i, fixture in enumerate(room["fixtures"], 1):
         at = f"room.fixtures[{i}]"
         _check_wall(at, fixture["wall"], walls, faults)
@@ -353,12 +376,26 @@ def _check_wall(
     return None if name is None else walls.get(name)
 
 
-def _check_slopes(room: Mapping[str, Any], walls: Mapping[str, float], faults: Faults) -> None:
+def _check_overhead(room: Mapping[str, Any], walls: Mapping[str, float], faults: Faults) -> None:
     for i, slope in enumerate(room.get("slopes", ()), 1):
         _check_wall(f"room.slopes[{i}]", slope["wall"], walls, faults)
         if slope["height"] >= room["ceiling"]:
             given = f"{slope['height']} given"
             faults.add(f"room.slopes[{i}].height", given, "a slope begins below the ceiling")
+    for i, dormer in enumerate(room.get("dormers", ()), 1):
+        at = f"room.dormers[{i}]"
+        _check_wall(at, dormer["wall"], walls, faults)
+        _check_ring(f"{at}.polygon", [tuple(p) for p in dormer["polygon"]], faults)
+        if dormer["height"] > room["ceiling"]:
+            given = f"{dormer['height']} given"
+            faults.add(f"{at}.height", given, "a dormer is no higher than the ceiling")
+    for i, beam in enumerate(room.get("beams", ()), 1):
+        at = f"room.beams[{i}]"
+        _check_wall(at, beam["wall"], walls, faults)
+        _check_ring(f"{at}.polygon", [tuple(p) for p in beam["polygon"]], faults)
+        if not 0 < (beam["height"] or beam["drop"]) < room["ceiling"]:
+            given = f"{beam['height']} given"
+            faults.add(f"{at}.height", given, "a beam is below the ceiling, above the floor")
 
 
 def _check_opening(

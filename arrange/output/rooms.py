@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any, Protocol
 
 import shapely
+from shapely import box
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -19,7 +20,7 @@ from arrange.data.arrangement import Placement
 from arrange.data.kinds import kinds
 from arrange.data.piece import Clearance, Piece
 from arrange.data.result import Gap, Spare
-from arrange.data.room import Door, Facing, Fixture, Room, Slope, Vector, Wall, Window
+from arrange.data.room import Beam, Door, Dormer, Facing, Fixture, Room, Slope, Vector, Wall, Window
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import DEEPEST, Placed, Scene
 from arrange.geometry.shapes import door_floor, facing_of, fixture_keep, fixture_shape, opening_span
@@ -136,7 +137,7 @@ FIXTURE = Record[Fixture](
     keep_free=lambda fixture, about: outline(fixture_keep(about.room, fixture)),
     keep_free_below=lambda fixture, _: fixture.keep_below if fixture.keep else 0,
     leave="keep keep_below burns source seat_before",
-    rare="doors leaves steps guarded",
+    rare="doors leaves steps guarded underside low_top low_end",
     read={
         "wall": _wall_index,
         "corners": lambda data, about: _points(data["polygon"], about),
@@ -146,9 +147,31 @@ FIXTURE = Record[Fixture](
     },
 )
 SLOPE = Record[Slope](Slope, "wall height until", wall=_wall, read={"wall": _wall_index})
+
+
+def _box(data: Mapping[str, Any], about: About) -> tuple[int, int, int, int]:
+    """What a rectangle covers, of its corners."""
+    xs, ys = zip(*_points(data["polygon"], about), strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+BEAM = Record[Beam](
+    Beam,
+    "name wall polygon=box height drop",
+    wall=_wall,
+    polygon=lambda beam, _: outline(box(*beam.box)),
+    read={"wall": _wall_index, "box": _box},
+)
+DORMER = Record[Dormer](
+    Dormer,
+    "name wall from_left=offset polygon=box height",
+    wall=_wall,
+    polygon=lambda dormer, _: outline(box(*dormer.box)),
+    read={"wall": _wall_index, "box": _box},
+)
 ROOM = Record[Room](
     Room,
-    "outline=corners ceiling slopes walls doors windows fixtures",
+    "outline=corners ceiling slopes dormers beams walls doors windows fixtures",
     outline=lambda room, _: ring(room.corners),
     read={
         "corners": lambda data, about: _points(data["outline"], about),

@@ -30,6 +30,7 @@ from arrange.rules.door_floor import DoorFloor
 from arrange.rules.dressing import Dressing
 from arrange.rules.escape_window import EscapeWindow
 from arrange.rules.facing import FacingPlace
+from arrange.rules.fan_clear import FanClear
 from arrange.rules.first_look import FirstLook
 from arrange.rules.fixtures_free import FixturesFree
 from arrange.rules.groups_close import GroupsClose
@@ -79,6 +80,7 @@ RULES: tuple[Rule, ...] = (
     Headroom(),
     Heat(),
     CotWindow(),
+    FanClear(),
     EscapeWindow(),
     Walkway(),
     Near(),

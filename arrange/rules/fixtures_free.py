@@ -11,9 +11,11 @@ from arrange.data.conflict import Requirement
 from arrange.data.lengths import measured, the
 from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
+from arrange.data.room import Fixture
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import fixture_keep, fixture_shape
+from arrange.geometry.stairs import higher_than
 from arrange.rules.requirement import ROOM, AskedFloor, Relaxing, RequirementKind
 from arrange.rules.rule import KeepsOff, Region
 
@@ -29,7 +31,8 @@ class FixturesFree(KeepsOff):
     is kept free, on a hatch and below a radiator, but not through what stands on the floor
     itself. A seat up to 50 cm high with nothing at its back may stand before a radiator
     where the person says so. Seats, beds, tables and toys keep 60 cm off stairs without a
-    guard: people sit, lie, climb and play there. Common practice, no source.
+    guard: people sit, lie, climb and play there. Common practice, no source. Over boxed stairs
+    hangs what begins higher than they are there.
     """
 
     id = "fixtures-free"
@@ -46,17 +49,16 @@ class FixturesFree(KeepsOff):
         for fixture in scenario.room.fixtures:
             body, keep = fixture_shape(fixture), fixture_keep(scenario.room, fixture)
             if fixture.solid and not body.is_empty:
-                regions.append(
-                    Region(
-                        body,
-                        f"stands in {the(fixture.name)}",
-                        fixture.name,
-                        bottom=fixture.bottom,
-                        top=fixture.top,
-                        blocks_use=True,
-                        rugs_too=fixture.bottom == 0,
-                    )
+                whole = Region(
+                    body,
+                    f"stands in {the(fixture.name)}",
+                    fixture.name,
+                    bottom=fixture.bottom,
+                    top=fixture.low_top or fixture.top,
+                    blocks_use=True,
+                    rugs_too=fixture.bottom == 0,
                 )
+                regions += [whole, *_above_low_end(scenario, fixture, whole)]
             if fixture.is_lid:
                 why = f"stands on {the(fixture.name)}"
                 regions.append(Region(body, why, fixture.name, top=fixture.keep_below))
@@ -121,6 +123,25 @@ class FixturesFree(KeepsOff):
                     None,
                     monotone=True,
                 )
+
+
+def _above_low_end(scenario: Scenario, box: Fixture, whole: Region) -> Iterator[Region]:
+    """The parts of sloping boxed stairs that are higher than where a piece begins, one a height."""
+    begins = sorted({p.bottom for p in scenario.pieces if box.low_top <= p.bottom < box.top})
+    for bottom in begins if box.low_top else ():
+        yield replace(
+            whole,
+            shape=higher_than(scenario.room, box, bottom),
+            bottom=bottom,
+            top=bottom + 1,
+            keeps_out=partial(_begins_at, bottom=bottom),
+            blocks_use=False,
+            rugs_too=False,
+        )
+
+
+def _begins_at(piece: Piece, *, bottom: int) -> bool:
+    return piece.bottom == bottom
 
 
 def _boxes_in(piece: Piece, *, seat_before: bool) -> bool:

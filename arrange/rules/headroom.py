@@ -9,12 +9,12 @@ from arrange.data.conflict import Requirement
 from arrange.data.lengths import measured, short_by, summed, the
 from arrange.data.piece import Piece
 from arrange.data.result import Breach
-from arrange.data.room import Facing, Point, Slope, Wall
+from arrange.data.room import Facing, Fixture, Point, Room, Vector, Wall
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
-from arrange.geometry.ceilings import ceiling_over
+from arrange.geometry.ceilings import Bounds, ceiling_over, low_floor
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import frame
+from arrange.geometry.shapes import fixture_shape, frame, whole_bounds
 from arrange.geometry.spots import Bounded, Coordinate
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import PIECES, RequirementKind
@@ -22,6 +22,7 @@ from arrange.rules.rule import KeepsOff
 
 OFF_BACK = 300  # mm from the back of a seat or the head of a bed to who sits there
 FOR_TWO = 1200  # mm; on what is as wide two people sit; both are common practice, no source
+HEAD_ROOM = 200  # mm round a lamp or a fan that a head keeps clear; common practice, no source
 NEAR = 1e-6  # mm of rounding
 
 
@@ -30,10 +31,10 @@ class Headroom(KeepsOff):
 
     For bunk and loft beds 711 mm from the top of the upper mattress
     (`bunk-ceiling`, common practice: 711 to 914 mm). Under a level ceiling it depends on the
-    room and the piece alone: where it fails, no arrangement works. Where a ceiling slopes, it
-    is kept where somebody sits, a little before the back: on seats, and in beds, where
-    people sit up 965 mm high (`hf-sitting`). What is tied to another piece has that one's
-    floor instead.
+    room and the piece alone: where it fails, no arrangement works. Where a ceiling is not
+    level, or a lamp or fan hangs from it, it is kept where somebody sits, a little before the
+    back: on seats, and in beds, where people sit up 965 mm high (`hf-sitting`). What is tied
+    to another piece has that one's floor instead.
     """
 
     id = "headroom"
@@ -44,17 +45,17 @@ class Headroom(KeepsOff):
     kinds = (RequirementKind("headroom", PIECES, 2, dispensable=5),)
 
     def build(self, model: Verbs[L]) -> None:
-        """No arrangement at all if a piece lacks its headroom; else who sits is off the slopes."""
+        """No arrangement at all if a piece lacks its headroom; else who sits is off what is low."""
         scenario = model.scenario
         if any(True for _ in lacking(scenario)):
             model.must(False)
         for piece in scenario.pieces:
-            for slope, depth in _too_low(scenario, piece):
-                _keep_off(model, piece, scenario.room.walls[slope.wall], depth)
+            for low in _too_low(scenario, piece):
+                _keep_off(model, piece, low)
 
     def breaches(self, scene: Scene) -> Iterable[Breach]:
         """One breach for each piece with too little above it."""
-        found = [*lacking(scene.scenario), *_under_slopes(scene)]
+        found = [*lacking(scene.scenario), *_under_low(scene)]
         for name, gap, need in found:
             yield Breach(
                 self.id,
@@ -92,8 +93,10 @@ class Headroom(KeepsOff):
         return f"{measured(need, scenario.unit)} of headroom above {the(requirement.name)}"
 
     def monotone(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> bool:
-        """Unless it moves who sits there, under a ceiling that slopes."""
-        return dimension == "height" or not (piece.headroom and scenario.room.slopes)
+        """Unless it moves who sits there, under a ceiling that is not level or a lamp."""
+        room = scenario.room
+        level = room.is_level and not room.hung
+        return dimension == "height" or level or not piece.headroom
 
     def eased(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> Scenario:
         """Without the headroom of the piece."""
@@ -129,64 +132,100 @@ def _need(scenario: Scenario, piece: Piece) -> int:
     return piece.headroom if least is None or piece.is_a("seat") else least
 
 
-# -- where a ceiling slopes --------------------------------------------------
+# -- where a ceiling is not level --------------------------------------------
 def _sitters(piece: Piece) -> list[Point]:
     """Where people sit: one in the middle, two in the halves of a wide piece; mm in its frame."""
     shares = (1, 3) if piece.width >= FOR_TWO else (2,)
     return [(piece.width * share // 4, min(OFF_BACK, piece.depth // 2)) for share in shares]
 
 
-def _too_low(scenario: Scenario, piece: Piece) -> Iterable[tuple[Slope, int]]:
-    """How far off the wall of each slope nobody can sit on the piece."""
-    if piece.headroom and piece.anchor is None:
-        for slope in scenario.room.slopes:
-            depth = slope.low(piece.top + _need(scenario, piece), scenario.room.ceiling)
-            if depth:
-                yield slope, depth
+def _too_low(scenario: Scenario, piece: Piece) -> tuple[Bounds, ...]:
+    """The rectangles within which nobody can sit on the piece."""
+    if not piece.headroom or piece.anchor is not None:
+        return ()
+    high = piece.top + _need(scenario, piece)
+    low = [whole_bounds(shape) for shape in low_floor(scenario.room, high)]
+    return (*low, *(_round(f) for f in scenario.room.hung if f.bottom < high))
 
 
-def _under_slopes(scene: Scene) -> Iterable[tuple[str, int, int]]:
+def _round(hung: Fixture) -> Bounds:
+    """What a pendant or fan covers, with as much on all sides as a head takes."""
+    x0, y0, x1, y1 = whole_bounds(fixture_shape(hung))
+    return x0 - HEAD_ROOM, y0 - HEAD_ROOM, x1 + HEAD_ROOM, y1 + HEAD_ROOM
+
+
+def _above(room: Room, head: Vector) -> float:
+    """How high all that is over somebody who sits is above the floor, in mm."""
+    hung = [f.bottom for f in room.hung if _within(head, _round(f))]
+    return min([ceiling_over(room, *head), *hung])
+
+
+def _under_low(scene: Scene) -> Iterable[tuple[str, int, int]]:
     """Each piece on which somebody sits too low, with the headroom it has and needs (mm)."""
     room = scene.scenario.room
     for placed in scene.placed:
         piece = placed.piece
-        slopes = list(_too_low(scene.scenario, piece))
-        if not slopes:
+        low = _too_low(scene.scenario, piece)
+        if not low:
             continue
         own = frame(piece, placed.placement, room)
         heads = [own.at(a, b) for a, b in _sitters(piece)]
-        if any(not _clear(room.walls[s.wall].off(*h), d) for s, d in slopes for h in heads):
-            gap = min(ceiling_over(room, *head) for head in heads) - piece.top
+        if any(_within(head, bounds) for bounds in low for head in heads):
+            gap = min(_above(room, head) for head in heads) - piece.top
             yield piece.name, int(gap), _need(scene.scenario, piece)
 
 
-def _clear(off: float, depth: int) -> bool:
-    return off > depth - NEAR
+def _within(head: Vector, low: Bounds) -> bool:
+    """Whether somebody sits in a rectangle; on its edge nobody does."""
+    (x, y), (x0, y0, x1, y1) = head, low
+    return x0 + NEAR < x < x1 - NEAR and y0 + NEAR < y < y1 - NEAR
 
 
-def _keep_off(model: Verbs[L], piece: Piece, line: Wall, depth: int) -> None:
-    """Who sits on the piece is so far off a straight wall, whichever way it stands."""
+def _keep_off(model: Verbs[L], piece: Piece, low: Bounds) -> None:
+    """Nobody who sits on the piece is within a rectangle, whichever way it stands."""
     place, room = model.place(piece.name), model.scenario.room
     walls = [w for w in model.wall_choices(piece.name) if room.walls[w].facing is None]
     aslant = {w: on for w in walls if (on := model.on_wall(piece.name, w)) is not None}
     for wall, on in aslant.items():
-        model.starts_in(on, piece.name, wall, _fitting(room.walls[wall], piece, line, depth))
+        model.starts_in(on, piece.name, wall, _fitting(room.walls[wall], piece, low))
     for facing, faces in place.facings.items():
         upright = model.literal()
         model.one_of([upright, *aslant.values()], when=[faces])
         for a, b in _sitters(piece):
-            model.when(upright, _off(line, _head(place, facing, a, b)) >= depth)
+            _beside(model, upright, _head(place, facing, a, b), low)
 
 
-def _fitting(wall: Wall, piece: Piece, line: Wall, depth: int) -> list[tuple[int, int]]:
-    """From where to where along a slanted wall its left end may come."""
-    fits = [
-        t
-        for t in range(int(wall.length) + 1)
-        if all(_clear(line.off(*wall.point(t + a, b)), depth) for a, b in _sitters(piece))
-    ]
-    # Off a straight line there is but one stretch: from some place on, or up to one.
-    return [(fits[0], fits[-1])] if fits else []
+def _beside(model: Verbs[L], literal: L, head: tuple[Coordinate, Coordinate], low: Bounds) -> None:
+    """If true, a head is at one of the sides of a rectangle that the room goes on beyond."""
+    (x, y), (x0, y0, x1, y1) = head, low
+    left, down, right, up = model.scenario.room.bounds
+    sides = [
+        condition
+        for condition, goes_on in (
+            (x <= x0, left < x0), (x >= x1, x1 < right), (y <= y0, down < y0), (y >= y1, y1 < up)
+        )
+        if goes_on
+    ]  # fmt: skip
+    if len(sides) == 1:
+        model.when(literal, *sides)
+        return
+    chosen = [model.literal() for _ in sides]
+    for side, condition in zip(chosen, sides, strict=True):
+        model.when(side, condition)
+    model.one_of(chosen, when=[literal])
+
+
+def _fitting(wall: Wall, piece: Piece, low: Bounds) -> list[tuple[int, int]]:
+    """From where to where along a slanted wall its left end may come, stretch by stretch."""
+    found: list[tuple[int, int]] = []
+    for t in range(int(wall.length) + 1):
+        if any(_within(wall.point(t + a, b), low) for a, b in _sitters(piece)):
+            continue
+        if found and found[-1][1] == t - 1:
+            found[-1] = found[-1][0], t
+        else:
+            found.append((t, t))
+    return found
 
 
 def _head(place: Bounded, facing: Facing, a: int, b: int) -> tuple[Coordinate, Coordinate]:
@@ -198,10 +237,3 @@ def _head(place: Bounded, facing: Facing, a: int, b: int) -> tuple[Coordinate, C
     if facing == "left":
         return place.x1 - b, place.y1 - a
     return place.x0 + b, place.y0 + a
-
-
-def _off(line: Wall, point: tuple[Coordinate, Coordinate]) -> Coordinate:
-    """How far a point is off a straight wall."""
-    axis = 0 if line.facing in ("left", "right") else 1
-    away = point[axis] - line.start[axis]
-    return away if line.facing in ("up", "right") else -away

@@ -10,8 +10,8 @@ from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
-from arrange.geometry.ceilings import low_floor
-from arrange.geometry.scene import SLOPE, Scene
+from arrange.geometry.ceilings import low_parts
+from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import leaves
 from arrange.rules.rule import KeepsOff, Region
 
@@ -21,7 +21,7 @@ class InsideRoom(KeepsOff):
 
     A footprint may touch a wall. The model keeps bodies and clearances off
     everything outside the outline by itself, so there is nothing to build. Under a sloping
-    ceiling a piece keeps off the floor over which that is lower than its top.
+    ceiling and under beams a piece keeps off the floor over which they are lower than its top.
     """
 
     id = "inside-room"
@@ -31,17 +31,17 @@ class InsideRoom(KeepsOff):
     kinds = ()
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:
-        """One region for each slope and each height that a piece has."""
+        """One region for each slope and beam, and each height that a piece has."""
         return [
             Region(
-                low,
-                "does not fit under the sloping ceiling",
-                SLOPE,
+                low.shape,
+                f"does not fit under {low.name}",
+                low.name,
                 keeps_out=partial(_is_as_high, top=top),
                 rugs_too=True,
             )
             for top in sorted({piece.top for piece in scenario.pieces})
-            for low in low_floor(scenario.room, top)
+            for low in low_parts(scenario.room, top)
         ]
 
     def breaches(self, scene: Scene) -> Iterable[Breach]:

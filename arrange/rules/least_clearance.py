@@ -203,7 +203,7 @@ def _moving_under(scenario: Scenario, piece: Piece, dimension: Dimension) -> set
         for f in scenario.room.fixtures
         if f.solid and f.bottom < deep and (f.bottom >= piece.top or f.top <= piece.bottom)
     ]
-    return moving if shared or fixed or scenario.room.slopes else set()
+    return moving if shared or fixed or not scenario.room.is_level else set()
 
 
 # -- bringing a clearance down ---------------------------------------------

@@ -103,7 +103,7 @@ def _is_short(scenario: Scenario, end: Door | Window) -> bool:
 def _is_open(scenario: Scenario, end: Door | Window) -> bool:
     """Whether people could walk straight there in the empty room."""
     line, room = _line(scenario, end), scenario.room
-    bodies = [fixture_shape(f) for f in room.fixtures if f.solid and f.wall != end.wall]
+    bodies = [fixture_shape(f) for f in room.obstructions if f.bottom < HEAD and f.wall != end.wall]
     inside = Polygon(room.corners).buffer(1).covers(line)
     one_wall = end.wall == entrance(room).wall
     return inside and not one_wall and not any(line.intersects(b) for b in bodies)

@@ -11,7 +11,7 @@ from shapely import box
 
 from arrange.data.lengths import the
 from arrange.data.piece import Piece
-from arrange.data.room import FACINGS, Facing, Room
+from arrange.data.room import FACINGS, PENDANT, Facing, Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import room_shape
@@ -132,7 +132,7 @@ def _for_eating_alone(scenario: Scenario) -> bool:
 def _lights(scenario: Scenario) -> list[tuple[str, int, int]]:
     """Ceiling lights a table may go by, with twice their middles."""
     hung = [f for f in scenario.room.fixtures if f.wall is None]
-    points = [f for f in hung if "light point" in f.kind.lower()]
+    points = [f for f in hung if "light point" in f.kind.lower() or f.kind == PENDANT]
     if len(points) < 2 and not _for_eating_alone(scenario):
         return []
     spots = [fixture_spot(scenario.room, f) for f in points]

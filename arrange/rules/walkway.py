@@ -149,9 +149,9 @@ class Walkway(Rule):
         whole strip was part of the walkway's floor, and old strip, freed floor and new
         strip make one rectangle, so the path goes on. Where it is narrower, a path steps
         into it from nearby, and "nearby" may have been the part that is gone. Nor is it sure
-        that anybody can stand up on freed floor where the ceiling slopes.
+        that anybody can stand up on freed floor where the ceiling is not level.
         """
-        if dimension != "height" and scenario.room.slopes:
+        if dimension != "height" and not scenario.room.is_level:
             return not any(must_reach(c) for c in piece.clearances)
         return dimension == "height" or all(_wide(c, piece, scenario) for c in piece.clearances)
 

@@ -30,6 +30,8 @@ MOST = {
     "room.check": 40,
     "room.bay": 6,
     "room.slope": 4,
+    "room.beam": 12,
+    "room.dormer": 6,
     "door": 12,
     "window": 24,
     "fixture": 40,

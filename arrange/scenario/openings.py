@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Literal, TypedDict
 
+from shapely.geometry import Polygon
+
 from arrange.data.lengths import length, listed, measured
 from arrange.data.piece import STANDING
-from arrange.data.room import OPENS, Door, Fixture, Point, Room, Window
-from arrange.geometry.ceilings import ceiling_over
+from arrange.data.room import BOXED, FAN, OPENS, PENDANT, Door, Fixture, Point, Room, Window
+from arrange.geometry.ceilings import lowest_over
 from arrange.geometry.shapes import wall_strip
 from arrange.geometry.walking import WINDOW_DEPTH
 from arrange.scenario.faults import shown
-from arrange.scenario.room import BREAST, Walls
+from arrange.scenario.room import BREAST
 from arrange.scenario.table import LONGEST_MM, Table
+from arrange.scenario.walls import Walls
 
 DOOR_WIDTHS = (300, 5000)
 DOOR_HEIGHT = 2000
@@ -24,7 +28,7 @@ SILL, HEAD = 900, 2100
 STEP = 200  # mm; over a higher sill nobody walks out. Common practice, no source
 TWO_LEAVES = 1000  # mm; a French window as wide as that has two. Common practice, no source
 CURTAINS = 600  # mm on each side that curtains may take
-SLOPING = "under a sloping ceiling"
+SLOPING = "under a low ceiling"
 FRENCH_OPENS = tuple(way for way in OPENS if way != "passage")
 HINGES: tuple[Literal["left", "right"], ...] = ("left", "right")
 
@@ -172,25 +176,26 @@ def check_overlaps(top: Table, doors: tuple[Door, ...], windows: tuple[Window, .
 
 
 def check_under_slopes(top: Table, room: Room) -> None:
-    """Note every door that meets a sloping ceiling, and windows it keeps people from reaching."""
+    """Note every door that meets a low ceiling, and windows it keeps people from reaching."""
     for door in room.all_doors:
-        low = _lowest(room, door, door.reach if door.opens_in else 1)
+        low = lowest_over(room, _before(room, door, door.reach if door.opens_in else 1))
         if low < door.height:
             key = "door" if door in room.doors else "window"
             given = f"{door.name} is {length(door.height, top.unit)} high"
             allowed = f"over it and its leaf the ceiling comes down to {measured(low, top.unit)}"
             top.fault(key, given, allowed, "check its wall, its place and the way it opens")
     for window in room.windows:
-        if (window.must_open or window.escape) and _lowest(room, window, WINDOW_DEPTH) < STANDING:
+        before = _before(room, window, WINDOW_DEPTH)
+        reached = window.must_open or window.escape
+        if reached and lowest_over(room, before, walking=True) < STANDING:
             given = f"{window.name} is to be reached {SLOPING}"
-            allowed = "leave out must_open and escape: a window in a slope cannot be judged yet"
+            allowed = "leave out must_open and escape: a window in a slope cannot be judged"
             top.fault("window", given, allowed)
 
 
-def _lowest(room: Room, opening: Door | Window, depth: int) -> int:
-    """The height of the ceiling where it is lowest before an opening."""
-    strip = wall_strip(room.walls[opening.wall], opening.offset, opening.width, depth)
-    return int(min(ceiling_over(room, x, y) for x, y in strip.exterior.coords) + 1e-6)
+def _before(room: Room, opening: Door | Window, depth: int) -> Polygon:
+    """The floor before an opening, so deep."""
+    return wall_strip(room.walls[opening.wall], opening.offset, opening.width, depth)
 
 
 def _heights(opening: Door | Window) -> tuple[int, int]:
@@ -204,7 +209,10 @@ FAR = 10**7  # farther than any coordinate
 
 @dataclass(frozen=True, slots=True)
 class FixtureKind:
-    """Usual values of one kind of fixture; ``top`` 0 means up to the ceiling."""
+    """Usual values of one kind of fixture.
+
+    ``top`` 0 means up to the ceiling; a ``bottom`` below 0 so much below it.
+    """
 
     width: int
     depth: int
@@ -226,9 +234,13 @@ FIXTURES: dict[str, FixtureKind] = {
     "built-in cupboard": FixtureKind(1000, 600, keep=600, source="cupboard-front"),
     "closet": FixtureKind(1200, 600, keep=600, source="cupboard-front"),
     "stairs": FixtureKind(900, 2500, keep=914, source="stair-us-landing"),
+    BOXED: FixtureKind(2000, 900, top=1000),
     "hatch": FixtureKind(700, 700, 0, 20, solid=False),
     "column": FixtureKind(300, 300),
     "boxed pipe": FixtureKind(250, 250),
+    # As low as over a table of 740 mm (`pendant-table`); a fan on a short rod, common practice.
+    PENDANT: FixtureKind(400, 400, 1500),
+    FAN: FixtureKind(1200, 1200, -300),
     "socket": FixtureKind(80, 0, 250, 350, solid=False),
     "light switch": FixtureKind(80, 0, 1000, 1150, solid=False),
     "light point": FixtureKind(80, 0, 1800, 1900, solid=False),
@@ -238,12 +250,17 @@ FIXTURES: dict[str, FixtureKind] = {
 CLOSET_LEAF = 600  # mm; a closet has a leaf for each, begun or whole. Common practice
 CLOSET_DOORS: tuple[Literal["hinged", "folding", "sliding"], ...] = ("hinged", "folding", "sliding")
 STEPS: tuple[Literal["front", "left", "right"], ...] = ("front", "left", "right")
-ON_WALL = ("closet", "stairs")
+LOW_ENDS: tuple[Literal["left", "right", "front", "back"], ...] = ("left", "right", "front", "back")
+UNDERSIDES = (300, 8000)
+ON_WALL = ("closet", "stairs", BOXED)
 OF_KIND = {
     "doors": "closet",
     "leaves": "closet",
     "steps": "stairs",
     "guarded": "stairs",
+    "underside": "stairs",
+    "low_height": BOXED,
+    "low_end": BOXED,
     "seat_before": "radiator",
 }
 
@@ -255,6 +272,9 @@ class BuiltIn(TypedDict, total=False):
     leaves: int
     steps: Literal["front", "left", "right"]
     guarded: bool
+    underside: int
+    low_top: int
+    low_end: Literal["left", "right", "front", "back"]
     seat_before: bool
 
 
@@ -280,16 +300,20 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
         _no_such_kind(table, kind)
         return None
     width = table.mm("width", usual.width, 10)
-    depth = table.mm("depth", usual.depth, 0, 5000)
-    bottom = table.mm("bottom", usual.bottom, 0, 5000)
-    height = table.mm("height", (usual.top or ceiling) - usual.bottom, 1, 8000)
+    # A fan is as deep as it is wide: its sweep.
+    depth = width if kind == FAN else table.mm("depth", usual.depth, 0, 5000)
+    usually = usual.bottom if usual.bottom >= 0 else max(0, ceiling + usual.bottom)
+    bottom = table.mm("bottom", usually, 0, 5000)
+    below = usually if usual.top else bottom
+    height = table.mm("height", max(1, (usual.top or ceiling) - below), 1, 8000)
     built = _as_built(table, kind, width)
     keep = table.mm("keep_free", max(usual.keep, _leaf_depth(built, width)), 0, 3000)
     source = "yours" if table.has("keep_free") else usual.source
     if bottom + height > ceiling:
         shown, limit = length(bottom + height, table.unit), length(ceiling, table.unit)
         table.fault("height", f"its top is {shown} above the floor", f"the ceiling is at {limit}")
-    spot = _spot(table, walls, width, depth)
+    hook = kind in (PENDANT, FAN)
+    spot = _hung(table, walls, kind, width, depth) if hook else _spot(table, walls, width, depth)
     table.finish()
     if spot is None:
         return None
@@ -300,6 +324,7 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
             "it stands off the wall",
             "a closet and stairs have a wall at the back",
         )
+    _check_slope(table, built, bottom + height, walls, wall)
     return Fixture(
         name=name,
         kind=kind,
@@ -312,7 +337,7 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
         top=bottom + height,
         keep=keep if wall is not None or usual.burns or table.has("keep_free") else 0,
         keep_below=max(usual.keep_below, bottom + height) if keep else usual.keep_below,
-        solid=usual.solid,
+        solid=usual.solid and not built.get("underside"),
         burns=usual.burns,
         source=source,
         **built,
@@ -340,9 +365,28 @@ def _as_built(table: Table, kind: str, width: int) -> BuiltIn:
     elif kind == "stairs":
         built["steps"] = table.choice("steps", STEPS, "front")
         built["guarded"] = not table.has("guarded") or table.flag("guarded")
+        built["underside"] = table.mm("underside", 0, *UNDERSIDES)
+    elif kind == BOXED:
+        built["low_top"] = table.mm("low_height", 0, 1, UNDERSIDES[1])
+        built["low_end"] = table.choice("low_end", LOW_ENDS, "left")
     elif kind == "radiator":
         built["seat_before"] = table.flag("seat_before")
     return built
+
+
+def _check_slope(
+    table: Table, built: BuiltIn, top: int, walls: Walls | None, wall: int | None
+) -> None:
+    """Boxed stairs are lower at their low end; open ones are at a straight wall."""
+    if built.get("low_top", 0) >= top:
+        given = f"{length(built['low_top'], table.unit)} given"
+        table.fault("low_height", given, f"it is {length(top, table.unit)} high at the other end")
+    said = [key for key in ("low_height", "low_end") if table.has(key)]
+    if said == ["low_end"]:
+        table.fault("low_height", "not given", "low_end says at which end it is so high")
+    if built.get("underside") and walls and wall is not None and not walls.walls[wall].facing:
+        given = f"wall {walls.walls[wall].name} given"
+        table.fault("underside", given, "open stairs are at a wall straight across or up the plan")
 
 
 def _leaf_depth(built: BuiltIn, width: int) -> int:
@@ -373,6 +417,33 @@ def _spot(
     # Along the wall and back is anticlockwise seen from above; turned round here.
     corners = tuple((round(x), round(y)) for x, y in reversed(reach)) if depth else ()
     return (corners, None, 0) if off_wall else (corners, index, along)
+
+
+def _hung(
+    table: Table, walls: Walls | None, kind: str, width: int, depth: int
+) -> tuple[tuple[Point, ...], None, int] | None:
+    """What hangs about its hook: a lamp as a rectangle, a fan as eight sides round its sweep."""
+    if table.raw("at") is not None:
+        found = _free_spot(table, table.raw("at"), 0, 0)
+        middle = found[0][0] if found else None
+    else:
+        along, off = table.needed_mm("from_left", 0), table.needed_mm("off_wall", 0)
+        place = walls.place(table, along, 0) if walls and along is not None else None
+        table.text("wall")
+        middle = None
+        if walls and place and off is not None:
+            x, y = walls.walls[place[0]].point(place[1], off)
+            middle = round(x), round(y)
+    if middle is None:
+        return None
+    x0, y0 = middle[0] - width // 2, middle[1] - depth // 2
+    x1, y1 = x0 + width, y0 + depth
+    cut = int(width / (2 + math.sqrt(2))) if kind == FAN else 0
+    ring = [
+        (x0, y0 + cut), (x0, y1 - cut), (x0 + cut, y1), (x1 - cut, y1),
+        (x1, y1 - cut), (x1, y0 + cut), (x1 - cut, y0), (x0 + cut, y0),
+    ]  # fmt: skip
+    return tuple(dict.fromkeys(ring)), None, 0
 
 
 def _free_spot(

@@ -134,14 +134,14 @@ def _scenario(top: Table, name: str) -> Scenario:
     entries = read_pieces(top, kept_to)
     check_overlaps(top, doors, windows)
     plan = walls.walls if walls else ()
-    slopes = walls.slopes if walls else ()
-    room = Room(tuple(w.start for w in plan), plan, ceiling, doors, windows, fixtures, slopes)
+    over = (walls.slopes, walls.beams, walls.dormers) if walls else ()
+    room = Room(tuple(w.start for w in plan), plan, ceiling, doors, windows, fixtures, *over)
     check_under_slopes(top, room)
     if plan:
         check_room_for(entries, room.bounds, ceiling)
     lost = broken(top.faults, top.data)
     pieces = tie(entries, lost)
-    if slopes:
+    if room.hung or not room.is_level:
         pieces = tuple(sat_on(piece) for piece in pieces)
     today, held = read_today(entries, pieces, walls, room)
     _check_names(top, room, [p.name for p in pieces])

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from arrange.data.lengths import length
-from arrange.data.room import Point, Slope, Survey, Wall
+from arrange.data.room import Point, Survey, Wall
 from arrange.data.scenario import Unit
 from arrange.scenario.faults import shown
 from arrange.scenario.outline import (
@@ -25,7 +25,9 @@ from arrange.scenario.outline import (
     rectangle,
     walls,
 )
+from arrange.scenario.overhead import read_overhead
 from arrange.scenario.table import LONGEST_MM, Table
+from arrange.scenario.walls import Walls
 
 if TYPE_CHECKING:
     from arrange.scenario.survey import Check
@@ -61,8 +63,7 @@ def read_room(top: Table) -> tuple[Walls | None, int]:
     for bay in room.tables("bay"):
         if walls_ is not None:
             _add_bay(walls_, bay)
-    for slope in room.tables("slope"):
-        _add_slope(walls_, slope, ceiling)
+    read_overhead(room, walls_, ceiling)
     room.finish()
     return walls_, ceiling
 
@@ -317,134 +318,3 @@ def _add_bay(walls_: Walls, table: Table) -> None:
         table.fault("depth", f"{length(depth, table.unit)} given; {error.given}", "measure again")
         return
     walls_.walls = grown
-
-
-def _add_slope(walls_: Walls | None, table: Table, ceiling: int) -> None:
-    """Note one ``[[room.slope]]``: where the ceiling begins at its wall, and where it ends."""
-    height = table.needed_mm("height", 0, CEILINGS[1])
-    until = table.needed_mm("until", 50, WALL_LENGTHS[1])
-    name = table.text("wall")
-    wall = walls_.find(name) if walls_ and name else None
-    table.finish()
-    if walls_ is None:
-        return
-    if wall is None:
-        walls_.unknown(table, name)
-    elif height is not None and until is not None:
-        if height >= ceiling:
-            given = f"{length(height, table.unit)} at the wall"
-            rises = f"it rises to the ceiling, which is at {length(ceiling, table.unit)}"
-            table.fault("height", given, rises, "measure at the wall, from the floor up")
-        elif _can_slope(walls_, wall, table, until):
-            walls_.sloped.append((wall, height, until))
-
-
-def _can_slope(walls_: Walls, wall: Wall, table: Table, until: int) -> bool:
-    """Whether a slope can begin at a wall: straight, the outermost, and not past another slope."""
-    unit, given = table.unit, f"wall {wall.name} given"
-    offs = [wall.off(*w.start) for w in walls_.walls]
-    if wall.facing is None:
-        table.fault("wall", given, "a ceiling slopes from a wall straight across or up the plan")
-    elif min(offs) < 0:
-        allowed = "no part of the room, such as a bay, may lie behind the line of that wall"
-        table.fault("wall", given, allowed, "a dormer cannot be said yet")
-    elif until > max(offs):
-        allowed = f"the room goes {length(round(max(offs)), unit)} in from wall {wall.name}"
-        hint = "as ceiling give the height where the slope ends"
-        table.fault("until", f"{length(until, unit)} given", allowed, hint)
-    elif any(wall.facing == other.facing for other, _, _ in walls_.sloped):
-        table.fault("wall", given, "there is a slope from that side already")
-    elif (over := _past(walls_, wall, until)) is not None:
-        other, room_for = over
-        allowed = f"at most {length(room_for, unit)}: there the slope from wall {other.name} begins"
-        table.fault("until", f"{length(until, unit)} given", allowed, "a ridge is where both end")
-    else:
-        return True
-    return False
-
-
-def _past(walls_: Walls, wall: Wall, until: int) -> tuple[Wall, int] | None:
-    """The opposite slope that one would go past, and how far it may go; None if it does not."""
-    for other, _, far in walls_.sloped:
-        left = round(wall.off(*other.start)) - far
-        if other.inward == (-wall.inward[0], -wall.inward[1]) and until > left:
-            return other, left
-    return None
-
-
-class Walls:
-    """The walls as the person named them and as they are once breasts are cut out."""
-
-    def __init__(self, measured: Sequence[Wall], survey: Survey | None = None) -> None:
-        self.survey = survey
-        self.measured = {wall.name: wall for wall in measured}
-        self.walls: tuple[Wall, ...] = tuple(measured)
-        self.sloped: list[tuple[Wall, int, int]] = []
-
-    @property
-    def names(self) -> list[str]:
-        """Every name that a wall goes by."""
-        return list(dict.fromkeys([*self.measured, *(w.name for w in self.walls)]))
-
-    def find(self, name: str) -> Wall | None:
-        """The wall called ``name``, as measured; None if there is none."""
-        for wall in [*self.measured.values(), *self.walls]:
-            if wall.name.casefold() == name.casefold():
-                return wall
-        return None
-
-    def unknown(self, table: Table, name: str) -> None:
-        """Note that ``table`` is on no wall there is."""
-        if name:
-            table.faults.unknown(table.at("wall"), name, self.names, "the wall")
-        elif not table.has("wall"):
-            table.fault("wall", "no wall given", f"name one of: {', '.join(self.names)}")
-
-    @property
-    def slopes(self) -> tuple[Slope, ...]:
-        """The slopes, each at the first part of its finished wall that stands in its line."""
-        found: list[Slope] = []
-        for wall, height, until in self.sloped:
-            part = next(
-                i
-                for i, one in enumerate(self.walls)
-                if one.facing == wall.facing and abs(wall.off(*one.start)) < 1
-            )
-            found.append(Slope(part, height, until))
-        return tuple(found)
-
-    def place(self, table: Table, offset: int, width: int) -> tuple[int, int] | None:
-        """Index and offset on the finished wall of what ``table`` puts on its ``wall``.
-
-        None, with a fault, if there is no such wall, or if it reaches over the
-        wall's end or over a part that stands forward.
-        """
-        name = table.text("wall")
-        wall = self.find(name) if name else None
-        if wall is None:
-            self.unknown(table, name)
-            return None
-        whole = round(wall.length)
-        if offset + width > whole:
-            _too_long(table, wall, offset, width)
-            return None
-        for index, part in enumerate(self.walls):
-            if part.facing != wall.facing or part.part_of != wall.part_of:
-                continue
-            start = round(wall.coordinate(*part.start))
-            if start <= offset and offset + width <= start + round(part.length):
-                return index, offset - start
-        table.fault(
-            "from_left",
-            f"it reaches across a part of wall {wall.name} that stands forward or back",
-            "it must lie on one flat stretch of wall",
-            "measure both from the left end of the whole wall",
-        )
-        return None
-
-
-def _too_long(table: Table, wall: Wall, offset: int, width: int) -> None:
-    ends, long = length(offset + width, table.unit), length(round(wall.length), table.unit)
-    hint = "from_left is measured from the wall's left end, as you face it from inside"
-    given = f"it ends {ends} along wall {wall.name}"
-    table.fault("from_left", given, f"the wall is {long} long", hint)

@@ -16,8 +16,8 @@ from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room, Wall
 from arrange.geometry.shapes import Stood, against_wall, facing_of, footprint, frame, in_slot
 from arrange.scenario.faults import shown
 from arrange.scenario.pieces import Entry
-from arrange.scenario.room import Walls
 from arrange.scenario.table import Table
+from arrange.scenario.walls import Walls
 
 OVER = 20  # mm beyond a wall's end that count as a slip of the tape
 OFF_WALL = 30  # mm off the wall, a skirting board or a slip, that still count as at the wall

@@ -15,11 +15,13 @@ from shapely.geometry import LineString
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import listed, measured, the
+from arrange.data.piece import Piece
+from arrange.data.room import PENDANT as LAMP
 from arrange.data.room import Window
 from arrange.data.scenario import Scenario, Unit
-from arrange.geometry.ceilings import ceiling_area, wall_face
+from arrange.geometry.ceilings import ceiling_area, dormer_walls, wall_face
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import opening_span
+from arrange.geometry.shapes import fixture_shape, opening_span, shares_floor
 from arrange.words.cautions import tips
 
 # A wallpaper roll of category 1 (wallpaper-en233).
@@ -158,7 +160,7 @@ def finishing(scenario: Scenario, arrangement: Arrangement) -> tuple[Item, ...]:
 def wall_area(scenario: Scenario) -> tuple[float, float]:
     """The walls of the room, up to where the ceiling slopes, and their openings, in m2."""
     room = scenario.room
-    walls = sum(wall_face(room, wall) for wall in room.walls) / 1e6
+    walls = (sum(wall_face(room, wall) for wall in room.walls) + dormer_walls(room)) / 1e6
     doors = sum(door.width * door.height for door in room.doors)
     windows = sum(window.width * (window.head - window.sill) for window in room.windows)
     return walls, (doors + windows) / 1e6
@@ -249,14 +251,21 @@ def _light(scene: Scene) -> Iterator[Item]:
                 "lx-ies-reading",
             )
         elif piece.is_a("dine") and not piece.is_a("seat"):
-            low, high = (mm + _raised(scenario.room.ceiling) for mm in PENDANT)
-            unit = scenario.unit
-            how = (
-                f"{TABLE} lux on its top; hung {measured(low, unit)} to {measured(high, unit)} "
-                "above the table"
-            )
             amount = _lumens(lamps(TABLE, top, 1, USE, CARE))
-            yield Item(f"a lamp over {the(piece.name)}", amount, how, "pendant-table")
+            yield Item(*_over_table(scene, piece, amount), "pendant-table")
+
+
+def _over_table(scene: Scene, table: Piece, amount: str) -> tuple[str, str, str]:
+    """What to get for the light over a table: a lamp, or a bulb where one hangs there already."""
+    unit, body = scene.scenario.unit, scene.find(table.name).body
+    low, high = (measured(mm + _raised(scene.scenario.room.ceiling), unit) for mm in PENDANT)
+    for lamp in scene.scenario.room.hung:
+        if lamp.kind == LAMP and shares_floor(body, fixture_shape(lamp)):
+            hangs = measured(lamp.bottom - table.top, unit)
+            how = f"{TABLE} lux on the table; it hangs {hangs} above that, {low} to {high} is usual"
+            return f"a bulb for {the(lamp.name)}", amount, how
+    how = f"{TABLE} lux on its top; hung {low} to {high} above the table"
+    return f"a lamp over {the(table.name)}", amount, how
 
 
 def _raised(ceiling: int) -> int:

@@ -258,7 +258,7 @@ class Touch:
             if not mine and other.placement.facing is not None:
                 sides = self._side(other.name, 0), self._side(other.name, 1)
                 yield Body(sides, (other.span(0), other.span(1)))
-        for fixture in self._scene.scenario.room.obstructions:
+        for fixture in (f for f in self._scene.scenario.room.obstructions if not f.hangs):
             x0, y0, x1, y1 = (round(v) for v in fixture_shape(fixture).bounds)
             yield Body(((x0, x1), (y0, y1)), ((x0, x1), (y0, y1)))
 

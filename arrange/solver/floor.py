@@ -13,7 +13,7 @@ from shapely.geometry import Polygon
 
 from arrange.data.piece import STANDING, Piece
 from arrange.data.room import Room
-from arrange.geometry.ceilings import low_floor
+from arrange.geometry.ceilings import low_floor, not_walked
 from arrange.geometry.scene import HEAD
 from arrange.geometry.shapes import fixture_shape, room_shape
 from arrange.geometry.strips import reaches
@@ -77,6 +77,14 @@ class FloorConstraints:
             *low_floor(self.room, headroom),
         ]
 
+    def in_the_way(self) -> list[Polygon]:
+        """Shapes that a way must stay off: a beam that is ducked under is not among them."""
+        return [
+            self.outside,
+            *[r.shape for r in self.regions if r.blocks_use and r.bottom < HEAD],
+            *not_walked(self.room, STANDING),
+        ]
+
     def parts(self, shapes: Sequence[Polygon]) -> tuple[FixedShape, ...]:
         """The shapes within the room's bounding box, as convex parts that do not overlap."""
         return _parts(tuple(shapes), self.room.bounds)
@@ -103,7 +111,14 @@ class FloorConstraints:
             self._off(cp, place.bodies, self.off_limits(place.piece))
         for zone in self.zones:
             self._finish_zone(cp, zone, standing, bodies)
-        for box, off in [*((box, ()) for box in self.free_boxes), *self.squares]:
+        self._finish_free(cp, standing)
+
+    def _finish_free(self, cp: cp_model.CpModel, standing: list[Place]) -> None:
+        """Keep boxes that must be free off what stands or hangs there."""
+        for box in self.free_boxes:
+            self._off(cp, [box], self.in_the_way())
+            self._clear(cp, box)
+        for box, off in self.squares:
             self._off(cp, [box], [*self.not_usable(HEAD, STANDING), *off])
             self._clear(cp, box)
         for box, height in self.free_of_higher:

@@ -167,7 +167,7 @@ class Sections:
                 requirement = Requirement("piece", placed.name)
                 yield Shape(placed.body, placed.name, placed.name, requirement, body=True)
         for fixture in self.scene.scenario.room.obstructions:
-            if fixture.bottom < HEAD:
+            if fixture.bottom < HEAD and not fixture.hangs:
                 outline = fixture_shape(fixture)
                 yield Shape(outline, fixture.name, fixture.name, body=True)
 

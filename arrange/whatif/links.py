@@ -24,8 +24,8 @@ from arrange.data.arrangement import Placement
 from arrange.data.lengths import the
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.room import Room, Wall
-from arrange.geometry.ceilings import low_floor
-from arrange.geometry.scene import SLOPE, Placed, Scene
+from arrange.geometry.ceilings import low_parts
+from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import fixture_shape, whole_bounds
 from arrange.rules import active_rules
 from arrange.rules.rule import Region
@@ -140,7 +140,7 @@ def solid(scene: Scene, clearance: Clearance) -> list[Patch]:
     """What a clearance may not reach into: bodies of fixtures, floor under too low a ceiling."""
     room = scene.scenario.room
     shapes = [(fixture_shape(f), f.name) for f in room.obstructions if f.bottom < clearance.height]
-    shapes += [(low, SLOPE) for low in low_floor(room, clearance.headroom)]
+    shapes += [(low.shape, low.name) for low in low_parts(room, clearance.headroom)]
     return [patch for shape, name in shapes for patch in fixed(shape, name)]
 
 

@@ -116,10 +116,16 @@ def _tightest(finder: Chains, web: Web) -> list[Chain]:
             break
         looked = finder.best(chain.node, chain.axis)
         names = set(on_line(looked))
-        if not any(_same_line(looked, names, c) for c in best):
+        if not _below_a_lamp(web, looked) and not any(_same_line(looked, names, c) for c in best):
             best.append(looked)
     best.sort(key=lambda c: c.spare)
     return best[:SHOWN]
+
+
+def _below_a_lamp(web: Web, chain: Chain) -> bool:
+    """Whether a line leads from a lamp round to the same lamp: across the table under it."""
+    start, end = ends(web, chain)
+    return start == end and any(f.name == start for f in web.scene.scenario.room.hung)
 
 
 def _same_line(one: Chain, names: set[str], other: Chain) -> bool:

@@ -12,16 +12,18 @@ from dataclasses import dataclass
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import listed, measured, the
 from arrange.data.piece import Piece
-from arrange.data.room import Fixture, Window
+from arrange.data.room import DUCKED, FAN, Fixture, Window
 from arrange.data.scenario import Scenario
 from arrange.data.sources import body, origin, source
-from arrange.geometry.scene import Scene
+from arrange.geometry.scene import HEAD, Scene
+from arrange.geometry.shapes import fixture_shape, room_shape
 from arrange.geometry.spots import gap, opening_spot
 
 TIPS_FROM = 686  # mm (`csu-height`); used for other storage too, common practice
 NEAR_WINDOW = 300  # mm; the sources give no number: common practice
 LOWEST_SILL_LIMIT = 1100  # mm (`egress-uk-sill`), the lower of the two published limits
 HEATER_GAP = 914  # mm (`heater-gap`)
+FAN_HIGH, FAN_OFF = 2134, 457  # mm (`fan-floor`, `fan-wall`)
 
 LAST = (
     "These are reminders and not an approval: local building and fire codes and licensed practice "
@@ -73,7 +75,37 @@ def found(scenario: Scenario, arrangement: Arrangement | None = None) -> list[Ca
         *_windows(scenario, scene),
         *_escape(scenario),
         *(text for p in scenario.pieces if p.is_a("bunk") for text in _bunk(scenario, p)),
+        *_heads(scenario),
+        *(text for f in scenario.room.hung if f.kind == FAN for text in _fan(scenario, f)),
     ]
+
+
+def _fan(scenario: Scenario, fan: Fixture) -> list[Caution]:
+    """A fan whose blades are lower, or nearer to a wall, than is published."""
+    found, unit = [], scenario.unit
+    if fan.bottom < FAN_HIGH:
+        high, usual = measured(fan.bottom, unit, "down"), measured(FAN_HIGH, unit, "up")
+        text = f"The blades of {the(fan.name)} are {high} above the floor, where {usual} is usual."
+        found.append(Caution(text, ("fan-floor",)))
+    off = room_shape(scenario.room).exterior.distance(fixture_shape(fan))
+    if off < FAN_OFF:
+        far, usual = measured(int(off), unit, "down"), measured(FAN_OFF, unit, "up")
+        text = f"The blades of {the(fan.name)} are {far} from the wall, where {usual} is usual."
+        found.append(Caution(text, ("fan-wall",)))
+    return found
+
+
+def _heads(scenario: Scenario) -> list[Caution]:
+    """Beams that tall people knock their heads on, and that people walk under all the same."""
+    low = [
+        f"{the(beam.name)} is {measured(beam.height, scenario.unit, 'down')} above the floor"
+        for beam in scenario.room.beams
+        if DUCKED <= beam.height < HEAD
+    ]
+    if not low:
+        return []
+    text = f"Mind your head: {listed(low)}. Mark it, or pad it."
+    return [Caution(text, ("stair-uk-head",))]
 
 
 def _from(id_: str, full: bool) -> str:
