@@ -11,14 +11,13 @@ from dataclasses import dataclass
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import listed, measured, the
-from arrange.data.piece import Piece
+from arrange.data.piece import TIPS_FROM, Piece, tips
 from arrange.data.room import Fixture, Window
 from arrange.data.scenario import Scenario
 from arrange.data.sources import body, origin, source
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap, opening_spot
 
-TIPS_FROM = 686  # mm (`csu-height`); used for other storage too, common practice
 NEAR_WINDOW = 300  # mm; the sources give no number: common practice
 LOWEST_SILL_LIMIT = 1100  # mm (`egress-uk-sill`), the lower of the two published limits
 HEATER_GAP = 914  # mm (`heater-gap`)
@@ -91,12 +90,6 @@ def _names(scenario: Scenario, which: Callable[[Piece], bool]) -> list[str]:
 
 def _all(names: list[str]) -> str:
     return listed([the(name) for name in names])
-
-
-def tips(piece: Piece) -> bool:
-    """Whether it is storage tall enough to be fixed to the wall."""
-    stands = not piece.bottom and not piece.is_a("sleep")
-    return stands and piece.height >= TIPS_FROM and bool(piece.roles & {"store", "tall", "clothes"})
 
 
 def _tipping(scenario: Scenario) -> list[Caution]:
