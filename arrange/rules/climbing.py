@@ -20,7 +20,7 @@ class Climbing(KeepsOff):
 
     Where somebody climbs who lives or stays here: for cots alone, `cot-window` asks the same
     of every room. What stands on the floor and is 150 to 1000 mm high is climbed on, like a
-    foothold beside a cot; what is higher keeps off by `windows-clear`. A French window is a
+    foothold beside a cot; what is higher keeps off by the rule on windows. A French window is a
     door. The distance is common practice, no source: the advice of `us-crib-window`, to move
     furniture away from windows, gives no number.
     """

@@ -134,7 +134,7 @@ def _need(scenario: Scenario, piece: Piece) -> int:
 
 
 def _for_whom(scenario: Scenario, piece: Piece) -> str:
-    """ ", for Ada" where the headroom is as much as somebody needs who sleeps there."""
+    """For whom it is, where it is as much as somebody needs who sleeps there; else nothing."""
     need = sitting_up(piece, scenario.people)
     return f", for {need.whose}" if need and need.least == _need(scenario, piece) else ""
 

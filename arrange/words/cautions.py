@@ -17,6 +17,7 @@ from arrange.data.scenario import Scenario
 from arrange.data.sources import body, origin, source
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import gap, opening_spot
+from arrange.words.people import about_people
 
 NEAR_WINDOW = 300  # mm; the sources give no number: common practice
 LOWEST_SILL_LIMIT = 1100  # mm (`egress-uk-sill`), the lower of the two published limits
@@ -47,6 +48,9 @@ class Caution:
         return f"{self.sentence} [{'; '.join(froms)}]" if froms else self.sentence
 
 
+LOW_DOWN = Caution("Keep heavy things low in drawers and on shelves.", ("heavy-low",))
+
+
 def cautions(
     scenario: Scenario, arrangement: Arrangement | None = None, *, full: bool = False
 ) -> tuple[str, ...]:
@@ -65,6 +69,7 @@ def found(scenario: Scenario, arrangement: Arrangement | None = None) -> list[Ca
     """
     scene = None if arrangement is None else Scene(scenario, arrangement)
     return [
+        *(Caution(text, ids) for text, ids in about_people(scenario, scene)),
         *_tipping(scenario),
         *_cots(scenario),
         *_screens(scenario),
@@ -93,6 +98,9 @@ def _all(names: list[str]) -> str:
 
 
 def _tipping(scenario: Scenario) -> list[Caution]:
+    if any(person.climbs for person in scenario.people):
+        # Who climbs is named, and all of it is to be fixed: about_people says so.
+        return [LOW_DOWN] if any(tips(p) for p in scenario.pieces) else []
     clothes = _names(scenario, lambda p: tips(p) and p.is_a("clothes"))
     others = _names(scenario, lambda p: tips(p) and not p.is_a("clothes"))
     high = measured(TIPS_FROM, scenario.unit)
@@ -107,7 +115,7 @@ def _tipping(scenario: Scenario) -> list[Caution]:
         text = f"Fix {_all(others)} to the wall, above all where children live or visit."
         found.append(Caution(text, ("anchor-tall",)))
     if clothes or others:
-        found.append(Caution("Keep heavy things low in drawers and on shelves.", ("heavy-low",)))
+        found.append(LOW_DOWN)
     return found
 
 
