@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from arrange.data.person import AIDS, YOUNG, Person
 from arrange.scenario.table import Table
 
@@ -17,12 +19,10 @@ def read_people(top: Table) -> tuple[Person, ...]:
     """
     found = [_person(table) for table in top.tables("person")]
     people = [person for person in found if person is not None]
-    names = [person.name.casefold() for person in people]
-    for person in people:
-        if names.count(person.name.casefold()) > 1:
-            given = f'"{person.name}" is the name of {names.count(person.name.casefold())} persons'
-            hint = "such as Ada and little Ada"
-            top.fault("person", given, "every name may be used once", hint)
+    names = Counter(person.name.casefold() for person in people)
+    for name in (n for n, times in names.items() if times > 1):
+        given = f'"{name}" is the name of {names[name]} persons'
+        top.fault("person", given, "every name may be used once", "such as Ada and little Ada")
     return tuple(sorted(people, key=lambda person: (person.name.casefold(), person.name)))
 
 

@@ -223,19 +223,17 @@ def _escape(scenario: Scenario) -> list[Caution]:
 
 def _bunk(scenario: Scenario, piece: Piece) -> list[Caution]:
     above = measured(scenario.room.ceiling - piece.top, scenario.unit)
-    return [
-        Caution(
-            f"{the(piece.name)} leaves {above} between the upper mattress and the ceiling: "
-            "enough to "
-            "sit up in? Keep it out from under a ceiling fan.",
-            ("bunk-ceiling", "fan-bunk"),
-        ),
-        Caution(
-            f"{the(piece.name)} needs guardrails on both sides, also at the wall.",
-            ("bunk-rails-us",),
-        ),
-        Caution(
-            f"The upper place of {the(piece.name)} is not for children under 6 years.",
-            ("bunk-age",),
-        ),
+    room_above = (
+        f"{the(piece.name)} leaves {above} between the upper mattress and the ceiling: enough to "
+        "sit up in? Keep it out from under a ceiling fan."
+    )
+    rails = f"{the(piece.name)} needs guardrails on both sides, also at the wall."
+    found = [
+        Caution(room_above, ("bunk-ceiling", "fan-bunk")),
+        Caution(rails, ("bunk-rails-us",)),
     ]
+    if not any({"young", "sleeps here"} <= person.traits for person in scenario.people):
+        # Small children who sleep here are named: about_people says so.
+        text = f"The upper place of {the(piece.name)} is not for children under 6 years."
+        found.append(Caution(text, ("bunk-age",)))
+    return found
