@@ -394,7 +394,7 @@ def test_where_a_child_climbs_what_tips_and_what_opens_is_told_once():
     )
     text = told(case)
     assert "Mo climbs: fix the shelf to the wall, empty or full." in text
-    assert "Mo climbs: fit catches to the windows" in text
+    assert "Mo climbs: fit catches to the window that" in text
     assert "Mo climbs: put a gate at the stairs." in text
     assert "Keep heavy things low" in text
     assert text.count("Fix ") == 0
@@ -452,9 +452,9 @@ def test_what_is_kept_is_told_and_what_the_file_takes_back(settings, said):
 @pytest.mark.parametrize(
     ("settings", "said"),
     [
-        ((), "Kept for Mo: nothing to climb on in front of the windows"),
-        ((RuleSetting("climbing", off=True),), "keeps nothing between the windows and what can be"),
-        ((RuleSetting("climbing", least=299),), "keeps 29 cm between the windows and what can be"),
+        ((), "Kept for Mo: nothing to climb on in front of the window"),
+        ((RuleSetting("climbing", off=True),), "keeps nothing between the window and what can be"),
+        ((RuleSetting("climbing", least=299),), "keeps 29 cm between the window and what can be"),
     ],
 )
 def test_so_with_what_stands_off_windows(settings, said):

@@ -39,12 +39,12 @@ def about_people(scenario: Scenario, scene: Scene | None) -> list[Told]:
         *_short_of(scenario),
         *_doors(scenario),
         *_cut_off(scenario, scene),
+        *_beds(scenario),
+        *_climbers(scenario, scene),
         *_kept(scenario),
         *_own_chair(scenario),
-        *_beds(scenario),
-        *_aids(scenario),
         *_nights(scenario),
-        *_climbers(scenario),
+        *_aids(scenario),
     ]
 
 
@@ -94,7 +94,7 @@ def _kept(scenario: Scenario) -> Iterator[Told]:
         kept.setdefault(turn.whose, []).append((text, turn.row.source))
     climb = asked(scenario.people, "window")
     if climb and _off_windows(scenario) >= climb.least and scenario.room.windows:
-        text = "nothing to climb on in front of the windows"
+        text = f"nothing to climb on in front of the {_window_word(scenario)}"
         kept.setdefault(climb.whose, []).append((text, climb.row.source))
     for whose, parts in kept.items():
         texts = list(dict.fromkeys(text for text, _ in parts))
@@ -127,7 +127,7 @@ def _short_of(scenario: Scenario) -> Iterator[Told]:
         yield short(_square(scenario), what, turn.least, turn.whose, turn.row.source)
     climb = asked(scenario.people, "window")
     if climb and scenario.room.windows and _off_windows(scenario) < climb.least:
-        what = "between the windows and what can be climbed on"
+        what = f"between the {_window_word(scenario)} and what can be climbed on"
         yield short(_off_windows(scenario), what, climb.least, climb.whose, climb.row.source)
 
 
@@ -292,7 +292,7 @@ def _nights(scenario: Scenario) -> Iterator[Told]:
 
 
 # -- children who climb ------------------------------------------------------
-def _climbers(scenario: Scenario) -> Iterator[Told]:
+def _climbers(scenario: Scenario, scene: Scene | None) -> Iterator[Told]:
     """What comes down, what they fall out of, what they fall down."""
     users = _concerned(scenario, "fix")
     if not users:
@@ -300,7 +300,7 @@ def _climbers(scenario: Scenario) -> Iterator[Told]:
     who = f"{_names(users)} {'climbs' if len(users) == 1 else 'climb'}"
     tall = [p for p in scenario.pieces if tips(p)]
     if tall:
-        loose = [p for p in tall if p.stands in ("free", "anywhere")]
+        loose = [p for p in tall if _off_walls(p, scene)]
         at_a_wall = f" Put {_all(loose)} at a wall for that." if loose else ""
         yield (
             f"{who}: fix {_all(tall)} to the wall, empty or full.{at_a_wall}",
@@ -310,9 +310,20 @@ def _climbers(scenario: Scenario) -> Iterator[Told]:
     if windows:
         out = " A way out must still open from inside." if any(w.escape for w in windows) else ""
         yield (
-            f"{who}: fit catches to the windows that a child cannot undo, and keep blind and "
-            f"curtain cords short and out of reach.{out}",
+            f"{who}: fit catches to the {_window_word(scenario)} that a child cannot undo, and keep "
+            f"blind and curtain cords short and out of reach.{out}",
             _ids(_row("windows").source, "cot-window"),
         )
     if any(f.kind in ("stairs", "hatch") for f in scenario.room.fixtures):
         yield f"{who}: put a gate at the stairs.", _ids(_row("stairs").source)
+
+
+def _off_walls(piece: Piece, scene: Scene | None) -> bool:
+    """Whether a piece stands off all walls, or may where it is not known how it stands."""
+    if scene is None:
+        return piece.stands in ("free", "anywhere") and piece.anchor is None
+    return scene.find(piece.name).placement.wall is None and piece.anchor is None
+
+
+def _window_word(scenario: Scenario) -> str:
+    return "window" if len(scenario.room.windows) == 1 else "windows"
