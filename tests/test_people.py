@@ -22,8 +22,10 @@ from arrange.data.person import AIDS, Person
 from arrange.data.piece import SITTING
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import RuleSetting
+from arrange.data.sizes import standard_sizes
 from arrange.data.sources import ids, value
 from arrange.rules.climbing import Climbing
+from arrange.whatif.ladder import in_size
 from arrange.whatif.requirements import declared, describe, relaxations
 from arrange.words.cautions import cautions
 
@@ -216,6 +218,18 @@ def test_both_sides_of_a_bed_for_two_are_free_for_the_old():
     case = read(old, '[[piece]]\nkind = "double bed"\n')
     assert depth(case, "double bed", "left side") == depth(case, "double bed", "right side") == 610
     assert depth(read(old, BED), "single bed", "getting in") == 559
+
+
+def test_a_bed_tried_in_the_size_for_two_is_as_one_written_so():
+    """The ladder of sizes: 610 mm at both sides for somebody old, as in a file with such a bed."""
+    who = person(age=80, uses="stick", sleeps_here=True)
+    case = read(who, BED)
+    sizes = standard_sizes(case.piece("single bed"), "eu", "cm").sizes
+    double = next(size for size in sizes if size.piece.is_a("for two"))
+    tried = in_size(case, "single bed", double).piece("single bed")
+    written = read(who, '[[piece]]\nkind = "double bed"\n').piece("double bed")
+    assert tried.clearances == written.clearances
+    assert depth(read(who, BED), "single bed", "getting in") == 660
 
 
 def test_what_the_file_says_of_a_piece_stands_and_is_told():

@@ -128,13 +128,24 @@ def suited(piece: Piece, people: Sequence[Person], own: Iterable[str] = ()) -> P
     if not users:
         return piece
     own = set(own)
-    piece = replace(piece, clearances=tuple(_raised(piece, c, users) for c in piece.clearances))
+    piece = _with_floor(piece, users)
     if "stands" not in own and piece.stands == "anywhere" and tips(piece):
         piece = replace(piece, stands="wall") if asked(people, "at the wall") else piece
     sitting = sitting_up(piece, people)
     if sitting and piece.is_a("bunk") and "headroom" not in own:
         piece = replace(piece, headroom=max(piece.headroom, sitting.least))
     return piece
+
+
+def as_another(piece: Piece, people: Sequence[Person]) -> Piece:
+    """A piece that was exchanged for another sort (a bed for one for one for two), for them.
+
+    Its clearances are those of its new kind, so they are kept to usual where all are.
+    """
+    if keeps_usual(people):
+        kept = tuple(c if c.source == YOURS.id else c.kept_usual for c in piece.clearances)
+        piece = replace(piece, clearances=kept)
+    return _with_floor(piece, who_uses(piece, people))
 
 
 def sitting_up(piece: Piece, people: Sequence[Person]) -> Need | None:
@@ -151,6 +162,10 @@ def side_of(piece: Piece, clearance: Clearance) -> Sets | None:
     if piece.roles & {"store", "clothes"} and "front" in clearance.sides and clearance.walk:
         return "store front"
     return None
+
+
+def _with_floor(piece: Piece, users: Sequence[Person]) -> Piece:
+    return replace(piece, clearances=tuple(_raised(piece, c, users) for c in piece.clearances))
 
 
 def _raised(piece: Piece, clearance: Clearance, users: Sequence[Person]) -> Clearance:

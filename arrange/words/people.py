@@ -310,7 +310,7 @@ def _climbers(scenario: Scenario, scene: Scene | None) -> Iterator[Told]:
     if windows:
         out = " A way out must still open from inside." if any(w.escape for w in windows) else ""
         yield (
-            f"{who}: fit catches to the {_window_word(scenario)} that a child cannot undo, and keep "
+            f"{who}: fit catches to the {_window_word(scenario)} that a child cannot undo; keep "
             f"blind and curtain cords short and out of reach.{out}",
             _ids(_row("windows").source, "cot-window"),
         )
