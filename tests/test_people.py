@@ -25,7 +25,6 @@ from arrange.data.scenario import RuleSetting
 from arrange.data.sizes import standard_sizes
 from arrange.data.sources import ids, value
 from arrange.rules.climbing import Climbing
-from arrange.whatif.ladder import in_size
 from arrange.whatif.requirements import declared, describe, relaxations
 from arrange.words.cautions import cautions
 
@@ -220,8 +219,11 @@ def test_both_sides_of_a_bed_for_two_are_free_for_the_old():
     assert depth(read(old, BED), "single bed", "getting in") == 559
 
 
+@pytest.mark.solver
 def test_a_bed_tried_in_the_size_for_two_is_as_one_written_so():
     """The ladder of sizes: 610 mm at both sides for somebody old, as in a file with such a bed."""
+    from arrange.whatif.ladder import in_size  # noqa: PLC0415  fast tests load no solver
+
     who = person(age=80, uses="stick", sleeps_here=True)
     case = read(who, BED)
     sizes = standard_sizes(case.piece("single bed"), "eu", "cm").sizes
