@@ -6,6 +6,7 @@ people with aids, DIN 18040-2 for turning squares, Time-Saver Standards for the 
 
 import itertools
 import re
+import tomllib
 from dataclasses import replace
 from pathlib import Path
 
@@ -25,6 +26,7 @@ from arrange.data.scenario import RuleSetting
 from arrange.data.sizes import standard_sizes
 from arrange.data.sources import ids, value
 from arrange.rules.climbing import Climbing
+from arrange.scenario.needs import read_open_data
 from arrange.whatif.requirements import declared, describe, relaxations
 from arrange.words.cautions import cautions
 
@@ -261,6 +263,22 @@ def test_low_storage_may_stand_anywhere(height, after):
     assert suited(chest, (Person("Mo", climbs=True),)).stands == after
 
 
+NEED = '[[need]]\nname = "a place to sleep"\n'
+CANDIDATE = 'meets = "a place to sleep"\nprice = {}\nwhose = "Ada"\n'
+
+
+def test_every_way_to_choose_is_for_the_same_people():
+    """A bed or a daybed to choose from: either has the floor of a wheelchair."""
+    parts = [BED + CANDIDATE.format(80), '[[piece]]\nkind = "daybed"\n' + CANDIDATE.format(90)]
+    data = tomllib.loads(ROOM + person(uses="wheelchair", sleeps_here=True) + NEED + "".join(parts))
+    found = read_open_data(data, "beds")
+    for name in ("single bed", "daybed"):
+        case = found.scenario([name])
+        assert [p.name for p in case.pieces] == [name]
+        assert depth(case, name, "getting in") == 1000
+        assert case.walkway == 900
+
+
 # -- how tall they are -------------------------------------------------------
 # Stature and sitting height of the same percentiles, British men and women (`hf-stature`,
 # `hf-sitting` and the women of the same tables), mm.
@@ -365,6 +383,17 @@ def test_a_door_too_narrow_for_what_somebody_uses_is_told(aid, width, narrow):
     """Its width is the clear opening."""
     case = with_people(Person("Ada", uses=aid), doors=(Door("door", 2, 500, width, "out"),))
     assert ("The door is" in told(case)) is narrow
+
+
+@pytest.mark.parametrize(
+    ("aid", "escape", "warned"),
+    [("stick", True, True), (None, True, False), ("stick", False, False)],
+)
+def test_a_window_is_no_way_out_for_who_needs_a_stick(aid, escape, warned):
+    """Only where the file calls one a way out."""
+    window = Window("window", A, 1000, 900, sill=900, escape=escape)
+    text = told(with_people(Person("Ada", uses=aid), windows=(window,)))
+    assert ("Ada may not get out by the window" in text) is warned
 
 
 @pytest.mark.parametrize(("height", "low"), [(1955, False), (1956, True)])

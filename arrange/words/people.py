@@ -38,6 +38,7 @@ def about_people(scenario: Scenario, scene: Scene | None) -> list[Told]:
     return [
         *_short_of(scenario),
         *_doors(scenario),
+        *_way_out(scenario),
         *_cut_off(scenario, scene),
         *_beds(scenario),
         *_climbers(scenario, scene),
@@ -194,6 +195,19 @@ def _doors(scenario: Scenario) -> Iterator[Told]:
                 f"{_each(low, 'is', 'are')} low for {person.name}: mind the head.",
                 _ids(row.source),
             )
+
+
+def _way_out(scenario: Scenario) -> Iterator[Told]:
+    """A window that the file calls a way out is none for everybody."""
+    windows = [w for w in scenario.room.windows if w.escape]
+    users = _concerned(scenario, "way out")
+    if windows and users:
+        out = listed([the(window.name) for window in windows], "or")
+        yield (
+            f"{_names(users)} may not get out by {out}: plan another way out in a fire, and ask the "
+            "fire service where you live.",
+            _ids(""),
+        )
 
 
 def _door_for(person: Person) -> tuple[int, str]:
