@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 from published import mm
-from small_rooms import A, at, free, piece, room, scenario
+from small_rooms import A, at, clearance, free, piece, room, scenario
 
 import arrange
 from arrange.data import people
@@ -243,6 +243,22 @@ def test_what_the_file_says_of_a_piece_stands_and_is_told():
     assert depth(case, "single bed", "getting in") == 500
     text = told(case)
     assert "keeps 50 cm free on one side of the single bed; 100 cm is asked for Ada's" in text
+    given_up = read(
+        person(uses="wheelchair"), '[[piece]]\nkind = "wardrobe"\nclearance.front = false\n'
+    )
+    assert "keeps nothing free in front of the wardrobe; 100 cm is asked for" in told(given_up)
+
+
+def test_a_value_says_who_asks_for_it_only_where_it_is_theirs():
+    """A usual depth that is more than they ask keeps its own source: 1200 against 1000."""
+    wide = clearance(
+        700, 1300, usual=1200, usual_source="din-turn", comfortable_source="din-turn-wc"
+    )
+    shelf = piece("shelf", roles=("store",), clearances=(wide,))
+    (raised,) = suited(shelf, (Person("Ada", uses="wheelchair"),)).clearances
+    assert (raised.least, raised.source) == (1000, "adm3-bed-zone")
+    assert (raised.usual, raised.usual_source) == (1200, "din-turn")
+    assert raised.comfortable == 1500
 
 
 @pytest.mark.parametrize(

@@ -178,6 +178,7 @@ def _raised(piece: Piece, clearance: Clearance, users: Sequence[Person]) -> Clea
     if need is None or clearance.source == YOURS.id or need.least <= clearance.least:
         return clearance
     row = need.row
+    usual_source = row.source if need.least >= clearance.usual else clearance.usual_source
     if row.comfortable > clearance.comfortable:
         comfortable, second = row.comfortable, row.comfortable_source
     elif need.least > clearance.comfortable:
@@ -192,9 +193,9 @@ def _raised(piece: Piece, clearance: Clearance, users: Sequence[Person]) -> Clea
         comfortable=comfortable,
         purpose=f"{clearance.purpose}, for {need.whose}",
         source=row.source,
-        usual_source=row.source,
+        usual_source=usual_source,
         comfortable_source=second,
-        status=weaker(row.source, second),
+        status=weaker(usual_source, second),
         whose=need.whose,
     )
 

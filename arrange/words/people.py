@@ -6,14 +6,16 @@ Each sentence goes with the ids of what it rests on. Imports no solver; mm.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from shapely import union_all
 from shapely.affinity import translate
 
+from arrange.data.kinds import kinds
 from arrange.data.lengths import listed, measured, the
 from arrange.data.people import Row, asked, rows, side_of, sitting_up, sleeping, who_uses
 from arrange.data.person import Person
-from arrange.data.piece import Piece, tips
+from arrange.data.piece import Clearance, Piece, tips
 from arrange.data.room import Door
 from arrange.data.scenario import Scenario
 from arrange.data.sources import YOURS
@@ -116,7 +118,7 @@ def _short_of(scenario: Scenario) -> Iterator[Told]:
     if way and has < way.least:
         yield short(has, "free to walk", way.least, way.whose, way.row.source)
     for piece in scenario.pieces:
-        for c in piece.clearances:
+        for c in (*piece.clearances, *_given_up(piece)):
             sets = side_of(piece, c)
             need = asked(who_uses(piece, scenario.people), sets) if sets else None
             if need and c.source == YOURS.id and c.least < need.least:
@@ -130,6 +132,14 @@ def _short_of(scenario: Scenario) -> Iterator[Told]:
     if climb and scenario.room.windows and _off_windows(scenario) < climb.least:
         what = f"between the {_window_word(scenario)} and what can be climbed on"
         yield short(_off_windows(scenario), what, climb.least, climb.whose, climb.row.source)
+
+
+def _given_up(piece: Piece) -> list[Clearance]:
+    """The clearances of its kind that the file gives up: nothing of them is kept."""
+    kind = kinds().get(piece.kind)
+    kept = {c.name for c in piece.clearances}
+    gone = [c for c in kind.clearances if c.name not in kept] if kind else []
+    return [replace(c, least=0, source=YOURS.id) for c in gone]
 
 
 def _square(scenario: Scenario) -> int:
