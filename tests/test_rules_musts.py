@@ -393,3 +393,14 @@ def test_no_door_opens_into_the_floor_to_turn(y, ok):
     block = free("block", 4000, 100)
     case = only(scenario(room(doors=(door,)), block, people=(Person("Ada", uses="wheelchair"),)))
     both_say(case, [at("block", "down", 0, y)], "turning-space", ok)
+
+
+@pytest.mark.parametrize(
+    ("climbs", "height", "ok"),
+    [(True, 1100, True), (True, 1101, False), (False, 1200, True), (False, 1201, False)],
+)
+def test_where_a_child_climbs_nothing_is_higher_than_the_sill(climbs, height, ok):
+    """A sill at 1100; elsewhere 10 cm more may stand there."""
+    child = Person("Mo", climbs=climbs)
+    case = only(scenario(_with_window(), free("chest", height=height, roles=()), people=(child,)))
+    both_say(case, [at("chest", "down", 1000, 2600)], "windows-clear", ok)
