@@ -7,8 +7,8 @@
 Pictures go to ``scenarios/pictures/``; what the program prints takes the place of the
 blocks between ``<!-- tour: name -->`` and ``<!-- end -->`` in the pages. Nothing is
 edited on the way. Fails if a command ends with another exit code than expected, or if a
-block has no place in a page. ``tables`` (modules, rules, sources and sentences, each
-beside what it lists) runs no solver.
+block has no place in a page. ``tables`` (modules, rules, sources, people and sentences,
+each beside what it lists) runs no solver.
 """
 
 from __future__ import annotations
@@ -30,6 +30,8 @@ from typing import Any
 import click
 from PIL import Image
 
+from arrange.data import people
+from arrange.data.lengths import listed
 from arrange.data.sources import TABLE, source
 from arrange.draw import save
 from arrange.rules import RULES
@@ -49,6 +51,7 @@ PAGES = (
     PACKAGE / "README.md",
     PACKAGE / "rules" / "README.md",
     PACKAGE / "data" / "SOURCES.md",
+    PACKAGE / "data" / "PEOPLE.md",
     PACKAGE / "words" / "SENTENCES.md",
 )
 BLOCK = re.compile(r"(<!-- tour: ([a-z-]+) -->\n).*?(<!-- end -->)", re.DOTALL)
@@ -254,11 +257,12 @@ def python(_: Stage) -> Blocks:
 
 
 def tables(_: Stage) -> Blocks:
-    """The lists that stand beside what they list: modules, rules in order, sources, sentences."""
+    """The lists beside what they list: modules, rules in order, sources, people, sentences."""
     return {
         "modules": _modules(),
         "rules": _rules(),
         "sources": _sources(),
+        "people": _people(),
         "sentences": sentences.page(),
     }
 
@@ -291,6 +295,38 @@ def _sources() -> str:
         cells = (f"`{id_}`", row["what"], row["value"], row["from"], row["status"])
         rows.append(f"| {' | '.join(cells)} |")
     return "\n".join(rows) + "\n"
+
+
+def _people() -> str:
+    """What follows from who lives in a room, a row each, with how sure it is."""
+    table = [
+        "| who | what it sets | how much | what | source | status |",
+        "|---|---|---|---|---|---|",
+    ]
+    for row in people.rows():
+        ids = [id_ for id_ in (row.source, row.comfortable_source) if id_]
+        cells = (
+            _when(row),
+            f"{row.sets}: {row.id}" if row.id else row.sets,
+            _how_much(row),
+            row.what,
+            ", ".join(f"`{id_}`" for id_ in ids) or "common-practice",
+            ", ".join(dict.fromkeys(source(id_).status for id_ in ids or [""])),
+        )
+        table.append(f"| {' | '.join(cells)} |")
+    return "\n".join(table) + "\n"
+
+
+def _when(row: people.Row) -> str:
+    return listed(row.when, "or" if row.any else "and")
+
+
+def _how_much(row: people.Row) -> str:
+    if row.share:
+        share = "their height" if row.share == 1000 else f"{row.share / 10:g} % of their height"
+        return f"{share} + {row.plus} mm" if row.plus else share
+    comfortable = f"; {row.comfortable} mm earn full points" if row.comfortable else ""
+    return f"{row.least} mm{comfortable}" if row.least else ""
 
 
 def _first(docstring: str) -> str:

@@ -12,6 +12,7 @@ from plain_rooms import door, piece, room, socket, window
 from replayed import model_score
 
 from arrange.data.arrangement import Arrangement
+from arrange.data.person import Person
 from arrange.data.piece import Clearance, Slot
 from arrange.data.room import Fixture
 from arrange.data.scenario import Scenario
@@ -76,6 +77,12 @@ def with_openings_as_built(scenario, seed):
     windows = [_as_built(rng, w) for w in scenario.room.windows]
     made = replace(scenario.room, doors=(first, *others), windows=tuple(windows))
     return replace(scenario, room=made)
+
+
+def with_people(scenario, seed):
+    """The same room with somebody in a wheelchair or with a frame, and a child who climbs."""
+    aid = random.Random(f"people {seed}").choice(["wheelchair", "walking frame"])  # noqa: S311
+    return replace(scenario, people=(Person("Ada", uses=aid), Person("Mo", climbs=True)))
 
 
 def _as_built(rng, one):

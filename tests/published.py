@@ -18,6 +18,7 @@ ROWS = {
     "din-bed-side-2": (900, "90 cm", "DIN 18040-2"),
     "din-bed-side-1-wc": (1500, "150 cm", "DIN 18040-2 (R)"),
     "din-bed-side-2-wc": (1200, "120 cm", "DIN 18040-2 (R)"),
+    "din-turn-wc": (1500, "150 cm", "DIN 18040-2 (R)"),
     "din-double-room-width": (4100, "410 cm", "DIN 18040-2, with a bed of 2.00 m"),
     "din-furniture-front": (900, "90 cm", "DIN 18040-2"),
     "din-furniture-front-wc": (1500, "150 cm", "DIN 18040-2 (R)"),

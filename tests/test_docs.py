@@ -33,6 +33,7 @@ BENCHMARKS = (TOP / "benchmarks" / "README.md").read_text(encoding="utf-8")
 MODULES = (TOP / "arrange" / "README.md").read_text(encoding="utf-8")
 LISTED_RULES = (TOP / "arrange" / "rules" / "README.md").read_text(encoding="utf-8")
 LISTED_SOURCES = (TOP / "arrange" / "data" / "SOURCES.md").read_text(encoding="utf-8")
+LISTED_PEOPLE = (TOP / "arrange" / "data" / "PEOPLE.md").read_text(encoding="utf-8")
 SENTENCES = (TOP / "arrange" / "words" / "SENTENCES.md").read_text(encoding="utf-8")
 SH = re.findall(r"^```sh\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
 PYTHON = re.findall(r"^```python\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
@@ -124,9 +125,9 @@ def test_every_module_is_in_the_map_and_no_other():
 def test_the_lists_are_as_they_are_generated():
     """Nobody edits them by hand: writing them anew changes nothing."""
     blocks = tour.PARTS["tables"](None)
-    assert set(blocks) == {"modules", "rules", "sources", "sentences"}
+    assert set(blocks) == {"modules", "rules", "sources", "people", "sentences"}
     assert all(text.count("\n") > 20 for text in blocks.values())
-    for page in (MODULES, LISTED_RULES, LISTED_SOURCES, SENTENCES):
+    for page in (MODULES, LISTED_RULES, LISTED_SOURCES, LISTED_PEOPLE, SENTENCES):
         (name,) = [name for _, name, _ in tour.BLOCK.findall(page)]
         assert tour.filled(page, blocks) == page, name
         del blocks[name]

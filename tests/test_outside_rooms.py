@@ -165,6 +165,49 @@ def wardrobe(source):
     return Row(source, (600, mm(source)), before_wardrobe(mm(source), way))
 
 
+# Rooms that say only who lives there: what is asked for comes from the table of people.
+ADA = '[[person]]\nname = "Ada"\nuses = "wheelchair"\nsleeps_here = true\n'
+NO_TURN = '[[rule]]\nrule = "turning-space"\noff = true\n'
+
+
+def for_a_wheelchair(text):
+    """The room without a walkway of its own, and with somebody in a wheelchair."""
+    top, rest = text.split("[room]", 1)
+    lines = [line for line in top.splitlines() if not line.startswith("walkway")]
+    return "\n".join([*lines, ADA, f"[room]{rest}"])
+
+
+def turning():
+    """Storage 600 deep along the whole wall, and the square to turn in."""
+    block = piece("other piece", name="block", width=3200, depth=600, height=2000)
+
+    def text(length):
+        bare = room(3200, length, ("D", 100, 900)) + block + held("block", "A")
+        return for_a_wheelchair(bare)
+
+    return Row("din-turn-wc of a person", (600, mm("din-turn-wc")), text)
+
+
+def wheeled_past():
+    """The passage of ``along_passage``, as wide as a wheelchair takes."""
+    made = along_passage(mm("wc-width"))
+    return Row(
+        "wc-width of a person",
+        (450, mm("wc-width")),
+        lambda width: for_a_wheelchair(made(width) + NO_TURN),
+    )
+
+
+def wheeled_to_bed():
+    """A bed for one between two walls, and the clear zone beside it."""
+    bare = piece("single bed", name="bed", width=950, depth=2050) + held("bed", "A") + NO_TURN
+    return Row(
+        "adm3-bed-zone of a person",
+        (950, mm("adm3-bed-zone")),
+        lambda width: for_a_wheelchair(room(width, 3300, ("C", 100, 815)) + bare),
+    )
+
+
 DOUBLE, SINGLE = (1450, 2050), (950, 2050)
 LARGE = (2000, 2050)  # two mattresses of 1.00 m, as `din-double-room-width` has it
 ADM_DOUBLE, ADM_SINGLE = (1500, 2000), (900, 2000)  # `adm-d-double`, `adm-d-single`
@@ -198,6 +241,9 @@ ROWS = [
     passage("wc-width"),
     wardrobe("din-furniture-front"),
     wardrobe("din-furniture-front-wc"),
+    turning(),
+    wheeled_past(),
+    wheeled_to_bed(),
 ]
 
 

@@ -8,6 +8,7 @@ from small_rooms import A, C, at, clearance, on_wall, piece, room, scenario, tie
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.conflict import Requirement
+from arrange.data.person import Person
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.judge import breaches
@@ -23,6 +24,7 @@ CHEST = piece("chest", 1000, 500, 1200)
 FRONT = replace(CHEST, clearances=(clearance(700),))
 BOX = piece("box", 500, 500, 500, stands="free", roles=("seat",))
 COT = piece("cot", 600, 600, 800, roles=("cot",))
+WHEELS = Person("Ada", uses="wheelchair")
 STOOL = tied("stool", "chest", Slot("left", along=0, gap=50))
 
 
@@ -147,6 +149,18 @@ CASES = [
         scenario(room(fixtures=(FAN,)), replace(BOX, height=2201)),
         [at("box", "down", 1000, 1500)],
         id="fans",
+    ),
+    pytest.param(
+        Requirement("climbing"),
+        scenario(room(windows=(WINDOW,)), BOX, people=(Person("Mo", climbs=True),)),
+        [at("box", "down", 1000, 2500)],
+        id="climbing",
+    ),
+    pytest.param(
+        Requirement("turning"),
+        scenario(PLAIN, replace(BOX, width=4000, depth=1501), people=(WHEELS,)),
+        [at("box", "down", 0, 1499)],
+        id="turning",
     ),
 ]
 
@@ -320,6 +334,7 @@ TWO_OF_EACH = scenario(
         wish("near", "cot 2", "chest 2", must=True),
     ),
     held=(at("chest 1", "down", 0, 2500, A), at("chest 2", "down", 1500, 2500, A)),
+    people=(WHEELS, Person("Mo", climbs=True)),
 )
 
 
@@ -336,9 +351,12 @@ def test_what_is_taken_away_takes_nothing_with_it_but_what_rests_on_it(gone):
     assert named(tuple(declared(keep_only(TWO_OF_EACH, rest)))) == named(kept)
 
 
+ONCE = {"walkway", "doors", "cots", "fans", "climbing", "turning"}
+
+
 def test_there_are_two_of_every_kind_but_those_the_room_has_once():
     """Else the test above would not see a rule that keeps all or none of its own."""
     count = Counter(r.kind for r in declared(TWO_OF_EACH))
-    assert {kind for kind, n in count.items() if n == 1} == {"walkway", "doors", "cots", "fans"}
+    assert {kind for kind, n in count.items() if n == 1} == ONCE
     known = {kind.id for rule in RULES if rule.binding for kind in rule.kinds}
     assert set(count) == known, "a kind that no rule's requirement has here: add two of it"

@@ -22,6 +22,7 @@ from small_rooms import (
 )
 
 from arrange.data.arrangement import Arrangement
+from arrange.data.person import Person
 from arrange.data.piece import Slot
 from arrange.data.room import Door, Fixture, Window
 from arrange.data.scenario import RuleSetting
@@ -328,3 +329,78 @@ def test_the_walkway_width_names_its_source():
         case = scenario(shape, CHEST, walkway_overridden=own)
         scene = Scene(case, Arrangement((at("chest", "left", 3600, 1000, B),)))
         assert walkway(scene)["overridden"] is own
+
+
+# -- who lives here ----------------------------------------------------------
+@pytest.mark.parametrize(
+    ("x", "y", "more", "ok"),
+    [
+        pytest.param(1000, 2300, {}, True, id="300 off the window: 3000 - 300 - 400"),
+        pytest.param(1000, 2301, {}, False, id="299 off"),
+        pytest.param(2200, 2600, {}, True, id="beside the window, which ends at 2200"),
+        pytest.param(2199, 2600, {}, False, id="1 mm before it"),
+        pytest.param(1000, 2600, {"height": 149}, True, id="too low to help a climb"),
+        pytest.param(1000, 2600, {"height": 150}, False, id="a step"),
+        pytest.param(1000, 2600, {"height": 1000}, False, id="as high as a child climbs"),
+        pytest.param(1000, 2600, {"height": 1001}, True, id="higher, and below the sill"),
+        pytest.param(1000, 2600, {"bottom": 1}, True, id="it hangs"),
+        pytest.param(1000, 2600, {"flat": True}, True, id="a rug"),
+    ],
+)
+def test_nothing_to_climb_on_stands_at_a_window_where_a_child_climbs(x, y, more, ok):
+    """A chest 600 x 400, 800 high; 300 mm are common practice, as before a cot."""
+    child = Person("Mo", age=4, climbs=True)
+    case = only(scenario(_with_window(), free("chest", **more), people=(child,)))
+    both_say(case, [at("chest", "down", x, y)], "climbing", ok)
+
+
+def test_where_nobody_climbs_low_pieces_may_stand_at_a_window():
+    """The same chest before the same window, with a child who does not climb, and switched off."""
+    still = scenario(_with_window(), free("chest"), people=(Person("Mo", age=4),))
+    off = (RuleSetting("climbing", off=True),)
+    told = scenario(
+        _with_window(), free("chest"), people=(Person("Mo", climbs=True),), settings=off
+    )
+    for case in (still, told):
+        both_say(only(case), [at("chest", "down", 1000, 2600)], "climbing", True)
+
+
+# The larger sides are those of `din-turn-wc` and `din-turn` (DIN 18040-2): 150 and 120 cm.
+@pytest.mark.parametrize(
+    ("aids", "y", "ok"),
+    [
+        pytest.param(("wheelchair",), 1501, True, id="1501 left below the block"),
+        pytest.param(("wheelchair",), 1500, True, id="150 cm"),
+        pytest.param(("wheelchair",), 1499, False, id="1 mm less"),
+        pytest.param(("walking frame",), 1200, True, id="120 cm for a walking frame"),
+        pytest.param(("walking frame",), 1199, False, id="1 mm less than that"),
+        pytest.param(("walking frame", "wheelchair"), 1499, False, id="the stricter of two"),
+        pytest.param(("stick", "crutches"), 100, True, id="no square is asked for these"),
+    ],
+)
+def test_there_is_room_to_turn(aids, y, ok):
+    """A block as wide as the room, from y up: below it the floor is 4000 by y."""
+    people = tuple(Person(aid, uses=aid) for aid in aids)
+    block = free("block", 4000, 3000 - y)
+    case = only(scenario(room(), block, people=people))
+    both_say(case, [at("block", "down", 0, y)], "turning-space", ok)
+
+
+@pytest.mark.parametrize(("y", "ok"), [(2900, True), (2899, False)])
+def test_no_door_opens_into_the_floor_to_turn(y, ok):
+    """A leaf of 1400 in the middle of 4000 leaves 1300 on either side, and y - 1400 behind it."""
+    door = Door("door", 2, 1300, 1400, "in")
+    block = free("block", 4000, 100)
+    case = only(scenario(room(doors=(door,)), block, people=(Person("Ada", uses="wheelchair"),)))
+    both_say(case, [at("block", "down", 0, y)], "turning-space", ok)
+
+
+@pytest.mark.parametrize(
+    ("climbs", "height", "ok"),
+    [(True, 1100, True), (True, 1101, False), (False, 1200, True), (False, 1201, False)],
+)
+def test_where_a_child_climbs_nothing_is_higher_than_the_sill(climbs, height, ok):
+    """A sill at 1100; elsewhere 10 cm more may stand there."""
+    child = Person("Mo", climbs=climbs)
+    case = only(scenario(_with_window(), free("chest", height=height, roles=()), people=(child,)))
+    both_say(case, [at("chest", "down", 1000, 2600)], "windows-clear", ok)

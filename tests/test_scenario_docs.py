@@ -61,6 +61,8 @@ stands_now = { wall = "D", from_left = 20 }
 [[piece]]
 kind = "armchair"
 stands_now = { across = 200, up = 100, facing = "up" }
+[[person]]
+name = "Ada"
 [[wish]]
 piece = "desk"
 near = "window"
@@ -83,12 +85,13 @@ SECTION = {
     "fixture": "[[fixture]]",
     "piece": "[[piece]]",
     "piece.stands_now": "stands_now",
+    "person": "[[person]]",
     "wish": "[[wish]]",
     "rule": "[[rule]]",
     "costs": "[costs]",
     "money": "[money]",
 }
-TABLES = {"room", "door", "window", "fixture", "piece", "wish", "rule", "costs", "money"}
+TABLES = {"room", "door", "window", "fixture", "piece", "person", "wish", "rule", "costs", "money"}
 
 
 def documented(heading):

@@ -12,6 +12,7 @@ from agreement import (
     room_with_alike_pieces,
     thrown,
     with_openings_as_built,
+    with_people,
 )
 from plain_rooms import piece, room, scenario
 
@@ -41,6 +42,12 @@ def test_model_and_judge_agree_on_a_random_room(seed):
 def test_model_and_judge_agree_on_openings_as_built(seed):
     """Doors of every sort, French windows, curtains."""
     assert check(seed, with_openings_as_built)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_model_and_judge_agree_where_somebody_turns_or_climbs(seed):
+    """What the model takes keeps the square to turn in and the floor before the windows."""
+    assert check(seed, with_people)
 
 
 @pytest.mark.long

@@ -227,13 +227,13 @@ def _kind(row: dict[str, Any]) -> Kind:
 def _clearance(row: dict[str, Any]) -> Clearance:
     sides = tuple(row.pop("sides"))
     usual_source = row.pop("source", "")
-    status = _weaker(usual_source, row.get("comfortable_source") or usual_source)
+    status = weaker(usual_source, row.get("comfortable_source") or usual_source)
     return Clearance(
         sides=sides, least=row.pop("bare"), usual_source=usual_source, status=status, **row
     )
 
 
-def _weaker(*ids: str) -> Status:
+def weaker(*ids: str) -> Status:
     """The status of the source that says least."""
     return max((source(i).status for i in ids), key=SURE.index)
 
@@ -260,7 +260,7 @@ def with_own(
         source=clearance.source if least is None else YOURS.id,
         usual_source=first,
         comfortable_source=second,
-        status=_weaker(first, second),
+        status=weaker(first, second),
         overridden=True,
     )
 

@@ -15,6 +15,7 @@ from typing import Literal
 
 Side = Literal["front", "back", "left", "right"]
 SIDES: tuple[Side, ...] = ("front", "right", "back", "left")
+TIPS_FROM = 686  # mm (`csu-height`); used for other storage too, common practice
 REACHED_UP = 1500  # mm; a shelf that hangs higher is in no child's way; common practice
 SIZES = (5, 8000)  # mm; the least and the greatest that any side of a piece may be
 STRIP_LEFT = 10  # mm of a strip that must be left where a clearance skips a part of its side
@@ -53,7 +54,8 @@ class Clearance:
     a walkway must reach it. Under ``height`` it must be free, and the ceiling over it is at
     ``headroom`` at the least. ``source`` is an id of the table of sources for ``least``,
     ``usual_source`` for ``usual``, ``comfortable_source`` for ``comfortable`` where that
-    differs from the usual one. ``status`` is the weaker of the latter two.
+    differs from the usual one. ``status`` is the weaker of the latter two. ``whose`` names
+    whom the least is for, where it is for somebody: it never comes down.
     """
 
     name: str
@@ -72,6 +74,8 @@ class Clearance:
     usual: int = 0
     usual_source: str = ""
     headroom: int = STANDING
+    # Not in how pieces are ordered, nor in marks of files without it: earlier ones last.
+    whose: str = field(default="", repr=False, metadata={"later": True})
 
     @property
     def kept_usual(self) -> Clearance:
@@ -150,6 +154,7 @@ class Piece:
     from left to right and from back to front: the model and its cuts rest on that. One that is
     an L has a part along its back, ``back_depth`` deep, and one ``arm_width`` wide that comes
     forward on ``arm_side``; who sits there looks away from that side.
+    ``whose`` names the persons who use it; empty: everybody.
     """
 
     name: str
@@ -182,6 +187,7 @@ class Piece:
     arm_width: int = 0
     back_depth: int = 0
     assumed: bool = field(default=False, compare=False)
+    whose: tuple[str, ...] = field(default=(), metadata={"later": True})
 
     @property
     def top(self) -> int:
@@ -246,6 +252,12 @@ class Piece:
     def is_a(self, role: str) -> bool:
         """Whether the piece plays ``role``."""
         return role in self.roles
+
+
+def tips(piece: Piece) -> bool:
+    """Whether it is storage tall enough to be fixed to the wall."""
+    stands = not piece.bottom and not piece.is_a("sleep")
+    return stands and piece.height >= TIPS_FROM and bool(piece.roles & {"store", "tall", "clothes"})
 
 
 def canonical(piece: Piece) -> tuple[object, ...]:

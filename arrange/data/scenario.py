@@ -9,6 +9,7 @@ from hashlib import sha256
 from typing import Literal
 
 from arrange.data.arrangement import Arrangement, Placement
+from arrange.data.person import Person
 from arrange.data.piece import Piece, canonical
 from arrange.data.room import Room, Survey
 
@@ -100,8 +101,10 @@ class RuleSetting:
 def _spelled(value: object) -> object:
     """What makes a value equal to another one, in an order that is always the same."""
     if is_dataclass(value):
-        kept = (f.name for f in fields(value) if f.compare)
-        return type(value).__name__, [(name, _spelled(getattr(value, name))) for name in kept]
+        kept = [f for f in fields(value) if f.compare]
+        # What came later and says nothing is not spelled, so that marks of earlier files last.
+        told = (f for f in kept if getattr(value, f.name) or not f.metadata.get("later"))
+        return type(value).__name__, [(f.name, _spelled(getattr(value, f.name))) for f in told]
     if isinstance(value, tuple):
         return [_spelled(one) for one in value]
     return sorted(value) if isinstance(value, frozenset) else value
@@ -114,7 +117,8 @@ class Scenario:
     ``today`` says where pieces stand now, for as many as the person measured;
     ``held`` are places that pieces must keep in every arrangement. ``costs`` is what the
     person says about changes to this scenario. ``use`` is what the room is for; None: what
-    its pieces say.
+    its pieces say. ``people`` live or stay here, by name: the pieces and the walkway have what
+    they ask of them already.
     """
 
     title: str
@@ -131,6 +135,7 @@ class Scenario:
     held: tuple[Placement, ...] = ()
     costs: OwnCosts = field(default_factory=OwnCosts)
     money: Money = field(default_factory=Money)
+    people: tuple[Person, ...] = field(default=(), metadata={"later": True})
     expected: Outcome | None = None
     survey: Survey | None = field(default=None, compare=False)
     source_file: str = field(default="", compare=False)

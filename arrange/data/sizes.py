@@ -375,8 +375,8 @@ def _seats(table: Piece, diners: int) -> tuple[Clearance, ...]:
 
 
 def _kept(piece: Piece, wanted: Iterable[Clearance]) -> tuple[Clearance, ...]:
-    """The clearances wanted, with the person's own values where they gave any."""
-    own = {c.name: c for c in piece.clearances if c.overridden}
+    """The clearances wanted, with values of the person's own, or for somebody, where there are."""
+    own = {c.name: c for c in piece.clearances if c.overridden or c.whose}
     return tuple(own.get(c.name, c) for c in wanted)
 
 

@@ -20,6 +20,7 @@ from arrange.rules.beside import Beside
 from arrange.rules.bodies_apart import BodiesApart
 from arrange.rules.care import Care
 from arrange.rules.clear_floor import ClearFloor
+from arrange.rules.climbing import Climbing
 from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.rules.cot_harm import CotHarm
 from arrange.rules.cot_window import CotWindow
@@ -60,6 +61,7 @@ from arrange.rules.straight_way import StraightWay
 from arrange.rules.table_placed import TablePlaced
 from arrange.rules.talking_distance import TalkingDistance
 from arrange.rules.tucked import Tucked
+from arrange.rules.turning_space import TurningSpace
 from arrange.rules.used_together import UsedTogether
 from arrange.rules.view import View
 from arrange.rules.view_line import ViewLine
@@ -81,7 +83,9 @@ RULES: tuple[Rule, ...] = (
     Heat(),
     CotWindow(),
     FanClear(),
+    Climbing(),
     EscapeWindow(),
+    TurningSpace(),
     Walkway(),
     Near(),
     AwayFrom(),

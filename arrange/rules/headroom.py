@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from arrange.data.conflict import Requirement
 from arrange.data.lengths import measured, short_by, summed, the
+from arrange.data.people import sitting_up
 from arrange.data.piece import Piece
 from arrange.data.result import Breach
 from arrange.data.room import Facing, Fixture, Point, Room, Vector, Wall
@@ -33,7 +34,8 @@ class Headroom(KeepsOff):
     (`bunk-ceiling`, common practice: 711 to 914 mm). Under a level ceiling it depends on the
     room and the piece alone: where it fails, no arrangement works. Where a ceiling is not
     level, or a lamp or fan hangs from it, it is kept where somebody sits, a little before the
-    back: on seats, and in beds, where people sit up 965 mm high (`hf-sitting`). What is tied
+    back: on seats, and in beds, where people sit up 965 mm high (`hf-sitting`). Who says how
+    tall they are may need more, in a bunk or loft bed too (`hf-sitting-share`). What is tied
     to another piece has that one's floor instead.
     """
 
@@ -57,11 +59,12 @@ class Headroom(KeepsOff):
         """One breach for each piece with too little above it."""
         found = [*lacking(scene.scenario), *_under_low(scene)]
         for name, gap, need in found:
+            whose = _for_whom(scene.scenario, scene.scenario.piece(name))
             yield Breach(
                 self.id,
                 (name,),
                 f"{the(name, first=True)} has {scene.length(gap, 'down')} above it; "
-                f"it needs {scene.length(need)}",
+                f"it needs {scene.length(need)}{whose}",
             )
 
     # -- what can be asked of it: it is about safety, so it never gives ---
@@ -89,8 +92,9 @@ class Headroom(KeepsOff):
     ) -> str:
         """How much, above what."""
         del among
-        need = _need(scenario, scenario.piece(requirement.name))
-        return f"{measured(need, scenario.unit)} of headroom above {the(requirement.name)}"
+        piece = scenario.piece(requirement.name)
+        need, whose = _need(scenario, piece), _for_whom(scenario, piece)
+        return f"{measured(need, scenario.unit)} of headroom above {the(requirement.name)}{whose}"
 
     def monotone(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> bool:
         """Unless it moves who sits there, under a ceiling that is not level or a lamp."""
@@ -130,6 +134,12 @@ def _need(scenario: Scenario, piece: Piece) -> int:
     """The person's own headroom for beds, else the piece's."""
     least = scenario.setting(Headroom.id).least
     return piece.headroom if least is None or piece.is_a("seat") else least
+
+
+def _for_whom(scenario: Scenario, piece: Piece) -> str:
+    """For whom it is, where it is as much as somebody needs who sleeps there; else nothing."""
+    need = sitting_up(piece, scenario.people)
+    return f", for {need.whose}" if need and need.least == _need(scenario, piece) else ""
 
 
 # -- where a ceiling is not level --------------------------------------------

@@ -11,6 +11,7 @@ from arrange.data.change import LowerClearance
 from arrange.data.conflict import Requirement
 from arrange.data.kinds import kinds
 from arrange.data.lengths import measured, the
+from arrange.data.people import never_below
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.repair import Relaxation, below
 from arrange.data.result import Breach
@@ -240,9 +241,11 @@ def _brought_down(
     ask: Relaxing, piece: Piece, own: Clearance, to: int, effort: str, note: str, level: int
 ) -> Iterator[Relaxation]:
     unit = ask.scenario.unit
+    if to < never_below(ask.scenario.people, piece, own):
+        return  # somebody needs it
     gets = measured(to, unit) if to else "nothing"
     instead = f"instead of {measured(own.least, unit)} {own.purpose}"
-    return ask.relaxation(
+    yield from ask.relaxation(
         effort,
         (LowerClearance(piece.name, own.name, to),),
         f"{gets} is kept free {own.where} {the(piece.name)}{own.as_faced}, {instead}",

@@ -8,6 +8,7 @@ from dataclasses import replace
 from arrange.data.change import GiveUpOpening, NarrowWalkway
 from arrange.data.conflict import Requirement
 from arrange.data.lengths import measured, the
+from arrange.data.people import asked
 from arrange.data.piece import Clearance, Piece
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -104,7 +105,9 @@ class Walkway(Rule):
         if requirement.kind == "opening":
             return f"{the(requirement.name)} can be reached to open it"
         wide = measured(scenario.walkway, scenario.unit)
-        return f"a walkway {wide} wide from the door to everything that is used"
+        need = asked(scenario.people, "walkway")
+        whose = f", for {need.whose}" if need and need.least == scenario.walkway else ""
+        return f"a walkway {wide} wide from the door to everything that is used{whose}"
 
     def quantities(self, scenario: Scenario, requirement: Requirement) -> Sequence[Quantity]:
         """Its width."""
@@ -184,8 +187,11 @@ def _narrower(ask: Relaxing) -> Iterator[Relaxation]:
         widths += steps_down(USUAL, NARROWEST, unit)
     usual = measured(USUAL, unit)
     squeeze = f"at {measured(NARROWEST, unit)} people go through sideways"
+    need = asked(ask.scenario.people, "walkway")
     for level, to in enumerate(widths, 1):
         below = to < USUAL
+        if need and to < need.least:
+            break  # somebody cannot pass
         note = f"your own value; {usual} is usual"
         if below:
             note = f"below the usual {usual}; {squeeze}: {who_says('walk-sideways')}"

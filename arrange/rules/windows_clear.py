@@ -8,6 +8,7 @@ from functools import partial
 
 from arrange.data.conflict import Requirement
 from arrange.data.lengths import measured, the
+from arrange.data.people import climber
 from arrange.data.piece import Piece
 from arrange.data.room import Window
 from arrange.data.scenario import Scenario
@@ -25,7 +26,7 @@ class WindowsClear(KeepsOff):
     """Nothing more than 10 cm higher than the sill stands within 30 cm of a window.
 
     The back of a seat up to 110 cm high may stand there too: light comes in over it. Not
-    before a way of escape, nor where a child sleeps or plays, who would climb: there
+    before a way of escape, nor where a child sleeps, plays or climbs: there
     nothing is higher than the sill, and none before a window that tilts into the room. The
     floor before a French window is that of a door. Curtains drawn back hang beside the
     window: nothing higher than the sill stands there within 15 cm of the wall, for the
@@ -108,6 +109,7 @@ def _is_strict(scenario: Scenario, window: Window) -> bool:
         or window.tilts
         or room_of_child
         or any(p.is_a("child") for p in scenario.pieces)
+        or bool(climber(scenario.people))
     )
 
 

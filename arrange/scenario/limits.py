@@ -38,6 +38,7 @@ MOST = {
     "piece": MOST_PIECES,
     "wish": 120,
     "rule": 60,
+    "person": 12,
     "costs.untouchable": 120,
 }
 PIPED = "name a scenario file (.toml), or - to read what is piped in"

@@ -14,6 +14,8 @@ from typing import Literal
 from arrange.data import kinds
 from arrange.data.kinds import Kind, with_own
 from arrange.data.lengths import length, like
+from arrange.data.people import sitting_up, suited
+from arrange.data.person import Person
 from arrange.data.piece import (
     SEATED,
     SHAPES,
@@ -29,6 +31,7 @@ from arrange.data.piece import (
     Stands,
 )
 from arrange.scenario.faults import Faults
+from arrange.scenario.people import read_whose
 from arrange.scenario.table import Table, unbelievable
 
 KEPT_TO: tuple[KeptTo, ...] = ("bare", "usual")
@@ -44,6 +47,7 @@ JOINING = ("a", "an", "and", "by", "for", "from", "in", "of", "on", "the", "to",
 
 
 KeptTo = Literal["bare", "usual"]
+People = tuple[Person, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,36 +62,39 @@ class Entry:
     stays: bool = False
 
 
-def read_pieces(top: Table, kept_to: KeptTo) -> list[Entry]:
+def read_pieces(top: Table, kept_to: KeptTo, people: People = ()) -> list[Entry]:
     """Every entry that could be read; the others are faults.
 
-    ``kept_to`` says to which values clearances are held unless a piece says otherwise.
+    ``kept_to`` says to which values clearances are held unless a piece says otherwise,
+    ``people`` who uses the pieces.
     """
     tables = top.tables("piece")
     if top.raw("piece") in (None, []):
         top.fault("piece", "no pieces given", "at least one [[piece]] is needed")
-    return [e for e in (_entry(table, kept_to) for table in tables) if e is not None]
+    return [e for e in (_entry(table, kept_to, people) for table in tables) if e is not None]
 
 
-def _entry(table: Table, kept_to: KeptTo) -> Entry | None:
+def _entry(table: Table, kept_to: KeptTo, people: People) -> Entry | None:
     kind = _kind(table)
     if kind is None:
-        _other_slips(table)
+        _other_slips(table, people)
         return None
-    return _of_kind(table, kind, kept_to)
+    return _of_kind(table, kind, kept_to, people)
 
 
-def _other_slips(table: Table) -> None:
+def _other_slips(table: Table, people: People) -> None:
     """What else is wrong with an entry of no known kind: all that does not hang on the kind."""
     given = {key: value for key, value in table.data.items() if key != "clearance"}
     sizes = dict.fromkeys(("width", "depth", "height"), "1 m")
     filled = Table({**sizes, **given}, table.where, table.faults, table.unit)
-    _of_kind(filled, kinds.kind("other piece"), "bare")
+    _of_kind(filled, kinds.kind("other piece"), "bare", people)
 
 
-def _of_kind(table: Table, kind: Kind, kept_to: KeptTo) -> Entry:
+def _of_kind(table: Table, kind: Kind, kept_to: KeptTo, people: People) -> Entry:
     name = table.text("name", called(str(table.raw("kind")), kind))
-    piece = _piece(table, kind, name, kept_to)
+    piece = replace(_piece(table, kind, name, kept_to), whose=read_whose(table, people))
+    own = [key for key in ("stands", "headroom") if table.has(key)]
+    piece = suited(piece, people, own)
     count = table.whole("count", 1, 1, MOST_COUNT)
     free, beside = table.flag("free"), table.text("with")
     if free and beside:
@@ -282,11 +289,13 @@ def _first_words(name: str) -> str:
     return " ".join(words)
 
 
-def sat_on(piece: Piece) -> Piece:
+def sat_on(piece: Piece, people: People = ()) -> Piece:
     """The same with the headroom that who sits on it, or up in it, needs under a slope."""
     if piece.headroom or not piece.roles & {"seat", "bed"}:
         return piece
-    above = SEATED - piece.top if piece.is_a("seat") else SITTING
+    need = sitting_up(piece, people)
+    in_bed = max(SITTING, need.least) if need else SITTING
+    above = SEATED - piece.top if piece.is_a("seat") else in_bed
     return replace(piece, headroom=max(0, above))
 
 

@@ -24,6 +24,7 @@ from arrange.scenario.openings import (
     read_fixtures,
     read_windows,
 )
+from arrange.scenario.people import read_people
 from arrange.scenario.pieces import check_room_for, read_pieces, sat_on
 from arrange.scenario.room import cut_breasts, read_room
 from arrange.scenario.table import Table
@@ -120,7 +121,8 @@ def _in_any_unit(data: Mapping[str, Any], name: str) -> list[Fault]:
 def _scenario(top: Table, name: str) -> Scenario:
     title = top.text("title", printable(Path(name).stem.replace("-", " ")))
     expected = top.choice("expected", OUTCOMES, "found")
-    kept_to, walkway = read_kept_to(top)
+    people = read_people(top)
+    kept_to, walkway = read_kept_to(top, people)
     feel, use, settings = read_feel(top), read_use(top), read_settings(top)
     walls, ceiling = read_room(top)
     fixture_tables = top.tables("fixture")
@@ -130,8 +132,9 @@ def _scenario(top: Table, name: str) -> Scenario:
     windows = read_windows(top, walls, ceiling)
     fixtures = read_fixtures(top, fixture_tables, walls, ceiling)
     if any(window.escape for window in windows) and not top.has("walkway"):
-        walkway = WALKWAY  # who must get out by a window gets there on a way of the usual width
-    entries = read_pieces(top, kept_to)
+        # Who must get out by a window gets there on a way of the usual width.
+        walkway = max(walkway, WALKWAY)
+    entries = read_pieces(top, kept_to, people)
     check_overlaps(top, doors, windows)
     plan = walls.walls if walls else ()
     over = (walls.slopes, walls.beams, walls.dormers) if walls else ()
@@ -142,7 +145,7 @@ def _scenario(top: Table, name: str) -> Scenario:
     lost = broken(top.faults, top.data)
     pieces = tie(entries, lost)
     if room.hung or not room.is_level:
-        pieces = tuple(sat_on(piece) for piece in pieces)
+        pieces = tuple(sat_on(piece, people) for piece in pieces)
     today, held = read_today(entries, pieces, walls, room)
     _check_names(top, room, [p.name for p in pieces])
     wishes = read_wishes(top, room, pieces, lost)
@@ -163,6 +166,7 @@ def _scenario(top: Table, name: str) -> Scenario:
         settings=settings,
         costs=costs,
         money=money,
+        people=people,
         today=today,
         held=held,
         expected=expected if top.has("expected") else None,

@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import get_args
 
 from arrange.data.lengths import length, listed
+from arrange.data.people import asked, keeps_usual
+from arrange.data.person import Person
 from arrange.data.piece import Piece
 from arrange.data.repair import usual
 from arrange.data.room import Room
@@ -131,15 +133,20 @@ WIDE_WAY = 900  # mm; somebody who asks for as much needs the published values e
 WALKWAYS = (300, 1500)
 
 
-def read_kept_to(top: Table) -> tuple[KeptTo, int]:
-    """Whether what is needed is held to its usual values, and how wide ways are at least."""
+def read_kept_to(top: Table, people: tuple[Person, ...] = ()) -> tuple[KeptTo, int]:
+    """Whether what is needed is held to its usual values, and how wide ways are at least.
+
+    What the file says of either stands; else it is as ``people`` ask.
+    """
     own = top.mm("walkway", WALKWAY, *WALKWAYS) if top.has("walkway") else None
     wide = own is not None and own >= WIDE_WAY
-    asked: KeptTo = "usual" if wide else "bare"
-    kept_to = top.choice("keep_to", KEPT_TO, asked)
+    usual: KeptTo = "usual" if wide or keeps_usual(people) else "bare"
+    kept_to = top.choice("keep_to", KEPT_TO, usual)
     if own is not None:
         return kept_to, own
-    return kept_to, WALKWAY if kept_to == "usual" else BARE_WAY
+    need = asked(people, "walkway")
+    width = WALKWAY if kept_to == "usual" else BARE_WAY
+    return kept_to, max(width, need.least) if need else width
 
 
 def read_feel(top: Table) -> tuple[str, ...]:

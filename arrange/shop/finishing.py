@@ -15,14 +15,13 @@ from shapely.geometry import LineString
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import listed, measured, the
-from arrange.data.piece import Piece
+from arrange.data.piece import Piece, tips
 from arrange.data.room import PENDANT as LAMP
 from arrange.data.room import Window
 from arrange.data.scenario import Scenario, Unit
 from arrange.geometry.ceilings import ceiling_area, dormer_walls, wall_face
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import fixture_shape, opening_span, shares_floor
-from arrange.words.cautions import tips
 
 # A wallpaper roll of category 1 (wallpaper-en233).
 ROLL_WIDTH, ROLL_LENGTH = 530, 10_050

@@ -16,6 +16,7 @@ from typing import NamedTuple
 from arrange.budget import LENT, LENT_ONE, WORKING, WORKING_TIMES
 from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.change import Exchange, LetMove, changed
+from arrange.data.people import as_another
 from arrange.data.piece import comfort
 from arrange.data.result import FULL, NOTHING, Verdict
 from arrange.data.scenario import Scenario
@@ -80,7 +81,10 @@ def ladder(
 
 def in_size(scenario: Scenario, piece: str, size: Size) -> Scenario:
     """The scenario with the piece in that size, free to move. KeyError if there is none."""
-    return changed(scenario, [LetMove(piece), Exchange(piece, size.piece)])
+    new = size.piece
+    if new.kind != scenario.piece(piece).kind:
+        new = as_another(new, scenario.people)
+    return changed(scenario, [LetMove(piece), Exchange(piece, new)])
 
 
 def made_comfortable(scenario: Scenario, piece: str) -> Scenario:

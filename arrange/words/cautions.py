@@ -11,15 +11,15 @@ from dataclasses import dataclass
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import listed, measured, the
-from arrange.data.piece import Piece
+from arrange.data.piece import TIPS_FROM, Piece, tips
 from arrange.data.room import DUCKED, FAN, Fixture, Window
 from arrange.data.scenario import Scenario
 from arrange.data.sources import body, origin, source
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import fixture_shape, room_shape
 from arrange.geometry.spots import gap, opening_spot
+from arrange.words.people import about_people
 
-TIPS_FROM = 686  # mm (`csu-height`); used for other storage too, common practice
 NEAR_WINDOW = 300  # mm; the sources give no number: common practice
 LOWEST_SILL_LIMIT = 1100  # mm (`egress-uk-sill`), the lower of the two published limits
 HEATER_GAP = 914  # mm (`heater-gap`)
@@ -50,6 +50,9 @@ class Caution:
         return f"{self.sentence} [{'; '.join(froms)}]" if froms else self.sentence
 
 
+LOW_DOWN = Caution("Keep heavy things low in drawers and on shelves.", ("heavy-low",))
+
+
 def cautions(
     scenario: Scenario, arrangement: Arrangement | None = None, *, full: bool = False
 ) -> tuple[str, ...]:
@@ -68,6 +71,7 @@ def found(scenario: Scenario, arrangement: Arrangement | None = None) -> list[Ca
     """
     scene = None if arrangement is None else Scene(scenario, arrangement)
     return [
+        *(Caution(text, ids) for text, ids in about_people(scenario, scene)),
         *_tipping(scenario),
         *_cots(scenario),
         *_screens(scenario),
@@ -125,13 +129,10 @@ def _all(names: list[str]) -> str:
     return listed([the(name) for name in names])
 
 
-def tips(piece: Piece) -> bool:
-    """Whether it is storage tall enough to be fixed to the wall."""
-    stands = not piece.bottom and not piece.is_a("sleep")
-    return stands and piece.height >= TIPS_FROM and bool(piece.roles & {"store", "tall", "clothes"})
-
-
 def _tipping(scenario: Scenario) -> list[Caution]:
+    if any(person.climbs for person in scenario.people):
+        # Who climbs is named, and all of it is to be fixed: about_people says so.
+        return [LOW_DOWN] if any(tips(p) for p in scenario.pieces) else []
     clothes = _names(scenario, lambda p: tips(p) and p.is_a("clothes"))
     others = _names(scenario, lambda p: tips(p) and not p.is_a("clothes"))
     high = measured(TIPS_FROM, scenario.unit)
@@ -146,7 +147,7 @@ def _tipping(scenario: Scenario) -> list[Caution]:
         text = f"Fix {_all(others)} to the wall, above all where children live or visit."
         found.append(Caution(text, ("anchor-tall",)))
     if clothes or others:
-        found.append(Caution("Keep heavy things low in drawers and on shelves.", ("heavy-low",)))
+        found.append(LOW_DOWN)
     return found
 
 
@@ -260,19 +261,17 @@ def _escape(scenario: Scenario) -> list[Caution]:
 
 def _bunk(scenario: Scenario, piece: Piece) -> list[Caution]:
     above = measured(scenario.room.ceiling - piece.top, scenario.unit)
-    return [
-        Caution(
-            f"{the(piece.name)} leaves {above} between the upper mattress and the ceiling: "
-            "enough to "
-            "sit up in? Keep it out from under a ceiling fan.",
-            ("bunk-ceiling", "fan-bunk"),
-        ),
-        Caution(
-            f"{the(piece.name)} needs guardrails on both sides, also at the wall.",
-            ("bunk-rails-us",),
-        ),
-        Caution(
-            f"The upper place of {the(piece.name)} is not for children under 6 years.",
-            ("bunk-age",),
-        ),
+    room_above = (
+        f"{the(piece.name)} leaves {above} between the upper mattress and the ceiling: enough to "
+        "sit up in? Keep it out from under a ceiling fan."
+    )
+    rails = f"{the(piece.name)} needs guardrails on both sides, also at the wall."
+    found = [
+        Caution(room_above, ("bunk-ceiling", "fan-bunk")),
+        Caution(rails, ("bunk-rails-us",)),
     ]
+    if not any({"young", "sleeps here"} <= person.traits for person in scenario.people):
+        # Small children who sleep here are named: about_people says so.
+        text = f"The upper place of {the(piece.name)} is not for children under 6 years."
+        found.append(Caution(text, ("bunk-age",)))
+    return found
