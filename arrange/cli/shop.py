@@ -1,8 +1,10 @@
-"""``arrange shop``: the list to shop with for the best arrangement of a scenario."""
+"""``arrange shop``: the list to shop with, for the best arrangement or a plan; what was bought."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -10,21 +12,47 @@ from arrange.budget import Budget
 from arrange.cli.common import (
     EXIT,
     MARK,
+    STDIN,
     Delivery,
+    Names,
+    any_plan,
     format_option,
     json_option,
+    named_path,
     out_option,
     scenario_from,
     seed_option,
+    tables_from,
     time_option,
     watching,
 )
 
+if TYPE_CHECKING:
+    from arrange.data.scenario import Scenario
+    from arrange.shop.listing import ShoppingList
+
 TABLE, DATA = "shop.csv", "shop.json"
 
 
-@click.command(epilog="Example: arrange shop bedroom.toml")
+@click.command(
+    epilog='Example: arrange shop bedroom.toml --bought "chest of drawers=120x50, 60.00"'
+)
 @click.argument("file", metavar="FILE")
+@click.option(
+    "--bought",
+    multiple=True,
+    metavar="PIECE[=WIDTHxDEPTH[xHEIGHT]],SUM",
+    help="You have it now, in this size, for this sum; may be given several times.",
+)
+@click.option(
+    "--write",
+    "new_file",
+    type=str,
+    callback=named_path,
+    metavar="NEWFILE",
+    help="The copy in which --bought is recorded. [default: <name of FILE>-bought.toml]",
+)
+@click.option("--in-place", is_flag=True, help="Record it in FILE itself, not in a copy.")
 @out_option
 @time_option(40.0, "How long to look at most, for the plan and for the largest sizes.")
 @seed_option
@@ -34,6 +62,9 @@ TABLE, DATA = "shop.csv", "shop.json"
 def shop(
     ctx: click.Context,
     file: str,
+    bought: tuple[str, ...],
+    new_file: Path | None,
+    in_place: bool,
     out: Path | None,
     seconds: float,
     seed: int,
@@ -42,32 +73,94 @@ def shop(
 ) -> None:
     """List what to get for FILE, in the order of shopping.
 
-    What you have comes first, then what to look out for second-hand, to make over and to buy
-    new: each with the largest size with which the room still works, its price, and a running total
-    against the budget. Then what else the room takes: paint, curtains, light and the like.
-    Writes the list as one page with the plan (shop), for a spreadsheet (shop.csv), and every
-    number (shop.json). Nothing in FILE is changed.
+    FILE is a scenario, or a PLAN: a folder or a file that arrange suggest, move or choose wrote,
+    with #2 for its second plan. What you have comes first, then what to look out for
+    second-hand, to make over and to buy new: each with the largest size with which the room still
+    works and the plan still looks right, its price, and a running total against the budget. Then
+    what else the room takes: paint, curtains, light and the like. Writes the list as one page with
+    the plan (shop), for a spreadsheet (shop.csv), and every number (shop.json).
+
+    With --bought the purchase is recorded in a copy of FILE, and the rest is arranged again
+    around it. FILE itself is changed with --in-place alone.
     """
     clock = Budget(seconds)
-    scenario = scenario_from(file)
+    planned = file != STDIN and not file.lower().endswith(".toml")
+    if bought and planned:
+        raise click.UsageError("--bought needs the scenario file (.toml), not a plan of it")
+    if not bought and (new_file is not None or in_place):
+        raise click.UsageError("--write and --in-place say where to record what was --bought")
+    names: tuple[str, ...] = ()
+    if bought:
+        if in_place and new_file is not None:
+            raise click.UsageError("--in-place or --write, one of the two")
+        scenario, names = _recorded(file, bought, new_file, in_place=in_place)
+        file = scenario.source_file
+    plan = any_plan(file) if planned else None
+    if plan is not None:
+        scenario, out = plan.scenario, out or plan.path.parent
+    elif not bought:
+        scenario = scenario_from(file)
     to = Delivery(file, out, suffix, as_json=as_json)
     to.look()
     to.load()
+    from arrange.shop import shopping  # noqa: PLC0415
+
+    with watching("looking for the best arrangement") as watch:
+        left = to.time(clock, 1)
+        if plan is not None:
+            budget = Budget(left, watch.stop)
+            found = shopping.planned(
+                scenario, plan.arrangement, budget, choice=plan.choice, seed=seed, say=watch.say
+            )
+            found = replace(found, plan=plan.words)
+        else:
+            found = shopping.shop(
+                scenario, bought=names, seconds=left, seed=seed, say=watch.say, stop=watch.stop
+            )
+            found = replace(found, bought=names, recorded=file if bought else "")
+        watch.say("drawing the list")
+        files = _written(to, found)
+    from arrange.output.records import shop_data  # noqa: PLC0415
+    from arrange.shop.listing import words  # noqa: PLC0415
+
+    to.tell(lambda: shop_data(found, files[:-1]), lambda: words(found, to.path, files))
+    ctx.exit(EXIT[found.result.outcome])
+
+
+def _recorded(
+    file: str, bought: tuple[str, ...], new_file: Path | None, *, in_place: bool
+) -> tuple[Scenario, tuple[str, ...]]:
+    """Write down what was bought; the scenario that says so, and the names of the pieces.
+
+    ScenarioError and OutputError before anything is written.
+    """
+    if file == STDIN and new_file is None:
+        raise click.UsageError("what is piped in has no name: say where to record it with --write")
+    from arrange.scenario.editing import NewFile  # noqa: PLC0415
+    from arrange.scenario.recording import InPlace, free_copy  # noqa: PLC0415
+    from arrange.whatif.asking import Request, understood  # noqa: PLC0415
+
+    text, data, before = tables_from(file)
+    asked = understood(Request(bought=bought), before, data)
+    there = {piece.name for piece in before.pieces if piece.owned}
+    names = tuple(p.name for p in asked.after.pieces if p.owned and p.name not in there)
+    record = (
+        InPlace(Path(file), text, asked.tables, asked.after)
+        if in_place
+        else NewFile(new_file or free_copy(Path(file)), text, asked.tables, asked.after)
+    )
+    record.write()
+    return replace(asked.after, source_file=str(record.target)), names
+
+
+def _written(to: Delivery, found: ShoppingList) -> Names:
+    """Write the page, the table and every number."""
     from arrange.draw.shop import shopping_sheet  # noqa: PLC0415
     from arrange.output.records import shop_data  # noqa: PLC0415
     from arrange.output.spreadsheets import shop_csv  # noqa: PLC0415
-    from arrange.shop.listing import words  # noqa: PLC0415
-    from arrange.shop.shopping import shop as make_list  # noqa: PLC0415
 
-    with watching("looking for the best arrangement") as watch:
-        found = make_list(
-            scenario, seconds=to.time(clock, 1), seed=seed, say=watch.say, stop=watch.stop
-        )
-        sheets = {"shop": lambda: shopping_sheet(found)} if found.entries else {}
-        files = to.write(
-            sheets,
-            (TABLE, lambda _: f"{MARK}{shop_csv(found)}"),
-            (DATA, lambda names: shop_data(found, names[:-1])),
-        )
-    to.tell(lambda: shop_data(found, files[:-1]), lambda: words(found, to.path, files))
-    ctx.exit(EXIT[found.result.outcome])
+    return to.write(
+        {"shop": lambda: shopping_sheet(found)} if found.entries else {},
+        (TABLE, lambda _: f"{MARK}{shop_csv(found)}"),
+        (DATA, lambda names: shop_data(found, names[:-1])),
+    )

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-Item = Literal["price", "delivery", "materials", "hours", "sale"]
+Item = Literal["price", "delivery", "materials", "hours", "sale", "paid"]
 MOST_CHOICES = 50_000  # ways to choose that are looked at
 MOST_STEPS = 500_000  # taken in looking for them; also where most of them lead nowhere
 

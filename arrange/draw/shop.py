@@ -22,10 +22,13 @@ from arrange.draw.plan import PlanOptions
 from arrange.draw.sheet import draw_to_scale
 from arrange.draw.style import LEAST, STYLE, Style
 from arrange.shop.listing import (
+    APART,
     CAUTION,
     GROUPS,
+    NOT_YET,
     REST,
     ShoppingList,
+    apart_words,
     entry_words,
     item_words,
     money_lines,
@@ -103,6 +106,8 @@ def _groups(found: ShoppingList) -> dict[str, list[str]]:
         GROUPS[group]: [entry_words(found, entry) for entry in entries]
         for group, entries in groupby(found.entries, key=lambda e: e.group)
     }
+    if found.apart:
+        groups[APART] = [apart_words(found, post) for post in found.apart]
     groups[MONEY] = money_lines(found)
     groups[REST] = [item_words(item) for item in found.items]
     return groups
@@ -115,7 +120,7 @@ def _lines(groups: Iterable[tuple[str, Shown]], size: float) -> Iterator[Line]:
         lines += [Line("more", rest, size)] if rest else []
         yield from lines[:-1]
         yield replace(lines[-1], after=AIR + BETWEEN)
-    yield Line("caution", CAUTION, size)
+    yield Line("caution", f"{NOT_YET} {CAUTION}", size)
 
 
 def _placed(lines: Iterable[Line], column: Box) -> Iterator[tuple[float, float, Line]]:

@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import csv
 import io
+from decimal import Decimal
 
 from arrange.data.comparison import LETTERS, Comparison
+from arrange.data.need import Item, Post
 from arrange.output.fields import in_points
-from arrange.shop.listing import GROUPS, REST, ShoppingList
+from arrange.shop.listing import APART, GROUPS, REST, ShoppingList
 from arrange.words.suggest import line_words
 
 
@@ -54,29 +56,44 @@ def compare_csv(comparison: Comparison) -> str:
     return out.getvalue()
 
 
+SUMS: tuple[Item, ...] = ("price", "delivery", "materials", "hours", "paid")
 COLUMNS = (
     *("list", "thing", "amount", "width mm", "depth mm", "height mm"),
-    *("widest that works mm", "deepest that works mm", "price", "delivery", "total", "where"),
+    *("widest that works mm", "deepest that works mm"),
+    *("widest that looks right mm", "deepest that looks right mm"),
+    *("price", "delivery", "materials", "own hours", "paid", "total", "where"),
 )
 
 
 def shop_csv(found: ShoppingList) -> str:
-    """The list to shop with: one row a thing."""
+    """The list to shop with: one row a thing. The last total is the sum of all sums above it."""
     out = io.StringIO()
     rows = csv.writer(out)
     rows.writerow(COLUMNS)
     for entry in found.entries:
-        piece, bought = entry.piece, entry.group != "have"
+        piece = entry.piece
         cells = (
             *(GROUPS[entry.group], piece.name, "1", piece.width, piece.depth, piece.height),
-            *(entry.width.mm, entry.depth.mm),
-            *((piece.price, piece.delivery, entry.total) if bought else ("", "", "")),
+            *(entry.width.mm, entry.depth.mm, entry.width.looks, entry.depth.looks),
+            *(entry.sum_of(item) for item in SUMS),
+            "" if entry.group == "have" else entry.total,
             entry.where,
         )
         rows.writerow([safe(cell) for cell in cells])
+    total = found.entries[-1].total if found.entries else Decimal(0)
+    for post in found.apart:
+        total += post.total
+        sums = (post.total if item == _column(post) else "" for item in SUMS)
+        cells = (APART, post.piece, post.count, *[""] * 7, *sums, total, "")
+        rows.writerow([safe(cell) for cell in cells])
     for item in found.items:
-        rows.writerow([safe(c) for c in (REST, item.thing, item.amount, *[""] * 8, item.how)])
+        rows.writerow([safe(c) for c in (REST, item.thing, item.amount, *[""] * 13, item.how)])
     return out.getvalue()
+
+
+def _column(post: Post) -> Item:
+    """Where a sum stands that is about no piece of the plan: what a sale brings is a price."""
+    return "price" if post.item == "sale" else post.item
 
 
 def safe(cell: object) -> object:

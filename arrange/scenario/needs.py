@@ -218,6 +218,7 @@ def _account(
         names = names_of(table.data)
         costs = _posts(table, whole, hour)
         sale = _sale(table, whole, candidate=name is not None)
+        fixed += _paid(whole, names)
         if name is None:
             fixed += costs
             continue
@@ -259,6 +260,12 @@ def _posts(table: Table, whole: Scenario, hour: Decimal) -> list[Post]:
     if hours and hour:
         posts.append(Post("hours", what, hour * hours, count))
     return [post for post in posts if post.each]
+
+
+def _paid(whole: Scenario, names: Sequence[str]) -> list[Post]:
+    """What was spent on the pieces of a table: it is gone, whatever is chosen."""
+    piece = whole.piece(names[0])
+    return [Post("paid", piece.model, piece.paid, len(names))] if piece.paid else []
 
 
 def _sale(table: Table, whole: Scenario, *, candidate: bool) -> list[Post]:

@@ -159,6 +159,7 @@ def _piece(table: Table, kind: Kind, name: str, kept_to: KeptTo) -> Piece:
         owned=table.flag("owned"),
         price=_money(table, "price"),
         delivery=_money(table, "delivery"),
+        paid=_paid(table),
         buy=table.choice("buy", BUY, "new"),
         short=_short(table, kind, name),
         screen=table.mm("screen", kind.screen, 0, 3000),
@@ -251,6 +252,14 @@ def _roles(table: Table, kind: Kind) -> frozenset[str]:
 
 def _money(table: Table, key: str) -> Decimal | None:
     return table.money(key) if table.has(key) else None
+
+
+def _paid(table: Table) -> Decimal | None:
+    paid = _money(table, "paid")
+    if paid is not None and not table.flag("owned"):
+        given = "given for a piece that you do not have yet"
+        table.fault("paid", given, "what is paid for is yours", "add owned = true, or write price")
+    return paid
 
 
 def _short(table: Table, kind: Kind, name: str) -> str:

@@ -19,6 +19,7 @@ ITEMS: dict[Item, str] = {
     "materials": "materials",
     "hours": "your own hours",
     "sale": "sold",
+    "paid": "paid by now",
 }
 
 
@@ -115,8 +116,17 @@ def pick_lines(found: Choosing, pick: Pick) -> list[str]:
         lines.append(wrapped(f"sell {names}: {sum_words(found, total)}", "- ", "  "))
     fixed = sum((post.total for post in found.needs.fixed), Decimal(0))
     if fixed:
-        lines.append(wrapped(f"what you get in any case: {sum_words(found, fixed)}", "- ", "  "))
+        lines.append(wrapped(f"{_fixed_words(found)}: {sum_words(found, fixed)}", "- ", "  "))
     return [*lines, wrapped(total_words(found, pick)), wrapped(score_words(pick))]
+
+
+def _fixed_words(found: Choosing) -> str:
+    """What is got whatever is chosen, and what is paid for by now."""
+    paid = {post.item == "paid" for post in found.needs.fixed}
+    if paid == {True}:
+        return "what you have paid by now"
+    also = ", and what you have paid by now" if True in paid else ""
+    return f"what you get in any case{also}"
 
 
 def how_words(found: Choosing, candidate: Candidate) -> str:
