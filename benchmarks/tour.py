@@ -159,6 +159,9 @@ def shopping(stage: Stage) -> Blocks:
     """What to get for a room, and what it comes to."""
     printed = stage.run("shop scenarios/reading-room.toml")
     stage.keep("reading-room-plans/shop.png", "shopping-list.png")
+    stage.run("suggest scenarios/reading-room.toml --top 1")
+    stage.run("board reading-room-plans")
+    stage.keep("reading-room-plans/board.png", "board.png")
     return {"shop": _text(printed)}
 
 

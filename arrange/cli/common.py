@@ -91,8 +91,9 @@ class Plan:
 
     @property
     def words(self) -> str:
-        """What to call it."""
-        return f"{'choice' if self.choice else 'plan'} {self.rank} of {self.path}"
+        """What to call it: its number, its folder, its file."""
+        where = "/".join(self.path.parts[-2:])
+        return f"{'choice' if self.choice else 'plan'} {self.rank} of {where}"
 
 
 def any_plan(word: str) -> Plan:

@@ -11,6 +11,7 @@ from typing import Literal
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece, canonical
 from arrange.data.room import Room, Survey
+from arrange.data.scheme import Scheme
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +115,7 @@ class Scenario:
     ``today`` says where pieces stand now, for as many as the person measured;
     ``held`` are places that pieces must keep in every arrangement. ``costs`` is what the
     person says about changes to this scenario. ``use`` is what the room is for; None: what
-    its pieces say.
+    its pieces say. ``scheme`` are the colours; no arrangement depends on them.
     """
 
     title: str
@@ -131,6 +132,7 @@ class Scenario:
     held: tuple[Placement, ...] = ()
     costs: OwnCosts = field(default_factory=OwnCosts)
     money: Money = field(default_factory=Money)
+    scheme: Scheme = field(default_factory=Scheme, compare=False)
     expected: Outcome | None = None
     survey: Survey | None = field(default=None, compare=False)
     source_file: str = field(default="", compare=False)

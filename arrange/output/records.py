@@ -154,7 +154,7 @@ def _gap(result: Result, _: About) -> float | None:
     return None if best is None else in_points(result.suggestions[0].most - best)
 
 
-def _made_from(_: object, about: About) -> str | None:
+def made_from(_: object, about: About) -> str | None:
     """The scenario file as it was named, a full path cut to its name; None if it was no file."""
     path = Path(about.scenario.source_file)
     if path.suffix.lower() != ".toml":
@@ -177,7 +177,7 @@ RESULT = Record[Result](
     score=lambda result, _: in_points(_best(result)),
     at_most=lambda result, _: in_points(result.suggestions[0].most) if result.suggestions else None,
     gap=_gap,
-    scenario_file=_made_from,
+    scenario_file=made_from,
     made_of=lambda result, _: result.scenario.loose.mark,
     keep_off=_keep_off,
     arrangements=lambda result, _: [_suggested(result.scenario, s) for s in result.suggestions],
@@ -371,7 +371,7 @@ LOOKED_OVER = Record[Checked](
     Checked,
     "format title fine unit versions scenario_file files broken=room pieces=findings "
     "survey=scenario.survey",
-    scenario_file=_made_from,
+    scenario_file=made_from,
 )
 ALONE = Record[Alone](
     Alone,
@@ -441,7 +441,7 @@ FITS = Record[Fits](
     blank="plan",
     leave="names before after reading interrupted",
     sentence=lambda found, _: fits_words(found),
-    scenario_file=_made_from,
+    scenario_file=made_from,
     sizes=lambda found, _: [found.after.piece(name) for name in found.names],
 )
 
@@ -506,7 +506,7 @@ SHOPPING = Record[ShoppingList](
     paint_last=lambda *_: NOT_YET,
     why=lambda found, _: None if found.why is None else why_data(found.why),
     score=lambda found, _: in_points(_best(found.result)),
-    scenario_file=_made_from,
+    scenario_file=made_from,
     made_of=_asked_of,
 )
 POST = Record[Post](Post, "what=item piece each count sum=total")

@@ -35,6 +35,8 @@ MOST = {
     "fixture": 40,
     "piece": MOST_PIECES,
     "wish": 120,
+    "textile": 24,
+    "paint": 60,
     "rule": 60,
     "costs.untouchable": 120,
 }

@@ -28,6 +28,7 @@ from arrange.data.piece import (
     Side,
     Stands,
 )
+from arrange.scenario.colours import OF_PIECES
 from arrange.scenario.table import Table, unbelievable
 
 KEPT_TO: tuple[KeptTo, ...] = ("bare", "usual")
@@ -93,6 +94,8 @@ def _of_kind(table: Table, kind: Kind, kept_to: KeptTo) -> Entry:
         table.fault("free", "free and with are both given", "a piece is either tied or free")
     free = free or table.has("stands")
     table.has("stands_now")  # read once every piece and wall is known
+    for key in OF_PIECES:  # read once every name is known
+        table.has(key)
     stays = table.flag("stays")
     table.finish()
     names = [name] if count == 1 else [f"{name} {i}" for i in range(1, count + 1)]
