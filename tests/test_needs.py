@@ -200,7 +200,16 @@ def test_every_key_of_needs_is_described():
     part = page.split("## [[need]]\n", 1)[1].split("\n## ", 1)[0]
     cells = [line.split("|")[1] for line in part.splitlines() if line.startswith("|")]
     told = {key for cell in cells for key in re.findall(r"`(\w+)`", cell)}
-    assert told == {"name", "may_lack", "points", *OF_NEEDS, "price", "delivery", "hour"}
+    assert told == {
+        "name",
+        "may_lack",
+        "points",
+        *OF_NEEDS,
+        "price",
+        "delivery",
+        "hour",
+        "feel_points",
+    }
 
 
 def test_too_many_ways_are_refused_and_not_waited_for():
@@ -248,3 +257,45 @@ def test_a_broken_file_is_refused_in_words(seed):
         told = str(error)
     assert not told or told.startswith("study.toml: ")
     assert "\x1b" not in told
+
+
+TAGGED = {
+    "feel": ["Calm", "warm", "airy"],
+    "room": {"size": [300, 300]},
+    "door": [{"wall": "C", "from_left": 20, "width": 80}],
+    "need": [{"name": "to sit"}],
+    "piece": [
+        {"kind": "armchair", "owned": True, "meets": "to sit", "tags": ["wood", "Calm "]},
+        {"kind": "stool", "price": 5, "meets": "to sit", "tags": "warm"},
+        {"kind": "plant", "owned": True, "tags": ["green"]},
+    ],
+}
+
+
+@pytest.mark.parametrize(("points", "tenths"), [(None, 20), (0, 0), (5, 50)])
+def test_a_word_that_nothing_chosen_answers_takes_points_off(points, tenths):
+    """However it is written; what nothing at all is tagged with is no fault of a choice."""
+    data = TAGGED if points is None else {**TAGGED, "feel_points": points}
+    needs = read_open_data(data, "open").needs
+    assert needs.feel == ("calm", "warm")
+    assert {(c.candidates, c.unanswered, c.lack) for c in needs.choices()} == {
+        (("armchair",), ("warm",), tenths),
+        (("stool",), ("calm",), tenths),
+    }
+
+
+def test_what_is_there_in_any_case_answers_for_all():
+    """A plant that is calm: whoever sits where."""
+    pieces = [*TAGGED["piece"][:2], {**TAGGED["piece"][2], "tags": ["calm"]}]
+    needs = read_open_data({**TAGGED, "piece": pieces}, "open").needs
+    assert {(c.candidates, c.unanswered) for c in needs.choices()} == {
+        (("armchair",), ("warm",)),
+        (("stool",), ()),
+    }
+
+
+@pytest.mark.parametrize("tags", [7, [""], ["x" * 41], ["a", 3], ["\x1b[2J"], list("abcdefg"), {}])
+def test_tags_that_are_none_are_told(tags):
+    pieces = [{**TAGGED["piece"][0], "tags": tags}, *TAGGED["piece"][1:]]
+    with pytest.raises(ScenarioError, match=r"piece\[1\].tags"):
+        read_open_data({**TAGGED, "piece": pieces}, "open")

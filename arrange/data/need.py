@@ -49,8 +49,9 @@ class Post:
 class Candidate:
     """What could meet needs. ``pieces`` are those that come into the room with it, by name.
 
-    ``costs`` are what it takes to have it, ``sale`` what is got for it where it is owned and is
-    not chosen. ``area`` is the floor its bodies cover, in mm2.
+    ``tags`` are what is said of how it feels. ``costs`` are what it takes to have it, ``sale``
+    what is got for it where it is owned and is not chosen. ``area`` is the floor its bodies cover,
+    in mm2.
     """
 
     name: str
@@ -60,6 +61,7 @@ class Candidate:
     sale: tuple[Post, ...] = ()
     owned: bool = False
     area: int = 0
+    tags: frozenset[str] = frozenset()
 
     @property
     def cost(self) -> Decimal:
@@ -74,22 +76,34 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """Names of candidates in the order of the file, the needs they leave unmet, and the account."""
+    """Names of candidates in the order of the file, the needs they leave unmet, and the account.
+
+    ``unanswered`` are words for the feel that nothing of it is tagged with.
+    """
 
     candidates: tuple[str, ...]
     lacking: tuple[str, ...]
     account: tuple[Post, ...]
     cost: Decimal  # what all of it comes to; below 0 where sales bring more
-    lack: int = 0  # tenths that the unmet needs take off
+    lack: int = 0  # tenths that unmet needs and unanswered words take off
+    unanswered: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Needs:
-    """All needs and candidates of a file, and the account of what is got in any case."""
+    """All needs and candidates of a file, and the account of what is got in any case.
+
+    ``feel`` are the words for the feel that something of the file is tagged with; each that
+    nothing chosen answers takes off ``feel_lack`` tenths. ``tags`` are those of what is there in
+    any case.
+    """
 
     needs: tuple[Need, ...]
     candidates: tuple[Candidate, ...]
     fixed: tuple[Post, ...] = ()
+    feel: tuple[str, ...] = ()
+    feel_lack: int = 0
+    tags: frozenset[str] = frozenset()
 
     def candidate(self, name: str) -> Candidate:
         """The candidate called ``name``; KeyError if there is none."""
@@ -109,13 +123,16 @@ class Needs:
         met = {need for c in chosen for need in c.needs}
         lacking = [need for need in self.needs if need.name not in met]
         sold = [post for c in self.candidates if c.name not in wanted for post in c.sale]
+        tags = self.tags.union(*(c.tags for c in chosen))
+        unanswered = tuple(word for word in self.feel if word not in tags)
         account = (*self.fixed, *(post for c in chosen for post in c.costs), *sold)
         return Choice(
             tuple(c.name for c in chosen),
             tuple(need.name for need in lacking),
             account,
             sum((post.total for post in account), Decimal(0)),
-            sum(need.lack or 0 for need in lacking),
+            sum(need.lack or 0 for need in lacking) + self.feel_lack * len(unanswered),
+            unanswered,
         )
 
     def choices(self, most: Decimal | None = None) -> Iterator[Choice]:

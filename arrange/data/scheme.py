@@ -25,7 +25,8 @@ class Photo:
 class Swatch:
     """The colour of something, as it was given: as Lab, or in a photo; perhaps neither is known.
 
-    ``name`` is what all alike pieces are called by. ``picture`` is a photo to show it by.
+    ``name`` is what all alike pieces are called by. ``picture`` is a photo to show it by,
+    ``tags`` are what is said of how it feels.
     """
 
     name: str
@@ -33,6 +34,7 @@ class Swatch:
     lab: Lab | None = None
     photo: Photo | None = None
     picture: str = ""
+    tags: tuple[str, ...] = ()
 
     @property
     def coloured(self) -> bool:

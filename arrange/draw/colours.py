@@ -19,14 +19,16 @@ from arrange.draw.page import (
 )
 from arrange.draw.plan import PlanOptions
 from arrange.draw.sheet import draw_to_scale
-from arrange.draw.style import LEAST, STYLE, Style
+from arrange.draw.style import LEAST, MM_PER_POINT, STYLE, Style
+from arrange.draw.text import wrapped
 from arrange.scenario.photo import pixels
-from arrange.shop.board import NO_WORDS, Board, groups, remarks, short_words
+from arrange.shop.board import NO_WORDS, Board, answers, groups, remarks, short_words
 from arrange.shop.colours import Seen
 
 PLAN, GUTTER = 128.0, 8.0
 WORDS = (26.0, 11.0)  # points of the words for the room: the largest, the least
 HEAD, TEXT = 8.5, LEAST
+MOST_ANSWERS = 3  # lines that say what answers the words
 PICTURES = 8  # at most; the rest is counted
 ACROSS = 4  # pictures in a row
 PICTURE, AIR = 25.0, 3.0  # height of a picture with its name below, and air round it
@@ -65,7 +67,15 @@ def _words(page: Page, found: Board, top: float) -> float:
     size, least = WORDS
     while size > least and text_width(text, size) > page.inner:
         size -= 0.5
-    return page.paragraph(MARGIN, top, page.inner, text, size, colour=page.style.accent, gid="feel")
+    top = page.paragraph(MARGIN, top, page.inner, text, size, colour=page.style.accent, gid="feel")
+    told = "   ".join(answers(found))
+    if not told:
+        return top
+    lines = wrapped(told, TEXT, page.inner / MM_PER_POINT)
+    shown = [*lines[: MOST_ANSWERS - 1], "..."] if len(lines) > MOST_ANSWERS else lines
+    for line in shown:
+        top = page.paragraph(MARGIN, top, page.inner, line, TEXT, gid="answers")
+    return top
 
 
 def _pictures(page: Page, found: Board, place: Box) -> float:

@@ -18,6 +18,9 @@ def board_data(found: Board, files: tuple[str, ...] = ()) -> Data:
         "title": found.scenario.title,
         "plan": found.plan,
         "feel": list(found.feel),
+        "answers": {
+            word: [one.name for one in found.tagged if word in one.tags] for word in found.feel
+        },
         "lead": None if lead is None else lead.swatch.name,
         "lead_colours": [_lab(lab) for lab in found.colours.main],
         "swatches": [_seen(found, one) for _, seen in groups(found) for one in seen],

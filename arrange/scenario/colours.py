@@ -1,4 +1,4 @@
-"""Reads colours: of pieces, ``[[textile]]`` and ``[[paint]]``, and which piece leads.
+"""Reads colours and tags: of pieces, ``[[textile]]`` and ``[[paint]]``; and which piece leads.
 
 A colour is "#8a5a33", { lab = [45, 20, 30] } or pointed at in a photo beside the scenario. Photos
 are not opened here (see ``photo``): what has no use for colours need not wait for them.
@@ -15,7 +15,8 @@ from arrange.scenario.faults import shown
 from arrange.scenario.photo import ENDINGS, LARGEST, beside
 from arrange.scenario.table import Table
 
-OF_PIECES = ("colour", "picture", "lead")
+OF_PIECES = ("colour", "picture", "lead", "tags")
+MOST_TAGS, LONGEST_TAG = 6, 40
 TABLES: tuple[Of, ...] = ("textile", "paint")
 WAYS = (
     'write "#8a5a33", { lab = [45, 20, 30] }, { photo = "rug.jpg" }, or '
@@ -30,7 +31,7 @@ def read_scheme(top: Table, pieces: Sequence[tuple[Table, str]]) -> Scheme:
     ``pieces`` are the tables of its pieces, each with what all of one are called by.
     """
     found = [_swatch(table, name, "piece") for table, name in pieces]
-    found = [swatch for swatch in found if swatch.coloured or swatch.picture]
+    found = [swatch for swatch in found if swatch.coloured or swatch.picture or swatch.tags]
     for of in TABLES:
         for table in top.tables(of):
             found += _of_no_piece(table, of)
@@ -72,7 +73,26 @@ def _check_names(top: Table, found: Sequence[Swatch]) -> None:
 def _swatch(table: Table, name: str, of: Of) -> Swatch:
     lab, photo = _colour(table)
     picture = _file(table, "picture") if table.has("picture") else ""
-    return Swatch(name, of, lab, photo, picture)
+    return Swatch(name, of, lab, photo, picture, _tags(table))
+
+
+def _tags(table: Table) -> tuple[str, ...]:
+    """What is said of how something feels, as words are compared."""
+    value = table.raw("tags")
+    words = [] if value is None else value if isinstance(value, list) else [value]
+    for word in words:
+        if not _is_tag(word):
+            allowed = f"words are needed, of up to {LONGEST_TAG} letters"
+            table.fault("tags", f"{shown(word)} given", allowed, 'such as ["calm", "wood"]')
+            return ()
+    if len(words) > MOST_TAGS:
+        table.fault("tags", f"{len(words)} words given", f"at most {MOST_TAGS} are used")
+    return tuple(dict.fromkeys(" ".join(str(word).split()).casefold() for word in words))
+
+
+def _is_tag(word: object) -> bool:
+    seen = isinstance(word, str) and word.strip() and word.isprintable()
+    return bool(seen) and len(str(word)) <= LONGEST_TAG
 
 
 def _colour(table: Table) -> tuple[Lab | None, Photo | None]:

@@ -29,7 +29,7 @@ BODY = ("width", "depth")
 OF_ITS_KIND = (
     *("width", "depth", "height", "bottom", "headroom", "screen", "stands", "clearance"),
     *("shape", "corner", "arm_side", "arm_width", "back_depth", "used_for"),
-    *("short", "price", "delivery", "paid", "buy", "owned", "colour", "picture", "lead"),
+    *("short", "price", "delivery", "paid", "buy", "owned", "colour", "picture", "lead", "tags"),
 )
 STANDING = ("stands_now", "stays")
 

@@ -26,6 +26,8 @@ from arrange.scenario.wishes import RELATIONS
 Row = Mapping[str, Any]
 OF_NEEDS = ("meets", "set", "materials", "hours", "sells_for")  # keys of a piece, for this alone
 POINTS, MOST_POINTS = 10, 100
+FEEL_POINTS, MOST_FEEL_POINTS = 2, 20
+FEEL = "feel_points"
 MOST_HOURS = 1000
 EXAMPLE = 'write it like: meets = "a desk"'
 
@@ -79,6 +81,7 @@ def read_open_data(data: Row, name: str) -> OpenScenario:
     top = Table(data, "", faults, units.get(str(data.get("unit", "cm")), "cm"))
     needs = _needs(top)
     hour = _hour(top)
+    feel_lack = 10 * top.whole(FEEL, FEEL_POINTS, 0, MOST_FEEL_POINTS)
     tables = top.tables("piece")
     meets = [_meets(table, [need.name for need in needs]) for table in tables]
     owner = _owners(tables)
@@ -87,7 +90,15 @@ def read_open_data(data: Row, name: str) -> OpenScenario:
         faults.stop()
         raise AssertionError("a file that cannot be read has faults")
     candidates, fixed = _account(tables, meets, owner, whole, hour)
-    found = Needs(tuple(needs), tuple(candidates), tuple(fixed))
+    tags = [_tags(table, whole) for table in tables]
+    found = Needs(
+        tuple(needs),
+        tuple(replace(c, tags=_joined(tags, owner, c.name)) for c in candidates),
+        tuple(fixed),
+        tuple(word for word in whole.feel if any(word in each for each in tags)),
+        feel_lack,
+        _joined(tags, owner, None),
+    )
     _check_met(found, faults, top)
     faults.stop()
     answer = OpenScenario(found, whole, use_of(whole), data, tuple(owner))
@@ -281,6 +292,20 @@ def _sale(table: Table, whole: Scenario, *, candidate: bool) -> list[Post]:
     return [Post("sale", piece.model, -worth, len(names))] if worth else []
 
 
+def _tags(table: Table, whole: Scenario) -> frozenset[str]:
+    """What the pieces of a table are tagged with."""
+    swatch = whole.scheme.named(group_of(table.data))
+    return frozenset() if swatch is None else frozenset(swatch.tags)
+
+
+def _joined(
+    tags: Sequence[frozenset[str]], owner: Sequence[str | None], name: str | None
+) -> frozenset[str]:
+    """All tags of one candidate; of what is there in any case for None."""
+    own = (each for each, one in zip(tags, owner, strict=True) if one == name)
+    return frozenset().union(*own)
+
+
 def _check_met(needs: Needs, faults: Faults, top: Table) -> None:
     """Every need has a candidate."""
     rows = _rows(top.data.get("need"))
@@ -303,7 +328,7 @@ def _struck(data: Row, owner: Sequence[str | None], chosen: Sequence[str]) -> di
     gone = {word for row in rows if row not in kept for word in _called(row)}
     gone -= {word for row in kept for word in _called(row)}
     meant = _meant(data, kept)
-    after = {key: value for key, value in data.items() if key != "need"}
+    after = {key: value for key, value in data.items() if key not in ("need", FEEL)}
     if isinstance(data.get("money"), Mapping):
         after["money"] = {key: value for key, value in data["money"].items() if key != "hour"}
     if "piece" in data:

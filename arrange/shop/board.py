@@ -13,7 +13,7 @@ from pathlib import Path
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import listed, the
 from arrange.data.scenario import Scenario
-from arrange.data.scheme import Scheme
+from arrange.data.scheme import Scheme, Swatch
 from arrange.shop.colours import Colours, Seen, ranked
 from arrange.shop.listing import NOT_YET
 from arrange.words.reasons import wrapped
@@ -28,6 +28,7 @@ TEXTILES, PAINT = "Textiles", "Paint, decided last"
 NO_LEAD = "No piece leads, so nothing is ranked: lead = true under one that has a colour."
 LEAD_NOT_HERE = "The piece that leads is not in this plan, so nothing is ranked."
 NO_WORDS = 'No words for how it should feel yet: feel = ["calm", "snug"] at the top of the file.'
+NOTHING_TAGGED = "nothing is tagged so"
 NO_COLOURS = "No colours yet: scenarios/README.md says how to give them."
 EYE = (
     "The nearest comes first, by the CIEDE2000 difference from what leads: 1 is just seen. Which "
@@ -38,7 +39,10 @@ EYE = (
 
 @dataclass(frozen=True, slots=True)
 class Board:
-    """One plan with its colours. ``pictures`` are photos of its pieces, by name."""
+    """One plan with its colours. ``pictures`` are photos of its pieces, by name.
+
+    ``tagged`` are its pieces, the textiles and the paints, with what is said of how they feel.
+    """
 
     scenario: Scenario
     arrangement: Arrangement
@@ -46,6 +50,7 @@ class Board:
     plan: str
     lead: str = ""
     pictures: tuple[tuple[str, str], ...] = ()
+    tagged: tuple[Swatch, ...] = ()
 
     @property
     def feel(self) -> tuple[str, ...]:
@@ -65,7 +70,20 @@ def board(scenario: Scenario, arrangement: Arrangement, scheme: Scheme, plan: st
         for swatch in scheme.of("piece")
         if swatch.picture and swatch.name in there
     )
-    return Board(scenario, arrangement, ranked(scheme, there), plan, scheme.lead, pictures)
+    tagged = tuple(s for s in scheme.swatches if s.of != "piece" or s.name in there)
+    return Board(scenario, arrangement, ranked(scheme, there), plan, scheme.lead, pictures, tagged)
+
+
+def answers(found: Board) -> list[str]:
+    """For each word for the feel what answers it by its tags; none where nothing has a tag."""
+    tagged = [swatch for swatch in found.tagged if swatch.tags]
+    if not tagged:
+        return []
+    told = []
+    for word in found.feel:
+        names = [swatch.name for swatch in tagged if word in swatch.tags]
+        told.append(f"{word}: {listed(names) if names else NOTHING_TAGGED}")
+    return told
 
 
 def groups(found: Board) -> list[tuple[str, Sequence[Seen]]]:
@@ -121,6 +139,7 @@ def words(found: Board, folder: Path, files: Sequence[str]) -> str:
     """The board for the terminal: the words, then every swatch under its head."""
     lines = [found.scenario.title, "", wrapped(f"For {found.plan}."), ""]
     lines.append(wrapped(f"It should feel {listed(found.feel)}." if found.feel else NO_WORDS))
+    lines += [wrapped(told, "- ", "  ") for told in answers(found)]
     for head, seen in groups(found):
         lines += ["", head]
         for one in seen:
