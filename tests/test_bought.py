@@ -18,12 +18,12 @@ from arrange.data.change import Resize, changed
 from arrange.data.need import Post
 from arrange.errors import OutputError, ScenarioError
 from arrange.judge import judge, works
-from arrange.scenario.editing import NewFile
-from arrange.scenario.needs import read_open_data
+from arrange.scenario.editing import NewFile, rewritten
+from arrange.scenario.needs import read_open_data, read_open_text
 from arrange.scenario.read import parsed, read_data, read_text
 from arrange.scenario.recording import InPlace, free_copy
 from arrange.shop.looks import looks_right_up_to
-from arrange.whatif.asking import Request, understood
+from arrange.whatif.asking import Request, bought_in, understood
 
 pytestmark = pytest.mark.fast
 
@@ -223,35 +223,57 @@ def test_what_is_no_plain_file_is_not_written_over(tmp_path):
 # ------------------------------------------------------------------ what is paid, in a choice
 
 
-def test_what_is_paid_counts_whatever_is_chosen():
-    """60 for a desk that is there by now: 60 with it, and 60 + 25 for the one in its place."""
-    text = """
+OPEN = """# What to write at
 [room]
 size = [300, 300]
 [[door]]
 wall = "C"
 from_left = 20
 width = 80
+[money]
+budget = 200
 [[need]]
-name = "to write"
+name = "to write" # and to draw
+[[need]]
+name = "to sit"
 [[piece]]
 kind = "desk"
-name = "bought desk"
-owned = true
-paid = 60
+name = "wide desk" # from the market
+price = 60
 meets = "to write"
 [[piece]]
 kind = "desk"
 name = "other desk"
-price = 25
+owned = true
 meets = "to write"
+[[piece]]
+kind = "desk chair"
+price = 25
+meets = "to sit"
+[[piece]]
+kind = "stool"
+price = 10
+meets = "to sit"
 """
-    needs = read_open_data(parsed(text, "open"), "open").needs
-    assert needs.fixed == (Post("paid", "bought desk", Decimal(60)),)
-    assert {c.candidates: c.cost for c in needs.choices()} == {
-        ("bought desk",): Decimal(60),
-        ("other desk",): Decimal(85),
+
+
+def test_what_is_bought_is_chosen_and_counts():
+    """41.50 for the desk, and a seat: 66.50 or 51.50. Without it the other desk would do, too."""
+    data = parsed(OPEN, "open")
+    before = read_open_data(data, "open")
+    assert len(list(before.needs.choices())) == 4
+    tables = bought_in(["wide desk=150x75, 41.50"], before.whole, data)
+    after = read_open_data(tables.data(), "open")
+    assert after.needs.fixed == (Post("paid", "wide desk", Decimal("41.50")),)
+    assert {c.candidates: c.cost for c in after.needs.choices()} == {
+        ("wide desk", "desk chair"): Decimal("66.50"),
+        ("wide desk", "stool"): Decimal("51.50"),
     }
+    text = rewritten(OPEN, tables, after, read_open_text)
+    left = [line for line in OPEN.splitlines() if line]
+    new = iter(text.splitlines())
+    assert all(line in new for line in left)
+    assert read_open_text(text, "open") == after
 
 
 # ------------------------------------------------------------------ how large still looks right
@@ -406,3 +428,37 @@ def test_what_fits_nowhere_is_said_with_why_and_what_would_have_to_give(tmp_path
     told = json.loads(Path("room-bought-plans/shop.json").read_text(encoding="utf-8"))
     assert told["pieces"] == []
     assert told["why"]["clashes"]
+
+
+@pytest.mark.solver
+def test_the_rest_is_chosen_again_around_what_was_bought(tmp_path, monkeypatch):
+    """The file is as it was; the desk is in all that is shown; the list comes to the same sum."""
+    monkeypatch.chdir(tmp_path)
+    Path("open.toml").write_text(OPEN, encoding="utf-8")
+    done = run("choose", "open.toml", "--bought", "wide desk=150x75, 41.50", "--time", "60")
+    assert done.exit_code == 0, done.output
+    assert (
+        "Recorded in open-bought.toml as bought: wide desk, 150 cm x 75 cm, for 41.50."
+        in done.output
+    )
+    assert "wide desk, for to write: bought by now" in done.output
+    assert Path("open.toml").read_text(encoding="utf-8") == OPEN
+    told = json.loads(Path("open-bought-plans/choice.json").read_text(encoding="utf-8"))
+    assert all("wide desk" in one["candidates"] for one in (*told["choices"], *told["curve"]))
+    sums = {"desk chair": 66.5, "stool": 51.5}
+    best = told["choices"][0]
+    assert best["cost"] == sums[best["candidates"][1]]
+    done = run("shop", "open-bought-plans", "--time", "20")
+    assert done.exit_code == 0, done.output
+    assert added_again(Path("open-bought-plans/shop.csv")) == Decimal(str(best["cost"]))
+    assert "What you have bought" in done.output
+
+
+def test_a_purchase_that_is_not_understood_is_not_written(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    Path("open.toml").write_text(OPEN, encoding="utf-8")
+    done = run("choose", "open.toml", "--bought", "wide desk=150x75, much")
+    assert (done.exit_code, "no sum after the last comma" in done.stderr) == (2, True)
+    done = run("choose", "open.toml", "--in-place")
+    assert (done.exit_code, "say where to record" in done.stderr) == (2, True)
+    assert [p.name for p in Path().iterdir()] == ["open.toml"]

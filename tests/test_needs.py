@@ -167,7 +167,8 @@ def by_subsets(needs, most):
         for chosen in combinations(needs.candidates, count):
             met = [need for c in chosen for need in c.needs]
             musts = {need.name for need in needs.needs if need.lack is None}
-            needed = all(any(met.count(need) == 1 for need in c.needs) for c in chosen)
+            needed = all(c.bought or any(met.count(need) == 1 for need in c.needs) for c in chosen)
+            needed = needed and all(c in chosen for c in needs.candidates if c.bought)
             names = tuple(c.name for c in chosen)
             if musts <= set(met) and needed and needs.choice(names).cost <= most:
                 found.add(names)
@@ -182,6 +183,25 @@ def test_the_ways_to_choose_are_those_of_the_definition(seed):
         ways = [choice.candidates for choice in needs.choices(most)]
         assert len(ways) == len(set(ways))
         assert set(ways) == by_subsets(needs, most)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_what_was_bought_is_in_every_choice(seed):
+    """One or two of each file: the ways to choose are those of the definition, and sums, too."""
+    data = open_data(seed, 3, 4)
+    rows = [row for row in data["piece"] if not row.get("owned")][:: 3 + seed % 2][:2]
+    for row in rows:
+        row |= {"owned": True, "paid": 12.5}
+    needs = read_open_data(data, "open").needs
+    assert [c.name for c in needs.candidates if c.bought] == [row["name"] for row in rows]
+    for most in (Decimal(150), Decimal(400)):
+        ways = [choice.candidates for choice in needs.choices(most)]
+        assert len(ways) == len(set(ways))
+        assert set(ways) == by_subsets(needs, most)
+    for choice in needs.choices():
+        assert {row["name"] for row in rows} <= set(choice.candidates)
+        paid = [post.total for post in choice.account if post.item == "paid"]
+        assert sum(paid) == Decimal("12.5") * len(rows)
 
 
 def test_what_is_not_needed_is_not_chosen():

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from arrange.cli.bought import bought_options, check_bought, recorded_in_open
 from arrange.cli.common import (
     EXIT,
     MARK,
@@ -67,6 +68,7 @@ def _further(_: click.Context, __: click.Parameter, value: str) -> Decimal:
     help="Say also what so much more money would buy.",
 )
 @click.option("--no-curve", "curve", flag_value=False, default=True, help="Only the best choice.")
+@bought_options
 @out_option
 @time_option(60.0, "How long to search at most.")
 @seed_option
@@ -79,6 +81,9 @@ def choose(
     top: int,
     further: Decimal,
     curve: bool,
+    bought: tuple[str, ...],
+    new_file: Path | None,
+    in_place: bool,
     out: Path | None,
     seconds: float,
     seed: int,
@@ -92,11 +97,22 @@ def choose(
     your budget, and says what less and more money buys. Writes a sheet for each choice
     (choice-1, ...), one with what each sum buys (sums), the account of each for a spreadsheet
     (choice.csv), and every number (choice.json). Ctrl-C ends the search and shows the best so far.
+
+    With --bought the purchase is recorded in a copy of FILE (--in-place: in FILE itself), and the
+    rest is chosen again around it.
     """
-    found_file = open_from(file)
+    check_bought(file, bought, new_file, in_place=in_place)
+    names: tuple[str, ...] = ()
+    if bought:
+        found_file, names = recorded_in_open(file, bought, new_file, in_place=in_place)
+        file = found_file.source_file
+    else:
+        found_file = open_from(file)
     from arrange.output.choosing import account_table, choice_data  # noqa: PLC0415
+    from arrange.shop.listing import recorded_words  # noqa: PLC0415
     from arrange.whatif.choosing import choose as search  # noqa: PLC0415
     from arrange.words.choosing import words  # noqa: PLC0415
+    from arrange.words.reasons import wrapped  # noqa: PLC0415
 
     to = Delivery(file, out, suffix, as_json=as_json)
     to.look()
@@ -116,7 +132,14 @@ def choose(
         files = to.write(
             sheets(found), *texts, (DATA, lambda names: choice_data(found, names[:-1]))
         )
-    to.tell(lambda: choice_data(found, files[:-1]), lambda: words(found, to.path, files))
+
+    def told() -> str:
+        if not bought:
+            return words(found, to.path, files)
+        head = wrapped(recorded_words(found.whole, names, file))
+        return f"{head}\n\n{words(found, to.path, files)}"
+
+    to.tell(lambda: choice_data(found, files[:-1]), told)
     ctx.exit(EXIT[found.outcome])
 
 

@@ -232,23 +232,25 @@ def scenario_from(file: str) -> Scenario:
 
 def open_from(file: str) -> OpenScenario:
     """The open scenario in ``file``, or on stdin for ``-``. ScenarioError as ``read_open``."""
-    from arrange.scenario.needs import read_open, read_open_data  # noqa: PLC0415
-    from arrange.scenario.read import parsed  # noqa: PLC0415
+    from arrange.scenario.needs import read_open, read_open_text  # noqa: PLC0415
 
-    if file != STDIN:
-        return read_open(file)
-    text, name = _stdin()
-    return read_open_data(parsed(text, name), name)
+    return read_open(file) if file != STDIN else read_open_text(*_stdin())
 
 
 def tables_from(file: str) -> tuple[str, dict[str, Any], Scenario]:
     """The text of ``file``, or of stdin for ``-``, its tables and the scenario in it."""
-    from arrange.scenario.limits import text_of  # noqa: PLC0415
     from arrange.scenario.read import parsed, read_data  # noqa: PLC0415
 
-    text, name = _stdin() if file == STDIN else (text_of(file), file)
+    text, name = text_from(file)
     data = parsed(text, name)
     return text, data, read_data(data, name)
+
+
+def text_from(file: str) -> tuple[str, str]:
+    """The text of ``file``, or of stdin for ``-``, and what to call it. ScenarioError."""
+    from arrange.scenario.limits import text_of  # noqa: PLC0415
+
+    return _stdin() if file == STDIN else (text_of(file), file)
 
 
 def _stdin() -> tuple[str, str]:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from arrange.budget import Budget
+from arrange.cli.bought import bought_options, check_bought, recorded
 from arrange.cli.common import (
     EXIT,
     MARK,
@@ -18,17 +19,14 @@ from arrange.cli.common import (
     any_plan,
     format_option,
     json_option,
-    named_path,
     out_option,
     scenario_from,
     seed_option,
-    tables_from,
     time_option,
     watching,
 )
 
 if TYPE_CHECKING:
-    from arrange.data.scenario import Scenario
     from arrange.shop.listing import ShoppingList
 
 TABLE, DATA = "shop.csv", "shop.json"
@@ -38,21 +36,7 @@ TABLE, DATA = "shop.csv", "shop.json"
     epilog='Example: arrange shop bedroom.toml --bought "chest of drawers=120x50, 60.00"'
 )
 @click.argument("file", metavar="FILE")
-@click.option(
-    "--bought",
-    multiple=True,
-    metavar="PIECE[=WIDTHxDEPTH[xHEIGHT]],SUM",
-    help="You have it now, in this size, for this sum; may be given several times.",
-)
-@click.option(
-    "--write",
-    "new_file",
-    type=str,
-    callback=named_path,
-    metavar="NEWFILE",
-    help="The copy in which --bought is recorded. [default: <name of FILE>-bought.toml]",
-)
-@click.option("--in-place", is_flag=True, help="Record it in FILE itself, not in a copy.")
+@bought_options
 @out_option
 @time_option(40.0, "How long to look at most, for the plan and for the largest sizes.")
 @seed_option
@@ -87,13 +71,10 @@ def shop(
     planned = file != STDIN and not file.lower().endswith(".toml")
     if bought and planned:
         raise click.UsageError("--bought needs the scenario file (.toml), not a plan of it")
-    if not bought and (new_file is not None or in_place):
-        raise click.UsageError("--write and --in-place say where to record what was --bought")
+    check_bought(file, bought, new_file, in_place=in_place)
     names: tuple[str, ...] = ()
     if bought:
-        if in_place and new_file is not None:
-            raise click.UsageError("--in-place or --write, one of the two")
-        scenario, names = _recorded(file, bought, new_file, in_place=in_place)
+        scenario, names = recorded(file, bought, new_file, in_place=in_place)
         file = scenario.source_file
     plan = any_plan(file) if planned else None
     if plan is not None:
@@ -125,32 +106,6 @@ def shop(
 
     to.tell(lambda: shop_data(found, files[:-1]), lambda: words(found, to.path, files))
     ctx.exit(EXIT[found.result.outcome])
-
-
-def _recorded(
-    file: str, bought: tuple[str, ...], new_file: Path | None, *, in_place: bool
-) -> tuple[Scenario, tuple[str, ...]]:
-    """Write down what was bought; the scenario that says so, and the names of the pieces.
-
-    ScenarioError and OutputError before anything is written.
-    """
-    if file == STDIN and new_file is None:
-        raise click.UsageError("what is piped in has no name: say where to record it with --write")
-    from arrange.scenario.editing import NewFile  # noqa: PLC0415
-    from arrange.scenario.recording import InPlace, free_copy  # noqa: PLC0415
-    from arrange.whatif.asking import Request, understood  # noqa: PLC0415
-
-    text, data, before = tables_from(file)
-    asked = understood(Request(bought=bought), before, data)
-    there = {piece.name for piece in before.pieces if piece.owned}
-    names = tuple(p.name for p in asked.after.pieces if p.owned and p.name not in there)
-    record = (
-        InPlace(Path(file), text, asked.tables, asked.after)
-        if in_place
-        else NewFile(new_file or free_copy(Path(file)), text, asked.tables, asked.after)
-    )
-    record.write()
-    return replace(asked.after, source_file=str(record.target)), names
 
 
 def _written(to: Delivery, found: ShoppingList) -> Names:

@@ -49,9 +49,9 @@ class Post:
 class Candidate:
     """What could meet needs. ``pieces`` are those that come into the room with it, by name.
 
-    ``tags`` are what is said of how it feels. ``costs`` are what it takes to have it, ``sale``
-    what is got for it where it is owned and is not chosen. ``area`` is the floor its bodies cover,
-    in mm2.
+    One that was ``bought`` by now is in every choice. ``tags`` are what is said of how it feels.
+    ``costs`` are what it takes to have it, ``sale`` what is got for it where it is owned and is
+    not chosen. ``area`` is the floor its bodies cover, in mm2.
     """
 
     name: str
@@ -61,6 +61,7 @@ class Candidate:
     sale: tuple[Post, ...] = ()
     owned: bool = False
     area: int = 0
+    bought: bool = False
     tags: frozenset[str] = frozenset()
 
     @property
@@ -138,13 +139,15 @@ class Needs:
     def choices(self, most: Decimal | None = None) -> Iterator[Choice]:
         """Every choice that meets all musts and costs no more than ``most``, each once.
 
-        What a candidate is there for must be a need that no other one of the choice meets:
-        nothing is bought that is not needed. At each need not met yet one branch a candidate
-        that meets it, and one to do without. So each choice is come by: what is picked for
-        its needs, one after another, meets all that it meets, and nothing of it can be left out.
+        What was bought is in all of them. What any other candidate is there for must be a need
+        that no other one of the choice meets: nothing is bought that is not needed. At each need
+        not met yet one branch a candidate that meets it, and one to do without. So each choice is
+        come by: what is picked for its needs, one after another, meets all that it meets, and
+        nothing of it can be left out.
         TooManyWaysError beyond ``MOST_CHOICES``, or ``MOST_STEPS`` on the way to them.
         """
-        nothing = self.choice(()).cost
+        bought = tuple(c for c in self.candidates if c.bought)
+        nothing = self.choice(tuple(c.name for c in bought)).cost
         seen: set[frozenset[str]] = set()
         steps = 0
 
@@ -174,12 +177,14 @@ class Needs:
             if need.lack is not None:
                 yield from rest(at + 1, chosen, without | {need.name}, cost)
 
-        yield from rest(0, (), frozenset(), nothing)
+        yield from rest(0, bought, frozenset(), nothing)
 
 
 def _all_needed(chosen: Sequence[Candidate]) -> bool:
-    """Whether each candidate meets a need that no other one does."""
+    """Whether each candidate meets a need that no other one does, or was bought."""
     for candidate in chosen:
+        if candidate.bought:
+            continue
         others = {need for c in chosen if c is not candidate for need in c.needs}
         if others.issuperset(candidate.needs):
             return False

@@ -42,6 +42,11 @@ class OpenScenario:
     _data: Row = field(repr=False)
     _owner: tuple[str | None, ...] = field(repr=False)  # the candidate of each piece's table
 
+    @property
+    def source_file(self) -> str:
+        """Where it was read from."""
+        return self.whole.source_file
+
     def scenario(self, chosen: Sequence[str]) -> Scenario:
         """The scenario with these candidates alone; KeyError for one that is not there.
 
@@ -69,8 +74,12 @@ def read_open(path: str | Path) -> OpenScenario:
         With every fault found: no need, a need that nothing meets, a piece that meets no need
         of the file, a piece to get that has no price, and all that ``read`` finds.
     """
-    file = str(path)
-    return read_open_data(parsed(text_of(path), file), file)
+    return read_open_text(text_of(path), str(path))
+
+
+def read_open_text(text: str, name: str = "text") -> OpenScenario:
+    """The open scenario written in ``text``; ScenarioError as ``read_open``."""
+    return read_open_data(parsed(text, name), name)
 
 
 def read_open_data(data: Row, name: str) -> OpenScenario:
@@ -242,6 +251,7 @@ def _account(
             costs=(*old.costs, *costs),
             sale=(*old.sale, *sale),
             owned=old.owned and piece.owned,
+            bought=old.bought or piece.paid is not None,
             area=old.area + piece.width * piece.depth * len(names),
         )
     return list(found.values()), fixed

@@ -11,13 +11,14 @@ import codecs
 import os
 import re
 import tempfile
+from collections.abc import Callable
 from contextlib import suppress
 from itertools import count
 from pathlib import Path
 
-from arrange.data.scenario import Scenario
 from arrange.errors import OutputError
-from arrange.scenario.editing import Edited, NewFile, rewritten
+from arrange.scenario.editing import Edited, Read, rewritten
+from arrange.scenario.read import read_text
 
 COPY = re.compile(r"(?P<stem>.+?)-bought(-\d+)?")
 
@@ -45,13 +46,20 @@ class InPlace:
         there. It is then as it was.
     """
 
-    def __init__(self, source: Path, text: str, tables: Edited, after: Scenario) -> None:
+    def __init__(
+        self,
+        source: Path,
+        text: str,
+        tables: Edited,
+        after: Read,
+        reads: Callable[[str, str], object] = read_text,
+    ) -> None:
         self.target = source
         self._place = Path(os.path.realpath(source))  # a link stays a link
         self._before = text
         if not self._place.is_file():
             raise OutputError(f"{source}: is no plain file; leave --in-place out to get a copy")
-        self.text = rewritten(text, tables, after)
+        self.text = rewritten(text, tables, after, reads)
 
     def write(self) -> None:
         """Put the new text in the place of the old one."""
@@ -85,6 +93,3 @@ class InPlace:
             with suppress(OSError):
                 made.unlink()
             raise
-
-
-Recording = NewFile | InPlace

@@ -7,7 +7,7 @@ second-hand pieces come in the sizes they come in. Money is decimal throughout. 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from itertools import groupby
@@ -218,8 +218,7 @@ def head_lines(found: ShoppingList) -> list[str]:
     """What was recorded, and what the list is for: a plan that was named, or the best found."""
     lines = []
     if found.recorded:
-        each = listed([_bought_words(found, name) for name in found.bought])
-        lines.append(f"Recorded in {found.recorded} as bought: {each}.")
+        lines.append(recorded_words(found.scenario, found.bought, found.recorded))
     if found.plan:
         lines.append(f"For {found.plan}.")
     elif found.why is not None:
@@ -229,10 +228,15 @@ def head_lines(found: ShoppingList) -> list[str]:
     return lines
 
 
-def _bought_words(found: ShoppingList, name: str) -> str:
-    piece, unit = found.scenario.piece(name), found.scenario.unit
-    size = f"{measured(piece.width, unit)} x {measured(piece.depth, unit)}"
-    return f"{name}, {size}, for {sum_words(found, piece.paid or Decimal(0))}"
+def recorded_words(scenario: Scenario, bought: Sequence[str], file: str) -> str:
+    """What was bought just now, with its size and what was paid, and where that is written."""
+    told = []
+    for name in bought:
+        piece, unit = scenario.piece(name), scenario.unit
+        size = f"{measured(piece.width, unit)} x {measured(piece.depth, unit)}"
+        paid = f"{scenario.money.currency} {money(piece.paid or Decimal(0))}".strip()
+        told.append(f"{name}, {size}, for {paid}")
+    return f"Recorded in {file} as bought: {listed(told)}."
 
 
 def apart_words(found: ShoppingList, post: Post) -> str:

@@ -98,6 +98,18 @@ def understood(request: Request, scenario: Scenario, data: Mapping[str, Any]) ->
     return Asked(changes, keep, tables, after)
 
 
+def bought_in(words: Sequence[str], whole: Scenario, data: Mapping[str, Any]) -> Edited:
+    """The tables of a file with what was bought, of all the pieces in ``whole``.
+
+    For a file that leaves open what to have: nobody can say what became of its one arrangement.
+    ScenarioError as ``understood``; what the changed tables say is still to be read.
+    """
+    reader = _Reader(whole)
+    edits = reader.edits(Request(bought=words))
+    reader.faults.stop()
+    return edited(data, edits)
+
+
 def pieces_called(
     word: str, where: str, scenario: Scenario, faults: Faults, more: Sequence[str] = ()
 ) -> list[str]:

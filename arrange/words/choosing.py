@@ -133,7 +133,8 @@ def _fixed_words(found: Choosing) -> str:
 def how_words(found: Choosing, candidate: Candidate) -> str:
     """How it is come by and what it costs."""
     if not candidate.costs:
-        return "you have it" if candidate.owned else "costs nothing"
+        have = "bought by now" if candidate.bought else "you have it"
+        return have if candidate.owned else "costs nothing"
     parts = [f"{ITEMS[post.item]} {sum_words(found, post.total)}" for post in candidate.costs]
     if len(candidate.costs) == 1:
         return sum_words(found, candidate.cost)
