@@ -462,3 +462,42 @@ def test_a_purchase_that_is_not_understood_is_not_written(tmp_path, monkeypatch)
     done = run("choose", "open.toml", "--in-place")
     assert (done.exit_code, "say where to record" in done.stderr) == (2, True)
     assert [p.name for p in Path().iterdir()] == ["open.toml"]
+
+
+@pytest.mark.solver
+def test_what_fits_nowhere_is_told_where_the_rest_is_open(tmp_path, monkeypatch):
+    """With why and what would have to give; the purchase is recorded."""
+    monkeypatch.chdir(tmp_path)
+    text = OPEN.replace("[300, 300]", "[290, 170]")
+    Path("open.toml").write_text(text, encoding="utf-8")
+    done = run("choose", "open.toml", "--bought", "wide desk=270x105, 9", "--time", "60")
+    assert done.exit_code == 3, done.output
+    assert "You cannot have all of these" in done.output
+    assert "Impossible, proven" in done.output
+    told = json.loads(Path("open-bought-plans/choice.json").read_text(encoding="utf-8"))
+    assert (told["bought"], told["recorded"]) == (["wide desk"], "open-bought.toml")
+    assert told["why"]["clashes"]
+
+
+def test_nothing_is_recorded_where_the_list_cannot_be_written(tmp_path, monkeypatch):
+    """A file stands where the folder should be: told before anything is written."""
+    monkeypatch.chdir(tmp_path)
+    Path("room.toml").write_text(FILE, encoding="utf-8")
+    Path("taken").touch()
+    done = run("shop", "room.toml", "--bought", "stool 1, 3", "--out", "taken")
+    assert done.exit_code == 2, done.output
+    assert sorted(p.name for p in Path().iterdir()) == ["room.toml", "taken"]
+
+
+def test_a_copy_that_could_not_be_read_where_it_goes_is_not_written(tmp_path, monkeypatch):
+    """Its outline lies beside the old file, not beside the new one."""
+    monkeypatch.chdir(tmp_path)
+    corners = [[0, 0], [0, 3.6], [3, 3.6], [3, 0], [0, 0]]
+    shape = {"type": "Polygon", "coordinates": [corners]}
+    Path("room.geojson").write_text(json.dumps(shape), encoding="utf-8")
+    text = FILE.replace("size = [300, 360]", 'outline = { geojson = "room.geojson" }')
+    Path("room.toml").write_text(text, encoding="utf-8")
+    Path("other").mkdir()
+    done = run("shop", "room.toml", "--bought", "stool 1, 3", "--write", "other/room.toml")
+    assert (done.exit_code, "room.geojson: not found" in done.stderr) == (2, True), done.output
+    assert list(Path("other").iterdir()) == []

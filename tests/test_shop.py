@@ -236,6 +236,8 @@ def test_the_table_adds_up_and_holds_no_formula():
     costs = [Decimal(r["price"] or "0") + Decimal(r["delivery"] or "0") for r in rows]
     totals = [Decimal(r["total"]) for r in rows if r["total"]]
     assert totals[-1] == sum(costs) == Decimal("20.29")
+    left = [Decimal(r["left to spend"]) for r in rows if r["left to spend"]]
+    assert left == [Decimal("100.30") - Decimal("15.04") - total for total in totals]
     assert [r["thing"] for r in rows if "1+1" in r["thing"]] == ["'=1+1"]
 
 
@@ -248,7 +250,15 @@ def test_the_words_name_every_piece_once():
         "- desk",
         "- bookcase",
     ]
-    assert "EUR 20.29 so far" in told
+    assert "EUR 20.29 of EUR 85.26 so far" in " ".join(told.split())  # 100.30 less 15.04
+
+
+def test_a_running_total_above_the_budget_is_said_to_be_too_much():
+    """Of 10, 1.50 are set aside: 8.50. 19.99 are 11.49 too much; without a budget nothing is."""
+    told = words(listed_room(ROOM.replace("100.30", "10")), Path("plans"), ())
+    assert "EUR 19.99 of EUR 8.50 so far, EUR 11.49 too much" in " ".join(told.split())
+    free = "\n".join(line for line in ROOM.splitlines() if not line.startswith("budget"))
+    assert "EUR 19.99 so far" in " ".join(words(listed_room(free), Path("plans"), ()).split())
 
 
 @pytest.mark.parametrize(

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Generic, TypeVar
 
 import click
 
@@ -12,11 +12,13 @@ from arrange.cli.common import STDIN, Command, Decorator, named_path, tables_fro
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-    from typing import Any
 
     from arrange.data.scenario import Scenario
-    from arrange.scenario.editing import Edited
+    from arrange.scenario.editing import Edited, NewFile
     from arrange.scenario.needs import OpenScenario
+    from arrange.scenario.recording import InPlace
+
+Read = TypeVar("Read")  # a scenario, or one that leaves open what to have
 
 
 def bought_options(command: Command) -> Command:
@@ -55,27 +57,42 @@ def check_bought(
         raise click.UsageError("what is piped in has no name: say where to record it with --write")
 
 
-def recorded(
-    file: str, bought: tuple[str, ...], new_file: Path | None, *, in_place: bool
-) -> tuple[Scenario, tuple[str, ...]]:
-    """Write down what was bought; the scenario that says so, and the names of the pieces.
+@dataclass(frozen=True)
+class Purchase(Generic[Read]):
+    """What was bought, understood and ready to be written: ``names`` of pieces, the ``file``.
 
-    ScenarioError and OutputError before anything is written.
+    ``after`` is what the file says then.
     """
-    from arrange.scenario.read import read_text  # noqa: PLC0415
+
+    after: Read
+    names: tuple[str, ...]
+    file: str
+    record: NewFile | InPlace
+
+    def write(self) -> None:
+        """Write it down. OutputError if that cannot be done: nothing is lost then."""
+        self.record.write()
+
+
+def purchase(
+    file: str, bought: tuple[str, ...], new_file: Path | None, *, in_place: bool
+) -> Purchase[Scenario]:
+    """What was bought for a scenario. ScenarioError and OutputError as long as all is as it was."""
+    from arrange.scenario.read import read_data, read_text  # noqa: PLC0415
     from arrange.whatif.asking import Request, understood  # noqa: PLC0415
 
     text, data, before = tables_from(file)
     asked = understood(Request(bought=bought), before, data)
-    target = _written(file, text, asked.tables, asked.after, read_text, new_file, in_place=in_place)
-    return replace(asked.after, source_file=target), _come(before, asked.after)
+    record = _record(file, text, asked.tables, asked.after, read_text, new_file, in_place=in_place)
+    after = read_data(asked.tables.data(), str(record.target))
+    return Purchase(after, _come(before, after), str(record.target), record)
 
 
-def recorded_in_open(
+def purchase_in_open(
     file: str, bought: tuple[str, ...], new_file: Path | None, *, in_place: bool
-) -> tuple[OpenScenario, tuple[str, ...]]:
+) -> Purchase[OpenScenario]:
     """The same for a file that leaves open what to have: what was bought is chosen from now on."""
-    from arrange.scenario.needs import read_open, read_open_data, read_open_text  # noqa: PLC0415
+    from arrange.scenario.needs import read_open_data, read_open_text  # noqa: PLC0415
     from arrange.scenario.read import parsed  # noqa: PLC0415
     from arrange.whatif.asking import bought_in  # noqa: PLC0415
 
@@ -83,9 +100,10 @@ def recorded_in_open(
     data = parsed(text, name)
     before = read_open_data(data, name)
     tables = bought_in(bought, before.whole, data)
-    after = read_open_data(tables.data(), name)
-    target = _written(file, text, tables, after, read_open_text, new_file, in_place=in_place)
-    return read_open(target), _come(before.whole, after.whole)
+    again = read_open_data(tables.data(), name)
+    record = _record(file, text, tables, again, read_open_text, new_file, in_place=in_place)
+    after = read_open_data(tables.data(), str(record.target))
+    return Purchase(after, _come(before.whole, after.whole), str(record.target), record)
 
 
 def _come(before: Scenario, after: Scenario) -> tuple[str, ...]:
@@ -93,24 +111,19 @@ def _come(before: Scenario, after: Scenario) -> tuple[str, ...]:
     return tuple(p.name for p in after.pieces if p.owned and p.name not in there)
 
 
-def _written(
+def _record(
     file: str,
     text: str,
     tables: Edited,
-    after: Any,  # noqa: ANN401  what ``reads`` returns
+    after: Scenario | OpenScenario,
     reads: Callable[[str, str], object],
     new_file: Path | None,
     *,
     in_place: bool,
-) -> str:
-    """The file in which it is recorded by now."""
+) -> NewFile | InPlace:
     from arrange.scenario.editing import NewFile  # noqa: PLC0415
     from arrange.scenario.recording import InPlace, free_copy  # noqa: PLC0415
 
-    record = (
-        InPlace(Path(file), text, tables, after, reads)
-        if in_place
-        else NewFile(new_file or free_copy(Path(file)), text, tables, after, reads)
-    )
-    record.write()
-    return str(record.target)
+    if in_place:
+        return InPlace(Path(file), text, tables, after, reads)
+    return NewFile(new_file or free_copy(Path(file)), text, tables, after, reads)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from arrange.budget import Budget
-from arrange.cli.bought import bought_options, check_bought, recorded
+from arrange.cli.bought import bought_options, check_bought, purchase
 from arrange.cli.common import (
     EXIT,
     MARK,
@@ -72,17 +72,18 @@ def shop(
     if bought and planned:
         raise click.UsageError("--bought needs the scenario file (.toml), not a plan of it")
     check_bought(file, bought, new_file, in_place=in_place)
-    names: tuple[str, ...] = ()
-    if bought:
-        scenario, names = recorded(file, bought, new_file, in_place=in_place)
-        file = scenario.source_file
     plan = any_plan(file) if planned else None
+    come = purchase(file, bought, new_file, in_place=in_place) if bought else None
     if plan is not None:
         scenario, out = plan.scenario, out or plan.path.parent
-    elif not bought:
+    elif come is not None:
+        scenario, file = come.after, come.file
+    else:
         scenario = scenario_from(file)
     to = Delivery(file, out, suffix, as_json=as_json)
     to.look()
+    if come is not None:
+        come.write()
     to.load()
     from arrange.shop import shopping  # noqa: PLC0415
 
@@ -95,10 +96,11 @@ def shop(
             )
             found = replace(found, plan=plan.words)
         else:
+            names = come.names if come is not None else ()
             found = shopping.shop(
                 scenario, bought=names, seconds=left, seed=seed, say=watch.say, stop=watch.stop
             )
-            found = replace(found, bought=names, recorded=file if bought else "")
+            found = replace(found, bought=names, recorded=file if come is not None else "")
         watch.say("drawing the list")
         files = _written(to, found)
     from arrange.output.records import shop_data  # noqa: PLC0415

@@ -10,6 +10,7 @@ import csv
 import io
 from decimal import Decimal
 
+from arrange.data.choosing import spendable
 from arrange.data.comparison import LETTERS, Comparison
 from arrange.data.need import Item, Post
 from arrange.output.fields import in_points
@@ -61,7 +62,7 @@ COLUMNS = (
     *("list", "thing", "amount", "width mm", "depth mm", "height mm"),
     *("widest that works mm", "deepest that works mm"),
     *("widest that looks right mm", "deepest that looks right mm"),
-    *("price", "delivery", "materials", "own hours", "paid", "total", "where"),
+    *("price", "delivery", "materials", "own hours", "paid", "total", "left to spend", "where"),
 )
 
 
@@ -76,7 +77,7 @@ def shop_csv(found: ShoppingList) -> str:
             *(GROUPS[entry.group], piece.name, "1", piece.width, piece.depth, piece.height),
             *(entry.width.mm, entry.depth.mm, entry.width.looks, entry.depth.looks),
             *(entry.sum_of(item) for item in SUMS),
-            "" if entry.group == "have" else entry.total,
+            *(("", "") if entry.group == "have" else (entry.total, _left(found, entry.total))),
             entry.where,
         )
         rows.writerow([safe(cell) for cell in cells])
@@ -84,11 +85,17 @@ def shop_csv(found: ShoppingList) -> str:
     for post in found.apart:
         total += post.total
         sums = (post.total if item == _column(post) else "" for item in SUMS)
-        cells = (APART, post.piece, post.count, *[""] * 7, *sums, total, "")
+        cells = (APART, post.piece, post.count, *[""] * 7, *sums, total, _left(found, total), "")
         rows.writerow([safe(cell) for cell in cells])
     for item in found.items:
-        rows.writerow([safe(c) for c in (REST, item.thing, item.amount, *[""] * 13, item.how)])
+        rows.writerow([safe(c) for c in (REST, item.thing, item.amount, *[""] * 14, item.how)])
     return out.getvalue()
+
+
+def _left(found: ShoppingList, total: Decimal) -> Decimal | None:
+    """What is left of what may be spent; below 0 where it is too much; None without a budget."""
+    spend = spendable(found.scenario.money)
+    return None if spend is None else spend - total
 
 
 def _column(post: Post) -> Item:

@@ -14,6 +14,7 @@ from itertools import groupby
 from pathlib import Path
 
 from arrange.data.arrangement import Arrangement
+from arrange.data.choosing import spendable
 from arrange.data.lengths import listed, measured, money
 from arrange.data.need import Choice, Item, Post
 from arrange.data.piece import Piece
@@ -124,8 +125,8 @@ class ShoppingList:
     @property
     def left(self) -> Decimal | None:
         """What is left of the budget, less what is set aside; None without a budget."""
-        money = self.scenario.money
-        return None if money.budget is None else money.budget - money.kept - self.total
+        spend = spendable(self.scenario.money)
+        return None if spend is None else spend - self.total
 
 
 def in_order(
@@ -255,7 +256,16 @@ def entry_words(found: ShoppingList, entry: Entry) -> str:
         return told
     if limit := limit_words(entry, unit):
         told += f"; {limit}"
-    return f"{told}; {price_words(found, entry)}; {sum_words(found, entry.total)} so far"
+    return f"{told}; {price_words(found, entry)}; {so_far_words(found, entry.total)}"
+
+
+def so_far_words(found: ShoppingList, total: Decimal) -> str:
+    """What all so far comes to, against what may be spent, if that is known."""
+    spend = spendable(found.scenario.money)
+    if spend is None:
+        return f"{sum_words(found, total)} so far"
+    told = f"{sum_words(found, total)} of {sum_words(found, spend)} so far"
+    return f"{told}, {sum_words(found, total - spend)} too much" if total > spend else told
 
 
 def limit_words(entry: Entry, unit: Unit) -> str:
