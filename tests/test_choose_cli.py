@@ -118,6 +118,14 @@ def test_a_choice_can_be_shopped_for(chosen, tmp_path):
         assert Decimal(str(shop["total"])) == added
         assert Decimal(str(shop["left"])) == 108 - added
         assert {row["thing"] for row in rows if row["list"] == "To make over"} <= {"bookcase"}
+        running = Decimal(0)
+        for row in rows:
+            running += sum((Decimal(row[c] or "0") for c in columns), Decimal(0))
+            assert not row["total"] or Decimal(row["total"]) == running
+            assert not row["total"] or Decimal(row["left to spend"]) == 108 - running
+        reasons = {row["thing"]: row["why"] for row in rows if row["width mm"]}
+        assert reasons[one["candidates"][0]] == "for a place to write"
+        assert reasons.get("bookcase", "for books") == "for books"
 
 
 @pytest.mark.parametrize(

@@ -91,8 +91,15 @@ def shop(
         left = to.time(clock, 1)
         if plan is not None:
             budget = Budget(left, watch.stop)
+            whole = plan.chosen_from
             found = shopping.planned(
-                scenario, plan.arrangement, budget, choice=plan.choice, seed=seed, say=watch.say
+                scenario,
+                plan.arrangement,
+                budget,
+                choice=plan.choice,
+                needs=None if whole is None else whole.needs,
+                seed=seed,
+                say=watch.say,
             )
             found = replace(found, plan=plan.words)
         else:

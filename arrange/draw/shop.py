@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
 
 from matplotlib.figure import Figure
 
@@ -22,14 +21,11 @@ from arrange.draw.plan import PlanOptions
 from arrange.draw.sheet import draw_to_scale
 from arrange.draw.style import LEAST, STYLE, Style
 from arrange.shop.listing import (
-    APART,
     CAUTION,
-    GROUPS,
     NOT_YET,
     REST,
     ShoppingList,
-    apart_words,
-    entry_words,
+    grouped_words,
     item_words,
     money_lines,
 )
@@ -102,12 +98,7 @@ def _told(found: ShoppingList, column: Box) -> list[Line]:
 
 
 def _groups(found: ShoppingList) -> dict[str, list[str]]:
-    groups = {
-        GROUPS[group]: [entry_words(found, entry) for entry in entries]
-        for group, entries in groupby(found.entries, key=lambda e: e.group)
-    }
-    if found.apart:
-        groups[APART] = [apart_words(found, post) for post in found.apart]
+    groups = dict(grouped_words(found))
     groups[MONEY] = money_lines(found)
     groups[REST] = [item_words(item) for item in found.items]
     return groups

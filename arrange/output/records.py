@@ -515,7 +515,7 @@ ENTRY = Record[Entry](
     "list=group piece=piece.name kind=piece.kind width=piece.width depth=piece.depth "
     "height=piece.height widest=width.mm widest_proven=width.sure widest_looks=width.looks "
     "deepest=depth.mm deepest_proven=depth.sure deepest_looks=depth.looks price=piece.price "
-    "delivery=piece.delivery paid=piece.paid cost total account=posts where",
+    "delivery=piece.delivery paid=piece.paid cost total account=posts where why",
 )
 
 

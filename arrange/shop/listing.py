@@ -16,10 +16,10 @@ from pathlib import Path
 from arrange.data.arrangement import Arrangement
 from arrange.data.choosing import spendable
 from arrange.data.lengths import listed, measured, money
-from arrange.data.need import Choice, Item, Post
+from arrange.data.need import Choice, Item, Needs, Post
 from arrange.data.piece import Piece
 from arrange.data.repair import Why
-from arrange.data.result import Result
+from arrange.data.result import Result, Verdict
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import Dimension
 from arrange.shop.finishing import Item as Finish
@@ -36,6 +36,7 @@ GROUPS = {
     "make over": "To make over",
     "new": "To buy new",
 }
+THERE = ("have", "bought")
 APART = "What else counts"
 REST = "To finish the room"
 WITH: dict[Item, str] = {
@@ -69,7 +70,7 @@ class Entry:
     """One piece of the list. ``posts`` are what it costs, line by line, and ``cost`` their sum.
 
     ``total`` is what all so far comes to, with what is paid by now; ``cost`` is None where no
-    price is known.
+    price is known. ``why`` is what it is for, or the best thing about where it stands.
     """
 
     group: str
@@ -80,11 +81,12 @@ class Entry:
     cost: Decimal | None
     total: Decimal
     posts: tuple[Post, ...] = ()
+    why: str = ""
 
     def sum_of(self, item: Item) -> Decimal | None:
         """What its lines of one sort come to; None where there is none."""
-        found = [post.total for post in self.posts if post.item == item]
-        return sum(found, Decimal(0)) if found else None
+        found = [post for post in self.posts if post.item == item]
+        return _sum(found) if found else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,8 +116,18 @@ class ShoppingList:
     @property
     def total(self) -> Decimal:
         """What all to get comes to, as far as prices are given, less what is sold."""
-        so_far = self.entries[-1].total if self.entries else Decimal(0)
-        return so_far + sum((post.total for post in self.apart), Decimal(0))
+        costs = sum((entry.cost or Decimal(0) for entry in self.entries), Decimal(0))
+        return costs + _sum(self.apart)
+
+    @property
+    def there(self) -> tuple[Entry, ...]:
+        """What is there already, some of it bought by now."""
+        return tuple(e for e in self.entries if e.group in THERE)
+
+    @property
+    def to_get(self) -> tuple[Entry, ...]:
+        """What is still to get or to make over."""
+        return tuple(e for e in self.entries if e.group not in THERE)
 
     @property
     def unpriced(self) -> tuple[str, ...]:
@@ -165,20 +177,25 @@ def entries(
     arrangement: Arrangement,
     limit: Callable[[Piece, Dimension], Limit],
     choice: Choice | None = None,
+    why: Callable[[Piece], str] = lambda _: "",
 ) -> tuple[Entry, ...]:
     """Every piece in the order of shopping, with what all so far comes to.
 
-    ``limit`` says how large a piece may be along a side. The lines of a ``choice`` stand in
-    place of the prices of the pieces: they tell materials and hours, too.
+    ``limit`` says how large a piece may be along a side, ``why`` why it is there. The lines of a
+    ``choice`` stand in place of the prices of the pieces: they tell materials and hours, too. What
+    is sold counts before anything is bought.
     """
     found: list[Entry] = []
     total = Decimal(0)
+    apart = Decimal(0) if choice is None else _sum(apart_in(choice, scenario))
     for group, piece, posts in in_order(scenario, choice):
-        cost = None if posts is None else sum((post.total for post in posts), Decimal(0))
+        if group not in THERE and apart:
+            total, apart = total + apart, Decimal(0)
+        cost = None if posts is None else _sum(posts)
         total += cost or Decimal(0)
         where = stands_words(scenario, arrangement.of(piece.name))
         wide, deep = limit(piece, "width"), limit(piece, "depth")
-        found.append(Entry(group, piece, where, wide, deep, cost, total, posts or ()))
+        found.append(Entry(group, piece, where, wide, deep, cost, total, posts or (), why(piece)))
     return tuple(found)
 
 
@@ -186,6 +203,32 @@ def _posts_in(choice: Choice, piece: Piece) -> tuple[Post, ...]:
     """The lines of one piece; those of several alike are of each."""
     own = (post for post in choice.account if post.piece == piece.model and post.item != "sale")
     return tuple(replace(post, count=1) for post in own)
+
+
+def _sum(posts: Sequence[Post]) -> Decimal:
+    return sum((post.total for post in posts), Decimal(0))
+
+
+def best_of_its_place(verdict: Verdict, piece: Piece) -> str:
+    """What earns most of all that the judge says of a piece, of what it mostly has; or ""."""
+    own = [
+        reason
+        for reason in verdict.reasons
+        if piece.name.casefold() in reason.sentence.casefold()
+        and reason.subjects[:1] == (piece.name,)
+        and reason.won > reason.lost
+    ]
+    best = max(own, key=lambda reason: reason.won, default=None)
+    return "" if best is None else f"why there: {best.sentence[:1].lower()}{best.sentence[1:]}"
+
+
+def need_of(needs: Needs, choice: Choice, piece: Piece) -> str:
+    """What a piece was chosen for; "" for what is there in any case."""
+    for name in choice.candidates:
+        candidate = needs.candidate(name)
+        if piece.name in candidate.pieces:
+            return f"for {listed(candidate.needs)}"
+    return ""
 
 
 def apart_in(choice: Choice, scenario: Scenario) -> tuple[Post, ...]:
@@ -200,12 +243,8 @@ def words(found: ShoppingList, folder: Path, files: tuple[str, ...]) -> str:
     if found.why is not None:
         told = why_words(found.why, folder, ()).split("\n")
         lines += told[1:]  # its title stands above
-    for group, entries in groupby(found.entries, key=lambda e: e.group):
-        lines += ["", GROUPS[group]]
-        lines += [wrapped(entry_words(found, entry), "- ", "  ") for entry in entries]
-    if found.apart:
-        rows = [wrapped(apart_words(found, post), "- ", "  ") for post in found.apart]
-        lines += ["", APART, *rows]
+    for head, rows in grouped_words(found):
+        lines += ["", head, *(wrapped(row, "- ", "  ") for row in rows)]
     if found.entries:
         lines += ["", *(wrapped(line) for line in money_lines(found)), "", f"{REST}. {NOT_YET}"]
         lines += [wrapped(item_words(item), "- ", "  ") for item in found.items]
@@ -240,6 +279,19 @@ def recorded_words(scenario: Scenario, bought: Sequence[str], file: str) -> str:
     return f"Recorded in {file} as bought: {listed(told)}."
 
 
+def grouped_words(found: ShoppingList) -> list[tuple[str, list[str]]]:
+    """Every part of the list with its lines: what is there, what is sold, what is to get."""
+    first, last = (
+        [
+            (GROUPS[group], [entry_words(found, entry) for entry in rows])
+            for group, rows in groupby(part, key=lambda e: e.group)
+        ]
+        for part in (found.there, found.to_get)
+    )
+    apart = [apart_words(found, post) for post in found.apart]
+    return [*first, *([(APART, apart)] if apart else []), *last]
+
+
 def apart_words(found: ShoppingList, post: Post) -> str:
     """One line about what is not in the plan."""
     if post.item == "sale":
@@ -254,6 +306,8 @@ def entry_words(found: ShoppingList, entry: Entry) -> str:
     told = f"{piece.name}, {size}, {entry.where}"
     if entry.group == "have" and not entry.posts:
         return told
+    if entry.why:
+        told += f"; {entry.why}"
     if limit := limit_words(entry, unit):
         told += f"; {limit}"
     return f"{told}; {price_words(found, entry)}; {so_far_words(found, entry.total)}"

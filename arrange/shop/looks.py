@@ -17,7 +17,7 @@ from arrange.data.kinds import sensible
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension, in_mm, in_steps
-from arrange.judge import judge
+from arrange.judge import judge, works
 from arrange.whatif.move import resized_in_place
 
 LOSS = 20  # tenths of a point that nobody feels; our own judgement
@@ -32,32 +32,34 @@ def looks_right_up_to(
     arrangement: Arrangement,
     piece: Piece,
     side: Dimension,
-    most: int | None,
     budget: Budget,
 ) -> int | None:
     """The largest ``side``, in whole steps of the file's unit, at which the plan looks right.
 
-    Pieces that are alike grow together. ``most``: no larger one works at all. None where it
-    does not look right as it is planned, stands aslant, or the time is over.
+    Pieces that are alike grow together, up to what is sensible for the kind. None where it does
+    not look right as it is planned, stands aslant, or the time is over.
     """
     names = [p.name for p in scenario.pieces if p.alike == piece.alike]
     before = judge(scenario, arrangement, gaps=False)
     low = in_steps(getattr(piece, side), scenario.unit)
-    cap = min(most or sensible(piece.kind, side), _cap(scenario, piece, side))
+    cap = min(sensible(piece.kind, side), _cap(scenario, piece, side))
     high = in_steps(cap, scenario.unit)
+
+    last = [WAYS[0]]
 
     def right(steps: int) -> bool:
         if budget.over:
             return False
         size = {side: in_mm(steps, scenario.unit)}
         after = changed(scenario, [Resize(name, **size) for name in names])
-        for way in WAYS:
+        for way in sorted(WAYS, key=lambda one: one != last[0]):  # as before, most likely
             there = resized_in_place(scenario, after, names, arrangement, (way, way))
-            if there is None:
+            if there is None or not works(after, there):
                 continue
             verdict = judge(after, there, gaps=False)
             less = before.score - verdict.score
-            if verdict.works and verdict.faults <= before.faults and less <= LOSS:
+            if verdict.faults <= before.faults and less <= LOSS:
+                last[0] = way
                 return True
         return False
 

@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
-from arrange.data.need import Choice
+from arrange.data.need import Choice, Needs
 from arrange.data.piece import Piece
 from arrange.data.result import FULL, Result, Suggestion
 from arrange.data.scenario import Scenario
@@ -17,14 +17,22 @@ from arrange.data.sizes import Dimension, Largest
 from arrange.errors import Fault, ScenarioError
 from arrange.judge import judge
 from arrange.shop.finishing import finishing
-from arrange.shop.listing import Limit, ShoppingList, apart_in, entries
+from arrange.shop.listing import (
+    Limit,
+    ShoppingList,
+    apart_in,
+    best_of_its_place,
+    entries,
+    need_of,
+)
 from arrange.shop.looks import looks_right_up_to
 from arrange.suggesting import suggest
 from arrange.whatif.largest import largest
 from arrange.whatif.why import why
 
 SEARCH = 0.5  # of the time, for the arrangement; the rest is for the largest sizes
-LOOKS = 0.2  # of the time for the sizes, to see up to which the plan still looks right
+LOOKS = 0.4  # of the time for a size, at most, to see up to which the plan still looks right
+MOST_LOOKS = 2.0  # s
 ASKED = 2  # sides of each piece: its width and its depth
 WAYS_OUT = 2  # told where what was bought fits nowhere
 DEFAULT_SECONDS = 40.0
@@ -71,6 +79,7 @@ def planned(
     budget: Budget,
     *,
     choice: Choice | None = None,
+    needs: Needs | None = None,
     seed: int = 0,
     say: Callable[[str], None] = lambda _: None,
 ) -> ShoppingList:
@@ -86,7 +95,7 @@ def planned(
         raise ScenarioError(scenario.source_file, (fault,))
     one = Suggestion(1, arrangement, verdict, proven=False, bound=FULL)
     result = Result(scenario, "found", (one,), FULL, 0.0, None, seed)
-    return listed(result, budget, choice=choice, seed=seed, say=say)
+    return listed(result, budget, choice=choice, needs=needs, seed=seed, say=say)
 
 
 def listed(
@@ -94,19 +103,27 @@ def listed(
     budget: Budget,
     *,
     choice: Choice | None = None,
+    needs: Needs | None = None,
     seed: int = 0,
     say: Callable[[str], None] = lambda _: None,
 ) -> ShoppingList:
     """The list for the first arrangement of ``result``; an empty one if it has none.
 
     ``choice`` is that of its pieces, where what to have was chosen: sums are then those of its
-    account. What is left of the ``budget`` goes into the largest sizes.
+    account, and ``needs`` say what each piece is for. What is left of the ``budget`` goes into
+    the largest sizes.
     """
     if not result.suggestions:
         return ShoppingList(result, (), ())
     scenario, best = result.scenario, result.suggestions[0].arrangement
     limits = _Limits(scenario, best, budget, seed, say)
-    rows = entries(scenario, best, limits.of, choice)
+    verdict = result.suggestions[0].verdict
+
+    def why_it(piece: Piece) -> str:
+        chosen_for = need_of(needs, choice, piece) if needs and choice else ""
+        return chosen_for or best_of_its_place(verdict, piece)
+
+    rows = entries(scenario, best, limits.of, choice, why_it)
     apart = () if choice is None else apart_in(choice, scenario)
     return ShoppingList(result, rows, finishing(scenario, best), apart)
 
@@ -142,23 +159,21 @@ class _Limits:
         seconds = self.budget.left / max(1, self._waiting)
         if seconds <= 0 or self.budget.stopped:
             return Limit(None)
+        watch = Budget(seconds)
+        looks = looks_right_up_to(
+            *(self.scenario, self.arrangement, piece, side),
+            self.budget.portion(min(LOOKS * seconds, MOST_LOOKS)),
+        )
         found: Largest = largest(
             self.scenario,
             piece.name,
             side,
-            seconds=seconds * (1 - LOOKS),
+            seconds=max(watch.left, LOOKS * seconds),
             seed=self.seed,
             stop=lambda: self.budget.stopped,
         )
-        looks = self._looks(piece, side, found.size, seconds * LOOKS)
         if found.size is None:
-            return Limit(None, looks=looks)
+            return Limit(None)
         sure = found.answer == "exact"
+        looks = None if looks is None else min(looks, found.size)
         return Limit(found.size, sure, usual=not sure and found.undecided is None, looks=looks)
-
-    def _looks(self, piece: Piece, side: Dimension, most: int | None, seconds: float) -> int | None:
-        """Up to which size the plan looks right; None where larger ones are not known to work."""
-        if most is None or self.budget.over:
-            return None
-        budget = self.budget.portion(seconds)
-        return looks_right_up_to(self.scenario, self.arrangement, piece, side, most, budget)
