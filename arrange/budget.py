@@ -82,6 +82,12 @@ class Budget:
         return min(wanted, self.left - keep)
 
 
+def refuse_no_time(seconds: float) -> None:
+    """ValueError unless the limit that somebody sets for an answer is above 0 seconds."""
+    if not seconds > 0:
+        raise ValueError(f"seconds is {seconds}; allow more than 0")
+
+
 @dataclass(frozen=True, slots=True)
 class Allowance:
     """What one part of an answer may take.

@@ -14,7 +14,7 @@ from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 
-from arrange.budget import LEAST_OPTION, Budget
+from arrange.budget import LEAST_OPTION, Budget, refuse_no_time
 from arrange.data.arrangement import Arrangement
 from arrange.data.comparison import Comparison, Cost, Option, Origin, Row, State, Unjudged
 from arrange.data.result import Key, Listener, Reason, Verdict, keyed
@@ -153,8 +153,7 @@ def compare(
     DisagreementError
         If the solver and the judge do not agree: our bug.
     """
-    if not seconds > 0:
-        raise ValueError(f"seconds is {seconds}; allow more than 0")
+    refuse_no_time(seconds)
     asked = gathered(options)
     budget = Budget(seconds, stop)
     waiting = len({a.scenario for a in asked if a.scenario is not None})

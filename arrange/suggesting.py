@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from arrange.budget import refuse_no_time
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import the
 from arrange.data.result import Listener, Result
@@ -63,8 +64,7 @@ def suggest(
     """
     if top < 1:
         raise ValueError(f"top is {top}; ask for 1 or more")
-    if not seconds > 0:
-        raise ValueError(f"seconds is {seconds}; allow more than 0")
+    refuse_no_time(seconds)
     # The solver takes a while to import and is not needed to read a scenario.
     from arrange.solver.feasibility import FeasibilityOracle, with_ties_that_fit  # noqa: PLC0415
     from arrange.solver.session import Session  # noqa: PLC0415
@@ -81,16 +81,12 @@ def suggest(
             session = Session(scenario, oracle.left, seed, listener, stop, keep)
             found = session.different(top)
     listed = session.families() if families and found else None
-    known = ", ".join(sorted(FEEL))
     notes = (
         (_wrong_with_the_room(scenario) if session.outcome == "impossible" else ())
         + session.notes
         + tuple(f"there is no room for {the(name)} where it usually stands" for name in apart)
         + _fewer(len(found), top, exhausted=session.exhausted)
-        + tuple(
-            f'"{word}" has no effect on the floor plan; these words have: {known}'
-            for word in words_without_effect(scenario)
-        )
+        + _without_effect(scenario)
     )
     return Result(
         scenario,
@@ -103,6 +99,15 @@ def suggest(
         session.interrupted,
         listed,
         notes,
+    )
+
+
+def _without_effect(scenario: Scenario) -> tuple[str, ...]:
+    """The words for the feel that change nothing here."""
+    known = ", ".join(sorted(FEEL))
+    return tuple(
+        f'"{word}" has no effect on the floor plan; these words have: {known}'
+        for word in words_without_effect(scenario)
     )
 
 

@@ -20,7 +20,8 @@ from arrange.data.kinds import names
 
 PACKAGE = Path(__file__).parent.parent / "arrange"
 # Nothing in these is said to a person: shapes, the model, keys of the files for machines.
-SILENT = ("geometry", "solver", "output/records.py", "output/rooms.py", "output/fields.py")
+RECORDS = ("output/records.py", "output/sizes.py", "output/rooms.py", "output/fields.py")
+SILENT = ("geometry", "solver", *RECORDS)
 LENGTHS = ("measured", "length", "short_by", "say", "said")
 # Their arguments are patterns, names or keys of the program's own.
 UNSAID = frozenset(

@@ -160,9 +160,9 @@ def shopping(stage: Stage) -> Blocks:
     printed = stage.run("shop scenarios/reading-room.toml")
     stage.keep("reading-room-plans/shop.png", "shopping-list.png")
     stage.run("suggest scenarios/reading-room.toml --top 1")
-    stage.run("board reading-room-plans")
+    board = stage.run("board reading-room-plans")
     stage.keep("reading-room-plans/board.png", "board.png")
-    return {"shop": _text(printed)}
+    return {"shop": _text(printed), "board": _text(board)}
 
 
 def choosing(stage: Stage) -> Blocks:

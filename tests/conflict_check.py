@@ -97,7 +97,7 @@ def asked(scenario: Scenario, configuration: dict[str, object]) -> str:
         if not breaches(scenario, arrangement):
             return "works"
         scene = Scene(scenario, arrangement)
-        for cut in search.cuts_for(scene, search.unreached(scene)):
+        for cut in search.blocked(scene):
             cut.add_to(model)
     return "not decided"
 

@@ -212,7 +212,7 @@ def test_what_is_to_blame_rules_out_all_that_have_it():
             assert oracle.decide(file.scenario(sorted(nogood.names - {name}))).works
     assert found.outcome == "proven"
     assert "a bench" in found.best.choice.lacking
-    out = [case.choice for case in chooser.cases if case.works is False]
+    out = [case.choice for case in chooser.choices.every if case.works is False]
     assert 1 < len(out) == found.tally.impossible
     assert {value_by_itself(file, choice) for choice in out} == {NOTHING}
 

@@ -95,7 +95,7 @@ def test_the_model_with_a_cut_has_nothing_inside_it():
     case, arrangement = blocked()
     search = Search(case, Budget(10))
     scene = Scene(case, arrangement)
-    for cut in search.cuts_for(scene, search.unreached(scene)):
+    for cut in search.blocked(scene):
         assert ruled_out(cut, case, arrangement)
         model = Model(case, canonical=False)
         model.finish()
@@ -129,7 +129,7 @@ def test_a_cut_is_as_wide_as_it_goes():
     case, arrangement = blocked()
     search = Search(case, Budget(10))
     scene = Scene(case, arrangement)
-    cuts = search.cuts_for(scene, search.unreached(scene))
+    cuts = search.blocked(scene)
     assert cuts
     for cut in cuts:
         holds = {h.placement.piece: h for h in cut.holds}

@@ -163,6 +163,21 @@ def test_the_sentences_of_a_module_are_found_and_nothing_else(tmp_path):
     ]
 
 
+def test_pages_that_a_person_writes_are_soon_read():
+    """What is long goes beside what it is about: 15 kB for developers, 260 lines to begin with."""
+    assert len(DEVELOPERS.encode("utf-8")) <= 15 * 1024
+    assert len(README.splitlines()) <= 260
+    assert DEVELOPERS.endswith("\n")
+    assert [line for line in DEVELOPERS.splitlines() if len(line) > 120] == []
+
+
+def test_every_step_of_a_story_begins_its_own_line():
+    """Numbered as they are read: a step run into the one before is a wrap gone wrong."""
+    for what, steps in (("rule", 7), ("question", 6), ("choice", 4)):
+        numbers = re.findall(r"^(\d+)\. \*\*", section(f"The story of one {what}"), re.MULTILINE)
+        assert numbers == [str(n) for n in range(1, steps + 1)]
+
+
 def test_files_named_by_the_developers_page_exist():
     """Paths in backquotes, from the top of the project or from the package."""
     pages = DEVELOPERS + MODULES + LISTED_RULES + LISTED_SOURCES

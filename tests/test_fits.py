@@ -17,7 +17,8 @@ from arrange.data.sizes import Largest
 from arrange.judge import judge, works
 from arrange.output.fields import as_text
 from arrange.output.kept import read_kept
-from arrange.output.records import as_data, fits_data, largest_data
+from arrange.output.records import as_data
+from arrange.output.sizes import fits_data, largest_data
 from arrange.scenario.read import read_text
 from arrange.whatif.fits import Fits, Kept, Limit, fits, ruled_out
 from arrange.words.fits import fits_words, in_the_way_words, words

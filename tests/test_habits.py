@@ -12,6 +12,9 @@ from pathlib import Path
 import pytest
 from conftest import SolverUsedError, no_solver
 
+from arrange.rules import RULES
+from arrange.rules.wished import OwnWish
+
 pytestmark = pytest.mark.fast
 
 HERE = Path(__file__).parent
@@ -129,3 +132,29 @@ def test_nothing_private_is_imported_or_touched(path):
 def test_what_is_private_is_noticed(line):
     """Each way to get at a private name."""
     assert list(private_names(ast.parse(line)))
+
+
+def given_to(*functions):
+    """Every text that the tests give to one of these functions."""
+    calls = [
+        node
+        for text in MODULES.values()
+        for node in ast.walk(ast.parse(text))
+        if isinstance(node, ast.Call) and getattr(node.func, "id", "") in functions
+    ]
+    return {a.value for call in calls for a in call.args if isinstance(a, ast.Constant)}
+
+
+def test_every_rule_has_a_truth_table():
+    """Rows asked of model and judge: a must by ``both_say``, a wish by ``levels``.
+
+    The model does not keep the walkway. What somebody wishes for themselves has rows of its
+    own, in the tests of those rules.
+    """
+    rules = [r for r in RULES if not isinstance(r, OwnWish)]
+    musts = {r.id for r in rules if r.kind == "must" and r.in_model}
+    wishes = {r.id for r in rules if r.kind == "wish"}
+    assert musts - given_to("both_say") == set()
+    assert wishes - given_to("levels") == set()
+    assert len(musts) > 10
+    assert len(wishes) > 25

@@ -14,7 +14,7 @@ from arrange.data.scenario import Wish
 from arrange.data.sizes import Ladder, Rung, Size, SizeTable, range_of_sizes, standard_sizes
 from arrange.draw.ladder import ladder_sheet, largest_sheet
 from arrange.judge import judge
-from arrange.output.records import ladder_data, largest_data
+from arrange.output.sizes import ladder_data, largest_data
 from arrange.whatif.ladder import in_size, ladder, made_comfortable
 from arrange.whatif.largest import largest
 from arrange.words.sizes import ladder_words, largest_words

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from arrange.data.kinds import kinds
 from arrange.errors import ScenarioError
 from arrange.rules import all_regions
 from arrange.rules.comfortable_clearance import ComfortableClearance
@@ -339,6 +340,11 @@ ONE_FAULT = [
         ROOM + BED.replace('"double bed"', '"singel bed"'),
         r"the nearest of \d+ known: single bed, [^,;]+, [^,;]+; did you mean 'single bed'\?",
         id="a kind with a slip",
+    ),
+    pytest.param(
+        ROOM + BED.replace('"double bed"', '"sofabedd"'),
+        rf"the nearest of {len(kinds())} known: sofabed, (?!.*sofa bed)[^,;]+, [^,;]+;",
+        id="a kind under the nearest of its names, and not again under another",
     ),
     pytest.param(
         ROOM.replace("[400, 300]", "[4, 300]") + BED,

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
+from arrange.begin.along_walls import a_name, from_left, long_of, which_wall
 from arrange.begin.answers import (
     NOTHING,
     Drawn,
@@ -22,7 +23,6 @@ from arrange.begin.answers import (
     yes_or_no,
 )
 from arrange.begin.notes import Notes, mm, plain
-from arrange.begin.walls import a_name, from_left, long_of, which_wall
 from arrange.data.lengths import listed, nearest
 from arrange.data.scenario import Unit
 from arrange.scenario.limits import MOST

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
+from arrange.begin.along_walls import from_left, taken_names, which_wall
 from arrange.begin.answers import (
     NOTHING,
     Question,
@@ -28,7 +29,6 @@ from arrange.begin.answers import (
 )
 from arrange.begin.near_words import Meant, meant, takes_no_floor
 from arrange.begin.notes import NOTE, Notes, mm, plain
-from arrange.begin.walls import from_left, taken_names, which_wall
 from arrange.data.kinds import OTHER, Kind, believable, kinds
 from arrange.data.lengths import listed, measured, the
 from arrange.data.piece import SIDES, SIZES

@@ -9,6 +9,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from arrange.begin.along_walls import sided
 from arrange.begin.answers import (
     NOTHING,
     Question,
@@ -25,7 +26,6 @@ from arrange.begin.answers import (
 )
 from arrange.begin.notes import Notes, mm, plain
 from arrange.begin.pieces import YARD
-from arrange.begin.walls import sided
 from arrange.data.kinds import names as kind_names
 from arrange.data.lengths import listed, nearest, the
 from arrange.data.scenario import Unit, Use

@@ -15,6 +15,7 @@ from arrange.cli.common import (
     EXIT,
     MARK,
     Delivery,
+    count_option,
     format_option,
     json_option,
     open_from,
@@ -22,7 +23,6 @@ from arrange.cli.common import (
     seed_option,
     time_option,
     watching,
-    whole,
 )
 
 if TYPE_CHECKING:
@@ -56,15 +56,7 @@ def _further(_: click.Context, __: click.Parameter, value: str) -> Decimal:
 
 @click.command(epilog="Example: arrange choose workroom.toml --further 150")
 @click.argument("file", metavar="FILE")
-@click.option(
-    "--top",
-    type=str,
-    default="3",
-    callback=whole(1, 12),
-    show_default=True,
-    metavar="N",
-    help="How many choices to draw at most, up to 12.",
-)
+@count_option("--top", 3, 12, "How many choices to draw at most, up to 12.")
 @click.option(
     "--further",
     type=str,

@@ -180,6 +180,20 @@ def json_option(file: str, instead: str = "summary") -> Decorator:
     return option
 
 
+def count_option(flag: str, usual: int, most: int, words: str) -> Decorator:
+    """A whole number from 1 to ``most``: how many of something to show."""
+    option: Decorator = click.option(
+        flag,
+        type=str,
+        default=str(usual),
+        callback=whole(1, most),
+        show_default=True,
+        metavar="N",
+        help=words,
+    )
+    return option
+
+
 def time_option(seconds: float, words: str) -> Decorator:
     """``--time``: how long to work at most."""
     option: Decorator = click.option(

@@ -79,7 +79,7 @@ def fits(
     decides = f"arrange swap {shlex.quote(file)} {shlex.quote(size)}"
 
     def record() -> dict[str, object]:
-        from arrange.output.records import fits_data  # noqa: PLC0415
+        from arrange.output.sizes import fits_data  # noqa: PLC0415
 
         return fits_data(found, files.stale, files.unread)
 

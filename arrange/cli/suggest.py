@@ -13,6 +13,7 @@ from arrange.cli.common import (
     LEAST,
     Delivery,
     Names,
+    count_option,
     json_option,
     out_option,
     piece_named,
@@ -21,7 +22,6 @@ from arrange.cli.common import (
     seed_option,
     time_option,
     watching,
-    whole,
 )
 
 if TYPE_CHECKING:
@@ -32,15 +32,7 @@ if TYPE_CHECKING:
 
 @click.command(epilog="Example: arrange suggest bedroom.toml --top 3 --out bedroom-plans")
 @click.argument("file", metavar="FILE")
-@click.option(
-    "--top",
-    type=str,
-    default="5",
-    callback=whole(1, 50),
-    show_default=True,
-    metavar="N",
-    help="How many different arrangements at most, up to 50.",
-)
+@count_option("--top", 5, 50, "How many different arrangements at most, up to 50.")
 @out_option
 @time_option(60.0, "How long to search and draw at most.")
 @seed_option
@@ -135,15 +127,11 @@ def suggest(
     from arrange.output.records import as_data  # noqa: PLC0415
     from arrange.words.suggest import placing_words, words  # noqa: PLC0415
 
-    to.tell(
-        lambda: as_data(result, files[:-2]),
-        lambda: "\n\n".join(
-            [
-                words(result, to.path, files, everything=everything),
-                *([placing_words(result)] if tape and result.suggestions else []),
-            ]
-        ),
-    )
+    def said() -> str:
+        told = words(result, to.path, files, everything=everything)
+        return f"{told}\n\n{placing_words(result)}" if tape and result.suggestions else told
+
+    to.tell(lambda: as_data(result, files[:-2]), said)
     ctx.exit(EXIT[result.outcome])
 
 

@@ -273,7 +273,7 @@ def _with_changes(data: Data, asked: Asked) -> Data:
 
 
 def _ladder(asked: Asked, trial: Trial, to: Delivery) -> int:
-    from arrange.output.records import LADDER, ladder_data  # noqa: PLC0415
+    from arrange.output.sizes import LADDER, ladder_data  # noqa: PLC0415
     from arrange.whatif.asking import sizes_asked  # noqa: PLC0415
     from arrange.whatif.ladder import ladder  # noqa: PLC0415
     from arrange.words.sizes import words_of_ladder  # noqa: PLC0415
@@ -306,7 +306,7 @@ def _ladder_sheet(found: Ladder) -> Figure:
 
 
 def _largest(asked: Asked, trial: Trial, to: Delivery) -> int:
-    from arrange.output.records import LARGEST, largest_data  # noqa: PLC0415
+    from arrange.output.sizes import LARGEST, largest_data  # noqa: PLC0415
     from arrange.whatif.asking import dimension_asked  # noqa: PLC0415
     from arrange.whatif.largest import largest  # noqa: PLC0415
     from arrange.words.sizes import words_of_largest  # noqa: PLC0415

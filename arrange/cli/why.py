@@ -13,6 +13,7 @@ from arrange.budget import Budget
 from arrange.cli.common import (
     EXIT,
     Delivery,
+    count_option,
     format_option,
     json_option,
     out_option,
@@ -20,7 +21,6 @@ from arrange.cli.common import (
     seed_option,
     time_option,
     watching,
-    whole,
 )
 
 if TYPE_CHECKING:
@@ -32,15 +32,7 @@ if TYPE_CHECKING:
 
 @click.command(epilog="Example: arrange why bedroom.toml --keep-as-is bed --keep-as-is walkway")
 @click.argument("file", metavar="FILE")
-@click.option(
-    "--most",
-    type=str,
-    default="3",
-    callback=whole(1, 9),
-    show_default=True,
-    metavar="N",
-    help="How many clashes, and how many ways out, at most.",
-)
+@count_option("--most", 3, 9, "How many clashes, and how many ways out, at most.")
 @click.option(
     "--keep-as-is",
     "untouchable",

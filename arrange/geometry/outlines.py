@@ -1,4 +1,4 @@
-"""The outline of a piece from above, in its own frame: convex, or an L of two rectangles.
+"""The outline of a piece from above: a rectangle, round, oval, rounded, or an L of two boxes.
 
 A curve is drawn with straight chords just outside it, so that what keeps off the outline
 keeps off the curve. Judge, pictures, ``result.json`` and the model share these corners.

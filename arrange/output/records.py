@@ -1,11 +1,12 @@
-"""What the file of each answer holds: result, swap, today, why, ladder, largest, compare.
+"""What the file of each answer holds: result, swap, today, why, check, compare, shop.
 
 Every length is in mm, points run from 0 to 100. The page ``scenarios/RESULT.md`` describes
 all of it. Nothing in here depends on how long a run took or where it ran, so the same
 answer gives the same bytes; times stand apart in ``run_data``.
 
 Each answer is a ``Record`` of its class: where a key holds what several fields tell, or
-words, it is made for the file; all other fields go by themselves.
+words, it is made for the file; all other fields go by themselves. Answers about sizes are in
+``arrange/output/sizes.py``.
 """
 
 from __future__ import annotations
@@ -37,20 +38,15 @@ from arrange.data.result import (
     parted,
 )
 from arrange.data.scenario import Scenario
-from arrange.data.sizes import Fall, Ladder, Largest, Rung
-from arrange.data.sources import source
 from arrange.data.swap import Answer, Compared, Moved, Plan, Reading, Swap, Today
 from arrange.output.fields import About, Data, Made, Record, from_points, in_points, read_as
 from arrange.output.rooms import PLACED, keep_off, read_placement, walkway
 from arrange.shop.listing import NOT_YET, Entry, ShoppingList
-from arrange.whatif.fits import Fits, Limit
 from arrange.whatif.requirements import describe
 from arrange.whatif.setting_out import setting_out
 from arrange.whatif.slack import spares
 from arrange.words.cautions import cautions
 from arrange.words.compare import notes_words, remark_words
-from arrange.words.fits import fits_words
-from arrange.words.sizes import ladder_words, largest_words, meaning
 from arrange.words.swap import headline, held_words, note_words, where_it_went
 from arrange.words.tight import Tight, tight_words, tighter_than_usual
 from arrange.words.why import repair_words
@@ -59,7 +55,6 @@ if TYPE_CHECKING:
     from arrange.whatif.move import Move
 
 CHECK, SWAP, TODAY, WHY = "check.json", "swap.json", "today.json", "why.json"
-LADDER, LARGEST = "ladder.json", "largest.json"
 
 REASON = Record[Reason](
     Reason, "rule part subjects sentence measured wanted won possible faults", points="won possible"
@@ -162,7 +157,7 @@ def made_from(_: object, about: About) -> str | None:
     return path.name if path.is_absolute() else path.as_posix()
 
 
-def _asked_of(_: object, about: About) -> str:
+def asked_of(_: object, about: About) -> str:
     """By which a proof is known as one of the same scenario."""
     return about.scenario.mark
 
@@ -386,74 +381,6 @@ def check_data(checked: Checked, files: tuple[str, ...] = ()) -> Data:
     return LOOKED_OVER.write(checked, About(checked.scenario, files=files))
 
 
-# A ladder of sizes, and the exact largest size.
-RUNGS = Record[Ladder](
-    Ladder,
-    "format title piece sizes_of=table.title sentence comfortably_means notes=table.notes "
-    "interrupted unit versions files largest=largest.size.label "
-    "largest_comfortable=largest_comfortable.size.label falls_off=fall sizes=rungs",
-    leave="scenario",
-    sentence=lambda ladder, _: " ".join(ladder_words(ladder)),
-    comfortably_means=lambda ladder, _: meaning(ladder),
-)
-FALL = Record(Fall, "from=before.size.label to=after.size.label loss proven=sure", points="loss")
-RUNG = Record[Rung](
-    Rung,
-    "label=size.label kind=size.piece.kind width=size.piece.width depth=size.piece.depth "
-    "height=size.piece.height source works works_comfortably=comfortable scale score "
-    "faults=verdict.faults at_most proven_best=proven others_comfortable=others "
-    "places=arrangement.placements",
-    points="score",
-    leave="verdict bound",
-    source=lambda rung, _: source(rung.size.source),
-    at_most=lambda rung, _: in_points(rung.most) if rung.verdict else None,
-    others_comfortable=lambda rung, _: (
-        {"full": rung.others[0], "of": rung.others[1]} if rung.verdict else None
-    ),
-)
-GREATEST = Record[Largest](
-    Largest,
-    "format title piece dimension answer sentence size proven_impossible_from=next "
-    "not_decided=undecided interrupted unit versions made_of files places=arrangement.placements",
-    leave="scenario asked",
-    sentence=lambda found, about: largest_words(found, about.scenario),
-    made_of=_asked_of,
-)
-
-
-def ladder_data(ladder: Ladder, files: tuple[str, ...] = ()) -> Data:
-    """Everything about a ladder; ``files`` are the names written with it."""
-    return RUNGS.write(ladder, About(ladder.scenario, files=files))
-
-
-def largest_data(found: Largest, scenario: Scenario, files: tuple[str, ...] = ()) -> Data:
-    """Everything about a largest size; ``scenario`` is the one that was asked about."""
-    return GREATEST.write(found, About(scenario, files=files))
-
-
-# Whether a piece fits.
-FITS = Record[Fits](
-    Fits,
-    "format title answer how sentence unit versions scenario_file sizes plan also aside "
-    "score_before=was.score score=now.score faults=now.verdict.faults would_break=broken limit "
-    "apart reasons=reading.reasons moved=reading.moved places=now.arrangement.placements",
-    points="score_before score",
-    blank="plan",
-    leave="names before after reading interrupted",
-    sentence=lambda found, _: fits_words(found),
-    scenario_file=made_from,
-    sizes=lambda found, _: [found.after.piece(name) for name in found.names],
-)
-
-
-LIMIT = Record[Limit](Limit, "piece dimension size proven_impossible_from=next", only=True)
-
-
-def fits_data(found: Fits, stale: tuple[str, ...] = (), unread: tuple[str, ...] = ()) -> Data:
-    """Whether a piece fits; ``stale`` and ``unread`` are kept files that were left aside."""
-    return {**FITS.write(found, About(found.before)), "stale": [*stale], "unread": [*unread]}
-
-
 # Options side by side, each by its letter.
 def _letters(numbers: Iterable[int]) -> list[str]:
     return [LETTERS[i] for i in numbers]
@@ -507,7 +434,7 @@ SHOPPING = Record[ShoppingList](
     why=lambda found, _: None if found.why is None else why_data(found.why),
     score=lambda found, _: in_points(_best(found.result)),
     scenario_file=made_from,
-    made_of=_asked_of,
+    made_of=asked_of,
 )
 POST = Record[Post](Post, "what=item piece each count sum=total")
 ENTRY = Record[Entry](

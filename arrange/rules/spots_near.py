@@ -1,4 +1,4 @@
-"""What daylight and sockets share: a piece near one of some fixed spots."""
+"""What rules share that want a piece near one of some spots or pieces."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from arrange.data.lengths import the
 from arrange.data.scenario import Scenario
-from arrange.geometry.scene import Scene
+from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.spots import Spot, gap
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
@@ -46,13 +46,19 @@ class SpotsNear(Rule):
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """The distance to the nearest spot."""
-        piece = scene.find(claim.subjects[0])
-        nearest = min(self.spots(scene.scenario), key=lambda spot: gap(piece, spot))
-        away = gap(piece, nearest)
-        where = scene.how_far(away, "right at")
-        return Measure(
-            sum(away <= step for step in claim.steps),
-            f"{the(piece.name, first=True)} is {where} {the(nearest.name)}",
-            scene.length(away),
-            scene.length(claim.steps[-1]),
-        )
+        return to_the_nearest(scene, claim, self.spots(scene.scenario), "right at")
+
+
+def to_the_nearest(
+    scene: Scene, claim: Claim, spots: Sequence[Spot | Placed], beside: str = "right beside"
+) -> Measure:
+    """How far the first piece of a claim is from the nearest of some spots or pieces."""
+    piece = scene.find(claim.subjects[0])
+    nearest = min(spots, key=lambda spot: gap(piece, spot))
+    away = gap(piece, nearest)
+    return Measure(
+        sum(away <= step for step in claim.steps),
+        f"{the(piece.name, first=True)} is {scene.how_far(away, beside)} {the(nearest.name)}",
+        scene.length(away),
+        scene.length(claim.steps[-1]),
+    )

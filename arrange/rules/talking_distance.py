@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from arrange.data.lengths import the
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
-from arrange.geometry.spots import gap
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import main_seat, other_seats
+from arrange.rules.spots_near import to_the_nearest
 
 # 2438 mm is `talk-seats-max`, chairs apart at most to talk; 1829 mm is `sit-facing-max`,
 # the usual upper limit for talk between facing pieces. Both are gaps, not circles.
@@ -49,11 +48,4 @@ class TalkingDistance(Rule):
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """The distance between the two seats."""
-        seat, main = (scene.find(n) for n in claim.subjects)
-        away = gap(seat, main)
-        return Measure(
-            sum(away <= step for step in claim.steps),
-            f"{the(seat.name, first=True)} is {scene.how_far(away)} {the(main.name)}",
-            scene.length(away),
-            scene.length(claim.steps[-1]),
-        )
+        return to_the_nearest(scene, claim, [scene.find(claim.subjects[1])])

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from arrange.data.lengths import the
 from arrange.data.piece import Piece, canonical
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
-from arrange.geometry.spots import gap
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
+from arrange.rules.spots_near import to_the_nearest
 
 STEPS = (2500, 1500, 600)  # mm; common practice, no source
 WEIGHT = 3  # beside books; common practice, no source
@@ -72,16 +71,9 @@ class UsedTogether(Rule):
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """The distance to the nearest piece of that kind."""
-        piece = scene.find(claim.subjects[0])
-        partners = _partners(scene.scenario, piece.piece, claim.about[0])
-        nearest = min((scene.find(p.name) for p in partners), key=lambda p: gap(piece, p))
-        away = gap(piece, nearest)
-        return Measure(
-            sum(away <= step for step in claim.steps),
-            f"{the(piece.name, first=True)} is {scene.how_far(away)} {the(nearest.name)}",
-            scene.length(away),
-            scene.length(claim.steps[-1]),
-        )
+        piece = scene.scenario.piece(claim.subjects[0])
+        partners = _partners(scene.scenario, piece, claim.about[0])
+        return to_the_nearest(scene, claim, [scene.find(p.name) for p in partners])
 
 
 def _partners(scenario: Scenario, piece: Piece, kind: str) -> list[Piece]:

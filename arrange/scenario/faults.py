@@ -47,12 +47,14 @@ class Faults:
         otherwise: str = "",
         meant: Sequence[str] = (),
         cutoff: float = 0.6,
+        same: Mapping[str, str] | None = None,
     ) -> None:
         """Note a word that is not among ``known``, with the nearest one that is.
 
         ``otherwise`` is what to try where none of them is like it. Where it is known what the
         word may mean, ``meant`` is asked instead. Faults that will only be counted are spared
         the search for words like it. ``cutoff`` says how like it they must be, 1 being the same.
+        ``same`` says what each known word stands for, so that nothing is told twice.
         """
         if len(self) >= MOST_TOLD:
             self.add(where, f"{what} {shown(word)} is not known", "", otherwise)
@@ -66,8 +68,12 @@ class Faults:
         if not known:
             allowed = "there is none in this file"
         elif hinted and many:
-            near = like(word, known, 3, cutoff=0.35)
-            allowed = f"the nearest of {len(words)} known: {', '.join(near)}"
+            stands = same or {}
+            near: dict[str, str] = {}
+            for one in like(word, known, MANY, cutoff=0.35):
+                near.setdefault(stands.get(one, one), one)
+            count = len({stands.get(one, one) for one in words})
+            allowed = f"the nearest of {count} known: {', '.join([*near.values()][:MOST_HINTS])}"
         self.add(where, f"{what} {shown(word)} is not known", allowed, hint)
 
     def stop(self) -> None:

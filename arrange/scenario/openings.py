@@ -275,13 +275,7 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
     name = table.text("name", name)
     usual = FIXTURES.get(kind)
     if usual is None:
-        if kind == BREAST or (not kind and table.has("kind")):  # noted elsewhere
-            return None
-        if not kind:
-            table.fault("kind", "no kind given", f"known: {', '.join([*FIXTURES, BREAST])}")
-        else:
-            known = [*FIXTURES, BREAST]
-            table.faults.unknown(table.at("kind"), kind, known, "the fixture kind")
+        _no_such_kind(table, kind)
         return None
     width = table.mm("width", usual.width, 10)
     depth = table.mm("depth", usual.depth, 0, 5000)
@@ -321,6 +315,15 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
         source=source,
         **built,
     )
+
+
+def _no_such_kind(table: Table, kind: str) -> None:
+    """Note it, unless it is noted elsewhere."""
+    known = [*FIXTURES, BREAST]
+    if kind and kind != BREAST:
+        table.faults.unknown(table.at("kind"), kind, known, "the fixture kind")
+    elif not table.has("kind"):
+        table.fault("kind", "no kind given", f"known: {', '.join(known)}")
 
 
 def _as_built(table: Table, kind: str, width: int) -> BuiltIn:

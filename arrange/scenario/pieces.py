@@ -29,6 +29,7 @@ from arrange.data.piece import (
     Stands,
 )
 from arrange.scenario.colours import OF_PIECES
+from arrange.scenario.faults import Faults
 from arrange.scenario.table import Table, unbelievable
 
 KEPT_TO: tuple[KeptTo, ...] = ("bare", "usual")
@@ -117,13 +118,16 @@ def _kind(table: Table) -> Kind | None:
     try:
         return kinds.kind(word)
     except KeyError:
-        known = list(kinds.names())
-        slip = like(word, known, 1, cutoff=SLIP)
-        meant = () if slip else kinds.kinds_meant(word)[1]
-        table.faults.unknown(
-            table.at("kind"), word, known, "the kind of piece", UNUSUAL, meant, ALIKE
-        )
+        unknown_kind(table.faults, table.at("kind"), word)
         return None
+
+
+def unknown_kind(faults: Faults, where: str, word: str) -> None:
+    """Note a kind that there is not: a slip in one there is, or somebody's own words for it."""
+    known = kinds.names()
+    slip = like(word, list(known), 1, cutoff=SLIP)
+    meant = () if slip else kinds.kinds_meant(word)[1]
+    faults.unknown(where, word, list(known), "the kind of piece", UNUSUAL, meant, ALIKE, known)
 
 
 def _piece(table: Table, kind: Kind, name: str, kept_to: KeptTo) -> Piece:

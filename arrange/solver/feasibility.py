@@ -107,7 +107,7 @@ def _quickly(search: Search) -> tuple[Arrangement | None, bool]:
             return found, False
         guided = True
         scene = Scene(search.scenario, answer.arrangement)
-        search.keep(search.cuts_for(scene, search.unreached(scene)))
+        search.keep(search.blocked(scene))
     return None, False
 
 
@@ -146,7 +146,7 @@ def surely_impossible(search: Search) -> bool:
         if not breaches(search.scenario, answer.arrangement):
             raise DisagreementError("two solver configurations disagree on whether this works")
         scene = Scene(search.scenario, answer.arrangement)
-        cuts = search.cuts_for(scene, search.unreached(scene))
+        cuts = search.blocked(scene)
         if not cuts:
             return False
 

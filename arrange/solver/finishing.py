@@ -5,13 +5,13 @@ touch, centre them, or measure whole steps (`arrange/geometry/tape.py`). So the 
 found is asked for once more, with every piece on its wall and turned as it is, with at least
 as high a standing, and with as few places as can be that no tape finds; near by first, and
 what need not move does not. Then, if a piece can go into a corner of its wall at no price, it
-does. It is asked of the model without walkways: the judge says whether all can still be
-reached. Lengths in mm.
+does. It is asked of the model without walkways. Where the judge says that something can no
+longer be reached, cuts are learnt from that, and it is asked again. Lengths in mm.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from arrange.budget import Budget
@@ -33,11 +33,14 @@ from arrange.geometry.tape import (
 )
 from arrange.judge import judge
 from arrange.solver.boxes import Expr, Literal
+from arrange.solver.cuts import Cut
 from arrange.solver.engine import solve
 from arrange.solver.model import Model
 from arrange.solver.places import Place
 
 WORK = 0.3  # deterministic seconds of one try
+# How often to ask without what could not be walked; and when every place is taped already.
+ROUNDS, TAPED_ROUNDS = 5, 2
 # mm that a piece may move, in turn until none is loose: half a step is enough as a rule.
 FREEDOMS = (30, 100, 250)
 # What a place that a tape finds counts, a corner, and not having moved.
@@ -48,15 +51,25 @@ BESIDE = 50  # mm; so much of two sides is opposite one another where one is mea
 LEVEL = 2  # twice the mm by which a middle may be off
 
 
+Blocked = Callable[[Scene], Sequence[Cut]]
+
+
 def tidied(
-    model: Model, arrangement: Arrangement, budget: Budget, seed: int = 0, *, at_a_price: bool
+    model: Model,
+    arrangement: Arrangement,
+    budget: Budget,
+    seed: int = 0,
+    *,
+    blocked: Blocked = lambda _: (),
+    at_a_price: bool,
 ) -> Found:
     """The arrangement with fewer places that no tape finds, if there is one at hand.
 
-    ``model`` is one without walkways; it is left as it is. The judge gives what is returned
-    at least as much, or, ``at_a_price``, a point less at most for each place put right.
+    ``model`` is one without walkways; it is left as it is. ``blocked`` gives cuts for what is
+    out of reach in a scene. The judge gives what is returned at least as much, or,
+    ``at_a_price``, a point less at most for each place put right.
     """
-    best = Found(model, arrangement)
+    best = Found(model.copy(), arrangement, blocked)
     for freedom in FREEDOMS:
         if best.loose:
             best = best.better(budget, seed, freedom) or best
@@ -68,9 +81,10 @@ def tidied(
 class Found:
     """An arrangement of a model, judged, and how many of its places no tape finds."""
 
-    def __init__(self, model: Model, arrangement: Arrangement) -> None:
+    def __init__(self, model: Model, arrangement: Arrangement, blocked: Blocked) -> None:
         self.arrangement = arrangement
-        self._model = model
+        self._model = model  # what is learnt is added to it
+        self._blocked = blocked
         self._scene = Scene(model.scenario, arrangement)
         self.verdict = judge(model.scenario, arrangement, gaps=False)
         self.loose = len(loose(self._scene))
@@ -80,18 +94,24 @@ class Found:
         self, budget: Budget, seed: int, freedom: int | None, price: int = 0
     ) -> Found | None:
         """Another one, at least as tidy, at most so many tenths lower for each place put right."""
-        if budget.over:
-            return None
         asked = self._model.copy()
         asked.must(asked.points >= self.verdict.standing - price * self.loose)
         Touch(asked, self._scene).ask(freedom, weigh_points=price > 0)
-        answer = solve(
-            asked, budget, seed=seed, work=WORK, goal="any", hint=self._start(budget, seed)
-        )
-        if answer.arrangement is None:
-            return None
-        other = Found(self._model, answer.arrangement)
-        return other if other._replaces(self, price) else None
+        for _ in range(ROUNDS if self.loose else TAPED_ROUNDS):
+            if budget.over:
+                return None
+            hint = self._start(budget, seed)
+            answer = solve(asked.copy(), budget, seed=seed, work=WORK, goal="any", hint=hint)
+            if answer.arrangement is None:
+                return None
+            other = Found(self._model, answer.arrangement, self._blocked)
+            cuts = () if other.verdict.works else self._blocked(other._scene)
+            if not cuts:
+                return other if other._replaces(self, price) else None
+            for cut in cuts:
+                cut.add_to(asked)
+                cut.add_to(self._model)
+        return None
 
     def _start(self, budget: Budget, seed: int) -> Sequence[int]:
         """The variables of the model where all stands as it does; asked for once."""
@@ -105,11 +125,13 @@ class Found:
     def _replaces(self, before: Found, price: int) -> bool:
         """Whether all can be reached, and the tape has gained what the points have lost."""
         gained, verdict = before.loose - self.loose, self.verdict
+        more = verdict.standing - before.verdict.standing
         return (
-            gained >= min(price, 1)
+            gained >= 0
+            and (gained > 0 or more > 0 or not price)
             and verdict.works
             and verdict.faults <= before.verdict.faults
-            and verdict.standing >= before.verdict.standing - price * gained
+            and more >= -price * gained
         )
 
 

@@ -22,8 +22,9 @@ from arrange.geometry.spots import Bounded, Bounds
 from arrange.rules import Rule, active_rules, all_regions
 from arrange.scoring import Share, shares
 from arrange.solver.boxes import PLAN, SCALE, Box, Expr, Literal, all_of, directions, fixed
+from arrange.solver.clearance_variables import add_zone
 from arrange.solver.floor import FloorConstraints, Strip
-from arrange.solver.piece_variables import add_zone, either, stand, tie
+from arrange.solver.piece_variables import either, stand, tie
 from arrange.solver.places import Place, Zone
 
 # 0.01 mm may be shared, so that what lies flush along a slant is not taken for

@@ -250,6 +250,10 @@ class Shared:
                 break
         return made
 
+    def blocked(self, scene: Scene) -> list[Cut]:
+        """Cuts for what no walkway reaches in a scene; none if everything can be walked to."""
+        return self.cuts_for(scene, self.unreached(scene))
+
     def keep(self, cuts: Sequence[Cut]) -> None:
         """Put cuts into the model that later questions start from."""
         for cut in cuts:
@@ -368,7 +372,7 @@ class Question:
     def cuts_for(self, side: Side, arrangement: Arrangement) -> list[Cut]:
         """Cuts for what is out of reach; none if everything can be walked to."""
         scene = Scene(self.search.scenario, arrangement)
-        cuts = self.search.cuts_for(scene, self.search.unreached(scene))
+        cuts = self.search.blocked(scene)
         self._cuts[side] += cuts
         return cuts
 

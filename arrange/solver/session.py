@@ -189,11 +189,13 @@ class Session:
         # The search's own model: it does not know in which order the pieces were given.
         model = self.search.open_model.copy()
         set_apart(model, self._shown)
+        self.search.budget = self._finishing.portion(max(self._left - JUDGING, TOUCH))
         return tidied(
             model,
             arrangement,
-            self._finishing.portion(max(self._left - JUDGING, TOUCH)),
+            self.search.budget,
             self.search.seed,
+            blocked=self.search.blocked,
             at_a_price=not best.proven,
         )
 

@@ -30,8 +30,8 @@ from arrange.geometry.walking import (
     window_span,
 )
 from arrange.solver.boxes import PLAN, Box, Literal
+from arrange.solver.clearance_variables import upright_strip
 from arrange.solver.model import Model
-from arrange.solver.piece_variables import upright_strip
 from arrange.solver.places import Zone
 
 DIAGONAL = 14143  # a + b >= 1.4143 w lets a disc of diameter w past a corner

@@ -30,7 +30,7 @@ from arrange.data.sizes import (
 from arrange.errors import DisagreementError
 from arrange.scenario.editing import Append, Edit, Edited, Put, Remove, edited
 from arrange.scenario.faults import Faults
-from arrange.scenario.pieces import UNUSUAL
+from arrange.scenario.pieces import unknown_kind
 from arrange.scenario.read import read_data
 
 TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)  # noqa: RUF001
@@ -207,8 +207,7 @@ class _Reader:
         try:
             kinds.kind(value)
         except KeyError:
-            known = list(kinds.names())
-            self.faults.unknown(word, value, known, "the kind of piece", UNUSUAL)
+            unknown_kind(self.faults, word, value)
             return {}
         return {"kind": " ".join(value.split())}
 

@@ -3,9 +3,9 @@
 Every choice within the budget is a scenario of its own (`arrange/scenario/needs.py`). Its
 *value* is the standing of its best arrangement less what its unmet needs take off. Nobody
 needs to know the value of each: a choice is *closed* once it is proven that it has none above
-what another one has for as little money. So of each choice one question is asked of the
-model without walkways, *is there anything better than that?*, and most say no in no time.
-Where there is something better, the search goes on from it.
+what another one has for as little money (`arrange/whatif/choices.py` keeps count). So of each
+choice one question is asked of the model without walkways, *is there anything better than
+that?*, and most say no in no time. Where there is something better, the search goes on from it.
 
 Where a usual tie (a chair to its desk) has no room the choice is not taken: a tie gives way in
 what was decided, not for something that need not be had.
@@ -25,21 +25,16 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from decimal import Decimal
-from itertools import groupby
 from typing import Literal
 
 from arrange.budget import REPLAY, TOUCH, Budget
-from arrange.data.arrangement import Arrangement
-from arrange.data.choosing import ChoiceOutcome, Choosing, Pick, Tally, spendable
-from arrange.data.need import Choice, TooManyWaysError
+from arrange.data.choosing import Choosing, Pick
 from arrange.data.piece import Piece
 from arrange.data.result import FULL, NOTHING, Outcome, Result, Suggestion
 from arrange.data.scenario import Scenario, Wish
-from arrange.errors import Fault, ScenarioError
 from arrange.geometry.scene import Scene
 from arrange.judge import judge
 from arrange.scenario.needs import OpenScenario
-from arrange.scoring import scale_of
 from arrange.solver.cuts import Cut, Memory
 from arrange.solver.engine import solve
 from arrange.solver.feasibility import FeasibilityOracle
@@ -47,6 +42,7 @@ from arrange.solver.finishing import tidied
 from arrange.solver.question import Best, never_refused
 from arrange.solver.search import Search, growth
 from arrange.solver.session import Replay
+from arrange.whatif.choices import Case, Choices
 from arrange.whatif.requirements import dropping_eases
 
 DEFAULT_SECONDS = 60.0
@@ -65,41 +61,6 @@ EFFORTS = 2  # questions without walkways before the whole search is called in
 SHRINK = 0.05  # of the time left, for making one nogood small
 LONGEST_SHRINK = 1.0  # s for one question of it
 RESERVED = 0.1  # of the time, at most, for the last touch of what is shown
-
-
-@dataclass
-class Case:
-    """One choice: what is found of it and what is proven. Values, in tenths.
-
-    ``works`` is None while it is not known whether it has any arrangement.
-    """
-
-    choice: Choice
-    area: int
-    low: int = NOTHING
-    high: int = FULL
-    best: Best | None = None
-    works: bool | None = None
-    efforts: int = 0
-    scenario: Scenario | None = None
-
-    def __post_init__(self) -> None:
-        self.high = FULL - self.choice.lack
-
-    def standing(self, value: int) -> int:
-        """The standing that an arrangement of this choice has with that value."""
-        return value + self.choice.lack
-
-    def rule_out(self) -> None:
-        """It has no arrangement."""
-        self.works, self.high = False, NOTHING
-
-    @property
-    def arrangement(self) -> Arrangement:
-        """The best arrangement found. ValueError if there is none."""
-        if self.best is None or self.best.arrangement is None:
-            raise ValueError("nothing is found of this choice")
-        return self.best.arrangement
 
 
 @dataclass(frozen=True)
@@ -187,10 +148,7 @@ class Chooser:
     ) -> None:
         self.file, self.whole, self.seed, self.say = file, budget, seed, say
         self.budget = Budget(budget.seconds * (1 - RESERVED), lambda: budget.stopped)
-        self.further = further
-        self.limit = spendable(file.whole.money)
-        self.cases = self._cases()
-        self.within = [c for c in self.cases if self.limit is None or c.choice.cost <= self.limit]
+        self.choices = Choices(file, further)
         self.nogoods: list[Nogood] = []
         self.asked = 0
         self._tight = True
@@ -198,68 +156,26 @@ class Chooser:
         self._memory = Memory()
         self._oracle = FeasibilityOracle(math.inf, seed, lambda: self.budget.over)
 
-    def _cases(self) -> list[Case]:
-        """Every choice that may come into the answer, the cheapest first."""
-        needs = self.file.needs
-        most = None if self.limit is None else self.limit + self.further
-        try:
-            found = list(needs.choices(most))
-        except TooManyWaysError as error:
-            hint = "strike out candidates that you would not have, or decide one need yourself"
-            fault = Fault("need", str(error), "fewer can be compared", hint)
-            raise ScenarioError(self.file.whole.source_file, (fault,)) from None
-        areas = {c.name: c.area for c in needs.candidates}
-        cases = [Case(one, sum(areas[name] for name in one.candidates)) for one in found]
-        return sorted(cases, key=lambda c: (c.choice.cost, c.choice.candidates))
-
     def answer(self, top: int, *, curve: bool) -> Choosing:
         """The whole search, then the last touch of what is shown."""
         with ThreadPoolExecutor(SIDES) as pool:
             try:
-                self._look(pool, self.within, for_less=False)
+                self._look(pool, self.choices.within, for_less=False)
                 if curve:
-                    self._look(pool, self.cases, for_less=True)
+                    self._look(pool, self.choices.every, for_less=True)
             except BaseException:
                 self.budget.stop()
                 raise
         return self._said(top, curve=curve)
-
-    # What a choice has to surpass, to be worth anything to the answer.
-
-    @property
-    def best(self) -> Case | None:
-        """The best choice within the budget found so far; of equal ones the cheapest."""
-        found = [c for c in self.within if c.best is not None]
-        return max(found, key=lambda c: (c.low, -c.choice.cost), default=None)
-
-    def _marks(self, cases: Sequence[Case], *, for_less: bool) -> list[int]:
-        """For each case the value that it must surpass, or nobody needs to know more of it.
-
-        To be the best: that of the best; where it costs less, one as high will do.
-        ``for_less``: whatever is to be had for as little money. ``cases`` come the cheapest first.
-        """
-        best = self.best
-        if not for_less:
-            if best is None:
-                return [NOTHING] * len(cases)
-            return [best.low - (c.choice.cost < best.choice.cost) for c in cases]
-        marks: list[int] = []
-        most = NOTHING
-        for _, group in groupby(cases, key=lambda c: c.choice.cost):
-            alike = list(group)
-            most = max(most, *(c.low for c in alike))
-            marks += [most] * len(alike)
-        return marks
 
     # The loop.
 
     def _look(self, pool: ThreadPoolExecutor, cases: Sequence[Case], *, for_less: bool) -> None:
         """Ask about one choice after another until all are closed or the time is up."""
         while not self.budget.over:
-            ruled_out = sum(c.works is False for c in self.cases)
+            ruled_out = sum(c.works is False for c in self.choices.every)
             self._tight = self.asked < TRIED or ruled_out * RARELY >= self.asked
-            marks = self._marks(cases, for_less=for_less)
-            open_ = [(c, m) for c, m in zip(cases, marks, strict=True) if c.high > m]
+            open_ = self.choices.still_open(cases, for_less=for_less)
             self._tell(cases, len(open_))
             turn = self._next(open_, for_less=for_less)
             if not turn:
@@ -277,7 +193,7 @@ class Chooser:
         Those least looked into first. For the best: what is most like the best so far; for
         the curve: the cheapest, as what they have the dearer ones must surpass.
         """
-        best = self.best
+        best = self.choices.best
         near = set(best.choice.candidates) if best is not None else set()
 
         def promise(each: tuple[Case, int]) -> tuple[object, ...]:
@@ -369,7 +285,7 @@ class Chooser:
                 found = Best(answer.arrangement, verdict.standing, values=answer.values)
                 return "some", found
             scene = Scene(search.scenario, answer.arrangement)
-            cuts = search.cuts_for(scene, search.unreached(scene))
+            cuts = search.blocked(scene)
             never_refused(verdict.breaches)
             if not cuts:
                 break
@@ -456,87 +372,50 @@ class Chooser:
     # What is said.
 
     def _tell(self, cases: Sequence[Case], open_: int) -> None:
-        best = self.best
+        best = self.choices.best
         told = f"{len(cases) - open_} of {len(cases)} ways to choose settled"
         self.say(f"{told}, best so far {best.low / 10:g} points" if best else told)
 
     def _said(self, top: int, *, curve: bool) -> Choosing:
         """The answer as far as it goes, what is shown of it with its last touch."""
+        choices = self.choices
         finishing = Budget(max(self.whole.seconds - self.whole.elapsed, TOUCH))
-        for case in self._shown(top):
+        for case in choices.shown(top):
             self._touch(case, finishing)
-        points = self._points() if curve else []
-        shown = self._shown(top)
+        points = choices.curve() if curve else []
+        shown = choices.shown(top)
         picks: dict[int, Pick] = {}
         for case in (*shown, *points):
             picks[id(case)] = picks.get(id(case)) or self._pick(case)
-        best = self.best
-        marks = self._marks(self.within, for_less=False)
-        open_ = [c for c, m in zip(self.within, marks, strict=True) if c.high > m]
-        every = self._marks(self.cases, for_less=True)
-        complete = all(c.high <= m for c, m in zip(self.cases, every, strict=True))
-        impossible = sum(c.works is False for c in self.within)
-        mine = int(best is not None and best not in open_)
-        tally = Tally(
-            len(self.within),
-            len(self.within) - impossible - len(open_) - mine,
-            impossible,
-            len(open_),
-            self.asked,
-        )
-        scales = {scale_of(c.scenario) for c in self.cases if c.scenario is not None}
         return Choosing(
             self.file.needs,
             self.file.whole,
-            self._outcome(best, open_, impossible),
+            choices.outcome,
             tuple(picks[id(case)] for case in shown),
             tuple(picks[id(case)] for case in points),
-            bool(points) and complete,
-            tally,
-            self.further,
+            bool(points) and not choices.still_open(choices.every, for_less=True),
+            choices.tally(self.asked),
+            choices.further,
             self.whole.elapsed,
             self.first_seconds,
             self.seed,
             interrupted=self.whole.stopped,
-            one_scale=len(scales) <= 1,
-            cheapest=self._cheapest(),
+            one_scale=choices.one_scale,
+            cheapest=choices.cheapest,
         )
-
-    def _outcome(self, best: Case | None, open_: Sequence[Case], impossible: int) -> ChoiceOutcome:
-        if not self.within:
-            return "too dear"
-        if best is not None:
-            return "found" if open_ else "proven"
-        return "impossible" if impossible == len(self.within) else "nothing found"
-
-    def _cheapest(self) -> Decimal | None:
-        """The least that any choice costs; None where there are too many to tell."""
-        if self.cases:
-            return self.cases[0].choice.cost
-        try:
-            return min(choice.cost for choice in self.file.needs.choices())
-        except TooManyWaysError:
-            return None
-
-    def _shown(self, top: int) -> list[Case]:
-        found = [c for c in self.within if c.best is not None]
-        found.sort(key=lambda c: (-c.low, c.choice.cost, c.choice.candidates))
-        return found[:top]
-
-    def _points(self) -> list[Case]:
-        """The choices that no other one found beats on cost and value, the cheapest first."""
-        points: list[Case] = []
-        found = [c for c in self.cases if c.best is not None]
-        for case in sorted(found, key=lambda c: (c.choice.cost, -c.low, c.choice.candidates)):
-            if not points or case.low > points[-1].low:
-                points.append(case)
-        return points
 
     def _touch(self, case: Case, budget: Budget) -> None:
         """Its pieces where a tape finds them, as far as no point is lost."""
         search = Search(self._scenario(case), budget, self.seed)
         arrangement = case.arrangement
-        touched = tidied(search.open_model, arrangement, budget, self.seed, at_a_price=False)
+        touched = tidied(
+            search.open_model,
+            arrangement,
+            budget,
+            self.seed,
+            blocked=search.blocked,
+            at_a_price=False,
+        )
         self._found(case, Best(touched.arrangement, touched.verdict.standing))
         if touched.verdict.standing - case.choice.lack == case.low:
             case.best = Best(touched.arrangement, touched.verdict.standing)

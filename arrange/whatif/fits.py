@@ -19,7 +19,7 @@ from dataclasses import dataclass, replace
 from itertools import product
 from typing import TYPE_CHECKING, Literal
 
-from arrange.budget import Budget
+from arrange.budget import Budget, refuse_no_time
 from arrange.data.arrangement import Arrangement, Decision
 from arrange.data.change import Resize, changed
 from arrange.data.kinds import sensible
@@ -145,8 +145,7 @@ def fits(
     DisagreementError
         If two configurations of the solver do not agree: our bug.
     """
-    if not seconds > 0:
-        raise ValueError(f"seconds is {seconds}; allow more than 0")
+    refuse_no_time(seconds)
     return _Asking(before, after, tuple(names), kept, Budget(seconds, stop), seed).answer()
 
 

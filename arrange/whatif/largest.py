@@ -22,7 +22,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
-from arrange.budget import SIZE_QUESTION
+from arrange.budget import SIZE_QUESTION, refuse_no_time
 from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.change import Resize, changed
 from arrange.data.kinds import sensible
@@ -167,8 +167,7 @@ def largest(
     """
     if dimension not in DIMENSIONS:
         raise ValueError(f"{dimension} is no dimension; width, depth or height")
-    if not seconds > 0:
-        raise ValueError(f"seconds is {seconds}; allow more than 0")
+    refuse_no_time(seconds)
     scenario.piece(piece)
     sizes = Sizes(scenario, piece, dimension)
     return _Search(sizes, FeasibilityOracle(seconds, seed, stop), say).answer()

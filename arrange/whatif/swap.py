@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from arrange.budget import AFTER, BACK, BEFORE, LEAST_SWAP, NOW, Budget
+from arrange.budget import AFTER, BACK, BEFORE, LEAST_SWAP, NOW, Budget, refuse_no_time
 from arrange.data.arrangement import Decision, Placement
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize, changed
 from arrange.data.result import FULL, Listener, Verdict, keyed
@@ -264,8 +264,7 @@ def swap(
     DisagreementError
         If the solver and the judge do not agree: our bug.
     """
-    if not seconds > 0:
-        raise ValueError(f"seconds is {seconds}; allow more than 0")
+    refuse_no_time(seconds)
     asked = tuple(changes)
     scenario = with_use(scenario)
     after = changed(scenario, asked)

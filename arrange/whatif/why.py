@@ -13,7 +13,15 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
-from arrange.budget import CONFLICT_QUESTION, COUNTING, SEARCHING, SOON, SUM_SOON, Budget
+from arrange.budget import (
+    CONFLICT_QUESTION,
+    COUNTING,
+    SEARCHING,
+    SOON,
+    SUM_SOON,
+    Budget,
+    refuse_no_time,
+)
 from arrange.data.arrangement import Arrangement, Feasibility
 from arrange.data.conflict import Conflict, Conflicts, Requirement, Without
 from arrange.data.piece import Piece
@@ -76,8 +84,7 @@ def why(
     """
     if most < 1:
         raise ValueError(f"most is {most}; ask for 1 or more")
-    if not seconds > 0:
-        raise ValueError(f"seconds is {seconds}; allow more than 0")
+    refuse_no_time(seconds)
     from arrange.whatif.repair import cheapest_repairs  # noqa: PLC0415
 
     budget = Budget(seconds, stop)

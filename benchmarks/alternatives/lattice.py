@@ -40,8 +40,8 @@ from arrange.geometry.walking import (
     openings_to_reach,
 )
 from arrange.solver.boxes import Box, Expr, Literal
+from arrange.solver.clearance_variables import upright_strip as moving_strip
 from arrange.solver.model import Model
-from arrange.solver.piece_variables import upright_strip as moving_strip
 from arrange.solver.places import Zone
 from arrange.solver.walkways import window_node
 from benchmarks.alternatives.plain import Heard, plainer_model, solver_for
