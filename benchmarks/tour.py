@@ -162,7 +162,10 @@ def shopping(stage: Stage) -> Blocks:
     """What to get for a room, and what it comes to."""
     printed = stage.run("shop scenarios/reading-room.toml")
     stage.keep("reading-room-plans/shop.png", "shopping-list.png")
-    return {"shop": _text(printed)}
+    stage.run("suggest scenarios/reading-room.toml --top 1")
+    board = stage.run("board reading-room-plans")
+    stage.keep("reading-room-plans/board.png", "board.png")
+    return {"shop": _text(printed), "board": _text(board)}
 
 
 def choosing(stage: Stage) -> Blocks:

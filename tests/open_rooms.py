@@ -23,13 +23,15 @@ MEETS: dict[str, tuple[tuple[str, int, int], ...]] = {
 TWICE = {"somewhere to sleep": "somewhere to sit", "somewhere for books": "clothes"}
 
 
-def open_data(seed: int, needs: int = 4, each: int = 5) -> dict[str, Any]:
+def open_data(seed: int, needs: int = 4, each: int = 5, *, tagged: bool = False) -> dict[str, Any]:
     """The tables of the file of a seed: so many needs, so many candidates for each.
 
     Some meet a second need, some are owned and could be sold, some needs may go unmet, and the
-    budget is somewhere between the cheapest choice and one of the dearer ones.
+    budget is somewhere between the cheapest choice and one of the dearer ones. ``tagged``: half of
+    the pieces have tags, and words for the feel count.
     """
     rng = random.Random(seed)  # noqa: S311
+    own = random.Random(f"tags {seed}")  # noqa: S311
     names = rng.sample(sorted(MEETS), needs)
     pieces: list[dict[str, Any]] = []
     least = 0
@@ -41,8 +43,13 @@ def open_data(seed: int, needs: int = 4, each: int = 5) -> dict[str, Any]:
             pieces.append(piece)
         least += min(prices)
     lacking = rng.sample(names, rng.choice([0, 1, 1, 2]))
+    for piece in pieces:
+        if tagged and own.random() < 0.5:
+            piece["tags"] = own.sample(["warm", "soft", "wood"], own.choice([1, 2]))
     return {
         "title": f"open {seed}",
+        # Words that change no weight.
+        **({"feel": ["warm", "soft", "blue"], "feel_points": own.randint(0, 6)} if tagged else {}),
         "use": rng.choice(["living room", "bedroom", "office"]),
         "room": {"size": [rng.randrange(220, 340, 10), rng.randrange(260, 360, 10)]},
         "door": [{"wall": "C", "from_left": rng.randrange(10, 120, 10), "width": 80}],
@@ -79,6 +86,6 @@ def _piece(rng: random.Random, need: str, name: str, names: list[str]) -> dict[s
     return piece
 
 
-def open_room(seed: int, needs: int = 4, each: int = 5) -> OpenScenario:
+def open_room(seed: int, needs: int = 4, each: int = 5, *, tagged: bool = False) -> OpenScenario:
     """The same, read."""
-    return read_open_data(open_data(seed, needs, each), f"open {seed}")
+    return read_open_data(open_data(seed, needs, each, tagged=tagged), f"open {seed}")

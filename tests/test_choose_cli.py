@@ -98,6 +98,56 @@ def test_the_sums_written_are_those_by_hand(chosen):
     assert added == Decimal(first[-1]["sum"]) == Decimal(str(record["choices"][0]["cost"]))
 
 
+def test_a_choice_can_be_shopped_for(chosen, tmp_path):
+    """Materials, hours and what is sold count, so that the list comes to what the choice does.
+
+    The best choice and its sum by hand: see above. Added again from the table alone.
+    """
+    out, _ = chosen
+    record = json.loads((out / "choice.json").read_text(encoding="utf-8"))
+    columns = ("price", "delivery", "materials", "own hours", "paid")
+    for number, one in enumerate(record["choices"], start=1):
+        folder = tmp_path / str(number)
+        told = run("shop", f"{out / 'choice.json'}#{number}", "--out", str(folder), "--time", "20")
+        assert told.exit_code == 0, told.output
+        assert f"For choice {number} of " in told.output
+        rows = list(csv.DictReader((folder / "shop.csv").read_text("utf-8-sig").splitlines()))
+        added = sum((Decimal(row[c] or "0") for row in rows for c in columns), Decimal(0))
+        assert added == Decimal(SUMS[tuple(one["candidates"])])
+        shop = json.loads((folder / "shop.json").read_text(encoding="utf-8"))
+        assert Decimal(str(shop["total"])) == added
+        assert Decimal(str(shop["left"])) == 108 - added
+        assert {row["thing"] for row in rows if row["list"] == "To make over"} <= {"bookcase"}
+        running = Decimal(0)
+        for row in rows:
+            running += sum((Decimal(row[c] or "0") for c in columns), Decimal(0))
+            assert not row["total"] or Decimal(row["total"]) == running
+            assert not row["total"] or Decimal(row["left to spend"]) == 108 - running
+        reasons = {row["thing"]: row["why"] for row in rows if row["width mm"]}
+        assert reasons[one["candidates"][0]] == "for a place to write"
+        assert reasons.get("bookcase", "for books") == "for books"
+
+
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        (lambda record: record["choices"].clear(), "no choice #1"),
+        (lambda record: record.update(choices=7), "no choice of arrange choose"),
+        (lambda record: record["choices"][0].update(plan=None), "no choice of arrange choose"),
+        (lambda record: record["choices"][0].update(candidates=["none"]), "run choose again"),
+        (lambda record: record.update(scenario_file="none.toml"), "run choose again"),
+    ],
+)
+def test_a_choice_that_was_edited_is_refused_in_one_sentence(chosen, tmp_path, change, message):
+    out, _ = chosen
+    record = json.loads((out / "choice.json").read_text(encoding="utf-8"))
+    change(record)
+    (tmp_path / "choice.json").write_text(json.dumps(record), encoding="utf-8")
+    told = run("shop", str(tmp_path / "choice.json"))
+    assert (told.exit_code, message in told.stderr) == (2, True), told.output
+    assert [path.name for path in tmp_path.iterdir()] == ["choice.json"]
+
+
 def test_other_commands_refuse_the_file_in_one_sentence(tmp_path):
     """What is open is for this command."""
     file = tmp_path / "box.toml"

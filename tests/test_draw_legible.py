@@ -20,9 +20,11 @@ from arrange.data.need import Candidate, Need, Needs, Post
 from arrange.data.repair import Repair, Repairs
 from arrange.data.result import Result
 from arrange.data.room import Door
+from arrange.data.scheme import Scheme, Swatch
 from arrange.data.sizes import Ladder, Largest, Rung, Size, SizeTable
 from arrange.data.swap import Answer, Plan, Reading, Swap
 from arrange.draw.choosing import sums_sheet
+from arrange.draw.colours import board_sheet
 from arrange.draw.comparison import comparison_sheet
 from arrange.draw.grid import overview_sheet
 from arrange.draw.ladder import ladder_sheet, largest_sheet
@@ -37,6 +39,7 @@ from arrange.draw.tiles import PAPERS
 from arrange.draw.why import conflict_sheet, repair_sheet
 from arrange.judge import judge
 from arrange.scenario.read import read_text
+from arrange.shop.board import board
 from arrange.shop.finishing import finishing
 from arrange.shop.listing import Entry, Limit, ShoppingList
 from arrange.whatif.requirements import relaxations
@@ -145,6 +148,20 @@ def shopping():
     return shopping_sheet(ShoppingList(result, entries, finishing(case, one.arrangement)))
 
 
+def boarded(count):
+    """So many textiles and as many paints, under sixty pieces."""
+    case, one = crowd()
+    names = [f"number {i} of many colours to choose from" for i in range(count)]
+    swatches = tuple(
+        Swatch(f"{of} {name}", of, (10.0 + i, 5.0, 5.0))
+        for of in ("piece", "textile", "paint")
+        for i, name in enumerate(names)
+    )
+    scheme = Scheme(swatches, swatches[0].name if count else "")
+    case = replace(case, feel=("sociable and rather formal", "warm", "a bit like the sea")[:count])
+    return board(case, one.arrangement, scheme, "plan 1 of here")
+
+
 def chosen(count):
     """So many steps of the curve, each with another thing of a long name."""
     names = [f"number {i} of many desks to choose from" for i in range(count)]
@@ -198,6 +215,7 @@ SHEETS = {
         placing_sheet(*crowd(), 1),
     ],
     shopping_sheet: lambda: [shopping()],
+    board_sheet: lambda: [board_sheet(boarded(n)) for n in (0, 3, 60)],
     sums_sheet: lambda: [sums_sheet(chosen(n)) for n in (2, 60)],
     before_after_sheet: lambda: [before_after_sheet(swapped())],
     moved_sheet: lambda: [moved_sheet("Fine, 5 points more.", reading())],

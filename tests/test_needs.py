@@ -167,7 +167,8 @@ def by_subsets(needs, most):
         for chosen in combinations(needs.candidates, count):
             met = [need for c in chosen for need in c.needs]
             musts = {need.name for need in needs.needs if need.lack is None}
-            needed = all(any(met.count(need) == 1 for need in c.needs) for c in chosen)
+            needed = all(c.bought or any(met.count(need) == 1 for need in c.needs) for c in chosen)
+            needed = needed and all(c in chosen for c in needs.candidates if c.bought)
             names = tuple(c.name for c in chosen)
             if musts <= set(met) and needed and needs.choice(names).cost <= most:
                 found.add(names)
@@ -182,6 +183,25 @@ def test_the_ways_to_choose_are_those_of_the_definition(seed):
         ways = [choice.candidates for choice in needs.choices(most)]
         assert len(ways) == len(set(ways))
         assert set(ways) == by_subsets(needs, most)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_what_was_bought_is_in_every_choice(seed):
+    """One or two of each file: the ways to choose are those of the definition, and sums, too."""
+    data = open_data(seed, 3, 4)
+    rows = [row for row in data["piece"] if not row.get("owned")][:: 3 + seed % 2][:2]
+    for row in rows:
+        row |= {"owned": True, "paid": 12.5}
+    needs = read_open_data(data, "open").needs
+    assert [c.name for c in needs.candidates if c.bought] == [row["name"] for row in rows]
+    for most in (Decimal(150), Decimal(400)):
+        ways = [choice.candidates for choice in needs.choices(most)]
+        assert len(ways) == len(set(ways))
+        assert set(ways) == by_subsets(needs, most)
+    for choice in needs.choices():
+        assert {row["name"] for row in rows} <= set(choice.candidates)
+        paid = [post.total for post in choice.account if post.item == "paid"]
+        assert sum(paid) == Decimal("12.5") * len(rows)
 
 
 def test_what_is_not_needed_is_not_chosen():
@@ -200,7 +220,16 @@ def test_every_key_of_needs_is_described():
     part = page.split("## [[need]]\n", 1)[1].split("\n## ", 1)[0]
     cells = [line.split("|")[1] for line in part.splitlines() if line.startswith("|")]
     told = {key for cell in cells for key in re.findall(r"`(\w+)`", cell)}
-    assert told == {"name", "may_lack", "points", *OF_NEEDS, "price", "delivery", "hour"}
+    assert told == {
+        "name",
+        "may_lack",
+        "points",
+        *OF_NEEDS,
+        "price",
+        "delivery",
+        "hour",
+        "feel_points",
+    }
 
 
 def test_too_many_ways_are_refused_and_not_waited_for():
@@ -248,3 +277,45 @@ def test_a_broken_file_is_refused_in_words(seed):
         told = str(error)
     assert not told or told.startswith("study.toml: ")
     assert "\x1b" not in told
+
+
+TAGGED = {
+    "feel": ["Calm", "warm", "airy"],
+    "room": {"size": [300, 300]},
+    "door": [{"wall": "C", "from_left": 20, "width": 80}],
+    "need": [{"name": "to sit"}],
+    "piece": [
+        {"kind": "armchair", "owned": True, "meets": "to sit", "tags": ["wood", "Calm "]},
+        {"kind": "stool", "price": 5, "meets": "to sit", "tags": "warm"},
+        {"kind": "plant", "owned": True, "tags": ["green"]},
+    ],
+}
+
+
+@pytest.mark.parametrize(("points", "tenths"), [(None, 20), (0, 0), (5, 50)])
+def test_a_word_that_nothing_chosen_answers_takes_points_off(points, tenths):
+    """However it is written; what nothing at all is tagged with is no fault of a choice."""
+    data = TAGGED if points is None else {**TAGGED, "feel_points": points}
+    needs = read_open_data(data, "open").needs
+    assert needs.feel == ("calm", "warm")
+    assert {(c.candidates, c.unanswered, c.lack) for c in needs.choices()} == {
+        (("armchair",), ("warm",), tenths),
+        (("stool",), ("calm",), tenths),
+    }
+
+
+def test_what_is_there_in_any_case_answers_for_all():
+    """A plant that is calm: whoever sits where."""
+    pieces = [*TAGGED["piece"][:2], {**TAGGED["piece"][2], "tags": ["calm"]}]
+    needs = read_open_data({**TAGGED, "piece": pieces}, "open").needs
+    assert {(c.candidates, c.unanswered) for c in needs.choices()} == {
+        (("armchair",), ("warm",)),
+        (("stool",), ()),
+    }
+
+
+@pytest.mark.parametrize("tags", [7, [""], ["x" * 41], ["a", 3], ["\x1b[2J"], list("abcdefg"), {}])
+def test_tags_that_are_none_are_told(tags):
+    pieces = [{**TAGGED["piece"][0], "tags": tags}, *TAGGED["piece"][1:]]
+    with pytest.raises(ScenarioError, match=r"piece\[1\].tags"):
+        read_open_data({**TAGGED, "piece": pieces}, "open")

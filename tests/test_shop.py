@@ -12,7 +12,8 @@ from command_line import names, run
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import measured
-from arrange.data.result import Result, Suggestion
+from arrange.data.result import Reason, Result, Suggestion, Verdict
+from arrange.data.sources import source
 from arrange.errors import ScenarioError
 from arrange.judge import judge
 from arrange.output.spreadsheets import shop_csv
@@ -27,7 +28,14 @@ from arrange.shop.finishing import (
     wallpaper_rolls,
     wallpaper_strips,
 )
-from arrange.shop.listing import Limit, ShoppingList, entries, money_lines, words
+from arrange.shop.listing import (
+    Limit,
+    ShoppingList,
+    best_of_its_place,
+    entries,
+    money_lines,
+    words,
+)
 
 pytestmark = pytest.mark.fast
 
@@ -236,6 +244,8 @@ def test_the_table_adds_up_and_holds_no_formula():
     costs = [Decimal(r["price"] or "0") + Decimal(r["delivery"] or "0") for r in rows]
     totals = [Decimal(r["total"]) for r in rows if r["total"]]
     assert totals[-1] == sum(costs) == Decimal("20.29")
+    left = [Decimal(r["left to spend"]) for r in rows if r["left to spend"]]
+    assert left == [Decimal("100.30") - Decimal("15.04") - total for total in totals]
     assert [r["thing"] for r in rows if "1+1" in r["thing"]] == ["'=1+1"]
 
 
@@ -248,7 +258,35 @@ def test_the_words_name_every_piece_once():
         "- desk",
         "- bookcase",
     ]
-    assert "EUR 20.29 so far" in told
+    assert "EUR 20.29 of EUR 85.26 so far" in " ".join(told.split())  # 100.30 less 15.04
+
+
+def test_the_best_thing_said_of_a_piece_is_why_it_is_there():
+    """Of what it mostly has, and that names it: not what it lacks, nor what is said of many."""
+    desk = listed_room().scenario.piece("desk")
+
+    def reason(sentence, won, *subjects):
+        return Reason("daylight", subjects or ("desk",), sentence, "", "", won, 50, source(""))
+
+    reasons = (
+        reason("The desk is 80 cm from the window", 30),
+        reason("The desk has its back to a wall", 26),
+        reason("The desk is far from a socket", 10),
+        reason("All stand in line", 50),
+        reason("The bed is far from the desk", 50, "single bed", "desk"),
+    )
+    verdict = Verdict((), reasons, 0, ())
+    told = best_of_its_place(verdict, desk)
+    assert told == "why there: the desk is 80 cm from the window"
+    assert best_of_its_place(Verdict((), reasons[2:], 0, ()), desk) == ""
+
+
+def test_a_running_total_above_the_budget_is_said_to_be_too_much():
+    """Of 10, 1.50 are set aside: 8.50. 19.99 are 11.49 too much; without a budget nothing is."""
+    told = words(listed_room(ROOM.replace("100.30", "10")), Path("plans"), ())
+    assert "EUR 19.99 of EUR 8.50 so far, EUR 11.49 too much" in " ".join(told.split())
+    free = "\n".join(line for line in ROOM.splitlines() if not line.startswith("budget"))
+    assert "EUR 19.99 so far" in " ".join(words(listed_room(free), Path("plans"), ()).split())
 
 
 @pytest.mark.parametrize(

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from arrange.cli.bought import Purchase, bought_options, check_bought, purchase_in_open
 from arrange.cli.common import (
     EXIT,
     MARK,
@@ -29,10 +30,17 @@ if TYPE_CHECKING:
 
     from matplotlib.figure import Figure
 
+    from arrange.cli.common import Names
     from arrange.data.choosing import Choosing, Pick
+    from arrange.data.repair import Why
+    from arrange.scenario.needs import OpenScenario
 
 TABLE, DATA = "choice.csv", "choice.json"
 MOST_FURTHER = 100_000
+LEAST_WHY = 5.0  # s, to say why nothing works with what was bought
+ROOM_BY_ITSELF = (
+    "What was bought has room by itself; nothing that meets the other needs has room beside it."
+)
 
 
 def _further(_: click.Context, __: click.Parameter, value: str) -> Decimal:
@@ -59,6 +67,7 @@ def _further(_: click.Context, __: click.Parameter, value: str) -> Decimal:
     help="Say also what so much more money would buy.",
 )
 @click.option("--no-curve", "curve", flag_value=False, default=True, help="Only the best choice.")
+@bought_options
 @out_option
 @time_option(60.0, "How long to search at most.")
 @seed_option
@@ -71,6 +80,9 @@ def choose(
     top: int,
     further: Decimal,
     curve: bool,
+    bought: tuple[str, ...],
+    new_file: Path | None,
+    in_place: bool,
     out: Path | None,
     seconds: float,
     seed: int,
@@ -84,14 +96,21 @@ def choose(
     your budget, and says what less and more money buys. Writes a sheet for each choice
     (choice-1, ...), one with what each sum buys (sums), the account of each for a spreadsheet
     (choice.csv), and every number (choice.json). Ctrl-C ends the search and shows the best so far.
+
+    With --bought the purchase is recorded in a copy of FILE (--in-place: in FILE itself), and the
+    rest is chosen again around it.
     """
-    found_file = open_from(file)
+    check_bought(file, bought, new_file, in_place=in_place)
+    come = purchase_in_open(file, bought, new_file, in_place=in_place) if bought else None
+    found_file = open_from(file) if come is None else come.after
     from arrange.output.choosing import account_table, choice_data  # noqa: PLC0415
     from arrange.whatif.choosing import choose as search  # noqa: PLC0415
     from arrange.words.choosing import words  # noqa: PLC0415
 
-    to = Delivery(file, out, suffix, as_json=as_json)
+    to = Delivery(file if come is None else come.file, out, suffix, as_json=as_json)
     to.look()
+    if come is not None:
+        come.write()
     with watching("counting the ways to choose") as watch:
         found = search(
             found_file,
@@ -103,13 +122,58 @@ def choose(
             say=watch.say,
             stop=watch.stop,
         )
+        clash = None
+        if come is not None and found.outcome == "impossible":
+            watch.say("looking for what clashes with what was bought")
+            left = max(seconds - found.seconds, LEAST_WHY)
+            clash = _clash(found_file, left, seed, watch.stop)
         watch.say("drawing the plans")
         texts = [(TABLE, lambda _: f"{MARK}{account_table(found)}")] if found.picks else []
-        files = to.write(
-            sheets(found), *texts, (DATA, lambda names: choice_data(found, names[:-1]))
-        )
-    to.tell(lambda: choice_data(found, files[:-1]), lambda: words(found, to.path, files))
+
+        def record(names: Names) -> dict[str, object]:
+            return {**choice_data(found, names), **_bought_data(come, clash)}
+
+        files = to.write(sheets(found), *texts, (DATA, lambda names: record(names[:-1])))
+    to.tell(
+        lambda: record(files[:-1]),
+        lambda: "\n\n".join(
+            [*_bought_words(come, clash), words(found, to.path, files)],
+        ),
+    )
     ctx.exit(EXIT[found.outcome])
+
+
+def _clash(file: OpenScenario, seconds: float, seed: int, stop: Callable[[], bool]) -> Why:
+    """Why what was bought finds no room, with what is there in any case and nothing else."""
+    from arrange.whatif.why import why  # noqa: PLC0415
+
+    bought = [one.name for one in file.needs.candidates if one.bought]
+    return why(file.scenario(bought), most=1, seconds=seconds, seed=seed, stop=stop)
+
+
+def _bought_words(come: Purchase[OpenScenario] | None, clash: Why | None) -> list[str]:
+    """What was recorded, and why nothing works with it."""
+    if come is None:
+        return []
+    from arrange.shop.listing import recorded_words  # noqa: PLC0415
+    from arrange.words.reasons import wrapped  # noqa: PLC0415
+    from arrange.words.why import words as why_words  # noqa: PLC0415
+
+    told = [wrapped(recorded_words(come.after.whole, come.names, come.file))]
+    if clash is not None and clash.conflicts.answer == "works":
+        told.append(wrapped(ROOM_BY_ITSELF))
+    elif clash is not None:
+        told.append("\n".join(why_words(clash, Path(), ()).split("\n")[2:]))
+    return told
+
+
+def _bought_data(come: Purchase[OpenScenario] | None, clash: Why | None) -> dict[str, object]:
+    if come is None:
+        return {}
+    from arrange.output.records import why_data  # noqa: PLC0415
+
+    told = None if clash is None else why_data(clash)
+    return {"bought": list(come.names), "recorded": come.file, "why": told}
 
 
 def sheets(found: Choosing) -> dict[str, Callable[[], Figure]]:

@@ -13,6 +13,7 @@ import sys
 import threading
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from types import TracebackType
@@ -28,9 +29,11 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from arrange.data.arrangement import Arrangement
+    from arrange.data.need import Choice
     from arrange.data.result import Progress
     from arrange.data.scenario import Scenario
     from arrange.output.files import Folder, Maker
+    from arrange.output.reading import ReadChoice
     from arrange.scenario.needs import OpenScenario
 
 Command = Callable[..., None]
@@ -70,6 +73,39 @@ def plan_from(plan: str) -> tuple[Scenario, Arrangement, Path, int]:
         fault = Fault("", f"{made} is not there, or says something else now", "run suggest again")
         raise ScenarioError(str(path), (fault,))
     return scenario, earlier.suggestion.arrangement, path, rank
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A plan that was named: of a suggestion, a version, or a choice.
+
+    ``choice`` is what was chosen, of all that the file leaves open; None for other plans.
+    """
+
+    scenario: Scenario
+    arrangement: Arrangement
+    path: Path
+    rank: int
+    choice: Choice | None = None
+    chosen_from: OpenScenario | None = None
+
+    @property
+    def words(self) -> str:
+        """What to call it: its number, its folder, its file."""
+        where = "/".join(self.path.parts[-2:])
+        return f"{'choice' if self.choice else 'plan'} {self.rank} of {where}"
+
+
+def any_plan(word: str) -> Plan:
+    """The plan that PLAN names: as ``plan_from``, or a choice.json. ScenarioError as there."""
+    from arrange.output.reading import CHOICE, read_choice, result_named  # noqa: PLC0415
+
+    path, rank = result_named(word)
+    if path.name.startswith(Path(CHOICE).stem):
+        found: ReadChoice = read_choice(path, rank)
+        arrangement = found.scenario.listed(found.earlier.suggestion.arrangement)
+        return Plan(found.scenario, arrangement, path, rank, found.choice, found.open)
+    return Plan(*plan_from(word))
 
 
 def piece_named(scenario: Scenario, word: str) -> str:
@@ -210,23 +246,25 @@ def scenario_from(file: str) -> Scenario:
 
 def open_from(file: str) -> OpenScenario:
     """The open scenario in ``file``, or on stdin for ``-``. ScenarioError as ``read_open``."""
-    from arrange.scenario.needs import read_open, read_open_data  # noqa: PLC0415
-    from arrange.scenario.read import parsed  # noqa: PLC0415
+    from arrange.scenario.needs import read_open, read_open_text  # noqa: PLC0415
 
-    if file != STDIN:
-        return read_open(file)
-    text, name = _stdin()
-    return read_open_data(parsed(text, name), name)
+    return read_open(file) if file != STDIN else read_open_text(*_stdin())
 
 
 def tables_from(file: str) -> tuple[str, dict[str, Any], Scenario]:
     """The text of ``file``, or of stdin for ``-``, its tables and the scenario in it."""
-    from arrange.scenario.limits import text_of  # noqa: PLC0415
     from arrange.scenario.read import parsed, read_data  # noqa: PLC0415
 
-    text, name = _stdin() if file == STDIN else (text_of(file), file)
+    text, name = text_from(file)
     data = parsed(text, name)
     return text, data, read_data(data, name)
+
+
+def text_from(file: str) -> tuple[str, str]:
+    """The text of ``file``, or of stdin for ``-``, and what to call it. ScenarioError."""
+    from arrange.scenario.limits import text_of  # noqa: PLC0415
+
+    return _stdin() if file == STDIN else (text_of(file), file)
 
 
 def _stdin() -> tuple[str, str]:

@@ -16,6 +16,7 @@ import click
 
 from arrange import __version__
 from arrange.cli.begin import begin
+from arrange.cli.board import board
 from arrange.cli.check import check
 from arrange.cli.choose import choose
 from arrange.cli.common import BAD_INPUT, NOTHING_FOUND, OUR_BUG, unprintable
@@ -219,3 +220,4 @@ main.add_command(why)
 main.add_command(move)
 main.add_command(print_plan)
 main.add_command(shop)
+main.add_command(board)

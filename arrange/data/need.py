@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-Item = Literal["price", "delivery", "materials", "hours", "sale"]
+Item = Literal["price", "delivery", "materials", "hours", "sale", "paid"]
 MOST_CHOICES = 50_000  # ways to choose that are looked at
 MOST_STEPS = 500_000  # taken in looking for them; also where most of them lead nowhere
 
@@ -49,6 +49,7 @@ class Post:
 class Candidate:
     """What could meet needs. ``pieces`` are those that come into the room with it, by name.
 
+    One that was ``bought`` by now is in every choice. ``tags`` are what is said of how it feels.
     ``costs`` are what it takes to have it, ``sale`` what is got for it where it is owned and is
     not chosen. ``area`` is the floor its bodies cover, in mm2.
     """
@@ -60,6 +61,8 @@ class Candidate:
     sale: tuple[Post, ...] = ()
     owned: bool = False
     area: int = 0
+    bought: bool = False
+    tags: frozenset[str] = frozenset()
 
     @property
     def cost(self) -> Decimal:
@@ -74,22 +77,34 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """Names of candidates in the order of the file, the needs they leave unmet, and the account."""
+    """Names of candidates in the order of the file, the needs they leave unmet, and the account.
+
+    ``unanswered`` are words for the feel that nothing of it is tagged with.
+    """
 
     candidates: tuple[str, ...]
     lacking: tuple[str, ...]
     account: tuple[Post, ...]
     cost: Decimal  # what all of it comes to; below 0 where sales bring more
-    lack: int = 0  # tenths that the unmet needs take off
+    lack: int = 0  # tenths that unmet needs and unanswered words take off
+    unanswered: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Needs:
-    """All needs and candidates of a file, and the account of what is got in any case."""
+    """All needs and candidates of a file, and the account of what is got in any case.
+
+    ``feel`` are the words for the feel that something of the file is tagged with; each that
+    nothing chosen answers takes off ``feel_lack`` tenths. ``tags`` are those of what is there in
+    any case.
+    """
 
     needs: tuple[Need, ...]
     candidates: tuple[Candidate, ...]
     fixed: tuple[Post, ...] = ()
+    feel: tuple[str, ...] = ()
+    feel_lack: int = 0
+    tags: frozenset[str] = frozenset()
 
     def candidate(self, name: str) -> Candidate:
         """The candidate called ``name``; KeyError if there is none."""
@@ -109,25 +124,30 @@ class Needs:
         met = {need for c in chosen for need in c.needs}
         lacking = [need for need in self.needs if need.name not in met]
         sold = [post for c in self.candidates if c.name not in wanted for post in c.sale]
+        tags = self.tags.union(*(c.tags for c in chosen))
+        unanswered = tuple(word for word in self.feel if word not in tags)
         account = (*self.fixed, *(post for c in chosen for post in c.costs), *sold)
         return Choice(
             tuple(c.name for c in chosen),
             tuple(need.name for need in lacking),
             account,
             sum((post.total for post in account), Decimal(0)),
-            sum(need.lack or 0 for need in lacking),
+            sum(need.lack or 0 for need in lacking) + self.feel_lack * len(unanswered),
+            unanswered,
         )
 
     def choices(self, most: Decimal | None = None) -> Iterator[Choice]:
         """Every choice that meets all musts and costs no more than ``most``, each once.
 
-        What a candidate is there for must be a need that no other one of the choice meets:
-        nothing is bought that is not needed. At each need not met yet one branch a candidate
-        that meets it, and one to do without. So each choice is come by: what is picked for
-        its needs, one after another, meets all that it meets, and nothing of it can be left out.
+        What was bought is in all of them. What any other candidate is there for must be a need
+        that no other one of the choice meets: nothing is bought that is not needed. At each need
+        not met yet one branch a candidate that meets it, and one to do without. So each choice is
+        come by: what is picked for its needs, one after another, meets all that it meets, and
+        nothing of it can be left out.
         TooManyWaysError beyond ``MOST_CHOICES``, or ``MOST_STEPS`` on the way to them.
         """
-        nothing = self.choice(()).cost
+        bought = tuple(c for c in self.candidates if c.bought)
+        nothing = self.choice(tuple(c.name for c in bought)).cost
         seen: set[frozenset[str]] = set()
         steps = 0
 
@@ -157,12 +177,14 @@ class Needs:
             if need.lack is not None:
                 yield from rest(at + 1, chosen, without | {need.name}, cost)
 
-        yield from rest(0, (), frozenset(), nothing)
+        yield from rest(0, bought, frozenset(), nothing)
 
 
 def _all_needed(chosen: Sequence[Candidate]) -> bool:
-    """Whether each candidate meets a need that no other one does."""
+    """Whether each candidate meets a need that no other one does, or was bought."""
     for candidate in chosen:
+        if candidate.bought:
+            continue
         others = {need for c in chosen if c is not candidate for need in c.needs}
         if others.issuperset(candidate.needs):
             return False

@@ -148,7 +148,8 @@ class Piece:
     diagonal of the screen that stands on it, 0 if there is none. ``tied_by_kind`` says that
     nobody asked for its tie: its kind is usually tied so. ``assumed`` says that
     its width or depth is not measured but the usual one of its kind. ``price`` and
-    ``delivery`` are what it costs, and ``buy`` how it is come by where it is not ``owned``.
+    ``delivery`` are what it costs, and ``buy`` how it is come by where it is not ``owned``;
+    ``paid`` is what was spent on one that is owned by now, out of the same budget.
     ``shape`` is its outline from above, within its width and depth; ``corner`` how far a cut
     or rounded corner reaches along both sides. Every such outline looks the same in a mirror,
     from left to right and from back to front: the model and its cuts rest on that. One that is
@@ -177,6 +178,7 @@ class Piece:
     owned: bool = False
     price: Decimal | None = None
     delivery: Decimal | None = None
+    paid: Decimal | None = None
     buy: Buy = "new"
     short: str = ""
     screen: int = 0
@@ -213,7 +215,7 @@ class Piece:
     @property
     def unpriced(self) -> Piece:
         """The same without what no arrangement depends on: how it is come by."""
-        return replace(self, price=None, delivery=None, buy="new", owned=False)
+        return replace(self, price=None, delivery=None, paid=None, buy="new", owned=False)
 
     @property
     def untied(self) -> Piece:

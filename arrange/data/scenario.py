@@ -12,6 +12,7 @@ from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.person import Person
 from arrange.data.piece import Piece, canonical
 from arrange.data.room import Room, Survey
+from arrange.data.scheme import Scheme
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +119,7 @@ class Scenario:
     ``held`` are places that pieces must keep in every arrangement. ``costs`` is what the
     person says about changes to this scenario. ``use`` is what the room is for; None: what
     its pieces say. ``people`` live or stay here, by name: the pieces and the walkway have what
-    they ask of them already.
+    they ask of them already. ``scheme`` are the colours; no arrangement depends on them.
     """
 
     title: str
@@ -136,6 +137,7 @@ class Scenario:
     costs: OwnCosts = field(default_factory=OwnCosts)
     money: Money = field(default_factory=Money)
     people: tuple[Person, ...] = field(default=(), metadata={"later": True})
+    scheme: Scheme = field(default_factory=Scheme, compare=False)
     expected: Outcome | None = None
     survey: Survey | None = field(default=None, compare=False)
     source_file: str = field(default="", compare=False)

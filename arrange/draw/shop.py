@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
 
 from matplotlib.figure import Figure
 
@@ -23,10 +22,10 @@ from arrange.draw.sheet import draw_to_scale
 from arrange.draw.style import LEAST, STYLE, Style
 from arrange.shop.listing import (
     CAUTION,
-    GROUPS,
+    NOT_YET,
     REST,
     ShoppingList,
-    entry_words,
+    grouped_words,
     item_words,
     money_lines,
 )
@@ -99,10 +98,7 @@ def _told(found: ShoppingList, column: Box) -> list[Line]:
 
 
 def _groups(found: ShoppingList) -> dict[str, list[str]]:
-    groups = {
-        GROUPS[group]: [entry_words(found, entry) for entry in entries]
-        for group, entries in groupby(found.entries, key=lambda e: e.group)
-    }
+    groups = dict(grouped_words(found))
     groups[MONEY] = money_lines(found)
     groups[REST] = [item_words(item) for item in found.items]
     return groups
@@ -115,7 +111,7 @@ def _lines(groups: Iterable[tuple[str, Shown]], size: float) -> Iterator[Line]:
         lines += [Line("more", rest, size)] if rest else []
         yield from lines[:-1]
         yield replace(lines[-1], after=AIR + BETWEEN)
-    yield Line("caution", CAUTION, size)
+    yield Line("caution", f"{NOT_YET} {CAUTION}", size)
 
 
 def _placed(lines: Iterable[Line], column: Box) -> Iterator[tuple[float, float, Line]]:

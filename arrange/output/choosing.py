@@ -52,12 +52,15 @@ def choice_data(found: Choosing, files: tuple[str, ...] = ()) -> Data:
             }
             for need in found.needs.needs
         ],
+        "feel": list(found.needs.feel),
+        "feel_takes_off": in_points(found.needs.feel_lack),
         "candidates": [
             {
                 "name": one.name,
                 "meets": list(one.needs),
                 "pieces": list(one.pieces),
                 "owned": one.owned,
+                "tags": sorted(one.tags),
                 "cost": _sum(one.cost),
             }
             for one in found.needs.candidates
@@ -76,6 +79,7 @@ def _pick(pick: Pick, *, plan: bool = True) -> Data:
     found: Data = {
         "candidates": list(pick.choice.candidates),
         "without": list(pick.choice.lacking),
+        "unanswered": list(pick.choice.unanswered),
         "cost": _sum(pick.choice.cost),
         "account": [_post(post) for post in pick.choice.account],
         "plan_points": in_points(pick.verdict.score),

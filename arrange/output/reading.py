@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from arrange.data.comparison import Unjudged
+from arrange.data.need import Choice
 from arrange.data.piece import Piece
 from arrange.data.result import Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
@@ -26,8 +27,11 @@ from arrange.output.gate import MOST_ARRANGEMENTS, MOST_BYTES, check_result
 from arrange.output.records import SUGGESTION
 from arrange.output.rooms import PLACED, read_room
 from arrange.scenario.faults import shown
+from arrange.scenario.needs import OpenScenario, read_open
 from arrange.scenario.read import read
 
+CHOICE = "choice.json"
+MOST_CHOICES = 50
 NUMBERED = re.compile(r"(?P<file>.+?)(#(?P<rank>[0-9]{1,9}))?")
 WANTED = "a result.json that arrange suggest wrote is needed"
 
@@ -54,12 +58,7 @@ class ReadArrangement:
         """The scenario it was made from; or None and why it cannot be had."""
         if not self.made_from:
             return None, Unjudged("unnamed")
-        near = self.file.parent
-        named = Path(self.made_from)
-        for path in (named, near / named, near / named.name, near.parent / named.name):
-            # That of a path fails where a name is too long.
-            if not os.path.isfile(path):  # noqa: PTH113
-                continue
+        for path in _places(self.file, self.made_from):
             try:
                 scenario = read(path)
             except ScenarioError:
@@ -76,6 +75,62 @@ class ReadArrangement:
         return bodies[0] == bodies[1] and then.room.corners == now.room.corners
 
 
+def _places(file: Path, named: str) -> list[Path]:
+    """Where the scenario may be that a file names: as it says, or near that file."""
+    near, path = file.parent, Path(named)
+    places = (path, near / path, near / path.name, near.parent / path.name)
+    # That of a path fails where a name is too long.
+    return [place for place in places if os.path.isfile(place)]  # noqa: PTH113
+
+
+@dataclass(frozen=True)
+class ReadChoice:
+    """One choice of an earlier ``choice.json``, as its scenario file reads now."""
+
+    file: Path
+    open: OpenScenario
+    choice: Choice
+    scenario: Scenario
+    earlier: ReadArrangement
+
+
+def read_choice(path: Path, rank: int) -> ReadChoice:
+    """Choice number ``rank`` of the file at ``path``; first a killed run is finished.
+
+    Sums are those of the scenario file as it is now.
+
+    Raises
+    ------
+    ScenarioError
+        If there is no such file or choice, or its scenario is gone or says something else.
+    """
+    settle(path.parent)
+    data = json_in(path)
+    listed = data.get("choices")
+    if data.get("format") != FORMAT or not isinstance(listed, list) or len(listed) > MOST_CHOICES:
+        raise _refused(path, "no choice of arrange choose", "a choice.json is needed")
+    if not 1 <= rank <= len(listed):
+        raise _refused(path, f"no choice #{shown(rank)}", _numbers(len(listed)))
+    one = listed[rank - 1]
+    names = one.get("candidates") if isinstance(one, Mapping) else None
+    plan = one.get("plan") if isinstance(one, Mapping) else None
+    if not isinstance(names, list) or not isinstance(plan, Mapping):
+        raise _refused(path, "no choice of arrange choose", "a choice.json is needed")
+    earlier = _numbered(path, plan, 1)
+    file = str(data.get("scenario_file") or "")
+    for place in _places(path, file):
+        found = read_open(place)
+        try:
+            scenario = found.scenario([str(name) for name in names])
+        except KeyError:
+            break
+        if not earlier.fits(scenario):
+            break
+        return ReadChoice(path, found, found.needs.choice(names), scenario, earlier)
+    made = shown(file) if file else "its scenario file"
+    raise _refused(path, f"{made} is not there, or says something else now", "run choose again")
+
+
 def _body(piece: Piece) -> tuple[object, ...]:
     """What of the file its place depends on."""
     size = piece.width, piece.depth, piece.bottom, piece.top
@@ -83,11 +138,17 @@ def _body(piece: Piece) -> tuple[object, ...]:
 
 
 def result_named(word: str) -> tuple[Path, int]:
-    """The file and the number of an arrangement that is called FILE#2, or by its folder."""
+    """The file and the number of an arrangement that is called FILE#2, or by its folder.
+
+    In a folder it is that of a suggestion, or of a choice if there is none.
+    """
     parts = NUMBERED.fullmatch(word)
     file, rank = (parts["file"], int(parts["rank"] or 1)) if parts else (word, 1)
     folder = os.path.isdir(file)  # noqa: PTH112  that of a path fails where a name is too long
-    return (Path(file) / RESULT if folder else Path(file)), rank
+    if not folder:
+        return Path(file), rank
+    only_choice = not (Path(file) / RESULT).exists() and (Path(file) / CHOICE).is_file()
+    return Path(file) / (CHOICE if only_choice else RESULT), rank
 
 
 def read_result(path: Path, rank: int) -> ReadArrangement:

@@ -20,6 +20,7 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.change import Change
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
 from arrange.data.conflict import Arithmetic, Conflict, Crossed, Section
+from arrange.data.need import Post
 from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation, Repair, Repairs, Why
 from arrange.data.result import (
@@ -40,7 +41,7 @@ from arrange.data.scenario import Scenario
 from arrange.data.swap import Answer, Compared, Moved, Plan, Reading, Swap, Today
 from arrange.output.fields import About, Data, Made, Record, from_points, in_points, read_as
 from arrange.output.rooms import PLACED, keep_off, read_placement, walkway
-from arrange.shop.listing import Entry, ShoppingList
+from arrange.shop.listing import NOT_YET, Entry, ShoppingList
 from arrange.whatif.requirements import describe
 from arrange.whatif.setting_out import setting_out
 from arrange.whatif.slack import spares
@@ -422,20 +423,26 @@ def compare_data(comparison: Comparison, files: tuple[str, ...] = ()) -> Data:
 # The list to shop with. Sums are written by their digits.
 SHOPPING = Record[ShoppingList](
     ShoppingList,
-    "format title outcome=result.outcome score currency=scenario.money.currency "
+    "format title outcome=result.outcome score plan bought recorded "
+    "currency=scenario.money.currency "
     "budget=scenario.money.budget set_aside=scenario.money.kept total left without_price=unpriced "
-    "unit versions scenario_file made_of files pieces=entries rest=items",
+    "unit versions scenario_file made_of files pieces=entries apart rest=items paint_last why",
     leave="result",
+    plan=lambda found, _: found.plan or None,
+    recorded=lambda found, _: found.recorded or None,
+    paint_last=lambda *_: NOT_YET,
+    why=lambda found, _: None if found.why is None else why_data(found.why),
     score=lambda found, _: in_points(_best(found.result)),
     scenario_file=made_from,
     made_of=asked_of,
 )
+POST = Record[Post](Post, "what=item piece each count sum=total")
 ENTRY = Record[Entry](
     Entry,
     "list=group piece=piece.name kind=piece.kind width=piece.width depth=piece.depth "
-    "height=piece.height widest=width.mm widest_proven=width.sure deepest=depth.mm "
-    "deepest_proven=depth.sure price=piece.price delivery=piece.delivery total where",
-    leave="cost",
+    "height=piece.height widest=width.mm widest_proven=width.sure widest_looks=width.looks "
+    "deepest=depth.mm deepest_proven=depth.sure deepest_looks=depth.looks price=piece.price "
+    "delivery=piece.delivery paid=piece.paid cost total account=posts where why",
 )
 
 

@@ -8,10 +8,13 @@ from __future__ import annotations
 
 import csv
 import io
+from decimal import Decimal
 
+from arrange.data.choosing import spendable
 from arrange.data.comparison import LETTERS, Comparison
+from arrange.data.need import Item, Post
 from arrange.output.fields import in_points
-from arrange.shop.listing import GROUPS, REST, ShoppingList
+from arrange.shop.listing import APART, GROUPS, REST, Entry, ShoppingList
 from arrange.words.suggest import line_words
 
 
@@ -54,29 +57,58 @@ def compare_csv(comparison: Comparison) -> str:
     return out.getvalue()
 
 
+SUMS: tuple[Item, ...] = ("price", "delivery", "materials", "hours", "paid")
 COLUMNS = (
     *("list", "thing", "amount", "width mm", "depth mm", "height mm"),
-    *("widest that works mm", "deepest that works mm", "price", "delivery", "total", "where"),
+    *("widest that works mm", "deepest that works mm"),
+    *("widest that looks right mm", "deepest that looks right mm"),
+    *("price", "delivery", "materials", "own hours", "paid"),
+    *("total", "left to spend", "where", "why"),
 )
 
 
 def shop_csv(found: ShoppingList) -> str:
-    """The list to shop with: one row a thing."""
+    """The list to shop with: one row a thing. A total is the sum of all sums down to its row."""
     out = io.StringIO()
     rows = csv.writer(out)
     rows.writerow(COLUMNS)
-    for entry in found.entries:
-        piece, bought = entry.piece, entry.group != "have"
-        cells = (
-            *(GROUPS[entry.group], piece.name, "1", piece.width, piece.depth, piece.height),
-            *(entry.width.mm, entry.depth.mm),
-            *((piece.price, piece.delivery, entry.total) if bought else ("", "", "")),
-            entry.where,
-        )
+    for entry in found.there:
+        rows.writerow(_entry_cells(found, entry))
+    total = found.there[-1].total if found.there else Decimal(0)
+    for post in found.apart:
+        total += post.total
+        sums = (post.total if item == _column(post) else "" for item in SUMS)
+        cells = (APART, post.piece, post.count, *[""] * 7, *sums, total, _left(found, total))
         rows.writerow([safe(cell) for cell in cells])
+    for entry in found.to_get:
+        rows.writerow(_entry_cells(found, entry))
     for item in found.items:
-        rows.writerow([safe(c) for c in (REST, item.thing, item.amount, *[""] * 8, item.how)])
+        rows.writerow([safe(c) for c in (REST, item.thing, item.amount, *[""] * 14, item.how)])
     return out.getvalue()
+
+
+def _entry_cells(found: ShoppingList, entry: Entry) -> list[object]:
+    piece = entry.piece
+    have = entry.group == "have"
+    cells = (
+        *(GROUPS[entry.group], piece.name, "1", piece.width, piece.depth, piece.height),
+        *(entry.width.mm, entry.depth.mm, entry.width.looks, entry.depth.looks),
+        *(entry.sum_of(item) for item in SUMS),
+        *(("", "") if have else (entry.total, _left(found, entry.total))),
+        *(entry.where, entry.why),
+    )
+    return [safe(cell) for cell in cells]
+
+
+def _left(found: ShoppingList, total: Decimal) -> Decimal | None:
+    """What is left of what may be spent; below 0 where it is too much; None without a budget."""
+    spend = spendable(found.scenario.money)
+    return None if spend is None else spend - total
+
+
+def _column(post: Post) -> Item:
+    """Where a sum stands that is about no piece of the plan: what a sale brings is a price."""
+    return "price" if post.item == "sale" else post.item
 
 
 def safe(cell: object) -> object:

@@ -11,25 +11,34 @@ from __future__ import annotations
 import json
 import re
 import tomllib
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import Any, Protocol
 
 from arrange.data import kinds
-from arrange.data.scenario import Scenario
 from arrange.errors import ArrangeError, OutputError
 from arrange.scenario.pieces import called
 from arrange.scenario.read import read_text
 
 Row = Mapping[str, Any]
+
+
+class Read(Protocol):
+    """A scenario, or one that leaves open what to have: what a file says."""
+
+    @property
+    def source_file(self) -> str:
+        """Where it was read from."""
+
+
 BODY = ("width", "depth")
 # What was said of a piece of another kind and cannot be meant of the new one.
 OF_ITS_KIND = (
     *("width", "depth", "height", "bottom", "headroom", "screen", "stands", "clearance"),
     *("shape", "corner", "arm_side", "arm_width", "back_depth", "used_for"),
-    *("short", "price", "delivery", "buy", "owned"),
+    *("short", "price", "delivery", "paid", "buy", "owned", "colour", "picture", "lead", "tags"),
 )
 STANDING = ("stands_now", "stays")
 
@@ -202,8 +211,15 @@ class _Block:
     rest: tuple[str, ...]
 
 
-def rewritten(text: str, tables: Edited, after: Scenario) -> str:
+def rewritten(
+    text: str,
+    tables: Edited,
+    after: Read,
+    reads: Callable[[str, str], object] = read_text,
+) -> str:
     """The text of the file that ``tables`` was made from, changed.
+
+    ``reads`` makes of a text and its name what ``after`` is.
 
     Raises
     ------
@@ -212,7 +228,7 @@ def rewritten(text: str, tables: Edited, after: Scenario) -> str:
     """
     try:
         new = _rewritten(text, tables)
-        again = read_text(new, after.source_file)
+        again = reads(new, after.source_file)
     except (ArrangeError, ValueError, LookupError) as error:
         raise _refused(str(error)) from error
     if again != after:
@@ -231,13 +247,20 @@ class NewFile:
         now. Nothing is ever written over.
     """
 
-    def __init__(self, target: Path, text: str, tables: Edited, after: Scenario) -> None:
+    def __init__(
+        self,
+        target: Path,
+        text: str,
+        tables: Edited,
+        after: Read,
+        reads: Callable[[str, str], object] = read_text,
+    ) -> None:
         self.target = target
         if target.exists() or target.is_symlink():
             raise OutputError(f"{target}: is there already and not written over; take a new name")
         if not target.parent.is_dir():
             raise OutputError(f"{target}: there is no folder {target.parent}")
-        self.text = rewritten(text, tables, after)
+        self.text = rewritten(text, tables, after, reads)
 
     def write(self) -> None:
         """Write the file, whole or not at all."""

@@ -37,6 +37,8 @@ MOST = {
     "fixture": 40,
     "piece": MOST_PIECES,
     "wish": 120,
+    "textile": 24,
+    "paint": 60,
     "rule": 60,
     "person": 12,
     "costs.untouchable": 120,

@@ -26,6 +26,8 @@ from arrange.scenario.wishes import RELATIONS
 Row = Mapping[str, Any]
 OF_NEEDS = ("meets", "set", "materials", "hours", "sells_for")  # keys of a piece, for this alone
 POINTS, MOST_POINTS = 10, 100
+FEEL_POINTS, MOST_FEEL_POINTS = 2, 20
+FEEL = "feel_points"
 MOST_HOURS = 1000
 EXAMPLE = 'write it like: meets = "a desk"'
 
@@ -39,6 +41,11 @@ class OpenScenario:
     use: Use
     _data: Row = field(repr=False)
     _owner: tuple[str | None, ...] = field(repr=False)  # the candidate of each piece's table
+
+    @property
+    def source_file(self) -> str:
+        """Where it was read from."""
+        return self.whole.source_file
 
     def scenario(self, chosen: Sequence[str]) -> Scenario:
         """The scenario with these candidates alone; KeyError for one that is not there.
@@ -67,8 +74,12 @@ def read_open(path: str | Path) -> OpenScenario:
         With every fault found: no need, a need that nothing meets, a piece that meets no need
         of the file, a piece to get that has no price, and all that ``read`` finds.
     """
-    file = str(path)
-    return read_open_data(parsed(text_of(path), file), file)
+    return read_open_text(text_of(path), str(path))
+
+
+def read_open_text(text: str, name: str = "text") -> OpenScenario:
+    """The open scenario written in ``text``; ScenarioError as ``read_open``."""
+    return read_open_data(parsed(text, name), name)
 
 
 def read_open_data(data: Row, name: str) -> OpenScenario:
@@ -79,6 +90,7 @@ def read_open_data(data: Row, name: str) -> OpenScenario:
     top = Table(data, "", faults, units.get(str(data.get("unit", "cm")), "cm"))
     needs = _needs(top)
     hour = _hour(top)
+    feel_lack = 10 * top.whole(FEEL, FEEL_POINTS, 0, MOST_FEEL_POINTS)
     tables = top.tables("piece")
     meets = [_meets(table, [need.name for need in needs]) for table in tables]
     owner = _owners(tables)
@@ -87,7 +99,15 @@ def read_open_data(data: Row, name: str) -> OpenScenario:
         faults.stop()
         raise AssertionError("a file that cannot be read has faults")
     candidates, fixed = _account(tables, meets, owner, whole, hour)
-    found = Needs(tuple(needs), tuple(candidates), tuple(fixed))
+    tags = [_tags(table, whole) for table in tables]
+    found = Needs(
+        tuple(needs),
+        tuple(replace(c, tags=_joined(tags, owner, c.name)) for c in candidates),
+        tuple(fixed),
+        tuple(word for word in whole.feel if any(word in each for each in tags)),
+        feel_lack,
+        _joined(tags, owner, None),
+    )
     _check_met(found, faults, top)
     faults.stop()
     answer = OpenScenario(found, whole, use_of(whole), data, tuple(owner))
@@ -218,6 +238,7 @@ def _account(
         names = names_of(table.data)
         costs = _posts(table, whole, hour)
         sale = _sale(table, whole, candidate=name is not None)
+        fixed += _paid(whole, names)
         if name is None:
             fixed += costs
             continue
@@ -230,6 +251,7 @@ def _account(
             costs=(*old.costs, *costs),
             sale=(*old.sale, *sale),
             owned=old.owned and piece.owned,
+            bought=old.bought or piece.paid is not None,
             area=old.area + piece.width * piece.depth * len(names),
         )
     return list(found.values()), fixed
@@ -261,6 +283,12 @@ def _posts(table: Table, whole: Scenario, hour: Decimal) -> list[Post]:
     return [post for post in posts if post.each]
 
 
+def _paid(whole: Scenario, names: Sequence[str]) -> list[Post]:
+    """What was spent on the pieces of a table: it is gone, whatever is chosen."""
+    piece = whole.piece(names[0])
+    return [Post("paid", piece.model, piece.paid, len(names))] if piece.paid else []
+
+
 def _sale(table: Table, whole: Scenario, *, candidate: bool) -> list[Post]:
     """What selling the pieces of a table brings."""
     names = names_of(table.data)
@@ -272,6 +300,20 @@ def _sale(table: Table, whole: Scenario, *, candidate: bool) -> list[Post]:
         table.fault("sells_for", given, "it is for what you own and may choose", "leave it out")
     worth = table.money("sells_for")
     return [Post("sale", piece.model, -worth, len(names))] if worth else []
+
+
+def _tags(table: Table, whole: Scenario) -> frozenset[str]:
+    """What the pieces of a table are tagged with."""
+    swatch = whole.scheme.named(group_of(table.data))
+    return frozenset() if swatch is None else frozenset(swatch.tags)
+
+
+def _joined(
+    tags: Sequence[frozenset[str]], owner: Sequence[str | None], name: str | None
+) -> frozenset[str]:
+    """All tags of one candidate; of what is there in any case for None."""
+    own = (each for each, one in zip(tags, owner, strict=True) if one == name)
+    return frozenset().union(*own)
 
 
 def _check_met(needs: Needs, faults: Faults, top: Table) -> None:
@@ -296,7 +338,7 @@ def _struck(data: Row, owner: Sequence[str | None], chosen: Sequence[str]) -> di
     gone = {word for row in rows if row not in kept for word in _called(row)}
     gone -= {word for row in kept for word in _called(row)}
     meant = _meant(data, kept)
-    after = {key: value for key, value in data.items() if key != "need"}
+    after = {key: value for key, value in data.items() if key not in ("need", FEEL)}
     if isinstance(data.get("money"), Mapping):
         after["money"] = {key: value for key, value in data["money"].items() if key != "hour"}
     if "piece" in data:

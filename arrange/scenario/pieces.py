@@ -30,6 +30,7 @@ from arrange.data.piece import (
     Side,
     Stands,
 )
+from arrange.scenario.colours import OF_PIECES
 from arrange.scenario.faults import Faults
 from arrange.scenario.people import read_whose
 from arrange.scenario.table import Table, unbelievable
@@ -101,6 +102,8 @@ def _of_kind(table: Table, kind: Kind, kept_to: KeptTo, people: People) -> Entry
         table.fault("free", "free and with are both given", "a piece is either tied or free")
     free = free or table.has("stands")
     table.has("stands_now")  # read once every piece and wall is known
+    for key in OF_PIECES:  # read once every name is known
+        table.has(key)
     stays = table.flag("stays")
     table.finish()
     names = [name] if count == 1 else [f"{name} {i}" for i in range(1, count + 1)]
@@ -170,6 +173,7 @@ def _piece(table: Table, kind: Kind, name: str, kept_to: KeptTo) -> Piece:
         owned=table.flag("owned"),
         price=_money(table, "price"),
         delivery=_money(table, "delivery"),
+        paid=_paid(table),
         buy=table.choice("buy", BUY, "new"),
         short=_short(table, kind, name),
         screen=table.mm("screen", kind.screen, 0, 3000),
@@ -262,6 +266,14 @@ def _roles(table: Table, kind: Kind) -> frozenset[str]:
 
 def _money(table: Table, key: str) -> Decimal | None:
     return table.money(key) if table.has(key) else None
+
+
+def _paid(table: Table) -> Decimal | None:
+    paid = _money(table, "paid")
+    if paid is not None and not table.flag("owned"):
+        given = "given for a piece that you do not have yet"
+        table.fault("paid", given, "what is paid for is yours", "add owned = true, or write price")
+    return paid
 
 
 def _short(table: Table, kind: Kind, name: str) -> str:

@@ -15,6 +15,7 @@ from typing import Any
 from arrange.data.room import Room
 from arrange.data.scenario import Outcome, Scenario, Unit
 from arrange.errors import Fault, ScenarioError, printable
+from arrange.scenario.colours import read_scheme
 from arrange.scenario.faults import Faults, broken
 from arrange.scenario.limits import check_counts, check_paths, text_of
 from arrange.scenario.openings import (
@@ -151,6 +152,7 @@ def _scenario(top: Table, name: str) -> Scenario:
     wishes = read_wishes(top, room, pieces, lost)
     costs = read_costs(top, room, pieces, lost)
     money = read_money(top)
+    scheme = read_scheme(top, [(entry.table, entry.pieces[0].model) for entry in entries])
     top.finish()
     top.faults.stop()
     return Scenario(
@@ -167,6 +169,7 @@ def _scenario(top: Table, name: str) -> Scenario:
         costs=costs,
         money=money,
         people=people,
+        scheme=scheme,
         today=today,
         held=held,
         expected=expected if top.has("expected") else None,

@@ -35,12 +35,20 @@ from arrange.scenario.read import read_data
 
 TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)  # noqa: RUF001
 NUMBER = re.compile(r"\d+(\.\d+)?")
+SUM = re.compile(r"\d{1,7}(\.\d{1,2})?")
+BOUGHT = (
+    'write PIECE=WIDTHxDEPTH, SUM, such as "desk=120x60, 79.90"; 0 for a gift, no currency sign'
+)
+MENDED = "to mend what was recorded, change its width, depth and paid in the file"
 SIZE = "write WIDTHxDEPTH or WIDTHxDEPTHxHEIGHT, such as 180x210"
 
 
 @dataclass(frozen=True)
 class Request:
-    """The words of one question. Each is PIECE=..., PIECE or KIND[=...]."""
+    """The words of one question. Each is PIECE=..., PIECE or KIND[=...].
+
+    Of what was ``bought`` it is PIECE[=WIDTHxDEPTH[xHEIGHT]], SUM: the piece is there by now.
+    """
 
     sizes: Sequence[str] = ()
     kinds: Sequence[str] = ()
@@ -48,11 +56,13 @@ class Request:
     without: Sequence[str] = ()
     add: Sequence[str] = ()
     keep: Sequence[str] = ()
+    bought: Sequence[str] = ()
 
     @property
     def empty(self) -> bool:
         """Whether nothing at all is to change."""
-        return not (self.sizes or self.kinds or self.prices or self.without or self.add)
+        changes = (self.sizes, self.kinds, self.prices, self.without, self.add, self.bought)
+        return not any(changes)
 
 
 @dataclass(frozen=True)
@@ -86,6 +96,18 @@ def understood(request: Request, scenario: Scenario, data: Mapping[str, Any]) ->
     if not alike(changed(scenario, changes), after):
         raise DisagreementError("the changed file is not what the changes make of the scenario")
     return Asked(changes, keep, tables, after)
+
+
+def bought_in(words: Sequence[str], whole: Scenario, data: Mapping[str, Any]) -> Edited:
+    """The tables of a file with what was bought, of all the pieces in ``whole``.
+
+    For a file that leaves open what to have: nobody can say what became of its one arrangement.
+    ScenarioError as ``understood``; what the changed tables say is still to be read.
+    """
+    reader = _Reader(whole)
+    edits = reader.edits(Request(bought=words))
+    reader.faults.stop()
+    return edited(data, edits)
 
 
 def pieces_called(
@@ -131,6 +153,8 @@ class _Reader:
                 keys = read(value, f"{option} {word}".strip()) if name else {}
                 for one in self.called(name, option, self.new) if name else ():
                     puts.setdefault(one, {}).update(keys)
+        for word in request.bought:
+            self._bought(word, puts)
         gone = [n for word in request.without for n in self.called(word, "--without")]
         for name in gone:
             if name in puts:
@@ -186,6 +210,23 @@ class _Reader:
             unknown_kind(self.faults, word, value)
             return {}
         return {"kind": " ".join(value.split())}
+
+    def _bought(self, word: str, puts: dict[str, dict[str, Any]]) -> None:
+        """What was bought is the person's, in the size it has, for what was paid."""
+        where, (what, comma, paid) = f"--bought {word}", word.rpartition(",")
+        if not comma or not SUM.fullmatch(paid.strip()):
+            self.faults.add(where, "no sum after the last comma", BOUGHT)
+            return
+        sum_ = float(paid)
+        name, sign, size = what.rpartition("=")
+        keys = self._size(size.strip(), where) if sign else {}
+        for one in self.called(name if sign else what, "--bought"):
+            if self.scenario.piece(one).owned:
+                given = f"{one} is yours already"
+                self.faults.add(where, given, "only what was still to get can be bought", MENDED)
+            elif one in puts:
+                self.faults.add(where, f"{one} is bought twice", "once is enough")
+            puts[one] = {**keys, "owned": True, "paid": int(sum_) if sum_.is_integer() else sum_}
 
     def _price(self, value: str, word: str) -> dict[str, Any]:
         if not NUMBER.fullmatch(value):

@@ -19,6 +19,7 @@ ITEMS: dict[Item, str] = {
     "materials": "materials",
     "hours": "your own hours",
     "sale": "sold",
+    "paid": "paid by now",
 }
 
 
@@ -108,6 +109,7 @@ def pick_lines(found: Choosing, pick: Pick) -> list[str]:
         rows.append(f"{name}, for {listed([*candidate.needs])}: {how_words(found, candidate)}")
     lines = ["What to have:", *(wrapped(row, "- ", "  ") for row in rows)]
     lines += [wrapped(f"without {name} {lack}", "- ", "  ") for name, lack in lacking(found, pick)]
+    lines += [wrapped(told, "- ", "  ") for told in unanswered_words(found, pick)]
     sold = [post for post in pick.choice.account if post.item == "sale"]
     if sold:
         names = listed([post.piece for post in sold])
@@ -115,14 +117,24 @@ def pick_lines(found: Choosing, pick: Pick) -> list[str]:
         lines.append(wrapped(f"sell {names}: {sum_words(found, total)}", "- ", "  "))
     fixed = sum((post.total for post in found.needs.fixed), Decimal(0))
     if fixed:
-        lines.append(wrapped(f"what you get in any case: {sum_words(found, fixed)}", "- ", "  "))
+        lines.append(wrapped(f"{_fixed_words(found)}: {sum_words(found, fixed)}", "- ", "  "))
     return [*lines, wrapped(total_words(found, pick)), wrapped(score_words(pick))]
+
+
+def _fixed_words(found: Choosing) -> str:
+    """What is got whatever is chosen, and what is paid for by now."""
+    paid = {post.item == "paid" for post in found.needs.fixed}
+    if paid == {True}:
+        return "what you have paid by now"
+    also = ", and what you have paid by now" if True in paid else ""
+    return f"what you get in any case{also}"
 
 
 def how_words(found: Choosing, candidate: Candidate) -> str:
     """How it is come by and what it costs."""
     if not candidate.costs:
-        return "you have it" if candidate.owned else "costs nothing"
+        have = "bought by now" if candidate.bought else "you have it"
+        return have if candidate.owned else "costs nothing"
     parts = [f"{ITEMS[post.item]} {sum_words(found, post.total)}" for post in candidate.costs]
     if len(candidate.costs) == 1:
         return sum_words(found, candidate.cost)
@@ -132,6 +144,8 @@ def how_words(found: Choosing, candidate: Candidate) -> str:
 def sheet_words(found: Choosing, pick: Pick) -> tuple[str, str]:
     """For its sheet: what it comes to, and how sure it is that nothing is better."""
     without = f", without {listed([*pick.choice.lacking])}" if pick.choice.lacking else ""
+    if pick.choice.unanswered:
+        without += f", and nothing {listed([*pick.choice.unanswered], 'or')}"
     cost = pick.choice.cost
     comes = sum_words(found, cost) if cost >= 0 else f"{sum_words(found, -cost)} left over"
     if pick is found.best and found.outcome == "proven":
@@ -147,6 +161,15 @@ def lacking(found: Choosing, pick: Pick) -> list[tuple[str, str]]:
     """The needs it leaves unmet, and what that takes off."""
     lacks = {need.name: need.lack or 0 for need in found.needs.needs}
     return [(name, f"(takes off {points(lacks[name])} points)") for name in pick.choice.lacking]
+
+
+def unanswered_words(found: Choosing, pick: Pick) -> list[str]:
+    """The words for the feel that nothing chosen answers, and what that takes off."""
+    lack = points(found.needs.feel_lack)
+    return [
+        f'nothing of it is tagged "{word}" (takes off {lack} points)'
+        for word in pick.choice.unanswered
+    ]
 
 
 def total_words(found: Choosing, pick: Pick) -> str:
