@@ -2,8 +2,10 @@
 
 To ask for one is quicker than to come to it by ever more points, but how long it takes is a
 matter of luck: most tries take 0.05, some 2, and no number of walkway rectangles is best
-everywhere. So in short turns that double by the pass, with ever new seeds. What is called
-work is counted in CP-SAT's deterministic seconds.
+everywhere. So in short turns that grow by the pass, with ever new seeds, and in every other
+pass *at once*: without making the model simpler first, which takes half of a short turn and
+helps in some rooms, in others not. What is called work is counted in CP-SAT's deterministic
+seconds.
 """
 
 from __future__ import annotations
@@ -18,11 +20,13 @@ from arrange.solver.engine import Answer, solve
 from arrange.solver.model import Model
 from arrange.solver.question import SIDES, Question, Side
 
-OUTRIGHT = (2, 4, 3, 5)  # walkway rectangles for a first arrangement, in turn
-TURN = 0.1  # work of a turn in the first pass; twice as much in each further one
+OUTRIGHT = (3, 2, 4, 5)  # walkway rectangles for a first arrangement, in turn
+# The first pass has the first two alone: little work is enough in most rooms of up to ten pieces.
+FEW_TURN = 0.04  # work of a turn in the first pass, ...
+TURN, GROWTH = 0.15, 1.6  # ... in the second, and how many times as much in each further one
 PINNED = 0.05  # work of asking what an arrangement earns; most take 0.001
 CLEARED_BY = (3, 5, 4, 2)  # and for one with fewer faults
-CLEARING = 0.35  # work of a turn of that in the first pass; twice as much in each further one
+CLEARING = 0.2  # work of a turn of that in the first pass; twice as much in each further one
 
 
 @dataclass(frozen=True)
@@ -33,15 +37,15 @@ class Try:
     seed: int
     work: float
     hint: Sequence[int]
+    at_once: bool
 
 
 class Outright:
     """A first arrangement, asked for outright: any will do.
 
-    The tries go round the numbers of rectangles with ever new seeds; each pass doubles the
-    turn. From the second pass on one turn is for an arrangement without walkways: it may be
-    walkable all the same, it shows what cannot be walked, and every other pass sets out
-    from it.
+    The tries go round the numbers of rectangles with ever new seeds. From the third pass on
+    one turn is for an arrangement without walkways: it may be walkable all the same, it shows
+    what cannot be walked, and every other pass sets out from it.
     """
 
     def __init__(self, question: Question) -> None:
@@ -60,16 +64,17 @@ class Outright:
     def take(self) -> Try:
         """The next try."""
         if not self._left():
-            hopeful = [each for each in OUTRIGHT if each not in self._hopeless]
-            self._waiting = [*([0] if self.passes or not hopeful else []), *hopeful]
             self.passes += 1
+            counts = OUTRIGHT[: len(SIDES)] if self.passes == 1 else OUTRIGHT
+            hopeful = [each for each in counts if each not in self._hopeless]
+            self._waiting = [*([0] if self.passes > 2 or not hopeful else []), *hopeful]
         rectangles = self._left()[0]
         self._waiting = self._left()[1:]
-        hinted = rectangles and self.passes % 2 == 0
+        at_once = self.passes % 2 == 0
+        work = TURN * GROWTH ** (self.passes - 2) if self.passes > 1 else FEW_TURN
         seed = self._question.search.seed + self._tries
         self._tries += 1
-        work = TURN * 2 ** (self.passes - 1)
-        return Try(rectangles, seed, work, self._near if hinted else ())
+        return Try(rectangles, seed, work, () if at_once or not rectangles else self._near, at_once)
 
     def _left(self) -> list[int]:
         # Without walkways it is asked again: that there is no arrangement is for others to say.
@@ -87,6 +92,7 @@ class Outright:
             work=attempt.work,
             goal="any",
             hint=attempt.hint,
+            presolve=not attempt.at_once,
             until=lambda: question.over or (side != SIDES[0] and question.found(SIDES[0])),
         )
         if answer.arrangement is None:
@@ -118,6 +124,7 @@ class Clear:
     at_walls: bool
     seed: int
     work: float
+    at_once: bool
 
 
 class Clearing:
@@ -159,7 +166,9 @@ class Clearing:
             self.passes += 1
         self._tries += 1
         seed = self._question.search.seed + self._tries
-        return Clear(*self._waiting.pop(0), seed, CLEARING * 2 ** (self.passes - 1))
+        work = CLEARING * 2 ** (self.passes - 1)
+        at_once = (self._tries + self.passes) % 2 == 0
+        return Clear(*self._waiting.pop(0), seed, work, at_once)
 
     def _ask(self, side: Side, turn: Clear) -> Answer:
         question, search = self._question, self._question.search
@@ -173,6 +182,7 @@ class Clearing:
             seed=turn.seed,
             work=turn.work,
             goal="any",
+            presolve=not turn.at_once,
             until=lambda: question.over,
         )
         if answer.arrangement is not None and question.hand_in(side, answer) >= 0:

@@ -38,7 +38,7 @@ from arrange.solver.question import SIDES, Best, Key, Question, Shared, majors
 T = TypeVar("T")
 
 # What is called work is counted in CP-SAT's deterministic seconds.
-TOGETHER = 2  # passes on both cores; after them one core is for bounding
+TOGETHER = 3  # passes on both cores; after them one core is for bounding
 
 # The bounding side
 FIRST_STEP = 0.08  # work of the first step in a room of ten pieces; see ``growth``
