@@ -77,6 +77,7 @@ def test_how_tall_somebody_is_in_their_own_unit():
         ("", "Is a tight fit"),
         ("my father walks with a stick", "What do you call them?"),
         ("yes, a 2 year old", "What do you call them?"),
+        ("2 small children", "What do you call them?"),
         ("yes, 80 cm", "Is a tight fit"),
         ("a metre", "Does the room have four"),
     ],
@@ -203,6 +204,7 @@ def test_one_piece_leads_and_it_has_a_colour():
         ("belongs to Grandma Jo", {"whose": "Grandma Jo"}),
         # These are no colours and no owners.
         ("it's oval", {"shape": "oval"}),
+        ("it looks away from the wall", {"stands": "free"}),
         ("in a corner", {"stands": "corner"}),
         ("away from the walls", {"stands": "free"}),
     ],

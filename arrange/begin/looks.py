@@ -29,7 +29,8 @@ LEADS = re.compile(
     r" (?:it|them)"
 )
 FEELS = re.compile(
-    r"(?:it |they )?(?:looks?|feels?|seems?)(?: rather| quite| very)? (?P<words>[a-z].*)"
+    r"(?:it |they )?(?:looks?|feels?|seems?)(?: rather| quite| very)?"
+    r" (?!(?:at|to|towards?|out|on|into|like|over|away)\b)(?P<words>[a-z].*)"
 )
 OWNER = (
     r"(?:it |they )?(?:is |are |'s )?(?:only )?(?:used by |for |of |belongs? to )?"

@@ -37,7 +37,7 @@ MONTHS_A_YEAR = 12
 CHILD = 13  # years: nobody is asked whether somebody older climbs on the furniture
 # "My father walks with a stick" is a yes.
 SPECIAL = re.compile(
-    r"\b(?:stick|cane|crutch|crutches|frame|walker|rollator|wheelchair|child|kid|toddler|baby"
+    r"\b(?:stick|cane|crutch|crutches|frame|walker|rollator|wheelchair|child|children|kids?|toddler|baby|twins"
     r"|grandma|granny|grandmother|grandpa|grandfather)\b"
 )
 AGED = re.compile(r"\b(?:years?|months?|old|aged?)\b")
@@ -87,10 +87,11 @@ def _somebody(unit: Unit) -> Question[bool | int]:
     def read(words: str) -> bool | int:
         word = in_digits(words.casefold())
         amount = re.search(r"\d.*", word)
-        if amount and not AGED.search(word):
+        somebody = SPECIAL.search(word) or AGED.search(word)
+        if amount and not somebody:
             return length_within(amount[0], unit, *WALKWAYS)
         found = yes_of(words)
-        if found is None and not SPECIAL.search(word):
+        if found is None and not somebody:
             raise ValueError(f'Please answer "yes" or "no", or say how wide ways must be: {wide}.')
         return found is not False
 

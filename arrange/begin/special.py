@@ -110,10 +110,10 @@ def special(notes: Notes, kind: Kind, known: Row, *, many: bool) -> Script[Row]:
     """How it is to stand, and floor to keep free, a sentence each. ``known`` is what was said."""
     row: Row = {}
     free, it = spoken(YARD[notes.unit], notes.unit), "them" if many else "it"
-    text = (
-        f'Is there anything special about {it}, such as "in a corner", "{free} free in front" or '
-        '"away from the walls"?'
-    )
+    such = ['"in a corner"', f'"{free} free in front"', '"dark blue"']
+    if somebody := notes.tables.get("person"):
+        such.append(f'"{somebody[0]["name"]} uses {it}"')
+    text = f"Is there anything special about {it}, such as {listed(such, 'or')}?"
     while True:
         found = yield from ask(_special_words(text, notes, kind, known | row))
         if not found:
