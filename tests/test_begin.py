@@ -240,6 +240,8 @@ AS_BUILT = """
     80
     60
     left
+    lower on the right
+    45
     110
     hatch
     150
@@ -285,6 +287,7 @@ def test_doors_windows_and_what_is_built_in_as_built():
     assert (lamp.kind, lamp.corners[0], lamp.bottom) == ("pendant light", (1800, 2800), 1600)
     assert (fan.kind, fan.width, fan.bottom) == ("ceiling fan", 1200, 2150)
     assert (box.kind, box.width, box.top) == ("boxed stairs", 800, 1100)
+    assert (box.low_end, box.low_top) == ("right", 450)
     assert (hatch.kind, hatch.wall) == ("hatch", None)
 
 
@@ -620,7 +623,7 @@ def test_what_is_special_about_a_piece(words, row):
     assert special_of(words, "cm", kinds()["bookcase"], ["bed"]) == row
 
 
-@pytest.mark.parametrize("words", ["purple", "beside the moon", "hangs at 9 m"])
+@pytest.mark.parametrize("words", ["peculiar", "beside the moon", "hangs at 9 m"])
 def test_what_is_special_but_not_understood(words):
     """One sentence, and nothing is taken for granted."""
     with pytest.raises(ValueError, match=r"\.$"):

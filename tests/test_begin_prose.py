@@ -124,9 +124,11 @@ NOT_ASKED = {
     "headroom": "above a piece",
     "walkway": "of a clearance, whether somebody walks there; of the room it is read",
     "purpose": "a word for the sheets",
+    "paid": "nothing is bought yet; arrange shop --bought writes it",
+    "picture": "a photo goes beside the file, once there is one",
 }
 PARTS = ("The whole file", "[room]", "[[room.", "[[door]]", "[[window]]", "[[fixture]]")
-PARTS += ("[[piece]]", "stands_now", "[[wish]]", "[money]")
+PARTS += ("[[piece]]", "stands_now", "[[person]]", "[[wish]]", "[money]")
 
 
 def keys_of_the_page():

@@ -412,6 +412,6 @@ def test_two_kinds_at_once_are_asked_one_by_one(text):
 
 def test_ways_of_a_width_of_ones_own():
     """A number for an answer to a yes or no."""
-    interview = at_the_question("our bedroom", "Does anybody need wide ways")
+    interview = at_the_question("our bedroom", "Does somebody live or stay here")
     interview.answer("yes, 80 cm")
     assert interview.notes.tables["walkway"] == 800

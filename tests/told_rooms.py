@@ -42,7 +42,7 @@ BEDROOM = Told(
         cm                        ## unit
         bedroom                   ## use
         calm                      ## feel
-        no                        ## wide ways
+        no                        ## somebody special
                                   ## a tight fit
         yes                       ## four walls
         3,42                      ## A
@@ -141,7 +141,7 @@ LIVING = Told(
         feet                      ## unit
         1                         ## use
         cosy and sociable         ## feel
-                                  ## wide ways
+                                  ## somebody special
                                   ## a tight fit
                                   ## four walls
         13'6                      ## A
@@ -271,7 +271,7 @@ FLAT = Told(
         metres                    ## unit
         one room                  ## use
         airy                      ## feel
-        no                        ## wide ways
+        no                        ## somebody special
                                   ## a tight fit
         no                        ## four walls
         6,2                       ## A
@@ -384,7 +384,13 @@ NURSERY = Told(
         3                         ## unit
         nursery                   ## use
         restful, pink             ## feel: one word without effect
-        yes                       ## wide ways
+        yes                       ## somebody special
+        Granny                    ## name
+                                  ## age
+                                  ## tall
+        walking frame             ## uses
+                                  ## sleeps here
+        no                        ## somebody else
         yes                       ## four walls
         9 foot 4                  ## A
         11 ft 2                   ## B
@@ -456,7 +462,7 @@ NURSERY = Told(
         "dresser": ("chest of drawers", 787, 457, 914),
     },
     slip=13,  # C is an inch, 25 mm, longer than A
-    more={"walkway": 914, "wishes": 1, "budget": 600, "use": "nursery"},
+    more={"walkway": 760, "wishes": 1, "budget": 600, "use": "nursery"},
 )
 
 DINING = Told(
@@ -469,7 +475,7 @@ DINING = Told(
                                   ## unit
         dining room               ## use
                                   ## feel
-                                  ## wide ways
+                                  ## somebody special
                                   ## a tight fit
         no                        ## four walls
         400                       ## A

@@ -22,7 +22,7 @@ BEDROOM = Told(
         cm                               ## unit
         where we sleep                   ## use
         quiet and airy                   ## feel
-        nobody                           ## wide ways
+        nobody                           ## somebody special
         I don't know                     ## a tight fit
         yes                              ## four walls
         3,62 m                           ## A
@@ -137,7 +137,7 @@ L_ROOM = Told(
         feet and inches                  ## unit
         living/dining room               ## use
         cozy                             ## feel
-        no                               ## wide ways
+        no                               ## somebody special
         sure                             ## a tight fit
         no, it's L-shaped                ## four walls
         14 feet 2                        ## A
@@ -329,7 +329,7 @@ ATTIC = Told(
         metres                           ## unit
         for working                      ## use
         bright and focused               ## feel
-        no                               ## wide ways
+        no                               ## somebody special
         not really                       ## a tight fit
         yes                              ## four walls
         4.10                             ## A
@@ -343,6 +343,7 @@ ATTIC = Told(
         1.10                             ## height there
         2 m                              ## until
         no                               ## another slope
+        no                               ## dormer
         no                               ## bay
         no                               ## chimney breast
         one                              ## doors
@@ -470,7 +471,7 @@ LIVING = Told(
         centimetres                      ## unit
         living room                      ## use
         warm and sociable                ## feel
-        no, nobody                       ## wide ways
+        no, nobody                       ## somebody special
         yes                              ## a tight fit
         yes apart from the chimney       ## four walls
         4.71                             ## A
@@ -629,7 +630,7 @@ CHILD = Told(
         1                                ## unit
         kids' room                       ## use
         cheerful and playful             ## feel
-                                         ## wide ways
+                                         ## somebody special
                                          ## a tight fit
         no                               ## four walls
         3,15                             ## A

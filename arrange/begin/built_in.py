@@ -14,15 +14,26 @@ from arrange.begin.answers import (
     ask,
     declines,
     handy,
+    length_within,
     spoken,
     yes_or_no,
 )
 from arrange.begin.notes import Notes, mm
 from arrange.begin.openings import placed
 from arrange.begin.places import called, from_left, long_of, which_wall
+from arrange.begin.spelt import in_digits
 from arrange.data.lengths import listed, nearest
 from arrange.data.room import BOXED, FAN, PENDANT
-from arrange.scenario.openings import CLOSET_DOORS, DOOR_WIDTHS, FIXTURES, STEPS, UNDERSIDES
+from arrange.data.scenario import Unit
+from arrange.scenario.openings import (
+    CLOSET_DOORS,
+    DOOR_WIDTHS,
+    FIXTURES,
+    LOW_ENDS,
+    STEPS,
+    UNDERSIDES,
+)
+from arrange.scenario.overhead import DROPS
 
 MOST_FIXTURES = 36
 LOWEST = UNDERSIDES[0]
@@ -195,17 +206,16 @@ def _at_wall(notes: Notes, kind: str, wall: str, place: str) -> Script[Row]:
     row: Row = {"kind": kind, "wall": wall, "from_left": mm(left), "width": mm(width)}
     if point:
         return row
-    return (
-        row
-        | {"depth": mm(depth)}
-        | (yield from _of_its_kind(notes, kind))
-        | (yield from _height(notes, kind))
-    )
+    built = yield from _of_its_kind(notes, kind)
+    height = yield from _height(notes, kind, int(built.get("low_height", 0)))
+    return row | {"depth": mm(depth)} | built | height
 
 
 def _of_its_kind(notes: Notes, kind: str) -> Script[Row]:
-    """The doors of a closet; the steps and the railing of stairs, and what is below."""
+    """The doors of a closet; a top that slopes; of stairs the steps, the railing, what is below."""
     row: Row = {}
+    if kind == BOXED:
+        row |= yield from _low_end(notes)
     if kind == "closet":
         text = "What doors does it have?"
         row["doors"] = yield from ask(a_choice(text, CLOSET, usual=0))
@@ -223,6 +233,25 @@ def _of_its_kind(notes: Notes, kind: str) -> Script[Row]:
     return row
 
 
+def _low_end(notes: Notes) -> Script[Row]:
+    """Where the box over the stairs is lower, and how high it is there."""
+    text = "Is its top level, or lower at one end?"
+    end = yield from ask(a_choice(text, LOWER, usual=0, also=LEVEL))
+    if end is None:
+        return {}
+    most = int(notes.tables["room"]["ceiling"]) - LEAST_RISE
+    text = "How high above the floor is its top at that end?"
+    low = yield from ask(a_length(text, notes.unit, LEAST_BODY, min(most, UNDERSIDES[1])))
+    return {"low_height": mm(low), "low_end": end}
+
+
+LEAST_RISE = 50  # mm: with less a top is level
+ENDS = {"front": "at the front, towards the room", "back": "at the back, at the wall"}
+LOWER: tuple[tuple[str | None, str], ...] = (
+    (None, "level"),
+    *((end, f"lower {ENDS.get(end, f'on the {end}, as you face the wall')}") for end in LOW_ENDS),
+)
+LEVEL = {"no": 0, "flat": 0, "yes": 0}
 CLOSET = tuple((doors, f"{doors} doors") for doors in CLOSET_DOORS)
 STEPS_BEGIN = tuple((side, f"at the {side}") for side in STEPS)
 
@@ -239,19 +268,23 @@ def _size(notes: Notes, kind: str, most: int) -> Script[tuple[int, int]]:
     return width, depth
 
 
-def _height(notes: Notes, kind: str) -> Script[Row]:
-    """How high a radiator or stove is: a low piece may stand over or before it."""
+def _height(notes: Notes, kind: str, low: int = 0) -> Script[Row]:
+    """How high a radiator or stove is: a low piece may stand over or before it.
+
+    ``low`` is how high its top is at its lower end, in mm; 0 where that is level.
+    """
     usual, ceiling = FIXTURES[kind], int(notes.tables["room"]["ceiling"])
     if not usual.top:
         return {}
-    text = "How high above the floor is its top?"
+    text = f"How high above the floor is its top{' at the other end' if low else ''}?"
+    least = max(usual.bottom, low) + LEAST_RISE
     top = yield from ask(
         a_length(
             text,
             notes.unit,
-            usual.bottom + 50,
+            least,
             ceiling,
-            usual=min(handy(usual.top, notes.unit), ceiling),
+            usual=min(max(handy(usual.top, notes.unit), least), ceiling),
         )
     )
     return {"height": mm(top - usual.bottom)}
@@ -294,11 +327,38 @@ def _beam(notes: Notes) -> Script[Row]:
     text = "How far is its nearer side from that wall? Write 0 if it is at the wall."
     off = yield from ask(a_length(text, unit, 0, DOOR_WIDTHS[1]))
     width = yield from ask(a_length("How wide is it?", unit, LEAST_BODY, DOOR_WIDTHS[1]))
-    text = "How high above the floor is its underside?"
-    height = yield from ask(a_length(text, unit, LOWEST, ceiling - 1))
-    row = {"wall": wall, "off_wall": mm(off), "width": mm(width), "height": mm(height)}
+    low = yield from ask(_under_beam(unit, ceiling))
+    row = {"wall": wall, "off_wall": mm(off), "width": mm(width)} | low
     number = len(notes.rows("room.beam")) + 1
     return row if number == 1 else {"name": f"{BEAM} {number}", **row}
+
+
+BELOW = re.compile(
+    r"(?:it )?(?:hangs |is |goes )?(?:down )?(?P<far>\d.*?)"
+    r" (?:below|under|down from|lower than|from) (?:the )?(?:ceiling|slope)"
+)
+
+
+def _under_beam(unit: Unit, ceiling: int) -> Question[Row]:
+    """How high its underside is, or how far below the ceiling, which may slope with it."""
+    deep = spoken(handy(200, unit), unit)
+    text = "How high above the floor is its underside?"
+    high = a_length(text, unit, LOWEST, ceiling - 1)
+
+    def read(words: str) -> Row:
+        if below := BELOW.fullmatch(in_digits(words.casefold().strip(". "))):
+            most = min(DROPS[1], ceiling - 1)
+            return {"drop": mm(length_within(below["far"], unit, DROPS[0], most))}
+        return {"height": mm(high.read(words))}
+
+    def said(row: Row) -> str:
+        key = "drop" if "drop" in row else "height"
+        return f"{spoken(row[key], unit)}{' below the ceiling' if key == 'drop' else ''}."
+
+    example = (
+        f'{high.example} A beam that slopes with the ceiling hangs "{deep} below the ceiling".'
+    )
+    return Question(text, read, example, said=said)
 
 
 def _hanging(notes: Notes, row: Row) -> Script[Row]:

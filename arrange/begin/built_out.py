@@ -1,14 +1,15 @@
-"""Asks for what changes a plain room: bays, chimney breasts, and ceilings that slope."""
+"""Asks for what changes a plain room: bays, chimney breasts, slopes and dormers."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from arrange.begin.answers import Drawn, Said, Script, a_length, ask, yes_or_no
+from arrange.begin.answers import Drawn, Said, Script, a_length, ask, one_of, yes_or_no
 from arrange.begin.notes import Notes, mm, plain
 from arrange.begin.places import called, from_left, long_of, which_wall
 from arrange.data.lengths import measured
 from arrange.scenario.limits import MOST
+from arrange.scenario.overhead import DORMER_WIDTHS
 from arrange.scenario.room import (
     BAY_DEPTHS,
     BAY_WIDTHS,
@@ -134,6 +135,44 @@ def slopes(notes: Notes) -> Script[None]:
         text = "Does it slope down to another wall as well?"
     if not notes.tables["room"].get("slope", True):
         notes.tables["room"].pop("slope")
+    if notes.tables["room"].get("slope"):
+        yield from _dormers(notes)
+
+
+def _dormers(notes: Notes) -> Script[None]:
+    """Every dormer, in a room whose ceiling slopes."""
+    text = "Is there a dormer in the slope?"
+    rows = notes.rows("room.dormer")
+    while len(rows) < MOST["room.dormer"] and (yield from ask(yes_or_no(text, usual=False))):
+        rows.append((yield from _dormer(notes)))
+        if faults := notes.look().faults:
+            rows.pop()
+            yield Said(f"That dormer cannot be. {plain(faults[0])}")
+            continue
+        yield Drawn()
+        text = "Is there another dormer?"
+
+
+def _dormer(notes: Notes) -> Script[dict[str, Any]]:
+    unit, ceiling = notes.unit, int(notes.tables["room"]["ceiling"])
+    sloped = list(dict.fromkeys(str(row["wall"]) for row in notes.rows("room.slope")))
+    wall = sloped[0]
+    if len(sloped) > 1:
+        text = "Which wall does its slope come down to?"
+        wall = yield from ask(one_of(text, sloped, what="a wall with a slope"))
+    most = long_of(notes, wall)
+    low = min(DORMER_WIDTHS[0], most)
+    width = yield from ask(a_length("How wide is the dormer inside?", unit, low, most))
+    left = yield from ask(from_left(notes, wall, width, "the dormer is"))
+    text = "How high is its ceiling, where that is lowest? Enter if it is as high as the room."
+    high = yield from ask(a_length(text, unit, 1, ceiling, usual=ceiling))
+    row = {"wall": wall, "from_left": mm(left), "width": mm(width), "height": mm(high)}
+    text = "How far from that wall is its front, with the window? Enter if it is above the wall."
+    off = yield from ask(a_length(text, unit, 0, WALL_LENGTHS[1], usual=0))
+    if off:
+        row["off_wall"] = mm(off)
+    number = len(notes.rows("room.dormer")) + 1
+    return row if number == 1 else {"name": f"dormer {number}", **row}
 
 
 def _slope(notes: Notes) -> Script[dict[str, Any]]:

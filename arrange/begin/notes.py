@@ -53,6 +53,7 @@ HEADINGS = {
     "door": "Doors and open passages. from_left is measured as you face the wall from inside.",
     "window": "Windows. sill and head are heights above the floor.",
     "fixture": "What is built in.",
+    "person": "Who lives or stays here, as far as the plan depends on it.",
     "piece": "The furniture. Sizes that are left out are the usual ones of the kind.",
     "wish": "What you wish for. A wish with must = true may never be broken.",
 }
@@ -60,6 +61,7 @@ OF_THE_ROOM = {
     "check": "Lengths straight across, to find slips of the tape.",
     "bay": "Bays that are built out of a wall.",
     "slope": "Where the ceiling slopes: its height at the wall, and how far off it stops rising.",
+    "dormer": "Dormers, which lift a part of a slope.",
     "beam": "Beams, and other strips where the ceiling is lower.",
 }
 MONEY = "What it may cost; arrange shop adds up against it."
@@ -102,7 +104,7 @@ def _room(room: Mapping[str, Any], unit: Unit) -> Iterator[str]:
         yield "# The walls in their order, clockwise from A, which is at the top of the plan."
     told = {key: value for key, value in room.items() if value != []}
     yield from _table("[room]", told, unit, gap=False)
-    for key in ("wall", "check", "bay", "slope", "beam"):
+    for key in ("wall", "check", "bay", "slope", "dormer", "beam"):
         if room.get(key) and key in OF_THE_ROOM:
             yield from ("", f"# {OF_THE_ROOM[key]}")
         for i, row in enumerate(room.get(key, ())):

@@ -20,6 +20,8 @@ from arrange.begin.answers import (
     spoken,
     within,
 )
+from arrange.begin.looks import looks_of
+from arrange.begin.looks import told as looks_told
 from arrange.begin.notes import Notes, mm
 from arrange.begin.spelt import in_digits
 from arrange.data.kinds import Kind
@@ -108,12 +110,12 @@ def special(notes: Notes, kind: Kind, known: Row, *, many: bool) -> Script[Row]:
     """How it is to stand, and floor to keep free, a sentence each. ``known`` is what was said."""
     row: Row = {}
     free, it = spoken(YARD[notes.unit], notes.unit), "them" if many else "it"
-    text = (
-        f'Is there anything special about {it}, such as "in a corner", "{free} free in front" or '
-        '"away from the walls"?'
-    )
+    such = ['"in a corner"', f'"{free} free in front"', '"dark blue"']
+    if somebody := notes.tables.get("person"):
+        such.append(f'"{somebody[0]["name"]} uses {it}"')
+    text = f"Is there anything special about {it}, such as {listed(such, 'or')}?"
     while True:
-        found = yield from ask(_special_words(text, notes, kind))
+        found = yield from ask(_special_words(text, notes, kind, known | row))
         if not found:
             return row
         clearance = {**known.get("clearance", {}), **row.get("clearance", {})}
@@ -124,18 +126,31 @@ def special(notes: Notes, kind: Kind, known: Row, *, many: bool) -> Script[Row]:
         text = f"Anything else about {it}?"
 
 
-def _special_words(text: str, notes: Notes, kind: Kind) -> Question[Row]:
+def _special_words(text: str, notes: Notes, kind: Kind, known: Row) -> Question[Row]:
     unit = notes.unit
-    others = [str(row["name"]) for row in notes.tables.get("piece", ())]
+    pieces = notes.tables.get("piece", ())
+    others = [str(row["name"]) for row in pieces]
+    people = [str(row["name"]) for row in notes.tables.get("person", ())]
+    leads = [str(row["name"]) for row in pieces if row.get("lead")]
 
     def read(words: str) -> Row:
-        return special_of(words, unit, kind, others)
+        row = special_of(words, unit, kind, others, people)
+        if "lead" in row and leads:
+            raise ValueError(f"One piece may lead, and {the(leads[0])} does.")
+        if "lead" in row and "colour" not in known | row:
+            raise ValueError('With its colour, please, such as "dark blue and sets the colours".')
+        return row
 
     def said(row: Row) -> str:
         told = _told(row, unit)
         return f"{told[:1].upper()}{told[1:]}." if told else ""
 
-    example = 'Write for instance "in a corner" or "100 cm free in front". Enter for nothing.'
+    free = spoken(YARD[unit], unit)
+    whose = f', "{people[0]} uses it"' if people else ""
+    example = (
+        f'Write for instance "in a corner", "{free} free in front", "dark blue"{whose} or "looks '
+        'calm and warm". Enter for nothing.'
+    )
     return Question(text, read, example, "nothing", {}, said)
 
 
@@ -166,7 +181,7 @@ def _told(row: Row, unit: Unit) -> str:
     for side in SIDES:
         if side in row.get("clearance", {}):
             return _floor_told(row["clearance"][side], side, unit)
-    return ""
+    return looks_told(row)
 
 
 def _floor_told(asked: Row | bool, side: str, unit: Unit) -> str:
@@ -177,12 +192,14 @@ def _floor_told(asked: Row | bool, side: str, unit: Unit) -> str:
     return f"{told}, better {spoken(better, unit)}" if better else told
 
 
-def special_of(words: str, unit: Unit, kind: Kind, others: Sequence[str] = ()) -> Row:
-    """How a piece is to stand, or floor it needs, as the file has it; ValueError if neither."""
+def special_of(
+    words: str, unit: Unit, kind: Kind, others: Sequence[str] = (), people: Sequence[str] = ()
+) -> Row:
+    """How a piece is to stand, floor it needs, its looks, as the file has it; else ValueError."""
     if declines(words):
         return {}
     word = in_digits(words.casefold().strip(". "))
-    for found in (_floor(word, unit), _shape(word, unit, kind), _use(word)):
+    for found in (_floor(word, unit), _shape(word, unit, kind), _use(word), looks_of(word, people)):
         if found:
             return found
     if hangs := HANGS.fullmatch(word):
@@ -197,8 +214,8 @@ def special_of(words: str, unit: Unit, kind: Kind, others: Sequence[str] = ()) -
         raise ValueError(
             f'"{words}" is not understood. It can be "in a corner", "against a wall", "away from '
             'the walls", "beside the" and another piece, "by itself", "hangs at" a height, '
-            f'"round", "oval", "the main piece", or floor to keep free, such as "{free} free in '
-            'front".'
+            '"round", "oval", "the main piece", "dark blue", "looks calm", or floor to keep '
+            f'free, such as "{free} free in front".'
         )
     if kind.flat:
         raise ValueError("A rug or mat lies where it is used.")

@@ -15,30 +15,26 @@ from arrange.begin.answers import (
     a_number,
     ask,
     declines,
-    handy,
-    length_within,
     spoken,
-    yes_of,
     yes_or_no,
 )
-from arrange.begin.notes import Notes, mm, plain
+from arrange.begin.notes import Notes, plain
+from arrange.begin.people import need_room, people
 from arrange.begin.places import called, fixed, sided, wall_opposite
 from arrange.begin.sentences import STANDS, insisted, known, wish_of, wish_words
 from arrange.begin.special import YARD
-from arrange.begin.spelt import in_digits
 from arrange.begin.sums import money
 from arrange.data.kinds import kinds
 from arrange.data.kinds import names as kind_names
-from arrange.data.lengths import listed, measured, the
+from arrange.data.lengths import listed, the
 from arrange.data.room import Door
-from arrange.data.scenario import Unit, Use
+from arrange.data.scenario import Use
 from arrange.errors import Fault
-from arrange.scenario.wishes import LONGEST_FEEL, MOST_FEEL, USES, WALKWAYS, WIDE_WAY
+from arrange.scenario.wishes import LONGEST_FEEL, MOST_FEEL, USES
 from arrange.scoring import FEEL
 
 Row = dict[str, Any]
 MOST_WISHES = 60
-WIDE_INCHES = 914  # mm, 36 in
 
 
 # What people call rooms, and what they do there.
@@ -115,10 +111,8 @@ def purpose(notes: Notes) -> Script[None]:
     feel = yield from ask(_feel())
     if feel:
         notes.tables["feel"] = list(feel)
-    wide = yield from ask(_ways(notes.unit))
-    if wide is not None:
-        notes.tables["walkway"] = mm(wide)
-    if wide is not None and wide >= WIDE_WAY:
+    yield from people(notes)
+    if need_room(notes):
         return
     text = "Is a tight fit all right, as long as everything can be used?"
     example = (
@@ -143,31 +137,6 @@ def _use() -> Question[Use | None]:
             raise ValueError(f'{error} "Something else" will do as well.') from None
 
     return replace(question, read=read)
-
-
-def _ways(unit: Unit) -> Question[int | None]:
-    """How wide the ways through the room are to be, in mm; None for the usual."""
-    text = "Does anybody need wide ways through the room, with a wheelchair or a walking frame?"
-    wide = WIDE_INCHES if unit == "in" else WIDE_WAY
-
-    def read(words: str) -> int | None:
-        amount = re.search(r"\d.*", in_digits(words.casefold()))
-        if amount:
-            return length_within(amount[0], unit, *WALKWAYS)
-        found = yes_of(words)
-        if found is None:
-            some = measured(wide, unit)
-            raise ValueError(f'Please answer "yes" or "no", or say how wide, such as "{some}".')
-        return wide if found else None
-
-    def said(found: int | None) -> str:
-        return "" if found is None else f"Ways of {spoken(found, unit)} stay free."
-
-    example = (
-        f'Answer "yes" or "no". With "yes" the ways are at least {measured(wide, unit)} wide; '
-        f'another width can be given, such as "{measured(handy(800, unit), unit)}".'
-    )
-    return Question(text, read, example, "no", None, said)
 
 
 def _feel() -> Question[tuple[str, ...]]:
