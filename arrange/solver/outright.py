@@ -21,9 +21,10 @@ from arrange.solver.model import Model
 from arrange.solver.question import SIDES, Question, Side
 
 OUTRIGHT = (3, 2, 4, 5)  # walkway rectangles for a first arrangement, in turn
-# The first pass has the first two alone: little work is enough in most rooms of up to ten pieces.
-FEW_TURN = 0.04  # work of a turn in the first pass, ...
-TURN, GROWTH = 0.15, 1.6  # ... in the second, and how many times as much in each further one
+# In rooms of up to so many pieces a first pass has the first two of these alone: making the model
+# simpler is quick there, and then little work is enough in most of them.
+FEW_PIECES, FEW_TURN = 12, 0.04
+TURN, GROWTH = 0.12, 1.6  # work of a turn in the next pass, and by how much it grows by the pass
 PINNED = 0.05  # work of asking what an arrangement earns; most take 0.001
 CLEARED_BY = (3, 5, 4, 2)  # and for one with fewer faults
 CLEARING = 0.2  # work of a turn of that in the first pass; twice as much in each further one
@@ -55,7 +56,8 @@ class Outright:
         self._hopeless: set[int] = set()  # with so many there is no arrangement at all
         self._near: Sequence[int] = ()  # values of the last one without walkways
         self._tries = 0
-        self.passes = 0
+        # What the first pass would be is left out in larger rooms.
+        self.passes = 0 if len(question.search.scenario.pieces) <= FEW_PIECES else 1
 
     def pair(self) -> list[Try]:
         """The next two tries; one if no more is left of the pass."""
