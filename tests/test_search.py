@@ -50,7 +50,7 @@ from arrange.budget import Budget
 from arrange.scenario.read import read_text
 from arrange.solver.search import Search
 from benchmarks.furnished import furnished
-best = Search(read_text(furnished(25)[0]), Budget(300)).best(patience=0)
+best = Search(read_text(furnished(4)[0]), Budget(300)).best(patience=0)
 print(best.score, best.arrangement)
 """
 

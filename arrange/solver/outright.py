@@ -2,10 +2,10 @@
 
 To ask for one is quicker than to come to it by ever more points, but how long it takes is a
 matter of luck: most tries take 0.05, some 2, and no number of walkway rectangles is best
-everywhere. So in short turns that grow by the pass, with ever new seeds, and in every other
-pass *at once*: without making the model simpler first, which takes half of a short turn and
-helps in some rooms, in others not. What is called work is counted in CP-SAT's deterministic
-seconds.
+everywhere. So in short turns that grow by the pass, with ever new seeds. For a first one every
+other pass is *at once*: without making the model simpler first, which takes half of a short
+turn and helps in some rooms, in others not. What is called work is counted in CP-SAT's
+deterministic seconds.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ FEW_PIECES, FEW_TURN = 12, 0.04
 TURN, GROWTH = 0.12, 1.6  # work of a turn in the next pass, and by how much it grows by the pass
 PINNED = 0.05  # work of asking what an arrangement earns; most take 0.001
 CLEARED_BY = (3, 5, 4, 2)  # and for one with fewer faults
-CLEARING = 0.2  # work of a turn of that in the first pass; twice as much in each further one
+CLEARING = 0.35  # work of a turn of that in the first pass; twice as much in each further one
 
 
 @dataclass(frozen=True)
@@ -126,7 +126,6 @@ class Clear:
     at_walls: bool
     seed: int
     work: float
-    at_once: bool
 
 
 class Clearing:
@@ -168,9 +167,7 @@ class Clearing:
             self.passes += 1
         self._tries += 1
         seed = self._question.search.seed + self._tries
-        work = CLEARING * 2 ** (self.passes - 1)
-        at_once = (self._tries + self.passes) % 2 == 0
-        return Clear(*self._waiting.pop(0), seed, work, at_once)
+        return Clear(*self._waiting.pop(0), seed, CLEARING * 2 ** (self.passes - 1))
 
     def _ask(self, side: Side, turn: Clear) -> Answer:
         question, search = self._question, self._question.search
@@ -184,7 +181,6 @@ class Clearing:
             seed=turn.seed,
             work=turn.work,
             goal="any",
-            presolve=not turn.at_once,
             until=lambda: question.over,
         )
         if answer.arrangement is not None and question.hand_in(side, answer) >= 0:
