@@ -93,8 +93,9 @@ def test_ctrl_c_without_a_handler_ends_the_search(tmp_path):
     """As a library: KeyboardInterrupt comes out of ``suggest``, and the program ends."""
     program = tmp_path / "program.py"
     program.write_text(
-        "import sys, threading\n"
+        "import signal, sys, threading\n"
         "import arrange\n"
+        "signal.signal(signal.SIGINT, signal.default_int_handler)\n"  # ignored in the background
         "case = arrange.read(sys.argv[1])\n"
         "before = threading.active_count()\n"
         "try:\n"
@@ -126,7 +127,8 @@ def test_ctrl_c_while_a_library_is_loaded_is_heard_right_after(tmp_path):
         "print('loaded')\n"
     )
     (tmp_path / "run.py").write_text(
-        "import time, click\nfrom arrange.cli import Entry\n"
+        "import signal, time, click\nfrom arrange.cli import Entry\n"
+        "signal.signal(signal.SIGINT, signal.default_int_handler)\n"  # ignored in the background
         "@click.group(cls=Entry)\ndef main(): pass\n"
         "@main.command()\ndef go():\n    import slow\n    time.sleep(60)\n    print('slept')\n"
         "main()\n"
