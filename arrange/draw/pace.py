@@ -18,7 +18,7 @@ OVERVIEW = 0.3
 CELL = (0.15, 0.015)  # of the overview
 LOADING = 3.0  # until the trial sheet is drawn
 PLAN_OF_LOADING = 0.8  # of what loading takes: a plan on any sheet, drawn by the command itself
-GRACE = 0.1  # s of the one by which a run may be late: for drawing; the rest is for all else
+GRACE = 0.3  # s of the one by which a run may be late: for drawing; the rest is for all else
 
 
 def sheets(arrangements: int, pieces: int) -> list[float]:
