@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from arrange.begin.answers import Drawn, Said, Script, a_length, ask, one_of, yes_or_no
@@ -21,31 +22,54 @@ from arrange.scenario.room import (
 )
 
 MOST_BREASTS = 4
+Row = dict[str, Any]
 
 
 def bays(notes: Notes) -> Script[None]:
     """Every bay."""
-    text = "Is there a bay, a part that is built out with a window in it?"
-    while len(notes.tables["room"].get("bay", ())) < MOST["room.bay"] and (
-        yield from ask(yes_or_no(text, usual=False))
-    ):
-        row = yield from _bay(notes)
-        rows = notes.tables["room"].setdefault("bay", [])
-        rows.append(row)
-        faults = notes.look().faults
-        if faults:
-            rows.pop()
-            yield Said(f"That bay cannot be. {plain(faults[0])}")
-            continue
+
+    def told(row: Row) -> str:
         middle = row.get("name", "bay")
-        yield Said(f'Its walls are called "{middle} left", "{middle}" and "{middle} right".')
+        return f'Its walls are called "{middle} left", "{middle}" and "{middle} right".'
+
+    text = "Is there a bay, a part that is built out with a window in it?"
+    texts = text, "Is there another bay?"
+    yield from _every(notes, "bay", texts, _bay, "That bay cannot be.", told)
+
+
+def _every(
+    notes: Notes,
+    key: str,
+    texts: tuple[str, str],
+    one: Callable[[Notes], Script[Row]],
+    refused: str,
+    told: Callable[[Row], str] = lambda _: "",
+    *,
+    hinted: bool = False,
+) -> Script[None]:
+    """As many parts of the room of one sort as there are: is there one, is there another.
+
+    What the room does not take is not kept: ``refused`` and why, with what to try if ``hinted``.
+    ``told`` says what follows from one that it takes.
+    """
+    text, another = texts
+    rows = notes.rows(f"room.{key}")
+    while len(rows) < MOST[f"room.{key}"] and (yield from ask(yes_or_no(text, usual=False))):
+        row = yield from one(notes)
+        rows.append(row)
+        if faults := notes.look().faults:
+            rows.pop()
+            yield Said(f"{refused} {plain(faults[0])}")
+            if hinted and (hint := faults[0].hint):
+                yield Said(f"{hint[:1].upper()}{hint[1:]}.")
+            continue
+        if said := told(row):
+            yield Said(said)
         yield Drawn()
-        text = "Is there another bay?"
-    if not notes.tables["room"].get("bay", True):
-        notes.tables["room"].pop("bay")
+        text = another
 
 
-def _bay(notes: Notes) -> Script[dict[str, Any]]:
+def _bay(notes: Notes) -> Script[Row]:
     unit = notes.unit
     wall = yield from ask(which_wall(notes, "Which wall is it built out of?"))
     most = long_of(notes, wall)
@@ -68,7 +92,7 @@ def _bay(notes: Notes) -> Script[dict[str, Any]]:
     row |= {"depth": mm(depth)}
     if front != width:
         row["front"] = mm(front)
-    number = len(notes.tables["room"].get("bay", ())) + 1
+    number = len(notes.rows("room.bay")) + 1
     return row if number == 1 else {"name": f"bay {number}", **row}
 
 
@@ -92,14 +116,14 @@ def breasts(notes: Notes) -> Script[None]:
         text = "Is there another one?"
 
 
-def _breast(notes: Notes, number: int) -> Script[dict[str, Any]]:
+def _breast(notes: Notes, number: int) -> Script[Row]:
     unit = notes.unit
     wall = yield from ask(which_wall(notes, "Which wall does it stand out of?"))
     most = long_of(notes, wall)
     width = yield from ask(a_length("How wide is it?", unit, BREAST_WIDTHS[0], most))
     left = yield from ask(from_left(notes, wall, width, "it is"))
     depth = yield from ask(a_length("How far does it stand out?", unit, *BREAST_DEPTHS))
-    row: dict[str, Any] = {"kind": BREAST}
+    row: Row = {"kind": BREAST}
     if number > 1:
         row["name"] = f"{BREAST} {number}"
     return row | {
@@ -111,49 +135,25 @@ def _breast(notes: Notes, number: int) -> Script[dict[str, Any]]:
 
 
 def slopes(notes: Notes) -> Script[None]:
-    """Where the ceiling comes down, as under a roof."""
-    text = "Does the ceiling slope, as under a roof?"
-    while len(notes.tables["room"].get("slope", ())) < MOST["room.slope"] and (
-        yield from ask(yes_or_no(text, usual=False))
-    ):
-        row = yield from _slope(notes)
-        rows = notes.tables["room"].setdefault("slope", [])
-        rows.append(row)
-        faults = notes.look().faults
-        if faults:
-            rows.pop()
-            yield Said(f"The ceiling cannot slope so. {plain(faults[0])}")
-            if faults[0].hint:
-                yield Said(f"{faults[0].hint[:1].upper()}{faults[0].hint[1:]}.")
-            continue
-        low = measured(row["height"], notes.unit)
-        yield Said(
+    """Where the ceiling comes down, as under a roof; then the dormers in it."""
+
+    def told(row: Row) -> str:
+        low, until = measured(row["height"], notes.unit), measured(row["until"], notes.unit)
+        return (
             f"So the ceiling is {low} high at {called(row['wall'])} and reaches its full height "
-            f"{measured(row['until'], notes.unit)} away from it."
+            f"{until} away from it."
         )
-        yield Drawn()
-        text = "Does it slope down to another wall as well?"
-    if not notes.tables["room"].get("slope", True):
-        notes.tables["room"].pop("slope")
-    if notes.tables["room"].get("slope"):
-        yield from _dormers(notes)
+
+    text = "Does the ceiling slope, as under a roof?"
+    texts = text, "Does it slope down to another wall as well?"
+    refused = "The ceiling cannot slope so."
+    yield from _every(notes, "slope", texts, _slope, refused, told, hinted=True)
+    if notes.rows("room.slope"):
+        texts = "Is there a dormer in the slope?", "Is there another dormer?"
+        yield from _every(notes, "dormer", texts, _dormer, "That dormer cannot be.")
 
 
-def _dormers(notes: Notes) -> Script[None]:
-    """Every dormer, in a room whose ceiling slopes."""
-    text = "Is there a dormer in the slope?"
-    rows = notes.rows("room.dormer")
-    while len(rows) < MOST["room.dormer"] and (yield from ask(yes_or_no(text, usual=False))):
-        rows.append((yield from _dormer(notes)))
-        if faults := notes.look().faults:
-            rows.pop()
-            yield Said(f"That dormer cannot be. {plain(faults[0])}")
-            continue
-        yield Drawn()
-        text = "Is there another dormer?"
-
-
-def _dormer(notes: Notes) -> Script[dict[str, Any]]:
+def _dormer(notes: Notes) -> Script[Row]:
     unit, ceiling = notes.unit, int(notes.tables["room"]["ceiling"])
     sloped = list(dict.fromkeys(str(row["wall"]) for row in notes.rows("room.slope")))
     wall = sloped[0]
@@ -175,7 +175,7 @@ def _dormer(notes: Notes) -> Script[dict[str, Any]]:
     return row if number == 1 else {"name": f"dormer {number}", **row}
 
 
-def _slope(notes: Notes) -> Script[dict[str, Any]]:
+def _slope(notes: Notes) -> Script[Row]:
     unit, ceiling = notes.unit, int(notes.tables["room"]["ceiling"])
     wall = yield from ask(which_wall(notes, "Which wall does it come down to?"))
     text = "How high is the ceiling at that wall? Write 0 if it comes down to the floor."

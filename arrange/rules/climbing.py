@@ -33,10 +33,9 @@ class Climbing(KeepsOff):
 
     def regions(self, scenario: Scenario) -> Sequence[Region]:
         """One region a window; none where nobody climbs, or the distance is set to 0."""
-        need, least = asked(scenario.people, "window"), scenario.setting(self.id).least
-        if need is None or least == 0:
+        need, distance = asked(scenario.people, "window"), off_windows(scenario)
+        if need is None or not distance:
             return []
-        distance = need.least if least is None else least
         return [
             Region(
                 wall_strip(scenario.room.walls[w.wall], w.offset, w.width, distance),
@@ -51,8 +50,7 @@ class Climbing(KeepsOff):
     # -- what can be asked of it: it protects a child, so it never gives --
     def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
         """The distance between all footholds and all windows."""
-        off = scenario.setting(self.id).off
-        return [Requirement("climbing")] if not off and self.regions(scenario) else []
+        return [Requirement("climbing")] if self.regions(scenario) else []
 
     def requirement_words(
         self, scenario: Scenario, requirement: Requirement, among: Sequence[Requirement] = ()
@@ -62,6 +60,17 @@ class Climbing(KeepsOff):
         need = asked(scenario.people, "window")
         who = f": {need.whose} climbs" if need and " and " not in need.whose else ""
         return f"nothing to climb on stands in front of a window{who}"
+
+
+def off_windows(scenario: Scenario) -> int:
+    """How far off windows footholds are kept, in mm; 0 if nobody climbs, or for off.
+
+    The person's own value, else what is needed.
+    """
+    need, setting = asked(scenario.people, "window"), scenario.setting(Climbing.id)
+    if need is None or setting.off:
+        return 0
+    return need.least if setting.least is None else setting.least
 
 
 def _is_climbed_on(piece: Piece) -> bool:

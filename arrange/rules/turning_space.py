@@ -34,7 +34,7 @@ class TurningSpace(KeepsOff):
 
     def build(self, model: Verbs[L]) -> None:
         """A square of that side, clear of bodies and leaves."""
-        side = _side(model.scenario)
+        side = turning_square(model.scenario)
         if side:
             is_clear = model.literal("room to turn")
             model.one_of([is_clear])
@@ -42,7 +42,7 @@ class TurningSpace(KeepsOff):
 
     def breaches(self, scene: Scene) -> Iterable[Breach]:
         """One, if there is no such square."""
-        side = _side(scene.scenario)
+        side = turning_square(scene.scenario)
         if side and not scene.square_fits(side, leaf_floors(scene.scenario.room)):
             across = scene.length(side)
             said = f"There is no clear floor of {across} by {across} to turn, for {_whose(scene)}"
@@ -51,15 +51,14 @@ class TurningSpace(KeepsOff):
     # -- what can be asked of it: somebody needs it, so it never gives ----
     def requirements(self, scenario: Scenario) -> Sequence[Requirement]:
         """The square, if somebody needs one."""
-        off = scenario.setting(self.id).off
-        return [Requirement("turning")] if _side(scenario) and not off else []
+        return [Requirement("turning")] if turning_square(scenario) else []
 
     def requirement_words(
         self, scenario: Scenario, requirement: Requirement, among: Sequence[Requirement] = ()
     ) -> str:
         """How large, and for whom."""
         del requirement, among
-        across, need = measured(_side(scenario), scenario.unit), _need(scenario)
+        across, need = measured(turning_square(scenario), scenario.unit), _need(scenario)
         whose = f", for {need.whose}" if need else ""
         return f"a clear floor of {across} by {across} to turn{whose}"
 
@@ -73,9 +72,12 @@ def _whose(scene: Scene) -> str:
     return need.whose if need else ""
 
 
-def _side(scenario: Scenario) -> int:
-    """The side of the square in mm: the person's own, else what is needed; 0 for nobody."""
-    need, least = _need(scenario), scenario.setting(TurningSpace.id).least
-    if need is None:
+def turning_square(scenario: Scenario) -> int:
+    """The side of the square that is kept to turn in, in mm; 0 if nobody needs one, or for off.
+
+    The person's own value, else what is needed.
+    """
+    need, setting = _need(scenario), scenario.setting(TurningSpace.id)
+    if need is None or setting.off:
         return 0
-    return need.least if least is None else least
+    return need.least if setting.least is None else setting.least

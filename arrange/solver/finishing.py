@@ -94,13 +94,15 @@ class Found:
         self, budget: Budget, seed: int, freedom: int | None, price: int = 0
     ) -> Found | None:
         """Another one, at least as tidy, at most so many tenths lower for each place put right."""
+        if budget.over:
+            return None
         asked = self._model.copy()
         asked.must(asked.points >= self.verdict.standing - price * self.loose)
         Touch(asked, self._scene).ask(freedom, weigh_points=price > 0)
+        hint = self._start(budget, seed)
         for _ in range(ROUNDS if self.loose else TAPED_ROUNDS):
             if budget.over:
                 return None
-            hint = self._start(budget, seed)
             answer = solve(asked.copy(), budget, seed=seed, work=WORK, goal="any", hint=hint)
             if answer.arrangement is None:
                 return None

@@ -22,9 +22,9 @@ from arrange.data.sources import YOURS
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import leaf_floors
 from arrange.geometry.walking import walk_of
-from arrange.rules.climbing import Climbing
+from arrange.rules.climbing import off_windows
 from arrange.rules.selectors import use_of
-from arrange.rules.turning_space import TurningSpace
+from arrange.rules.turning_space import turning_square
 
 Told = tuple[str, tuple[str, ...]]
 # mm: the turning circles of `wc-turn-range`, `bed-height` and `hf-seat-rec`.
@@ -90,13 +90,13 @@ def _kept(scenario: Scenario) -> Iterator[Told]:
         if sitting and piece.headroom == sitting.least:
             text = f"{measured(piece.headroom, unit)} above {the(piece.model)} to sit up"
             kept.setdefault(sitting.whose, []).append((text, sitting.row.source))
-    turn, side = asked(scenario.people, "turn"), _square(scenario)
+    turn, side = asked(scenario.people, "turn"), turning_square(scenario)
     if turn and side >= turn.least:
         across = measured(side, unit)
         text = f"a clear square of {across} by {across} to turn in"
         kept.setdefault(turn.whose, []).append((text, turn.row.source))
     climb = asked(scenario.people, "window")
-    if climb and _off_windows(scenario) >= climb.least and scenario.room.windows:
+    if climb and off_windows(scenario) >= climb.least and scenario.room.windows:
         text = f"nothing to climb on in front of the {_window_word(scenario)}"
         kept.setdefault(climb.whose, []).append((text, climb.row.source))
     for whose, parts in kept.items():
@@ -125,13 +125,13 @@ def _short_of(scenario: Scenario) -> Iterator[Told]:
                 where = f"free {c.where} {the(piece.name)}"
                 yield short(c.least, where, need.least, need.whose, need.row.source)
     turn = asked(scenario.people, "turn")
-    if turn and _square(scenario) < turn.least:
+    if turn and turning_square(scenario) < turn.least:
         what = "clear across to turn in"
-        yield short(_square(scenario), what, turn.least, turn.whose, turn.row.source)
+        yield short(turning_square(scenario), what, turn.least, turn.whose, turn.row.source)
     climb = asked(scenario.people, "window")
-    if climb and scenario.room.windows and _off_windows(scenario) < climb.least:
+    if climb and scenario.room.windows and off_windows(scenario) < climb.least:
         what = f"between the {_window_word(scenario)} and what can be climbed on"
-        yield short(_off_windows(scenario), what, climb.least, climb.whose, climb.row.source)
+        yield short(off_windows(scenario), what, climb.least, climb.whose, climb.row.source)
 
 
 def _given_up(piece: Piece) -> list[Clearance]:
@@ -142,26 +142,10 @@ def _given_up(piece: Piece) -> list[Clearance]:
     return [replace(c, least=0, source=YOURS.id) for c in gone]
 
 
-def _square(scenario: Scenario) -> int:
-    """The side of the square that is kept to turn in, in mm; 0 for none."""
-    setting, need = scenario.setting(TurningSpace.id), asked(scenario.people, "turn")
-    usual = need.least if need else 0
-    least = usual if setting.least is None else setting.least
-    return 0 if setting.off else least
-
-
-def _off_windows(scenario: Scenario) -> int:
-    """How far off windows footholds are kept, in mm; 0 for not at all."""
-    setting, need = scenario.setting(Climbing.id), asked(scenario.people, "window")
-    usual = need.least if need else 0
-    least = usual if setting.least is None else setting.least
-    return 0 if setting.off else least
-
-
 # -- room to turn, doors -----------------------------------------------------
 def _cut_off(scenario: Scenario, scene: Scene | None) -> Iterator[Told]:
     """That no way leads to the square, where none does."""
-    need, side = asked(scenario.people, "turn"), _square(scenario)
+    need, side = asked(scenario.people, "turn"), turning_square(scenario)
     if need and side and scene is not None and scenario.walks:
         corners = scene.square_corners(side, leaf_floors(scenario.room))
         middles = translate(corners, side / 2, side / 2)
