@@ -349,6 +349,7 @@ def test_walls_that_make_no_room_are_corrected():
     assert interview.notes.scenario() is not None
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("room", EVERY)
 def test_back_and_again_changes_nothing(room):
     """After every third answer: back, the same answer, and all is as it was."""
@@ -379,6 +380,7 @@ def test_back_goes_as_far_as_the_first_question():
     assert interview.notes.title == "Loft"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("room", EVERY)
 def test_a_draft_goes_on_where_it_stopped(room):
     """From anywhere: the answers are read back from the text, and the end is the same file."""

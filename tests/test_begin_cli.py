@@ -8,6 +8,7 @@ from functools import cache
 import click
 import pytest
 from command_line import names, process, run
+from sampled import sampled
 from told_rooms import ROOMS
 
 import arrange
@@ -40,6 +41,7 @@ def whole():
     return Interview(answers=ROOM.answers).notes.text
 
 
+@pytest.mark.slow
 def test_answers_piped_in_end_in_the_file_the_survey_and_a_search(asked, tmp_path):
     """The draft has done its work; what is printed shows each answer beside its question."""
     done = run("begin", "bedroom.toml", input=ROOM.piped)
@@ -86,6 +88,7 @@ def test_without_an_answer_nothing_is_kept(asked, tmp_path):
     assert not asked
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("asked")
 def test_the_file_is_named_after_the_room_and_a_draft_of_it_gone_on_with(tmp_path):
     """Who forgets the name of the file types that of the room."""
@@ -96,6 +99,7 @@ def test_the_file_is_named_after_the_room_and_a_draft_of_it_gone_on_with(tmp_pat
     assert (tmp_path / "bedroom-under-the-limes.toml").read_text(encoding="utf-8") == whole()
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("asked")
 def test_anew_takes_no_notice_of_a_draft(tmp_path):
     """All answers again, from the first."""
@@ -191,6 +195,7 @@ def test_a_place_that_cannot_be_written_is_told():
         assert "name the file to write" in refused.output
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("asked")
 def test_who_names_the_draft_goes_on_with_it(tmp_path):
     """It is not taken for the file to write."""
@@ -226,7 +231,7 @@ def test_at_a_terminal_it_asks_draws_and_stops(tmp_path):
 
 
 @pytest.mark.solver
-@pytest.mark.parametrize("room", ROOMS)
+@pytest.mark.parametrize("room", sampled(ROOMS, long=("front room", "flat")))
 def test_each_room_told_ends_in_a_plan(room, tmp_path):
     """As a program of its own, from the first question to the first plan."""
     done = process("begin", "room.toml", "--time", "60", cwd=tmp_path, input=ROOMS[room].piped)

@@ -45,6 +45,7 @@ def test_nothing_found_in_the_time_is_4_and_is_not_called_impossible(folder):
     )
 
 
+@pytest.mark.slow
 def test_bad_input_is_2_with_every_fault_and_no_traceback(folder):
     """Two slips, two lines, each with file and place; nothing is written."""
     text = ROOM.replace('kind = "desk"', 'kind = "dessk"').replace("width = 75", "width = -75")

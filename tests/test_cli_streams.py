@@ -99,6 +99,7 @@ def test_messages_that_nobody_reads_leave_the_code_as_it_is(args):
     assert err == "2\n"
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("folder")
 def test_a_closed_stdin_is_bad_input():
     code, out, err = shell("ARRANGE check - <&-")
@@ -152,6 +153,7 @@ def test_an_empty_name_for_the_new_file_is_refused(folder):
     assert names(folder) == ["room.toml"]
 
 
+@pytest.mark.slow
 def test_more_than_a_scenario_can_hold_is_refused_from_a_stream_as_well(folder):
     """No more than the limit is read, so an endless stream ends in a message."""
     code, _, err = shell("ARRANGE check - < /dev/zero")

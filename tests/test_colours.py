@@ -147,6 +147,7 @@ WALL, FLOOR, BLUE = (
 )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("ending", ["png", "jpg"])
 def test_the_main_colours_of_a_photo_are_found_with_their_shares(tmp_path, ending):
     """By hand, of 1200 x 900: the blue 500 x 300; above it 1200 x 500 less 500 x 200; the rest."""
@@ -159,6 +160,7 @@ def test_the_main_colours_of_a_photo_are_found_with_their_shares(tmp_path, endin
         assert difference(one.lab, lab) < 1.5
 
 
+@pytest.mark.slow
 def test_one_points_at_a_place(tmp_path):
     """From the left and from the top; at an edge, too."""
     file = str(tmp_path / "room.png")
@@ -172,6 +174,7 @@ def test_one_points_at_a_place(tmp_path):
         assert difference(colour_of(Swatch("it", "piece", photo=Photo(file, at))), lab) < 1.5
 
 
+@pytest.mark.slow
 def test_the_same_photo_has_the_same_colours_and_its_mirror_nearly(tmp_path):
     one, two = str(tmp_path / "one.png"), str(tmp_path / "two.png")
     imsave(one, scene(0.05))
@@ -183,6 +186,7 @@ def test_the_same_photo_has_the_same_colours_and_its_mirror_nearly(tmp_path):
         assert difference(a.lab, b.lab) < 1
 
 
+@pytest.mark.slow
 def test_what_shines_through_does_not_count(tmp_path):
     """A blue thing cut out: nothing but blue, whatever is written where it is transparent."""
     file = str(tmp_path / "cut.png")
@@ -247,6 +251,7 @@ def test_a_turn_that_is_none_is_no_turn(tmp_path, turn):
     assert pixels(str(file)).shape[:2] == (16, 32)
 
 
+@pytest.mark.slow
 def test_a_large_photo_is_brought_down(tmp_path):
     """To means of squares: of black and white in turn, grey."""
     file = str(tmp_path / "large.png")
@@ -437,6 +442,7 @@ def test_everything_is_ranked_as_by_asking_for_each_pair():
         assert own == sorted(own, key=lambda s: difference(s.lab, lead.lab))
 
 
+@pytest.mark.slow
 def test_what_leads_by_a_photo_leads_by_all_its_main_colours(tmp_path):
     """A chip of any of them is near; where it points at one, of that alone."""
     file = str(tmp_path / "rug.png")

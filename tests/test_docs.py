@@ -122,6 +122,7 @@ def test_every_module_is_in_the_map_and_no_other():
     assert all(listed.values())
 
 
+@pytest.mark.slow
 def test_the_lists_are_as_they_are_generated():
     """Nobody edits them by hand: writing them anew changes nothing."""
     blocks = tour.PARTS["tables"](None)

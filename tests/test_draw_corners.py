@@ -66,6 +66,7 @@ def test_every_corner_of_awkward_rooms_is_numbered(make):
     check_numbers(make()[0])
 
 
+@pytest.mark.slow
 def test_corners_filled_by_cupboards_are_numbered_outside():
     """A row of cupboards along a whole wall sends both its numbers off the walls."""
     scenario = rooms.bedroom()[0]

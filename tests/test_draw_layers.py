@@ -59,6 +59,7 @@ def box(group):
     return min(xs), min(ys), max(xs), max(ys)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ROOMS)
 def test_each_layer_is_a_group_with_an_id_in_the_order_of_painting(name, tmp_path):
     root, _ = written(ROOMS[name](), tmp_path / "plan.svg", walkway=name == "bedroom")
@@ -75,6 +76,7 @@ def test_each_layer_is_a_group_with_an_id_in_the_order_of_painting(name, tmp_pat
     assert "<!DOCTYPE" not in (tmp_path / "plan.svg").read_text(encoding="utf-8")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ROOMS)
 def test_each_piece_has_a_group_called_by_its_name(name, tmp_path):
     case = ROOMS[name]()
@@ -126,6 +128,7 @@ def test_the_same_plan_is_the_same_file(tmp_path):
     assert save(again, tmp_path / "c.svg").read_bytes() == first
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ROOMS)
 def test_the_layers_paint_the_same_picture(name, tmp_path):
     """Pixels of the plan painted by z, and layer by layer: none differs by a fifth."""
@@ -140,6 +143,7 @@ def test_the_layers_paint_the_same_picture(name, tmp_path):
     assert np.abs(one - other).max() < 0.2
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ROOMS)
 def test_the_outline_of_a_plan_can_be_read_again(name, tmp_path):
     """As drawn at 1:50 or whatever fits: the same corners, the lowest leftmost at 0."""

@@ -7,6 +7,7 @@ from decimal import Decimal
 import pytest
 from command_line import run
 from planted import planted
+from sampled import sampled
 from small_rooms import at, free, piece, room, scenario, tied
 
 from arrange.data.arrangement import Arrangement
@@ -188,6 +189,7 @@ def test_no_is_said_at_once_and_only_where_no_usual_tie_could_give_way():
     assert "with the stool where they usually stand" in fits_words(found)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(8))
 def test_a_quick_yes_is_one_by_the_judge(seed):
     """Planted rooms, each piece 10 cm wider: where it says yes, what it shows works."""
@@ -204,7 +206,7 @@ def test_a_quick_yes_is_one_by_the_judge(seed):
 
 
 @pytest.mark.solver
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("seed", sampled(range(6), long=(3, 5)))
 def test_the_answer_is_never_another_than_that_of_the_solver_alone(seed):
     """Planted rooms, their largest piece half as wide again and twice: yes, no and open."""
     from arrange.solver.feasibility import FeasibilityOracle  # noqa: PLC0415  loads the solver

@@ -145,6 +145,7 @@ def given_to(*functions):
     return {a.value for call in calls for a in call.args if isinstance(a, ast.Constant)}
 
 
+@pytest.mark.slow
 def test_every_rule_has_a_truth_table():
     """Rows asked of model and judge: a must by ``both_say``, a wish by ``levels``.
 

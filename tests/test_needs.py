@@ -232,6 +232,7 @@ def test_every_key_of_needs_is_described():
     }
 
 
+@pytest.mark.slow
 def test_too_many_ways_are_refused_and_not_waited_for():
     """Thirty needs that may go unmet, and one at the end that nothing affordable meets."""
     needs = [Need(f"need {i}", 10) for i in range(30)] + [Need("dear")]

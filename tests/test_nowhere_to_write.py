@@ -22,7 +22,7 @@ from arrange.errors import OutputError
 from arrange.output.files import settle
 from arrange.scenario.editing import NewFile, edited
 
-pytestmark = pytest.mark.fast
+pytestmark = [pytest.mark.fast, pytest.mark.slow]
 
 PLACED = 'kind = "bookcase"\nowned = true\nstands_now = { wall = "A", from_left = 0 }\n'
 PLAIN = ROOM.replace('kind = "bookcase"\n', PLACED)

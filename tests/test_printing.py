@@ -123,6 +123,7 @@ def test_pages_are_as_large_as_the_paper(of_study, paper, width, height):
         assert size == pytest.approx([width, height], abs=0.01)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("ratio", "width", "height"),
     [
@@ -416,6 +417,7 @@ def finished(tmp_path, monkeypatch):
     return tmp_path / "study-plans"
 
 
+@pytest.mark.slow
 def test_the_command_prints_a_plan(finished):
     """All pages in one file beside the result, at the scale and on the paper asked for."""
     found = run("print", "study-plans", "--scale", "1:50", "--paper", "a4")

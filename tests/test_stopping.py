@@ -140,6 +140,7 @@ def test_ctrl_c_while_a_library_is_loaded_is_heard_right_after(tmp_path):
         capture_output=True,
         text=True,
         check=False,
+        timeout=PROMPT,
     )
     assert run.returncode == 4
     assert run.stdout == "loaded\n"

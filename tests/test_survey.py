@@ -281,6 +281,7 @@ def test_a_bay_is_read_and_takes_windows():
         read_text(text.format("from_left = 0.8\nwidth = 0.8"))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("wrong", [False, True])
 def test_most_seeded_rooms_come_out_right(wrong):
     """Corners within the stated error, or the one planted mistake named: in 95 of 100.

@@ -127,12 +127,21 @@ def _no_import_cut_short() -> Iterator[None]:
 def _interrupt(number: int, frame: FrameType | None) -> None:
     while frame is not None:
         if frame.f_code.co_filename == IMPORTING:
-            later = threading.Timer(AGAIN, signal.raise_signal, (number,))
+            later = threading.Timer(AGAIN, _raise_in_main, (number,))
             later.daemon = True
             later.start()
             return
         frame = frame.f_back
     raise KeyboardInterrupt
+
+
+def _raise_in_main(number: int) -> None:
+    """Send the signal to the main thread, so that it also ends what that one waits for."""
+    main = threading.main_thread().ident
+    if main is not None and hasattr(signal, "pthread_kill"):
+        signal.pthread_kill(main, number)
+    else:
+        signal.raise_signal(number)
 
 
 def _open_what_is_closed() -> None:
