@@ -201,15 +201,29 @@ SEAT = piece("chair", 450, 450, 900, stands="free", roles={"seat", "dining seat"
 
 
 # The kitchen door is in the bottom wall, x 4000 to 4800.
-@pytest.mark.parametrize(("y", "level"), [(3000, 2), (3001, 0)])
-def test_a_table_far_from_the_kitchen(y, level):
+@pytest.mark.parametrize(("y", "near"), [(3000, 1), (3001, 0)])
+def test_a_table_far_from_the_kitchen(y, near):
     """Up to 3000 from the door; the sideboard is nearer. In one room for all it ranks first."""
     plan = room(doors=[door(name="kitchen door")])
-    for use, faults in (("dining room", 0), ("one room for all", 1)):
+    for use, wanted, faults in (
+        ("dining room", [1 + near], [0]),
+        ("one room for all", [near, 1], [1 - near, 0]),
+    ):
         s = scenario(plan, TABLE, BOARD, only="serving", use=use)
         places = at(TABLE, 1000, y), on_wall(plan, BOARD, BOTTOM, 1200)
-        assert levels(s, "serving", *places) == [level]
-        assert [share.claim.faults(level) for share in shares(s)] == [faults * (level == 0)]
+        found = levels(s, "serving", *places)
+        assert found == wanted
+        ranked = [c.claim.faults(level) for c, level in zip(shares(s), found, strict=True)]
+        assert ranked == faults
+
+
+def test_the_first_fault_of_serving_costs_most():
+    """Table, sideboard and drawers: of 7 parts the first fault costs 4, the next 2."""
+    plan = room(doors=[door(name="kitchen door")])
+    s = scenario(plan, TABLE, BOARD, SEAT, only="serving", use="dining room")
+    (share,) = shares(s)
+    lost = [share.points[-1] - points for points in (0, *share.points)]
+    assert [round(7 * one / share.points[-1]) for one in lost] == [7, 6, 4, 0]
 
 
 # The sideboard on the bottom wall is at x 1800 to 3300, its front at y 450: 1067 farther is
@@ -228,11 +242,11 @@ def test_a_table_far_from_the_kitchen(y, level):
 )
 def test_drawers_open_while_people_sit(chair, level):
     """With a kitchen door or without; a table's bare end does not count."""
-    for name, way in (("kitchen door", [2]), ("hall door", [])):
+    for name, way in (("kitchen door", 2), ("hall door", 0)):
         plan = room(doors=[door(name=name)])
         s = scenario(plan, TABLE, BOARD, SEAT, only="serving", use="dining room")
         places = at(TABLE, 1000, 1000), on_wall(plan, BOARD, BOTTOM, 1700), at(SEAT, *chair)
-        assert levels(s, "serving", *places) == [*way, level]
+        assert levels(s, "serving", *places) == [way + level]
 
 
 @pytest.mark.parametrize(("offset", "level"), [(4000, 2), (4001, 1)])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from arrange.data.lengths import the
 from arrange.data.piece import Piece, canonical
@@ -25,13 +26,13 @@ USES = {"dining room", "living and dining room", FIRST}
 class Serving(Rule):
     """Table and sideboard are within 3 m of the kitchen door, the chairs off the drawers.
 
-    In rooms to eat in. With a door called after a kitchen: the table is within 3 m of it
-    (level 1), and so is storage up to 1.1 m high that goes with the table (level 2). In one
-    room for all the way with hot plates leads past beds and desks, so there a table farther
-    off is a fault of first rank. With a kitchen door or without: before each such storage no
-    dining chair stands in the 1067 mm in front of it, so that drawers open while people sit.
-    A table's bare end may be nearer, and so may a chair aside of the front. Distances are the
-    larger of the gaps across and up the plan. That no chair stands in the way is the
+    In rooms to eat in. With a door called after a kitchen: the table is within 3 m of it, and
+    so is each storage up to 1.1 m high that goes with the table. With a kitchen door or
+    without: before each such storage no dining chair stands in the 1067 mm in front of it, so
+    that drawers open while people sit. A table's bare end may be nearer, and so may a chair
+    aside of the front. Each of these counts once. In one room for all the way with hot plates
+    leads past beds and desks, so there a table farther off is a fault of first rank. Distances
+    are the larger of the gaps across and up the plan. That no chair stands in the way is the
     walkway's to see to. Source `dine-drawers`.
     """
 
@@ -40,38 +41,37 @@ class Serving(Rule):
     source = "dine-drawers"
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
-        """One claim for the way, in rooms with a kitchen door; one for each storage."""
-        table, use = _table(scenario), use_of(scenario)
-        if use not in USES or table is None:
+        """One claim that counts all of it; in one room for all one more, for the table."""
+        table, found = _served(scenario), []
+        if table is None:
             return []
-        stores, found = _stores(scenario, table), []
-        if _kitchen(scenario) is not None:
-            names, steps = (table.name, *(p.name for p in stores)), (1, 2) if stores else (1,)
-            first = use == FIRST
-            found.append(
-                Claim(self.id, names, self.weight, steps, ("way",), self.source, first_rank=first)
-            )
-        drawers = [
-            Claim(self.id, (store.name,), self.weight, (DRAWERS,), ("drawers",), self.source)
-            for store in stores
-        ]
-        return [*found, *drawers] if _chairs(scenario) else found
+        if _ranks_first(scenario):
+            way = ("way",)
+            found.append(Claim(self.id, (table.name,), self.weight, (NEAR,), way, first_rank=True))
+        if steps := tuple(thing.wanted for thing in _things(scenario)):
+            names = tuple(dict.fromkeys(thing.name for thing in _things(scenario)))
+            found.append(Claim(self.id, names, self.weight, steps, (), self.source, counted=True))
+        return found
 
     # -- the model's face ------------------------------------------------
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
-        """Each near the door; or every chair off the floor before the drawers."""
-        door = _kitchen(model.scenario)
-        if claim.about == ("drawers",):
-            return [self._opens(model, claim.subjects[0])]
+        """Each near the door, and every chair off the floor before the drawers."""
+        if not claim.counted:
+            return [self._near(model, claim.subjects[0])]
+        return model.tally(
+            [
+                self._opens(model, thing.name) if thing.drawers else self._near(model, thing.name)
+                for thing in _things(model.scenario)
+            ]
+        )
+
+    @staticmethod
+    def _near(model: Verbs[L], name: str) -> L:
+        near, door = model.literal(f"{name} near the kitchen"), _kitchen(model.scenario)
         if door is None:
-            return [model.never() for _ in claim.steps]
-        name, *stores = claim.subjects
-        near, all_near = (model.literal() for _ in range(2))
-        spot = opening_spot(model.scenario.room, door)
-        model.near(near, model.place(name), spot, NEAR)
-        for store in stores:
-            model.near(all_near, model.place(store), spot, NEAR)
-        return [near, all_near][: len(claim.steps)]
+            return model.never()
+        model.near(near, model.place(name), opening_spot(model.scenario.room, door), NEAR)
+        return near
 
     @staticmethod
     def _opens(model: Verbs[L], name: str) -> L:
@@ -88,22 +88,57 @@ class Serving(Rule):
 
     # -- the judge's face ------------------------------------------------
     def measure(self, scene: Scene, claim: Claim) -> Measure:
-        """What is too far from the door, or has too little floor before it."""
-        if claim.about == ("drawers",):
-            return _drawers(scene, claim.subjects[0])
-        door, wanted = _kitchen(scene.scenario), scene.length(NEAR)
-        if door is None:
-            return Measure(0, "There is no kitchen door", "", wanted)
-        spot = opening_spot(scene.scenario.room, door)
-        far = {name: gap(scene.find(name), spot) for name in claim.subjects}
-        level, name = len(claim.steps), claim.subjects[0]
-        for number, subject in enumerate(claim.subjects):
-            if far[subject] > NEAR:
-                level, name = min(number, 1), subject
-                break
-        away = scene.length(far[name])
-        said = f"{the(name, first=True)} is {scene.how_far(far[name], 'right at')} {the(door.name)}"
-        return Measure(level, said, away, wanted)
+        """How many are right, and what is too far from the door or has too little floor."""
+        if not claim.counted:
+            return _way(scene, claim.subjects[0])
+        measures = [
+            _drawers(scene, thing.name) if thing.drawers else _way(scene, thing.name)
+            for thing in _things(scene.scenario)
+        ]
+        wrong = [measure for measure in measures if not measure.level]
+        first, level = (wrong or measures)[0], len(measures) - len(wrong)
+        return replace(first, level=level)
+
+
+@dataclass(frozen=True, slots=True)
+class _Thing:
+    """A piece that is near the kitchen door, or whose drawers open before the chairs."""
+
+    name: str
+    drawers: bool = False
+
+    @property
+    def wanted(self) -> int:
+        """In mm: at most so far from the door, at least so much before the drawers."""
+        return DRAWERS if self.drawers else NEAR
+
+
+def _things(scenario: Scenario) -> list[_Thing]:
+    """All that counts, the table first, then each storage; what ranks first is not among it."""
+    table = _served(scenario)
+    if table is None:
+        return []
+    stores, found = _stores(scenario, table), []
+    if _kitchen(scenario) is not None:
+        found += [] if _ranks_first(scenario) else [_Thing(table.name)]
+        found += [_Thing(store.name) for store in stores]
+    if _chairs(scenario):
+        found += [_Thing(store.name, drawers=True) for store in stores]
+    return found
+
+
+def _ranks_first(scenario: Scenario) -> bool:
+    return use_of(scenario) == FIRST and _kitchen(scenario) is not None
+
+
+def _way(scene: Scene, name: str) -> Measure:
+    """How far it is from the kitchen door."""
+    door, wanted = _kitchen(scene.scenario), scene.length(NEAR)
+    if door is None:
+        return Measure(0, "There is no kitchen door", "", wanted)
+    far = gap(scene.find(name), opening_spot(scene.scenario.room, door))
+    said = f"{the(name, first=True)} is {scene.how_far(far, 'right at')} {the(door.name)}"
+    return Measure(int(far <= NEAR), said, scene.length(far), wanted)
 
 
 def _drawers(scene: Scene, name: str) -> Measure:
@@ -137,8 +172,9 @@ def _kitchen(scenario: Scenario) -> Door | None:
     return next((d for d in doors if any(k in d.name.lower() for k in KITCHENS)), None)
 
 
-def _table(scenario: Scenario) -> Piece | None:
-    return largest_of(scenario, "dine")
+def _served(scenario: Scenario) -> Piece | None:
+    """The table that is served, in rooms to eat in."""
+    return largest_of(scenario, "dine") if use_of(scenario) in USES else None
 
 
 def _chairs(scenario: Scenario) -> list[Piece]:
