@@ -5,11 +5,11 @@ scenario -> model -> search -> arrangement -> judge -> score and reasons -> resu
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from arrange.budget import refuse_no_time
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import the
+from arrange.data.lengths import listed, the
 from arrange.data.result import Listener, Result
 from arrange.data.scenario import Scenario
 from arrange.judge import breaches
@@ -85,6 +85,7 @@ def suggest(
         (_wrong_with_the_room(scenario) if session.outcome == "impossible" else ())
         + session.notes
         + tuple(f"there is no room for {the(name)} where it usually stands" for name in apart)
+        + _at_no_table(scenario, apart)
         + _fewer(len(found), top, exhausted=session.exhausted)
         + _without_effect(scenario)
     )
@@ -100,6 +101,16 @@ def suggest(
         listed,
         notes,
     )
+
+
+def _at_no_table(scenario: Scenario, apart: Sequence[str]) -> tuple[str, ...]:
+    """Chairs for which no place is left, where there is a table to sit at."""
+    if not any(p.is_a("dine") for p in scenario.pieces):
+        return ()
+    chairs = [p for p in scenario.pieces if p.is_a("dining seat") and p.anchor is None]
+    left = [the(p.name) for p in chairs if p.name not in apart]
+    stands = "stands" if len(left) == 1 else "stand"
+    return (f"{listed(left)} {stands} at no table",) if left else ()
 
 
 def _without_effect(scenario: Scenario) -> tuple[str, ...]:

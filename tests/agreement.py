@@ -109,7 +109,10 @@ def _use(least):
 
 def _bed(rng):
     width = rng.randrange(1400, 1800)
-    bed = piece("bed", width, 2050, 500, roles={"sleep", "bed", "for two"}, stands="wall")
+    frame = random.Random(f"frame {width}")  # noqa: S311  repeatable, no secret
+    rims = {"headboard": frame.randrange(150), "rails": frame.randrange(150)} if width % 2 else {}
+    roles = {"sleep", "bed", "for two"}
+    bed = piece("bed", width, 2050, 500, roles=roles, stands="wall", **rims)
     more = {"anchor": "bed", "roles": {"bedside"}, "kind": "bedside table"}
     more["slots"] = tuple(Slot(side, along=0, gap=30) for side in ("left", "right"))
     size = rng.randrange(350, 450)

@@ -19,6 +19,11 @@ class GoodRoom:
 
     scenario: object
     places: tuple[Placement, ...]
+    text: str = ""
+
+    def having(self, more):
+        """The same arrangement of a room with more in its file."""
+        return replace(self, scenario=read_text(self.text + more))
 
     def moved(self, moves):
         """The arrangement after some moves."""
@@ -64,8 +69,8 @@ def _parts(text):
 def good(text, places):
     """A room from its file and the places of its pieces."""
     scenario = read_text(text)
-    bare = GoodRoom(scenario, ())
-    return GoodRoom(scenario, bare.moved(places.replace("\n", ";")).placements)
+    bare = GoodRoom(scenario, (), text)
+    return replace(bare, places=bare.moved(places.replace("\n", ";")).placements)
 
 
 def file(room, *pieces, use, more=""):

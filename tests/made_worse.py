@@ -2,6 +2,7 @@
 
 A pair is one line: the number of the definition, the room, what is moved (as
 ``good_rooms`` writes it), and words of the sentence that must name it, in their order.
+Below them one for every rule that no definition speaks of.
 """
 
 # The number of each definition and the rules that may speak of it. Positions in whole
@@ -196,3 +197,160 @@ PAIRS = [
     (27, "bay", "floor lamp 300 100 down", "floor lamp", "by itself"),
     (27, "study", "floor lamp 150 200 down", "floor lamp", "by itself"),
 ]
+
+
+def fixture(kind, wall, start, width, more=""):
+    """What is built in at a wall, so far from its left end."""
+    where = f'wall = "{wall}"\nfrom_left = {start}\nwidth = {width}'
+    return f'[[fixture]]\nkind = "{kind}"\n{where}\n{more}\n'
+
+
+def hung(kind, x, y, more=""):
+    """What hangs from a hook."""
+    return f'[[fixture]]\nkind = "{kind}"\nat = [{x}, {y}]\n{more}\n'
+
+
+def asks(piece, wish):
+    """A wish of the person's own."""
+    return f'[[wish]]\npiece = "{piece}"\n{wish}\n'
+
+
+def tables(second):
+    """Two bedside tables, each an entry of its own, the second so deep."""
+    one, two = (
+        f'[[piece]]\nkind = "bedside table"\nname = "{n} table"\n' for n in ("one", "other")
+    )
+    return f"{one}{two}depth = {second}\n"
+
+
+FRAME = '[[person]]\nname = "Ada"\nuses = "walking frame"\n'
+SQUARE = '[[rule]]\nrule = "turning-space"\nleast = 250\n'
+CHILD = '[[person]]\nname = "Mo"\nclimbs = true\n'
+WAY_OUT = (
+    '[[window]]\nname = "far window"\nwall = "D"\nfrom_left = 280\nwidth = 80\nescape = true\n'
+)
+STAYS = 'stands_now = { wall = "C", from_left = 0 }\nstays = true\n'
+AT_BED = "one table 0 265 right; other table 0 80 right"
+SHUT_IN = "bed 65 115 left; desk 0 215 right; desk chair 75 260 left"
+
+# One for every other rule, a must or a wish: its name, the room, what is added to its file so
+# that the rule has something to speak of there, what is moved, words of what it says.
+OTHERS = [
+    ("inside-room", "cell", "", "wardrobe 320 0 up", "wardrobe"),
+    ("bodies-apart", "cell", "", "wardrobe 150 0 up", "bed", "wardrobe"),
+    ("door-floor", "cell", "", "wardrobe 340 285 left", "wardrobe", "door"),
+    ("windows-clear", "cell", "", "wardrobe 130 325 down", "wardrobe", "window"),
+    (
+        *("fixtures-free", "cell", fixture("radiator", "D", 200, 80)),
+        *("wardrobe 0 200 right", "wardrobe", "radiator"),
+    ),
+    ("least-clearance", "cell", "", "wardrobe 0 130 right", "bed", "40 cm"),
+    ("backs-on-walls", "corner", "", "sideboard 260 355 down", "sideboard", "wall"),
+    ("in-their-place", "bedroom", "", "bedside table 2 0 40 right", "bedside table 2", "bed"),
+    ("stays-put", "cell", STAYS, "wardrobe 290 0 up", "wardrobe"),
+    # 50 cm of bed and 96.5 of who sits up in it; 90 are left.
+    (
+        *("headroom", "cell", hung("pendant light", 30, 240, "bottom = 140")),
+        *("bed 0 193 right", "bed", "90 cm", "97 cm"),
+    ),
+    ("heat", "cell", fixture("heater", "D", 280, 60), "wardrobe 0 150 right", "wardrobe", "heater"),
+    ("cot-window", "nursery", "", "floor lamp 0 0 down; cot 274 272 down", "cot", "window"),
+    (
+        "fan-clear",
+        "children",
+        hung("ceiling fan", 150, 300),
+        "bunk bed 250 232 down",
+        "bunk bed",
+        "fan",
+    ),
+    ("climbing", "chamber", CHILD, "chest of drawers 150 340 down", "chest of drawers", "Mo"),
+    (
+        "escape-window",
+        "chamber",
+        WAY_OUT,
+        "chest of drawers 0 280 right",
+        "chest of drawers",
+        "far window",
+        "way out",
+    ),
+    ("turning-space", "cell", FRAME + SQUARE, "bed 0 150 right", "250 cm", "Ada"),
+    ("walkway", "lodging", "", SHUT_IN, "desk", "walkway"),
+    (
+        *("near", "chamber", asks("chest of drawers", 'near = "bed"\nwithin = 60')),
+        *("chest of drawers 355 180 left", "chest of drawers", "150 cm", "bed"),
+    ),
+    (
+        *(
+            "away-from",
+            "chamber",
+            asks("chest of drawers", 'away_from = "wardrobe"\nat_least = 200'),
+        ),
+        *("chest of drawers 355 180 left", "chest of drawers", "25 cm", "wardrobe"),
+    ),
+    (
+        *("beside", "chamber", asks("chest of drawers", 'beside = "bed"\nwithin = 60')),
+        *("chest of drawers 355 180 left", "chest of drawers", "bed"),
+    ),
+    (
+        "facing",
+        "sitting",
+        asks("sofa", 'facing = "tv unit"'),
+        "tv unit 100 0 up",
+        "does not face",
+        "tv unit",
+    ),
+    (
+        "in-view-of",
+        "sitting",
+        asks("armchair", 'in_view_of = "door"'),
+        "armchair 130 320 up",
+        "armchair",
+        "door",
+        "behind",
+    ),
+    (
+        "against",
+        "cell",
+        asks("wardrobe", 'against = "C"'),
+        "wardrobe 340 100 left",
+        "not against",
+        "C",
+    ),
+    (
+        "not-against",
+        "cell",
+        asks("wardrobe", 'not_against = "B"'),
+        "wardrobe 340 100 left",
+        "is against",
+        "B",
+    ),
+    (
+        "aligned",
+        "sitting",
+        asks("sofa", 'aligned_with = "tv unit"'),
+        "sofa 0 110 right",
+        "not in line",
+    ),
+    ("clear-floor", "cell", "", "bed 0 150 right", "clear floor"),
+    (
+        "used-together",
+        "office",
+        "",
+        "filing cabinet 340 100 left",
+        "desk",
+        "270 cm",
+        "filing cabinet",
+    ),
+    (
+        "sockets-near",
+        "sitting",
+        fixture("socket", "B", 150, 8),
+        "tv unit 100 0 up",
+        "tv unit",
+        "socket",
+    ),
+    ("straight-way", "passage", "", "armchair 330 220 left", "armchair", "kitchen door"),
+    ("balance", "chamber", "", "chest of drawers 355 180 left", "off the middle"),
+]
+# And what no move makes worse: the tables of a bed for two have their places, but are not alike.
+UNLIKE = ("bedside-pair", "chamber", tables(40), tables(30), AT_BED, "bed", "tables")

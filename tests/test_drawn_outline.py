@@ -74,6 +74,7 @@ def test_walls_are_called_in_the_order_given_whichever_way_round():
         ('"POLYGON ((0 0, 0 410, 320 410, 320 0, 0 0), (9 9, 9 20, 20 20, 9 9))"', "a hole"),
         ('"POLYGON ((0 0, 320 410, 320 0, 0 410, 0 0))"', "wall A and wall C cross or touch"),
         ('"POLYGON ((0 0, 0 410, 0 410, 320 0, 0 0))"', "corner 3 is the same point as corner 2"),
+        ('"POLYGON ((0 0, 0 410, 320 410, 320 0))"', "its last point is not its first"),
         ('"POLYGON EMPTY"', "nothing given"),
         ('"POINT (1 2)"', "a Point given"),
         ('"LINESTRING (0 0, 0 410, 320 410)"', "a LineString given"),

@@ -38,7 +38,6 @@ REASONS = {
     "test_outside_rooms": "asks for the smallest room that works",
     "test_results": "runs searches",
     "test_rules_musts": "asks model and judge of every row",
-    "test_ties": "runs searches",
     "test_today_off_walls": "runs searches",
     "test_walking_raster": "random rooms for many seconds",
     "test_wishes_at_walls": "asks model and judge of every row",

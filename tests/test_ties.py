@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 from pathlib import Path
 
@@ -69,3 +70,46 @@ def test_eight_chairs_at_one_table(tmp_path: Path) -> None:
     assert stand_together(host, tied)
     one_more = replace(tied[0], name="ninth chair")
     assert not stand_together(host, [*tied, one_more])
+
+
+ENDS = {"left": 1, "right": 1}
+
+
+@pytest.mark.fast
+@pytest.mark.parametrize(
+    ("table", "chairs", "sides"),
+    [
+        ('"dining table for four"', 4, {"front": 2, "back": 2}),
+        ('"dining table for four"\nclearance.back = false', 4, {"front": 2, None: 2}),
+        ('"dining table for four"\nclearance."front chairs" = false', 2, {"back": 2}),
+        ('"dining table for four"\nclearance.back.least = 70', 4, {"front": 2, "back": 2}),
+        ('"round table"\nclearance.left = false', 4, {"front": 1, "back": 1, "right": 1, None: 1}),
+        ('"dining table for eight"\nclearance.back = false', 5, {"front": 3} | ENDS),
+    ],
+)
+def test_chairs_stand_at_the_sides_that_are_wanted(
+    table: str, chairs: int, sides: dict[str | None, int], tmp_path: Path
+) -> None:
+    """None where its floor was given up; those for whom no place is left stand at no table."""
+    scenario = _room(tmp_path, table, f'"dining chair"\ncount = {chairs}')
+    seats = [p for p in scenario.pieces if p.kind == "dining chair"]
+    places = [slot.side for slot in max((p.slots for p in seats), key=len)]
+    found = Counter[str | None](places)
+    left = sum(p.anchor is None for p in seats)
+    assert dict(found) | ({None: left} if left else {}) == sides
+
+
+@pytest.mark.fast
+def test_a_bench_stands_where_no_chair_is_wanted(tmp_path: Path) -> None:
+    """At the wall: who sits there slides along it. Chairs keep the other side."""
+    table = '"dining table for four"\nclearance.back = false'
+    scenario = _room(tmp_path, table, '"dining bench"', '"dining chair"\ncount = 2')
+    assert {slot.side for slot in scenario.piece("dining bench").slots} == {"front", "back"}
+    assert {slot.side for slot in scenario.piece("dining chair 1").slots} == {"front"}
+
+
+def test_chairs_without_a_place_are_told(tmp_path: Path) -> None:
+    """Two of four."""
+    table = '"dining table for four"\nclearance.back = false'
+    told = suggest(_room(tmp_path, table, '"dining chair"\ncount = 4'), top=1, seconds=30).notes
+    assert told[0] == "dining chair 3 and dining chair 4 stand at no table"

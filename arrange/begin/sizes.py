@@ -40,7 +40,7 @@ def sizes(
         said = _sizes_said(words, unit, limits, usual, is_round=is_round)
         if said is not None:
             return said
-        found = _in_a_row(words, unit, limits, example)
+        found = in_a_row(words, unit, limits, example)
         if usual is None and len(found) == 1:
             raise ValueError(f"Write width, depth and height with x between them. {example}")
         if is_round and (len(found) == 1 or (len(found) == 2 and found[0] != found[1])):
@@ -60,7 +60,7 @@ def sizes(
     return Question(text, read, example, shown, (), said)
 
 
-def _in_a_row(
+def in_a_row(
     text: str, unit: Unit, limits: Sequence[tuple[int, int]], example: str
 ) -> tuple[int, ...]:
     """One to three lengths with x between them; ValueError, with the example, if they are not."""

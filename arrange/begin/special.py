@@ -23,9 +23,10 @@ from arrange.begin.answers import (
 from arrange.begin.looks import looks_of
 from arrange.begin.looks import told as looks_told
 from arrange.begin.notes import Notes, mm
+from arrange.begin.sizes import in_a_row, size_words
 from arrange.begin.spelt import in_digits
 from arrange.data.kinds import Kind
-from arrange.data.lengths import listed, the
+from arrange.data.lengths import listed, measured, the
 from arrange.data.piece import SIDES
 from arrange.data.scenario import Unit
 
@@ -52,6 +53,16 @@ NO_FLOOR = re.compile(
     r"(?:no|nothing)(?: floor| space| room)?(?: is)?(?: free| needed| kept free)*"
     r"(?: in| on| at| to)?(?: its| the)? (?P<side>front|back|left|right)\b.*"
 )
+MATTRESS = re.compile(
+    r"(?:.*\b)?mattress\b(?: is| of| measures|:)*(?: about)? (?P<size>\d.*)"
+    r"|\D*(?P<before>\d.*?) mattress"
+)
+HEADBOARD = re.compile(
+    r"(?:.*\b)?headboard\b(?: is| of|:)*(?: about)? (?P<thick>\d.*?)(?: thick| deep)?"
+    r"|\D*(?P<before>\d.*?)(?: thick| deep)? headboard"
+)
+LYING = ((300, 4000), (500, 4000))  # mm of a mattress, its width and its length
+THICK = (5, 1500)  # mm of a headboard
 HANGS = re.compile(
     r"(?:it )?(?:is )?(?:hangs?|hung|mounted|raised|fixed|starts)(?: up)?(?: on the wall)?"
     r"(?: at| by|,)? (?P<high>\d.*)"
@@ -111,6 +122,9 @@ def special(notes: Notes, kind: Kind, known: Row, *, many: bool) -> Script[Row]:
     row: Row = {}
     free, it = spoken(YARD[notes.unit], notes.unit), "them" if many else "it"
     such = ['"in a corner"', f'"{free} free in front"', '"dark blue"']
+    if _has_head(kind):
+        usual = [length // 50 * 50 - 50 for length in (kind.width, kind.depth)]
+        such[1:] = ['"dark blue"', f'"the mattress is {size_words(usual, notes.unit, measured)}"']
     if somebody := notes.tables.get("person"):
         such.append(f'"{somebody[0]["name"]} uses {it}"')
     text = f"Is there anything special about {it}, such as {listed(such, 'or')}?"
@@ -158,6 +172,8 @@ STANDING = {"corner": "in a corner", "wall": "with its back to a wall"}
 CUT = {"cut corners": "its corners are cut", "rounded corners": "its corners are rounded"}
 # What was understood, by the key that it has in the file.
 TOLD: dict[str, Callable[[Row, Unit], str]] = {
+    "mattress": lambda row, unit: f"its mattress is {size_words(row['mattress'], unit)}",
+    "headboard": lambda row, unit: f"its headboard is {spoken(row['headboard'], unit)} thick",
     "stands": lambda row, _: f"it stands {STANDING.get(row['stands'], 'free')}",
     "with": lambda row, _: f"it stands beside {the(row['with'])}",
     "bottom": lambda row, unit: f"its underside is {spoken(row['bottom'], unit)} above the floor",
@@ -199,7 +215,8 @@ def special_of(
     if declines(words):
         return {}
     word = in_digits(words.casefold().strip(". "))
-    for found in (_floor(word, unit), _shape(word, unit, kind), _use(word), looks_of(word, people)):
+    framed, floor, shape = (read(word, unit, kind) for read in (_framed, _floor, _shape))
+    for found in (framed, floor, shape, _use(word), looks_of(word, people)):
         if found:
             return found
     if hangs := HANGS.fullmatch(word):
@@ -222,7 +239,31 @@ def special_of(
     return {"stands": stands}
 
 
-def _floor(word: str, unit: Unit) -> Row:
+def _has_head(kind: Kind) -> bool:
+    """Whether it is a bed with its head at its back, so that its mattress can be given."""
+    return "bed" in kind.roles and "seat" not in kind.roles
+
+
+def _framed(word: str, unit: Unit, kind: Kind) -> Row:
+    """How large the mattress of a bed is, or how thick its headboard; {} if neither is said."""
+    mattress, headboard = MATTRESS.fullmatch(word), HEADBOARD.fullmatch(word)
+    if (mattress or headboard) and not _has_head(kind):
+        raise ValueError("Only of a bed with its head at its back, please.")
+    if "mattress" in word and "headboard" in word:
+        raise ValueError("One of the two at a time, please: the mattress, then the headboard.")
+    if headboard:
+        thick = headboard["thick"] or headboard["before"]
+        return {"headboard": mm(length_within(thick, unit, *THICK))}
+    if not mattress:
+        return {}
+    example = f"For example {size_words((1400, 2000), unit, measured)}."
+    size = in_a_row(mattress["size"] or mattress["before"], unit, LYING, example)
+    if len(size) != 2:
+        raise ValueError(f"Width and length of the mattress, please. {example}")
+    return {"mattress": [mm(one) for one in size]}
+
+
+def _floor(word: str, unit: Unit, _: Kind) -> Row:
     """Floor to keep free on one side, and how much would be better; {} if that is not said."""
     if none := NO_FLOOR.fullmatch(word):
         return {"clearance": {none["side"]: False}}

@@ -155,6 +155,8 @@ class Piece:
     from left to right and from back to front: the model and its cuts rest on that. One that is
     an L has a part along its back, ``back_depth`` deep, and one ``arm_width`` wide that comes
     forward on ``arm_side``; who sits there looks away from that side.
+    The mattress of a bed lies ``headboard`` before its back, ``footboard`` behind its front, and
+    between the ``rails``, both of them together; all 0 where it is as large as the bed.
     ``whose`` names the persons who use it; empty: everybody.
     """
 
@@ -190,6 +192,9 @@ class Piece:
     back_depth: int = 0
     assumed: bool = field(default=False, compare=False)
     whose: tuple[str, ...] = field(default=(), metadata={"later": True})
+    headboard: int = field(default=0, metadata={"later": True})
+    footboard: int = field(default=0, metadata={"later": True})
+    rails: int = field(default=0, metadata={"later": True})
 
     @property
     def top(self) -> int:
@@ -205,6 +210,16 @@ class Piece:
     def fills_its_box(self) -> bool:
         """Whether it covers all of its width and depth."""
         return self.shape == "rectangle"
+
+    @property
+    def mattress(self) -> tuple[int, int]:
+        """How wide and how long the mattress of a bed with its head at its back is."""
+        return self.width - self.rails, self.depth - self.headboard - self.footboard
+
+    @property
+    def framed(self) -> bool:
+        """Whether it is a bed that is known to be larger than its mattress."""
+        return bool(self.headboard or self.footboard or self.rails)
 
     @property
     def alike(self) -> Piece:
@@ -229,7 +244,9 @@ class Piece:
         """
         along = {"width": {"front", "back"}, "depth": {"left", "right"}}.get(side, set())
         skips = [c.skip_start + c.skip_end for c in self.clearances if along & set(c.sides)]
-        return max((skip + STRIP_LEFT for skip in skips if skip), default=0)
+        rims = self.rails if side == "width" else self.headboard + self.footboard
+        own = rims + 1 if rims and side in ("width", "depth") else 0
+        return max([own, *(skip + STRIP_LEFT for skip in skips if skip)])
 
     def shares_space_with(self, other: Piece) -> bool:
         """Whether the two would share space if their footprints overlapped.
@@ -281,6 +298,7 @@ def canonical(piece: Piece) -> tuple[object, ...]:
         *(piece.clearances, piece.anchor or "", piece.slots),
         *(() if piece.fills_its_box else (piece.shape, piece.corner)),
         *((piece.arm_side, piece.arm_width, piece.back_depth) if piece.shape == "L" else ()),
+        *((piece.headboard, piece.footboard, piece.rails) if piece.framed else ()),
     )
     name = [(part.isdigit(), part.zfill(9)) for part in re.split(r"(\d+)", piece.name)]
     sizes = (piece.width, piece.depth, piece.height)

@@ -333,7 +333,8 @@ def _breadth(size: Size) -> tuple[int, int]:
 
 
 def _size(piece: Piece, family: Family, row: dict[str, Any]) -> Size:
-    width, depth = row["width"] + family.frame[0], row["depth"] + family.frame[1]
+    across, beyond = _frame(piece, family)
+    width, depth = row["width"] + across, row["depth"] + beyond
     if family.turned:
         width, depth = depth, width
     new = replace(piece, width=width, depth=depth)
@@ -342,6 +343,12 @@ def _size(piece: Piece, family: Family, row: dict[str, Any]) -> Size:
     if "diners" in row:
         new = replace(new, clearances=_seats(new, row["diners"]))
     return Size(row["label"], new, row.get("source", ""))
+
+
+def _frame(piece: Piece, family: Family) -> tuple[int, int]:
+    """What the bed adds to the width and the length of its mattress: its own frame if known."""
+    own = piece.rails, piece.headboard + piece.footboard
+    return own if piece.framed and family.frame != (0, 0) else family.frame
 
 
 def _for_sleepers(piece: Piece, count: int) -> Piece:
@@ -383,11 +390,14 @@ def _kept(piece: Piece, wanted: Iterable[Clearance]) -> tuple[Clearance, ...]:
 def _notes(piece: Piece, family: Family, sizes: Sequence[Size], unit: Unit) -> list[str]:
     notes = []
     if family.frame != (0, 0):
-        wide, long, least, most = (measured(mm, unit) for mm in (*family.frame, *FRAMES))
+        frame = _frame(piece, family)
+        wide, long, least, most = (measured(mm, unit) for mm in (*frame, *FRAMES))
+        says = (
+            f"{source('bed-frame-outside').status}; frames add {least} to {most}, a headboard more"
+        )
         notes.append(
             f"the bed is its mattress and a frame: {wide} more in width and {long} in length "
-            f"({source('bed-frame-outside').status}; frames add {least} to {most}, a headboard "
-            "more)"
+            f"({'as your file has it' if piece.framed else says})"
         )
     if piece.is_a("bed") and family.only > 1:
         notes.append("a mattress for one counts as a single bed that you get into from one side")

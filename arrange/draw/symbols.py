@@ -72,6 +72,18 @@ def _bed(w: int, d: int) -> Symbol:
     return Symbol("rest", (*pillows, *cover), spot=(w / 2, (band + d) / 2))
 
 
+def _framed_bed(piece: Piece) -> Symbol:
+    """The headboard across its head, and the mattress with the pillows within the frame."""
+    (wide, long), left, head = piece.mattress, piece.rails / 2, float(piece.headboard)
+    plain = _bed(wide, long)
+    inside = [[(left + a, head + b) for a, b in run] for run in plain.strokes]
+    runs: list[Polyline] = [[(0, head), (piece.width, head)]] if head else []
+    if piece.rails or piece.footboard:
+        runs.append(round_run(left, head, left + wide, head + long, min(60.0, wide * 0.05)))
+    a, b = plain.spot or (wide / 2, long / 2)
+    return Symbol("rest", (*runs, *inside), spot=(left + a, head + b))
+
+
 def _cot(w: int, d: int) -> Symbol:
     rim = min(40.0, min(w, d) * 0.08)
     long_a = w >= d
@@ -246,7 +258,8 @@ def symbol(piece: Piece) -> Symbol:
     drawer = _drawer(piece)
     if piece.shape == "L" and drawer is _sofa:
         return _corner_sofa(piece)
-    whole = drawer(piece.width, piece.depth)
+    framed = piece.framed and drawer is _bed
+    whole = _framed_bed(piece) if framed else drawer(piece.width, piece.depth)
     if piece.fills_its_box:
         return whole
     if piece.shape == "L":

@@ -146,14 +146,19 @@ def looking(
     return Bounds(begin, aside[0], end, aside[1])
 
 
-def pillow(bed: Bounded, facing: Facing) -> Bounds:
-    """Where the heads of the sleepers lie: the first ``PILLOW`` mm of the bed.
+def pillow(bed: Bounded, piece: Piece, facing: Facing) -> Bounds:
+    """Where the heads of the sleepers lie: the first ``PILLOW`` mm of the mattress.
 
-    >>> pillow(Spot("a bed", 0, 0, 900, 2000), "down")
+    >>> plain = Piece("", "", "", 900, 2000, 500)
+    >>> pillow(Spot("a bed", 0, 0, 900, 2000), plain, "down")
     Bounds(x0=0, y0=1500, x1=900, y1=2000)
+    >>> framed = Piece("", "", "", 900, 2000, 500, headboard=100, rails=60)
+    >>> pillow(Spot("a bed", 0, 0, 900, 2000), framed, "down")
+    Bounds(x0=30, y0=1400, x1=870, y1=1900)
     """
-    head = along(bed, facing)[0]
-    return looking(facing, (head, head + PILLOW), across(bed, facing))
+    head = along(bed, facing)[0] + piece.headboard
+    (low, high), rail = across(bed, facing), piece.rails // 2
+    return looking(facing, (head, head + PILLOW), (low + rail, high - rail))
 
 
 def seated(seat: Bounded, piece: Piece, facing: Facing) -> Bounded:

@@ -243,6 +243,9 @@ PIECE = table(
     maybe_arm_side=one_of("left", "right"),
     maybe_arm_width=whole(0, LONGEST_SIDE),
     maybe_back_depth=whole(0, LONGEST_SIDE),
+    maybe_headboard=whole(0, LONGEST_SIDE),
+    maybe_footboard=whole(0, LONGEST_SIDE),
+    maybe_rails=whole(0, LONGEST_SIDE),
     maybe_stays=flag,
     placement=PLACE,
 )

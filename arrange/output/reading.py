@@ -134,7 +134,9 @@ def read_choice(path: Path, rank: int) -> ReadChoice:
 def _body(piece: Piece) -> tuple[object, ...]:
     """What of the file its place depends on."""
     size = piece.width, piece.depth, piece.bottom, piece.top
-    return *size, piece.shape, piece.corner, piece.arm_side, piece.arm_width, piece.back_depth
+    rims = piece.headboard, piece.footboard, piece.rails
+    arm = piece.arm_side, piece.arm_width, piece.back_depth
+    return *size, piece.shape, piece.corner, *arm, *rims
 
 
 def result_named(word: str) -> tuple[Path, int]:

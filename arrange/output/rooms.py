@@ -263,7 +263,8 @@ def read_placement(data: Mapping[str, Any], about: About) -> Placement:
 PLACED = Record[Piece](
     Piece,
     "name kind shape corner arm_side arm_width back_depth width depth bottom top flat major screen "
-    "goes_with=anchor stays placement footprint clearances",
+    "goes_with=anchor headboard footboard rails stays placement footprint clearances",
+    rare="headboard footboard rails",
     stays=lambda piece, about: any(held.piece == piece.name for held in about.scenario.held),
     placement=_own_place,
     footprint=lambda piece, about: outline(about.scene.find(piece.name).body),

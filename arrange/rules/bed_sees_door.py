@@ -40,7 +40,7 @@ class BedSeesDoor(Rule):
     """From the pillow the door is in view; the bed is aside of it and far away.
 
     Level 1: the middle of the main door's opening lies at least 500 mm ahead of the
-    bed's head, so that it is seen without turning round, and nothing tall hides it: each
+    mattress's head, so that it is seen without turning round, and nothing tall hides it: each
     piece of 1.1 m or more lies beside the line from the middle of the pillow to that of
     the opening, in one of 16 directions. Level 2: besides, the bed is
     outside the doorway's width, drawn straight into the room (edges may touch). Level 3:
@@ -70,7 +70,7 @@ class BedSeesDoor(Rule):
         door = opening_spot(room, entrance(room))
         sees, clear, far = (model.literal() for _ in range(3))
         for facing in FACINGS:
-            ahead = 2 * (along(bed, facing)[0] + PILLOW) <= sum(along(door, facing))
+            ahead = 2 * (along(bed, facing)[0] + _eyes(bed.piece)) <= sum(along(door, facing))
             model.when([sees, model.faces(bed.name, facing)], ahead)
         for name in _screens(model.scenario, bed.name):
             self._beside_the_line(model, sees, bed.name, name)
@@ -94,7 +94,7 @@ class BedSeesDoor(Rule):
         room, place = model.scenario.room, model.place(name)
         door2 = middle2(opening_spot(room, entrance(room)))
         for facing in FACINGS:
-            eye2, ways = _eye2(model.place(bed), facing), []
+            eye2, ways = _eye2(model.place(bed), model.scenario.piece(bed), facing), []
             for direction in DIRECTIONS:
                 way = model.literal()
                 model.when(way, *[s >= 0 for s in _beyond2(place, direction, eye2, door2)])
@@ -107,7 +107,8 @@ class BedSeesDoor(Rule):
         door = opening_spot(room, entrance(room))
         (first, last), (start, end) = (across(x, _inwards(room)) for x in (bed, door))
         aside = {"low": start - last, "high": first - end}
-        ahead = 2 * (along(bed, bed.facing)[0] + PILLOW) <= sum(along(door, bed.facing))
+        head = along(bed, bed.facing)[0]
+        ahead = 2 * (head + _eyes(bed.piece)) <= sum(along(door, bed.facing))
         hidden_by = _hidden_by(scene, bed)
         met = (
             ahead and not hidden_by,
@@ -141,7 +142,8 @@ def _screens(scenario: Scenario, bed: str) -> list[str]:
 def _hidden_by(scene: Scene, bed: Placed) -> str:
     """The first piece that is in the line from the pillow to the door; "" if none is."""
     room = scene.scenario.room
-    eye2, door2 = _eye2(bed, bed.facing), middle2(opening_spot(room, entrance(room)))
+    eye2 = _eye2(bed, bed.piece, bed.facing)
+    door2 = middle2(opening_spot(room, entrance(room)))
     for name in _screens(scene.scenario, bed.name):
         placed = scene.find(name)
         if not any(min(_beyond2(placed, way, eye2, door2)) >= 0 for way in DIRECTIONS):
@@ -149,9 +151,14 @@ def _hidden_by(scene: Scene, bed: Placed) -> str:
     return ""
 
 
-def _eye2(bed: Bounded, facing: Facing) -> tuple[Coordinate, Coordinate]:
+def _eyes(bed: Piece) -> int:
+    """How far ahead of the back of the bed what lies before the pillow begins, in mm."""
+    return bed.headboard + PILLOW
+
+
+def _eye2(bed: Bounded, piece: Piece, facing: Facing) -> tuple[Coordinate, Coordinate]:
     """Twice the middle of the pillow."""
-    return middle2(pillow(bed, facing))
+    return middle2(pillow(bed, piece, facing))
 
 
 def _beyond2(

@@ -21,7 +21,7 @@ from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import PIECES, RequirementKind
 from arrange.rules.rule import KeepsOff
 
-OFF_BACK = 300  # mm from the back of a seat or the head of a bed to who sits there
+OFF_BACK = 300  # mm from the back of a seat or the head of a mattress to who sits there
 FOR_TWO = 1200  # mm; on what is as wide two people sit; both are common practice, no source
 HEAD_ROOM = 200  # mm round a lamp or a fan that a head keeps clear; common practice, no source
 NEAR = 1e-6  # mm of rounding
@@ -34,9 +34,9 @@ class Headroom(KeepsOff):
     (`bunk-ceiling`, common practice: 711 to 914 mm). Under a level ceiling it depends on the
     room and the piece alone: where it fails, no arrangement works. Where a ceiling is not
     level, or a lamp or fan hangs from it, it is kept where somebody sits, a little before the
-    back: on seats, and in beds, where people sit up 965 mm high (`hf-sitting`). Who says how
-    tall they are may need more, in a bunk or loft bed too (`hf-sitting-share`). What is tied
-    to another piece has that one's floor instead.
+    back, in beds before the headboard: on seats, and in beds, where people sit up 965 mm high
+    (`hf-sitting`). Who says how tall they are may need more, in a bunk or loft bed too
+    (`hf-sitting-share`). What is tied to another piece has that one's floor instead.
     """
 
     id = "headroom"
@@ -145,8 +145,10 @@ def _for_whom(scenario: Scenario, piece: Piece) -> str:
 # -- where a ceiling is not level --------------------------------------------
 def _sitters(piece: Piece) -> list[Point]:
     """Where people sit: one in the middle, two in the halves of a wide piece; mm in its frame."""
-    shares = (1, 3) if piece.width >= FOR_TWO else (2,)
-    return [(piece.width * share // 4, min(OFF_BACK, piece.depth // 2)) for share in shares]
+    wide, long = piece.mattress
+    back = piece.headboard + min(OFF_BACK, long // 2)
+    shares = (1, 3) if wide >= FOR_TWO else (2,)
+    return [(piece.rails // 2 + wide * share // 4, back) for share in shares]
 
 
 def _too_low(scenario: Scenario, piece: Piece) -> tuple[Bounds, ...]:

@@ -23,8 +23,8 @@ class InReach(Rule):
 
     The walkway sees to all that has floor of its own to be used from, the side of a bed
     too. This asks for the rest: bedside tables that are not tied to a bed stand near the
-    first 500 mm of one, from where they are reached lying down, be it beside a wall; and
-    storage without floor of its own has a strip 300 mm deep free before its front. What
+    first 500 mm of a mattress, from where they are reached lying down, be it beside a wall;
+    and storage without floor of its own has a strip 300 mm deep free before its front. What
     hangs is reached over what stands below. Common practice, no source.
     """
 
@@ -55,7 +55,7 @@ class InReach(Rule):
             for facing in FACINGS:
                 choice = model.literal()
                 model.implies(choice, model.faces(bed.name, facing))
-                head = pillow(model.place(bed.name), facing)
+                head = pillow(model.place(bed.name), bed, facing)
                 model.near(choice, model.place(name), head, claim.steps[0])
                 choices.append(choice)
         model.one_of(choices, when=[level])
@@ -70,7 +70,7 @@ class InReach(Rule):
             said = f"{the(piece.name, first=True)} has {text} in front of it"
             return Measure(int(free), said, "free" if free else "not free", wanted)
         placed = [scene.find(bed.name) for bed in beds(scene.scenario)]
-        away, name = min((gap(piece, pillow(b, b.facing)), b.name) for b in placed)
+        away, name = min((gap(piece, pillow(b, b.piece, b.facing)), b.name) for b in placed)
         far = scene.length(away)
         said = f"{the(piece.name, first=True)} is {scene.how_far(away)} the pillow of {the(name)}"
         return Measure(int(away <= claim.steps[0]), said, far, wanted)

@@ -24,7 +24,7 @@ class LampAtSeat(Rule):
     """A lamp is within 60 cm of a sofa, an easy chair, a pillow or a desk, not before it.
 
     Before it is a lamp whose middle lies farther ahead than the front of the seat or desk,
-    or than the pillow (half a metre from the head of the bed). Each lamp has a place of
+    or than the pillow (half a metre from the head of the mattress). Each lamp has a place of
     its own: a sofa and a bed for two take a pair, all else one lamp, unless there are
     more lamps than such places. None is within 90 cm of a cot. Lamps that hang above 2 m
     do not count. The distance is the larger of the gap across and the gap up the plan.
@@ -96,7 +96,7 @@ def _most(scenario: Scenario, lamps: int) -> dict[str, int]:
 
 def _lit(piece: Piece, bounds: Bounded, facing: Facing) -> Bounded:
     """What wants the light: the piece, of a bed the pillow."""
-    return pillow(bounds, facing) if has_head(piece) else bounds
+    return pillow(bounds, piece, facing) if has_head(piece) else bounds
 
 
 def _behind_front(lamp: Bounded, lit: Bounded, facing: Facing) -> Condition:

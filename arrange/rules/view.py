@@ -178,7 +178,7 @@ def _wide(model: Verbs[L], literal: L, seat: str, screen: str, *, from_bed: bool
         if turned == way:
             model.forbid(*both)
             continue
-        eye = pillow(one, way) if from_bed else seated(one, one.piece, way)
+        eye = (pillow if from_bed else seated)(one, one.piece, way)
         _cone(model, both, *sight(eye, way, two, turned), SLOPES[0] if from_bed else WIDE)
         _cone(model, both, *sight(two, turned, eye, way), WIDE)
 
@@ -208,7 +208,7 @@ def _sees(one: Bounded, way: Facing, two: Bounded, turned: Facing, slope: int = 
 
 def _from_bed(scene: Scene, name: str, watched: str) -> Measure:
     bed, screen = scene.find(name), scene.find(watched)
-    eye = pillow(bed, bed.facing)
+    eye = pillow(bed, bed.piece, bed.facing)
     seen = _sees(eye, bed.facing, screen, screen.facing, SLOPES[0])
     text = "is in good view from" if seen else "is not in good view from"
     sentence = f"{the(screen.name, first=True)} {text} {the(bed.name)}"

@@ -34,6 +34,8 @@ WAYS = (
     'write "POLYGON ((0 0, 0 410, 320 410, 320 0, 0 0))", { geojson = "room.geojson" }, or '
     '{ svg = "room.svg", path = "room", scale = 50 }'
 )
+OPEN = "closed linestring"  # in the reader's own words, where a ring is left open
+UNCLOSED = ("its last point is not its first", "the first point is written again at the end")
 RATIO = re.compile(r"1\s*:\s*(\d{1,4}(?:\.\d{1,3})?)")
 Drawn = tuple[tuple[Point, ...], tuple[str, ...]]
 NOTHING: Drawn = ((), ())
@@ -98,7 +100,9 @@ def _well_known(room: Table, text: str) -> Drawn:
     try:
         with np.errstate(all="ignore"):  # what is no number is refused below
             shape = shapely.from_wkt(text)
-    except (shapely.GEOSException, ValueError):
+    except (shapely.GEOSException, ValueError) as error:
+        if OPEN in str(error):
+            raise OutlineError(*UNCLOSED) from None
         room.fault("outline", f"{shown(text)} given", WAYS)
         return NOTHING
     high = LONGEST_MM
@@ -121,8 +125,10 @@ def _geojson(table: Table) -> list[tuple[float, float]]:
     _check_depth(text)
     try:
         shape = shapely.from_geojson(text)
-    except (shapely.GEOSException, ValueError):
-        raise OutlineError("no GeoJSON", "a file with one Polygon is needed") from None
+    except (shapely.GEOSException, ValueError) as error:
+        is_open = OPEN in str(error)
+        said = UNCLOSED if is_open else ("no GeoJSON", "a file with one Polygon is needed")
+        raise OutlineError(*said) from None
     return [(x * mm, y * mm) for x, y in _ring(shape)]
 
 

@@ -38,9 +38,11 @@ BODY = ("width", "depth")
 OF_ITS_KIND = (
     *("width", "depth", "height", "bottom", "headroom", "screen", "stands", "clearance"),
     *("shape", "corner", "arm_side", "arm_width", "back_depth", "used_for"),
+    *("mattress", "headboard"),
     *("short", "price", "delivery", "paid", "buy", "owned", "colour", "picture", "lead", "tags"),
 )
 STANDING = ("stands_now", "stays")
+OF_ITS_BODY = ("mattress",)  # a bed of another size has another one
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,7 +175,7 @@ def _put(row: Row, keys: Row, name: str) -> Row:
     after |= keys
     after = {key: value for key, value in after.items() if value is not None}
     if "kind" in keys or any(key in keys for key in BODY):
-        for key in STANDING:
+        for key in (*STANDING, *(key for key in OF_ITS_BODY if key not in keys)):
             after.pop(key, None)
     if after.get("stays") and "stands_now" not in after:
         after.pop("stays")

@@ -31,13 +31,14 @@ from arrange.data.piece import (
     Stands,
 )
 from arrange.scenario.colours import OF_PIECES
-from arrange.scenario.faults import Faults
+from arrange.scenario.faults import Faults, shown
 from arrange.scenario.people import read_whose
 from arrange.scenario.table import Table, unbelievable
 
 KEPT_TO: tuple[KeptTo, ...] = ("bare", "usual")
 BUY: tuple[Buy, ...] = ("new", "second-hand", "make over")
 HANDS: tuple[Hand, ...] = ("left", "right")
+HEADED = ("rectangle", "cut corners", "rounded corners")  # a bed so shaped has a head
 STANDS: tuple[Stands, ...] = ("wall", "corner", "free", "anywhere")
 MOST_COUNT = 24
 SHORT = 12  # characters that a label on the plan has room for
@@ -154,6 +155,9 @@ def _piece(table: Table, kind: Kind, name: str, kept_to: KeptTo) -> Piece:
     if table.choice("keep_to", KEPT_TO, kept_to) == "usual":
         clearances = tuple(c.kept_usual for c in clearances)
     _check_skips(table, clearances, sizes["depth"])
+    roles = _roles(table, kind)
+    headed = "bed" in roles and "seat" not in roles and shape in HEADED
+    rims = _rims(table, sizes, headed=headed, known=not slips)
     return Piece(
         name=name,
         kind=kind.name,
@@ -164,7 +168,7 @@ def _piece(table: Table, kind: Kind, name: str, kept_to: KeptTo) -> Piece:
         bottom=table.mm("bottom", kind.bottom, 0, 5000),
         stands=table.choice("stands", STANDS, kind.stands),
         clearances=clearances,
-        roles=_roles(table, kind),
+        roles=roles,
         goes_with=kind.goes_with,
         major=table.flag("major") if table.has("major") else kind.major,
         flat=kind.flat,
@@ -183,6 +187,9 @@ def _piece(table: Table, kind: Kind, name: str, kept_to: KeptTo) -> Piece:
         arm_width=arm[1],
         back_depth=arm[2],
         assumed=not (table.has("width") and table.has("depth")),
+        headboard=rims[0],
+        footboard=rims[1],
+        rails=rims[2],
     )
 
 
@@ -236,6 +243,58 @@ def _arm(table: Table, kind: Kind, shape: Shape, sizes: dict[str, int]) -> tuple
             table.fault(key, given, f"less than the whole {whole} is needed")
         found.append(min(part, sizes[whole] - 1))
     return side, found[0], found[1]
+
+
+def _rims(
+    table: Table, sizes: dict[str, int], *, headed: bool, known: bool
+) -> tuple[int, int, int]:
+    """How thick the frame of a bed is behind its mattress, before it, and at both sides together.
+
+    Where no headboard is given, the foot is as thick as a side, and the rest is at the head.
+    """
+    given = [key for key in ("mattress", "headboard") if table.has(key)]
+    if not headed:
+        for key in given:
+            what = "a bed with straight sides and its head at its back"
+            table.fault(key, f"{key} is for {what}", "leave it out")
+    if not given or not headed or not known:
+        return 0, 0, 0
+    unit, wide, long = table.unit, sizes["width"], sizes["depth"]
+    head = table.mm("headboard", 0, 0, SIZES[1])
+    if 2 * head >= long:
+        thick = f"a headboard {length(head, unit)} thick on a bed {length(long, unit)} long"
+        table.fault("headboard", thick, f"less than {length(long // 2, unit)} is allowed")
+        return 0, 0, 0
+    if "mattress" not in given:
+        return head, 0, 0
+    inside = _mattress(table, (wide, long - head), head)
+    if inside is None:
+        return 0, 0, 0
+    rails, rest = wide - inside[0], long - head - inside[1]
+    foot = rest if "headboard" in given else min(rails // 2, rest)
+    return head + rest - foot, foot, rails
+
+
+def _mattress(table: Table, room: tuple[int, int], head: int) -> tuple[int, int] | None:
+    """Its width and length, in mm, of a bed with ``room`` for it; None if it is none of that."""
+    unit, value = table.unit, table.raw("mattress")
+    if not isinstance(value, list) or len(value) != 2:
+        example = "[width, length], such as [140, 200]" if unit == "cm" else "[width, length]"
+        table.fault("mattress", f"{shown(value)} given", f"two lengths are needed: {example}")
+        return None
+    wide, long = (table.as_mm(v, "mattress", 0, *SIZES) for v in value)
+    if not (wide and long):
+        return None
+    if wide <= room[0] <= 2 * wide and long <= room[1] <= 2 * long:
+        return wide, long
+    given = f"a mattress of {length(wide, unit)} by {length(long, unit)}"
+    behind = f", {length(head, unit)} of headboard left out," if head else ""
+    allowed = f"the bed{behind} is {length(room[0], unit)} by {length(room[1], unit)}"
+    larger = wide > room[0] or long > room[1]
+    turned = long <= room[0] <= 2 * long and wide <= room[1] <= 2 * wide
+    hint = "width and depth are those of the whole bed" if larger else "check both measurements"
+    table.fault("mattress", given, allowed, "its width comes first" if turned else hint)
+    return None
 
 
 def _mirrored(clearance: Clearance) -> Clearance:

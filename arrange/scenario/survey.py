@@ -316,10 +316,12 @@ def _plainest(walked: _Walk) -> _Found | None:
     """The first reading that nothing contradicts; where one length alone does, without it."""
     lengths = walked.lengths()
     readings = (False, True) if walked.checks else (False,)
-    for askew in readings:
-        adjusted = _read(walked, lengths, askew)
-        if not _suspects(adjusted, len(lengths)):
-            return _Found(adjusted, _suspects(adjusted, len(lengths), LIKELY))
+    plain = [_read(walked, lengths, askew) for askew in readings]
+    fitting = [one for one in plain if not _suspects(one, len(lengths))]
+    # That corners are a little off is likelier than a length that is worth a question.
+    unasked = [one for one in fitting if not _worth_asking(one, len(lengths))]
+    for adjusted in (*unasked, *fitting):
+        return _Found(adjusted, _worth_asking(adjusted, len(lengths)))
     for askew in readings:
         adjusted = walked.adjust([*lengths, *walked.turns(askew)])
         suspects = _suspects(adjusted, len(lengths))
@@ -336,15 +338,21 @@ def _plainest(walked: _Walk) -> _Found | None:
 
 
 def _read(walked: _Walk, lengths: Sequence[Measurement], askew: bool) -> Adjustment:
-    """The corners with the turns as written; where ``askew``, those that come out so stay so."""
+    """The corners with the turns as written; where ``askew``, those that come out so stay so.
+
+    Unless the lengths will not have that: several corners can be off by too little to be told.
+    """
     exact = walked.turns(loose=False)
     if not askew:
         return walked.adjust([*lengths, *exact])
     loose = walked.turns(loose=True)
-    points = walked.adjust([*lengths, *loose]).points
+    freely = walked.adjust([*lengths, *loose])
+    points = freely.points
     seen = [abs(turned(value_on(points, t) - t.value)) >= SKEW_SEEN for t in exact]
     turns = [b if bent else a for a, b, bent in zip(exact, loose, seen, strict=True)]
-    return walked.adjust([*lengths, *turns])
+    adjusted = walked.adjust([*lengths, *turns])
+    asks = _worth_asking(adjusted, len(lengths)) and not _worth_asking(freely, len(lengths))
+    return freely if asks else adjusted
 
 
 def _suspects(adjusted: Adjustment, lengths: int, critical: float = CRITICAL) -> list[int]:
@@ -354,6 +362,12 @@ def _suspects(adjusted: Adjustment, lengths: int, critical: float = CRITICAL) ->
     likeliest = sorted(found, key=lambda i: -tests[i])
     # Where one is out, others are drawn along; only what explains it as well is suspect.
     return [i for i in likeliest if tests[likeliest[0]] ** 2 - tests[i] ** 2 < APART]
+
+
+def _worth_asking(adjusted: Adjustment, lengths: int) -> list[int]:
+    """Lengths that may well be wrong, and by so much that they are asked about."""
+    likely = _suspects(adjusted, lengths, LIKELY)
+    return [i for i in likely if round(abs(adjusted.slip(i))) >= ASKED]
 
 
 def _told(walked: _Walk, found: _Found, unit: Unit) -> Survey:

@@ -12,7 +12,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from arrange.data.kinds import Kind, Place, Tie
+from arrange.data.kinds import Kind, Place, Tie, kinds
 from arrange.data.piece import Clearance, Piece, Side, Slot, canonical
 from arrange.geometry.shapes import slot_place, strip_corners
 from arrange.scenario.faults import Broken
@@ -72,9 +72,24 @@ def _usual(
         free = [p for p in hosts if taken[p.name, piece.kind] < tie_.most]
         for host in sorted(free, key=lambda p: taken[p.name, piece.kind]):
             others = [p for p in there if p.anchor == host.name]
-            if stand_together(host, [*others, _at(host, piece, tie_.places)]):
-                return host, tie_.places
+            places = _wanted(tie_.places, host, piece)
+            if places and stand_together(host, [*others, _at(host, piece, places)]):
+                return host, places
     return None
+
+
+def _wanted(places: tuple[Place, ...], table: Piece, chair: Piece) -> tuple[Place, ...]:
+    """The places at the sides of a table where the person wants chairs.
+
+    None stands where the floor to pull it out was given up; a bench does, as at a wall.
+    """
+    if not table.is_a("dine") or not chair.is_a("dining seat") or chair.is_a("bench"):
+        return places
+    usual, own = (
+        {side for c in clearances if len(c.sides) == 1 for side in c.sides}
+        for clearances in (kinds()[table.kind].clearances, table.clearances)
+    )
+    return tuple(place for place in places if place.slot.side not in usual - own)
 
 
 def stand_together(host: Piece, tied: Sequence[Piece]) -> bool:
@@ -168,7 +183,8 @@ def _asked(
         entry.table.faults.unknown(entry.table.at("with"), entry.beside, known, "the piece")
         return None
     anchor = min(hosts, key=lambda p: taken[p.name, piece.kind])
-    return anchor, _places(entry.kind.ties, anchor)
+    places = _places(entry.kind.ties, anchor)
+    return anchor, _wanted(places, anchor, piece) or places
 
 
 def _places(ties: tuple[Tie, ...], anchor: Piece) -> tuple[Place, ...]:

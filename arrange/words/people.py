@@ -231,14 +231,14 @@ def _beds(scenario: Scenario) -> Iterator[Told]:
     beds = [piece for piece in scenario.pieces if sleeping(piece) and not piece.is_a("seat")]
     for person in _concerned(scenario, "bed length"):
         own = [bed for bed in beds if person in who_uses(bed, scenario.people)]
-        short = [bed for bed in own if max(bed.width, bed.depth) < row.asks(person)]
+        short = [bed for bed in own if max(bed.mattress) < row.asks(person)]
         if short and (len(short) == len(own) or any(bed.whose for bed in short)):
             wanted = measured(row.asks(person), unit, "up")
-            yield (
-                f"{person.name} needs a mattress {wanted} long: "
-                f"{_all(short)} {'is' if len(short) == 1 else 'are'} shorter than that.",
-                _ids(row.source),
-            )
+            that, is_ = ("that", "is") if len(short) == 1 else ("those", "are")
+            said = f"{_all(short)} {is_} shorter than that"
+            if all(bed.framed for bed in short):
+                said = f"{that} of {_all(short)} {is_} shorter"
+            yield f"{person.name} needs a mattress {wanted} long: {said}.", _ids(row.source)
     bunks = [bed for bed in beds if bed.is_a("bunk")]
     for person in _concerned(scenario, "upper bunk") if bunks else ():
         yield (
