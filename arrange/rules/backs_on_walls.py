@@ -1,4 +1,4 @@
-"""What needs a wall stands with its back on one."""
+"""What needs a wall stands with its back on one, or across a corner where it may."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from arrange.data.result import Breach
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
-from arrange.geometry.shapes import frame
+from arrange.geometry.shapes import across_corner, can_cross, frame
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import FRAIL, Relaxing
 from arrange.rules.rule import KeepsOff
@@ -31,7 +31,8 @@ class BacksOnWalls(KeepsOff):
     A piece for a corner also reaches an end of its wall where the next wall
     meets it inside the room: not the free edge of a chimney breast. Pieces tied
     to another one are exempt; their places decide. One that stands anywhere may, and is
-    then as exact. The model offers wall pieces
+    then as exact. Across a corner the two ends of its back touch the two walls, which are
+    straight and meet at a right angle. The model offers wall pieces
     no other way to stand, so only corners are built. Common practice, no source.
     """
 
@@ -60,6 +61,15 @@ class BacksOnWalls(KeepsOff):
         """One breach for each wall or corner piece that stands otherwise."""
         for placed in scene.placed:
             piece = placed.piece
+            crosses = placed.placement.corner is not None or piece.stands == "across"
+            if piece.anchor is None and crosses:
+                if not _across(placed, scene.scenario.room):
+                    yield Breach(
+                        self.id,
+                        (piece.name,),
+                        f"{the(piece.name, first=True)} does not stand across a corner",
+                    )
+                continue
             if not piece.needs_wall and (not piece.backs or placed.placement.wall is None):
                 continue
             if not _backed(placed, scene.scenario.room):
@@ -94,6 +104,14 @@ class BacksOnWalls(KeepsOff):
                     ("turn", piece.name),
                     frozenset({piece.name}),
                 )
+
+
+def _across(placed: Placed, room: Room) -> bool:
+    """Whether it may stand across a corner, and does so exactly."""
+    piece, corner = placed.piece, placed.placement.corner
+    if corner is None or not piece.crosses or not can_cross(room, piece, corner):
+        return False
+    return placed.placement == across_corner(piece, corner)
 
 
 def _along(placed: Placed, room: Room) -> float:

@@ -15,7 +15,7 @@ from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
 from arrange.geometry.ceilings import Bounds, ceiling_over, low_floor
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import fixture_shape, frame, whole_bounds
+from arrange.geometry.shapes import across_corner, fixture_shape, frame, whole_bounds
 from arrange.geometry.spots import Bounded, Coordinate
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import PIECES, RequirementKind
@@ -198,9 +198,14 @@ def _keep_off(model: Verbs[L], piece: Piece, low: Bounds) -> None:
     aslant = {w: on for w in walls if (on := model.on_wall(piece.name, w)) is not None}
     for wall, on in aslant.items():
         model.starts_in(on, piece.name, wall, _fitting(room.walls[wall], piece, low))
+    across = model.corner_choices(piece.name)
+    for corner, stands in across.items():
+        own = frame(piece, across_corner(piece, corner), room)
+        if any(_within(own.at(a, b), low) for a, b in _sitters(piece)):
+            model.forbid(stands)
     for facing, faces in place.facings.items():
         upright = model.literal()
-        model.one_of([upright, *aslant.values()], when=[faces])
+        model.one_of([upright, *aslant.values(), *across.values()], when=[faces])
         for a, b in _sitters(piece):
             _beside(model, upright, _head(place, facing, a, b), low)
 

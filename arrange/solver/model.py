@@ -75,8 +75,14 @@ class Verbs:
     def backed(self, literal: Literal, name: str) -> None:
         """Its back is on some wall."""
         place = self.ground.places[name]
-        if not place.piece.needs_wall:
+        if not place.piece.needs_wall or place.piece.crosses:
             self.cp.add_bool_or([*place.walls.values(), literal.negated()])
+
+    def corner_choices(self, name: str) -> dict[int, Literal]:
+        """The corners across which a piece can stand, and whether it does."""
+        return {
+            corner: either(self.cp, ways) for corner, ways in self.ground.places[name].corners.items()
+        }
 
     def starts_in(
         self, literal: Literal, name: str, wall: int, ranges: Sequence[tuple[int, int]]
@@ -360,7 +366,8 @@ class Model(Verbs):
         for piece in self.scenario.pieces:
             place = self.place(piece.name)
             if piece.backs and place.walls:
-                self.cp.add_bool_or(place.walls.values())
+                across = [x for ways in place.corners.values() for x in ways]
+                self.cp.add_bool_or([*place.walls.values(), *across])
 
     def hold_stance(self, placement: Placement) -> None:
         """Keep a piece on its wall, turn and slot, free to move otherwise."""
