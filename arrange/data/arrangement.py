@@ -35,7 +35,7 @@ class Placement:
     offset: int = 0
     inward: int = 0
     quarter: int = 0
-    corner: int | None = None
+    corner: int | None = field(default=None, metadata={"later": True})
     looks: Facing | None = field(default=None, compare=False)
 
 

@@ -109,15 +109,6 @@ def leans_on(placement: Placement, room: Room) -> Wall:
     return line
 
 
-def across_corner(piece: Piece, corner: int, looks: Facing | None = None) -> Placement:
-    """The piece across a corner of the room: the ends of its back touch the two walls.
-
-    One of an odd width stands half a mm off, so that its place is in whole mm.
-    """
-    half = piece.into_corner
-    return Placement(piece.name, None, offset=-half, inward=half, corner=corner, looks=looks)
-
-
 def against_wall(piece: Piece, walls: Sequence[Wall], index: int, offset: int) -> Placement:
     """The piece with its back to wall ``index``, ``offset`` mm from its left end.
 
@@ -129,20 +120,6 @@ def against_wall(piece: Piece, walls: Sequence[Wall], index: int, offset: int) -
     (x, y), (u, v) = wall.point(offset), wall.point(offset + piece.width, piece.depth)
     corner = round(min(x, u)), round(min(y, v))
     return Placement(piece.name, wall.facing, *corner, wall=index if piece.backs else None)
-
-
-def can_cross(room: Room, piece: Piece, corner: int) -> bool:
-    """Whether a corner is square, and both of its walls reach as far as the piece would."""
-    reach = math.sqrt(0.5) * piece.width - DEPTH
-    walls = room.walls[corner - 1], room.walls[corner]
-    return room.across(corner) is not None and min(w.length for w in walls) >= reach
-
-
-def ways_across(line: Wall) -> tuple[Facing, Facing]:
-    """The two ways halfway between which a line across a corner looks, clockwise."""
-    nx, ny = line.inward
-    one, two = (f for f in FACINGS if nx * FACING_VECTOR[f][0] + ny * FACING_VECTOR[f][1] > 0)
-    return (one, two) if turn_facing(one, 1) == two else (two, one)
 
 
 def extent(piece: Piece, facing: str) -> tuple[int, int]:

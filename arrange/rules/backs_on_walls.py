@@ -11,8 +11,9 @@ from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
+from arrange.geometry.across import across_corner, can_cross
 from arrange.geometry.scene import Placed, Scene
-from arrange.geometry.shapes import across_corner, can_cross, frame
+from arrange.geometry.shapes import frame
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import FRAIL, Relaxing
 from arrange.rules.rule import KeepsOff

@@ -13,9 +13,10 @@ from arrange.data.result import Breach
 from arrange.data.room import Facing, Fixture, Point, Room, Vector, Wall
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
+from arrange.geometry.across import across_corner
 from arrange.geometry.ceilings import Bounds, ceiling_over, low_floor
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import across_corner, fixture_shape, frame, whole_bounds
+from arrange.geometry.shapes import fixture_shape, frame, whole_bounds
 from arrange.geometry.spots import Bounded, Coordinate
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.requirement import PIECES, RequirementKind

@@ -14,16 +14,8 @@ from arrange.data.arrangement import Placement
 from arrange.data.lengths import length
 from arrange.data.piece import Piece
 from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room, Wall
-from arrange.geometry.shapes import (
-    Stood,
-    across_corner,
-    against_wall,
-    can_cross,
-    facing_of,
-    footprint,
-    frame,
-    in_slot,
-)
+from arrange.geometry.across import across_corner, can_cross
+from arrange.geometry.shapes import Stood, against_wall, facing_of, footprint, frame, in_slot
 from arrange.scenario.faults import shown
 from arrange.scenario.pieces import Entry
 from arrange.scenario.table import Table
@@ -88,20 +80,28 @@ def _tables(entry: Entry) -> list[Table]:
 
 def _placement(table: Table, piece: Piece, walls: Walls | None, room: Room) -> Placement | None:
     at_wall, on_plan = table.has("wall"), table.has("across") or table.has("up")
-    if table.has("across_corner"):
-        if at_wall or on_plan:
-            table.faults.add(table.where, "a corner and another place given", "one of the two")
-            return None
-        return None if walls is None else _across(table, piece, room)
     along = table.needed_mm("from_left", 0) if at_wall else None
-    if at_wall and on_plan:
-        table.faults.add(table.where, "a wall and a place on the plan given", "one of the two")
+    ways = {"a wall": at_wall, "a place on the plan": on_plan}
+    ways["a corner"] = table.has("across_corner")
+    given = [what for what, so in ways.items() if so]
+    if len(given) > 1:
+        table.faults.add(
+            table.where,
+            f"{' and '.join(given)} given",
+            "one of the two" if len(given) == 2 else "one of them",
+        )
+        return None
+    if not given:
+        table.faults.add(table.where, f"{shown(dict(table.data))} given", "say where", EXAMPLE)
         return None
     if at_wall:
         return None if along is None or walls is None else _at_wall(table, piece, walls, along)
-    if not on_plan:
-        table.faults.add(table.where, f"{shown(dict(table.data))} given", "say where", EXAMPLE)
-        return None
+    if on_plan:
+        return _measured_on_plan(table, piece, room)
+    return None if walls is None else _across(table, piece, room)
+
+
+def _measured_on_plan(table: Table, piece: Piece, room: Room) -> Placement | None:
     across, up = table.needed_mm("across", 0), table.needed_mm("up", 0)
     if not table.has("facing"):
         words = "up, down, left or right on the plan: where its front looks"
@@ -133,7 +133,7 @@ def _across(table: Table, piece: Piece, room: Room) -> Placement | None:
     """Across the corner of the two walls that the table names, in either order."""
     value = table.raw("across_corner")
     names = [str(name).casefold() for name in value] if isinstance(value, list) else []
-    wanted = f'the two walls of a corner: {CORNER_EXAMPLE}'
+    wanted = f"the two walls of a corner: {CORNER_EXAMPLE}"
     if len(set(names)) != 2:
         table.fault("across_corner", f"{shown(value)} given", wanted)
         return None

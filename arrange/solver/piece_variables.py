@@ -8,10 +8,9 @@ from ortools.sat.python import cp_model
 
 from arrange.data.piece import Piece
 from arrange.data.room import FACING_VECTOR, FACINGS, Facing
+from arrange.geometry.across import across_corner, can_cross, ways_across
 from arrange.geometry.outlines import Outline, alike, lying, outline, rectangles
 from arrange.geometry.shapes import (
-    across_corner,
-    can_cross,
     clearance_zone,
     extent,
     footprint,
@@ -21,7 +20,6 @@ from arrange.geometry.shapes import (
     strip_corners,
     turn_facing,
     turns,
-    ways_across,
 )
 from arrange.geometry.spots import across, along, wall_spot
 from arrange.solver.boxes import PLAN, SCALE, Axes, Box, Hull, Literal, all_of, free_offsets

@@ -104,9 +104,7 @@ class Place:
     def pin(self, cp: cp_model.CpModel, placement: Placement) -> None:
         """Hold the piece exactly where ``placement`` puts it."""
         looks = placement.looks
-        fitting = [
-            s for s in self.stances if _stands_so(s, placement) and looks in (None, s.looks)
-        ]
+        fitting = [s for s in self.stances if _stands_so(s, placement) and looks in (None, s.looks)]
         cp.add_bool_or([s.literal for s in fitting])
         if placement.facing is not None:
             cp.add(self.x0 == placement.x)

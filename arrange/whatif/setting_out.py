@@ -106,8 +106,9 @@ def _at_corner(placed: Placed, room: Room) -> SetDown:
     left, right = room.walls[corner - 1], room.walls[corner]
     along_left = left.length - left.coordinate(*own.at(0, 0))
     along_right = right.coordinate(*own.at(placed.piece.width, 0))
-    ends = Taped("back", left.name, round(along_left), "right"), Taped(
-        "back", right.name, round(along_right), "left"
+    ends = (
+        Taped("back", left.name, round(along_left), "right"),
+        Taped("back", right.name, round(along_right), "left"),
     )
     across, up = ends if left.facing in ("up", "down") else ends[::-1]
     return SetDown(placed.name, across, up, corner=True)
