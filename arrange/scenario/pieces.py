@@ -101,8 +101,8 @@ def _of_kind(table: Table, kind: Kind, kept_to: KeptTo, people: People) -> Entry
     free, beside = table.flag("free"), table.text("with")
     if free and beside:
         table.fault("free", "free and with are both given", "a piece is either tied or free")
-    piece = _across(table, piece, beside)
-    free = free or table.has("stands") or piece.across_corner
+    piece = _across(table, kind, piece, beside)
+    free = free or table.has("stands") or (piece.across_corner and not beside)
     table.has("stands_now")  # read once every piece and wall is known
     for key in OF_PIECES:  # read once every name is known
         table.has(key)
@@ -112,13 +112,14 @@ def _of_kind(table: Table, kind: Kind, kept_to: KeptTo, people: People) -> Entry
     return Entry(table, kind, tuple(replace(piece, name=n) for n in names), beside, free, stays)
 
 
-def _across(table: Table, piece: Piece, beside: str) -> Piece:
-    """The piece with what the file says of standing across a corner."""
-    across = table.flag("across_corner")
-    key = "across_corner" if across else "stands"
+def _across(table: Table, kind: Kind, piece: Piece, beside: str) -> Piece:
+    """The piece with what the file says of standing across a corner, or else its kind."""
+    own = table.has("across_corner")
+    across = table.flag("across_corner") if own else kind.across_corner
+    key = "across_corner" if across and own else "stands"
     if not across and piece.stands != "across":
         return piece
-    if beside:
+    if beside and table.has(key):
         given = f"{piece.name} is to stand across a corner, and with {beside}"
         table.fault(key, given, "one of the two", f"leave out {key}, or with")
     if piece.shape == "L":
