@@ -93,15 +93,17 @@ class BacksOnWalls(KeepsOff):
         return ()
 
     def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:
-        """A seat, desk or table turned from its wall, unless it must be fixed to it."""
+        """A seat, desk or table turned from its wall or corner, unless it must be fixed there."""
         for piece in ask.scenario.pieces:
-            stays = piece.name in ask.held or not piece.needs_wall
-            turns = piece.roles & TURNED and not piece.roles & (FRAIL | {"tall"})
+            across = piece.stands == "across" and piece.anchor is None
+            stays = piece.name in ask.held or not (piece.needs_wall or across)
+            turns = (piece.roles & TURNED or across) and not piece.roles & (FRAIL | {"tall"})
             if ask.touchable(piece.name) and turns and not stays:
+                where = "elsewhere than across a corner" if across else "away from the wall"
                 yield from ask.relaxation(
                     "turn",
                     (Turn(piece.name),),
-                    f"{the(piece.name)} may be turned, or stand away from the wall",
+                    f"{the(piece.name)} may be turned, or stand {where}",
                     ("turn", piece.name),
                     frozenset({piece.name}),
                 )
