@@ -10,6 +10,9 @@ import math
 from dataclasses import replace
 
 import pytest
+from agreement import best_score
+from metamorphic import mirrored, turned
+from recheck import astray_across
 from shapely import box
 from shapely.affinity import rotate
 from small_rooms import (
@@ -220,6 +223,18 @@ def test_it_counts_as_looking_the_better_way():
     assert not differ(case, best, placed)
 
 
+def test_a_mirrored_or_turned_room_is_as_good():
+    """Its best counts the chair as looking one of two ways: in the mirror, the other one."""
+    sofa = piece("sofa", 1500, 800, roles=("seat", "sofa"))
+    chair = replace(CHAIR, stands="across", goes_with=("sofa",))
+    opening = Door("door", 2, 300, 800)
+    case = only(scenario(room(doors=(opening,)), chair, sofa), "seats-turned", "talking-distance")
+    best = best_score(case, canonical=True)
+    assert best > 0
+    assert best_score(mirrored(case), canonical=True) == best
+    assert best_score(turned(case), canonical=True) == best
+
+
 def test_it_is_written_and_read_back():
     """With the walls of its corner and the way it counts as looking."""
     case = scenario(room(), CHAIR)
@@ -232,6 +247,29 @@ def test_it_is_written_and_read_back():
     back = PLACEMENT.read(data, about)
     assert (back, back.looks) == (there, "right")
     assert "corner" not in PLACEMENT.write(at("armchair", "up", 0, 0), about)
+
+
+@pytest.mark.parametrize("change", [{"facing": "left"}, {"corner": ["B", "C"]}])
+def test_a_way_that_it_cannot_look_there_is_refused(change):
+    """Across the corner of D and A it looks down or right, across that of B and C up or left."""
+    about = About(scenario(room(), CHAIR))
+    with pytest.raises(ValueError, match="across the corner"):
+        PLACEMENT.read({**PLACEMENT.write(THERE, about), **change}, about)
+
+
+@pytest.mark.parametrize(("pushed", "astray"), [(0, []), (5, ["armchair"])])
+def test_the_check_from_the_page_alone_notices_one_that_is_pushed(pushed, astray):
+    """5 mm off along the wall, when it should be within 1."""
+    case = scenario(room(), CHAIR)
+    body = Scene(case, Arrangement((THERE,))).placed[0].body
+    walls = [
+        {"name": w.name, "left_end": list(w.start), "right_end": list(w.end)}
+        for w in case.room.walls
+    ]
+    one = {"name": "armchair", "width": 900, "depth": 850, "goes_with": None}
+    one["footprint"] = [(x + pushed, y) for x, y in body.exterior.coords]
+    one["placement"] = PLACEMENT.write(THERE, About(case))
+    assert astray_across({"room": {"walls": walls}}, {"pieces": [one]}) == astray
 
 
 def test_how_its_place_is_told():

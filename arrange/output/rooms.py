@@ -22,6 +22,7 @@ from arrange.data.piece import Clearance, Piece
 from arrange.data.result import Gap, Spare
 from arrange.data.room import Beam, Door, Dormer, Facing, Fixture, Room, Slope, Vector, Wall, Window
 from arrange.data.scenario import Scenario
+from arrange.geometry.across import ways_across
 from arrange.geometry.scene import DEEPEST, Placed, Scene
 from arrange.geometry.shapes import (
     door_floor,
@@ -237,6 +238,17 @@ def _corner(data: Mapping[str, Any], about: About) -> int | None:
     return None if pair is None else names.index(pair[1])
 
 
+def _looks(data: Mapping[str, Any], about: About) -> Facing | None:
+    """As which of the two ways next to it a piece across a corner counts; ValueError if neither."""
+    corner = _corner(data, about)
+    if corner is None:
+        return None
+    line, straight = about.room.across(corner), turn_facing(data["facing"], -data["quarter_turns"])
+    if line is None or straight not in ways_across(line):
+        raise ValueError(f"nothing looks {data['facing']} across the corner of {data['corner']}")
+    return straight
+
+
 def _or_0(key: str) -> Reader:
     return lambda data, about: read_as(int | None, data[key], about) or 0
 
@@ -266,11 +278,7 @@ PLACEMENT = Record[Placement](
         "x": _or_0("x"),
         "y": _or_0("y"),
         "corner": _corner,
-        "looks": lambda data, _: (
-            None
-            if data.get("corner") is None
-            else turn_facing(data["facing"], -data["quarter_turns"])
-        ),
+        "looks": _looks,
         "offset": _or_0("from_left"),
         "inward": _or_0("off_wall"),
     },
