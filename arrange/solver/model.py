@@ -82,10 +82,7 @@ class Verbs:
 
     def corner_choices(self, name: str) -> dict[int, Literal]:
         """The corners across which a piece can stand, and whether it does."""
-        return {
-            corner: either(self.cp, ways)
-            for corner, ways in self.ground.places[name].corners.items()
-        }
+        return self.ground.places[name].corners
 
     def starts_in(
         self, literal: Literal, name: str, wall: int, ranges: Sequence[tuple[int, int]]
@@ -373,8 +370,7 @@ class Model(Verbs):
         for piece in self.scenario.pieces:
             place = self.place(piece.name)
             if piece.backs and place.walls:
-                across = [x for ways in place.corners.values() for x in ways]
-                self.cp.add_bool_or([*place.walls.values(), *across])
+                self.cp.add_bool_or([*place.walls.values(), *place.corners.values()])
 
     def hold_stance(self, placement: Placement) -> None:
         """Keep a piece on its wall, turn and slot, free to move otherwise."""

@@ -85,16 +85,18 @@ def corners_to_cross(ground: FloorConstraints, piece: Piece) -> list[int]:
 def _stand_across(
     cp: cp_model.CpModel, ground: FloorConstraints, place: Place, corner: int
 ) -> None:
-    """Two stances a corner, alike but for the way it counts as looking."""
+    """Two stances a corner in one box, alike but for the way it counts as looking."""
     line, piece, half = ground.room.across(corner), place.piece, place.piece.into_corner
     if line is None:
         raise ValueError(f"nothing stands across corner {corner}")
+    there = cp.new_bool_var(f"{piece.name} across {line.name}")
     for looks in ways_across(line):
         literal = cp.new_bool_var(f"{piece.name} across {line.name}, {looks}")
-        stance = Stance(literal, looks, slanted=True, corner=corner, looks=looks)
+        stance = Stance(literal, looks, slanted=True, corner=corner, looks=looks, there=there)
         place.stances.append(stance)
-        body = -half, half, piece.width - half, half + piece.depth
-        place.boxes.append(Box(*body, Axes.of_wall(line), (literal,)))
+    cp.add(sum(s.literal for s in place.stances[-2:]) == there)
+    body = -half, half, piece.width - half, half + piece.depth
+    place.boxes.append(Box(*body, Axes.of_wall(line), (there,)))
 
 
 def _off_its_walls(
@@ -261,7 +263,7 @@ def _slanted_parts(place: Place, strip: tuple[int, int, int, int]) -> Iterator[B
     """The same rectangle in each box along a slanted wall."""
     for box in place.boxes:
         if box.axes is not PLAN:
-            quarter = next(s.quarter for s in place.stances if s.literal is box.when[0])
+            quarter = next(s.quarter for s in place.stances if s.boxed is box.when[0])
             a0, b0, a1, b1 = turned_strip(place.piece, strip, quarter) if quarter else strip
             yield Box(box.a0 + a0, box.b0 + b0, box.a0 + a1, box.b0 + b1, box.axes, box.when)
 
@@ -287,7 +289,7 @@ def _slanted_hulls(place: Place) -> Iterator[Hull]:
     """The body in each box along a slanted wall."""
     for box in place.boxes:
         if box.axes is not PLAN:
-            quarter = next(s.quarter for s in place.stances if s.literal is box.when[0])
+            quarter = next(s.quarter for s in place.stances if s.boxed is box.when[0])
             corners = lying(outline(place.piece), across=quarter % 2 == 0)
             yield Hull(place.name, box.a0, box.b0, corners, box.axes, box.when)
 
@@ -413,6 +415,11 @@ def _carry(cp: cp_model.CpModel, place: Place, host: Place, stance: Stance, inde
     body = host.box_of(stance)
     both = _both(cp, stance.literal, place.slots[index], len(place.slots))
     facing: Facing = turn_facing(stance.facing, quarter)
+    # Across a corner the host has two stances in one box, and what is tied to it so too.
+    twin = next((s for s in place.stances if s.slot == index and _alike(s.host, stance)), None)
+    there = None if twin is None else twin.there
+    if twin is None and stance.there is not None:
+        there = _both(cp, stance.there, place.slots[index], len(place.slots))
     total = (stance.quarter + quarter) % 4
     place.stances.append(
         Stance(
@@ -424,8 +431,20 @@ def _carry(cp: cp_model.CpModel, place: Place, host: Place, stance: Stance, inde
             host=stance,
             corner=stance.corner,
             looks=stance.looks,
+            there=there,
         )
     )
+    if twin is not None:
+        return
     place.boxes.append(
-        Box(body.a0 + a0, body.b0 + b0, body.a0 + a1, body.b0 + b1, body.axes, (both,))
+        Box(
+            *(body.a0 + a0, body.b0 + b0, body.a0 + a1, body.b0 + b1),
+            body.axes,
+            (both if there is None else there,),
+        )
     )
+
+
+def _alike(one: Stance | None, two: Stance) -> bool:
+    """Whether two stances share a box."""
+    return one is not None and one.there is not None and one.there is two.there

@@ -24,7 +24,8 @@ class Stance:
 
     ``slanted`` stances live in the frame of their wall, or of the line across their
     ``corner``; ``quarter`` counts clockwise turns from facing straight into the room there.
-    ``looks`` is what facing straight counts as across a corner, where it could be either.
+    ``looks`` is what facing straight counts as across a corner, where it could be either: two
+    stances share one box there, and ``there`` says that it stands in either of them.
     """
 
     literal: Literal
@@ -36,6 +37,12 @@ class Stance:
     host: Stance | None = None
     corner: int | None = None
     looks: Facing | None = None
+    there: Literal | None = None
+
+    @property
+    def boxed(self) -> Literal:
+        """Whether its box is there."""
+        return self.literal if self.there is None else self.there
 
 
 @dataclass
@@ -67,16 +74,13 @@ class Place:
 
     def box_of(self, stance: Stance) -> Box:
         """The box of a slanted stance."""
-        return next(b for b in self.boxes if b.axes is not PLAN and b.when[0] is stance.literal)
+        return next(b for b in self.boxes if b.axes is not PLAN and b.when[0] is stance.boxed)
 
     @property
-    def corners(self) -> dict[int, list[Literal]]:
-        """Its stances across each corner; none of a piece that is tied to one there."""
-        found: dict[int, list[Literal]] = {}
-        for stance in self.stances:
-            if stance.corner is not None and stance.host is None:
-                found.setdefault(stance.corner, []).append(stance.literal)
-        return found
+    def corners(self) -> dict[int, Literal]:
+        """Whether it stands across each corner; none for what is tied to a piece there."""
+        across = [s for s in self.stances if s.corner is not None and s.host is None]
+        return {s.corner: s.boxed for s in across if s.corner is not None}
 
     @property
     def name(self) -> str:
