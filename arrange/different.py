@@ -9,9 +9,10 @@ another one for that. So the three are of those that take half a square metre an
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import permutations
 
-from arrange.data.arrangement import Arrangement
+from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import Piece, canonical
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
@@ -54,8 +55,13 @@ def wall_and_facing(scenario: Scenario, arrangement: Arrangement, piece: Piece) 
     """The wall at its back and the way it looks; what looks the same turned round counts once."""
     placement = arrangement.of(piece.name)
     wall = placement.wall if piece.anchor is None else None
-    facing = facing_of(placement, scenario.room)
+    facing = _facing(scenario, placement)
     return wall, facing if wall is not None else looks(piece, facing)
+
+
+def _facing(scenario: Scenario, placement: Placement) -> Facing:
+    """The way it looks; across one corner always the same one, whichever it counts as."""
+    return facing_of(replace(placement, looks=None), scenario.room)
 
 
 def stands(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> WallAndFacing:
@@ -65,7 +71,7 @@ def stands(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> WallAn
     """
     if piece.needs_wall:
         return wall_and_facing(scenario, arrangement, piece)
-    return None, looks(piece, facing_of(arrangement.of(piece.name), scenario.room))
+    return None, looks(piece, _facing(scenario, arrangement.of(piece.name)))
 
 
 def looks(piece: Piece, facing: Facing) -> Facing:

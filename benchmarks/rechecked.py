@@ -38,7 +38,8 @@ LATE = 1.0  # s; what `suggest` promises to keep its limit within
 class Rechecked:
     """One room: its shape, what was answered, what does not hold of it, and how long it took.
 
-    ``memory`` is the most that the process had by then, in bytes.
+    ``memory`` is the most that the process had by then, in bytes, ``across`` how many pieces
+    stand across a corner.
     """
 
     seed: int
@@ -48,20 +49,28 @@ class Rechecked:
     faults: tuple[str, ...]
     seconds: float
     memory: int = 0
+    across: int = 0
 
 
 def one(
-    seed: int, seconds: float, keep: Path | None = None, *, overhead: bool = False
+    seed: int,
+    seconds: float,
+    keep: Path | None = None,
+    *,
+    overhead: bool = False,
+    across: bool = False,
 ) -> Rechecked:
     """Solve the room of a seed and check what is written of it; a crash is a fault.
 
-    With ``overhead`` there are slopes, dormers, beams, lamps, fans and stairs in it.
+    With ``overhead`` there are slopes, dormers, beams, lamps, fans and stairs in it, with
+    ``across`` pieces that may stand across a corner.
     Into the folder ``keep`` goes what was written where it does not hold: how far a search
     came in its time cannot be had again.
     """
     shape = SHAPES[seed % len(SHAPES)].__name__
     try:
-        result = suggest(read_text(scenario_text(seed, high=overhead)), top=2, seconds=seconds)
+        text = scenario_text(seed, high=overhead, across=across)
+        result = suggest(read_text(text), top=2, seconds=seconds)
         data = json.loads(as_text(as_data(result)))
     except Exception as error:
         return Rechecked(seed, shape, "crash", 0, (f"{type(error).__name__}: {error}",), 0.0)
@@ -73,8 +82,11 @@ def one(
         wrong.append(f"{result.seconds:.1f} s")
     if (memory := most_memory()) > GIB:
         wrong.append(f"{memory / GIB:.1f} GiB")
-    shown = len(data["arrangements"])
-    return Rechecked(seed, shape, result.outcome, shown, tuple(wrong), result.seconds, memory)
+    plans = data["arrangements"]
+    crossed = sum("corner" in p["placement"] for plan in plans for p in plan["pieces"])
+    return Rechecked(
+        *(seed, shape, result.outcome, len(plans), tuple(wrong), result.seconds, memory, crossed)
+    )
 
 
 def summary(rooms: list[Rechecked]) -> list[str]:
@@ -88,6 +100,8 @@ def summary(rooms: list[Rechecked]) -> list[str]:
         f"- most memory of a process: {max(r.memory for r in rooms) / 2**20:.0f} MiB",
     ]
     lines += [f"- {name}: {n}" for name, n in sorted(Counter(r.outcome for r in rooms).items())]
+    if any(r.across for r in rooms):
+        lines.append(f"- pieces across a corner: {sum(r.across for r in rooms)}")
     shown = Counter(r.shape for r in rooms if r.arrangements)
     lines.append("- answered, by shape: " + ", ".join(f"{s} {n}" for s, n in sorted(shown.items())))
     return lines + [f"- seed {r.seed}, {r.shape}: {'; '.join(r.faults)}" for r in faulty]
@@ -97,6 +111,7 @@ def summary(rooms: list[Rechecked]) -> list[str]:
 @over_rooms(2000, 2, 2.0)
 @click.option("--keep", type=click.Path(path_type=Path), help="Folder for faulty results.")
 @click.option("--overhead", is_flag=True, help="Slopes, dormers, beams, lamps, fans, stairs.")
+@click.option("--across", is_flag=True, help="Pieces that may stand across a corner.")
 def main(
     rooms: int,
     start: int,
@@ -105,12 +120,14 @@ def main(
     keep: Path | None,
     *,
     overhead: bool,
+    across: bool,
     write: bool,
 ) -> None:
     """Solve rooms of all shapes and check what is written of them."""
     what = ", with all that is overhead" if overhead else ""
+    what += ", with pieces that may stand across a corner" if across else ""
     began = circumstances(f"seeds {start} to {start + rooms - 1}, {seconds:g} s each{what}")
-    ask = partial(one, seconds=seconds, keep=keep, overhead=overhead)
+    ask = partial(one, seconds=seconds, keep=keep, overhead=overhead, across=across)
     done = answers(ask, range(start, start + rooms), processes)
     lines = [began, "", *summary(done)]
     faulty = any(r.faults for r in done)

@@ -647,7 +647,10 @@ def _dijkstra(nodes: Any, near_to: Mapping[int, list[tuple[int, float]]]) -> Lin
 def _thing(piece: Mapping[str, Any], walls: Mapping[str, Wall]) -> Thing:
     place = piece["placement"]
     if place.get("slanted"):
-        ahead = walls[place["wall"]].inward
+        corner = place.get("corner")
+        facing = [walls[name].inward for name in corner or (place["wall"],)]
+        long = math.hypot(sum(x for x, _ in facing), sum(y for _, y in facing))
+        ahead = sum(x for x, _ in facing) / long, sum(y for _, y in facing) / long
         for _ in range(place.get("quarter_turns", 0)):
             ahead = ahead[1], -ahead[0]
     else:

@@ -240,6 +240,23 @@ def shaped(scenario, seed):
     return replace(scenario, pieces=tuple(pieces))
 
 
+def crossing(scenario, seed):
+    """The same room with most untied pieces across a corner, if they find one."""
+    rng = random.Random(f"corners {seed}")  # noqa: S311  repeatable, no secret
+    pieces = [
+        replace(p, across_corner=rng.random() < 0.8) if p.anchor is None and p.width <= 2500 else p
+        for p in scenario.pieces
+    ]
+    hosts = {p.anchor for p in pieces}
+    only = sorted(
+        (i for i, p in enumerate(pieces) if p.across_corner),
+        key=lambda i: (pieces[i].name not in hosts, i),
+    )
+    for i in only[:1]:
+        pieces[i] = replace(pieces[i], stands="across")
+    return replace(scenario, pieces=tuple(pieces))
+
+
 def thrown(scenario, seed):
     """An arrangement that breaks no must the model knows: any one, thrown about by the seed."""
     rng = random.Random(seed)  # noqa: S311  repeatable, no secret

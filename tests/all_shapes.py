@@ -158,13 +158,19 @@ def with_overhead(seed: int, text: str, corners: Corners) -> str:
 
 
 def scenario_text(
-    seed: int, *, built: bool = False, shaped: bool = False, high: bool = False
+    seed: int,
+    *,
+    built: bool = False,
+    shaped: bool = False,
+    high: bool = False,
+    across: bool = False,
 ) -> str:
     """The file of a seed: a shape, a door or two, windows, a fixture, two to seven pieces.
 
     ``built`` puts a main door, a window and a fixture as built in, before all others.
     ``shaped`` adds one or two that are round or an L, and takes the corners off others.
-    ``high`` adds what is overhead: a slope and a dormer, beams, what hangs, stairs.
+    ``high`` adds what is overhead: a slope and a dormer, beams, what hangs, stairs. ``across``
+    lets half of what stands by itself stand across a corner, too, and one piece only so.
     """
     rng = random.Random(seed)  # noqa: S311
     w, h = rng.randint(260, 520), rng.randint(260, 520)
@@ -193,6 +199,8 @@ def scenario_text(
             follower, count = GOES_WITH[kind]
             name = f'name = "{follower} for {kind}"\n'  # two tables have two sets of chairs
             entries.append(f'[[piece]]\nkind = "{follower}"\n{name}count = {count}\n')
+    if across:
+        entries = [_crossing(random.Random(f"across {seed} {e}"), e) for e in entries]  # noqa: S311
     text = "".join(entries)
     return with_overhead(seed, text, corners) if high else text
 
@@ -214,6 +222,17 @@ def _on_wall(rng: random.Random, what: str, free: dict[str, int], width: int, mo
 def _piece(rng: random.Random, kind: str) -> str:
     owned = "owned = true\n" if rng.random() < 0.5 else ""
     return f'[[piece]]\nkind = "{kind}"\n{owned}'
+
+
+def _crossing(rng: random.Random, entry: str) -> str:
+    """The entry of a piece that may, or must, stand across a corner; or as it was."""
+    kind = entry.partition('kind = "')[2].partition('"')[0]
+    if not entry.startswith("[[piece]]") or kind not in STANDING or kind == "rug":
+        return entry
+    chance = rng.random()
+    if chance < 0.1 or (kind == "armchair" and chance < 0.5):
+        return f'{entry}stands = "across"\n'
+    return f"{entry}across_corner = true\n" if chance < 0.6 else entry
 
 
 def _corners(rng: random.Random, kind: str) -> str:

@@ -125,6 +125,34 @@ def on_kept_floor(data, arrangement):
     ]
 
 
+def astray_across(data, arrangement):
+    """Across a corner: turned by 45 degrees, the ends of the back at both walls, as deep."""
+    walls = {w["name"]: w for w in data["room"]["walls"]}
+    found = []
+    for p in arrangement["pieces"]:
+        pair = p["placement"].get("corner")
+        if pair is None or p["goes_with"] is not None:
+            continue
+        (x, y), (a, b) = walls[pair[1]]["left_end"], walls[pair[0]]["left_end"]
+        c, d = walls[pair[1]]["right_end"]
+        one, two = hypot(a - x, b - y), hypot(c - x, d - y)
+        reach = (p["width"] + p["width"] % 2) / sqrt(2)
+        left = x + (a - x) / one * reach, y + (b - y) / one * reach
+        right = x + (c - x) / two * reach, y + (d - y) / two * reach
+        ahead = [
+            ((a - x) / one + (c - x) / two) / sqrt(2),
+            ((b - y) / one + (d - y) / two) / sqrt(2),
+        ]
+        deep = [p["depth"] * v for v in ahead]
+        whole = Polygon(
+            [left, right, *[(u + deep[0], v + deep[1]) for u, v in (right, left)]]
+        ).buffer(1)
+        square = abs((a - x) * (c - x) + (b - y) * (d - y)) < 1
+        if min(one, two) < reach - 1 or not square or not whole.covers(Polygon(p["footprint"])):
+            found.append(p["name"])
+    return found
+
+
 def in_one_place(arrangement):
     """Check 3: pairs that share space."""
     return [
@@ -252,6 +280,7 @@ def faults(data):
         found += [f"{name} leaves the room" for name in outside(data, one)]
         found += [f"{name} stands on kept floor" for name in on_kept_floor(data, one)]
         found += [f"{name} is too high for the ceiling" for name in under_slopes(data, one)]
+        found += [f"{name} is not across its corner" for name in astray_across(data, one)]
         found += [f"{a} and {b} share space" for a, b in in_one_place(one)]
         found += [f"{name}: no room for {floor}" for name, floor in blocked(data, one)]
         if one["walkway"] is not None:

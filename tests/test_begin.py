@@ -611,6 +611,8 @@ def test_wishes_not_understood(sentence, named):
     ("words", "row"),
     [
         ("in a corner", {"stands": "corner"}),
+        ("across a corner", {"stands": "across"}),
+        ("can stand across a corner, too", {"across_corner": True}),
         ("must be away from the walls", {"stands": "free"}),
         ("with its back to a wall", {"stands": "wall"}),
         ("1 m free in front", {"clearance": {"front": {"least": 1000}}}),

@@ -272,6 +272,7 @@ PLACES = {
             {"piece": "dining table for six", "near": "arch to the kitchen"},
         ),
         ("bed in a corner", {"piece": "bed", "stands": "corner"}),
+        ("bed across a corner", {"piece": "bed", "stands": "across"}),
         ("coffee table in the middle of the room", {"piece": "coffee table", "stands": "free"}),
         ("bed with its back to wall B", {"piece": "bed", "against": "B"}),
         ("bed with its back to the wall", {"piece": "bed", "stands": "wall"}),

@@ -430,7 +430,7 @@ ONE_FAULT = [
     pytest.param(ROOM + BED + 'price = "9"', "a number from 0 on is needed", id="a price"),
     pytest.param(
         ROOM + BED + 'stands = "up"',
-        '"wall", "corner", "free" or "anywhere" is needed',
+        '"wall", "corner", "free", "anywhere" or "across" is needed',
         id="choice",
     ),
     pytest.param(ROOM + '[piece]\nkind = "bed"', r"write \[\[piece\]\]", id="single brackets"),

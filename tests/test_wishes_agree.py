@@ -6,6 +6,7 @@ import pytest
 from agreement import (
     agree,
     best_score,
+    crossing,
     judged_levels,
     modelled_levels,
     random_scenario,
@@ -49,6 +50,12 @@ def test_model_and_judge_agree_on_openings_as_built(seed):
 def test_model_and_judge_agree_where_somebody_turns_or_climbs(seed):
     """What the model takes keeps the square to turn in and the floor before the windows."""
     assert check(seed, with_people)
+
+
+@pytest.mark.parametrize("seed", [7, 19])
+def test_model_and_judge_agree_on_pieces_across_corners(seed):
+    """A bed, and a desk with its chair turned with it."""
+    assert check(seed, crossing)
 
 
 @pytest.mark.long

@@ -92,7 +92,8 @@ FREE = re.compile(
 AT_WALL = re.compile(
     r"(?P<piece>.+?) (?:with (?:its|the) back (?:to|against)|against) (?:a|the) wall"
 )
-STOOD = ((CORNER, "corner"), (FREE, "free"), (AT_WALL, "wall"))
+ACROSS = re.compile(r"(?P<piece>.+?) across (?:a|the|some|one) corner(?: of the room)?")
+STOOD = ((ACROSS, "across"), (CORNER, "corner"), (FREE, "free"), (AT_WALL, "wall"))
 UNSEEN = re.compile(r"\bout of (?:sight|view)\b|(?:\bnot|n't|\bnever) (?:want to )?see\b")
 AS_POSSIBLE = re.compile(r"\bas (?P<how>far|close|near)(?: away)? as possible (?:from|to)\b")
 REASON = re.compile(r",? (?:so|because|since) (?:that )?(?:i|we|you|one|it|there)\b.*")
@@ -298,6 +299,7 @@ def wish_words(row: Row, unit: Unit, several: Collection[str] = ()) -> str:
 
     if STANDS in row:
         how = {"corner": "in a corner", "wall": "with its back to a wall"}
+        how["across"] = "across a corner"
         stood = how.get(row[STANDS], "away from the walls")
         return f"{the(many(row['piece']), first=True)} {stood}"
     key = next(key for key in RELATIONS if key in row)

@@ -42,6 +42,8 @@ STANDS = {
     "wall": "wall",
     "anywhere": "anywhere",
 }
+ACROSS = re.compile(r"\bacross (?:a|the|some|any|one) corner\b")
+MAY = re.compile(r"\b(?:may|can|could|might|also|too|if)\b")
 AMOUNT = r"\d[\d.,/ '\"]*(?: ?[a-z]{1,11})?(?: \d[\d/]*)?(?: ?(?:cm|inches|in|\"))?"
 FREE_FLOOR = re.compile(
     r"(?:keep |leave |needs? |with |i want |we want )*(?P<depth>\d.*?)\s*(?:of )?"
@@ -225,18 +227,26 @@ def special_of(
         return {"with": _other(beside["what"], others)}
     if word in ALONE:
         return {"free": True}
-    stands = next((stands for said, stands in STANDS.items() if said in word), None)
-    if stands is None:
+    row = _stands(word)
+    if not row:
         free = spoken(handy(800, unit), unit)
         raise ValueError(
-            f'"{words}" is not understood. It can be "in a corner", "against a wall", "away from '
-            'the walls", "beside the" and another piece, "by itself", "hangs at" a height, '
-            '"round", "oval", "the main piece", "dark blue", "looks calm", or floor to keep '
-            f'free, such as "{free} free in front".'
+            f'"{words}" is not understood. It can be "in a corner", "across a corner", "against a '
+            'wall", "away from the walls", "beside the" and another piece, "by itself", "hangs '
+            'at" a height, "round", "oval", "the main piece", "dark blue", "looks calm", or floor '
+            f'to keep free, such as "{free} free in front".'
         )
     if kind.flat:
         raise ValueError("A rug or mat lies where it is used.")
-    return {"stands": stands}
+    return row
+
+
+def _stands(word: str) -> Row:
+    """How it is to stand, or may stand besides; nothing where that is not said."""
+    if ACROSS.search(word):
+        return {"across_corner": True} if MAY.search(word) else {"stands": "across"}
+    stands = next((stands for said, stands in STANDS.items() if said in word), None)
+    return {} if stands is None else {"stands": stands}
 
 
 def _has_head(kind: Kind) -> bool:

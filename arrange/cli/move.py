@@ -33,9 +33,10 @@ def move(
 
     PLAN is a folder that arrange suggest wrote, with #2 for its second arrangement, or a version
     that an earlier move kept (version.json). HOW is "20 cm left" (right, up or down on the plan),
-    "onto wall B", "turned left" (right, round), or "swapped with" another piece. What goes with the
-    piece goes along; all else stays. What works is drawn beside what was and kept as a version,
-    which can be moved on from, compared, or taken away with --undo. What does not work is not kept.
+    "onto wall B", "across the corner of A and B", "turned left" (right, round), or "swapped with"
+    another piece. What goes with the piece goes along; all else stays. What works is drawn beside
+    what was and kept as a version, which can be moved on from, compared, or taken away with --undo.
+    What does not work is not kept.
     """
     if undo:
         say(_taken_back(plan))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import IntEnum
 from typing import Literal
 
@@ -19,6 +19,12 @@ class Placement:
     inside, its footprint starts ``offset`` mm from the left end of ``wall`` and
     ``inward`` mm off it, and ``quarter`` counts clockwise quarter turns from
     facing straight into the room.
+
+    One that goes with a piece across a corner has ``facing`` None, too, and ``corner`` says
+    at which corner of the outline: in place of the wall it goes by the line through that
+    corner at 45 degrees to both walls (``Room.across``), ``offset`` counted from the corner.
+    Such a piece looks half this way and half that. What goes by quarter turns may take it for
+    either: ``looks`` says for which one of the two ways that line would face. No other place.
     """
 
     piece: str
@@ -29,6 +35,8 @@ class Placement:
     offset: int = 0
     inward: int = 0
     quarter: int = 0
+    corner: int | None = field(default=None, metadata={"later": True})
+    looks: Facing | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,7 +65,7 @@ class Untie:
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """A piece for the wall that may be turned: its back need not be against a wall."""
+    """A piece that may be turned: its back need not be against a wall, nor across a corner."""
 
     piece: str
 
@@ -209,7 +209,8 @@ def _(change: Untie, scenario: Scenario) -> Scenario:
 
 @_after.register
 def _(change: Turn, scenario: Scenario) -> Scenario:
-    return _with_piece(scenario, replace(scenario.piece(change.piece), stands="free"))
+    piece = scenario.piece(change.piece)
+    return _with_piece(scenario, replace(piece, stands="free", across_corner=piece.crosses))
 
 
 @_after.register

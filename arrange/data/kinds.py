@@ -118,6 +118,7 @@ class Kind:
     corner: int = 0
     arm_width: int = 0
     back_depth: int = 0
+    across_corner: bool = False
 
 
 # A size this many times off the usual one is a slip; rugs and shelves really vary.

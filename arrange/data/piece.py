@@ -23,8 +23,9 @@ STRIP_LEFT = 10  # mm of a strip that must be left where a clearance skips a par
 # what he sits on (`hf-sitting`), and above the floor from a seat at 435 (`hf-table-seat`).
 STANDING, SITTING, SEATED = 1900, 965, 1400
 Buy = Literal["new", "second-hand", "make over"]
-# With its back on a wall, in a corner of two, away from walls, or as suits the room.
-Stands = Literal["wall", "corner", "free", "anywhere"]
+# With its back on a wall, in a corner of two, away from walls, as suits the room, or across a
+# corner at 45 degrees.
+Stands = Literal["wall", "corner", "free", "anywhere", "across"]
 # As seen from above: one that is round or oval fills its width and depth.
 Shape = Literal["rectangle", "round", "oval", "cut corners", "rounded corners", "L"]
 SHAPES: tuple[Shape, ...] = ("rectangle", "round", "oval", "cut corners", "rounded corners", "L")
@@ -140,7 +141,9 @@ class Piece:
     ``bottom`` is the height of its underside above the floor (a wall shelf);
     ``height`` is measured from its underside to its top. ``stands`` says where
     it may stand: with its back on a wall, in a corner of two walls, free of
-    walls in quarter turns, or either on a wall or free. ``anchor`` and ``slots`` tie it
+    walls in quarter turns, either on a wall or free, or across a corner, where the two ends of
+    its back touch the two walls. With ``across_corner`` that is one more way. ``anchor`` and
+    ``slots`` tie it
     to another piece by a short list of places. ``roles`` are plain words the rules look
     for ("sleep", "seat", "screen", "desk", "store", "dine", "light", "rug", ...).
     ``burns`` says that it can burn, as nearly every piece can. ``major``
@@ -195,6 +198,7 @@ class Piece:
     headboard: int = field(default=0, metadata={"later": True})
     footboard: int = field(default=0, metadata={"later": True})
     rails: int = field(default=0, metadata={"later": True})
+    across_corner: bool = field(default=False, metadata={"later": True})
 
     @property
     def top(self) -> int:
@@ -261,12 +265,22 @@ class Piece:
     @property
     def backs(self) -> bool:
         """Whether it may have its back on a wall of its own choice."""
-        return self.stands != "free" and self.anchor is None
+        return self.stands not in ("free", "across") and self.anchor is None
 
     @property
     def needs_wall(self) -> bool:
-        """Whether it must."""
+        """Whether it must, if it does not stand across a corner."""
         return self.stands in ("wall", "corner") and self.anchor is None
+
+    @property
+    def crosses(self) -> bool:
+        """Whether it may stand across a corner of its own choice."""
+        return (self.across_corner or self.stands == "across") and self.anchor is None
+
+    @property
+    def into_corner(self) -> int:
+        """How far off the corner its back is there, in mm: half its width, rounded up."""
+        return -(-self.width // 2)
 
     def is_a(self, role: str) -> bool:
         """Whether the piece plays ``role``."""
@@ -299,6 +313,7 @@ def canonical(piece: Piece) -> tuple[object, ...]:
         *(() if piece.fills_its_box else (piece.shape, piece.corner)),
         *((piece.arm_side, piece.arm_width, piece.back_depth) if piece.shape == "L" else ()),
         *((piece.headboard, piece.footboard, piece.rails) if piece.framed else ()),
+        *((piece.across_corner,) if piece.across_corner else ()),
     )
     name = [(part.isdigit(), part.zfill(9)) for part in re.split(r"(\d+)", piece.name)]
     sizes = (piece.width, piece.depth, piece.height)

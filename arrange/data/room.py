@@ -375,6 +375,26 @@ class Room:
         """The stairs with room below them."""
         return tuple(f for f in self.fixtures if f.underside)
 
+    def across(self, corner: int) -> Wall | None:
+        """A line through a corner at 45 degrees to its two walls, for what stands across it.
+
+        As a wall that would cut the corner off faces: ``start`` is the corner itself. None
+        unless two straight walls meet there at a right angle that opens into the room.
+
+        >>> square = ((0, 0), (0, 3000), (4000, 3000), (4000, 0))
+        >>> walls = tuple(Wall("ABCD"[i], square[i], square[(i + 1) % 4]) for i in range(4))
+        >>> Room(square, walls, 2400).across(0).inward
+        (0.7071067811865475, 0.7071067811865475)
+        """
+        if not 0 <= corner < len(self.walls):
+            return None
+        left, right = self.walls[corner - 1], self.walls[corner]
+        if left.facing is None or right.facing is None or right.along != left.inward:
+            return None
+        (x, y), (ax, ay), (bx, by) = right.start, left.along, right.along
+        end = x + round(1000 * (ax + bx)), y + round(1000 * (ay + by))
+        return Wall(f"{left.name}/{right.name}", right.start, end)
+
     @property
     def bounds(self) -> tuple[int, int, int, int]:
         """Least x, least y, greatest x, greatest y in mm."""

@@ -46,7 +46,7 @@ from arrange.draw.plan import (
 from arrange.draw.style import LEAST, MM_PER_POINT, STYLE, Style
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import middle2
-from arrange.words.places import TURNED, wall_called
+from arrange.words.places import TURNED, stands_words, wall_called
 from arrange.words.reasons import choose, not_avoided, not_avoided_head, reason_words
 
 GAP = 7.0  # between cells
@@ -350,8 +350,10 @@ def _draw_paragraph(
 def place_words(scenario: Scenario, placement: Placement) -> tuple[str, str]:
     """Where a piece stands and which way it faces, for the reader of the plan.
 
-    A piece on a wall faces away from it, so that its second word is empty.
+    A piece on a wall or across a corner faces away from it: then the second word is empty.
     """
+    if placement.corner is not None:
+        return stands_words(scenario, placement), ""
     if placement.wall is not None:
         wall = scenario.room.walls[placement.wall]
         return wall.part_of or wall.name, "" if placement.facing is None else placement.facing
@@ -405,6 +407,8 @@ def _phrase(room: Room, name: str, now: tuple[str, str], was: tuple[str, str]) -
 
 
 def _wall(room: Room, name: str) -> str:
+    if name.startswith("across "):
+        return name
     return f"against {wall_called(room, name)}" if name else "free in the room"
 
 

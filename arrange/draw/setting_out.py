@@ -16,6 +16,7 @@ from arrange.draw.plan import PlanOptions
 from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_title, draw_to_scale
 from arrange.draw.style import LEAST, STYLE, Style
 from arrange.geometry.scene import Placed, Scene
+from arrange.geometry.shapes import frame
 from arrange.whatif.setting_out import SetDown, Taped, setting_out
 from arrange.words.suggest import CHECK, ORDER, check_lines, set_down_words
 
@@ -27,6 +28,7 @@ SIZES = (7.5, LEAST)  # points, of the list
 HEADS = 14.0  # mm for the two heads of the list
 INDENT = 6.0
 AIR = 1.0
+OFF_WALL = 45  # mm; a line to the end of a back that touches the wall is drawn so far off it
 LARGE = 300_000  # mm2 of floor: smaller pieces have their lengths in the list alone
 
 
@@ -91,12 +93,26 @@ def measures(scene: Scene, told: Sequence[SetDown]) -> tuple[Gap, ...]:
 def _measures(scene: Scene, one: SetDown) -> Iterator[Gap]:
     """The lengths of a large piece as lines on the plan; none where it touches its wall."""
     placed = scene.find(one.piece)
-    upright = placed.placement.facing is not None
-    if not upright or placed.piece.width * placed.piece.depth < LARGE:
+    if placed.piece.width * placed.piece.depth < LARGE:
+        return
+    if one.corner:
+        yield from _to_corner(scene, placed)
+    if placed.placement.facing is None:
         return
     for axis, taped in enumerate((one.across, one.up)):
         if taped.length > 0:
             yield _line(scene, placed, taped, axis)
+
+
+def _to_corner(scene: Scene, placed: Placed) -> Iterator[Gap]:
+    """From the corner that a piece stands across to the ends of its back, close to the walls."""
+    room, corner = scene.scenario.room, placed.placement.corner or 0
+    left, right = room.walls[corner - 1], room.walls[corner]
+    own, wide = frame(placed.piece, placed.placement, room), placed.piece.width
+    for wall, at, end in ((left, left.length, 0), (right, 0.0, wide)):
+        there = wall.coordinate(*own.at(end, 0))
+        line = wall.point(at, OFF_WALL), wall.point(there, OFF_WALL)
+        yield Gap(*line, round(abs(there - at)), (wall.name, placed.name))
 
 
 def _line(scene: Scene, placed: Placed, taped: Taped, axis: int) -> Gap:

@@ -203,6 +203,11 @@ def _rug(w: int, d: int) -> Symbol:
     return Symbol("rug", dashed=(box_run(rim, rim, w - rim, d - rim),), spot=(w / 2, d * 0.85))
 
 
+def _panels(w: int, d: int) -> Symbol:
+    at = ((0.0, 0.06), (0.25, 0.36), (0.5, 0.06), (0.75, 0.36), (1.0, 0.06))
+    return Symbol("other", ([(w * a, d * b) for a, b in at],), spot=(w / 2, d * 0.68))
+
+
 def _plain(w: int, d: int) -> Symbol:
     return Symbol("other", spot=(w / 2, d / 2))
 
@@ -245,6 +250,8 @@ def _drawer(piece: Piece) -> Drawer:
     words = piece.kind.lower().replace("-", " ").replace("_", " ").split()
     if piece.is_a("lounge") and "bean" not in words:
         return _sofa
+    if piece.is_a("divider"):
+        return _panels
     for names, drawer in BY_WORD:
         if any(name in words or f"{name}s" in words for name in names):
             return drawer

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from shapely import box
@@ -73,8 +73,7 @@ def _turned(vector: Vector, quarters: int) -> Vector:
 def frame(piece: Piece, placement: Placement, room: Room) -> Frame:
     """The directions of ``piece`` where ``placement`` puts it."""
     if placement.facing is None:
-        wall = room.walls[_known(placement.wall)]
-        return _slanted_frame(piece, placement, wall)
+        return _slanted_frame(piece, placement, leans_on(placement, room))
     ahead = FACING_VECTOR[placement.facing]
     across = (-ahead[1], ahead[0])
     sx, sy = extent(piece, placement.facing)
@@ -99,10 +98,15 @@ def _slanted_frame(piece: Piece, placement: Placement, wall: Wall) -> Frame:
     return Frame(origin, across, ahead)
 
 
-def _known(wall: int | None) -> int:
-    if wall is None:
-        raise ValueError("a piece in no quarter turn needs a wall")
-    return wall
+def leans_on(placement: Placement, room: Room) -> Wall:
+    """The wall, or the line across a corner, by which a piece in no quarter turn stands."""
+    if placement.corner is not None:
+        line = room.across(placement.corner)
+    else:
+        line = None if placement.wall is None else room.walls[placement.wall]
+    if line is None:
+        raise ValueError("a piece in no quarter turn needs a wall, or a square corner")
+    return line
 
 
 def against_wall(piece: Piece, walls: Sequence[Wall], index: int, offset: int) -> Placement:
@@ -396,11 +400,11 @@ def turn_facing(facing: Facing, quarters: int) -> Facing:
 
 
 def facing_of(placement: Placement, room: Room) -> Facing:
-    """The quarter turn of a placed piece, the nearest one on a slanted wall."""
+    """The quarter turn of a placed piece, the nearest one if it is in none."""
     if placement.facing is not None:
         return placement.facing
-    wall = room.walls[_known(placement.wall)]
-    return turn_facing(nearest_facing(wall), placement.quarter)
+    straight = placement.looks or nearest_facing(leans_on(placement, room))
+    return turn_facing(straight, placement.quarter)
 
 
 def turns(piece: Piece) -> tuple[Facing, ...]:
@@ -438,13 +442,12 @@ def in_slot(piece: Piece, host: Stood, slot: Slot, room: Room) -> Placement:
     if stands.facing is not None:
         low = round(min(x for x, _ in corners)), round(min(y for _, y in corners))
         return Placement(piece.name, turn_facing(stands.facing, quarter), *low)
-    wall = room.walls[stands.wall or 0]
+    wall = leans_on(stands, room)
     along = min(wall.coordinate(x, y) for x, y in corners)
     off = min(wall.off(x, y) for x, y in corners)
     turned = (stands.quarter + quarter) % 4
-    return Placement(
-        piece.name, None, wall=stands.wall, offset=round(along), inward=round(off), quarter=turned
-    )
+    there = replace(stands, piece=piece.name, offset=round(along), inward=round(off))
+    return replace(there, quarter=turned)
 
 
 def slot_number(one: Stood, host: Stood, room: Room) -> int | None:
@@ -468,8 +471,8 @@ def in_same_slot(one: Stood, host: Stood, new: Piece, moved: Stood, room: Room) 
     return in_slot(new, moved, new.slots[number], room)
 
 
-def _spot(placement: Placement) -> tuple[object, ...]:
+def _spot(placement: Placement) -> object:
     """The place whatever wall is behind: what is tied need not know of one."""
     if placement.facing is not None:
         return placement.facing, placement.x, placement.y
-    return placement.wall, placement.offset, placement.inward, placement.quarter
+    return replace(placement, piece="")

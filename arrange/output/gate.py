@@ -225,6 +225,7 @@ PLACE_KEYS = {
     "from_left": maybe(whole(-WIDEST, WIDEST)),
     "off_wall": maybe(whole(-WIDEST, WIDEST)),
     "maybe_quarter_turns": whole(0, 3),
+    "maybe_corner": rows(text(NAME), 2, 2),
 }
 PLACE = table(**PLACE_KEYS)
 PIECE = table(
@@ -442,9 +443,13 @@ def check_place(
     for key in missing:
         faults.add(f"{where}.{key}", "not given", "a length in mm is needed")
     if place["slanted"]:
-        if place["wall"] is None:
+        across = place.get("corner")
+        if across is not None:
+            _check_corner(where, across, list(walls), faults)
+        elif place["wall"] is None:
             faults.add(f"{where}.wall", "not given", "a slanted piece goes with a wall")
-        spans = {"from_left": (0.0, long or 0.0), "off_wall": (0.0, float(WIDEST))}
+        begin, end = (-WIDEST, WIDEST) if across is not None else (0.0, long or 0.0)
+        spans = {"from_left": (float(begin), float(end)), "off_wall": (0.0, float(WIDEST))}
     else:
         if place["facing"] not in FACINGS:
             faults.add(f"{where}.facing", f"{shown(place['facing'])} given", quoted(FACINGS))
@@ -455,6 +460,15 @@ def check_place(
         if not low - BEYOND <= place[key] <= high + BEYOND:
             wanted = f"{low:g} to {high:g} is in the room"
             faults.add(f"{where}.{key}", f"{place[key]} given", wanted)
+
+
+def _check_corner(where: str, pair: Sequence[str], names: Sequence[str], faults: Faults) -> None:
+    """Two walls that meet there, the left one first."""
+    if not all(name in names for name in pair):
+        faults.unknown(f"{where}.corner", str(list(pair)), list(names), "the walls")
+    elif (names.index(pair[0]) + 1) % len(names) != names.index(pair[1]):
+        given = f"{pair[0]} and {pair[1]} do not meet so"
+        faults.add(f"{where}.corner", given, "the wall on the left of a corner, then the other")
 
 
 def _check_anchor(where: str, name: str, anchors: Mapping[str, str | None], faults: Faults) -> None:

@@ -22,8 +22,16 @@ from arrange.data.piece import Clearance, Piece
 from arrange.data.result import Gap, Spare
 from arrange.data.room import Beam, Door, Dormer, Facing, Fixture, Room, Slope, Vector, Wall, Window
 from arrange.data.scenario import Scenario
+from arrange.geometry.across import ways_across
 from arrange.geometry.scene import DEEPEST, Placed, Scene
-from arrange.geometry.shapes import door_floor, facing_of, fixture_keep, fixture_shape, opening_span
+from arrange.geometry.shapes import (
+    door_floor,
+    facing_of,
+    fixture_keep,
+    fixture_shape,
+    opening_span,
+    turn_facing,
+)
 from arrange.geometry.walking import goals, polygons, walk_of
 from arrange.output.fields import About, Data, Made, Reader, Record, read_as
 from arrange.rules import all_regions
@@ -217,16 +225,44 @@ def _if(field: str, *, slanted: bool) -> Made[Placement]:
     return lambda one, _: getattr(one, field) if (one.facing is None) == slanted else None
 
 
+def _corner_walls(one: Placement, about: About) -> list[str] | None:
+    """The two walls of the corner that a piece stands across, left and right from inside."""
+    if one.corner is None:
+        return None
+    return [about.room.walls[i].name for i in (one.corner - 1, one.corner)]
+
+
+def _corner(data: Mapping[str, Any], about: About) -> int | None:
+    names = [w.name for w in about.room.walls]
+    pair = data.get("corner")
+    return None if pair is None else names.index(pair[1])
+
+
+def _looks(data: Mapping[str, Any], about: About) -> Facing | None:
+    """As which of the two ways next to it a piece across a corner counts; ValueError if neither."""
+    corner = _corner(data, about)
+    if corner is None:
+        return None
+    line, straight = about.room.across(corner), turn_facing(data["facing"], -data["quarter_turns"])
+    if line is None or straight not in ways_across(line):
+        raise ValueError(f"nothing looks {data['facing']} across the corner of {data['corner']}")
+    return straight
+
+
 def _or_0(key: str) -> Reader:
     return lambda data, about: read_as(int | None, data[key], about) or 0
 
 
 # ``x`` and ``y`` are the lower left corner of the footprint on the plan; for a piece at a
-# slanted wall ``from_left`` and ``off_wall`` say where it is instead.
+# slanted wall ``from_left`` and ``off_wall`` say where it is instead, and across a corner they
+# count from the corner, along the line at 45 degrees to both walls and off it.
 PLACEMENT = Record[Placement](
     Placement,
-    "piece wall facing slanted x y from_left=offset off_wall=inward quarter_turns=quarter",
+    "piece wall facing slanted x y from_left=offset off_wall=inward quarter_turns=quarter corner",
+    leave="looks",
+    rare="corner",
     wall=_wall,
+    corner=_corner_walls,
     facing=lambda one, about: facing_of(one, about.room),
     slanted=lambda one, _: one.facing is None,
     x=_if("x", slanted=False),
@@ -241,6 +277,8 @@ PLACEMENT = Record[Placement](
         ),
         "x": _or_0("x"),
         "y": _or_0("y"),
+        "corner": _corner,
+        "looks": _looks,
         "offset": _or_0("from_left"),
         "inward": _or_0("off_wall"),
     },

@@ -1,4 +1,4 @@
-"""What needs a wall stands with its back on one."""
+"""What needs a wall stands with its back on one, or across a corner where it may."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
+from arrange.geometry.across import across_corner, can_cross
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import frame
 from arrange.rules.protocol import L, Verbs
@@ -31,7 +32,8 @@ class BacksOnWalls(KeepsOff):
     A piece for a corner also reaches an end of its wall where the next wall
     meets it inside the room: not the free edge of a chimney breast. Pieces tied
     to another one are exempt; their places decide. One that stands anywhere may, and is
-    then as exact. The model offers wall pieces
+    then as exact. Across a corner the two ends of its back touch the two walls, which are
+    straight and meet at a right angle. The model offers wall pieces
     no other way to stand, so only corners are built. Common practice, no source.
     """
 
@@ -60,6 +62,15 @@ class BacksOnWalls(KeepsOff):
         """One breach for each wall or corner piece that stands otherwise."""
         for placed in scene.placed:
             piece = placed.piece
+            crosses = placed.placement.corner is not None or piece.stands == "across"
+            if piece.anchor is None and crosses:
+                if not _across(placed, scene.scenario.room):
+                    yield Breach(
+                        self.id,
+                        (piece.name,),
+                        f"{the(piece.name, first=True)} does not stand across a corner",
+                    )
+                continue
             if not piece.needs_wall and (not piece.backs or placed.placement.wall is None):
                 continue
             if not _backed(placed, scene.scenario.room):
@@ -82,18 +93,28 @@ class BacksOnWalls(KeepsOff):
         return ()
 
     def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:
-        """A seat, desk or table turned from its wall, unless it must be fixed to it."""
+        """A seat, desk or table turned from its wall or corner, unless it must be fixed there."""
         for piece in ask.scenario.pieces:
-            stays = piece.name in ask.held or not piece.needs_wall
-            turns = piece.roles & TURNED and not piece.roles & (FRAIL | {"tall"})
+            across = piece.stands == "across" and piece.anchor is None
+            stays = piece.name in ask.held or not (piece.needs_wall or across)
+            turns = (piece.roles & TURNED or across) and not piece.roles & (FRAIL | {"tall"})
             if ask.touchable(piece.name) and turns and not stays:
+                where = "elsewhere than across a corner" if across else "away from the wall"
                 yield from ask.relaxation(
                     "turn",
                     (Turn(piece.name),),
-                    f"{the(piece.name)} may be turned, or stand away from the wall",
+                    f"{the(piece.name)} may be turned, or stand {where}",
                     ("turn", piece.name),
                     frozenset({piece.name}),
                 )
+
+
+def _across(placed: Placed, room: Room) -> bool:
+    """Whether it may stand across a corner, and does so exactly."""
+    piece, corner = placed.piece, placed.placement.corner
+    if corner is None or not piece.crosses or not can_cross(room, piece, corner):
+        return False
+    return placed.placement == across_corner(piece, corner)
 
 
 def _along(placed: Placed, room: Room) -> float:

@@ -29,6 +29,7 @@ STANDS = {
     "corner": ", in a corner",
     "free": "",
     "anywhere": "",
+    "across": ", across a corner",
 }
 
 

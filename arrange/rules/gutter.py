@@ -40,7 +40,8 @@ class Gutter(Rule):
     gaps in an alcove are none, nor are gaps up to 25 cm with a window, a radiator or a pipe
     in them. What stands on another wall is kept off by the floor that is needed before it,
     and what is tied to a bed or sofa has its place beside it: neither is measured (but what is
-    behind an easy chair that is tied to a sofa is), nor are walls aslant. Tall is what is
+    behind an easy chair that is tied to a sofa is), nor are walls aslant, nor what stands
+    across a corner. Tall is what is
     110 cm high and 60 wide. Each piece counts once. Common practice, no source.
     """
 
@@ -95,6 +96,7 @@ def _none_beside(model: Verbs[L], name: str) -> L:
     if not piece.needs_wall:
         on_walls = (model.on_wall(name, wall) for wall in model.wall_choices(name))
         backed = [on for on in on_walls if on is not None]
+        backed += model.corner_choices(name).values()
         _off_walls(model, good, piece, backed)
         for other in _behind(scenario, piece):
             _off_backs(model, good, piece, other, backed)
@@ -169,7 +171,11 @@ def _off_walls(model: Verbs[L], good: L, piece: Piece, backed: Sequence[L]) -> N
 # -- the judge's face ----------------------------------------------------
 def _gutter(scene: Scene, placed: Placed) -> str | None:
     """The first gutter at a piece, in words; None if there is none."""
-    found = _beside(scene, placed) if placed.placement.wall is not None else _free(scene, placed)
+    tied, place = placed.piece.anchor is not None, placed.placement
+    if place.corner is not None and not tied:
+        return None
+    at_wall = place.wall is not None and not tied
+    found = _beside(scene, placed) if at_wall else _free(scene, placed)
     if found is None:
         return None
     gap, what = found

@@ -13,6 +13,7 @@ from arrange.data.result import Breach
 from arrange.data.room import Facing, Fixture, Point, Room, Vector, Wall
 from arrange.data.scenario import Scenario
 from arrange.data.sizes import Dimension
+from arrange.geometry.across import across_corner
 from arrange.geometry.ceilings import Bounds, ceiling_over, low_floor
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import fixture_shape, frame, whole_bounds
@@ -200,9 +201,14 @@ def _keep_off(model: Verbs[L], piece: Piece, low: Bounds) -> None:
     aslant = {w: on for w in walls if (on := model.on_wall(piece.name, w)) is not None}
     for wall, on in aslant.items():
         model.starts_in(on, piece.name, wall, _fitting(room.walls[wall], piece, low))
+    across = model.corner_choices(piece.name)
+    for corner, stands in across.items():
+        own = frame(piece, across_corner(piece, corner), room)
+        if any(_within(own.at(a, b), low) for a, b in _sitters(piece)):
+            model.forbid(stands)
     for facing, faces in place.facings.items():
         upright = model.literal()
-        model.one_of([upright, *aslant.values()], when=[faces])
+        model.one_of([upright, *aslant.values(), *across.values()], when=[faces])
         for a, b in _sitters(piece):
             _beside(model, upright, _head(place, facing, a, b), low)
 

@@ -113,10 +113,11 @@ class InTheirPlace(Rule):
     def eased(self, scenario: Scenario, piece: Piece, dimension: Dimension) -> Scenario | None:
         """The piece free of its tie, and nothing there that is tied to it.
 
-        None for a tied piece where walls are slanted: free, it could not stand as there.
+        None for a tied piece where something may stand aslant: free, it could not stand as there.
         """
         del dimension
-        if piece.anchor is not None and any(w.facing is None for w in scenario.room.walls):
+        aslant = any(w.facing is None for w in scenario.room.walls)
+        if piece.anchor is not None and (aslant or any(p.crosses for p in scenario.pieces)):
             return None
         gone = scenario.followers([piece.name])
         rest = changed(scenario, [Drop(name) for name in gone])

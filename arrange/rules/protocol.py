@@ -96,6 +96,9 @@ class Verbs(Protocol[L]):
     def wall_choices(self, name: str) -> Sequence[int]:
         """The walls a piece can have its back on."""
 
+    def corner_choices(self, name: str) -> Mapping[int, L]:
+        """The corners across which a piece can stand, and whether it does."""
+
     def backed(self, literal: L, name: str) -> None:
         """Its back is on some wall."""
 

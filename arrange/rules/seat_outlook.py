@@ -33,8 +33,8 @@ class SeatOutlook(Rule):
     Before the middle 60 % of its front; tall is from 1.1 m. Seats in a hall, at a desk, a
     dining or a dressing table do not count. Besides, and for less: a sofa or easy chair that may
     stand free has not the main door right behind its back, within 45 degrees, nearer than
-    the door's own floor and a lane of 90 cm beyond it; a wall at its back mends that, or a
-    table, desk or low case right behind the middle of it. The lane alone would always be
+    the door's own floor and a lane of 90 cm beyond it; a wall or a corner at its back mends
+    that, or a table, desk or low case right behind the middle of it. The lane alone would always be
     there where the door's floor is, so it begins beyond. Common practice, no source.
     """
 
@@ -97,6 +97,7 @@ class SeatOutlook(Rule):
                 model.when([stands, looks], end <= back, end >= back - CLOSE)
                 model.when([stands, looks], 2 * low <= middle2, 2 * high >= middle2)
         choices = [ahead, far, low_side, high_side, at_wall, *[stands for stands, _ in backing]]
+        choices += model.corner_choices(name).values()
         model.one_of(choices, when=[good])
         return good
 
@@ -170,7 +171,8 @@ def _turns(scene: Scene, seat: Placed) -> str:
     aside2 = abs(sum(across(door, way)) - middle2)
     if behind2 <= 0 or behind2 >= 2 * _near(scene.scenario) or aside2 > behind2:
         return ""
-    if seat.placement.wall is not None:
+    place = seat.placement
+    if seat.piece.anchor is None and not (place.wall is None and place.corner is None):
         return ""
     for piece in _backing(scene.scenario, seat.name):
         placed = scene.find(piece.name)

@@ -124,7 +124,7 @@ def watching_bed(scenario: Scenario) -> Piece | None:
 def is_tall(piece: Piece) -> bool:
     """Whether it stands up like a part of the wall: 1100 high and 600 wide, on the floor."""
     sized = piece.height >= TALL[0] and piece.width >= TALL[1]
-    return piece.backs and piece.bottom == 0 and sized
+    return (piece.backs or piece.crosses) and piece.bottom == 0 and sized
 
 
 def square_ends(room: Room, wall: int) -> tuple[bool, bool]:

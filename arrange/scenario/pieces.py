@@ -7,6 +7,7 @@ changes those on that side, or adds one; the key may also be a clearance's name,
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Literal
@@ -39,7 +40,7 @@ KEPT_TO: tuple[KeptTo, ...] = ("bare", "usual")
 BUY: tuple[Buy, ...] = ("new", "second-hand", "make over")
 HANDS: tuple[Hand, ...] = ("left", "right")
 HEADED = ("rectangle", "cut corners", "rounded corners")  # a bed so shaped has a head
-STANDS: tuple[Stands, ...] = ("wall", "corner", "free", "anywhere")
+STANDS: tuple[Stands, ...] = ("wall", "corner", "free", "anywhere", "across")
 MOST_COUNT = 24
 SHORT = 12  # characters that a label on the plan has room for
 SLIP = 0.85  # so like it that nothing else can be meant
@@ -101,7 +102,8 @@ def _of_kind(table: Table, kind: Kind, kept_to: KeptTo, people: People) -> Entry
     free, beside = table.flag("free"), table.text("with")
     if free and beside:
         table.fault("free", "free and with are both given", "a piece is either tied or free")
-    free = free or table.has("stands")
+    piece = _across(table, kind, piece, beside)
+    free = free or table.has("stands") or (piece.across_corner and not beside)
     table.has("stands_now")  # read once every piece and wall is known
     for key in OF_PIECES:  # read once every name is known
         table.has(key)
@@ -109,6 +111,23 @@ def _of_kind(table: Table, kind: Kind, kept_to: KeptTo, people: People) -> Entry
     table.finish()
     names = [name] if count == 1 else [f"{name} {i}" for i in range(1, count + 1)]
     return Entry(table, kind, tuple(replace(piece, name=n) for n in names), beside, free, stays)
+
+
+def _across(table: Table, kind: Kind, piece: Piece, beside: str) -> Piece:
+    """The piece with what the file says of standing across a corner, or else its kind."""
+    own = table.has("across_corner")
+    across = table.flag("across_corner") if own else kind.across_corner
+    key = "across_corner" if across and own else "stands"
+    if not across and piece.stands != "across":
+        return piece
+    if beside and table.has(key):
+        given = f"{piece.name} is to stand across a corner, and with {beside}"
+        table.fault(key, given, "one of the two", f"leave out {key}, or with")
+    if piece.shape == "L":
+        given = f"{piece.name} is an L, and cannot stand across a corner"
+        table.fault(key, given, 'an L stands in the corner itself: stands = "corner"')
+        return piece
+    return replace(piece, across_corner=across)
 
 
 def called(word: str, kind: Kind) -> str:
@@ -370,6 +389,11 @@ def sat_on(piece: Piece, people: People = ()) -> Piece:
     return replace(piece, headroom=max(0, above))
 
 
+def _fits_across(piece: Piece, room: int) -> bool:
+    """Whether it could stand at 45 degrees in a square room: its box is square then, too."""
+    return piece.crosses and piece.width + piece.depth <= room * math.sqrt(2)
+
+
 def check_room_for(entries: list[Entry], bounds: tuple[int, int, int, int], ceiling: int) -> None:
     """Note every piece that is bigger than the whole room, in each turn, or taller."""
     room = sorted((bounds[2] - bounds[0], bounds[3] - bounds[1]))
@@ -377,7 +401,7 @@ def check_room_for(entries: list[Entry], bounds: tuple[int, int, int, int], ceil
         piece, table = entry.pieces[0], entry.table
         low, high = sorted((piece.width, piece.depth))
         unit = table.unit
-        if low > room[0] or high > room[1]:
+        if (low > room[0] or high > room[1]) and not _fits_across(piece, room[0]):
             size = f"{length(piece.width, unit)} by {length(piece.depth, unit)}"
             across = f"{length(room[0], unit)} by {length(room[1], unit)}"
             given = f'"{piece.name}" is {size}'

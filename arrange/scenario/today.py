@@ -6,6 +6,7 @@ stands a little off its wall or beside its place at another piece is put exactly
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -13,6 +14,7 @@ from arrange.data.arrangement import Placement
 from arrange.data.lengths import length
 from arrange.data.piece import Piece
 from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room, Wall
+from arrange.geometry.across import across_corner, can_cross
 from arrange.geometry.shapes import Stood, against_wall, facing_of, footprint, frame, in_slot
 from arrange.scenario.faults import shown
 from arrange.scenario.pieces import Entry
@@ -22,6 +24,7 @@ from arrange.scenario.walls import Walls
 OVER = 20  # mm beyond a wall's end that count as a slip of the tape
 OFF_WALL = 30  # mm off the wall, a skirting board or a slip, that still count as at the wall
 NEAR_PLACE = 100  # mm from a place beside its companion that count as that place
+CORNER_EXAMPLE = '{ across_corner = ["A", "B"] }'
 EXAMPLE = (
     'write { wall = "A", from_left = 40 } or { across = 120, up = 80, facing = "down" }, '
     "measured to its lower left corner on the plan"
@@ -78,14 +81,27 @@ def _tables(entry: Entry) -> list[Table]:
 def _placement(table: Table, piece: Piece, walls: Walls | None, room: Room) -> Placement | None:
     at_wall, on_plan = table.has("wall"), table.has("across") or table.has("up")
     along = table.needed_mm("from_left", 0) if at_wall else None
-    if at_wall and on_plan:
-        table.faults.add(table.where, "a wall and a place on the plan given", "one of the two")
+    ways = {"a wall": at_wall, "a place on the plan": on_plan}
+    ways["a corner"] = table.has("across_corner")
+    given = [what for what, so in ways.items() if so]
+    if len(given) > 1:
+        table.faults.add(
+            table.where,
+            f"{' and '.join(given)} given",
+            "one of the two" if len(given) == 2 else "one of them",
+        )
+        return None
+    if not given:
+        table.faults.add(table.where, f"{shown(dict(table.data))} given", "say where", EXAMPLE)
         return None
     if at_wall:
         return None if along is None or walls is None else _at_wall(table, piece, walls, along)
-    if not on_plan:
-        table.faults.add(table.where, f"{shown(dict(table.data))} given", "say where", EXAMPLE)
-        return None
+    if on_plan:
+        return _measured_on_plan(table, piece, room)
+    return None if walls is None else _across(table, piece, room)
+
+
+def _measured_on_plan(table: Table, piece: Piece, room: Room) -> Placement | None:
     across, up = table.needed_mm("across", 0), table.needed_mm("up", 0)
     if not table.has("facing"):
         words = "up, down, left or right on the plan: where its front looks"
@@ -111,6 +127,40 @@ def _at_wall(table: Table, piece: Piece, walls: Walls, along: int) -> Placement 
         table.fault("wall", given, 'stands = "wall" has its back follow the slant')
         return None
     return against_wall(piece, walls.walls, index, offset)
+
+
+def _across(table: Table, piece: Piece, room: Room) -> Placement | None:
+    """Across the corner of the two walls that the table names, in either order."""
+    value = table.raw("across_corner")
+    names = [str(name).casefold() for name in value] if isinstance(value, list) else []
+    wanted = f"the two walls of a corner: {CORNER_EXAMPLE}"
+    if len(set(names)) != 2:
+        table.fault("across_corner", f"{shown(value)} given", wanted)
+        return None
+    for index, right in enumerate(room.walls):
+        pair = room.walls[index - 1], right
+        called = [{wall.name.casefold(), (wall.part_of or wall.name).casefold()} for wall in pair]
+        if any(a in called[0] and b in called[1] for a, b in (names, names[::-1])):
+            return _at_corner(table, piece, room, index)
+    table.fault("across_corner", f"{shown(value)} do not meet in a corner", wanted)
+    return None
+
+
+def _at_corner(table: Table, piece: Piece, room: Room, corner: int) -> Placement | None:
+    key = "across_corner"
+    if room.across(corner) is None:
+        given = "that corner is not square, or stands out into the room"
+        table.fault(key, given, "two straight walls that meet at a right angle")
+    elif not can_cross(room, piece, corner):
+        far = length(math.ceil(math.sqrt(0.5) * piece.width), table.unit)
+        table.fault(key, f"one of these walls is shorter than {far}", f"{piece.name} needs as much")
+    elif piece.anchor is None and not piece.crosses:
+        hint = 'stands = "across" has it stand so only'
+        given = f"{piece.name} is not said to stand across a corner"
+        table.fault(key, given, "add across_corner = true to the piece", hint)
+    else:
+        return across_corner(piece, corner)
+    return None
 
 
 def nothing_leans(piece: Piece, wall: Wall) -> bool:
@@ -196,7 +246,10 @@ def _check_can_stay(
     """What stays must stand as its kind can; else no arrangement could ever hold it."""
     piece = pieces[placement.piece]
     if piece.anchor is None:
-        if piece.needs_wall and placement.wall is None:
+        if piece.stands == "across" and placement.corner is None:
+            wanted = f"it needs one to stay there: stands_now = {CORNER_EXAMPLE}"
+            table.faults.add(table.where, f"{piece.name} is across no corner there", wanted)
+        elif piece.needs_wall and placement.wall is None and placement.corner is None:
             hint = 'stands = "free" lets it stand away from walls'
             given = f"{piece.name} has no wall at its back there"
             table.faults.add(table.where, given, "it needs one to stay there", hint)

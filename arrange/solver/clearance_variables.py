@@ -56,8 +56,10 @@ def _add_boxes(cp: cp_model.CpModel, zone: Zone) -> None:
     if (upright := upright_strip(cp, zone, zone.depth)) is not None:
         upright.when += there
         zone.boxes.append(upright)
+    boxed: list[Literal] = []
     for stance in zone.place.stances:
-        if stance.slanted:
+        if stance.slanted and not any(stance.boxed is one for one in boxed):
+            boxed.append(stance.boxed)
             _slanted_boxes(zone, stance, there)
 
 
@@ -133,7 +135,7 @@ def _slanted_boxes(zone: Zone, stance: Stance, there: tuple[Literal, ...]) -> No
     for side, choice in _sides(zone):
         flat = strip_corners(zone.piece, side, 0, c.skip_start, c.skip_end)
         deep = strip_corners(zone.piece, side, 1000, c.skip_start, c.skip_end)
-        when = (stance.literal, *([choice] if choice is not None else []), *there)
+        when = (stance.boxed, *([choice] if choice is not None else []), *there)
         if stance.quarter:
             flat, deep = (turned_strip(zone.piece, s, stance.quarter) for s in (flat, deep))
         a0, b0, a1, b1 = (

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from copy import copy
+from dataclasses import replace
 from itertools import pairwise
 
 from ortools.sat.python import cp_model
@@ -18,6 +19,7 @@ from arrange.data.piece import Clearance, Piece
 from arrange.data.result import FAULT, FULL
 from arrange.data.room import Facing
 from arrange.data.scenario import Scenario
+from arrange.geometry.shapes import leans_on, nearest_facing
 from arrange.geometry.spots import Bounded, Bounds
 from arrange.rules import Rule, active_rules, all_regions
 from arrange.scoring import Share, shares
@@ -75,8 +77,12 @@ class Verbs:
     def backed(self, literal: Literal, name: str) -> None:
         """Its back is on some wall."""
         place = self.ground.places[name]
-        if not place.piece.needs_wall:
+        if not place.piece.needs_wall or place.piece.crosses:
             self.cp.add_bool_or([*place.walls.values(), literal.negated()])
+
+    def corner_choices(self, name: str) -> dict[int, Literal]:
+        """The corners across which a piece can stand, and whether it does."""
+        return self.ground.places[name].corners
 
     def starts_in(
         self, literal: Literal, name: str, wall: int, ranges: Sequence[tuple[int, int]]
@@ -349,18 +355,22 @@ class Model(Verbs):
     def pin(self, arrangement: Arrangement) -> None:
         """Hold every piece where the arrangement puts it."""
         for placement in arrangement.placements:
-            self.stay(placement)
+            there = placement
+            if there.corner is not None and there.looks is None:
+                line = leans_on(there, self.scenario.room)
+                there = replace(there, looks=nearest_facing(line))
+            self.place(placement.piece).pin(self.cp, there)
 
     def stay(self, placement: Placement) -> None:
-        """Hold one piece where it stands."""
-        self.place(placement.piece).pin(self.cp, placement)
+        """Hold one piece where it stands, whichever way it counts as looking there."""
+        self.place(placement.piece).pin(self.cp, replace(placement, looks=None))
 
     def keep_to_walls(self) -> None:
         """Each piece that may stand at a wall does."""
         for piece in self.scenario.pieces:
             place = self.place(piece.name)
             if piece.backs and place.walls:
-                self.cp.add_bool_or(place.walls.values())
+                self.cp.add_bool_or([*place.walls.values(), *place.corners.values()])
 
     def hold_stance(self, placement: Placement) -> None:
         """Keep a piece on its wall, turn and slot, free to move otherwise."""

@@ -1,4 +1,4 @@
-"""The variables of a piece: on a wall, in a corner, free, or in a slot beside another."""
+"""The variables of a piece: on a wall, in or across a corner, free, or in another's slot."""
 
 from __future__ import annotations
 
@@ -8,10 +8,14 @@ from ortools.sat.python import cp_model
 
 from arrange.data.piece import Piece
 from arrange.data.room import FACING_VECTOR, FACINGS, Facing
+from arrange.geometry.across import across_corner, can_cross, ways_across
 from arrange.geometry.outlines import Outline, alike, lying, outline, rectangles
 from arrange.geometry.shapes import (
+    clearance_zone,
     extent,
+    footprint,
     nearest_facing,
+    shares_floor,
     slot_place,
     strip_corners,
     turn_facing,
@@ -38,8 +42,10 @@ def stand(
     Without ``told_apart`` a free piece has only the turns that look different. With
     ``clearly_free`` one that may stand either way is free only where no wall is behind it.
     """
-    place = blank_place(cp, ground, piece, slanted=_may_lean(ground, piece))
-    if not piece.needs_wall:
+    corners = corners_to_cross(ground, piece)
+    slanted = bool(corners) or _may_lean(ground, piece)
+    place = blank_place(cp, ground, piece, slanted=slanted)
+    if not piece.needs_wall and piece.stands != "across":
         for facing in FACINGS if told_apart or piece.backs else turns(piece):
             literal = cp.new_bool_var(f"{piece.name} faces {facing}")
             place.stances.append(Stance(literal, facing))
@@ -48,9 +54,49 @@ def stand(
     if piece.backs:
         for wall in range(len(ground.room.walls)):
             _stand_on_wall(cp, ground, place, wall)
-        place.fixed_done = piece.needs_wall and bool(rectangles(piece))
+        place.fixed_done = piece.needs_wall and bool(rectangles(piece)) and not corners
+    for corner in corners:
+        _stand_across(cp, ground, place, corner)
     link_stances(cp, ground, place)
     return place
+
+
+def corners_to_cross(ground: FloorConstraints, piece: Piece) -> list[int]:
+    """The corners across which the piece can stand, going by what never moves."""
+    if not piece.crosses:
+        return []
+    room, found = ground.room, []
+    for corner in range(len(room.walls)):
+        if not can_cross(room, piece, corner):
+            continue
+        there = across_corner(piece, corner)
+        meets = [(footprint(piece, there, room), ground.off_limits(piece))]
+        for clearance in piece.clearances:
+            if len(clearance.sides) == 1 and clearance.least > 0:
+                zone = clearance_zone(
+                    piece, there, room, clearance, clearance.sides[0], clearance.least
+                )
+                meets.append((zone, ground.not_usable(clearance.height, clearance.headroom)))
+        if not any(shares_floor(shape, other) for shape, others in meets for other in others):
+            found.append(corner)
+    return found
+
+
+def _stand_across(
+    cp: cp_model.CpModel, ground: FloorConstraints, place: Place, corner: int
+) -> None:
+    """Two stances a corner in one box, alike but for the way it counts as looking."""
+    line, piece, half = ground.room.across(corner), place.piece, place.piece.into_corner
+    if line is None:
+        raise ValueError(f"nothing stands across corner {corner}")
+    there = cp.new_bool_var(f"{piece.name} across {line.name}")
+    for looks in ways_across(line):
+        literal = cp.new_bool_var(f"{piece.name} across {line.name}, {looks}")
+        stance = Stance(literal, looks, slanted=True, corner=corner, looks=looks, there=there)
+        place.stances.append(stance)
+    cp.add(sum(s.literal for s in place.stances[-2:]) == there)
+    body = -half, half, piece.width - half, half + piece.depth
+    place.boxes.append(Box(*body, Axes.of_wall(line), (there,)))
 
 
 def _off_its_walls(
@@ -217,7 +263,7 @@ def _slanted_parts(place: Place, strip: tuple[int, int, int, int]) -> Iterator[B
     """The same rectangle in each box along a slanted wall."""
     for box in place.boxes:
         if box.axes is not PLAN:
-            quarter = next(s.quarter for s in place.stances if s.literal is box.when[0])
+            quarter = next(s.quarter for s in place.stances if s.boxed is box.when[0])
             a0, b0, a1, b1 = turned_strip(place.piece, strip, quarter) if quarter else strip
             yield Box(box.a0 + a0, box.b0 + b0, box.a0 + a1, box.b0 + b1, box.axes, box.when)
 
@@ -243,7 +289,7 @@ def _slanted_hulls(place: Place) -> Iterator[Hull]:
     """The body in each box along a slanted wall."""
     for box in place.boxes:
         if box.axes is not PLAN:
-            quarter = next(s.quarter for s in place.stances if s.literal is box.when[0])
+            quarter = next(s.quarter for s in place.stances if s.boxed is box.when[0])
             corners = lying(outline(place.piece), across=quarter % 2 == 0)
             yield Hull(place.name, box.a0, box.b0, corners, box.axes, box.when)
 
@@ -369,10 +415,36 @@ def _carry(cp: cp_model.CpModel, place: Place, host: Place, stance: Stance, inde
     body = host.box_of(stance)
     both = _both(cp, stance.literal, place.slots[index], len(place.slots))
     facing: Facing = turn_facing(stance.facing, quarter)
+    # Across a corner the host has two stances in one box, and what is tied to it so too.
+    twin = next((s for s in place.stances if s.slot == index and _alike(s.host, stance)), None)
+    there = None if twin is None else twin.there
+    if twin is None and stance.there is not None:
+        there = _both(cp, stance.there, place.slots[index], len(place.slots))
     total = (stance.quarter + quarter) % 4
     place.stances.append(
-        Stance(both, facing, None, slanted=True, quarter=total, slot=index, host=stance)
+        Stance(
+            both,
+            facing,
+            slanted=True,
+            quarter=total,
+            slot=index,
+            host=stance,
+            corner=stance.corner,
+            looks=stance.looks,
+            there=there,
+        )
     )
+    if twin is not None:
+        return
     place.boxes.append(
-        Box(body.a0 + a0, body.b0 + b0, body.a0 + a1, body.b0 + b1, body.axes, (both,))
+        Box(
+            *(body.a0 + a0, body.b0 + b0, body.a0 + a1, body.b0 + b1),
+            body.axes,
+            (both if there is None else there,),
+        )
     )
+
+
+def _alike(one: Stance | None, two: Stance) -> bool:
+    """Whether two stances share a box."""
+    return one is not None and one.there is not None and one.there is two.there

@@ -22,8 +22,10 @@ from arrange.solver.boxes import PLAN, Box, Expr, Hull, Literal
 class Stance:
     """One way a piece can stand: its wall (None: free), its facing, the literal.
 
-    ``slanted`` stances live in their wall's frame; ``quarter`` counts clockwise
-    turns from facing straight into the room there.
+    ``slanted`` stances live in the frame of their wall, or of the line across their
+    ``corner``; ``quarter`` counts clockwise turns from facing straight into the room there.
+    ``looks`` is what facing straight counts as across a corner, where it could be either: two
+    stances share one box there, and ``there`` says that it stands in either of them.
     """
 
     literal: Literal
@@ -33,6 +35,14 @@ class Stance:
     quarter: int = 0
     slot: int | None = None
     host: Stance | None = None
+    corner: int | None = None
+    looks: Facing | None = None
+    there: Literal | None = None
+
+    @property
+    def boxed(self) -> Literal:
+        """Whether its box is there."""
+        return self.literal if self.there is None else self.there
 
 
 @dataclass
@@ -64,7 +74,13 @@ class Place:
 
     def box_of(self, stance: Stance) -> Box:
         """The box of a slanted stance."""
-        return next(b for b in self.boxes if b.axes is not PLAN and b.when[0] is stance.literal)
+        return next(b for b in self.boxes if b.axes is not PLAN and b.when[0] is stance.boxed)
+
+    @property
+    def corners(self) -> dict[int, Literal]:
+        """Whether it stands across each corner; none for what is tied to a piece there."""
+        across = [s for s in self.stances if s.corner is not None and s.host is None]
+        return {s.corner: s.boxed for s in across if s.corner is not None}
 
     @property
     def name(self) -> str:
@@ -91,7 +107,8 @@ class Place:
 
     def pin(self, cp: cp_model.CpModel, placement: Placement) -> None:
         """Hold the piece exactly where ``placement`` puts it."""
-        fitting = [s for s in self.stances if _stands_so(s, placement)]
+        looks = placement.looks
+        fitting = [s for s in self.stances if _stands_so(s, placement) and looks in (None, s.looks)]
         cp.add_bool_or([s.literal for s in fitting])
         if placement.facing is not None:
             cp.add(self.x0 == placement.x)
@@ -99,9 +116,9 @@ class Place:
             return
         for stance in fitting:
             box = self.box_of(stance)
-            cp.add(box.a0 == placement.offset).only_enforce_if(stance.literal)
-            if not isinstance(box.b0, int) or box.b0 != placement.inward:
-                cp.add(box.b0 == placement.inward).only_enforce_if(stance.literal)
+            for here, there in ((box.a0, placement.offset), (box.b0, placement.inward)):
+                if not isinstance(here, int) or here != there:
+                    cp.add(here == there).only_enforce_if(stance.literal)
 
     def placement(self, value: cp_model.CpSolver) -> Placement:
         """Read the placement from a solver that has a solution."""
@@ -122,6 +139,8 @@ class Place:
             offset=value.value(box.a0),
             inward=value.value(box.b0),
             quarter=stance.quarter,
+            corner=stance.corner,
+            looks=stance.looks,
         )
 
 
@@ -131,6 +150,7 @@ def _stands_so(stance: Stance, placement: Placement) -> bool:
             stance.slanted
             and stance.quarter == placement.quarter
             and placement.wall in (stance.wall, _host_wall(stance))
+            and placement.corner == stance.corner
         )
     tied = stance.host is not None
     return (

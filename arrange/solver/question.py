@@ -32,6 +32,7 @@ from arrange.different import (
 )
 from arrange.errors import DisagreementError
 from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import nearest_facing, turn_facing
 from arrange.geometry.spots import middle2
 from arrange.geometry.walking import Goal, empty_floor, goals, walk_of
 from arrange.judge import judge
@@ -40,6 +41,7 @@ from arrange.solver.boxes import Expr, Literal
 from arrange.solver.cuts import Cut, Cutter
 from arrange.solver.engine import Answer
 from arrange.solver.model import Model
+from arrange.solver.places import Stance
 from arrange.solver.walkways import add_walkways
 
 Key = tuple[tuple[str, tuple[WallAndFacing, ...]], ...]
@@ -110,7 +112,8 @@ def _apart(model: Model, scene: Scene, mine: Piece, its: Piece) -> Literal:
     """A piece stands otherwise than another one there: wall, turn or place."""
     apart, elsewhere = model.literal(), model.literal()
     wall, facing = stands(model.scenario, scene.arrangement, its)
-    there = _turned(model, mine, facing) if wall is None else _literals(model, mine, (wall, facing))
+    anywhere = wall is None and not mine.needs_wall
+    there = _turned(model, mine, facing) if anywhere else _literals(model, mine, (wall, facing))
     model.implies(elsewhere, *[x.negated() for x in there])
     place, ways, far = model.place(mine.name), [elsewhere], length2(model.scenario) + 1
     for at, was in zip(middle2(place), middle2(scene.find(its.name)), strict=True):
@@ -149,14 +152,21 @@ def _literals(model: Model, piece: Piece, spot: WallAndFacing) -> list[Literal]:
     if not piece.backs:
         return _turned(model, piece, facing)
     free = (s for s in model.place(piece.name).stances if s.wall is None)
-    return [s.literal for s in free if looks(piece, s.facing) == facing]
+    return [s.literal for s in free if looks(piece, _facing(model, s)) == facing]
 
 
 def _turned(model: Model, piece: Piece, facing: Facing) -> list[Literal]:
     """The literals one of which is true if the piece looks that way, at a wall or not."""
-    if not piece.backs:
+    stances = model.place(piece.name).stances
+    if not piece.backs and all(s.corner is None for s in stances):
         return [model.faces(piece.name, f) for f in FACINGS if looks(piece, f) == facing]
-    return [s.literal for s in model.place(piece.name).stances if looks(piece, s.facing) == facing]
+    return [s.literal for s in stances if looks(piece, _facing(model, s)) == facing]
+
+
+def _facing(model: Model, stance: Stance) -> Facing:
+    """The way a stance looks; across one corner always the same one, whichever it counts as."""
+    line = None if stance.corner is None else model.scenario.room.across(stance.corner)
+    return stance.facing if line is None else turn_facing(nearest_facing(line), stance.quarter)
 
 
 def named(scenario: Scenario, key: Key) -> tuple[tuple[str, str, str], ...]:

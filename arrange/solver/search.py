@@ -469,7 +469,7 @@ class Improving:
         freed = {piece for name in names[:count] for piece in self._groups[name]}
         for placement in now.placements:
             if placement.piece not in freed:
-                model.place(placement.piece).pin(model.cp, placement)
+                model.stay(placement)
 
 
 def _groups(scenario: Scenario) -> dict[str, list[str]]:

@@ -87,7 +87,8 @@ class Sizes:
         if self.dimension == "height":
             return room.ceiling - self.scenario.piece(self.piece).bottom
         x0, y0, x1, y1 = room.bounds
-        if any(wall.facing is None for wall in room.walls):
+        aslant = any(wall.facing is None for wall in room.walls)
+        if aslant or self.scenario.piece(self.piece).crosses:
             return math.ceil(math.hypot(x1 - x0, y1 - y0))
         return max(x1 - x0, y1 - y0)
 

@@ -19,17 +19,19 @@ from arrange.data.result import Verdict
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.errors import ArrangeError
+from arrange.geometry.across import across_corner, can_cross
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import against_wall, extent, in_same_slot
-from arrange.judge import judge
+from arrange.judge import at_its_best, judge
 from arrange.judge import works as keeps_musts
 from arrange.scenario.today import at_its_wall, nothing_leans
 
+ACROSS = "name two straight walls that meet at a right angle, both as long as it needs"
 STEPS = {"left": (-1, 0), "right": (1, 0), "up": (0, 1), "down": (0, -1)}
 TURNS = {"left": -1, "right": 1, "round": 2}
 WAYS = (
-    'write "20 cm left" (right, up or down on the plan), "onto wall B", "turned left" (right or '
-    'round), or "swapped with" another piece'
+    'write "20 cm left" (right, up or down on the plan), "onto wall B", "across the corner of A '
+    'and B", "turned left" (right or round), or "swapped with" another piece'
 )
 GRID = 50  # mm between places that are tried near by
 FAR = 1500  # mm: farther away nobody would call it near by
@@ -45,6 +47,9 @@ AT_ITS_BACK: dict[Facing, Callable[[int, int], tuple[int, int]]] = {
 SLIDE = re.compile(r"(?:(?P<one>.+?)\s+)?(?:to the )?(?P<toward>left|right|up|down)(?P<two>.*)")
 ONTO = re.compile(
     r"(?:on|onto|against|at|to(?= wall))\s+(?P<wall>.+?)(?:,?\s+(?P<left>\d.*) from left)?"
+)
+CORNER = re.compile(
+    r"(?:in|into|onto )?\s*across (?:the |a )?corner (?:of |between )?(?P<one>.+?) and (?P<two>.+)"
 )
 TURN = re.compile(r"turn(?:ed)?\s+(?:to the )?(?P<way>left|right|round)")
 TRADE = re.compile(r"(?:swap|swapped|swaps)\s+with\s+(?:the\s+)?(?P<other>.+)")
@@ -98,7 +103,7 @@ def move(
         If there is no such piece.
     MoveError
         If ``how`` is not understood, names no wall or piece of the room, or asks a piece at
-        a slanted wall to slide over the plan.
+        a slanted wall or across a corner to slide over the plan.
     """
     before = judge(scenario, arrangement)
     after = _moved(scenario, arrangement, scenario.piece(piece), how)
@@ -117,6 +122,8 @@ def _moved(scenario: Scenario, arrangement: Arrangement, piece: Piece, how: str)
         return _turned(scenario, arrangement, piece, TURNS[found["way"]])
     if found := TRADE.fullmatch(words):
         return _traded(scenario, arrangement, piece, found["other"])
+    if found := CORNER.fullmatch(words):
+        return _across(scenario, arrangement, piece, (found["one"], found["two"]))
     if found := ONTO.fullmatch(words):
         return _onto(scenario, arrangement, piece, found["wall"], found["left"])
     if (found := SLIDE.fullmatch(words)) and (found["one"] or found["two"].strip()):
@@ -138,11 +145,8 @@ def slid(scenario: Scenario, arrangement: Arrangement, name: str, dx: int, dy: i
             places.append(placement)
             continue
         if placement.facing is None:
-            raise MoveError(
-                f"{placement.piece} stands at a slanted wall, where up, down, left and right "
-                "say nothing",
-                'move it "onto" another wall',
-            )
+            given = f"{_aslant(placement)}, where up, down, left and right say nothing"
+            raise MoveError(given, 'move it "onto" another wall')
         there = replace(placement, x=placement.x + dx, y=placement.y + dy, wall=None)
         places.append(at_its_wall(there, scenario.piece(placement.piece), scenario.room))
     return Arrangement(tuple(places))
@@ -154,7 +158,7 @@ def _turned(
     """About its middle; left and right as somebody does who stands in its place."""
     here = arrangement.of(piece.name)
     if here.facing is None:
-        raise MoveError(f"{piece.name} stands at a slanted wall", 'move it "onto" another wall')
+        raise MoveError(_aslant(here), 'move it "onto" another wall')
     facing = FACINGS[(FACINGS.index(here.facing) + quarters) % 4]
     (old_x, old_y), (new_x, new_y) = extent(piece, here.facing), extent(piece, facing)
     x, y = here.x + (old_x - new_x) // 2, here.y + (old_y - new_y) // 2
@@ -169,11 +173,37 @@ def _traded(scenario: Scenario, arrangement: Arrangement, piece: Piece, word: st
         names = listed([p.name for p in scenario.pieces if p.name != piece.name], "or")
         raise MoveError(f"there is no other piece called {word!r}", f"name one of {names}")
     here, there = arrangement.of(piece.name), arrangement.of(other.name)
-    if here.facing is None or there.facing is None:
-        raise MoveError("one of them stands at a slanted wall", 'move it "onto" another wall')
+    aslant = next((one for one in (here, there) if one.facing is None), None)
+    if aslant is not None:
+        raise MoveError(_aslant(aslant), 'move it "onto" another wall')
     one = _in_place_of(scenario, piece, other, there)
     two = _in_place_of(scenario, other, piece, here)
     return _placed(scenario, _placed(scenario, arrangement, one), two)
+
+
+def _aslant(placement: Placement) -> str:
+    """Why a piece in no quarter turn cannot make a move over the plan."""
+    where = "at a slanted wall" if placement.corner is None else "across a corner"
+    return f"{placement.piece} stands {where}"
+
+
+def _across(
+    scenario: Scenario, arrangement: Arrangement, piece: Piece, words: tuple[str, str]
+) -> Arrangement:
+    """Across the corner of two walls, in whichever order they are named."""
+    room, wanted = scenario.room, [word.removeprefix("wall ") for word in words]
+    for corner, right in enumerate(room.walls):
+        pair = [{w.name.casefold(), w.part_of.casefold()} for w in (room.walls[corner - 1], right)]
+        if not any(a in pair[0] and b in pair[1] for a, b in (wanted, wanted[::-1])):
+            continue
+        if piece.anchor is not None or not piece.crosses:
+            hint = f"write across_corner = true at {piece.name} in the scenario"
+            raise MoveError(f"{piece.name} is not said to stand across a corner", hint)
+        if not can_cross(room, piece, corner):
+            raise MoveError(f"{piece.name} cannot stand across that corner", ACROSS)
+        there = _placed(scenario, arrangement, across_corner(piece, corner))
+        return at_its_best(scenario, there)
+    raise MoveError(f"{words[0]!r} and {words[1]!r} meet in no corner", ACROSS)
 
 
 def _in_place_of(scenario: Scenario, piece: Piece, old: Piece, at: Placement) -> Placement:

@@ -165,8 +165,12 @@ def unsure_musts(scenario: Scenario, name: str, dimension: Dimension) -> list[Ru
 
 
 def _leaves_its_corners(piece: Piece, dimension: Dimension) -> bool:
-    """Whether a smaller one in its place need not be a part of it: a smaller circle is not."""
-    return dimension != "height" and not piece.fills_its_box
+    """Whether a smaller one in its place need not be a part of it.
+
+    A smaller circle is not, and a narrower piece across a corner stands deeper in it.
+    """
+    deeper = piece.crosses and dimension == "width"
+    return deeper or (dimension != "height" and not piece.fills_its_box)
 
 
 def relaxed(scenario: Scenario, name: str, dimension: Dimension) -> Scenario | None:

@@ -14,9 +14,10 @@ from typing import Literal
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Side
-from arrange.data.room import FACING_VECTOR, Facing, Wall
+from arrange.data.room import FACING_VECTOR, Facing, Room, Wall
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Placed, Scene
+from arrange.geometry.shapes import frame
 from arrange.geometry.walking import Floor, Walk, empty_floor
 
 # The sides of a piece at least x, least y, greatest x, greatest y, by where its front looks.
@@ -49,7 +50,9 @@ class SetDown:
 
     ``carried`` says that it can be carried there past what stands already, upright or on
     its side; else it has to be lifted over something. A ``flat`` piece lies with its
-    ``long`` side across or up the plan.
+    ``long`` side across or up the plan. Across a ``corner`` the two lengths are those from it
+    along its walls to the ends of the back; what is turned like such a piece is told by its
+    nearest corners (``askew``).
     """
 
     piece: str
@@ -59,6 +62,8 @@ class SetDown:
     carried: bool = True
     flat: bool = False
     long: Literal["across", "up"] = "across"
+    corner: bool = False
+    askew: bool = False
 
 
 @lru_cache(maxsize=64)
@@ -71,6 +76,9 @@ def setting_out(scenario: Scenario, arrangement: Arrangement) -> tuple[SetDown, 
 
 def _set_down(scene: Scene, placed: Placed) -> SetDown:
     walls = scene.scenario.room.walls
+    askew = placed.placement.corner is not None
+    if askew and placed.piece.anchor is None:
+        return _at_corner(placed, scene.scenario.room)
     if placed.placement.facing is None and placed.placement.wall is not None:
         return _at_slant(placed, walls[placed.placement.wall])
     across = min(_lengths(scene, placed, axis=0), key=_handy)
@@ -80,15 +88,30 @@ def _set_down(scene: Scene, placed: Placed) -> SetDown:
         placed.name,
         across,
         up,
-        _looks_at(scene, placed),
+        "" if askew else _looks_at(scene, placed),
         flat=placed.piece.flat,
         long="across" if wide else "up",
+        askew=askew,
     )
 
 
 def _handy(taped: Taped) -> tuple[bool, bool, int]:
     """Walls before corners, whole centimetres before others, short before long."""
     return bool(taped.end), bool(taped.length % 10), taped.length
+
+
+def _at_corner(placed: Placed, room: Room) -> SetDown:
+    """Across a corner: from it along either wall to where the back begins and ends."""
+    corner, own = placed.placement.corner or 0, frame(placed.piece, placed.placement, room)
+    left, right = room.walls[corner - 1], room.walls[corner]
+    along_left = left.length - left.coordinate(*own.at(0, 0))
+    along_right = right.coordinate(*own.at(placed.piece.width, 0))
+    ends = (
+        Taped("back", left.name, round(along_left), "right"),
+        Taped("back", right.name, round(along_right), "left"),
+    )
+    across, up = ends if left.facing in ("up", "down") else ends[::-1]
+    return SetDown(placed.name, across, up, corner=True)
 
 
 def _at_slant(placed: Placed, wall: Wall) -> SetDown:

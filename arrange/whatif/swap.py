@@ -189,7 +189,8 @@ def _stand(plan: Plan, name: str) -> Stand:
     placement, room = plan.arrangement.of(name), plan.scenario.room
     wall = "" if placement.wall is None else room.walls[placement.wall].name
     anchor = plan.scenario.piece(name).anchor or ""
-    return Stand(facing_of(placement, room), wall, anchor)
+    across = None if placement.corner is None else room.across(placement.corner)
+    return Stand(facing_of(placement, room), wall, anchor, "" if across is None else across.name)
 
 
 def price_difference(

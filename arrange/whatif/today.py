@@ -10,13 +10,14 @@ from arrange.data.change import Drop, changed
 from arrange.data.scenario import Scenario
 from arrange.data.swap import Note, Today
 from arrange.errors import Fault, ScenarioError
-from arrange.judge import judge
+from arrange.judge import at_its_best, judge
 from arrange.rules import RULES
 from arrange.scenario.today import at_its_wall, snapped
 
 WRITE = (
     'add to a piece stands_now = { wall = "A", from_left = 40 } or '
-    'stands_now = { across = 120, up = 80, facing = "down" }'
+    'stands_now = { across = 120, up = 80, facing = "down" }; across a corner '
+    'stands_now = { across_corner = ["A", "B"] }'
 )
 
 
@@ -45,7 +46,7 @@ def assess_today(scenario: Scenario) -> Today:
     standing = replace(standing, held=())
     for name in loose:
         known[name] = at_its_wall(known[name], standing.piece(name), standing.room)
-    there = Arrangement(tuple(known[p.name] for p in standing.pieces))
+    there = at_its_best(standing, Arrangement(tuple(known[p.name] for p in standing.pieces)))
     verdict = judge(standing, there)
     excused = {(rule.id, name) for rule in RULES if rule.keeps_ties for name in apart}
     broken = tuple(b for b in verdict.breaches if (b.rule, *b.subjects[:1]) not in excused)

@@ -78,11 +78,20 @@ def _facing(room: Room, facing: Facing) -> set[str]:
 
 
 def stands_words(scenario: Scenario, placement: Placement) -> str:
-    """Against which wall a piece stands; free, which way it faces, or its long side runs."""
+    """At which wall or corner a piece stands; free, how it faces, or its long side runs."""
+    if placement.corner is not None and scenario.piece(placement.piece).anchor is None:
+        return across_words(scenario.room, placement.corner)
     if placement.wall is None:
         return f"free in the room{_turned(scenario.piece(placement.piece), placement)}"
     wall = scenario.room.walls[placement.wall]
     return f"against {wall_called(scenario.room, wall.part_of or wall.name)}"
+
+
+def across_words(room: Room, corner: int) -> str:
+    """What stands across a corner of the room, by its two walls, the left one first."""
+    walls = room.walls[corner - 1], room.walls[corner]
+    left, right = (wall_called(room, wall.part_of or wall.name) for wall in walls)
+    return f"across the corner between {left} and {right}"
 
 
 def _turned(piece: Piece, placement: Placement) -> str:

@@ -243,15 +243,32 @@ def set_down_words(one: SetDown, unit: Unit) -> str:
     >>> set_down_words(SetDown("bed", back, left, "B"), "cm")
     'back against wall D, left side 85 cm from wall A'
     """
-    if one.flat:
+    if one.corner:
+        return _corner_words(one, unit)
+    if one.flat and not one.askew:
         across, up = (_taped_words(t, unit, "edge") for t in (one.across, one.up))
         long = one.up if one.long == "across" else one.across
         return f"{across}, {up}, long side along {the_wall(long.wall)}"
+    if one.askew:
+        nearest = ", ".join(_taped_words(t, unit, "nearest corner") for t in (one.across, one.up))
+        told = f"turned at 45 degrees, {nearest}"
+        return told if one.carried else f"{told} ({LIFTED})"
     against_first = sorted((one.across, one.up), key=_told_first)
     told = ", ".join(_taped_words(taped, unit) for taped in against_first)
     turned = any(t.length == 0 and t.side in ("front", "back") for t in (one.across, one.up))
     if one.looks_at and not turned:
         told += f", facing {the_wall(one.looks_at)}"
+    return told if one.carried else f"{told} ({LIFTED})"
+
+
+def _corner_words(one: SetDown, unit: Unit) -> str:
+    """Across a corner: how far from it the back meets the two walls."""
+    ends = sorted((one.across, one.up), key=lambda taped: taped.end, reverse=True)
+    left, right = (the_wall(taped.wall) for taped in ends)
+    far = {measured(taped.length, unit, "down") for taped in ends}
+    along = [f"{measured(t.length, unit, 'down')} along {the_wall(t.wall)}" for t in ends]
+    ways = f"{far.pop()} from it along both walls" if len(far) == 1 else " and ".join(along)
+    told = f"across the corner between {left} and {right}, the ends of its back {ways}"
     return told if one.carried else f"{told} ({LIFTED})"
 
 

@@ -369,6 +369,9 @@ def stand_words(stand: Stand | None) -> str:
         return ""
     if stand.anchor:
         return f"at {the(stand.anchor)}"
+    if stand.corner:
+        left, right = map(the_wall, stand.corner.split("/"))
+        return f"across the corner between {left} and {right}"
     if stand.wall:
         return f"on {the_wall(stand.wall)}"
     return f"free in the room, facing {TURNED.get(stand.facing, 'a corner')}"
