@@ -133,11 +133,28 @@ def test_what_cannot_be_carried_is_said():
 
 
 def test_a_turn_is_told_where_no_wall_tells_it():
-    """A piece in the room says where its front looks; at a wall its back says so."""
-    scenario = read_text(NARROW)
+    """A piece in the room says where its front looks; at a wall its back says so.
+
+    A crate or a rug has no front: nobody asks which of its sides is the back.
+    """
+    chair = '[[piece]]\nkind = "armchair"\nstands_now = { across = 180, up = 20, facing = "up" }\n'
+    scenario = read_text(NARROW + chair)
     told = {o.piece: o for o in setting_out(scenario, Arrangement(tuple(scenario.today)))}
     assert set_down_words(told["wardrobe"], "cm") == (
         "back against wall A, right side against wall B"
     )
-    assert set_down_words(told["crate"], "cm").endswith("facing wall A")
+    assert set_down_words(told["armchair"], "cm").endswith("facing wall A")
+    assert set_down_words(told["crate"], "cm") == (
+        "edge against wall B, edge 170 cm from wall A, long side along wall A"
+    )
     assert "facing" not in set_down_words(told["rug"], "cm")
+
+
+def test_what_is_pushed_in_under_a_slope_need_not_be_lifted():
+    """The roof comes down to 80 cm above the bed, where nobody stands up; the floor is bare."""
+    text = NARROW.split("[[piece]]", maxsplit=1)[0]
+    text += '[[room.slope]]\nwall = "A"\nheight = 80\nuntil = 200\n'
+    text += '[[piece]]\nkind = "single bed"\nstands_now = { wall = "A", from_left = 0 }\n'
+    scenario = read_text(text)
+    (bed,) = setting_out(scenario, Arrangement(tuple(scenario.today)))
+    assert bed.carried

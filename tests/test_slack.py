@@ -53,8 +53,8 @@ def test_a_row_along_a_wall_has_what_the_wall_leaves():
     assert (first.mm, first.exact, first.direction) == (70, True, "across")
     assert first.pieces == ("bed", "wardrobe", "desk")
     assert first.between == ("wall D", "wall B")
-    assert (
-        spare_words(first, "cm") == "Between wall D and wall B (bed, wardrobe, desk): 7 cm to spare"
+    assert spare_words(first, "cm") == (
+        "Between wall D and wall B, past the bed, the wardrobe and the desk: 7 cm to spare"
     )
 
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 
 from matplotlib.figure import Figure
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
-from arrange.draw.grid import common_scale, draw_small, plan_height
+from arrange.draw.grid import common_scale, draw_small, numbers_words, plan_height
 from arrange.draw.page import (
     MARGIN,
     Bit,
@@ -82,12 +81,14 @@ def comparison_sheet(comparison: Comparison, *, style: Style = STYLE) -> Figure:
     left = height - MARGIN - top
     most = max(left * PLANS, left - _table_height(columns, table) - 10)
     ratio, cells = _plans(options, columns, top, most, style)
-    for i, (option, cell) in enumerate(zip(options, cells, strict=True)):
-        _draw_plan(page, option, cell, ratio)
-        if cell.left != columns.left(i) or cell.width != columns.width:
-            page.write(cell.left + 1, cell.top + 5, LETTERS[i], 11.0, bold=True)
+    numbers: dict[str, str] = {}
+    for option, cell in zip(options, cells, strict=True):
+        _draw_plan(page, option, cell, ratio, numbers)
     note = f"All plans at {on_paper(ratio, paper)}. {BEST} marks the better one in a row."
     below = page.paragraph(MARGIN, top + 1, label, note, SIZE, colour=style.quiet)
+    if numbers:
+        told = f"On the plans: {numbers_words(numbers)}."
+        below = page.paragraph(MARGIN, below + 2, label, told, SIZE, colour=style.quiet)
     page.paragraph(
         MARGIN, below + 2, label, remark_words(comparison), SIZE, colour=style.loss, bold=True
     )
@@ -130,34 +131,21 @@ def _heads(page: Page, comparison: Comparison, columns: Columns, top: float) -> 
 def _plans(
     options: tuple[Option, ...], columns: Columns, top: float, most: float, style: Style
 ) -> tuple[int, list[Box]]:
-    """The one scale of all plans, as one to so many, and their places.
-
-    Each above its column; in two rows, with their letters, if they are larger so.
-    """
+    """The one scale of all plans, as one to so many, and their places, each above its column."""
     rooms = [o.scenario.room for o in options]
-    found: list[tuple[int, int, list[Box]]] = []
-    for rows in (1, 2) if len(options) >= MANY else (1,):
-        across = math.ceil(len(options) / rows)
-        step = (columns.width + GUTTER) * len(options) / across
-        ratio = printed_scale(common_scale(rooms, step - GUTTER, most / rows - 2, style))
-        tall = max(plan_height(room, ratio, style) for room in rooms)
-        spots = (divmod(i, across) for i in range(len(options)))
-        cells = [
-            Box(columns.left(0) + c * step, top + r * (tall + 2), step - GUTTER, tall)
-            for r, c in spots
-        ]
-        found.append((ratio, rows, cells))
-    ratio, _, cells = min(found, key=lambda f: f[:2])
+    ratio = printed_scale(common_scale(rooms, columns.width, most - 2, style))
+    tall = max(plan_height(room, ratio, style) for room in rooms)
+    cells = [Box(columns.left(i), top, columns.width, tall) for i in range(len(options))]
     return ratio, cells
 
 
-def _draw_plan(page: Page, option: Option, box: Box, ratio: int) -> None:
+def _draw_plan(page: Page, option: Option, box: Box, ratio: int, numbers: dict[str, str]) -> None:
     scenario, arrangement = option.scenario, option.arrangement
     if arrangement is None:
         # The empty room, so that its size can be compared all the same.
         scenario, arrangement = replace(scenario, pieces=(), wishes=()), Arrangement(())
     gaps = option.gaps if box.width >= ROOMY else ()
-    options = PlanOptions(gaps, clearances=False, small=True)
+    options = PlanOptions(gaps, clearances=False, small=True, numbers=numbers)
     ax = draw_small(page, scenario, arrangement, options, box, ratio)
     if option.arrangement is None:
         word = "Impossible" if option.state == "impossible" else "Nothing found"

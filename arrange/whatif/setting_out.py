@@ -14,9 +14,10 @@ from typing import Literal
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Side
-from arrange.data.room import FACING_VECTOR, Facing, Wall
+from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Wall
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Placed, Scene
+from arrange.geometry.shapes import turns
 from arrange.geometry.walking import Floor, Walk, empty_floor
 
 # The sides of a piece at least x, least y, greatest x, greatest y, by where its front looks.
@@ -48,8 +49,8 @@ class SetDown:
     """A piece in the order of setting down: two lengths, and the wall its front looks at.
 
     ``carried`` says that it can be carried there past what stands already, upright or on
-    its side; else it has to be lifted over something. A ``flat`` piece lies with its
-    ``long`` side across or up the plan.
+    its side; else it has to be lifted over something. A ``plain`` piece has no front: it has
+    its ``long`` side across or up the plan, or no side is longer.
     """
 
     piece: str
@@ -57,8 +58,8 @@ class SetDown:
     up: Taped
     looks_at: str = ""
     carried: bool = True
-    flat: bool = False
-    long: Literal["across", "up"] = "across"
+    plain: bool = False
+    long: Literal["across", "up", ""] = "across"
 
 
 @lru_cache(maxsize=64)
@@ -75,14 +76,15 @@ def _set_down(scene: Scene, placed: Placed) -> SetDown:
         return _at_slant(placed, walls[placed.placement.wall])
     across = min(_lengths(scene, placed, axis=0), key=_handy)
     up = min(_lengths(scene, placed, axis=1), key=_handy)
-    wide = placed.x1 - placed.x0 >= placed.y1 - placed.y0
+    wide, high = placed.x1 - placed.x0, placed.y1 - placed.y0
+    long: Literal["across", "up", ""] = "across" if wide > high else "up" if high > wide else ""
     return SetDown(
         placed.name,
         across,
         up,
         _looks_at(scene, placed),
-        flat=placed.piece.flat,
-        long="across" if wide else "up",
+        plain=placed.piece.flat or len(turns(placed.piece)) < len(FACINGS),
+        long=long,
     )
 
 
@@ -188,7 +190,9 @@ def _leaves(scene: Scene, placed: Placed, standing: list[Placed], floors: dict[i
     thin = max(NARROWEST, min(piece.width, piece.depth, piece.height))
     width = min(thin, door.width) if door is not None else thin
     if width not in floors:
-        floors[width] = empty_floor(scenario, width)
+        # What is pushed in under a slope need not be walked up to.
+        high = replace(scenario.room, slopes=(), beams=(), dormers=())
+        floors[width] = empty_floor(replace(scenario, room=high), width)
     others = [p.body for p in standing if p is not placed and p.piece.bottom < HEAD]
     middles = Walk(floors[width], others).from_door
     return any(middle.distance(placed.body) <= width / 2 + TOUCH for middle in middles)

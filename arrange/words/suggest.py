@@ -6,10 +6,11 @@ where each piece goes, with two lengths of the tape a piece, in the order of car
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import groupby
 from pathlib import Path
 
-from arrange.data.lengths import measured, points, the
+from arrange.data.lengths import listed, measured, points, the
 from arrange.data.result import FINEST, Families, Result, Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
 from arrange.whatif.requirements import describe
@@ -41,13 +42,22 @@ def line_words(spare: Spare, unit: Unit) -> str:
 
     >>> line = Spare(("wall D", "wall B"), ("bed", 600, "desk"), ("bed",), "across", 0, True)
     >>> line_words(line, "cm")
-    'Between wall D and wall B (bed, 60 cm, desk)'
+    'Between wall D and wall B, past the bed and the desk with 60 cm to use them'
     """
     one, two = map(the_wall, spare.between)
-    chain = chain_words(spare, unit)
     if spare.direction == "way":
-        return f"The way from {one} to {two} ({chain} asked for)"
-    return f"Between {one} and {two} ({chain})"
+        return f"The way from {one} to {two} ({chain_words(spare, unit)} asked for)"
+    names = dict.fromkeys(the(one) for one in spare.line if isinstance(one, str))
+    floor = [measured(one, unit) for one in spare.line if not isinstance(one, str)]
+    line = f"Along {one}" if one == two else f"Between {one} and {two}"
+    past = f", past {listed(list(names))}" if names else ""
+    kept = f" with {listed(floor)} to use {'it' if len(names) == 1 else 'them'}" if floor else ""
+    return f"{line}{past}{kept}"
+
+
+def worth_telling(lines: Sequence[Spare]) -> tuple[Spare, ...]:
+    """The lines that a tape should be put to: with more to spare nobody need measure again."""
+    return tuple(line for line in lines if line.mm <= AMPLE)
 
 
 def chain_words(spare: Spare, unit: Unit) -> str:
@@ -78,6 +88,7 @@ def amount_words(spare: Spare, unit: Unit) -> str:
     return f"{have} for certain: measure again"
 
 
+AMPLE = 300  # mm; as much as two measurements and a skirting are never out by
 LIFTED = "lift it over what is there: no way past is wide enough"
 CHECK = "First check with the tape:"
 ORDER = "Then carry in, in this order:"
@@ -174,7 +185,7 @@ def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
     chosen = choose(reasons, 4)
     lines += reason_rows(chosen.won[:2], chosen.lost[:2])
     lines += _tight_lines(scenario, suggestion)
-    lines_across = spares(scenario, suggestion.arrangement)
+    lines_across = worth_telling(spares(scenario, suggestion.arrangement))
     if lines_across:
         lines.append("   Room to spare:")
     unit = scenario.unit
@@ -237,16 +248,17 @@ def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
 
 
 def set_down_words(one: SetDown, unit: Unit) -> str:
-    """Where one piece goes, without its name. A rug has no front: only its edges are told.
+    """Where one piece goes, without its name. What has no front has edges alone.
 
     >>> back, left = Taped("back", "wall D", 0), Taped("left", "A", 850)
     >>> set_down_words(SetDown("bed", back, left, "B"), "cm")
     'back against wall D, left side 85 cm from wall A'
     """
-    if one.flat:
+    if one.plain:
         across, up = (_taped_words(t, unit, "edge") for t in (one.across, one.up))
-        long = one.up if one.long == "across" else one.across
-        return f"{across}, {up}, long side along {the_wall(long.wall)}"
+        beside = {"across": one.up.wall, "up": one.across.wall}.get(one.long)
+        long = f", long side along {the_wall(beside)}" if beside else ""
+        return f"{across}, {up}{long}{'' if one.carried else f' ({LIFTED})'}"
     against_first = sorted((one.across, one.up), key=_told_first)
     told = ", ".join(_taped_words(taped, unit) for taped in against_first)
     turned = any(t.length == 0 and t.side in ("front", "back") for t in (one.across, one.up))
@@ -272,7 +284,8 @@ def _taped_words(taped: Taped, unit: Unit, side: str = "") -> str:
 
 def check_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
     """What to measure before anything is moved: the lines with the least to spare."""
-    return [spare_words(s, scenario.unit) for s in spares(scenario, suggestion.arrangement)]
+    lines = worth_telling(spares(scenario, suggestion.arrangement))
+    return [spare_words(s, scenario.unit) for s in lines]
 
 
 def placing_words(result: Result) -> str:
