@@ -371,6 +371,26 @@ def compared(*scores):
     return Comparison(options, (row,), one_scale=True, best=best)
 
 
+@pytest.mark.parametrize("count", [2, 4, 6])
+def test_each_plan_of_a_comparison_stands_above_its_own_column(count):
+    """Left of it no further than its score, right of it short of the next one's."""
+    figure = comparison_sheet(compared(*range(100, 100 + count)))
+    width = figure.get_size_inches()[0] * 25.4
+    lefts = sorted(
+        t.get_position()[0]
+        for t in figure.findobj(Text)
+        if t.get_text() in list("ABCDEF") and t.get_size() > 12
+    )
+    plans = sorted(
+        (ax.get_position().x0 * width, ax.get_position().x1 * width)
+        for ax in figure.axes
+        if ax.get_gid() == PLAN
+    )
+    assert len(plans) == len(lefts) == count
+    for (low, high), left, after in zip(plans, lefts, [*lefts[1:], width], strict=True):
+        assert left - 0.1 <= low < high < after
+
+
 def test_the_better_one_has_the_triangle_is_bold_and_the_other_is_not():
     """80 against 30 points: the triangle is by 80, in its head and in its row."""
     figure = comparison_sheet(compared(300, 800))

@@ -224,10 +224,10 @@ def ways(scenario: Scenario, arrangement: Arrangement) -> BaseGeometry:
     field = Field(area, union_all(walk.from_door), entry)
     found = [field.way_to(area, zone.centroid) for zone in zones]
     paths = [LineString([entry, *cells]) for cells in found if cells]
-    return union_all([line.buffer(RIBBON / 2) for line in _tree(paths)]).intersection(walk.floor)
+    return union_all([line.buffer(RIBBON / 2) for line in one_tree(paths)]).intersection(walk.floor)
 
 
-def _tree(paths: list[LineString]) -> list[LineString]:
+def one_tree(paths: list[LineString]) -> list[LineString]:
     """The ways as one tree of lines: the longest whole, of each other one what leaves the rest.
 
     Two ways side by side would be read as two ways, or as a stain where they meet.
