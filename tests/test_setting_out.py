@@ -1,10 +1,13 @@
 """Setting out: two lengths a piece put it back where it stood, and it can be carried there."""
 
+from itertools import combinations
 from pathlib import Path
 
 import pytest
+from shapely.geometry import LineString
 
 from arrange.data.arrangement import Arrangement
+from arrange.draw.setting_out import measures
 from arrange.geometry.scene import Scene
 from arrange.scenario.read import read, read_text
 from arrange.whatif.setting_out import setting_out
@@ -145,7 +148,7 @@ def test_a_turn_is_told_where_no_wall_tells_it():
     )
     assert set_down_words(told["armchair"], "cm").endswith("facing wall A")
     assert set_down_words(told["crate"], "cm") == (
-        "edge against wall B, edge 170 cm from wall A, long side along wall A"
+        "against wall B, 170 cm from wall A, long side along wall A"
     )
     assert "facing" not in set_down_words(told["rug"], "cm")
 
@@ -158,3 +161,24 @@ def test_what_is_pushed_in_under_a_slope_need_not_be_lifted():
     scenario = read_text(text)
     (bed,) = setting_out(scenario, Arrangement(tuple(scenario.today)))
     assert bed.carried
+
+
+def test_no_two_lengths_run_along_one_another():
+    """Three pieces one behind the other before a wall: each length ends elsewhere on its side."""
+    text = """
+[room]
+size = [400, 500]
+[[door]]
+wall = "C"
+from_left = 10
+width = 80
+"""
+    for name, up in (("armchair", 120), ("sofa", 230), ("cot", 340)):
+        text += f'[[piece]]\nkind = "{name}"\nwidth = 150\ndepth = 80\n'
+        text += f'stands_now = {{ across = 120, up = {up}, facing = "up" }}\n'
+    scenario = read_text(text)
+    scene = Scene(scenario, Arrangement(tuple(scenario.today)))
+    found = measures(scene, setting_out(scenario, scene.arrangement))
+    up = [LineString([gap.start, gap.end]) for gap in found if gap.start[0] == gap.end[0]]
+    assert sorted(line.length for line in up) == [800, 1200, 1900]  # the sofa: 500 - 230 - 80 cm
+    assert min(a.distance(b) for a, b in combinations(up, 2)) >= 150

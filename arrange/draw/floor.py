@@ -43,6 +43,7 @@ from arrange.rules.clear_floor import ClearFloor
 
 LEGEND = "Corner marks: clear floor."
 TIGHT_BY = 200  # mm; floor with so much to spare is not tight
+INSET = 2.5  # points
 MARK = 0.13  # of the side: the marks at the corners of the clear floor
 ALONG = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75)  # for its name
 
@@ -51,7 +52,7 @@ CELL = 60.0
 TIGHT = 240.0  # nearer than this to the edge of the walkable area a step costs more
 NARROW = 4.0  # what a step costs more where less than the walkway is free
 LEAST_STEP = 300  # nobody steps through less
-RIBBON = 40.0  # as wide as a walkway, many ways would flood the floor
+RIBBON = 34.0  # as wide as a walkway, many ways would flood the floor
 JOIN = 200.0  # so near to a way that is drawn already another one runs on along it
 STUB = 150.0  # a shorter branch tells nothing
 STRAIGHT = 110.0  # a drawn way may cut off the corners of its cells
@@ -171,8 +172,8 @@ def _corner(left: BaseGeometry) -> tuple[float, float]:
 
 
 def draw_clear_square(board: Board, square: Polygon) -> None:
-    """Faint marks at its corners, which names keep clear of."""
-    x0, y0, x1, y1 = square.bounds
+    """Faint marks just inside its corners, off the edges of pieces; names keep clear of them."""
+    x0, y0, x1, y1 = square.buffer(-board.mm(INSET), join_style="mitre").bounds
     arm = MARK * (x1 - x0)
     marks = [
         [(x + dx, y), (x, y), (x, y + dy)]

@@ -51,8 +51,7 @@ INDENT = 3.5  # mm, for the mark before a paragraph in text of that size
 LEAST_WIDTH = 43.0  # of a cell, for the line with title and score
 LEAST_PLAN = 20.0, 15.0  # width and height
 TEXT = 0.45  # of a cell's height at most, where a smaller text can help
-PART_WIDTH, PART_ROW, PART_HIGH = 32.0, 2.4, 1.4  # mm: of a part, below its name, of its bar
-BRIEF_WIDTH = 15.5  # mm: of a part without its points
+PART_AIR, PART_ROW, PART_HIGH = 3.0, 2.4, 1.4  # mm: behind a part, below its name, of its bar
 FAULTS = 2  # told with a small plan; the rest is counted
 SHORT: dict[Part, str] = {
     "works": "Works",
@@ -252,7 +251,7 @@ def _layouts(cells: Sequence[Cell], place: Box, setting: Setting) -> Iterator[La
         for beside, size in product((*setting.beside, 0.0), setting.sizes):
             column = beside or width
             most = (height - HEAD) * (1.0 if beside else TEXT)
-            if size > _size(cells, column, most, setting):
+            if size > _size(cells, column, most, setting) or _too_wide(cells, column, size):
                 continue
             text = _longest(cells, column, size)
             layout = Layout(place, columns, width, height, text, size, beside, setting.first)
@@ -260,6 +259,11 @@ def _layouts(cells: Sequence[Cell], place: Box, setting: Setting) -> Iterator[La
             fits = wide >= LEAST_PLAN[0] and high >= LEAST_PLAN[1] and text <= height - HEAD
             if width >= LEAST_WIDTH and fits:
                 yield layout
+
+
+def _too_wide(cells: Sequence[Cell], width: float, size: float) -> bool:
+    """Whether a part of a score would run out of its column."""
+    return any(_part_width(one, size) - PART_AIR > width for c in cells for one in c.paragraphs)
 
 
 def _size(cells: Sequence[Cell], width: float, most: float, setting: Setting) -> float:
@@ -287,10 +291,21 @@ def _indent(size: float) -> float:
     return INDENT * size / SIZE
 
 
+def _told(one: Paragraph) -> list[str]:
+    """The words of each part."""
+    if one.brief:
+        return [name for name, _, _ in one.parts]
+    return [f"{name} {points(won)} of {points(possible)}" for name, won, possible in one.parts]
+
+
+def _part_width(one: Paragraph, size: float) -> float:
+    """Of the longest of its parts, with the air behind it; 0 if it has none."""
+    return max((text_width(told, size) + PART_AIR for told in _told(one)), default=0.0)
+
+
 def _abreast(one: Paragraph, width: float, size: float) -> int:
     """How many parts stand side by side in text of ``size`` points."""
-    least = (BRIEF_WIDTH if one.brief else PART_WIDTH) * size / SIZE
-    return max(1, min(len(one.parts), int(width / least)))
+    return max(1, min(len(one.parts), int(width / _part_width(one, size))))
 
 
 def _parts_height(one: Paragraph, width: float, size: float) -> float:
@@ -305,10 +320,9 @@ def _draw_parts(
     style, abreast = page.style, _abreast(one, width, size)
     step = width / abreast
     most = max(possible for _, _, possible in one.parts)
-    for number, (name, won, possible) in enumerate(one.parts):
+    for number, (told, (_, won, possible)) in enumerate(zip(_told(one), one.parts, strict=True)):
         row, column = divmod(number, abreast)
         x, y = left + column * step, top + row * (line_height(size) + PART_ROW)
-        told = name if one.brief else f"{name} {points(won)} of {points(possible)}"
         page.write(x, y + ascent(size), told, size, colour=style.quiet, gid="part")
         full = (step - 2.0) * possible / most
         bar = Box(x, y + line_height(size), full, PART_HIGH)

@@ -49,7 +49,7 @@ def line_words(spare: Spare, unit: Unit) -> str:
         return f"The way from {one} to {two} ({chain_words(spare, unit)} asked for)"
     names = dict.fromkeys(the(one) for one in spare.line if isinstance(one, str))
     floor = [measured(one, unit) for one in spare.line if not isinstance(one, str)]
-    line = f"Along {one}" if one == two else f"Between {one} and {two}"
+    line = f"Along {one.removeprefix('the end of ')}" if one == two else f"Between {one} and {two}"
     past = f", past {listed(list(names))}" if names else ""
     kept = f" with {listed(floor)} to use {'it' if len(names) == 1 else 'them'}" if floor else ""
     return f"{line}{past}{kept}"
@@ -248,17 +248,20 @@ def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
 
 
 def set_down_words(one: SetDown, unit: Unit) -> str:
-    """Where one piece goes, without its name. What has no front has edges alone.
+    """Where one piece goes, without its name. What has no front has no sides, either.
 
     >>> back, left = Taped("back", "wall D", 0), Taped("left", "A", 850)
     >>> set_down_words(SetDown("bed", back, left, "B"), "cm")
     'back against wall D, left side 85 cm from wall A'
     """
     if one.plain:
-        across, up = (_taped_words(t, unit, "edge") for t in (one.across, one.up))
         beside = {"across": one.up.wall, "up": one.across.wall}.get(one.long)
         long = f", long side along {the_wall(beside)}" if beside else ""
-        return f"{across}, {up}{long}{'' if one.carried else f' ({LIFTED})'}"
+        first, then = sorted((one.across, one.up), key=_told_first)
+        told = f"{_place_words(first, unit)}, {_place_words(then, unit)}"
+        if then.length == 0:
+            told = f"in the corner, against {the_wall(first.wall)} and {the_wall(then.wall)}"
+        return f"{told}{long}{'' if one.carried else f' ({LIFTED})'}"
     against_first = sorted((one.across, one.up), key=_told_first)
     told = ", ".join(_taped_words(taped, unit) for taped in against_first)
     turned = any(t.length == 0 and t.side in ("front", "back") for t in (one.across, one.up))
@@ -272,14 +275,19 @@ def _told_first(taped: Taped) -> tuple[bool, bool]:
     return taped.length > 0, taped.side in ("left", "right")
 
 
-def _taped_words(taped: Taped, unit: Unit, side: str = "") -> str:
-    side = side or (taped.side if taped.side in ("front", "back") else f"{taped.side} side")
+def _taped_words(taped: Taped, unit: Unit) -> str:
+    side = taped.side if taped.side in ("front", "back") else f"{taped.side} side"
+    return f"{side} {_place_words(taped, unit)}"
+
+
+def _place_words(taped: Taped, unit: Unit) -> str:
+    """How far from what, of whichever side is the nearest."""
     place = the_wall(taped.wall)
     if taped.end:
         place = f"the {taped.end} end of {place}"
     if taped.length == 0:
-        return f"{side} {'at' if taped.end else 'against'} {place}"
-    return f"{side} {measured(taped.length, unit, 'down')} from {place}"
+        return f"{'at' if taped.end else 'against'} {place}"
+    return f"{measured(taped.length, unit, 'down')} from {place}"
 
 
 def check_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
