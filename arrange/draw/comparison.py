@@ -40,7 +40,8 @@ from arrange.words.compare import (
 from arrange.words.suggest import spare_words
 
 GUTTER = 5.0
-SIZES = (11.0, 10.0, 9.0, 8.0, LEAST)  # points: the largest that leaves the plans as large
+# Points: the largest that leaves the plans as large; A3 may be printed on A4, at seven tenths.
+SIZES = {"A4": (8.5, 8.0, 7.5, LEAST), "A3": (11.0, 10.0, 9.0, 8.0, LEAST)}
 AIR = 0.9
 BAR_FROM, BAR_HIGH = 24.0, 1.9  # mm: from the left of a column, of the bar of a part
 SHORT = 24  # letters of a measured value that still go beside its points
@@ -93,7 +94,7 @@ def comparison_sheet(comparison: Comparison, *, style: Style = STYLE) -> Figure:
         return columns, top, ratio, cells, foot <= height - MARGIN
 
     least = tried(LEAST)
-    larger = (tried(size) for size in SIZES)
+    larger = (tried(size) for size in SIZES[paper])
     columns, top, ratio, cells, _ = next(
         (one for one in larger if one[-1] and one[2] <= least[2]), least
     )
@@ -276,7 +277,8 @@ def _draw_line(page: Page, columns: Columns, top: float, line: Line) -> float:
         won, possible = line.bars[i] if line.bars else (0.0, 0.0)
         if possible:
             start, wide = left + columns.bar, columns.width - columns.bar
-            whole = Box(start, top + 0.4, wide * possible, BAR_HIGH)
+            high = BAR_HIGH * columns.size / LEAST
+            whole = Box(start, top + 0.56 * ascent(columns.size) - high / 2, wide * possible, high)
             page.bar(whole, page.style.paper, page.style.fine, 0.4)
-            page.bar(Box(start, whole.top, wide * won, BAR_HIGH), page.style.accent)
+            page.bar(Box(start, whole.top, wide * won, high), page.style.accent)
     return top + _line_height(columns, line)
