@@ -1,14 +1,16 @@
 """Setting out: two lengths a piece put it back where it stood, and it can be carried there."""
 
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 
 import pytest
 from shapely.geometry import LineString
 
-from arrange.data.arrangement import Arrangement
+from arrange.data.arrangement import Arrangement, Placement
 from arrange.draw.setting_out import measures
 from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import room_shape
 from arrange.scenario.read import read, read_text
 from arrange.whatif.setting_out import setting_out
 from arrange.words.suggest import set_down_words
@@ -29,9 +31,9 @@ def put_back(scenario, piece, one):
     spans = []
     for axis, taped in enumerate((one.across, one.up)):
         wall = walls[taped.wall]
-        assert not taped.end
         at = wall.start[axis]
-        inward = round(wall.inward[axis])
+        # From the left end a length runs along the wall, else square off it.
+        inward = round((wall.along if taped.end == "left" else wall.inward)[axis])
         wide = (piece.width, piece.depth)
         own = "left right" if taped.side in ("left", "right") else "front back"
         long = wide[0] if own == "left right" else wide[1]
@@ -182,3 +184,20 @@ width = 80
     up = [LineString([gap.start, gap.end]) for gap in found if gap.start[0] == gap.end[0]]
     assert sorted(line.length for line in up) == [800, 1200, 1900]  # the sofa: 500 - 230 - 80 cm
     assert min(a.distance(b) for a, b in combinations(up, 2)) >= 150
+
+
+def test_in_a_bay_a_length_is_taken_along_its_own_wall():
+    """The bay is 140 wide, the seat 130 and 5 cm off each corner; no tape goes through a wall."""
+    scenario = read(Path("scenarios/bay-room.toml"))
+    wall = next(i for i, w in enumerate(scenario.room.walls) if w.name == "D")
+    seat, along = scenario.piece("window seat"), scenario.room.walls[wall]
+    x, y = along.point(50)
+    one = Placement(seat.name, "down", x, y - seat.depth, wall)
+    scene = Scene(replace(scenario, pieces=(seat,)), Arrangement((one,)))
+    (told,) = setting_out(scene.scenario, scene.arrangement)
+    assert set_down_words(told, "cm") == (
+        "back against wall D, left side 5 cm from the left end of wall D"
+    )
+    (line,) = measures(scene, (told,))
+    assert room_shape(scenario.room).contains(LineString([line.start, line.end]))
+    assert LineString([line.start, line.end]).length == 50

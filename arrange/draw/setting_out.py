@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from matplotlib.figure import Figure
-from shapely.geometry import LineString
+from shapely.geometry import LineString, Point
 
 from arrange.data.result import Gap, Suggestion
 from arrange.data.scenario import Scenario
@@ -96,9 +96,15 @@ def measures(scene: Scene, told: Sequence[SetDown]) -> tuple[Gap, ...]:
             continue
         for axis, taped in enumerate((one.across, one.up)):
             if taped.length > 0:
-                lines = _lines(scene, placed, taped, axis)
+                lines = list(_lines(scene, placed, taped, axis))
+                # A round one is met in its middle alone.
+                lines = [one for one in lines if _meets(placed, one)] or lines[:1]
                 drawn.append(min(lines, key=lambda line: _in_the_way(scene, line, axis, drawn)))
     return tuple(drawn)
+
+
+def _meets(placed: Placed, gap: Gap) -> bool:
+    return bool(placed.body.distance(Point(gap.end)) < 1)
 
 
 def _lines(scene: Scene, placed: Placed, taped: Taped, axis: int) -> Iterator[Gap]:

@@ -122,7 +122,21 @@ def _lengths(scene: Scene, placed: Placed, axis: int) -> list[Taped]:
         if length >= 0:
             found.append((not _opposite(placed, wall, axis), Taped(side, wall.name, length)))
     seen = [taped for hidden, taped in found if not hidden]
-    return seen or [taped for _, taped in found] or [_from_corner(scene, placed, axis)]
+    along = [] if seen else _from_end(scene, placed, axis)
+    return seen or along or [taped for _, taped in found] or [_from_corner(scene, placed, axis)]
+
+
+def _from_end(scene: Scene, placed: Placed, axis: int) -> list[Taped]:
+    """Along its own wall from where that begins, as in a bay, where no wall is opposite."""
+    if placed.placement.wall is None:
+        return []
+    wall = scene.scenario.room.walls[placed.placement.wall]
+    if wall.facing is None or FACING_VECTOR[wall.facing][axis] != 0:
+        return []
+    (low, high), sides, start = placed.span(axis), SIDES_AT[placed.facing], wall.start[axis]
+    if wall.end[axis] > start:
+        return [Taped(sides[axis], wall.name, low - start, "left")] if low >= start else []
+    return [Taped(sides[axis + 2], wall.name, start - high, "left")] if high <= start else []
 
 
 def _opposite(placed: Placed, wall: Wall, axis: int) -> bool:
