@@ -6,7 +6,8 @@ where each piece goes, with two lengths of the tape a piece, in the order of car
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterable, Sequence
 from itertools import groupby
 from pathlib import Path
 
@@ -47,8 +48,9 @@ def line_words(spare: Spare, unit: Unit) -> str:
     one, two = map(the_wall, spare.between)
     if spare.direction == "way":
         return f"The way from {one} to {two} ({chain_words(spare, unit)} asked for)"
-    names = dict.fromkeys(the(one) for one in spare.line if isinstance(one, str))
-    floor = [measured(one, unit) for one in spare.line if not isinstance(one, str)]
+    told = [one if isinstance(one, str) else measured(one, unit) for one in spare.line]
+    names = dict.fromkeys(the(text) for text in told if not LENGTH.fullmatch(text))
+    floor = [text for text in told if LENGTH.fullmatch(text)]
     line = f"Along {one.removeprefix('the end of ')}" if one == two else f"Between {one} and {two}"
     past = f", past {listed(list(names))}" if names else ""
     kept = f" with {listed(floor)} to use {'it' if len(names) == 1 else 'them'}" if floor else ""
@@ -64,6 +66,25 @@ def chain_words(spare: Spare, unit: Unit) -> str:
     """Everything on the line, without the two ends; of the way in the width asked for."""
     told = (one if isinstance(one, str) else measured(one, unit) for one in spare.line)
     return ", ".join(text for text, _ in groupby(told))
+
+
+def chain_items(text: str, names: Iterable[str]) -> tuple[str, ...]:
+    """What ``chain_words`` put in a line, one by one; of names with a comma those of ``names``.
+
+    >>> chain_items("bed, 60 cm, desk, old, lamp", ["bed", "desk, old", "lamp"])
+    ('bed', '60 cm', 'desk, old', 'lamp')
+    """
+    items: list[str] = []
+    known = sorted(names, key=len, reverse=True)
+    for is_length, group in groupby(text.split(", "), lambda part: bool(LENGTH.fullmatch(part))):
+        parts = list(group)
+        rest = "" if is_length else ", ".join(parts)
+        items += parts if is_length else []
+        while rest:
+            name = next((one for one in known if f"{rest}, ".startswith(f"{one}, ")), rest)
+            items.append(name)
+            rest = rest[len(name) + 2 :]
+    return tuple(items)
 
 
 def amount_words(spare: Spare, unit: Unit) -> str:
@@ -88,6 +109,8 @@ def amount_words(spare: Spare, unit: Unit) -> str:
     return f"{have} for certain: measure again"
 
 
+# A length as ``measured`` tells it.
+LENGTH = re.compile(r"\d[\d.]*( \d/\d)? (mm|cm|m|in)|\d+ ft( \d+)?( \d/\d)?")
 AMPLE = 300  # mm; as much as two measurements and a skirting are never out by
 LIFTED = "lift it over what is there: no way past is wide enough"
 CHECK = "First check with the tape:"
