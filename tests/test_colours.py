@@ -473,7 +473,7 @@ def test_the_board_says_what_leads_and_that_paint_is_decided_last():
     assert heads == ["Pieces", "Textiles", "Paint, decided last"]
     told = words(found, Path("plans"), ())
     assert "Paint is decided last: when the pieces are there." in told
-    assert "- #195973  sofa: leads" in told
+    assert "- #195973  sofa: the others follow it" in told
     assert "It should feel calm, snug and bright." in told
     assert told.index("chip 2") < told.index("chip 1")
     value = difference(from_hex("#2f5d6b"), from_hex("#195973"))

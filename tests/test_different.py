@@ -16,7 +16,7 @@ from tiny_rooms import tiny
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement
 from arrange.different import differ
-from arrange.draw.grid import differences
+from arrange.draw.overview import differences
 from arrange.judge import judge
 from arrange.solver.engine import solve
 from arrange.solver.model import Model
@@ -127,7 +127,7 @@ def test_the_overview_says_how_far():
     first, second, third = (
         Arrangement((on_wall(PLAN, BED, LEFT, offset),)) for offset in (500, 1800, 900)
     )
-    assert differences(plan, first, second) == ("The bed is 130 cm from where it is in plan 1",)
+    assert differences(plan, first, second) == ("the bed stands 130 cm further to the top",)
     assert differences(plan, first, third) == ()
 
 

@@ -87,3 +87,24 @@ def test_a_note_that_would_run_into_the_next_cell_is_left_out():
     assert texts.count("50.0") == 2
     assert texts.count("of 100") == 1
     assert LONG not in texts
+
+
+@pytest.mark.parametrize("size", [10.5, 7.0])
+def test_the_parts_of_a_score_stay_in_their_column(size):
+    """36 mm beside a plan hold "Together 24.0 of 27.1" at 7 points, not at 10.5."""
+    parts = (("Together", 240, 271), ("Asked for", 150, 150))
+    setting = Setting((size,), (36.0,))
+    layout = best_layout(
+        [cell(2500, 4000, Paragraph(parts=parts))] * 2, Box(0, 0, 270, 150), setting, STYLE
+    )
+    assert (layout.beside == 36.0) == (size == 7.0)
+    page = Page()
+    draw_grid(page, "T", [cell(2500, 4000, Paragraph(parts=parts))] * 2,
+              Box(12, 40, 270, 150), setting=setting)  # fmt: skip
+    told = [t for t in page.ax.texts if t.get_gid() == "part"]
+    page.figure.canvas.draw()
+    inverse = page.ax.transData.inverted()
+    boxes = [t.get_window_extent().transformed(inverse) for t in told]
+    assert len(boxes) == 4
+    assert max(box.x1 for box in boxes) <= 282
+    assert not any(a.overlaps(b) for i, a in enumerate(boxes) for b in boxes[:i])

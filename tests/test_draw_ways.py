@@ -2,9 +2,10 @@
 
 import draw_rooms as rooms
 import pytest
+from shapely.geometry import LineString
 
 from arrange.data.room import Door
-from arrange.draw.floor import ways
+from arrange.draw.floor import one_tree, ways
 from arrange.geometry.shapes import clearance_zone, footprint
 
 pytestmark = pytest.mark.fast
@@ -56,3 +57,18 @@ def test_a_room_without_a_door_has_no_way():
     """Nobody comes in, so nothing is drawn."""
     scenario, arrangement, _ = rooms.made("T", rooms.room([(0, 0), (0, 9), (9, 9), (9, 0)]), [])
     assert ways(scenario, arrangement).is_empty
+
+
+def test_ways_side_by_side_are_drawn_as_one():
+    """A way 100 mm beside a longer one leaves it only where it turns off, 1500 mm to its goal.
+
+    It turns off from 200 mm before that, so the branch is at most 1500 + 200 + 100 long.
+    """
+    long = LineString([(0, y) for y in range(0, 4001, 50)])
+    beside = [(100, y) for y in range(0, 2001, 50)]
+    turning = LineString([*beside, *((x, 2000) for x in range(150, 1601, 50))])
+    along = LineString([(100, y) for y in range(0, 3001, 50)])
+    trunk, branch = one_tree([turning, along, long])
+    assert trunk.length == pytest.approx(4000)
+    assert 1300 < branch.length < 1800
+    assert branch.distance(trunk) < 1

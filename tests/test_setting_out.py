@@ -1,11 +1,16 @@
 """Setting out: two lengths a piece put it back where it stood, and it can be carried there."""
 
+from dataclasses import replace
+from itertools import combinations
 from pathlib import Path
 
 import pytest
+from shapely.geometry import LineString
 
-from arrange.data.arrangement import Arrangement
+from arrange.data.arrangement import Arrangement, Placement
+from arrange.draw.setting_out import measures
 from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import room_shape
 from arrange.scenario.read import read, read_text
 from arrange.whatif.setting_out import setting_out
 from arrange.words.suggest import set_down_words
@@ -26,9 +31,9 @@ def put_back(scenario, piece, one):
     spans = []
     for axis, taped in enumerate((one.across, one.up)):
         wall = walls[taped.wall]
-        assert not taped.end
         at = wall.start[axis]
-        inward = round(wall.inward[axis])
+        # From the left end a length runs along the wall, else square off it.
+        inward = round((wall.along if taped.end == "left" else wall.inward)[axis])
         wide = (piece.width, piece.depth)
         own = "left right" if taped.side in ("left", "right") else "front back"
         long = wide[0] if own == "left right" else wide[1]
@@ -133,11 +138,66 @@ def test_what_cannot_be_carried_is_said():
 
 
 def test_a_turn_is_told_where_no_wall_tells_it():
-    """A piece in the room says where its front looks; at a wall its back says so."""
-    scenario = read_text(NARROW)
+    """A piece in the room says where its front looks; at a wall its back says so.
+
+    A crate or a rug has no front: nobody asks which of its sides is the back.
+    """
+    chair = '[[piece]]\nkind = "armchair"\nstands_now = { across = 180, up = 20, facing = "up" }\n'
+    scenario = read_text(NARROW + chair)
     told = {o.piece: o for o in setting_out(scenario, Arrangement(tuple(scenario.today)))}
     assert set_down_words(told["wardrobe"], "cm") == (
         "back against wall A, right side against wall B"
     )
-    assert set_down_words(told["crate"], "cm").endswith("facing wall A")
+    assert set_down_words(told["armchair"], "cm").endswith("facing wall A")
+    assert set_down_words(told["crate"], "cm") == (
+        "against wall B, 170 cm from wall A, long side along wall A"
+    )
     assert "facing" not in set_down_words(told["rug"], "cm")
+
+
+def test_what_is_pushed_in_under_a_slope_need_not_be_lifted():
+    """The roof comes down to 80 cm above the bed, where nobody stands up; the floor is bare."""
+    text = NARROW.split("[[piece]]", maxsplit=1)[0]
+    text += '[[room.slope]]\nwall = "A"\nheight = 80\nuntil = 200\n'
+    text += '[[piece]]\nkind = "single bed"\nstands_now = { wall = "A", from_left = 0 }\n'
+    scenario = read_text(text)
+    (bed,) = setting_out(scenario, Arrangement(tuple(scenario.today)))
+    assert bed.carried
+
+
+def test_no_two_lengths_run_along_one_another():
+    """Three pieces one behind the other before a wall: each length ends elsewhere on its side."""
+    text = """
+[room]
+size = [400, 500]
+[[door]]
+wall = "C"
+from_left = 10
+width = 80
+"""
+    for name, up in (("armchair", 120), ("sofa", 230), ("cot", 340)):
+        text += f'[[piece]]\nkind = "{name}"\nwidth = 150\ndepth = 80\n'
+        text += f'stands_now = {{ across = 120, up = {up}, facing = "up" }}\n'
+    scenario = read_text(text)
+    scene = Scene(scenario, Arrangement(tuple(scenario.today)))
+    found = measures(scene, setting_out(scenario, scene.arrangement))
+    up = [LineString([gap.start, gap.end]) for gap in found if gap.start[0] == gap.end[0]]
+    assert sorted(line.length for line in up) == [800, 1200, 1900]  # the sofa: 500 - 230 - 80 cm
+    assert min(a.distance(b) for a, b in combinations(up, 2)) >= 150
+
+
+def test_in_a_bay_a_length_is_taken_along_its_own_wall():
+    """The bay is 140 wide, the seat 130 and 5 cm off each corner; no tape goes through a wall."""
+    scenario = read(Path("scenarios/bay-room.toml"))
+    wall = next(i for i, w in enumerate(scenario.room.walls) if w.name == "D")
+    seat, along = scenario.piece("window seat"), scenario.room.walls[wall]
+    x, y = along.point(50)
+    one = Placement(seat.name, "down", x, y - seat.depth, wall)
+    scene = Scene(replace(scenario, pieces=(seat,)), Arrangement((one,)))
+    (told,) = setting_out(scene.scenario, scene.arrangement)
+    assert set_down_words(told, "cm") == (
+        "back against wall D, left side 5 cm from the left end of wall D"
+    )
+    (line,) = measures(scene, (told,))
+    assert room_shape(scenario.room).contains(LineString([line.start, line.end]))
+    assert LineString([line.start, line.end]).length == 50

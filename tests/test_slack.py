@@ -18,7 +18,7 @@ from arrange.solver.model import Model
 from arrange.whatif.chains import Chains, slidable
 from arrange.whatif.links import Web, ranges
 from arrange.whatif.slack import agreed_by_judge, grow_piece, spares
-from arrange.words.suggest import amount_words, chain_words, spare_words
+from arrange.words.suggest import amount_words, chain_words, line_words, spare_words, worth_telling
 
 
 def lines(case, *placements):
@@ -53,8 +53,8 @@ def test_a_row_along_a_wall_has_what_the_wall_leaves():
     assert (first.mm, first.exact, first.direction) == (70, True, "across")
     assert first.pieces == ("bed", "wardrobe", "desk")
     assert first.between == ("wall D", "wall B")
-    assert (
-        spare_words(first, "cm") == "Between wall D and wall B (bed, wardrobe, desk): 7 cm to spare"
+    assert spare_words(first, "cm") == (
+        "Between wall D and wall B, past the bed, the wardrobe and the desk: 7 cm to spare"
     )
 
 
@@ -172,3 +172,12 @@ def test_inches_never_promise_more_than_there_is():
 
 def test_an_empty_room_has_nothing_to_tell():
     assert lines(only(scenario(room()))) == ()
+
+
+def test_a_line_is_told_as_people_say_it_and_only_where_it_may_be_tight():
+    """What touches the same wall at both ends runs along it; 30 cm is told, 1 mm more is not."""
+    seat = Spare(("wall D", "wall D"), ("window seat",), ("window seat",), "across", 300, True)
+    assert line_words(seat, "cm") == "Along wall D, past the window seat"
+    bed = replace(seat, between=("wall A", "the door"), line=("bed", 450), mm=301)
+    assert line_words(bed, "cm") == "Between wall A and the door, past the bed with 45 cm to use it"
+    assert worth_telling((seat, bed)) == (seat,)

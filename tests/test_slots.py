@@ -64,4 +64,6 @@ def test_room_to_spare_is_found_where_something_is_tied_at_a_slanted_wall():
     assert breaches(case, placed) == ()
     across = next(s for s in spares(case, placed) if s.direction == "across")
     assert across.mm == 70
-    assert line_words(across, "cm") == "Between wall A and wall E (chest, wardrobe, bed)"
+    assert line_words(across, "cm") == (
+        "Between wall A and wall E, past the chest, the wardrobe and the bed"
+    )

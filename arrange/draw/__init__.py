@@ -13,7 +13,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from arrange.draw.grid import overview_sheet
+    from arrange.draw.overview import overview_sheet
     from arrange.draw.page import save
     from arrange.draw.plan import plot_plan
     from arrange.draw.setting_out import placing_sheet
@@ -35,7 +35,7 @@ __all__ = [
 _HOME = {
     "STYLE": "style",
     "Style": "style",
-    "overview_sheet": "grid",
+    "overview_sheet": "overview",
     "placing_sheet": "setting_out",
     "plan_sheet": "sheet",
     "plot_plan": "plan",

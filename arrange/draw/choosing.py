@@ -10,12 +10,12 @@ from matplotlib.figure import Figure
 
 from arrange.data.choosing import Choosing, Pick
 from arrange.data.lengths import money, points
-from arrange.draw.page import MARGIN, Box, Page, largest_size, text_height, text_width
+from arrange.draw.page import MARGIN, Box, Page, ascent, largest_size, text_height, text_width
 from arrange.draw.style import LEAST, STYLE, Style
 from arrange.words.choosing import advice, answer_words, rest_words, step_words, sum_words
 
 TEXT, SMALL = 8.5, LEAST
-SIZES = (7.5, LEAST)
+SIZES = (9.0, 8.0, LEAST)
 LIST, GUTTER, AIR = 118.0, 10.0, 1.2
 STEP = 50  # tenths between two lines across the chart
 SPREAD = 100  # tenths that the chart is high at least
@@ -75,7 +75,7 @@ def _chart(page: Page, found: Choosing, place: Box) -> None:
     for tenths in range(scales.low, scales.high + 1, STEP):
         y = scales.y(tenths)
         page.rule(box.left, y, box.width)
-        text = points(tenths)
+        text = points(tenths).removesuffix(".0")
         page.write(box.left - 1.5, y + 0.8, text, SMALL, align="right", colour=style.quiet)
     at = [(scales.x(one.choice.cost), scales.y(one.points)) for one in found.curve]
     xs, ys = _stairs(at, box.left + box.width)
@@ -155,26 +155,28 @@ def _meet(one: Box, other: Box) -> bool:
 def _list(page: Page, found: Choosing, place: Box) -> None:
     """What each dot is, in the largest text in which all fit; the rest is counted."""
     rows, told = list(_rows(found)), advice(found)
-    below = sum(text_height(text, SMALL, place.width) + AIR for text in told)
-    room = place.height - below - 3
 
     def height(count: int, size: float) -> float:
         return sum(text_height(text, size, place.width - 6) + AIR for _, text in rows[:count])
 
-    size = largest_size(SIZES, lambda s: height(len(rows), s) <= room)
-    count = len(rows)
+    def left(size: float) -> float:
+        return place.height - 3 - sum(text_height(text, size, place.width) + AIR for text in told)
+
+    size = largest_size(SIZES, lambda s: height(len(rows), s) <= left(s))
+    count, room = len(rows), left(size)
     while count and height(count, size) > room - (6 if count < len(rows) else 0):
         count -= 1
     top = place.top
     for number, text in rows[:count]:
-        page.write(place.left + 4, top + 2.6, number, size, align="right", colour=page.style.quiet)
+        y, quiet = top + ascent(size), page.style.quiet
+        page.write(place.left + 4, y, number, size, align="right", colour=quiet)
         top = page.paragraph(place.left + 6, top, place.width - 6, text, size, gid="step") + AIR
     if count < len(rows):
         words = rest_words(len(rows) - count)
         top = page.paragraph(place.left + 6, top, place.width - 6, words, size, gid="rest") + AIR
     top += 3
     for text in told:
-        top = page.paragraph(place.left, top, place.width, text, SMALL, gid="advice") + AIR
+        top = page.paragraph(place.left, top, place.width, text, size, gid="advice") + AIR
 
 
 def _rows(found: Choosing) -> Iterator[tuple[str, str]]:

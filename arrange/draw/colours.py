@@ -32,8 +32,8 @@ MOST_ANSWERS = 3  # lines that say what answers the words
 PICTURES = 8  # at most; the rest is counted
 ACROSS = 4  # pictures in a row
 PICTURE, AIR = 25.0, 3.0  # height of a picture with its name below, and air round it
-CHIP = (12.0, 8.0)
-ROW = 9.5  # height of a swatch with the air below it
+CHIPS = ((34.0, 20.0), (30.0, 16.0), (26.0, 13.0), (19.0, 10.5), (12.0, 8.0))  # largest first
+CHIP_AIR = 1.5  # below a swatch
 COLUMNS = 2
 
 
@@ -136,15 +136,17 @@ def _swatches(page: Page, found: Board, place: Box) -> None:
     """Every swatch under its head, in two columns; those without room are counted."""
     every = groups(found)
     names = [[one.swatch.name for one in seen] for _, seen in every]
-    shown = shortened(names, lambda kept: _placed(kept, place) is not None)
-    spots = _placed(shown, place) or []
+    whole = [(kept, "") for kept in names]
+    chip = next((one for one in CHIPS if _placed(whole, place, one[1]) is not None), CHIPS[-1])
+    shown = shortened(names, lambda kept: _placed(kept, place, chip[1]) is not None)
+    spots = _placed(shown, place, chip[1]) or []
     at = iter(spots)
     for (head, seen), (kept, more) in zip(every, shown, strict=True):
         left, top = next(at)
         page.paragraph(left, top, place.width, head, HEAD, bold=True, gid="group")
         for one in seen[: len(kept)]:
             left, top = next(at)
-            _swatch(page, found, one, Box(left, top, _column(place), ROW))
+            _swatch(page, found, one, Box(left, top, _column(place), chip[1]), chip[0])
         if more:
             left, top = next(at)
             told = f"{more}: see the list"
@@ -156,35 +158,39 @@ def _column(place: Box) -> float:
 
 
 def _placed(
-    shown: Sequence[tuple[Sequence[str], str]], place: Box
+    shown: Sequence[tuple[Sequence[str], str]], place: Box, high: float
 ) -> list[tuple[float, float]] | None:
     """Left and top of each head, swatch and count, column by column; None if there is no room.
 
-    A head is never the last of its column.
+    Swatches are ``high`` mm. A head is never the last of its column.
     """
     spots: list[tuple[float, float]] = []
     left, top, column = place.left, place.top, 0
     head, count = line_height(HEAD) + 1.2, line_height(TEXT) + 1
     for rows, more in shown:
-        heights = [head, *(ROW for _ in rows), *([count] if more else [])]
-        for i, high in enumerate(heights):
-            needs = high + (heights[1] if i == 0 and len(heights) > 1 else 0)
+        heights = [head, *(high + CHIP_AIR for _ in rows), *([count] if more else [])]
+        for i, tall in enumerate(heights):
+            needs = tall + (heights[1] if i == 0 and len(heights) > 1 else 0)
             if top + needs > place.foot:
                 left, top, column = left + _column(place) + GUTTER, place.top, column + 1
                 if column == COLUMNS or top + needs > place.foot:
                     return None
             spots.append((left, top))
-            top += high
+            top += tall
         top += 1.5
     return spots
 
 
-def _swatch(page: Page, found: Board, one: Seen, place: Box) -> None:
+def _swatch(page: Page, found: Board, one: Seen, place: Box, wide: float) -> None:
     """The chip, the name, and how it sits with the lead."""
-    wide, high = CHIP
-    page.bar(Box(place.left, place.top, wide, high), one.hex, page.style.edge, 0.5)
+    page.bar(Box(place.left, place.top, wide, place.height), one.hex, page.style.edge, 0.5)
     left, width = place.left + wide + 2.5, place.width - wide - 2.5
     page.write(left, place.top + ascent(TEXT), _cut(one.swatch.name, width), TEXT, gid="swatch")
-    top = place.top + line_height(TEXT)
-    told = _cut(short_words(found, one), width)
-    page.write(left, top + ascent(TEXT), told, TEXT, colour=page.style.quiet, gid="sits")
+    high = line_height(TEXT)
+    lines = list(wrapped(short_words(found, one), TEXT, width / MM_PER_POINT))
+    most = max(int(place.height / high) - 1, 1)
+    if len(lines) > most:
+        lines[most - 1 :] = [_cut(" ".join(lines[most - 1 :]), width)]
+    for number, line in enumerate(lines, 1):
+        y = place.top + number * high + ascent(TEXT)
+        page.write(left, y, line, TEXT, colour=page.style.quiet, gid="sits")

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 
 from matplotlib.figure import Figure
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.comparison import LETTERS, Comparison, Option, Row
-from arrange.draw.grid import common_scale, draw_small, plan_height
+from arrange.draw.grid import common_scale, draw_small, numbers_words, plan_height
 from arrange.draw.page import (
     MARGIN,
     Bit,
@@ -41,7 +40,8 @@ from arrange.words.compare import (
 from arrange.words.suggest import spare_words
 
 GUTTER = 5.0
-SIZE = LEAST
+# Points: the largest that leaves the plans as large; A3 may be printed on A4, at seven tenths.
+SIZES = {"A4": (8.5, 8.0, 7.5, LEAST), "A3": (11.0, 10.0, 9.0, 8.0, LEAST)}
 AIR = 0.9
 BAR_FROM, BAR_HIGH = 24.0, 1.9  # mm: from the left of a column, of the bar of a part
 SHORT = 24  # letters of a measured value that still go beside its points
@@ -54,10 +54,16 @@ ROOMY = 60.0  # mm of a column from which on gaps are dimensioned on its plan
 
 @dataclass(frozen=True, slots=True)
 class Columns:
-    """Where the columns are: mm from the left, and their widths."""
+    """Where the columns are: mm from the left, their widths; and the size of their text."""
 
     label: float
     width: float
+    size: float
+
+    @property
+    def bar(self) -> float:
+        """From the left of a column to the bar of a part: points stand before it."""
+        return BAR_FROM * self.size / LEAST
 
     def left(self, number: int) -> float:
         """Where the column of an option begins."""
@@ -75,21 +81,35 @@ def comparison_sheet(comparison: Comparison, *, style: Style = STYLE) -> Figure:
     paper, label = ("A3", 58.0) if len(options) >= MANY else ("A4", 46.0)
     width, height = PAPERS[paper]
     page = Page(style, width, height)
-    free = page.inner - label - len(options) * GUTTER
-    columns = Columns(label, free / len(options))
-    top = _heads(page, comparison, columns, MARGIN)
+    free = (page.inner - label - len(options) * GUTTER) / len(options)
     table = _lines(comparison)
-    left = height - MARGIN - top
-    most = max(left * PLANS, left - _table_height(columns, table) - 10)
-    ratio, cells = _plans(options, columns, top, most, style)
-    for i, (option, cell) in enumerate(zip(options, cells, strict=True)):
-        _draw_plan(page, option, cell, ratio)
-        if cell.left != columns.left(i) or cell.width != columns.width:
-            page.write(cell.left + 1, cell.top + 5, LETTERS[i], 11.0, bold=True)
+
+    def tried(size: float) -> tuple[Columns, float, int, list[Box], bool]:
+        """The plans with text of a size, and whether all of the table fits below them."""
+        columns = Columns(label, free, size)
+        top = _heads(Page(style, width, height), comparison, columns, MARGIN)
+        left, tall = height - MARGIN - top, _table_height(columns, table)
+        ratio, cells = _plans(options, columns, top, max(left * PLANS, left - tall - 10), style)
+        foot = max(cell.foot for cell in cells) + 3 + tall + 2 * line_height(size)
+        return columns, top, ratio, cells, foot <= height - MARGIN
+
+    least = tried(LEAST)
+    larger = (tried(size) for size in SIZES[paper])
+    columns, top, ratio, cells, _ = next(
+        (one for one in larger if one[-1] and one[2] <= least[2]), least
+    )
+    size = columns.size
+    _heads(page, comparison, columns, MARGIN)
+    numbers: dict[str, str] = {}
+    for option, cell in zip(options, cells, strict=True):
+        _draw_plan(page, option, cell, ratio, numbers)
     note = f"All plans at {on_paper(ratio, paper)}. {BEST} marks the better one in a row."
-    below = page.paragraph(MARGIN, top + 1, label, note, SIZE, colour=style.quiet)
+    below = page.paragraph(MARGIN, top + 1, label, note, size, colour=style.quiet)
+    if numbers:
+        told = f"On the plans: {numbers_words(numbers)}."
+        below = page.paragraph(MARGIN, below + 2, label, told, size, colour=style.quiet)
     page.paragraph(
-        MARGIN, below + 2, label, remark_words(comparison), SIZE, colour=style.loss, bold=True
+        MARGIN, below + 2, label, remark_words(comparison), size, colour=style.loss, bold=True
     )
     _table(page, comparison, columns, table, max(c.top + c.height for c in cells) + 3)
     return page.figure
@@ -113,15 +133,16 @@ def _heads(page: Page, comparison: Comparison, columns: Columns, top: float) -> 
             bits.append(Bit(rest, 7.0, style.quiet))
         page.row(left, top + 5, *bits)
         page.rule(left, top + 7, columns.width)
-        at = page.paragraph(left, top + 8, columns.width, option.scenario.title, 7.5, bold=True)
-        at = page.paragraph(left, at, columns.width, option.asked, SIZE, colour=style.quiet)
+        title, size = option.scenario.title, columns.size + 0.5
+        at = page.paragraph(left, top + 8, columns.width, title, size, bold=True)
+        at = page.paragraph(left, at, columns.width, option.asked, columns.size, colour=style.quiet)
         colour = style.text if option.works else style.loss
         at = page.paragraph(
-            left, at, columns.width, as_sentence(state_words(option)), SIZE, colour=colour
+            left, at, columns.width, as_sentence(state_words(option)), columns.size, colour=colour
         )
         for note in notes_words(option):
             at = page.paragraph(
-                left, at, columns.width, as_sentence(note), SIZE, colour=style.quiet
+                left, at, columns.width, as_sentence(note), columns.size, colour=style.quiet
             )
         bottom = max(bottom, at)
     return bottom + 1.5
@@ -130,34 +151,21 @@ def _heads(page: Page, comparison: Comparison, columns: Columns, top: float) -> 
 def _plans(
     options: tuple[Option, ...], columns: Columns, top: float, most: float, style: Style
 ) -> tuple[int, list[Box]]:
-    """The one scale of all plans, as one to so many, and their places.
-
-    Each above its column; in two rows, with their letters, if they are larger so.
-    """
+    """The one scale of all plans, as one to so many, and their places, each above its column."""
     rooms = [o.scenario.room for o in options]
-    found: list[tuple[int, int, list[Box]]] = []
-    for rows in (1, 2) if len(options) >= MANY else (1,):
-        across = math.ceil(len(options) / rows)
-        step = (columns.width + GUTTER) * len(options) / across
-        ratio = printed_scale(common_scale(rooms, step - GUTTER, most / rows - 2, style))
-        tall = max(plan_height(room, ratio, style) for room in rooms)
-        spots = (divmod(i, across) for i in range(len(options)))
-        cells = [
-            Box(columns.left(0) + c * step, top + r * (tall + 2), step - GUTTER, tall)
-            for r, c in spots
-        ]
-        found.append((ratio, rows, cells))
-    ratio, _, cells = min(found, key=lambda f: f[:2])
+    ratio = printed_scale(common_scale(rooms, columns.width, most - 2, style))
+    tall = max(plan_height(room, ratio, style) for room in rooms)
+    cells = [Box(columns.left(i), top, columns.width, tall) for i in range(len(options))]
     return ratio, cells
 
 
-def _draw_plan(page: Page, option: Option, box: Box, ratio: int) -> None:
+def _draw_plan(page: Page, option: Option, box: Box, ratio: int, numbers: dict[str, str]) -> None:
     scenario, arrangement = option.scenario, option.arrangement
     if arrangement is None:
         # The empty room, so that its size can be compared all the same.
         scenario, arrangement = replace(scenario, pieces=(), wishes=()), Arrangement(())
     gaps = option.gaps if box.width >= ROOMY else ()
-    options = PlanOptions(gaps, clearances=False, small=True)
+    options = PlanOptions(gaps, clearances=False, small=True, numbers=numbers)
     ax = draw_small(page, scenario, arrangement, options, box, ratio)
     if option.arrangement is None:
         word = "Impossible" if option.state == "impossible" else "Nothing found"
@@ -223,7 +231,7 @@ def _table(
     page: Page, comparison: Comparison, columns: Columns, lines: list[Line], top: float
 ) -> None:
     quiet, (_, alike, alone) = page.style.quiet, by_difference(comparison.rows)
-    last = page.height - MARGIN - line_height(SIZE) - 1
+    last = page.height - MARGIN - line_height(columns.size) - 1
     more = 0
     for number, line in enumerate(lines):
         if top + _line_height(columns, line) > last:
@@ -233,7 +241,7 @@ def _table(
     rest = rest_words(more, alike, alone)
     if any(reason is None for row in comparison.rows for reason in row.reasons):
         rest = f"{NOT_ASKED} means: not asked of this option, or there is no plan. {rest}"
-    page.paragraph(MARGIN, top + 0.5, page.inner, rest, SIZE, colour=quiet)
+    page.paragraph(MARGIN, top + 0.5, page.inner, rest, columns.size, colour=quiet)
 
 
 def _spare_words(option: Option) -> str:
@@ -253,23 +261,24 @@ def _with_measured(row: Row, *, one_scale: bool) -> tuple[str, ...]:
 
 
 def _line_height(columns: Columns, line: Line) -> float:
-    heights = [text_height(c, SIZE, columns.width - 3, bold=True) for c in line.cells]
-    return max(text_height(line.label, SIZE, columns.label), *heights) + AIR
+    heights = [text_height(c, columns.size, columns.width - 3, bold=True) for c in line.cells]
+    return max(text_height(line.label, columns.size, columns.label), *heights) + AIR
 
 
 def _draw_line(page: Page, columns: Columns, top: float, line: Line) -> float:
     """One row of the table; returns the top of the next."""
     page.rule(MARGIN, top - AIR / 2, page.inner)
-    page.paragraph(MARGIN, top, columns.label, line.label, SIZE)
+    page.paragraph(MARGIN, top, columns.label, line.label, columns.size)
     for i, cell in enumerate(line.cells):
         left, bold = columns.left(i), i in line.best
         if bold:
-            page.write(left, top + ascent(SIZE), BEST, SIZE + 1)
-        page.paragraph(left + 3, top, columns.width - 3, cell, SIZE, bold=bold, gid="cell")
+            page.write(left, top + ascent(columns.size), BEST, columns.size + 1)
+        page.paragraph(left + 3, top, columns.width - 3, cell, columns.size, bold=bold, gid="cell")
         won, possible = line.bars[i] if line.bars else (0.0, 0.0)
         if possible:
-            start, wide = left + BAR_FROM, columns.width - BAR_FROM
-            whole = Box(start, top + 0.4, wide * possible, BAR_HIGH)
+            start, wide = left + columns.bar, columns.width - columns.bar
+            high = BAR_HIGH * columns.size / LEAST
+            whole = Box(start, top + 0.56 * ascent(columns.size) - high / 2, wide * possible, high)
             page.bar(whole, page.style.paper, page.style.fine, 0.4)
-            page.bar(Box(start, whole.top, wide * won, BAR_HIGH), page.style.accent)
+            page.bar(Box(start, whole.top, wide * won, high), page.style.accent)
     return top + _line_height(columns, line)

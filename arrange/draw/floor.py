@@ -43,6 +43,7 @@ from arrange.rules.clear_floor import ClearFloor
 
 LEGEND = "Corner marks: clear floor."
 TIGHT_BY = 200  # mm; floor with so much to spare is not tight
+INSET = 2.5  # points
 MARK = 0.13  # of the side: the marks at the corners of the clear floor
 ALONG = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75)  # for its name
 
@@ -51,8 +52,9 @@ CELL = 60.0
 TIGHT = 240.0  # nearer than this to the edge of the walkable area a step costs more
 NARROW = 4.0  # what a step costs more where less than the walkway is free
 LEAST_STEP = 300  # nobody steps through less
-SOFT = 60.0
-RIBBON = 70.0  # as wide as a walkway, many ways would flood the floor
+RIBBON = 34.0  # as wide as a walkway, many ways would flood the floor
+JOIN = 200.0  # so near to a way that is drawn already another one runs on along it
+STUB = 150.0  # a shorter branch tells nothing
 STRAIGHT = 110.0  # a drawn way may cut off the corners of its cells
 Cell = tuple[int, int]
 NEIGHBOURS = [(i, j) for i in (-1, 0, 1) for j in (-1, 0, 1) if i or j]
@@ -170,8 +172,8 @@ def _corner(left: BaseGeometry) -> tuple[float, float]:
 
 
 def draw_clear_square(board: Board, square: Polygon) -> None:
-    """Faint marks at its corners, which names keep clear of."""
-    x0, y0, x1, y1 = square.bounds
+    """Faint marks just inside its corners, off the edges of pieces; names keep clear of them."""
+    x0, y0, x1, y1 = square.buffer(-board.mm(INSET), join_style="mitre").bounds
     arm = MARK * (x1 - x0)
     marks = [
         [(x + dx, y), (x, y), (x, y + dy)]
@@ -221,10 +223,33 @@ def ways(scenario: Scenario, arrangement: Arrangement) -> BaseGeometry:
     (ax, ay), (bx, by) = opening_span(scenario.room, door)
     entry = Point((ax + bx) / 2, (ay + by) / 2)
     field = Field(area, union_all(walk.from_door), entry)
-    lines = [field.way_to(area, zone.centroid) for zone in zones]
-    ribbons = [rounded(LineString([entry, *line])).buffer(RIBBON / 2) for line in lines if line]
-    # Closing the sharp corners between two ways leaves one calm shape.
-    return union_all(ribbons).buffer(SOFT).buffer(-SOFT).intersection(walk.floor)
+    found = [field.way_to(area, zone.centroid) for zone in zones]
+    paths = [LineString([entry, *cells]) for cells in found if cells]
+    return union_all([line.buffer(RIBBON / 2) for line in one_tree(paths)]).intersection(walk.floor)
+
+
+def one_tree(paths: list[LineString]) -> list[LineString]:
+    """The ways as one tree of lines: the longest whole, of each other one what leaves the rest.
+
+    Two ways side by side would be read as two ways, or as a stain where they meet.
+    """
+    kept: list[LineString] = []
+    for path in sorted(paths, key=lambda one: -round(one.length)):
+        points = [Point(at) for at in path.coords]
+        after = max((i for i, at in enumerate(points) if _near(at, kept)), default=None)
+        if after is None:
+            kept.append(rounded(path))
+            continue
+        line = min(kept, key=points[after].distance)
+        foot = line.interpolate(max(line.project(points[after]) - JOIN, 0.0))
+        branch = points[after + 1 :]
+        if branch and points[-1].distance(line) > STUB:
+            kept.append(rounded(LineString([foot, *branch])))
+    return kept
+
+
+def _near(point: Point, lines: list[LineString]) -> bool:
+    return any(point.distance(line) <= JOIN for line in lines)
 
 
 def rounded(line: LineString) -> LineString:

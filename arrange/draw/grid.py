@@ -2,25 +2,23 @@
 
 Every cell has a line with its title and score, its plan, and paragraphs. The paragraphs
 stand below the plan or beside it, in as many columns and rows as let the plans be largest.
-The overview of all suggestions is such a grid, with what sets each apart from the first.
 Lengths in mm of paper unless said otherwise.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 from matplotlib.axes import Axes
-from matplotlib.figure import Figure
 
-from arrange.data.arrangement import Arrangement, Placement
-from arrange.data.lengths import points, the
-from arrange.data.result import Part, Suggestion, Verdict
+from arrange.data.arrangement import Arrangement
+from arrange.data.lengths import points
+from arrange.data.result import Part, Verdict
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
-from arrange.different import leading, length2
 from arrange.draw.page import (
     MARGIN,
     Bit,
@@ -43,20 +41,17 @@ from arrange.draw.plan import (
     on_paper,
     printed_scale,
 )
-from arrange.draw.style import LEAST, MM_PER_POINT, STYLE, Style
-from arrange.geometry.scene import Scene
-from arrange.geometry.spots import middle2
-from arrange.words.places import TURNED, stands_words, wall_called
-from arrange.words.reasons import choose, not_avoided, not_avoided_head, reason_words
+from arrange.draw.style import LEAST, MM_PER_POINT, Style
+from arrange.words.reasons import not_avoided
 
-GAP = 7.0  # between cells
+GAP = 6.0  # between cells
 HEAD = 9.0  # height of the line with title and score
 SIZE = LEAST  # points, of the paragraphs
-INDENT = 3.5  # for the mark before a paragraph
+INDENT = 3.5  # mm, for the mark before a paragraph in text of that size
 LEAST_WIDTH = 43.0  # of a cell, for the line with title and score
 LEAST_PLAN = 20.0, 15.0  # width and height
 TEXT = 0.45  # of a cell's height at most, where a smaller text can help
-PART_WIDTH, PART_ROW, PART_HIGH = 32.0, 2.4, 1.4  # mm: of a part, below its name, of its bar
+PART_AIR, PART_ROW, PART_HIGH = 3.0, 2.4, 1.4  # mm: behind a part, below its name, of its bar
 FAULTS = 2  # told with a small plan; the rest is counted
 SHORT: dict[Part, str] = {
     "works": "Works",
@@ -65,7 +60,6 @@ SHORT: dict[Part, str] = {
     "opens": "Opens up",
     "asked": "Asked for",
 }
-MOST = 12  # suggestions; more would be too small to compare
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +72,7 @@ class Paragraph:
     bold: bool = False
     gid: str = ""
     parts: tuple[tuple[str, int, int], ...] = ()
+    brief: bool = False  # the parts without their points
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,13 +93,13 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """How paragraphs are set: text sizes to choose from, width beside a plan, what comes first.
+    """How paragraphs are set: text sizes and widths beside a plan to choose from, what comes first.
 
     ``first``: the paragraphs are above the plan or at its left, not below or at its right.
     """
 
     sizes: tuple[float, ...] = (SIZE,)
-    beside: float = 50.0
+    beside: tuple[float, ...] = (50.0,)
     first: bool = False
 
 
@@ -162,14 +157,31 @@ def draw_grid(
     *,
     setting: Setting = SETTING,
     note: Callable[[int], str] = on_paper,
-) -> None:
-    """All cells in ``place``, under the title and a note that tells the one scale of the plans."""
+) -> str:
+    """All cells in ``place``, under the title and a note that tells the one scale of the plans.
+
+    Returns what the numbers on the plans mean, for their key; "" if there are none.
+    """
     cells = _with_room(cells, place, setting)
     layout = best_layout(cells, place, setting, page.style)
     ratio = printed_scale(_scale(cells, layout, page.style))
     page.head(title, note(ratio))
-    for number, cell in enumerate(cells):
-        _draw_cell(page, cell, layout.cell(number), layout, ratio)
+    layout = _in_the_middle(cells, layout, ratio, page.style)
+    numbers: dict[str, str] = {}
+    for place_of, cell in enumerate(cells):
+        # A plan by itself has room for every name.
+        options = replace(cell.options, numbers=numbers if len(cells) > 1 else None)
+        _draw_cell(page, replace(cell, options=options), layout.cell(place_of), layout, ratio)
+    return numbers_words(numbers)
+
+
+def numbers_words(numbers: Mapping[str, str]) -> str:
+    """What each number on the plans stands for.
+
+    >>> numbers_words({"floor lamp": "1", "plant": "2"})
+    '1 floor lamp, 2 plant'
+    """
+    return ", ".join(f"{number} {name}" for name, number in numbers.items())
 
 
 def best_layout(cells: Sequence[Cell], place: Box, setting: Setting, style: Style) -> Layout:
@@ -178,7 +190,29 @@ def best_layout(cells: Sequence[Cell], place: Box, setting: Setting, style: Styl
     narrow, size = place.width / len(cells) - GAP, setting.sizes[-1]
     squeezed = Layout(place, len(cells), narrow, place.height, 60.0, size, 0.0, setting.first)
     layouts = _layouts(cells, place, setting)
-    return max(layouts, key=lambda one: _scale(cells, one, style), default=squeezed)
+
+    def worth(one: Layout) -> tuple[int, float, float, float]:
+        scale = _scale(cells, one, style)
+        return -printed_scale(scale), one.size, one.beside, scale
+
+    return max(layouts, key=worth, default=squeezed)
+
+
+def _in_the_middle(cells: Sequence[Cell], layout: Layout, ratio: int, style: Style) -> Layout:
+    """The layout with what a single row leaves free in part above it, not all at the foot."""
+    if layout.beside or layout.columns < len(cells):
+        return layout
+    tall = max(plan_height(cell.scenario.room, ratio, style) for cell in cells)
+    free = max(layout.height - HEAD - tall - layout.text - 1, 0.0)
+    place = replace(layout.place, top=layout.place.top + free / 3)
+    return replace(layout, place=place, height=layout.height - free / 3)
+
+
+def largest_ratio(cells: Sequence[Cell], place: Box, setting: Setting, style: Style) -> int | None:
+    """The one scale of all plans, as one to so many; None if there is no room for the words."""
+    if next(_layouts(cells, place, setting), None) is None:
+        return None
+    return printed_scale(_scale(cells, best_layout(cells, place, setting, style), style))
 
 
 def _with_room(cells: Sequence[Cell], place: Box, setting: Setting) -> Sequence[Cell]:
@@ -192,7 +226,7 @@ def _with_room(cells: Sequence[Cell], place: Box, setting: Setting) -> Sequence[
         return [_first_of(cell, n) for cell, n in zip(cells, kept, strict=True)]
 
     while any(kept) and next(_layouts(shown(), place, setting), None) is None:
-        tall = [_longest([cell], setting.beside, setting.sizes[-1]) for cell in shown()]
+        tall = [_longest([cell], setting.beside[0], setting.sizes[-1]) for cell in shown()]
         kept[max(range(len(kept)), key=lambda i: (kept[i] > 0, tall[i]))] -= 1
     return shown()
 
@@ -214,16 +248,22 @@ def _layouts(cells: Sequence[Cell], place: Box, setting: Setting) -> Iterator[La
         rows = math.ceil(len(cells) / columns)
         width = (place.width - (columns - 1) * GAP) / columns
         height = (place.height - (rows - 1) * GAP) / rows
-        for beside in (setting.beside, 0.0):
+        for beside, size in product((*setting.beside, 0.0), setting.sizes):
             column = beside or width
             most = (height - HEAD) * (1.0 if beside else TEXT)
-            size = _size(cells, column, most, setting)
+            if size > _size(cells, column, most, setting) or _too_wide(cells, column, size):
+                continue
             text = _longest(cells, column, size)
             layout = Layout(place, columns, width, height, text, size, beside, setting.first)
             wide, high = layout.plan.width, layout.plan.height
             fits = wide >= LEAST_PLAN[0] and high >= LEAST_PLAN[1] and text <= height - HEAD
             if width >= LEAST_WIDTH and fits:
                 yield layout
+
+
+def _too_wide(cells: Sequence[Cell], width: float, size: float) -> bool:
+    """Whether a part of a score would run out of its column."""
+    return any(_part_width(one, size) - PART_AIR > width for c in cells for one in c.paragraphs)
 
 
 def _size(cells: Sequence[Cell], width: float, most: float, setting: Setting) -> float:
@@ -240,19 +280,36 @@ def _text_height(paragraphs: Iterable[Paragraph], width: float, size: float) -> 
     heights = (
         _parts_height(p, width, size)
         if p.parts
-        else text_height(p.text, size, width - INDENT * bool(p.mark), p.bold)
+        else text_height(p.text, size, width - _indent(size) * bool(p.mark), p.bold)
         for p in paragraphs
     )
     return sum(height + 0.6 for height in heights) + 1.5
 
 
-def _abreast(one: Paragraph, width: float) -> int:
-    """How many parts stand side by side."""
-    return max(1, min(len(one.parts), int(width / PART_WIDTH)))
+def _indent(size: float) -> float:
+    """For the mark before a paragraph."""
+    return INDENT * size / SIZE
+
+
+def _told(one: Paragraph) -> list[str]:
+    """The words of each part."""
+    if one.brief:
+        return [name for name, _, _ in one.parts]
+    return [f"{name} {points(won)} of {points(possible)}" for name, won, possible in one.parts]
+
+
+def _part_width(one: Paragraph, size: float) -> float:
+    """Of the longest of its parts, with the air behind it; 0 if it has none."""
+    return max((text_width(told, size) + PART_AIR for told in _told(one)), default=0.0)
+
+
+def _abreast(one: Paragraph, width: float, size: float) -> int:
+    """How many parts stand side by side in text of ``size`` points."""
+    return max(1, min(len(one.parts), int(width / _part_width(one, size))))
 
 
 def _parts_height(one: Paragraph, width: float, size: float) -> float:
-    rows = math.ceil(len(one.parts) / _abreast(one, width))
+    rows = math.ceil(len(one.parts) / _abreast(one, width, size))
     return rows * (line_height(size) + PART_ROW)
 
 
@@ -260,13 +317,12 @@ def _draw_parts(
     page: Page, one: Paragraph, left: float, top: float, width: float, size: float
 ) -> float:
     """The parts side by side: name and points, and below them a bar, all at one scale."""
-    style, abreast = page.style, _abreast(one, width)
+    style, abreast = page.style, _abreast(one, width, size)
     step = width / abreast
     most = max(possible for _, _, possible in one.parts)
-    for number, (name, won, possible) in enumerate(one.parts):
+    for number, (told, (_, won, possible)) in enumerate(zip(_told(one), one.parts, strict=True)):
         row, column = divmod(number, abreast)
         x, y = left + column * step, top + row * (line_height(size) + PART_ROW)
-        told = f"{name} {points(won)} of {points(possible)}"
         page.write(x, y + ascent(size), told, size, colour=style.quiet, gid="part")
         full = (step - 2.0) * possible / most
         bar = Box(x, y + line_height(size), full, PART_HIGH)
@@ -275,7 +331,9 @@ def _draw_parts(
     return top + _parts_height(one, width, size)
 
 
-def score_paragraphs(verdict: Verdict, head: str, style: Style) -> list[Paragraph]:
+def score_paragraphs(
+    verdict: Verdict, head: str, style: Style, *, brief: bool = False
+) -> list[Paragraph]:
     """What was not avoided, under ``head`` said once, and the parts of the score."""
     faults = not_avoided(verdict.reasons)
     found = [Paragraph(head, colour=style.loss, bold=True, gid="faults")] if faults else []
@@ -283,7 +341,7 @@ def score_paragraphs(verdict: Verdict, head: str, style: Style) -> list[Paragrap
     if len(faults) > FAULTS:
         found.append(Paragraph(and_more(len(faults) - FAULTS), gid="fault"))
     parts = tuple((SHORT[part], *sums) for part, sums in verdict.parts.items())
-    return [*found, *([Paragraph(parts=parts)] if parts else [])]
+    return [*found, *([Paragraph(parts=parts, brief=brief)] if parts else [])]
 
 
 def common_scale(rooms: Iterable[Room], width: float, height: float, style: Style) -> float:
@@ -341,127 +399,16 @@ def _draw_paragraph(
     if one.mark:
         mark = Bit(one.mark, size, bold=True)
         told, colour = one.text, one.colour
-        return page.item(left, top, width, mark, told, size, indent=INDENT, colour=colour) + 0.6
+        return (
+            page.item(left, top, width, mark, told, size, indent=_indent(size), colour=colour) + 0.6
+        )
     return 0.6 + page.paragraph(
         left, top, width, one.text, size, colour=one.colour, bold=one.bold, gid=one.gid
     )
 
 
-def place_words(scenario: Scenario, placement: Placement) -> tuple[str, str]:
-    """Where a piece stands and which way it faces, for the reader of the plan.
-
-    A piece on a wall or across a corner faces away from it: then the second word is empty.
-    """
-    if placement.corner is not None:
-        return stands_words(scenario, placement), ""
-    if placement.wall is not None:
-        wall = scenario.room.walls[placement.wall]
-        return wall.part_of or wall.name, "" if placement.facing is None else placement.facing
-    return "", placement.facing or ""
-
-
-def differences(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[str, ...]:
-    """One phrase for each major piece that stands on another wall or faces another way.
-
-    Two alike pieces that changed places are no difference. Of moves along a wall or over the
-    floor only those count that make it another plan.
-    """
-    phrases: list[str] = []
-    majors = [p for p in scenario.pieces if p.major]
-    for alike in dict.fromkeys(p.alike for p in majors):
-        names = [p.name for p in majors if p.alike == alike]
-        before = [place_words(scenario, first.of(n)) for n in names]
-        left_over = list(before)
-        moved: list[tuple[str, tuple[str, str]]] = []
-        for name in names:
-            now = place_words(scenario, other.of(name))
-            if now in left_over:
-                left_over.remove(now)
-            else:
-                moved.append((name, now))
-        phrases += [
-            _phrase(scenario.room, name, now, was)
-            for (name, now), was in zip(moved, left_over, strict=True)
-        ]
-    return tuple(phrases) or _moved(scenario, first, other)
-
-
-def _moved(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[str, ...]:
-    """One phrase for each large piece that stands as before, but far from there."""
-    was, now = Scene(scenario, first), Scene(scenario, other)
-    phrases = []
-    for piece in (piece for alike in leading(scenario) for piece in alike):
-        (a, b), (c, d) = (middle2(one.find(piece.name)) for one in (was, now))
-        if (far := max(abs(a - c), abs(b - d))) > length2(scenario):
-            away = now.length(far // 2)
-            phrases.append(f"{the(piece.name, first=True)} is {away} from where it is in plan 1")
-    return tuple(phrases)
-
-
-def _phrase(room: Room, name: str, now: tuple[str, str], was: tuple[str, str]) -> str:
-    who = the(name, first=True)
-    if now[0] != was[0]:
-        return f"{who} is {_wall(room, now[0])}; in plan 1 {_wall(room, was[0])}"
-    there, here = (TURNED.get(facing, "a corner") for facing in (now[1], was[1]))
-    return f"{who} faces {there}; in plan 1 {here}"
-
-
-def _wall(room: Room, name: str) -> str:
-    if name.startswith("across "):
-        return name
-    return f"against {wall_called(room, name)}" if name else "free in the room"
-
-
-def overview_sheet(
-    scenario: Scenario, suggestions: Sequence[Suggestion], *, style: Style = STYLE
-) -> Figure:
-    """The suggestions on one landscape sheet, all plans at the same scale.
-
-    Each has its score, its best and its worst reason and what sets it apart from the
-    first; the plans are what is to be seen. Only the first twelve are drawn; the rest are counted.
-    """
-    shown = suggestions[:MOST]
-
-    page = Page(style)
-    if not shown:
-        page.head(scenario.title)
-        page.write(MARGIN, MARGIN + 14, "There is no plan to show.", 9.0, colour=style.quiet)
-        return page.figure
-    cells = [_cell(scenario, shown[0], one, style) for one in shown]
-    more = f"; the first {MOST} are shown" if len(suggestions) > MOST else ""
-    draw_grid(
-        page,
-        scenario.title,
-        cells,
-        page.below(MARGIN + 11),
-        note=lambda ratio: f"{_count(len(suggestions))} at {on_paper(ratio)}{more}",
-    )
-    return page.figure
-
-
-def _count(n: int) -> str:
-    return "1 plan, drawn" if n == 1 else f"{n} plans, all drawn"
-
-
-def _cell(scenario: Scenario, first: Suggestion, one: Suggestion, style: Style) -> Cell:
-    """One suggestion: what sets it apart, then what it won and lost most with."""
-    apart: tuple[str, ...] = ()
-    if one is not first:
-        apart = differences(scenario, first.arrangement, one.arrangement)
-        apart = apart or ("The large pieces stand as in plan 1.",)
-    chosen = choose(one.verdict.reasons, 2)
-    return Cell(
-        Bit(f"{one.rank}", 12.0, bold=True),
-        Bit(points(one.verdict.score), 12.0, style.accent, bold=True, gap=1.5),
-        Bit(f"of 100, {'proven' if one.proven else 'not proven'}", 7.0, style.quiet),
-        scenario,
-        one.arrangement,
-        PlanOptions(clearances=False, small=True),
-        [
-            *(Paragraph(phrase, colour=style.accent) for phrase in apart),
-            *score_paragraphs(one.verdict, not_avoided_head(one), style),
-            *(Paragraph(reason_words(r), "+") for r in chosen.won[:2]),
-            # A plain hyphen would be read as a dash before the sentence.
-            *(Paragraph(reason_words(r), "\N{MINUS SIGN}") for r in chosen.lost[:2]),
-        ],
-    )
+def draw_numbers(page: Page, key: str) -> None:
+    """What the numbers on the plans mean, in a line at the foot."""
+    if key:
+        foot, told = page.height - MARGIN, f"On the plans: {key}."
+        page.write(MARGIN, foot, told, SIZE, colour=page.style.quiet, gid="numbers")

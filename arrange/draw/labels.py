@@ -47,6 +47,7 @@ class Wanted:
     sizes: tuple[float, ...]
     colour: str
     bold: bool = False
+    turns: bool = True  # may be read sideways
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +75,9 @@ def find_inside(
     ``tilt`` is the angle in degrees of the piece's width on the plan.
     """
     level = tilt % 90 < 0.5 or tilt % 90 > 89.5
-    angles = (0.0, 90.0) if level else (upright(tilt), upright(tilt + 90))
+    angles: tuple[float, ...] = (0.0, 90.0) if level else (upright(tilt), upright(tilt + 90))
+    if not wanted.turns:
+        angles, level = (0.0,), True
     for text in wanted.texts:
         trials = [
             (largest_first + TURNED * (i > 0) + FOLDED * folded.count("\n"), size, folded, angle)
@@ -292,12 +295,18 @@ def write_first(
     for text in wanted.texts:
         for size in wanted.sizes:
             box = board.size(text, size, wanted.bold)
-            for at, angle in spots(box):
+            # Off the walkway and a door's swing, where there is such a spot.
+            for at, angle in sorted(spots(box), key=partial(_on_soft, board, box)):
                 if board.free(at, box, angle):
                     colour, bold = wanted.colour, wanted.bold
                     board.text(at, text, size, colour=colour, angle=angle, bold=bold, gid=gid)
                     return True
     return False
+
+
+def _on_soft(board: Board, box: Vector, spot: Spot) -> bool:
+    at, angle = spot
+    return bool(board.soft.under(board.samples(at, box, angle)).any())
 
 
 def write_beside(
@@ -328,34 +337,64 @@ def direction(start: Vector, end: Vector) -> tuple[Vector, float]:
     return (dx / n, dy / n), math.degrees(math.atan2(dy, dx))
 
 
-def draw_names(board: Board, placed: list[Drawn], *, only_inside: bool = False) -> tuple[str, ...]:
+def draw_names(
+    board: Board, placed: list[Drawn], numbers: dict[str, str] | None = None
+) -> tuple[str, ...]:
     """The name of every piece: inside it where it fits, else beside it with a leader.
 
     The large pieces come first, so that a small neighbour's name never takes
-    their place. Returns the names for which there was no room anywhere.
-    ``only_inside`` leaves out all names that need a leader except those of
-    major pieces.
+    their place. Returns the names for which there was no room anywhere. With ``numbers``
+    only major pieces get a leader; the others go by a number, which is added there by their
+    name without its own: alike pieces share one, on all plans with these ``numbers``.
     """
     style = board.style
-    outside: list[Drawn] = []
     sizes = sizes_between(style.name_size, style.least_name_size)
-    for one in sorted(placed, key=lambda d: (-d.shape.area, d.number)):
-        tilt = math.degrees(math.atan2(one.frame.across[1], one.frame.across[0]))
-        wanted = Wanted(_wordings(one), sizes, style.text)
-        place = find_inside(board, one.shape, one.number, one.spot, tilt, wanted)
-        if place is None:
-            outside.append(one)
-            continue
-        gid = f"name:{one.piece.name}"
-        board.text(place.centre, place.text, place.size, angle=place.angle, gid=gid, pad=0.8)
+    outside = [
+        one
+        for one in sorted(placed, key=lambda d: (-d.shape.area, d.number))
+        if not _write_inside(board, one, Wanted(_wordings(one), sizes, style.text), 0.8)
+    ]
     missing: list[str] = []
     for one in outside:
-        if only_inside and not one.piece.major:
-            continue
         wanted = Wanted(_wordings(one), (style.least_name_size,), style.text)
-        if not write_nearby(board, one.shape, wanted, f"name:{one.piece.name}"):
+        named = numbers is None or one.piece.major
+        if named and write_nearby(board, one.shape, wanted, f"name:{one.piece.name}"):
+            continue
+        if numbers is None or not _write_number(board, one, numbers):
             missing.append(one.piece.name)
     return tuple(missing)
+
+
+def _write_inside(board: Board, one: Drawn, wanted: Wanted, pad: float) -> bool:
+    tilt = math.degrees(math.atan2(one.frame.across[1], one.frame.across[0]))
+    place = find_inside(board, one.shape, one.number, one.spot, tilt, wanted)
+    if place is None:
+        return False
+    gid, bold = f"name:{one.piece.name}", wanted.bold
+    board.text(place.centre, place.text, place.size, angle=place.angle, bold=bold, gid=gid, pad=pad)
+    return True
+
+
+def _write_number(board: Board, one: Drawn, numbers: dict[str, str]) -> bool:
+    """The number that stands for a piece, in it or beside it."""
+    called = without_number(one.piece.name)
+    number = numbers.get(called, str(len(numbers) + 1))
+    wanted = Wanted((number,), (board.style.least_name_size,), board.style.text, True, turns=False)
+    gid = f"name:{one.piece.name}"
+    if not (_write_inside(board, one, wanted, 0.2) or write_nearby(board, one.shape, wanted, gid)):
+        return False
+    numbers[called] = number
+    return True
+
+
+def without_number(name: str) -> str:
+    """What alike pieces are called together.
+
+    >>> without_number("bedside table 2"), without_number("2")
+    ('bedside table', '2')
+    """
+    words = name.rsplit(maxsplit=1)
+    return words[0] if len(words) == 2 and words[1].isdecimal() else name
 
 
 def _wordings(one: Drawn) -> tuple[str, ...]:

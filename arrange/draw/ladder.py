@@ -152,8 +152,7 @@ def _height(bars: Box, tenths: int) -> float:
 def _bar(page: Page, rung: Rung, bars: Box, middle: float, width: float) -> None:
     base, style = bars.top + bars.height, page.style
     if rung.score is None:
-        mark = "impossible" if rung.works == "impossible" else "not decided"
-        _sign(page, mark, middle, base - 4)
+        _sign(page, _told(rung), middle, base - 4)
         return
     top = _height(bars, rung.score)
     _swatch(page, _sort(rung), Box(middle - width / 2, top, width, base - top))
@@ -252,6 +251,13 @@ def _fall(page: Page, ladder: Ladder, bars: Box, slot: float) -> None:
     page.write(x, min(high, low - 4.2) - 1, said, 7.0, align="center", colour=page.style.loss)
 
 
+def _told(rung: Rung) -> str:
+    """By what a size is shown: a bar or a sign."""
+    if rung.score is not None:
+        return _sort(rung)
+    return "impossible" if rung.works == "impossible" else "not decided"
+
+
 def _legend(page: Page, ladder: Ladder, left: float, top: float, wide: float) -> None:
     entries = [
         ("comfortable", "works comfortably"),
@@ -259,8 +265,10 @@ def _legend(page: Page, ladder: Ladder, left: float, top: float, wide: float) ->
         ("impossible", "impossible (proven)"),
         ("not decided", "not decided in the time"),
     ]
+    there = {_told(rung) for rung in ladder.rungs}
+    there |= {"not decided" for rung in ladder.rungs if rung.comfortable == "not decided"}
     x = left
-    for sort, text in entries:
+    for sort, text in [one for one in entries if one[0] in there]:
         if sort in ("comfortable", "works"):
             _swatch(page, sort, Box(x, top, 5, 4))
         else:
@@ -269,7 +277,8 @@ def _legend(page: Page, ladder: Ladder, left: float, top: float, wide: float) ->
         x += 11 + text_width(text, SMALL)
         if x > left + wide:
             break
-    told = "+ after a score: there may be a better plan."
+    unsure = any(rung.score is not None and not rung.proven for rung in ladder.rungs)
+    told = "+ after a score: there may be a better plan." if unsure else ""
     if len({r.scale for r in ladder.rungs}) > 1:
         told += " Broken line: scores on either side cannot be compared."
-    page.write(left, top + 7, told, SMALL, colour=page.style.quiet)
+    page.write(left, top + 7, told.strip(), SMALL, colour=page.style.quiet)

@@ -78,7 +78,7 @@ def draw_shell(board: Board, room: Room) -> None:
 # Paper kept round the walls, in points: left, below, right, above.
 Margins = tuple[float, float, float, float]
 FULL_MARGINS = (36.0, 42.0, 20.0, 18.0)
-BARE_MARGINS = (12.0, 12.0, 12.0, 12.0)
+BARE_MARGINS = (9.5, 9.5, 9.5, 9.5)
 Marks = Callable[[Board, list[Drawn]], None]
 # Scales of printed plans, as one to so many: fine steps keep the plan large.
 SCALES = (*range(5, 100, 5), *range(100, 501, 10))
@@ -89,7 +89,8 @@ class PlanOptions:
     """What a plan shows beside walls, openings, fixtures and pieces.
 
     ``over`` draws marks on the pieces before anything is named, so that names keep
-    clear of what it adds to the board's ink. ``clear`` is the clear floor to outline.
+    clear of what it adds to the board's ink. ``clear`` is the clear floor to outline. With
+    ``numbers`` a small piece without room for its name goes by a number of theirs.
     """
 
     gaps: tuple[Gap, ...] = ()
@@ -99,6 +100,7 @@ class PlanOptions:
     note: str = ""
     over: Marks | None = None
     clear: Polygon | None = None
+    numbers: dict[str, str] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -265,7 +267,7 @@ def draw_plan(
     if not options.small:
         draw_wall_names(board, room)
         name_overhead(board, room, unit, unary_union([drawn.shape for drawn in placed]))
-    unnamed = draw_names(board, placed, only_inside=options.small)
+    unnamed = draw_names(board, placed, options.numbers)
     if options.clear is not None:
         name_clear_square(board, options.clear, unit)
     draw_hatching(board, zone)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from matplotlib.figure import Figure
+from shapely.geometry import LineString, Point
 
 from arrange.data.result import Gap, Suggestion
 from arrange.data.scenario import Scenario
@@ -29,6 +30,8 @@ HEADS = 14.0  # mm for the two heads of the list
 INDENT = 6.0
 AIR = 1.0
 OFF_WALL = 45  # mm; a line to the end of a back that touches the wall is drawn so far off it
+LEVELS = (0.5, 0.35, 0.65, 0.2, 0.8)  # of a side, where a length may end at it
+CLOSE = 150  # mm; lengths side by side any closer are read as one
 LARGE = 300_000  # mm2 of floor: smaller pieces have their lengths in the list alone
 
 
@@ -86,22 +89,23 @@ def _height(rows: Iterable[str], size: float) -> float:
 
 
 def measures(scene: Scene, told: Sequence[SetDown]) -> tuple[Gap, ...]:
-    """The lengths to dimension on a plan."""
-    return tuple(gap for one in told for gap in _measures(scene, one))
-
-
-def _measures(scene: Scene, one: SetDown) -> Iterator[Gap]:
-    """The lengths of a large piece as lines on the plan; none where it touches its wall."""
-    placed = scene.find(one.piece)
-    if placed.piece.width * placed.piece.depth < LARGE:
-        return
-    if one.corner:
-        yield from _to_corner(scene, placed)
-    if placed.placement.facing is None:
-        return
-    for axis, taped in enumerate((one.across, one.up)):
-        if taped.length > 0:
-            yield _line(scene, placed, taped, axis)
+    """The lengths to dimension on a plan, past as little as may be, and never along one another."""
+    drawn: list[Gap] = []
+    for one in told:
+        placed = scene.find(one.piece)
+        if placed.piece.width * placed.piece.depth < LARGE:
+            continue
+        if one.corner:
+            drawn += _to_corner(scene, placed)
+        if placed.placement.facing is None:
+            continue
+        for axis, taped in enumerate((one.across, one.up)):
+            if taped.length > 0:
+                lines = list(_lines(scene, placed, taped, axis))
+                # A round one is met in its middle alone.
+                lines = [one for one in lines if _meets(placed, one)] or lines[:1]
+                drawn.append(min(lines, key=lambda line: _in_the_way(scene, line, axis, drawn)))
+    return tuple(drawn)
 
 
 def _to_corner(scene: Scene, placed: Placed) -> Iterator[Gap]:
@@ -115,16 +119,37 @@ def _to_corner(scene: Scene, placed: Placed) -> Iterator[Gap]:
         yield Gap(*line, round(abs(there - at)), (wall.name, placed.name))
 
 
-def _line(scene: Scene, placed: Placed, taped: Taped, axis: int) -> Gap:
-    """From the wall to the middle of the piece's side, or of the part opposite the wall."""
+def _meets(placed: Placed, gap: Gap) -> bool:
+    return bool(placed.body.distance(Point(gap.end)) < 1)
+
+
+def _lines(scene: Scene, placed: Placed, taped: Taped, axis: int) -> Iterator[Gap]:
+    """From the wall to the piece's side, or to the part opposite the wall: its middle first."""
     wall = next(w for w in scene.scenario.room.walls if w.name == taped.wall)
     other = 1 - axis
     spans = placed.span(0), placed.span(1)
     ends = sorted((wall.start[other], wall.end[other]))
     low, high = max(spans[other][0], ends[0]), min(spans[other][1], ends[1])
-    level = (low + high) / 2 if low < high else sum(spans[other]) / 2
-    at, near = float(wall.start[axis]), spans[axis][wall.start[axis] > spans[axis][0]]
-    start, end = ((at, level), (float(near), level))
-    if axis:
-        start, end = (level, at), (level, float(near))
-    return Gap(start, end, taped.length, (taped.wall, placed.name))
+    if low >= high:
+        low, high = spans[other]
+    at, near = float(wall.start[axis]), float(spans[axis][wall.start[axis] > spans[axis][0]])
+    for share in LEVELS:
+        level = low + (high - low) * share
+        start, end = ((level, at), (level, near)) if axis else ((at, level), (near, level))
+        yield Gap(start, end, taped.length, (taped.wall, placed.name))
+
+
+def _in_the_way(scene: Scene, gap: Gap, axis: int, drawn: Sequence[Gap]) -> tuple[int, int]:
+    """How many lengths run close along this one, and how many pieces it crosses."""
+    line, own = LineString([gap.start, gap.end]), gap.between[1]
+    close = sum(
+        LineString([one.start, one.end]).distance(line) < CLOSE
+        for one in drawn
+        if one.start[1 - axis] == one.end[1 - axis]
+    )
+    crossed = sum(
+        one.body.intersection(line).length > 1
+        for one in scene.placed
+        if one.name != own and not one.piece.flat
+    )
+    return close, crossed

@@ -33,7 +33,14 @@ from arrange.draw.page import (
     line_height,
     text_height,
 )
-from arrange.draw.plan import FULL_MARGINS, PlanOptions, draw_plan, on_paper, printed_board
+from arrange.draw.plan import (
+    FULL_MARGINS,
+    PlanArtists,
+    PlanOptions,
+    draw_plan,
+    on_paper,
+    printed_board,
+)
 from arrange.draw.style import LEAST, MM_PER_POINT, STYLE, Style
 from arrange.draw.symbols import Drawn
 from arrange.draw.text import wrapped
@@ -50,7 +57,7 @@ from arrange.words.reasons import (
     rest_line,
     standing,
 )
-from arrange.words.suggest import spare_words
+from arrange.words.suggest import spare_words, worth_telling
 from arrange.words.swap import today_remarks
 from arrange.words.tight import TITLE, tight_lines, tighter_than_usual
 
@@ -180,7 +187,7 @@ def draw_foot_of_column(
     unit, foot = scenario.unit, column.top + column.height
     tight = tight_lines(tighter_than_usual(scenario, arrangement), unit)
     room = column.height - tight_height(tight, column.width) - LEAST_REASONS
-    left_over = spares(scenario, arrangement)
+    left_over = worth_telling(spares(scenario, arrangement))
     while left_over and spare_height(left_over, unit, column.width) > room:
         left_over = left_over[:-1]
     below = foot - spare_height(left_over, unit, column.width)
@@ -274,11 +281,17 @@ def draw_to_scale(
     style = page.style
     board, ratio = printed_board(page.axes(place), scenario.room, style, FULL_MARGINS)
     drawn = draw_plan(board, scenario, arrangement, replace(options, note=on_paper(ratio)))
+    key = _of_what_is_drawn(key, drawn)
     size, top, wide = style.note_size, place.foot + 0.5, place.width / MM_PER_POINT
     texts = (key + unnamed_words(drawn.unnamed, n) for n in range(len(drawn.unnamed), -1, -1))
     every = [wrapped(text, size, wide) for text in texts]
     for i, line in enumerate(next((e for e in every if len(e) <= lines), every[-1])):
         page.write(place.left, top + i * line_height(size), line, size, colour=style.quiet)
+
+
+def _of_what_is_drawn(key: str, drawn: PlanArtists) -> str:
+    """The key without the sentence on hatching where nothing is hatched."""
+    return key if drawn.of("clearances") else " ".join(key.replace(HATCHED, "").split())
 
 
 def unnamed_words(unnamed: Sequence[str], told: int) -> str:

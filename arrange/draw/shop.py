@@ -32,7 +32,7 @@ from arrange.shop.listing import (
 
 PLAN = 118.0  # width of the plan
 GUTTER = 7.0
-SIZES = (7.5, LEAST)
+SIZES = (9.0, 8.5, 8.0, 7.5, LEAST)
 BOX = 4.0  # indent of a line, behind its box to tick
 AIR, BETWEEN = 0.9, 2.0  # after a line, and more after a group
 # Below a head there is room for what it heads; the last words may go into the margin.

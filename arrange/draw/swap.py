@@ -19,7 +19,14 @@ from shapely.ops import linemerge
 from arrange.data.lengths import listed, measured, points
 from arrange.data.swap import STILL, Answer, Moved, Plan, Reading, Swap
 from arrange.draw.board import ABOVE, Board, polygons
-from arrange.draw.grid import Cell, Paragraph, draw_grid, score_paragraphs
+from arrange.draw.grid import (
+    Cell,
+    Paragraph,
+    Setting,
+    draw_grid,
+    draw_numbers,
+    score_paragraphs,
+)
 from arrange.draw.page import MARGIN, Bit, Box, Page, text_width
 from arrange.draw.plan import Marks, PlanOptions
 from arrange.draw.style import LEAST, STYLE, Style
@@ -44,6 +51,7 @@ CROWD = 4  # more moved pieces than these: old places of the large ones alone
 ANSWER = 10.0  # points: the answer in a line
 NAME = 8.5
 KEY = LEAST
+SETTING = Setting((10.5, 9.0, 8.0, LEAST), (36.0, 42.0, 50.0, 60.0))
 MOST = 3  # reasons of each sort; the rest is in swap.json
 MINUS = "\N{MINUS SIGN}"
 
@@ -64,7 +72,8 @@ def before_after_sheet(swap: Swap, *, style: Style = STYLE) -> Figure:
     )
     for text in told[1:]:
         top = page.paragraph(MARGIN, top, width, text, KEY + 1)
-    draw_grid(page, f"{swap.before.title}: before and after", cells, page.below(top + 2, 8.5))
+    title, place = f"{swap.before.title}: before and after", page.below(top + 2, 9.5)
+    draw_numbers(page, draw_grid(page, title, cells, place, setting=SETTING))
     if swap.free.moved or swap.held.moved:
         _draw_key(page, swap)
     return page.figure
@@ -91,7 +100,8 @@ def moved_sheet(answer: str, reading: Reading, *, style: Style = STYLE) -> Figur
     )
     cells = [_before("Before", before, reading.moved, AVOIDABLE, style)]
     cells += _after("After", reading, style, free=False)
-    draw_grid(page, f"{before.scenario.title}: before and after", cells, page.below(top + 2, 8.5))
+    title, place = f"{before.scenario.title}: before and after", page.below(top + 2, 9.5)
+    draw_numbers(page, draw_grid(page, title, cells, place, setting=SETTING))
     return page.figure
 
 
@@ -182,7 +192,7 @@ def _draw_key(page: Page, swap: Swap) -> None:
         if reading.before.plan and len(traced(reading.before.plan, reading.moved)) < len(stood):
             was = "where a large piece was"
     small = measured(STILL, swap.before.unit, "down")
-    y = page.height - MARGIN + 2.0
+    y = page.height - MARGIN - 7.5
     left = MARGIN
     for sample, text in (
         ("thick", "moved"),

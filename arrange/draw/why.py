@@ -221,7 +221,7 @@ UNDER = 2.0  # z below all pieces
 DEEP = 150  # mm of floor marked before an opening that is given up
 MOST = 4  # more would be too small to compare
 # Changes are read before their plan, and as large as leaves the plans their room.
-SETTING = Setting((8.0, 7.5, LEAST), beside=55.0, first=True)
+SETTING = Setting((8.0, 7.5, LEAST), beside=(55.0, 45.0), first=True)
 KEY = LEAST
 
 
@@ -238,8 +238,8 @@ def repair_sheet(repairs: Repairs, *, style: Style = STYLE) -> Figure:
     page = Page(style)
     title = f"{repairs.scenario.title}: what would help"
     foot = 2 * line_height(KEY)
-    draw_grid(page, title, cells, page.below(MARGIN + 11, foot), setting=SETTING)
-    _draw_key(page, repairs)
+    numbers = draw_grid(page, title, cells, page.below(MARGIN + 11, foot), setting=SETTING)
+    _draw_key(page, repairs, numbers)
     return page.figure
 
 
@@ -263,7 +263,7 @@ def _paragraphs(repair: Repair, style: Style) -> Iterator[Paragraph]:
             yield Paragraph(as_sentence(one.note), colour=style.quiet, gid="change")
 
 
-def _draw_key(page: Page, repairs: Repairs) -> None:
+def _draw_key(page: Page, repairs: Repairs, numbers: str) -> None:
     unit = repairs.scenario.unit
     key = (
         "Thick line: what changes; dashed: floor that is narrower, or given up. "
@@ -271,6 +271,7 @@ def _draw_key(page: Page, repairs: Repairs) -> None:
         f"Walkway {measured(repairs.scenario.walkway, unit)} unless said otherwise. "
         "What takes more doing has more effort: our own judgement, unless your file says otherwise."
     )
+    key = f"{numbers}. {key}" if numbers else key
     top = page.height - MARGIN - 2 * line_height(KEY) + 1.5
     page.paragraph(MARGIN, top, page.inner, key, KEY, colour=page.style.quiet, gid="key")
 

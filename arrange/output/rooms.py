@@ -35,7 +35,7 @@ from arrange.geometry.shapes import (
 from arrange.geometry.walking import goals, polygons, walk_of
 from arrange.output.fields import About, Data, Made, Reader, Record, read_as
 from arrange.rules import all_regions
-from arrange.words.suggest import chain_words, spare_words
+from arrange.words.suggest import chain_items, chain_words, spare_words
 
 # Arcs of the walkable floor are drawn with chords that are good to 0.2 mm.
 GRID = 0.1
@@ -396,10 +396,11 @@ GAP = Record[Gap](
 
 
 def _line(data: Mapping[str, Any], about: About) -> tuple[str | int, ...]:
-    """A line is read as one text; for the way in that is made again of the width asked."""
+    """A line is read from its text; for the way in that is made again of the width asked."""
     if data["direction"] == "way":
         return (about.scenario.walkway,)
-    return (read_as(str, data["chain"], about),)
+    names = {*(piece.name for piece in about.scenario.pieces), *map(str, data["pieces"])}
+    return chain_items(read_as(str, data["chain"], about), sorted(names))
 
 
 SPARE = Record[Spare](

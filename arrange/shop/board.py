@@ -20,9 +20,14 @@ from arrange.words.reasons import wrapped
 
 # What a difference means to the eye, up to each value. About 1 is just seen; the rest is our
 # own judgement.
-STEPS = ((2.0, "the same as"), (6.0, "nearly the same as"), (12.0, "close to"), (25.0, "akin to"))
+STEPS = (
+    (2.0, "the same as"),
+    (6.0, "nearly the same as"),
+    (12.0, "close to"),
+    (25.0, "not far from"),
+)
 FAR = "stands out from"
-LEADS = "leads"
+LEADS = "the others follow it"
 PIECES, OTHERS = "Pieces", "Could be had, not in this plan"
 TEXTILES, PAINT = "Textiles", "Paint, decided last"
 NO_LEAD = "No piece leads, so nothing is ranked: lead = true under one that has a colour."
@@ -31,9 +36,9 @@ NO_WORDS = 'No words for how it should feel yet: feel = ["calm", "snug"] at the 
 NOTHING_TAGGED = "nothing is tagged so"
 NO_COLOURS = "No colours yet: scenarios/README.md says how to give them."
 EYE = (
-    "The nearest comes first, by the CIEDE2000 difference from what leads: 1 is just seen. Which "
-    "is right is for the eye: look at a sample in the room, by day and by lamp. Screens and print "
-    "show colours only roughly."
+    "The number is how different a colour looks from the one that the others follow (CIEDE2000): "
+    "1 can just be seen. The nearest comes first. Which is right is for the eye: look at a sample "
+    "in the room, by day and by lamp. Screens and print show colours only roughly."
 )
 
 

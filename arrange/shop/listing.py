@@ -303,14 +303,13 @@ def entry_words(found: ShoppingList, entry: Entry) -> str:
     """One piece: its size, where it stands, how large it may be, what it costs."""
     unit, piece = found.scenario.unit, entry.piece
     size = f"{measured(piece.width, unit)} x {measured(piece.depth, unit)}"
-    told = f"{piece.name}, {size}, {entry.where}"
     if entry.group == "have" and not entry.posts:
-        return told
-    if entry.why:
-        told += f"; {entry.why}"
-    if limit := limit_words(entry, unit):
-        told += f"; {limit}"
-    return f"{told}; {price_words(found, entry)}; {so_far_words(found, entry.total)}"
+        return f"{piece.name}, {size}, {entry.where}"
+    told = f"{piece.name}, {size}: {price_words(found, entry)}"
+    told += f" ({so_far_words(found, entry.total)}). {entry.where[:1].upper()}{entry.where[1:]}"
+    told += f"; {entry.why}." if entry.why else "."
+    limit = limit_words(entry, unit)
+    return f"{told} {limit[:1].upper()}{limit[1:]}." if limit else told
 
 
 def so_far_words(found: ShoppingList, total: Decimal) -> str:

@@ -14,10 +14,10 @@ from typing import Literal
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Side
-from arrange.data.room import FACING_VECTOR, Facing, Room, Wall
+from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room, Wall
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Placed, Scene
-from arrange.geometry.shapes import frame
+from arrange.geometry.shapes import frame, turns
 from arrange.geometry.walking import Floor, Walk, empty_floor
 
 # The sides of a piece at least x, least y, greatest x, greatest y, by where its front looks.
@@ -49,10 +49,10 @@ class SetDown:
     """A piece in the order of setting down: two lengths, and the wall its front looks at.
 
     ``carried`` says that it can be carried there past what stands already, upright or on
-    its side; else it has to be lifted over something. A ``flat`` piece lies with its
-    ``long`` side across or up the plan. Across a ``corner`` the two lengths are those from it
-    along its walls to the ends of the back; what is turned like such a piece is told by its
-    nearest corners (``askew``).
+    its side; else it has to be lifted over something. A ``plain`` piece has no front: it has
+    its ``long`` side across or up the plan, or no side is longer. Across a ``corner`` the two
+    lengths are those from it along its walls to the ends of the back; what is turned like such
+    a piece is told by its nearest corners (``askew``).
     """
 
     piece: str
@@ -60,8 +60,8 @@ class SetDown:
     up: Taped
     looks_at: str = ""
     carried: bool = True
-    flat: bool = False
-    long: Literal["across", "up"] = "across"
+    plain: bool = False
+    long: Literal["across", "up", ""] = "across"
     corner: bool = False
     askew: bool = False
 
@@ -83,14 +83,15 @@ def _set_down(scene: Scene, placed: Placed) -> SetDown:
         return _at_slant(placed, walls[placed.placement.wall])
     across = min(_lengths(scene, placed, axis=0), key=_handy)
     up = min(_lengths(scene, placed, axis=1), key=_handy)
-    wide = placed.x1 - placed.x0 >= placed.y1 - placed.y0
+    wide, high = placed.x1 - placed.x0, placed.y1 - placed.y0
+    long: Literal["across", "up", ""] = "across" if wide > high else "up" if high > wide else ""
     return SetDown(
         placed.name,
         across,
         up,
         "" if askew else _looks_at(scene, placed),
-        flat=placed.piece.flat,
-        long="across" if wide else "up",
+        plain=placed.piece.flat or len(turns(placed.piece)) < len(FACINGS),
+        long=long,
         askew=askew,
     )
 
@@ -143,7 +144,21 @@ def _lengths(scene: Scene, placed: Placed, axis: int) -> list[Taped]:
         if length >= 0:
             found.append((not _opposite(placed, wall, axis), Taped(side, wall.name, length)))
     seen = [taped for hidden, taped in found if not hidden]
-    return seen or [taped for _, taped in found] or [_from_corner(scene, placed, axis)]
+    along = [] if seen else _from_end(scene, placed, axis)
+    return seen or along or [taped for _, taped in found] or [_from_corner(scene, placed, axis)]
+
+
+def _from_end(scene: Scene, placed: Placed, axis: int) -> list[Taped]:
+    """Along its own wall from where that begins, as in a bay, where no wall is opposite."""
+    if placed.placement.wall is None:
+        return []
+    wall = scene.scenario.room.walls[placed.placement.wall]
+    if wall.facing is None or FACING_VECTOR[wall.facing][axis] != 0:
+        return []
+    (low, high), sides, start = placed.span(axis), SIDES_AT[placed.facing], wall.start[axis]
+    if wall.end[axis] > start:
+        return [Taped(sides[axis], wall.name, low - start, "left")] if low >= start else []
+    return [Taped(sides[axis + 2], wall.name, start - high, "left")] if high <= start else []
 
 
 def _opposite(placed: Placed, wall: Wall, axis: int) -> bool:
@@ -211,7 +226,9 @@ def _leaves(scene: Scene, placed: Placed, standing: list[Placed], floors: dict[i
     thin = max(NARROWEST, min(piece.width, piece.depth, piece.height))
     width = min(thin, door.width) if door is not None else thin
     if width not in floors:
-        floors[width] = empty_floor(scenario, width)
+        # What is pushed in under a slope need not be walked up to.
+        high = replace(scenario.room, slopes=(), beams=(), dormers=())
+        floors[width] = empty_floor(replace(scenario, room=high), width)
     others = [p.body for p in standing if p is not placed and p.piece.bottom < HEAD]
     middles = Walk(floors[width], others).from_door
     return any(middle.distance(placed.body) <= width / 2 + TOUCH for middle in middles)

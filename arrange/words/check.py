@@ -46,7 +46,8 @@ def words(checked: Checked) -> str:
     assumed = [p.name for p in checked.scenario.pieces if p.assumed]
     if assumed:
         usual = "Width and depth are not both in the file, so we used typical sizes for"
-        lines += ["", wrapped(f"{usual} {_all(assumed)}. Measure them.")]
+        measure = f"Measure {'it' if len(assumed) == 1 else 'them'}."
+        lines += ["", wrapped(f"{usual} {_all(assumed)}. {measure}")]
     return "\n".join(lines)
 
 

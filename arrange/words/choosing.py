@@ -7,7 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from arrange.data.choosing import Choosing, Pick
-from arrange.data.lengths import listed, money, points
+from arrange.data.lengths import listed, money, points, the
 from arrange.data.need import Candidate, Item, Post
 from arrange.words.reasons import could_be_better, wrapped
 from arrange.words.suggest import first_lines
@@ -106,13 +106,14 @@ def pick_lines(found: Choosing, pick: Pick) -> list[str]:
     rows = []
     for name in pick.choice.candidates:
         candidate = found.needs.candidate(name)
-        rows.append(f"{name}, for {listed([*candidate.needs])}: {how_words(found, candidate)}")
+        meets = "; ".join(candidate.needs)
+        rows.append(f"{the(name)} ({meets}): {how_words(found, candidate)}")
     lines = ["What to have:", *(wrapped(row, "- ", "  ") for row in rows)]
     lines += [wrapped(f"without {name} {lack}", "- ", "  ") for name, lack in lacking(found, pick)]
     lines += [wrapped(told, "- ", "  ") for told in unanswered_words(found, pick)]
     sold = [post for post in pick.choice.account if post.item == "sale"]
     if sold:
-        names = listed([post.piece for post in sold])
+        names = listed([the(post.piece) for post in sold])
         total = -sum((post.total for post in sold), Decimal(0))
         lines.append(wrapped(f"sell {names}: {sum_words(found, total)}", "- ", "  "))
     fixed = sum((post.total for post in found.needs.fixed), Decimal(0))
@@ -219,11 +220,11 @@ def change_words(before: Pick, after: Pick) -> str:
     ...     def __init__(self, *c, lacking=()):
     ...         self.choice = type("C", (), {"candidates": c, "lacking": lacking})
     >>> change_words(P("old desk", "lamp"), P("new desk", "lamp"))
-    'new desk instead of old desk'
+    'the new desk instead of the old desk'
     """
     old, new = before.choice.candidates, after.choice.candidates
-    come = [name for name in new if name not in old]
-    gone = [name for name in old if name not in new]
+    come = [the(name) for name in new if name not in old]
+    gone = [the(name) for name in old if name not in new]
     if come and gone:
         return f"{listed(come)} instead of {listed(gone)}"
     if come:
@@ -253,7 +254,7 @@ def curve_lines(found: Choosing) -> list[str]:
 
 def candidates_words(one: Pick) -> str:
     """All that is had."""
-    return listed(one.choice.candidates) if one.choice.candidates else "nothing"
+    return listed([the(name) for name in one.choice.candidates]) or "nothing"
 
 
 def step_words(found: Choosing, before: Pick | None, one: Pick) -> str:
@@ -275,7 +276,6 @@ def advice(found: Choosing) -> list[str]:
     if best is None or not found.curve:
         return []
     told: list[str] = []
-    sure = "" if found.complete else " as far as it was found"
     less = [
         one
         for one in found.curve
@@ -285,8 +285,8 @@ def advice(found: Choosing) -> list[str]:
         saved = sum_words(found, best.choice.cost - less[0].choice.cost)
         lost = points(best.value - less[0].value)
         told.append(
-            f"Nearly the same for less: {change_words(best, less[0])} saves {saved} and loses "
-            f"{lost} points."
+            f"Nearly the same for less: {change_words(best, less[0])}. That saves {saved} and "
+            f"loses {lost} points."
         )
     if found.spendable is not None and found.further:
         next_sum = sum_words(found, found.further)
@@ -300,7 +300,9 @@ def advice(found: Choosing) -> list[str]:
         elif found.complete:
             told.append(f"With {next_sum} more to spend nothing gets better; keep it.")
         else:
-            told.append(f"With {next_sum} more to spend nothing better was found{sure}.")
+            told.append(
+                f"With {next_sum} more to spend we found nothing better, but not all was tried."
+            )
     return told
 
 

@@ -101,7 +101,12 @@ def sums_words(sums: Sums | None) -> str:
 
 
 def row_label(row: Row) -> str:
-    """The rule, what it speaks of, and which part of it where there are several."""
+    """The rule, what it speaks of, and which part of it where there are several.
+
+    A part that names all that it speaks of says enough by itself.
+    """
+    if row.part and row.subjects and all(name in row.part for name in row.subjects):
+        return f"{row.part[:1].upper()}{row.part[1:]}"
     about = listed(row.subjects)
     label = f"{row.title}: {about}" if about else row.title
     return f"{label}, {row.part}" if row.part else label

@@ -6,10 +6,12 @@ where each piece goes, with two lengths of the tape a piece, in the order of car
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterable, Sequence
 from itertools import groupby
 from pathlib import Path
 
-from arrange.data.lengths import measured, points, the
+from arrange.data.lengths import listed, measured, points, the
 from arrange.data.result import FINEST, Families, Result, Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
 from arrange.whatif.requirements import describe
@@ -41,19 +43,48 @@ def line_words(spare: Spare, unit: Unit) -> str:
 
     >>> line = Spare(("wall D", "wall B"), ("bed", 600, "desk"), ("bed",), "across", 0, True)
     >>> line_words(line, "cm")
-    'Between wall D and wall B (bed, 60 cm, desk)'
+    'Between wall D and wall B, past the bed and the desk with 60 cm to use them'
     """
     one, two = map(the_wall, spare.between)
-    chain = chain_words(spare, unit)
     if spare.direction == "way":
-        return f"The way from {one} to {two} ({chain} asked for)"
-    return f"Between {one} and {two} ({chain})"
+        return f"The way from {one} to {two} ({chain_words(spare, unit)} asked for)"
+    told = [one if isinstance(one, str) else measured(one, unit) for one in spare.line]
+    names = dict.fromkeys(the(text) for text in told if not LENGTH.fullmatch(text))
+    floor = [text for text in told if LENGTH.fullmatch(text)]
+    line = f"Along {one.removeprefix('the end of ')}" if one == two else f"Between {one} and {two}"
+    past = f", past {listed(list(names))}" if names else ""
+    kept = f" with {listed(floor)} to use {'it' if len(names) == 1 else 'them'}" if floor else ""
+    return f"{line}{past}{kept}"
+
+
+def worth_telling(lines: Sequence[Spare]) -> tuple[Spare, ...]:
+    """The lines that a tape should be put to: with more to spare nobody need measure again."""
+    return tuple(line for line in lines if line.mm <= AMPLE)
 
 
 def chain_words(spare: Spare, unit: Unit) -> str:
     """Everything on the line, without the two ends; of the way in the width asked for."""
     told = (one if isinstance(one, str) else measured(one, unit) for one in spare.line)
     return ", ".join(text for text, _ in groupby(told))
+
+
+def chain_items(text: str, names: Iterable[str]) -> tuple[str, ...]:
+    """What ``chain_words`` put in a line, one by one; of names with a comma those of ``names``.
+
+    >>> chain_items("bed, 60 cm, desk, old, lamp", ["bed", "desk, old", "lamp"])
+    ('bed', '60 cm', 'desk, old', 'lamp')
+    """
+    items: list[str] = []
+    known = sorted(names, key=len, reverse=True)
+    for is_length, group in groupby(text.split(", "), lambda part: bool(LENGTH.fullmatch(part))):
+        parts = list(group)
+        rest = "" if is_length else ", ".join(parts)
+        items += parts if is_length else []
+        while rest:
+            name = next((one for one in known if f"{rest}, ".startswith(f"{one}, ")), rest)
+            items.append(name)
+            rest = rest[len(name) + 2 :]
+    return tuple(items)
 
 
 def amount_words(spare: Spare, unit: Unit) -> str:
@@ -78,6 +109,9 @@ def amount_words(spare: Spare, unit: Unit) -> str:
     return f"{have} for certain: measure again"
 
 
+# A length as ``measured`` tells it.
+LENGTH = re.compile(r"\d[\d.]*( \d/\d)? (mm|cm|m|in)|\d+ ft( \d+)?( \d/\d)?")
+AMPLE = 300  # mm; as much as two measurements and a skirting are never out by
 LIFTED = "lift it over what is there: no way past is wide enough"
 CHECK = "First check with the tape:"
 ORDER = "Then carry in, in this order:"
@@ -174,7 +208,7 @@ def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
     chosen = choose(reasons, 4)
     lines += reason_rows(chosen.won[:2], chosen.lost[:2])
     lines += _tight_lines(scenario, suggestion)
-    lines_across = spares(scenario, suggestion.arrangement)
+    lines_across = worth_telling(spares(scenario, suggestion.arrangement))
     if lines_across:
         lines.append("   Room to spare:")
     unit = scenario.unit
@@ -237,7 +271,7 @@ def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
 
 
 def set_down_words(one: SetDown, unit: Unit) -> str:
-    """Where one piece goes, without its name. A rug has no front: only its edges are told.
+    """Where one piece goes, without its name. What has no front has no sides, either.
 
     >>> back, left = Taped("back", "wall D", 0), Taped("left", "A", 850)
     >>> set_down_words(SetDown("bed", back, left, "B"), "cm")
@@ -245,14 +279,18 @@ def set_down_words(one: SetDown, unit: Unit) -> str:
     """
     if one.corner:
         return _corner_words(one, unit)
-    if one.flat and not one.askew:
-        across, up = (_taped_words(t, unit, "edge") for t in (one.across, one.up))
-        long = one.up if one.long == "across" else one.across
-        return f"{across}, {up}, long side along {the_wall(long.wall)}"
     if one.askew:
-        nearest = ", ".join(_taped_words(t, unit, "nearest corner") for t in (one.across, one.up))
-        told = f"turned at 45 degrees, {nearest}"
+        nearest = " and ".join(_place_words(taped, unit) for taped in (one.across, one.up))
+        told = f"turned at 45 degrees, nearest corner {nearest}"
         return told if one.carried else f"{told} ({LIFTED})"
+    if one.plain:
+        beside = {"across": one.up.wall, "up": one.across.wall}.get(one.long)
+        long = f", long side along {the_wall(beside)}" if beside else ""
+        first, then = sorted((one.across, one.up), key=_told_first)
+        told = f"{_place_words(first, unit)}, {_place_words(then, unit)}"
+        if then.length == 0:
+            told = f"in the corner, against {the_wall(first.wall)} and {the_wall(then.wall)}"
+        return f"{told}{long}{'' if one.carried else f' ({LIFTED})'}"
     against_first = sorted((one.across, one.up), key=_told_first)
     told = ", ".join(_taped_words(taped, unit) for taped in against_first)
     turned = any(t.length == 0 and t.side in ("front", "back") for t in (one.across, one.up))
@@ -277,19 +315,25 @@ def _told_first(taped: Taped) -> tuple[bool, bool]:
     return taped.length > 0, taped.side in ("left", "right")
 
 
-def _taped_words(taped: Taped, unit: Unit, side: str = "") -> str:
-    side = side or (taped.side if taped.side in ("front", "back") else f"{taped.side} side")
+def _taped_words(taped: Taped, unit: Unit) -> str:
+    side = taped.side if taped.side in ("front", "back") else f"{taped.side} side"
+    return f"{side} {_place_words(taped, unit)}"
+
+
+def _place_words(taped: Taped, unit: Unit) -> str:
+    """How far from what, of whichever side is the nearest."""
     place = the_wall(taped.wall)
     if taped.end:
         place = f"the {taped.end} end of {place}"
     if taped.length == 0:
-        return f"{side} {'at' if taped.end else 'against'} {place}"
-    return f"{side} {measured(taped.length, unit, 'down')} from {place}"
+        return f"{'at' if taped.end else 'against'} {place}"
+    return f"{measured(taped.length, unit, 'down')} from {place}"
 
 
 def check_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
     """What to measure before anything is moved: the lines with the least to spare."""
-    return [spare_words(s, scenario.unit) for s in spares(scenario, suggestion.arrangement)]
+    lines = worth_telling(spares(scenario, suggestion.arrangement))
+    return [spare_words(s, scenario.unit) for s in lines]
 
 
 def placing_words(result: Result) -> str:

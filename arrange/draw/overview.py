@@ -1,0 +1,181 @@
+"""The overview: all suggestions on one sheet, each with what sets it apart from the first.
+
+A grid of plans at one scale; the words take the room that they leave. Lengths in mm of paper
+unless said otherwise.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from matplotlib.figure import Figure
+
+from arrange.data.arrangement import Arrangement, Placement
+from arrange.data.lengths import listed, points, the
+from arrange.data.result import Suggestion
+from arrange.data.room import Room
+from arrange.data.scenario import Scenario
+from arrange.different import leading, length2
+from arrange.draw.grid import (
+    SIZE,
+    Cell,
+    Paragraph,
+    Setting,
+    draw_grid,
+    draw_numbers,
+    largest_ratio,
+    score_paragraphs,
+)
+from arrange.draw.page import MARGIN, Bit, Box, Page, line_height
+from arrange.draw.plan import PlanOptions, on_paper
+from arrange.draw.style import LEAST, STYLE, Style
+from arrange.geometry.scene import Scene
+from arrange.geometry.spots import middle2
+from arrange.words.places import TURNED, stands_words, wall_called
+from arrange.words.reasons import choose, not_avoided_head
+
+OVERVIEW = Setting((10.5, 9.0, 8.0, LEAST), (36.0, 42.0, 50.0, 60.0, 80.0))
+REASONS = (3, 2, 1)  # best and worst of each, where there is room
+MOST = 12  # suggestions; more would be too small to compare
+
+
+def place_words(scenario: Scenario, placement: Placement) -> tuple[str, str]:
+    """Where a piece stands and which way it faces, for the reader of the plan.
+
+    A piece on a wall or across a corner faces away from it: then the second word is empty.
+    """
+    if placement.corner is not None:
+        return stands_words(scenario, placement), ""
+    if placement.wall is not None:
+        wall = scenario.room.walls[placement.wall]
+        return wall.part_of or wall.name, "" if placement.facing is None else placement.facing
+    return "", placement.facing or ""
+
+
+def differences(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[str, ...]:
+    """A few words for each major piece that stands on another wall or faces another way.
+
+    Two alike pieces that changed places are no difference. Of moves along a wall or over the
+    floor only those count that make it another plan.
+    """
+    phrases: list[str] = []
+    majors = [p for p in scenario.pieces if p.major]
+    for alike in dict.fromkeys(p.alike for p in majors):
+        names = [p.name for p in majors if p.alike == alike]
+        before = [place_words(scenario, first.of(n)) for n in names]
+        left_over = list(before)
+        moved: list[tuple[str, tuple[str, str]]] = []
+        for name in names:
+            now = place_words(scenario, other.of(name))
+            if now in left_over:
+                left_over.remove(now)
+            else:
+                moved.append((name, now))
+        phrases += [
+            _phrase(scenario.room, name, now, was[0])
+            for (name, now), was in zip(moved, left_over, strict=True)
+        ]
+    return tuple(phrases) or _moved(scenario, first, other)
+
+
+def _moved(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[str, ...]:
+    """A few words for all large pieces that stand as before, but equally far from there."""
+    was, now = Scene(scenario, first), Scene(scenario, other)
+    gone: dict[str, list[str]] = {}
+    for piece in (piece for alike in leading(scenario) for piece in alike):
+        (a, b), (c, d) = (middle2(one.find(piece.name)) for one in (was, now))
+        if (far := max(abs(a - c), abs(b - d))) > length2(scenario):
+            told = f"{now.length(round(far / 20) * 10)} further to the {_side(c - a, d - b)}"
+            gone.setdefault(told, []).append(the(piece.name))
+    return tuple(
+        f"{listed(who)} stand{'s' if len(who) == 1 else ''} {told}" for told, who in gone.items()
+    )
+
+
+def _side(across: int, up: int) -> str:
+    """Where on the plan it has gone."""
+    if abs(across) >= abs(up):
+        return "right" if across > 0 else "left"
+    return "top" if up > 0 else "bottom"
+
+
+def _phrase(room: Room, name: str, now: tuple[str, str], was: str) -> str:
+    if now[0] != was:
+        return f"{the(name)} is {_wall(room, now[0])}"
+    return f"{the(name)} faces {TURNED.get(now[1], 'a corner')}"
+
+
+def _wall(room: Room, name: str) -> str:
+    if name.startswith("across "):
+        return name
+    return f"against {wall_called(room, name)}" if name else "free in the room"
+
+
+def overview_sheet(
+    scenario: Scenario, suggestions: Sequence[Suggestion], *, style: Style = STYLE
+) -> Figure:
+    """The suggestions on one landscape sheet, all plans at the same scale.
+
+    Each has its score, its best and its worst reason and what sets it apart from the
+    first; the plans are what is to be seen. Only the first twelve are drawn; the rest are counted.
+    """
+    shown = suggestions[:MOST]
+
+    page = Page(style)
+    if not shown:
+        page.head(scenario.title)
+        page.write(MARGIN, MARGIN + 14, "There is no plan to show.", 9.0, colour=style.quiet)
+        return page.figure
+    place = page.below(MARGIN + 11, line_height(SIZE) + 2)
+    cells = _fullest(scenario, shown, place, style)
+    more = f"; the first {MOST} are shown" if len(suggestions) > MOST else ""
+    key = draw_grid(
+        page,
+        scenario.title,
+        cells,
+        place,
+        setting=OVERVIEW,
+        note=lambda ratio: f"{_count(len(suggestions))} at {on_paper(ratio)}{more}",
+    )
+    draw_numbers(page, key)
+    return page.figure
+
+
+def _fullest(
+    scenario: Scenario, shown: Sequence[Suggestion], place: Box, style: Style
+) -> Sequence[Cell]:
+    """The cells with as many reasons as leave the plans as large as they are with one."""
+    levels = [[_cell(scenario, shown[0], one, style, n) for one in shown] for n in REASONS]
+
+    return min(levels, key=lambda cells: largest_ratio(cells, place, OVERVIEW, style) or math.inf)
+
+
+def _count(n: int) -> str:
+    return "1 plan, drawn" if n == 1 else f"{n} plans, all drawn"
+
+
+def _cell(
+    scenario: Scenario, first: Suggestion, one: Suggestion, style: Style, reasons: int
+) -> Cell:
+    """One suggestion: what sets it apart, then what it won and lost most with, so many of each."""
+    apart = "" if one is first else "The large pieces stand as in plan 1."
+    if found := differences(scenario, first.arrangement, one.arrangement):
+        apart = f"Unlike in plan 1, {listed(found)}."
+    chosen = choose(one.verdict.reasons, 2 * reasons)
+    brief = reasons < REASONS[0]
+    return Cell(
+        Bit(f"{one.rank}", 12.0, bold=True),
+        Bit(points(one.verdict.score), 12.0, style.accent, bold=True, gap=1.5),
+        Bit(f"of 100, {'proven' if one.proven else 'not proven'}", 7.0, style.quiet),
+        scenario,
+        one.arrangement,
+        PlanOptions(clearances=False, small=True),
+        [
+            *([Paragraph(apart, colour=style.accent)] if apart else []),
+            *score_paragraphs(one.verdict, not_avoided_head(one), style, brief=brief),
+            *(Paragraph(r.sentence, "+") for r in chosen.won[:reasons]),
+            # A plain hyphen would be read as a dash before the sentence.
+            *(Paragraph(r.sentence, "\N{MINUS SIGN}") for r in chosen.lost[:reasons]),
+        ],
+    )
