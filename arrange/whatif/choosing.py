@@ -21,6 +21,7 @@ file gives the same answer as long as the time does not run out.
 from __future__ import annotations
 
 import math
+from collections import deque
 from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
@@ -151,6 +152,7 @@ class Chooser:
         self.choices = Choices(file, further)
         self.nogoods: list[Nogood] = []
         self.asked = 0
+        self._finds = 0
         self._tight = True
         self.first_seconds: float | None = None
         self._memory = Memory()
@@ -172,23 +174,30 @@ class Chooser:
 
     def _look(self, pool: ThreadPoolExecutor, cases: Sequence[Case], *, for_less: bool) -> None:
         """Ask about one choice after another until all are closed or the time is up."""
+        waiting: deque[tuple[Case, int]] = deque()
+        known = self._finds
         while not self.budget.over:
             ruled_out = sum(c.works is False for c in self.choices.every)
             self._tight = self.asked < TRIED or ruled_out * RARELY >= self.asked
-            open_ = self.choices.still_open(cases, for_less=for_less)
-            self._tell(cases, len(open_))
-            turn = self._next(open_, for_less=for_less)
-            if not turn:
+            if not waiting or known != self._finds:  # what is found raises marks
+                known = self._finds
+                waiting = deque(self._in_order(cases, for_less=for_less))
+            self._tell(cases, sum(case.high > mark for case, mark in waiting))
+            turn = self._next(waiting)
+            if not turn and not self.choices.still_open(cases, for_less=for_less):
                 return
+            if not turn:
+                continue
             if turn[0][0].efforts >= EFFORTS:
+                waiting.extendleft(reversed(turn[1:]))
                 self._search(*turn[0])
                 continue
             said = [pool.submit(self._ask, *each) for each in turn]
             for (case, mark), each in zip(turn, said, strict=True):
                 self._learn(case, mark, each.result())
 
-    def _next(self, open_: Sequence[tuple[Case, int]], *, for_less: bool) -> list[tuple[Case, int]]:
-        """The next choices to ask about with what they must surpass; none if all are closed.
+    def _in_order(self, cases: Sequence[Case], *, for_less: bool) -> list[tuple[Case, int]]:
+        """The choices still open with what they must surpass, the next ones to ask about first.
 
         Those least looked into first. For the best: what is most like the best so far; for
         the curve: the cheapest, as what they have the dearer ones must surpass.
@@ -202,14 +211,16 @@ class Chooser:
             cost = case.choice.cost if for_less else 0
             return case.efforts, cost, -case.high, other, case.area, case.choice.candidates
 
+        return sorted(self.choices.still_open(cases, for_less=for_less), key=promise)
+
+    def _next(self, waiting: deque[tuple[Case, int]]) -> list[tuple[Case, int]]:
+        """The next choices to ask about, taken from those waiting; none if there are none."""
         turn: list[tuple[Case, int]] = []
-        for case, mark in sorted(open_, key=promise):
-            if self._ruled_out(case):
-                continue
-            self._scenario(case)
-            turn.append((case, mark))
-            if len(turn) == SIDES:
-                break
+        while waiting and len(turn) < SIDES:
+            case, mark = waiting.popleft()
+            if case.high > mark and not self._ruled_out(case):
+                self._scenario(case)
+                turn.append((case, mark))
         return turn
 
     def _ruled_out(self, case: Case) -> bool:
@@ -339,6 +350,7 @@ class Chooser:
         case.works = True
         if value > case.low:
             case.low, case.best = value, best
+            self._finds += 1
         if self.first_seconds is None:
             self.first_seconds = self.budget.elapsed
 
