@@ -56,7 +56,7 @@ def _further(_: click.Context, __: click.Parameter, value: str) -> Decimal:
 
 @click.command(epilog="Example: arrange choose workroom.toml --further 150")
 @click.argument("file", metavar="FILE")
-@count_option("--top", 3, 12, "How many choices to draw at most, up to 12.")
+@count_option("--top", 3, 12, "How many suggestions to draw at most, up to 12.")
 @click.option(
     "--further",
     type=str,
@@ -93,7 +93,8 @@ def choose(
 
     FILE is a scenario with [[need]] tables (scenarios/README.md): each need is met by one of
     several pieces that you own, could buy, or make over. Finds the choice with the best plan for
-    your budget, and says what less and more money buys. Writes a sheet for each choice
+    your budget, and says what less and more money buys. Further suggestions are other choices,
+    and the best choice arranged otherwise. Writes a sheet for each choice
     (choice-1, ...), one with what each sum buys (sums), the account of each for a spreadsheet
     (choice.csv), and every number (choice.json). Ctrl-C ends the search and shows the best so far.
 

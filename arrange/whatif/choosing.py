@@ -44,6 +44,7 @@ from arrange.solver.question import Best, never_refused
 from arrange.solver.search import Search, growth
 from arrange.solver.session import Replay
 from arrange.whatif.choices import Case, Choices
+from arrange.whatif.elsewhere import other_plans, shown_plans
 from arrange.whatif.requirements import dropping_eases
 
 DEFAULT_SECONDS = 60.0
@@ -153,6 +154,7 @@ class Chooser:
         self.nogoods: list[Nogood] = []
         self.asked = 0
         self._finds = 0
+        self._elsewhere: list[Best] = []
         self._tight = True
         self.first_seconds: float | None = None
         self._memory = Memory()
@@ -163,6 +165,7 @@ class Chooser:
         with ThreadPoolExecutor(SIDES) as pool:
             try:
                 self._look(pool, self.choices.within, for_less=False)
+                self._look_elsewhere(top - 1)
                 if curve:
                     self._look(pool, self.choices.every, for_less=True)
             except BaseException:
@@ -381,6 +384,40 @@ class Chooser:
         pieces = frozenset(piece.unpriced for piece in scenario.pieces)
         self.nogoods.append(Nogood(frozenset(names), pieces, musts))
 
+    # The best choice, arranged otherwise.
+
+    def _look_elsewhere(self, count: int) -> None:
+        """Further plans of the best choice, once it is proven, for up to ``count`` shown after it.
+
+        Half of them: the others are other choices, as far as any were found.
+        """
+        best, choices = self.choices.best, self.choices
+        if best is None or not count or self.budget.over or choices.outcome != "proven":
+            return
+        self.say("looking for other plans of the best choice")
+        self._touch(best, self.budget)
+        first = Best(best.arrangement, best.standing(best.low), best.standing(best.high))
+        others = len(choices.shown(top=count + 1)) - 1
+        wanted = max(1, count // 2, count - others)
+        self._elsewhere = other_plans(self._made(self._scenario(best)), first, wanted)
+
+    def _picks(self, shown: Sequence[Pick], room: int) -> tuple[Pick, ...]:
+        """The best, and up to ``room`` other choices and other plans of the best, best first.
+
+        As many of the one as of the other, if there are; of one alone that which is worth more.
+        """
+        if not shown or not self._elsewhere:
+            return tuple(shown)
+        first, others = shown[0], shown[1:]
+        found = shown_plans(
+            first.scenario, first.choice, first.suggestion, self._elsewhere, self.seed
+        )
+        plans = found[: max(room // 2, room - len(others))]
+        if room == 1 and others:
+            plans = [one for one in found if one.value > others[0].value][:1]
+        rest = [*others[: room - len(plans)], *plans]
+        return (first, *sorted(rest, key=lambda one: -one.value))
+
     # What is said.
 
     def _tell(self, cases: Sequence[Case], open_: int) -> None:
@@ -396,15 +433,15 @@ class Chooser:
             self._touch(case, finishing)
         points = choices.curve() if curve else []
         shown = choices.shown(top)
-        picks: dict[int, Pick] = {}
+        made: dict[int, Pick] = {}
         for case in (*shown, *points):
-            picks[id(case)] = picks.get(id(case)) or self._pick(case)
+            made[id(case)] = made.get(id(case)) or self._pick(case)
         return Choosing(
             self.file.needs,
             self.file.whole,
             choices.outcome,
-            tuple(picks[id(case)] for case in shown),
-            tuple(picks[id(case)] for case in points),
+            self._picks([made[id(case)] for case in shown], top - 1),
+            tuple(made[id(case)] for case in points),
             bool(points) and not choices.still_open(choices.every, for_less=True),
             choices.tally(self.asked),
             choices.further,
@@ -417,7 +454,9 @@ class Chooser:
         )
 
     def _touch(self, case: Case, budget: Budget) -> None:
-        """Its pieces where a tape finds them, as far as no point is lost."""
+        """Its pieces where a tape finds them, as far as no point is lost; each plan once."""
+        if case.touched is case.best:
+            return
         search = Search(self._scenario(case), budget, self.seed)
         arrangement = case.arrangement
         touched = tidied(
@@ -430,7 +469,7 @@ class Chooser:
         )
         self._found(case, Best(touched.arrangement, touched.verdict.standing))
         if touched.verdict.standing - case.choice.lack == case.low:
-            case.best = Best(touched.arrangement, touched.verdict.standing)
+            case.best = case.touched = Best(touched.arrangement, touched.verdict.standing)
 
     def _pick(self, case: Case) -> Pick:
         """Judged, and put back into the model: without its word nothing counts as proven."""
