@@ -271,6 +271,7 @@ def _with_walls(notes: Notes, words: str) -> str:
     return f"{words[: found.start()]}wall {wall}" if found and wall else words
 
 
+ARTICLE = re.compile(r"^(?:an?|the|some) ")
 Wished = tuple[Row, bool]  # the row, and whether the sentence says that it must be so
 
 
@@ -288,7 +289,10 @@ def _wish(text: str, notes: Notes) -> Question[Wished | None]:
         return row, insisted(words)
 
     def said(wished: Wished | None) -> str:
-        return "" if wished is None else f"{wish_words(wished[0], unit, several)}."
+        if wished is None:
+            return ""
+        row = wished[0] | {"piece": ARTICLE.sub("", wished[0]["piece"])}  # of a need
+        return f"{wish_words(row, unit, several)}."
 
     example = 'A piece, how it should stand, and to what: "desk near the window".'
     return Question(text, read, example, "that is all", None, said)
@@ -297,6 +301,10 @@ def _wish(text: str, notes: Notes) -> Question[Wished | None]:
 def _named(notes: Notes) -> tuple[dict[str, str], dict[str, str]]:
     """What pieces, and all that a wish can be about, are called by people; to their names."""
     pieces = _piece_words(notes.tables.get("piece", ()))
+    # What meets a need may be spoken of by the need.
+    for row in notes.tables.get("need", ()):
+        name = str(row["name"])
+        pieces |= {name.casefold(): name, ARTICLE.sub("", name.casefold()): name}
     places: dict[str, str] = {}
     seen = notes.look()
     for said, one in fixed(notes).items():
@@ -341,6 +349,10 @@ def cost(notes: Notes) -> Script[None]:
                 table["currency"] = budget[1]
             text = "How much of it do you keep back for the unexpected, in per cent?"
             table["set_aside"] = yield from ask(a_number(text, 0, 90, usual=10))
+    if any("hours" in row for row in notes.tables.get("piece", ())):
+        hour = yield from ask(money("What shall an hour of your own work count?", "nothing"))
+        if hour is not None:
+            notes.tables.setdefault("money", {})["hour"] = hour[0]
     kept = yield from ask(_untouchable(notes))
     if kept:
         notes.tables["costs"] = {"untouchable": list(kept)}

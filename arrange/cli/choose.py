@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from arrange.scenario.needs import OpenScenario
 
 TABLE, DATA = "choice.csv", "choice.json"
-MOST_FURTHER = 100_000
+FURTHER, MOST_FURTHER = "100", 100_000
 LEAST_WHY = 5.0  # s, to say why nothing works with what was bought
 ROOM_BY_ITSELF = (
     "What was bought has room by itself; nothing that meets the other needs has room beside it."
@@ -60,7 +60,7 @@ def _further(_: click.Context, __: click.Parameter, value: str) -> Decimal:
 @click.option(
     "--further",
     type=str,
-    default="100",
+    default=FURTHER,
     callback=_further,
     show_default=True,
     metavar="SUM",
