@@ -6,13 +6,15 @@ been written so: what stands beside what, and every check, are those of any othe
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 from arrange.data.need import Candidate, Need, Needs, Post
+from arrange.data.people import DRESSED_IN, Sets, in_need, lamp_or_place, sat_on
+from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario, Unit, Use
 from arrange.errors import ScenarioError
 from arrange.rules.selectors import use_of
@@ -29,6 +31,11 @@ POINTS, MOST_POINTS = 10, 100
 FEEL_POINTS, MOST_FEEL_POINTS = 2, 20
 FEEL = "feel_points"
 MOST_HOURS = 1000
+# What is needed for who lives here: in which respect, what meets it, and how it is called.
+OF_PEOPLE: tuple[tuple[Sets, Callable[[Piece], bool], str], ...] = (
+    ("lamp at the bed", lamp_or_place, "a lamp to switch on from the bed, for {} at night"),
+    ("seat for shoes", sat_on, "a seat to put shoes on from, for {}"),
+)
 EXAMPLE = 'write it like: meets = "a desk"'
 
 
@@ -110,6 +117,7 @@ def read_open_data(data: Row, name: str) -> OpenScenario:
     )
     _check_met(found, faults, top)
     faults.stop()
+    found = _with_peoples(found, whole)
     answer = OpenScenario(found, whole, use_of(whole), data, tuple(owner))
     _read_each(answer, faults)
     faults.stop()
@@ -314,6 +322,34 @@ def _joined(
     """All tags of one candidate; of what is there in any case for None."""
     own = (each for each, one in zip(tags, owner, strict=True) if one == name)
     return frozenset().union(*own)
+
+
+def _with_peoples(needs: Needs, whole: Scenario) -> Needs:
+    """With what is needed for who lives here, where candidates meet it and nothing else does.
+
+    Never musts: a choice without loses points.
+    """
+    sure = {p.name for p in whole.pieces}.difference(*(c.pieces for c in needs.candidates))
+    for sets, meets, what in OF_PEOPLE:
+        need = in_need(whole.people, sets)
+        met = {p.name for p in whole.pieces if meets(p)}
+        meeting = {c.name for c in needs.candidates if met.intersection(c.pieces)}
+        dressed = sets != "seat for shoes" or use_of(whole) in DRESSED_IN
+        if need is None or not meeting or met & sure or not dressed:
+            continue
+        row, whom = need
+        name = what.format(whom)
+        if name.casefold() in {one.name.casefold() for one in needs.needs}:
+            continue
+        needs = replace(
+            needs,
+            needs=(*needs.needs, Need(name, 10 * row.points)),
+            candidates=tuple(
+                replace(c, needs=(*c.needs, name)) if c.name in meeting else c
+                for c in needs.candidates
+            ),
+        )
+    return needs
 
 
 def _check_met(needs: Needs, faults: Faults, top: Table) -> None:
