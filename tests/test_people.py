@@ -514,12 +514,16 @@ def test_what_people_need_is_a_need_where_something_would_meet_it(who, use, sure
         "piece": [
             bed,
             *({"kind": kind, "owned": True} for kind in sure),
-            *({"kind": kind, "price": 50, "meets": "something"} for kind in open_),
+            *({"kind": kind, "price": 50, "meets": "something"} for kind in (*open_, "plant")),
         ],
     }
     needs = read_open_data(data, "room").needs
     more = [need for need in needs.needs if need.name != "something"]
     assert {n.name: [c.name for c in needs.meeting(n.name)] for n in more} == needed
+    # Where the file's own need is met by nothing else it says the same, and how much it counts.
+    data["piece"].pop()
+    alone = [need.name for need in read_open_data(data, "room").needs.needs]
+    assert alone == ["something", *(needed if len(open_) > 1 else ())]
     lacks = {NIGHT: 60, SHOES: 40}  # tenths: 6 points a lamp, 4 a seat
     assert {n.name: n.lack for n in more} == {name: lacks[name] for name in needed}
 

@@ -337,10 +337,10 @@ def _with_peoples(needs: Needs, whole: Scenario) -> Needs:
         dressed = sets != "seat for shoes" or use_of(whole) in DRESSED_IN
         if need is None or not meeting or met & sure or not dressed:
             continue
+        if any({c.name for c in needs.meeting(one.name)} <= meeting for one in needs.needs):
+            continue  # the file says so itself, and how much it counts
         row, whom = need
         name = what.format(whom)
-        if name.casefold() in {one.name.casefold() for one in needs.needs}:
-            continue
         needs = replace(
             needs,
             needs=(*needs.needs, Need(name, 10 * row.points)),
