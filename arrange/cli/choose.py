@@ -14,6 +14,7 @@ from arrange.cli.bought import Purchase, bought_options, check_bought, purchase_
 from arrange.cli.common import (
     EXIT,
     MARK,
+    STDIN,
     Delivery,
     count_option,
     format_option,
@@ -31,6 +32,8 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from arrange.cli.common import Names
+
+    Maker = Callable[[Names], str]
     from arrange.data.choosing import Choosing, Pick
     from arrange.data.repair import Why
     from arrange.scenario.needs import OpenScenario
@@ -96,7 +99,8 @@ def choose(
     your budget, and says what less and more money buys. Further suggestions are other choices,
     and the best choice arranged otherwise. Writes a sheet for each choice
     (choice-1, ...), one with what each sum buys (sums), the account of each for a spreadsheet
-    (choice.csv), and every number (choice.json). Ctrl-C ends the search and shows the best so far.
+    (choice.csv), a file of each choice by itself, for all other commands (choice-1.toml, ...), and
+    every number (choice.json). Ctrl-C ends the search and shows the best so far.
 
     With --bought the purchase is recorded in a copy of FILE (--in-place: in FILE itself), and the
     rest is chosen again around it.
@@ -130,6 +134,7 @@ def choose(
             clash = _clash(found_file, left, seed, watch.stop)
         watch.say("drawing the plans")
         texts = [(TABLE, lambda _: f"{MARK}{account_table(found)}")] if found.picks else []
+        texts += _as_rooms(found_file, found, file if come is None else come.file)
 
         def record(names: Names) -> dict[str, object]:
             return {**choice_data(found, names), **_bought_data(come, clash)}
@@ -142,6 +147,24 @@ def choose(
         ),
     )
     ctx.exit(EXIT[found.outcome])
+
+
+def _as_rooms(file: OpenScenario, found: Choosing, source: str) -> list[tuple[str, Maker]]:
+    """A file for each choice shown, as any room has, so that all else can be asked of it."""
+    from arrange.scenario.limits import text_of  # noqa: PLC0415
+
+    if source == STDIN:
+        return []
+    made: list[tuple[str, Maker]] = []
+    for number, one in enumerate(found.picks, start=1):
+        text = None if one.elsewhere else file.text(one.choice.candidates, text_of(source))
+        if text is not None:
+            made.append((f"choice-{number}.toml", partial(_given, text)))
+    return made
+
+
+def _given(text: str, _: Names) -> str:
+    return text
 
 
 def _clash(file: OpenScenario, seconds: float, seed: int, stop: Callable[[], bool]) -> Why:

@@ -16,9 +16,9 @@ from arrange.data.need import Candidate, Need, Needs, Post
 from arrange.data.people import DRESSED_IN, Sets, in_need, lamp_or_place, sat_on
 from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario, Unit, Use
-from arrange.errors import ScenarioError
+from arrange.errors import ArrangeError, ScenarioError
 from arrange.rules.selectors import use_of
-from arrange.scenario.editing import group_of, names_of
+from arrange.scenario.editing import Edited, group_of, names_of, rewritten, without
 from arrange.scenario.faults import Faults, shown
 from arrange.scenario.limits import check_counts, text_of
 from arrange.scenario.read import UNITS, parsed, read_data
@@ -66,6 +66,36 @@ class OpenScenario:
             return replace(self.whole.unfurnished, use=self.use)
         found = read_data(data, self.whole.source_file)
         return replace(found, use=self.use, survey=self.whole.survey)
+
+    def text(self, chosen: Sequence[str], text: str) -> str | None:
+        """The file's own ``text`` with these candidates alone, its comments kept, for ``read``.
+
+        None where it is written so that it cannot be changed safely.
+        """
+        scenario, after = self.scenario(chosen), self.data(chosen)
+        kept = iter(after["piece"])
+        pieces = tuple((next(kept),) if one is None or one in chosen else () for one in self._owner)
+        meant = _meant(
+            self._data, [r for r, t in zip(self._data["piece"], pieces, strict=True) if t]
+        )
+        gone = self._gone(chosen)
+        wishes = [_wish(row, meant, gone) for row in _rows(self._data.get("wish"))]
+        tables = Edited(
+            self._data, pieces, tuple((row,) if row is not None else () for row in wishes)
+        )
+        try:
+            bare = without(text, ("need",), (("", FEEL), ("money", "hour")))
+            if "use" not in self._data:  # what it is for is taken from all candidates together
+                bare = f'use = "{self.use}"\n{bare}'
+            return rewritten(bare, tables, scenario)
+        except (ArrangeError, ValueError, LookupError):
+            return None
+
+    def _gone(self, chosen: Sequence[str]) -> set[str]:
+        """Whatever is called by a word that means nothing of the choice."""
+        rows = list(zip(_rows(self._data.get("piece")), self._owner, strict=True))
+        kept = {w for row, one in rows if one is None or one in chosen for w in _called(row)}
+        return {w for row, _ in rows for w in _called(row)} - kept
 
     def data(self, chosen: Sequence[str]) -> dict[str, Any]:
         """The tables of the file with the other candidates struck out."""
