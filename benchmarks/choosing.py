@@ -153,7 +153,8 @@ def main(
         f"{sum(t.curve for t in found)} choices on them",
         f"- rooms with faults: {sum(bool(t.faults) for t in found)}",
     ]
-    conclude("Choosing", lines, write=write, faulty=any(t.faults for t in found))
+    title = "Choosing" if sample else "Choosing, every choice by itself"
+    conclude(title, lines, write=write, faulty=any(t.faults for t in found))
 
 
 def _told(tried: Tried) -> str:
