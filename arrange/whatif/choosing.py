@@ -298,9 +298,10 @@ class Chooser:
             if verdict.works:
                 found = Best(answer.arrangement, verdict.standing, values=answer.values)
                 return "some", found
-            scene = Scene(search.scenario, answer.arrangement)
-            cuts = search.blocked(scene)
             never_refused(verdict.breaches)
+            if self.choices.best is None:
+                break  # a first plan is asked for outright, with walkways
+            cuts = search.blocked(Scene(search.scenario, answer.arrangement))
             if not cuts:
                 break
             search.keep(cuts)
@@ -317,7 +318,7 @@ class Chooser:
             self._without(case)
         elif said.closed:
             case.high = min(case.high, max(mark, case.low))
-        elif said.best is not None:
+        elif said.best is not None or self.choices.best is None:
             self._search(case, max(mark, case.low))
 
     def _search(self, case: Case, mark: int) -> None:
