@@ -94,6 +94,11 @@ def ways_to_be_same(alike: list[Piece]) -> Iterator[list[tuple[Piece, Piece]]]:
 
 def differ(scenario: Scenario, one: Arrangement, two: Arrangement) -> bool:
     """Whether somebody would call them two plans; without any pieces to go by, never."""
+    return bool(elsewhere(scenario, one, two))
+
+
+def elsewhere(scenario: Scenario, one: Arrangement, two: Arrangement) -> list[Piece]:
+    """The pieces to go by that stand differently in the second; one of those that are alike."""
     scenes = Scene(scenario, one), Scene(scenario, two)
 
     def apart(mine: Piece, other: Piece) -> bool:
@@ -102,7 +107,8 @@ def differ(scenario: Scenario, one: Arrangement, two: Arrangement) -> bool:
         (x, y), (a, b) = middle2(scenes[0].find(mine.name)), middle2(scenes[1].find(other.name))
         return bool(max(abs(x - a), abs(y - b)) > length2(scenario))
 
-    return any(
-        all(any(apart(*pair) for pair in pairs) for pairs in ways_to_be_same(alike))
+    return [
+        alike[0]
         for alike in leading(scenario)
-    )
+        if all(any(apart(*pair) for pair in pairs) for pairs in ways_to_be_same(alike))
+    ]

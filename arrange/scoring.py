@@ -144,7 +144,8 @@ def shares(scenario: Scenario) -> tuple[Share, ...]:
 
 @lru_cache(maxsize=32)  # every judging asks, of the same few scenarios
 def _shares(scenario: Scenario, rules: tuple[Rule, ...]) -> tuple[Share, ...]:
-    claims = _claims(scenario.in_canonical_order, rules)
+    canonical = scenario.in_canonical_order
+    claims = _claims(canonical, rules)
     shared: list[Share] = []
     for part, budget in _budgets(scenario, claims).items():
         own = [c for c in claims if part_of(c.rule) == part]
@@ -152,7 +153,8 @@ def _shares(scenario: Scenario, rules: tuple[Rule, ...]) -> tuple[Share, ...]:
             for claim, possible in zip(group, divided(points, _weights(group)), strict=True):
                 worth = earned(possible, len(claim.steps), counted=claim.counted)
                 shared.append(Share(claim, part, possible, worth))
-    listing = {_about(claim): i for i, claim in enumerate(_claims(scenario, rules))}
+    listed = claims if canonical == scenario else _claims(scenario, rules)
+    listing = {_about(claim): i for i, claim in enumerate(listed)}
     kept = [s for s in shared if s.possible or s.claim.first_rank]
     return tuple(sorted(kept, key=lambda share: listing[_about(share.claim)]))
 

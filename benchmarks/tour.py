@@ -328,6 +328,9 @@ def _how_much(row: people.Row) -> str:
     if row.share:
         share = "their height" if row.share == 1000 else f"{row.share / 10:g} % of their height"
         return f"{share} + {row.plus} mm" if row.plus else share
+    if row.points:
+        lost = f"{row.points} points in a choice"
+        return f"{row.least} mm; {lost}" if row.least else lost
     comfortable = f"; {row.comfortable} mm earn full points" if row.comfortable else ""
     return f"{row.least} mm{comfortable}" if row.least else ""
 

@@ -256,7 +256,9 @@ AS_BUILT = """
 
 
 
+
     no more
+
 
 
     yes

@@ -126,9 +126,11 @@ NOT_ASKED = {
     "purpose": "a word for the sheets",
     "paid": "nothing is bought yet; arrange shop --bought writes it",
     "picture": "a photo goes beside the file, once there is one",
+    "feel_points": "how much a word of the feel counts in a choice",
 }
 PARTS = ("The whole file", "[room]", "[[room.", "[[door]]", "[[window]]", "[[fixture]]")
 PARTS += ("[[piece]]", "stands_now", "[[person]]", "[[wish]]", "[money]")
+PARTS += ("[[need]]", "[[textile]]", "[[paint]]")
 
 
 def keys_of_the_page():

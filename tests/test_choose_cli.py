@@ -7,6 +7,8 @@ from decimal import Decimal
 import pytest
 from command_line import names, run
 
+import arrange
+
 pytestmark = pytest.mark.solver
 
 FILE = """
@@ -79,9 +81,14 @@ def test_it_writes_a_sheet_a_choice_and_the_account(chosen):
     """And ends as what is found does."""
     out, told = chosen
     assert told.exit_code == 0, told.output
-    assert names(out) == ["choice-1.png", "choice-2.png", "choice.csv", "choice.json", "sums.png"]
-    assert "This is the best of the" in told.output
-    assert "What each further sum buys (none is missing; we checked)" in told.output
+    record = json.loads((out / "choice.json").read_text("utf-8"))
+    assert [one["arranged_otherwise"] for one in record["choices"]] == [False, True]
+    sheets = ["choice-1.png", "choice-2.png", "sums.png"]
+    # The second has the pieces of the first.
+    assert names(out) == sorted([*sheets, "choice-1.toml", "choice.csv", "choice.json"])
+    room = arrange.read(out / "choice-1.toml")  # one like any other
+    chosen_now = record["choices"][0]["candidates"]
+    assert {p.model for p in room.pieces} == {*chosen_now, "stool"}  # there in any case
 
 
 def test_the_sums_written_are_those_by_hand(chosen):

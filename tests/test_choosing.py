@@ -14,6 +14,7 @@ from arrange.budget import Budget
 from arrange.data.choosing import spendable
 from arrange.data.lengths import money
 from arrange.data.result import FAULT, NOTHING, Breach
+from arrange.different import differ
 from arrange.draw.choosing import sums_sheet
 from arrange.judge import judge
 from arrange.output.choosing import account_table, choice_data
@@ -23,6 +24,7 @@ from arrange.scenario.needs import read_open, read_open_data
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.solver.question import Best
 from arrange.solver.search import Search
+from arrange.solver.session import Session
 from arrange.whatif.choosing import Chooser, Nogood, choose
 from arrange.words.choosing import answer_words, sheet_words, words
 
@@ -114,6 +116,24 @@ def test_what_is_shown_has_passed_the_judge_and_adds_up(seed):
         assert {p.name for p in pick.scenario.pieces} == {
             name for c in pick.choice.candidates for name in found.needs.candidate(c).pieces
         }
+
+
+@pytest.mark.parametrize("seed", [3, 5, 7])
+def test_further_ones_differ_by_choice_and_by_place(seed):
+    """The other plan of the best choice is that of ``suggest`` for these pieces alone."""
+    _, found = small(seed)
+    (plan,) = [one for one in found.picks if one.elsewhere]
+    (other,) = [one for one in found.picks[1:] if not one.elsewhere]
+    best = found.best
+    assert other.choice.candidates != best.choice.candidates == plan.choice.candidates
+    assert [one.value for one in found.picks] == sorted(one.value for one in found.picks)[::-1]
+    first, then = best.suggestion.arrangement, plan.suggestion.arrangement
+    assert differ(best.scenario, first, then)
+    assert differ(best.scenario, then, first)
+    alone, second = Session(best.scenario, LONG, 0, None).different(2)
+    assert alone.arrangement == first  # of these seeds: so both are asked to differ from the same
+    assert plan.proven == second.proven is True
+    assert plan.value == second.verdict.standing - plan.choice.lack
 
 
 def sums_of(data, chosen):

@@ -4,7 +4,7 @@ import random
 import re
 from copy import deepcopy
 from decimal import Decimal
-from itertools import combinations
+from itertools import combinations, islice
 from pathlib import Path
 
 import pytest
@@ -12,10 +12,12 @@ from open_rooms import open_data, open_room
 
 from arrange.data.need import Candidate, Need, Needs, Post, TooManyWaysError
 from arrange.errors import ScenarioError
-from arrange.scenario.needs import OF_NEEDS, read_open, read_open_data
-from arrange.scenario.read import read_data
+from arrange.scenario.needs import OF_NEEDS, read_open, read_open_data, read_open_text
+from arrange.scenario.read import read_data, read_text
 
 pytestmark = pytest.mark.fast
+
+EXAMPLE = Path("scenarios/choosing/workroom.toml")
 
 STUDY = {
     "title": "study",
@@ -232,6 +234,27 @@ def test_every_key_of_needs_is_described():
     }
 
 
+def test_a_choice_is_written_as_a_file_that_all_other_commands_read():
+    """With the comments of the file, and nothing of what was not chosen; it reads as the choice."""
+    text = EXAMPLE.read_text("utf-8")
+    file = read_open(EXAMPLE)
+    for choice in islice(file.needs.choices(), 0, 4000, 400):
+        written = file.text(choice.candidates, text)
+        again = read_text(written, str(EXAMPLE))
+        assert again == file.scenario(choice.candidates)
+        assert not re.search(r"^(\[\[need|meets|materials|hour|sells_for)", written, re.MULTILINE)
+        assert "# A workroom in a small flat" in written
+        assert "\n\n\n" not in written
+    bare = text.replace('use = "office"\n', "")
+    given = read_open_text(bare, "bare").text(choice.candidates, bare)
+    assert given.startswith(f'use = "{read_open_text(bare, "bare").use}"')
+    inline = bare.replace('[[need]]\nname = "a desk to work at"\n', "", 1)
+    inline = re.sub(r"(?ms)^\[\[need\]\].*?(?=^#|^\[\[piece)", "", inline)
+    names = [need.name for need in file.needs.needs]
+    inline = f"need = [{', '.join(f'{{ name = {name!r} }}' for name in names)}]\n{inline}"
+    assert read_open_text(inline, "inline").text(choice.candidates, inline) is None
+
+
 @pytest.mark.slow
 def test_too_many_ways_are_refused_and_not_waited_for():
     """Thirty needs that may go unmet, and one at the end that nothing affordable meets."""
@@ -244,7 +267,7 @@ def test_too_many_ways_are_refused_and_not_waited_for():
 
 def test_the_example_leaves_much_open():
     """Eight needs, thirty candidates, and every way to choose is one that can be read."""
-    found = read_open("scenarios/choosing/workroom.toml")
+    found = read_open(EXAMPLE)
     assert (len(found.needs.needs), len(found.needs.candidates)) == (8, 30)
     for choice in list(found.needs.choices(Decimal(120))):
         assert found.scenario(choice.candidates).use == "office"

@@ -476,6 +476,58 @@ def test_nights_and_rugs_and_shoes():
     assert "at night:" not in told(with_people(Person("Nan"), pieces=(bed, rug)))
 
 
+NIGHT = "a lamp to switch on from the bed, for Ada at night"
+SHOES = "a seat to put shoes on from, for Ada"
+
+
+@pytest.mark.parametrize(
+    ("who", "use", "sure", "open_", "needed"),
+    [
+        ({}, "bedroom", (), ("floor lamp", "armchair"), {}),
+        ({"up_at_night": True}, "bedroom", (), ("floor lamp", "armchair"), {NIGHT: ["floor lamp"]}),
+        ({"up_at_night": True}, "bedroom", (), ("bedside table",), {NIGHT: ["bedside table"]}),
+        ({"up_at_night": True}, "bedroom", ("floor lamp",), ("bedside table",), {}),
+        ({"up_at_night": True}, "bedroom", (), ("armchair",), {}),
+        ({"uses": "stick"}, "bedroom", (), ("floor lamp", "armchair"), {SHOES: ["armchair"]}),
+        ({"uses": "walking frame"}, "hall", (), ("hall bench",), {SHOES: ["hall bench"]}),
+        ({"uses": "wheelchair"}, "bedroom", (), ("armchair",), {}),
+        ({"age": 74}, "bedroom", (), ("armchair",), {}),
+        ({"age": 75}, "bedroom", (), ("armchair",), {SHOES: ["armchair"]}),
+        ({"age": 75}, "living room", (), ("armchair",), {}),
+        ({"age": 75}, "bedroom", ("hall bench",), ("armchair",), {}),
+        (
+            {"age": 75, "up_at_night": True},
+            *("bedroom", (), ("armchair", "floor lamp")),
+            {NIGHT: ["floor lamp"], SHOES: ["armchair"]},
+        ),
+    ],
+)
+def test_what_people_need_is_a_need_where_something_would_meet_it(who, use, sure, open_, needed):
+    """With candidates and nothing there in any case; a choice can do without, for points."""
+    bed = {"kind": "single bed", "owned": True}
+    data = {
+        "use": use,
+        "room": {"size": [420, 420]},
+        "door": [{"wall": "C", "from_left": 20, "width": 90}],
+        "person": [{"name": "Ada", **who}],
+        "need": [{"name": "something"}],
+        "piece": [
+            bed,
+            *({"kind": kind, "owned": True} for kind in sure),
+            *({"kind": kind, "price": 50, "meets": "something"} for kind in (*open_, "plant")),
+        ],
+    }
+    needs = read_open_data(data, "room").needs
+    more = [need for need in needs.needs if need.name != "something"]
+    assert {n.name: [c.name for c in needs.meeting(n.name)] for n in more} == needed
+    # Where the file's own need is met by nothing else it says the same, and how much it counts.
+    data["piece"].pop()
+    alone = [need.name for need in read_open_data(data, "room").needs.needs]
+    assert alone == ["something", *(needed if len(open_) > 1 else ())]
+    lacks = {NIGHT: 60, SHOES: 40}  # tenths: 6 points a lamp, 4 a seat
+    assert {n.name: n.lack for n in more} == {name: lacks[name] for name in needed}
+
+
 @pytest.mark.parametrize(("y", "cut_off"), [(1300, True), (2000, False)])
 def test_a_square_to_turn_in_that_no_way_leads_to_is_told(y, cut_off):
     """A block across the room: the square fits above it (3000 - 1400) or on the door's side."""

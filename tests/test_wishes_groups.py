@@ -9,8 +9,12 @@ from dataclasses import replace
 import pytest
 from plain_rooms import at, levels, piece, room, says, scenario, sentences
 
+from arrange.data.person import Person
 from arrange.data.piece import Slot
+from arrange.rules import RULES
 
+CY = Person("Cy", up_at_night=True, sleeps_here=True)
+EVA = Person("Eva", sleeps_here=True)
 WIDE = room(((0, 0), (0, 6000), (8000, 6000), (8000, 0)))
 SOFA = piece("sofa", 2000, 900, 850, stands="free", roles={"seat", "sofa"})
 CHAIR = piece("armchair", 800, 800, 850, stands="free", roles={"seat", "lounge"})
@@ -77,6 +81,48 @@ def test_a_lamp_stands_at_a_desk_or_a_pillow(host, place, lamp, level):
     """Beside the pillow, not farther down the bed; not in the chair's place."""
     s = scenario(WIDE, host, LAMP, only="lamp-at-seat")
     assert levels(s, "lamp-at-seat", at(host, *place), at(LAMP, *lamp)) == [level]
+
+
+# The head of the bed is at x 0: its pillow ends at x 500, so the middle of a lamp of 300 may be
+# at x 350 + 150 = 500 at most; beside it from y 2600 on, 600 off at y 2600 + 600.
+@pytest.mark.parametrize(
+    ("lamp", "lit"),
+    [
+        pytest.param((350, 2600), 1, id="at the pillow"),
+        pytest.param((351, 2600), 0, id="1 mm farther down the bed"),
+        pytest.param((0, 3200), 1, id="600 from the pillow"),
+        pytest.param((0, 3201), 0, id="601 from the pillow"),
+        pytest.param((5700, 500), 0, id="at the armchair"),
+    ],
+)
+def test_who_is_up_at_night_has_a_lamp_at_the_bed(lamp, lit):
+    """Besides what counts the lamps; a lamp at the armchair earns that one alone."""
+    s = scenario(WIDE, BED, CHAIR, LAMP, only="lamp-at-seat", people=(CY,))
+    places = at(BED, 0, 1000, "right"), at(CHAIR, 6000, 500, "up"), at(LAMP, *lamp)
+    counted, at_night = levels(s, "lamp-at-seat", *places)
+    assert at_night == lit
+    assert counted == (1 if lit or lamp[0] == 5700 else 0)
+    told = sentences(s, "lamp-at-seat", *places)[1]
+    assert "the head of the bed, for Cy at night" in told
+    assert (":" in told) == (not lit)
+
+
+@pytest.mark.parametrize(
+    ("people", "beside", "whose", "claims"),
+    [
+        pytest.param((), False, (), 1, id="nobody"),
+        pytest.param((CY,), True, (), 1, id="a table beside the bed has room for one"),
+        pytest.param((CY, EVA), False, ("Eva",), 1, id="somebody else's bed"),
+        pytest.param((CY, EVA), False, ("Cy", "Eva"), 2, id="a bed of both"),
+    ],
+)
+def test_a_lamp_at_the_bed_is_for_who_is_up_at_night(people, beside, whose, claims):
+    """Whose bed it is, and what stands beside it."""
+    bed = replace(BED, whose=whose)
+    more = (BEDSIDE,) if beside else ()
+    s = scenario(WIDE, bed, LAMP, *more, only="lamp-at-seat", people=people)
+    rule = next(r for r in RULES if r.id == "lamp-at-seat")
+    assert len(rule.claims_as_set(s)) == claims
 
 
 def test_each_has_a_lamp_before_any_has_two():

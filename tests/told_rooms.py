@@ -107,6 +107,7 @@ BEDROOM = Told(
                                   ## delivery
                                   ## special
         that is all               ## what
+                                              ## nothing open
         bed away from the door, at least 1 m  ## wish
         very much                 ## how much
         the wardrobe not against wall C  ## wish
@@ -114,6 +115,7 @@ BEDROOM = Told(
         tv facing the bed         ## wish
                                   ## how much
                                   ## no more wishes
+                                  ## colours
         1500 EUR                  ## budget
         10                        ## set aside
         bed                       ## not to be given up
@@ -229,9 +231,11 @@ LIVING = Told(
                                   ## stands today
                                   ## special
                                   ## no more
+                                  ## nothing open
         couch facing fireplace    ## wish
         must                      ## how much
                                   ## no more
+                                  ## colours
                                   ## budget
                                   ## not to be given up
                                   ## write
@@ -357,9 +361,11 @@ FLAT = Told(
         yes                       ## stays
                                   ## special
                                   ## no more
+                                               ## nothing open
         desk within 1.5 m of the east window   ## wish
         3                         ## how much
                                   ## no more
+                                  ## colours
         bookcase, way             ## not to be given up
                                   ## write
     """,
@@ -445,9 +451,11 @@ NURSERY = Told(
         in a corner               ## special
                                   ## nothing else
                                   ## no more
+                                  ## nothing open
         crib far from the window  ## wish
         2                         ## how much
                                   ## no more
+                                  ## colours
         600                       ## budget
         20                        ## set aside
                                   ## not to be given up
@@ -550,9 +558,11 @@ DINING = Told(
                                   ## stands today
                                   ## special
                                   ## no more
+                                                      ## nothing open
         sideboard near the kitchen door, within 2 m   ## wish
                                   ## how much
                                   ## no more
+                                  ## colours
         € 1.200                   ## budget
                                   ## set aside
                                   ## not to be given up

@@ -77,11 +77,13 @@ BEDROOM = Told(
         free                             ## delivery
         no                               ## special
         that's all                       ## what
+                                                     ## nothing open
         I want to see the door from the bed          ## wish
         very much                        ## how much
         the wardrobe must not be next to the window  ## wish
                                          ## how much
         no                               ## wish
+                                         ## colours
         600 euros                        ## budget
         nothing                          ## set aside
         the bed                          ## not to be given up
@@ -252,6 +254,7 @@ L_ROOM = Told(
                                          ## delivery
                                          ## special
                                          ## what
+                                                     ## nothing open
         dining table close to the kitchen            ## wish
         very much                        ## how much
         the couch must face the telly    ## wish
@@ -261,6 +264,7 @@ L_ROOM = Told(
         the tv not in front of the middle window     ## wish
                                          ## how much
         that is it                       ## wish
+                                         ## colours
         $350                             ## budget
         0                                ## set aside
         couch and hall door              ## not to be given up
@@ -409,11 +413,13 @@ ATTIC = Told(
                                          ## stands today
                                          ## special
         that's it                        ## what
+                                         ## nothing open
         the desk by the window           ## wish
         very much                        ## how much
         lamp next to the armchair        ## wish
                                          ## how much
                                          ## wish
+                                         ## colours
         rather not                       ## budget
         nothing                          ## not to be given up
         yes                              ## write
@@ -567,6 +573,7 @@ LIVING = Told(
                                          ## stands today
                                          ## special
                                          ## what
+                                         ## nothing open
         sofa opposite the stove          ## wish
                                          ## how much
         the sofa at least 1.5 m from the stove       ## wish
@@ -574,6 +581,7 @@ LIVING = Told(
         telly where we can see it from the sofa      ## wish
                                          ## how much
         no                               ## wish
+                                         ## colours
         the sofa and the table           ## not to be given up
         yes                              ## write
     """,
@@ -720,6 +728,7 @@ CHILD = Told(
                                          ## delivery
                                          ## special
                                          ## what
+                                                     ## nothing open
         the lighthouse must never be by the window   ## wish
                                          ## how much
         hippo near the lighthouse        ## wish
@@ -727,6 +736,7 @@ CHILD = Told(
         desk by the window               ## wish
                                          ## how much
         nothing more                     ## wish
+                                         ## colours
         no                               ## budget
         nothing                          ## not to be given up
         yes                              ## write

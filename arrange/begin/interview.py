@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from arrange.begin import built_in, extras, openings, pieces, walls, wishes
+from arrange.begin import built_in, extras, openings, pieces, swatches, undecided, walls, wishes
 from arrange.begin.answers import (
     Drawn,
     Question,
@@ -24,6 +24,7 @@ from arrange.begin.answers import (
 )
 from arrange.begin.notes import Notes
 from arrange.begin.sketch import sketch
+from arrange.data.lengths import listed
 from arrange.data.scenario import Unit
 
 COMMENT = "#"
@@ -57,7 +58,9 @@ def script(notes: Notes) -> Script[None]:
     yield from built_in.fixtures(notes)
     yield from extras.extras(notes)
     yield from pieces.pieces(notes)
+    yield from undecided.undecided(notes)
     yield from wishes.wishes(notes)
+    yield from swatches.swatches(notes)
     yield from wishes.cost(notes)
     while not (yield from ask(_right(notes))):
         yield Said(
@@ -67,8 +70,15 @@ def script(notes: Notes) -> Script[None]:
 
 
 def _right(notes: Notes) -> Question[bool]:
-    many = sum(row.get("count", 1) for row in notes.tables["piece"])
-    what = f"{many} piece{'s' if many > 1 else ''}"
+    rows, needs = notes.tables["piece"], notes.tables.get("need", ())
+    ways = sum("meets" in row for row in rows)
+    sure = sum(row.get("count", 1) for row in rows if not {"meets", "set"} & set(row))
+    told = [f"{sure} piece{'s' if sure > 1 else ''}"] if sure else []
+    if needs:
+        several = len(needs) > 1
+        open_ = f"{len(needs)} thing{'s' if several else ''} to choose"
+        told.append(f"{open_}, from {ways} way{'s' if ways > 1 else ''}")
+    what = listed(told)
     return yes_or_no(
         f'That is all: "{notes.title}", with {what}. Shall the file be written?', usual=True
     )

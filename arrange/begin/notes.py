@@ -21,6 +21,7 @@ from arrange.data.room import Room, Wall
 from arrange.data.scenario import Scenario, Unit
 from arrange.errors import Fault, ScenarioError
 from arrange.scenario.faults import Faults
+from arrange.scenario.needs import read_open_text
 from arrange.scenario.openings import (
     check_overlaps,
     check_under_slopes,
@@ -54,8 +55,11 @@ HEADINGS = {
     "window": "Windows. sill and head are heights above the floor.",
     "fixture": "What is built in.",
     "person": "Who lives or stays here, as far as the plan depends on it.",
+    "need": "What must be possible. Pieces with meets are ways to have it; arrange choose picks.",
     "piece": "The furniture. Sizes that are left out are the usual ones of the kind.",
     "wish": "What you wish for. A wish with must = true may never be broken.",
+    "textile": "Curtains, cushions and the like, for their colours.",
+    "paint": "Paint to hold against the rest.",
 }
 OF_THE_ROOM = {
     "check": "Lengths straight across, to find slips of the tape.",
@@ -271,10 +275,20 @@ def _seen(text: str, unit: Unit) -> Seen:
 @lru_cache(maxsize=KEPT)
 def _faults(text: str) -> tuple[Fault, ...]:
     try:
-        read_text(text, "room")
+        read_told(text, "room")
     except ScenarioError as error:
         return error.faults
     return ()
+
+
+def read_told(text: str, name: str) -> Scenario:
+    """The scenario of the file; with every candidate at once where something is not decided.
+
+    ScenarioError as ``read_text``.
+    """
+    if tomllib.loads(text).get("need"):
+        return read_open_text(text, name).whole
+    return read_text(text, name)
 
 
 def plain(fault: Fault) -> str:

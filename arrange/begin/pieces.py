@@ -13,6 +13,7 @@ from arrange.begin.answers import (
     a_choice,
     a_length,
     a_length_or_none,
+    a_number,
     a_text,
     ask,
     declines,
@@ -28,12 +29,13 @@ from arrange.begin.openings import LEFT_OR_RIGHT
 from arrange.begin.places import from_left, taken_names, which_wall
 from arrange.begin.sizes import Sizes, size_words, sizes
 from arrange.begin.special import CLEAR, special
-from arrange.begin.sums import money
+from arrange.begin.sums import money, money_needed
 from arrange.data.kinds import OTHER, Kind, believable, kinds
 from arrange.data.lengths import measured, the
 from arrange.data.piece import SIZES
 from arrange.data.scenario import Unit
 from arrange.scenario.limits import MOST_PIECES
+from arrange.scenario.needs import MOST_HOURS
 from arrange.scenario.openings import FIXTURES
 from arrange.scenario.pieces import MOST_COUNT
 from arrange.scenario.table import LONGEST_TEXT
@@ -49,40 +51,38 @@ def pieces(notes: Notes) -> Script[None]:
         "Now the furniture, what you have and what you wish for, one kind at a time. Your own "
         'words will do: "sofa", "2 armchairs", "tv", "old oak desk".'
     )
-    text = "What shall stand in the room?"
-    while _many(notes) < MOST_PIECES:
-        wanted = yield from ask(_what(text, notes))
+    text = "What shall stand in the room? What is not decided yet is asked after this."
+    while many(notes) < MOST_PIECES:
+        wanted = yield from ask(what(text, notes, some=bool(notes.tables.get("piece"))))
         if wanted is None:
             return
-        yield from _added(notes, wanted)
+        yield from added(notes, wanted)
         text = "What else?"
 
 
 SHAPED = re.compile(r"\b(?:round|oval)\b")  # "round rug", where the table has a rectangle
+NOT_YET = re.compile(
+    r"(?:nothing|none|not|no idea|undecided|all open)(?: (?:is|sure))?(?: decided)?(?: yet)?"
+)
 WISHING = re.compile(r"\b(?:should|must|near|away from|facing|opposite|has to)\b")
 
 
-def _many(notes: Notes) -> int:
+def many(notes: Notes) -> int:
+    """How many pieces were named."""
     return sum(row.get("count", 1) for row in notes.tables.get("piece", ()))
 
 
-def _what(text: str, notes: Notes) -> Question[Meant | None]:
-    some = bool(notes.tables.get("piece"))
-    left = MOST_PIECES - _many(notes)
+def what(text: str, notes: Notes, *, some: bool) -> Question[Meant | None]:
+    """One kind of piece; nothing more, where there are ``some`` or nothing is decided yet."""
+    left = MOST_PIECES - many(notes)
+    first = not (some or notes.tables.get("need"))
 
     def read(words: str) -> Meant | None:
-        if some and declines(words):
+        if declines(words) and (some or first):
             return None
-        if not words.isprintable() or len(words) > LONGEST_TEXT:
-            raise ValueError("A few words are enough, such as old oak desk.")
-        if WISHING.search(words.casefold()):
-            raise ValueError(
-                "Only what the piece is, please: what you wish for is asked when there is no more."
-            )
-        if two_kinds(words):
-            raise ValueError("One kind at a time, please: the first of them to begin with.")
-        if takes_no_floor(words):
-            raise ValueError(f'"{words}" takes no floor, so it can be left out here.')
+        if first and NOT_YET.fullmatch(words.casefold().strip(". ")):
+            return None
+        _check_words(words)
         found = meant(words)
         built_in = next((kind for kind in FIXTURES if kind in words.casefold()), None)
         if built_in and not found.guesses:
@@ -97,22 +97,52 @@ def _what(text: str, notes: Notes) -> Question[Meant | None]:
         'Write what it is, with how many of them if there are several: "4 dining chairs". A name '
         'of your own goes behind: "armchair called grandma\'s chair".'
     )
+    if first:
+        example += ' If nothing is decided yet, write "nothing".'
     return Question(text, read, example, "that is all" if some else None, None)
 
 
-def _added(notes: Notes, wanted: Meant) -> Script[None]:
-    """Ask all about a piece, until the file takes it."""
+def _check_words(words: str) -> None:
+    """ValueError where they are no piece, or say more than what it is."""
+    if not words.isprintable() or len(words) > LONGEST_TEXT:
+        raise ValueError("A few words are enough, such as old oak desk.")
+    if WISHING.search(words.casefold()):
+        raise ValueError(
+            "Only what the piece is, please: what you wish for is asked when there is no more."
+        )
+    if two_kinds(words):
+        raise ValueError("One kind at a time, please: the first of them to begin with.")
+    if takes_no_floor(words):
+        raise ValueError(f'"{words}" takes no floor, so it can be left out here.')
+
+
+def added(notes: Notes, wanted: Meant, *, need: str = "", part_of: str = "") -> Script[None]:
+    """Ask all about a piece, until the file takes it.
+
+    It is a way to have what ``need`` says, or comes with the piece that it is ``part_of``.
+    """
     kind = yield from _which_kind(wanted)
     name = yield from _name(notes, wanted, kind)
+    more: Row = {"meets": need} if need else {"set": part_of} if part_of else {}
     while True:
-        row = yield from _about(notes, wanted, kind, name)
+        row = yield from _about(notes, wanted, kind, name, open_=bool(more))
+        row |= more
         rows = notes.rows("piece")
         rows.append(row)
         faults = notes.faults()
         if not faults:
-            return
+            break
         rows.pop()
         yield Said(f"That does not work yet. {plain(faults[0])} Let us go through it once more.")
+    if need and "dine" in kind.roles:
+        row["set"] = name
+        text = f"What comes with {the(name)}, such as its chairs?"
+        while many(notes) < MOST_PIECES:
+            comes = yield from ask(what(text, notes, some=True))
+            if comes is None:
+                return
+            yield from added(notes, comes, part_of=name)
+            text = f"What else comes with {the(name)}?"
 
 
 def _which_kind(wanted: Meant) -> Script[Kind]:
@@ -137,7 +167,7 @@ def _name(notes: Notes, wanted: Meant, kind: Kind) -> Script[str]:
     """What it is called: the person's own words, and no name twice."""
     known = (wanted.sure and bool(wanted.guesses)) or kind.name == OTHER
     name = wanted.name or (wanted.words if known else kind.name)
-    taken = {one.casefold() for one in [*taken_names(notes), *_piece_names(notes)]}
+    taken = {one.casefold() for one in [*taken_names(notes), *_taken(notes)]}
     if name.casefold() not in taken:
         return name
     text = f'There is a "{name}" already. What do you call this one?'
@@ -145,11 +175,11 @@ def _name(notes: Notes, wanted: Meant, kind: Kind) -> Script[str]:
     return (yield from ask(a_text(text, example, taken=sorted(taken))))
 
 
-def _piece_names(notes: Notes) -> list[str]:
-    return [str(row["name"]) for row in notes.tables.get("piece", ())]
+def _taken(notes: Notes) -> list[str]:
+    return [str(row["name"]) for key in ("piece", "need") for row in notes.tables.get(key, ())]
 
 
-def _about(notes: Notes, wanted: Meant, kind: Kind, name: str) -> Script[Row]:
+def _about(notes: Notes, wanted: Meant, kind: Kind, name: str, *, open_: bool) -> Script[Row]:
     row: Row = {"name": name, "kind": kind.name}
     if wanted.count > 1:
         row["count"] = wanted.count
@@ -172,11 +202,14 @@ def _about(notes: Notes, wanted: Meant, kind: Kind, name: str) -> Script[Row]:
         row |= yield from _screen(kind, each)
     text = f"Do you have {'them' if wanted.count > 1 else 'it'} already?"
     owned = yield from ask(yes_or_no(text, usual=True))
-    if owned:
+    it = "each" if wanted.count > 1 else "it"
+    if not owned:
+        row |= yield from _to_buy(notes, it, open_=open_)
+    elif open_:
+        row |= {"owned": True} | (yield from _kept_or_sold(it))
+    else:
         row["owned"] = True
         row |= yield from _today(notes, name, wanted.count, row.get("width", kind.width))
-    else:
-        row |= yield from _to_buy(notes, "each" if wanted.count > 1 else "it")
     row |= yield from special(notes, kind, row, many=wanted.count > 1)
     return row
 
@@ -307,19 +340,48 @@ BOUGHT |= dict.fromkeys(("makeover", "make it over", "do it up", "paint"), 2)
 BOUGHT |= {"do up": 2, "second hand": 1, "shop": 0}
 
 
-def _to_buy(notes: Notes, it: str) -> Script[Row]:
+def _to_buy(notes: Notes, it: str, *, open_: bool) -> Script[Row]:
+    """How it is come by and what it costs; of what is not decided that must be known."""
     row: Row = {}
     buy = yield from ask(a_choice("How would you get it?", BUY, usual=0, also=BOUGHT))
     if buy != "new":
         row["buy"] = buy
-    price = yield from ask(money(f"What does {it} cost, roughly?", "not known yet"))
+    text = f"What does {it} cost, roughly?"
+    price = yield from ask(money_needed(text) if open_ else money(text, "not known yet"))
     if price is not None:
         row["price"] = price[0]
         _note_currency(notes, price[1])
         delivery = yield from ask(money("And what does delivery cost?", "nothing"))
         if delivery is not None:
             row["delivery"] = delivery[0]
+    if open_ and buy == "make over":
+        row |= yield from _made_over()
     return row
+
+
+def _kept_or_sold(it: str) -> Script[Row]:
+    """Of something owned that may be chosen or not: whether it is made over, what it brings."""
+    row: Row = {}
+    text = f"Would you make {'them' if it == 'each' else it} over for that?"
+    if (yield from ask(yes_or_no(text, usual=False))):
+        row |= {"buy": "make over"} | (yield from _made_over())
+    text = f"If you choose something else: what would {it} bring, sold?"
+    brings = yield from ask(money(text, "nothing, or it is not sold"))
+    if brings is not None:
+        row["sells_for"] = brings[0]
+    return row
+
+
+def _made_over() -> Script[Row]:
+    """What making something over takes."""
+    row: Row = {}
+    text = "What would you pay for materials, such as paint or fabric?"
+    materials = yield from ask(money(text, "nothing"))
+    if materials is not None:
+        row["materials"] = materials[0]
+    text = "How many hours of your own work is it?"
+    hours = yield from ask(a_number(text, 0, MOST_HOURS, usual=0))
+    return row | ({"hours": hours} if hours else {})
 
 
 def _note_currency(notes: Notes, currency: str) -> None:

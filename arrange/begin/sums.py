@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from decimal import Decimal
 from unicodedata import category
 
@@ -79,3 +80,19 @@ def money(text: str, nothing: str) -> Question[tuple[Decimal, str] | None]:
         return f"Noted: {currency} {amount}." if currency else f"Noted: {amount}."
 
     return Question(text, read, 'Write it like "450" or "89.90".', nothing, None, said)
+
+
+def money_needed(text: str) -> Question[tuple[Decimal, str] | None]:
+    """A sum of money that has to be known; 0 for what is free."""
+    question = money(text, "")
+
+    def read(words: str) -> tuple[Decimal, str]:
+        if words.casefold().strip(". ") in (*FREE, "nothing"):
+            return Decimal(0), ""
+        found = question.read(words) if re.search(r"\d", in_digits(words.casefold())) else None
+        if found is None:
+            raise ValueError('A rough sum is needed to choose by, such as "80"; or "free".')
+        return found
+
+    example = 'What it costs is compared, so a rough sum is needed: "80", for example, or "free".'
+    return replace(question, read=read, example=example, usual=None)

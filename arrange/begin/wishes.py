@@ -271,6 +271,7 @@ def _with_walls(notes: Notes, words: str) -> str:
     return f"{words[: found.start()]}wall {wall}" if found and wall else words
 
 
+ARTICLE = re.compile(r"^(?:an?|the|some) ")
 Wished = tuple[Row, bool]  # the row, and whether the sentence says that it must be so
 
 
@@ -278,6 +279,7 @@ def _wish(text: str, notes: Notes) -> Question[Wished | None]:
     pieces, places = _named(notes)
     unit = notes.unit
     several = {row["name"] for row in notes.tables["piece"] if row.get("count", 1) > 1}
+    needs = {row["name"] for row in notes.tables.get("need", ())}
 
     def read(words: str) -> Wished | None:
         if declines(words):
@@ -288,7 +290,12 @@ def _wish(text: str, notes: Notes) -> Question[Wished | None]:
         return row, insisted(words)
 
     def said(wished: Wished | None) -> str:
-        return "" if wished is None else f"{wish_words(wished[0], unit, several)}."
+        if wished is None:
+            return ""
+        row = wished[0]
+        if row["piece"] in needs:
+            row = row | {"piece": f'one for "{row["piece"]}"'}
+        return f"{wish_words(row, unit, several)}."
 
     example = 'A piece, how it should stand, and to what: "desk near the window".'
     return Question(text, read, example, "that is all", None, said)
@@ -297,6 +304,7 @@ def _wish(text: str, notes: Notes) -> Question[Wished | None]:
 def _named(notes: Notes) -> tuple[dict[str, str], dict[str, str]]:
     """What pieces, and all that a wish can be about, are called by people; to their names."""
     pieces = _piece_words(notes.tables.get("piece", ()))
+    pieces |= _need_words(notes)
     places: dict[str, str] = {}
     seen = notes.look()
     for said, one in fixed(notes).items():
@@ -309,6 +317,23 @@ def _named(notes: Notes) -> tuple[dict[str, str], dict[str, str]]:
     places |= {word: wall for word, wall in sided(notes).items() if word.endswith("wall")}
     places |= {word: name for word, name in pieces.items() if word not in places}
     return pieces, places
+
+
+def _need_words(notes: Notes) -> dict[str, str]:
+    """What is not decided, by its need and by the kinds of what could meet it: "the bed".
+
+    What the person gave a name of its own is meant by that name.
+    """
+    words: dict[str, str] = {}
+    for row in notes.tables.get("piece", ()):
+        if isinstance(need := row.get("meets"), str):
+            alike = {word for word, kind in kind_names().items() if kind == row["kind"]}
+            words |= dict.fromkeys((*alike, *(word.split()[-1] for word in alike)), need)
+    for row in notes.tables.get("need", ()):
+        name = str(row["name"])
+        words |= {name.casefold(): name, ARTICLE.sub("", name.casefold()): name}
+    sure = _piece_words([r for r in notes.tables.get("piece", ()) if "meets" not in r])
+    return {word: need for word, need in words.items() if word not in sure}
 
 
 def _piece_words(rows: Sequence[Row]) -> dict[str, str]:
@@ -341,6 +366,10 @@ def cost(notes: Notes) -> Script[None]:
                 table["currency"] = budget[1]
             text = "How much of it do you keep back for the unexpected, in per cent?"
             table["set_aside"] = yield from ask(a_number(text, 0, 90, usual=10))
+    if any("hours" in row for row in notes.tables.get("piece", ())):
+        hour = yield from ask(money("What shall an hour of your own work count?", "nothing"))
+        if hour is not None:
+            notes.tables.setdefault("money", {})["hour"] = hour[0]
     kept = yield from ask(_untouchable(notes))
     if kept:
         notes.tables["costs"] = {"untouchable": list(kept)}

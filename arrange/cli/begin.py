@@ -6,12 +6,14 @@ import os
 import re
 import sys
 from contextlib import suppress
+from decimal import Decimal
 from itertools import count
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from arrange.cli.choose import FURTHER, choose
 from arrange.cli.common import (
     BAD_INPUT,
     FOUND,
@@ -57,13 +59,31 @@ def begin(
     One question at a time: the walls, doors and windows, the furniture, what you wish for. The
     answers may also be piped in, one a line. They are kept in a draft beside FILE after every
     answer, so the same command goes on where you stopped. At the end FILE is written, the room
-    is drawn as measured (survey), and the best arrangement is searched and drawn (plan-1).
+    is drawn as measured (survey), and the best arrangement is searched and drawn (plan-1). What
+    is not decided yet is chosen (arrange choose).
     Without FILE it is named after the room.
     """
     talk = Talk(None if file is None else _named(file), out, anew=anew)
     if not talk.all():
         ctx.exit(FOUND if talk.stopped else BAD_INPUT)
     path = talk.written()
+    if talk.interview.notes.tables.get("need"):
+        say(f"Choosing what to have and where it goes, for {seconds:g} s at most.")
+        ctx.invoke(
+            choose,
+            file=str(path),
+            top=3,
+            further=Decimal(FURTHER),
+            curve=True,
+            bought=(),
+            new_file=None,
+            in_place=False,
+            out=out,
+            seconds=seconds,
+            seed=0,
+            suffix="png",
+            as_json=False,
+        )
     say(f"Looking for the first plan, for {seconds:g} s at most.")
     ctx.invoke(
         suggest,
@@ -248,11 +268,11 @@ class Talk:
 
     def written(self) -> Path:
         """Write the file and the picture of the empty room; the draft has done its work."""
-        import arrange  # noqa: PLC0415
+        from arrange.begin.notes import read_told  # noqa: PLC0415
 
         text, draft = self.interview.notes.text, self.draft
         assert self.path is not None  # noqa: S101  the first answer names it
-        scenario = arrange.read_text(text, str(self.path))
+        scenario = read_told(text, str(self.path))
         path = self._free_path(self.path)
         _put(path, text)
         if draft is not None:

@@ -14,6 +14,7 @@ from arrange.cli.bought import Purchase, bought_options, check_bought, purchase_
 from arrange.cli.common import (
     EXIT,
     MARK,
+    STDIN,
     Delivery,
     count_option,
     format_option,
@@ -31,12 +32,14 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from arrange.cli.common import Names
+
+    Maker = Callable[[Names], str]
     from arrange.data.choosing import Choosing, Pick
     from arrange.data.repair import Why
     from arrange.scenario.needs import OpenScenario
 
 TABLE, DATA = "choice.csv", "choice.json"
-MOST_FURTHER = 100_000
+FURTHER, MOST_FURTHER = "100", 100_000
 LEAST_WHY = 5.0  # s, to say why nothing works with what was bought
 ROOM_BY_ITSELF = (
     "What was bought has room by itself; nothing that meets the other needs has room beside it."
@@ -56,11 +59,11 @@ def _further(_: click.Context, __: click.Parameter, value: str) -> Decimal:
 
 @click.command(epilog="Example: arrange choose workroom.toml --further 150")
 @click.argument("file", metavar="FILE")
-@count_option("--top", 3, 12, "How many choices to draw at most, up to 12.")
+@count_option("--top", 3, 12, "How many suggestions to draw at most, up to 12.")
 @click.option(
     "--further",
     type=str,
-    default="100",
+    default=FURTHER,
     callback=_further,
     show_default=True,
     metavar="SUM",
@@ -93,9 +96,11 @@ def choose(
 
     FILE is a scenario with [[need]] tables (scenarios/README.md): each need is met by one of
     several pieces that you own, could buy, or make over. Finds the choice with the best plan for
-    your budget, and says what less and more money buys. Writes a sheet for each choice
+    your budget, and says what less and more money buys. Further suggestions are other choices,
+    and the best choice arranged otherwise. Writes a sheet for each choice
     (choice-1, ...), one with what each sum buys (sums), the account of each for a spreadsheet
-    (choice.csv), and every number (choice.json). Ctrl-C ends the search and shows the best so far.
+    (choice.csv), a file of each choice by itself, for all other commands (choice-1.toml, ...), and
+    every number (choice.json). Ctrl-C ends the search and shows the best so far.
 
     With --bought the purchase is recorded in a copy of FILE (--in-place: in FILE itself), and the
     rest is chosen again around it.
@@ -129,6 +134,7 @@ def choose(
             clash = _clash(found_file, left, seed, watch.stop)
         watch.say("drawing the plans")
         texts = [(TABLE, lambda _: f"{MARK}{account_table(found)}")] if found.picks else []
+        texts += _as_rooms(found_file, found, file if come is None else come.file)
 
         def record(names: Names) -> dict[str, object]:
             return {**choice_data(found, names), **_bought_data(come, clash)}
@@ -141,6 +147,24 @@ def choose(
         ),
     )
     ctx.exit(EXIT[found.outcome])
+
+
+def _as_rooms(file: OpenScenario, found: Choosing, source: str) -> list[tuple[str, Maker]]:
+    """A file for each choice shown, as any room has, so that all else can be asked of it."""
+    from arrange.scenario.limits import text_of  # noqa: PLC0415
+
+    if source == STDIN:
+        return []
+    made: list[tuple[str, Maker]] = []
+    for number, one in enumerate(found.picks, start=1):
+        text = None if one.elsewhere else file.text(one.choice.candidates, text_of(source))
+        if text is not None:
+            made.append((f"choice-{number}.toml", partial(_given, text)))
+    return made
+
+
+def _given(text: str, _: Names) -> str:
+    return text
 
 
 def _clash(file: OpenScenario, seconds: float, seed: int, stop: Callable[[], bool]) -> Why:

@@ -19,13 +19,21 @@ class Pick:
     """A choice with the best arrangement found of it.
 
     ``value`` is what choices are ordered by: the standing of its arrangement less what its
-    unmet needs take off, in tenths. None of this choice has a higher one than ``bound``.
+    unmet needs take off, in tenths. None of this choice has a higher one than ``bound``;
+    ``elsewhere``, none of those in which the main pieces stand differently from what is shown
+    before.
     """
 
     choice: Choice
     result: Result
     value: int
     bound: int
+    elsewhere: bool = False
+
+    @property
+    def proven(self) -> bool:
+        """Whether no arrangement that it is held against has a higher value."""
+        return self.value >= self.bound
 
     @property
     def suggestion(self) -> Suggestion:
@@ -66,12 +74,12 @@ class Tally:
 
 @dataclass(frozen=True, slots=True)
 class Choosing:
-    """The answer. ``picks`` are the best choice and others found, best first.
+    """The answer. ``picks`` are the best choice, others, and the best one arranged otherwise.
 
-    ``curve`` are the choices that no other one beats on cost and value, the cheapest first, up
-    to ``further`` more than may be spent; ``complete`` says that all of these are proven and
-    none is missing. ``one_scale`` says that the points of all choices are shared out alike.
-    ``cheapest`` is the least that any choice costs.
+    The best comes first. ``curve`` are the choices that no other one beats on cost and value,
+    the cheapest first, up to ``further`` more than may be spent; ``complete`` says that all of
+    these are proven and none is missing. ``one_scale`` says that the points of all choices are
+    shared out alike. ``cheapest`` is the least that any choice costs.
     """
 
     needs: Needs

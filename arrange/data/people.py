@@ -33,8 +33,12 @@ Sets = Literal[
     "at the wall",
     "standing",
     "sitting",
+    "lamp at the bed",
+    "seat for shoes",
     "caution",
 ]
+# Where people dress; common practice, no source.
+DRESSED_IN = {"bedroom", "hall", "child's room", "one room for all"}
 # Where somebody gets into a bed, and the sides of a bed for two, by the names of kinds.toml.
 BED_SIDE = {"getting in", "ladder side", "bed pulled out"}
 OTHER_SIDE = {"left side", "right side"}
@@ -55,6 +59,7 @@ class Row:
     plus: int = 0
     any: bool = False
     id: str = ""
+    points: int = 0
 
     def concerns(self, person: Person) -> bool:
         """Whether the row speaks of the person, as far as was said."""
@@ -218,6 +223,25 @@ def never_below(people: Sequence[Person], piece: Piece, clearance: Clearance) ->
     if clearance.source != YOURS.id and keeps_usual(people):
         depths.append(clearance.usual)
     return max((depth for depth in depths if depth <= clearance.least), default=0)
+
+
+def lamp_or_place(piece: Piece) -> bool:
+    """Whether it is a light, or the table beside a bed on which one stands."""
+    return bool(piece.roles & {"light", "bedside"})
+
+
+def sat_on(piece: Piece) -> bool:
+    """Whether shoes can be put on from it; a bed is too low or too soft for many."""
+    return bool(piece.roles & {"seat", "bench"})
+
+
+def in_need(people: Sequence[Person], sets: Sets) -> tuple[Row, str] | None:
+    """The row that asks for something, and the names of all for whom; None where none does."""
+    for row in rows():
+        whom = [person.name for person in people if row.sets == sets and row.concerns(person)]
+        if whom:
+            return row, listed(whom)
+    return None
 
 
 def climber(people: Sequence[Person]) -> str:

@@ -87,7 +87,8 @@ def _pick(pick: Pick, *, plan: bool = True) -> Data:
         "takes_off": in_points(pick.choice.lack),
         "value": in_points(pick.value),
         "value_at_most": None if pick.bound == NOTHING else in_points(pick.bound),
-        "proven": pick.suggestion.proven,
+        "proven": pick.proven,
+        "arranged_otherwise": pick.elsewhere,
     }
     if plan:
         found["plan"] = as_data(pick.result)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
 from arrange.data.lengths import the
+from arrange.data.people import asked, who_uses
 from arrange.data.piece import Piece, canonical
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
@@ -17,6 +18,7 @@ from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import beds, has_head
 
 NEAR = 600  # mm; the switch is on the stem, some 16 cm inside: `lamp-switch`, 762 mm at most
+NIGHT = "at night"  # what a claim is about that speaks of a bed
 FROM_COT = 900  # mm; a cord within a child's reach; common practice, no source
 
 
@@ -27,7 +29,9 @@ class LampAtSeat(Rule):
     or than the pillow (half a metre from the head of the mattress). Each lamp has a place of
     its own: a sofa and a bed for two take a pair, all else one lamp, unless there are
     more lamps than such places. None is within 90 cm of a cot. Lamps that hang above 2 m
-    do not count. The distance is the larger of the gap across and the gap up the plan.
+    do not count. The bed of somebody up at night has one that is switched on from it, unless
+    a table beside it has room for one. The distance is the larger of the gap across and the
+    gap up the plan.
     """
 
     id = "lamp-at-seat"
@@ -35,16 +39,30 @@ class LampAtSeat(Rule):
     source = "lamp-switch"
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
-        """One claim that counts the lamps, if there is something to light."""
-        found = [p for p in scenario.pieces if p.is_a("light") and p.bottom < HEAD]
-        lamps = tuple(p.name for p in sorted(found, key=canonical))
+        """One claim that counts the lamps, if there is something to light; one a bed at night."""
+        lamps = _lamps(scenario)
         if not lamps or not _hosts(scenario):
             return []
         steps = (NEAR,) * len(lamps)
-        return [Claim(self.id, lamps, self.weight, steps, (), self.source, counted=True)]
+        counting = Claim(self.id, lamps, self.weight, steps, (), self.source, counted=True)
+        return [counting, *self._at_night(scenario)]
+
+    def _at_night(self, scenario: Scenario) -> Iterator[Claim]:
+        """For each bed of somebody up at night without a table beside it: a lamp within reach."""
+        tables = {p.anchor for p in scenario.pieces if p.is_a("bedside")}
+        for bed in beds(scenario):
+            need = asked(who_uses(bed, scenario.people), "lamp at the bed")
+            if need and bed.name not in tables:
+                about = (NIGHT, need.whose)
+                yield Claim(self.id, (bed.name,), self.weight, (NEAR,), about, self.source)
 
     def reach(self, model: Verbs[L], claim: Claim) -> Sequence[L]:
         """Each lamp beside one of them, and no more of them there than it takes."""
+        if claim.about:
+            (bed,) = (p for p in beds(model.scenario) if p.name in claim.subjects)
+            lamps, lit = _lamps(model.scenario), model.literal(f"{bed.name} lit at night")
+            model.one_of([_stands_at(model, model.place(one), bed) for one in lamps], when=[lit])
+            return [lit]
         hosts = _hosts(model.scenario)
         stands = {
             (lamp, host.name): _stands_at(model, model.place(lamp), host)
@@ -66,6 +84,8 @@ class LampAtSeat(Rule):
 
     def measure(self, scene: Scene, claim: Claim) -> Measure:
         """How many lamps have a place, and what is wrong with the first that has none."""
+        if claim.about:
+            return _measured_at_night(scene, claim)
         lamps = [scene.find(name) for name in claim.subjects]
         places = _given(scene, lamps)
         astray = [lamp for lamp in lamps if lamp.name not in places]
@@ -77,6 +97,25 @@ class LampAtSeat(Rule):
         else:
             text = "Each lamp stands where somebody sits, sleeps or works"
         return Measure(level, text, f"{level} of {len(lamps)}", f"within {scene.length(NEAR)}")
+
+
+def _measured_at_night(scene: Scene, claim: Claim) -> Measure:
+    """How far the nearest lamp is that can be switched on from the bed; else the nearest."""
+    bed, whose = scene.find(claim.subjects[0]), claim.about[1]
+    lamps = [scene.find(name) for name in _lamps(scene.scenario)]
+    beside = [lamp for lamp in lamps if _lights(lamp, bed)]
+    lamp = min(beside or lamps, key=lambda lamp: (_away(lamp, bed), lamp.name))
+    far = "" if beside else ": too far to switch it on from there"
+    if not beside and _away(lamp, bed) <= NEAR:
+        far = ": farther down than the pillow"
+    text = f"{_distance(scene, lamp, bed)}, for {whose}{far}"
+    where = scene.length(_away(lamp, bed))
+    return Measure(int(bool(beside)), text, where, f"within {scene.length(NEAR)}")
+
+
+def _lamps(scenario: Scenario) -> tuple[str, ...]:
+    found = [p for p in scenario.pieces if p.is_a("light") and p.bottom < HEAD]
+    return tuple(p.name for p in sorted(found, key=canonical))
 
 
 def _hosts(scenario: Scenario) -> list[Piece]:
@@ -118,6 +157,12 @@ def _away(lamp: Placed, host: Placed) -> int:
     return gap(lamp, _lit(host.piece, host, host.facing))
 
 
+def _lights(lamp: Placed, host: Placed) -> bool:
+    """Whether it is near enough, and not in front."""
+    lit = _lit(host.piece, host, host.facing)
+    return _away(lamp, host) <= NEAR and _behind_front(lamp, lit, host.facing)
+
+
 def _near_cot(scene: Scene, lamp: Placed) -> Placed | None:
     cots = [scene.find(cot.name) for cot in _cots(scene.scenario)]
     return next((cot for cot in cots if gap(lamp, cot) < FROM_COT), None)
@@ -128,13 +173,7 @@ def _given(scene: Scene, lamps: Sequence[Placed]) -> dict[str, str]:
     hosts = [scene.find(p.name) for p in _hosts(scene.scenario)]
     most = _most(scene.scenario, len(lamps))
     fits = {
-        lamp.name: [
-            h.name
-            for h in hosts
-            if _away(lamp, h) <= NEAR
-            and _behind_front(lamp, _lit(h.piece, h, h.facing), h.facing)
-            and not _near_cot(scene, lamp)
-        ]
+        lamp.name: [h.name for h in hosts if _lights(lamp, h) and not _near_cot(scene, lamp)]
         for lamp in lamps
     }
     places: dict[str, str] = {}

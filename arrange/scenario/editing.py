@@ -238,6 +238,30 @@ def rewritten(
     return new
 
 
+def without(text: str, tables: Sequence[str], keys: Sequence[tuple[str, str]]) -> str:
+    """The text without these tables and keys; a key is named with its heading, "" at the top.
+
+    ValueError or LookupError if it is written in an unusual way.
+    """
+    ending = "\r\n" if "\r\n" in text else "\n"
+    lines, out, at, under = text.split(ending), list[str](), 0, ""
+    while at < len(lines):
+        heading = _heading(lines[at])
+        under = heading or under
+        if heading in tables:
+            end = _end(lines, at, heading)
+            at = 1 + max(i for i in range(at, end) if _says(lines[i]))
+            while out and out[-1].startswith("#"):  # what is said of it right above it
+                out.pop()
+            while at < len(lines) and not lines[at].strip() and not (out and out[-1].strip()):
+                at += 1
+            continue
+        value = _value(lines, at) if _key(lines[at]) else [lines[at]]
+        out += [] if (under, _key(lines[at])) in keys else value
+        at += len(value)
+    return ending.join(out)
+
+
 class NewFile:
     """The changed scenario as a file of its own, made ready first and written last.
 

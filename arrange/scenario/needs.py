@@ -6,17 +6,19 @@ been written so: what stands beside what, and every check, are those of any othe
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 from arrange.data.need import Candidate, Need, Needs, Post
+from arrange.data.people import DRESSED_IN, Sets, in_need, lamp_or_place, sat_on
+from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario, Unit, Use
-from arrange.errors import ScenarioError
+from arrange.errors import ArrangeError, ScenarioError
 from arrange.rules.selectors import use_of
-from arrange.scenario.editing import group_of, names_of
+from arrange.scenario.editing import Edited, group_of, names_of, rewritten, without
 from arrange.scenario.faults import Faults, shown
 from arrange.scenario.limits import check_counts, text_of
 from arrange.scenario.read import UNITS, parsed, read_data
@@ -29,6 +31,11 @@ POINTS, MOST_POINTS = 10, 100
 FEEL_POINTS, MOST_FEEL_POINTS = 2, 20
 FEEL = "feel_points"
 MOST_HOURS = 1000
+# What is needed for who lives here: in which respect, what meets it, and how it is called.
+OF_PEOPLE: tuple[tuple[Sets, Callable[[Piece], bool], str], ...] = (
+    ("lamp at the bed", lamp_or_place, "a lamp to switch on from the bed, for {} at night"),
+    ("seat for shoes", sat_on, "a seat to put shoes on from, for {}"),
+)
 EXAMPLE = 'write it like: meets = "a desk"'
 
 
@@ -59,6 +66,36 @@ class OpenScenario:
             return replace(self.whole.unfurnished, use=self.use)
         found = read_data(data, self.whole.source_file)
         return replace(found, use=self.use, survey=self.whole.survey)
+
+    def text(self, chosen: Sequence[str], text: str) -> str | None:
+        """The file's own ``text`` with these candidates alone, its comments kept, for ``read``.
+
+        None where it is written so that it cannot be changed safely.
+        """
+        scenario, after = self.scenario(chosen), self.data(chosen)
+        kept = iter(after["piece"])
+        pieces = tuple((next(kept),) if one is None or one in chosen else () for one in self._owner)
+        meant = _meant(
+            self._data, [r for r, t in zip(self._data["piece"], pieces, strict=True) if t]
+        )
+        gone = self._gone(chosen)
+        wishes = [_wish(row, meant, gone) for row in _rows(self._data.get("wish"))]
+        tables = Edited(
+            self._data, pieces, tuple((row,) if row is not None else () for row in wishes)
+        )
+        try:
+            bare = without(text, ("need",), (("", FEEL), ("money", "hour")))
+            if "use" not in self._data:  # what it is for is taken from all candidates together
+                bare = f'use = "{self.use}"\n{bare}'
+            return rewritten(bare, tables, scenario)
+        except (ArrangeError, ValueError, LookupError):
+            return None
+
+    def _gone(self, chosen: Sequence[str]) -> set[str]:
+        """Whatever is called by a word that means nothing of the choice."""
+        rows = list(zip(_rows(self._data.get("piece")), self._owner, strict=True))
+        kept = {w for row, one in rows if one is None or one in chosen for w in _called(row)}
+        return {w for row, _ in rows for w in _called(row)} - kept
 
     def data(self, chosen: Sequence[str]) -> dict[str, Any]:
         """The tables of the file with the other candidates struck out."""
@@ -110,6 +147,7 @@ def read_open_data(data: Row, name: str) -> OpenScenario:
     )
     _check_met(found, faults, top)
     faults.stop()
+    found = _with_peoples(found, whole)
     answer = OpenScenario(found, whole, use_of(whole), data, tuple(owner))
     _read_each(answer, faults)
     faults.stop()
@@ -314,6 +352,34 @@ def _joined(
     """All tags of one candidate; of what is there in any case for None."""
     own = (each for each, one in zip(tags, owner, strict=True) if one == name)
     return frozenset().union(*own)
+
+
+def _with_peoples(needs: Needs, whole: Scenario) -> Needs:
+    """With what is needed for who lives here, where candidates meet it and nothing else does.
+
+    Never musts: a choice without loses points.
+    """
+    sure = {p.name for p in whole.pieces}.difference(*(c.pieces for c in needs.candidates))
+    for sets, meets, what in OF_PEOPLE:
+        need = in_need(whole.people, sets)
+        met = {p.name for p in whole.pieces if meets(p)}
+        meeting = {c.name for c in needs.candidates if met.intersection(c.pieces)}
+        dressed = sets != "seat for shoes" or use_of(whole) in DRESSED_IN
+        if need is None or not meeting or met & sure or not dressed:
+            continue
+        if any({c.name for c in needs.meeting(one.name)} <= meeting for one in needs.needs):
+            continue  # the file says so itself, and how much it counts
+        row, whom = need
+        name = what.format(whom)
+        needs = replace(
+            needs,
+            needs=(*needs.needs, Need(name, 10 * row.points)),
+            candidates=tuple(
+                replace(c, needs=(*c.needs, name)) if c.name in meeting else c
+                for c in needs.candidates
+            ),
+        )
+    return needs
 
 
 def _check_met(needs: Needs, faults: Faults, top: Table) -> None:

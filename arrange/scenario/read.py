@@ -44,7 +44,7 @@ from arrange.scenario.wishes import (
 
 OUTCOMES: tuple[Outcome, ...] = ("found", "impossible")
 CHOOSE = "arrange choose finds what to have, and where it goes"
-NOT_OPEN = "for this command, a copy without [[need]] and without the pieces you do not want"
+NOT_OPEN = "it writes a file of each choice, choice-1.toml, that this command reads"
 UNITS: tuple[Unit, ...] = ("mm", "cm", "m", "in")
 
 

@@ -27,7 +27,8 @@ from arrange.solver.question import Best
 class Case:
     """One choice: what is found of it and what is proven. Values, in tenths.
 
-    ``works`` is None while it is not known whether it has any arrangement.
+    ``works`` is None while it is not known whether it has any arrangement; ``touched`` is the
+    best, once it had its last touch.
     """
 
     choice: Choice
@@ -35,6 +36,7 @@ class Case:
     low: int = NOTHING
     high: int = FULL
     best: Best | None = None
+    touched: Best | None = None
     works: bool | None = None
     efforts: int = 0
     scenario: Scenario | None = None

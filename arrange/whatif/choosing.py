@@ -21,6 +21,7 @@ file gives the same answer as long as the time does not run out.
 from __future__ import annotations
 
 import math
+from collections import deque
 from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
@@ -43,6 +44,7 @@ from arrange.solver.question import Best, never_refused
 from arrange.solver.search import Search, growth
 from arrange.solver.session import Replay
 from arrange.whatif.choices import Case, Choices
+from arrange.whatif.elsewhere import other_plans, shown_plans
 from arrange.whatif.requirements import dropping_eases
 
 DEFAULT_SECONDS = 60.0
@@ -151,6 +153,8 @@ class Chooser:
         self.choices = Choices(file, further)
         self.nogoods: list[Nogood] = []
         self.asked = 0
+        self._finds = 0
+        self._elsewhere: list[Best] = []
         self._tight = True
         self.first_seconds: float | None = None
         self._memory = Memory()
@@ -161,6 +165,7 @@ class Chooser:
         with ThreadPoolExecutor(SIDES) as pool:
             try:
                 self._look(pool, self.choices.within, for_less=False)
+                self._look_elsewhere(top - 1)
                 if curve:
                     self._look(pool, self.choices.every, for_less=True)
             except BaseException:
@@ -172,23 +177,30 @@ class Chooser:
 
     def _look(self, pool: ThreadPoolExecutor, cases: Sequence[Case], *, for_less: bool) -> None:
         """Ask about one choice after another until all are closed or the time is up."""
+        waiting: deque[tuple[Case, int]] = deque()
+        known = self._finds
         while not self.budget.over:
             ruled_out = sum(c.works is False for c in self.choices.every)
             self._tight = self.asked < TRIED or ruled_out * RARELY >= self.asked
-            open_ = self.choices.still_open(cases, for_less=for_less)
-            self._tell(cases, len(open_))
-            turn = self._next(open_, for_less=for_less)
-            if not turn:
+            if not waiting or known != self._finds:  # what is found raises marks
+                known = self._finds
+                waiting = deque(self._in_order(cases, for_less=for_less))
+            self._tell(cases, sum(case.high > mark for case, mark in waiting))
+            turn = self._next(waiting)
+            if not turn and not self.choices.still_open(cases, for_less=for_less):
                 return
+            if not turn:
+                continue
             if turn[0][0].efforts >= EFFORTS:
+                waiting.extendleft(reversed(turn[1:]))
                 self._search(*turn[0])
                 continue
             said = [pool.submit(self._ask, *each) for each in turn]
             for (case, mark), each in zip(turn, said, strict=True):
                 self._learn(case, mark, each.result())
 
-    def _next(self, open_: Sequence[tuple[Case, int]], *, for_less: bool) -> list[tuple[Case, int]]:
-        """The next choices to ask about with what they must surpass; none if all are closed.
+    def _in_order(self, cases: Sequence[Case], *, for_less: bool) -> list[tuple[Case, int]]:
+        """The choices still open with what they must surpass, the next ones to ask about first.
 
         Those least looked into first. For the best: what is most like the best so far; for
         the curve: the cheapest, as what they have the dearer ones must surpass.
@@ -202,14 +214,16 @@ class Chooser:
             cost = case.choice.cost if for_less else 0
             return case.efforts, cost, -case.high, other, case.area, case.choice.candidates
 
+        return sorted(self.choices.still_open(cases, for_less=for_less), key=promise)
+
+    def _next(self, waiting: deque[tuple[Case, int]]) -> list[tuple[Case, int]]:
+        """The next choices to ask about, taken from those waiting; none if there are none."""
         turn: list[tuple[Case, int]] = []
-        for case, mark in sorted(open_, key=promise):
-            if self._ruled_out(case):
-                continue
-            self._scenario(case)
-            turn.append((case, mark))
-            if len(turn) == SIDES:
-                break
+        while waiting and len(turn) < SIDES:
+            case, mark = waiting.popleft()
+            if case.high > mark and not self._ruled_out(case):
+                self._scenario(case)
+                turn.append((case, mark))
         return turn
 
     def _ruled_out(self, case: Case) -> bool:
@@ -284,9 +298,10 @@ class Chooser:
             if verdict.works:
                 found = Best(answer.arrangement, verdict.standing, values=answer.values)
                 return "some", found
-            scene = Scene(search.scenario, answer.arrangement)
-            cuts = search.blocked(scene)
             never_refused(verdict.breaches)
+            if self.choices.best is None:
+                break  # a first plan is asked for outright, with walkways
+            cuts = search.blocked(Scene(search.scenario, answer.arrangement))
             if not cuts:
                 break
             search.keep(cuts)
@@ -303,7 +318,7 @@ class Chooser:
             self._without(case)
         elif said.closed:
             case.high = min(case.high, max(mark, case.low))
-        elif said.best is not None:
+        elif said.best is not None or self.choices.best is None:
             self._search(case, max(mark, case.low))
 
     def _search(self, case: Case, mark: int) -> None:
@@ -339,6 +354,7 @@ class Chooser:
         case.works = True
         if value > case.low:
             case.low, case.best = value, best
+            self._finds += 1
         if self.first_seconds is None:
             self.first_seconds = self.budget.elapsed
 
@@ -369,6 +385,40 @@ class Chooser:
         pieces = frozenset(piece.unpriced for piece in scenario.pieces)
         self.nogoods.append(Nogood(frozenset(names), pieces, musts))
 
+    # The best choice, arranged otherwise.
+
+    def _look_elsewhere(self, count: int) -> None:
+        """Further plans of the best choice, once it is proven, for up to ``count`` shown after it.
+
+        Half of them: the others are other choices, as far as any were found.
+        """
+        best, choices = self.choices.best, self.choices
+        if best is None or not count or self.budget.over or choices.outcome != "proven":
+            return
+        self.say("looking for other plans of the best choice")
+        self._touch(best, self.budget)
+        first = Best(best.arrangement, best.standing(best.low), best.standing(best.high))
+        others = len(choices.shown(top=count + 1)) - 1
+        wanted = max(1, count // 2, count - others)
+        self._elsewhere = other_plans(self._made(self._scenario(best)), first, wanted)
+
+    def _picks(self, shown: Sequence[Pick], room: int) -> tuple[Pick, ...]:
+        """The best, and up to ``room`` other choices and other plans of the best, best first.
+
+        As many of the one as of the other, if there are; of one alone that which is worth more.
+        """
+        if not shown or not self._elsewhere:
+            return tuple(shown)
+        first, others = shown[0], shown[1:]
+        found = shown_plans(
+            first.scenario, first.choice, first.suggestion, self._elsewhere, self.seed
+        )
+        plans = found[: max(room // 2, room - len(others))]
+        if room == 1 and others:
+            plans = [one for one in found if one.value > others[0].value][:1]
+        rest = [*others[: room - len(plans)], *plans]
+        return (first, *sorted(rest, key=lambda one: -one.value))
+
     # What is said.
 
     def _tell(self, cases: Sequence[Case], open_: int) -> None:
@@ -384,15 +434,15 @@ class Chooser:
             self._touch(case, finishing)
         points = choices.curve() if curve else []
         shown = choices.shown(top)
-        picks: dict[int, Pick] = {}
+        made: dict[int, Pick] = {}
         for case in (*shown, *points):
-            picks[id(case)] = picks.get(id(case)) or self._pick(case)
+            made[id(case)] = made.get(id(case)) or self._pick(case)
         return Choosing(
             self.file.needs,
             self.file.whole,
             choices.outcome,
-            tuple(picks[id(case)] for case in shown),
-            tuple(picks[id(case)] for case in points),
+            self._picks([made[id(case)] for case in shown], top - 1),
+            tuple(made[id(case)] for case in points),
             bool(points) and not choices.still_open(choices.every, for_less=True),
             choices.tally(self.asked),
             choices.further,
@@ -405,7 +455,9 @@ class Chooser:
         )
 
     def _touch(self, case: Case, budget: Budget) -> None:
-        """Its pieces where a tape finds them, as far as no point is lost."""
+        """Its pieces where a tape finds them, as far as no point is lost; each plan once."""
+        if case.touched is case.best:
+            return
         search = Search(self._scenario(case), budget, self.seed)
         arrangement = case.arrangement
         touched = tidied(
@@ -418,7 +470,7 @@ class Chooser:
         )
         self._found(case, Best(touched.arrangement, touched.verdict.standing))
         if touched.verdict.standing - case.choice.lack == case.low:
-            case.best = Best(touched.arrangement, touched.verdict.standing)
+            case.best = case.touched = Best(touched.arrangement, touched.verdict.standing)
 
     def _pick(self, case: Case) -> Pick:
         """Judged, and put back into the model: without its word nothing counts as proven."""

@@ -9,6 +9,8 @@ from pathlib import Path
 from arrange.data.choosing import Choosing, Pick
 from arrange.data.lengths import listed, money, points, the
 from arrange.data.need import Candidate, Item, Post
+from arrange.different import elsewhere
+from arrange.words.places import stands_words
 from arrange.words.reasons import could_be_better, wrapped
 from arrange.words.suggest import first_lines
 
@@ -32,7 +34,8 @@ def words(found: Choosing, folder: Path, files: Sequence[str]) -> str:
             lines += ["", *first_lines(found.best.scenario, suggestion)]
     if len(found.picks) > 1:
         head = "Next best of the others" if found.outcome == "proven" else "Others found"
-        lines += ["", f"{head} (not proven to be next):"]
+        only_plans = all(one.elsewhere for one in found.picks[1:])
+        lines += ["", f"{head}{'' if only_plans else UNSURE}:"]
         lines += [
             wrapped(other_words(found, one, i), "- ", "  ")
             for i, one in enumerate(found.picks[1:], start=2)
@@ -49,6 +52,9 @@ CAUTION = (
     "Sums are as good as the prices in the file: ask again before you buy. A plan is no "
     "approval; local codes and licensed practice decide."
 )
+
+
+UNSURE = " (no other choice is proven to be next)"
 
 
 def answer_words(found: Choosing) -> str:
@@ -151,6 +157,9 @@ def sheet_words(found: Choosing, pick: Pick) -> tuple[str, str]:
     comes = sum_words(found, cost) if cost >= 0 else f"{sum_words(found, -cost)} left over"
     if pick is found.best and found.outcome == "proven":
         sure = "There is no better choice for the money, and no better plan for it; we checked."
+    elif pick.elsewhere:
+        next_best = "the best of the other plans for these pieces; we checked."
+        sure = f"This is {next_best}" if pick.proven else "Another plan for these pieces."
     elif pick.suggestion.proven:
         sure = "This is the best plan for these pieces; we checked."
     else:
@@ -209,8 +218,19 @@ def other_words(found: Choosing, pick: Pick, number: int) -> str:
     """Another choice: its points, its sum, what is otherwise."""
     best = found.best
     change = change_words(best, pick) if best is not None and best is not pick else ""
+    if best is not None and pick.elsewhere:
+        change = elsewhere_words(best, pick)
     cost = sum_words(found, pick.choice.cost)
     return f"{number}. {value_words(pick)} points for {cost}: {change}"
+
+
+def elsewhere_words(best: Pick, pick: Pick) -> str:
+    """Which of the main pieces of the same choice stand where else, and how sure it is."""
+    scenario, now = pick.scenario, pick.suggestion.arrangement
+    moved = elsewhere(scenario, best.suggestion.arrangement, now)
+    told = [f"{the(one.model)} {stands_words(scenario, now.of(one.name))}" for one in moved]
+    sure = "the best other plan of them; we checked" if pick.proven else "not proven next"
+    return f"the same pieces in another plan, {listed(told)} ({sure})"
 
 
 def change_words(before: Pick, after: Pick) -> str:

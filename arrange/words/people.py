@@ -13,7 +13,17 @@ from shapely.affinity import translate
 
 from arrange.data.kinds import kinds
 from arrange.data.lengths import listed, measured, the
-from arrange.data.people import Row, asked, rows, side_of, sitting_up, sleeping, who_uses
+from arrange.data.people import (
+    DRESSED_IN,
+    Row,
+    asked,
+    rows,
+    sat_on,
+    side_of,
+    sitting_up,
+    sleeping,
+    who_uses,
+)
 from arrange.data.person import Person
 from arrange.data.piece import Clearance, Piece, tips
 from arrange.data.room import Door
@@ -29,8 +39,6 @@ from arrange.rules.turning_space import turning_square
 Told = tuple[str, tuple[str, ...]]
 # mm: the turning circles of `wc-turn-range`, `bed-height` and `hf-seat-rec`.
 CIRCLES, BEDS, SEATS = (1245, 1700), (400, 600), (400, 460)
-# Where people dress; common practice, no source.
-DRESSED_IN = {"bedroom", "hall", "child's room", "one room for all"}
 
 
 def about_people(scenario: Scenario, scene: Scene | None) -> list[Told]:
@@ -262,7 +270,7 @@ def _aids(scenario: Scenario) -> Iterator[Told]:
             "get up.",
             _ids(row.source, row.comfortable_source),
         )
-    seated = any(p.is_a("seat") or p.is_a("bench") for p in pieces)
+    seated = any(map(sat_on, pieces))
     if (users := _concerned(scenario, "shoes")) and not seated and use_of(scenario) in DRESSED_IN:
         text = f"There is no seat here for {_names(users)} to put shoes on from: a firm one helps."
         yield text, _ids("")

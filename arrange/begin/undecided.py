@@ -1,0 +1,124 @@
+"""Asks what is not decided yet: what must be possible in the room, and all that it could be.
+
+What is said here becomes ``[[need]]`` and pieces that meet it; then the first plan is that of
+``arrange choose``.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from arrange.begin.answers import Question, Said, Script, a_choice, ask, declines, yes_or_no
+from arrange.begin.near_words import Meant
+from arrange.begin.notes import Notes
+from arrange.begin.pieces import Row, added, many, what
+from arrange.begin.places import taken_names
+from arrange.data.kinds import SEVERAL, names
+from arrange.scenario.limits import MOST_PIECES
+from arrange.scenario.table import LONGEST_TEXT
+
+MOST_NEEDS = 20
+SUCH = '"somewhere to sleep", "hanging space", "a table to eat at for 4", "a desk" or "a lamp"'
+MISSED = (
+    ("much", "very much"),
+    ("usual", "somewhat"),
+    ("little", "a little"),
+)
+MISS = dict.fromkeys(("a lot", "lots", "badly", "much", "very"), 0)
+MISS |= dict.fromkeys(("quite", "medium", "normal", "as usual", "so so"), 1)
+MISS |= dict.fromkeys(("a bit", "bit", "not much", "not very much", "hardly"), 2)
+# What going without takes off the points of a plan, as people would say it.
+TAKES_OFF: dict[str, Row] = {"much": {"points": 20}, "usual": {}, "little": {"points": 4}}
+
+
+def undecided(notes: Notes) -> Script[None]:
+    """Everything that could be had in more than one way, one need at a time."""
+    text = (
+        "Is there something that you need and have not decided on? Then say what it is that you "
+        f"need, such as {SUCH}: all that it could be is compared for you, with what it costs."
+    )
+    while many(notes) < MOST_PIECES and len(notes.tables.get("need", ())) < MOST_NEEDS:
+        name = yield from ask(_need(text, notes))
+        if name is None:
+            return
+        row: Row = {"name": name}
+        notes.rows("need").append(row)
+        yield from _all_it_could_be(notes, name)
+        text = "Is something else not decided yet?"
+        if not (yield from ask(yes_or_no(f'Could you do without "{name}"?', usual=False))):
+            continue
+        row["may_lack"] = True
+        how = a_choice("How much would you miss it?", MISSED, usual=1, also=MISS)
+        row |= TAKES_OFF[(yield from ask(how))]
+
+
+def _need(text: str, notes: Notes) -> Question[str | None]:
+    some = bool(notes.tables.get("piece"))
+
+    def read(words: str) -> str | None:
+        if declines(words):
+            if not some:
+                raise ValueError("Then there is nothing to arrange yet. What do you need there?")
+            return None
+        name = words.strip(".,;: ")
+        for before in ("i need ", "we need ", "need "):
+            if name.casefold().startswith(before):
+                name = name[len(before) :]
+        if not (name[:1].isalpha() and name.isprintable() and len(name) <= LONGEST_TEXT):
+            raise ValueError(f"A few words are enough, such as {SUCH}.")
+        if name.casefold() in (*names(), *SEVERAL):  # what meets it may be called so
+            name = f"{'an' if name[0].casefold() in 'aeiou' else 'a'} {name}"
+        taken = {one.casefold() for one in (*taken_names(notes), *_called(notes))}
+        if name.casefold() in taken:
+            raise ValueError(f'There is a "{name}" already: say what you need in other words.')
+        return name
+
+    example = f"Write for instance {SUCH}; what it could be is asked next."
+    return Question(text, read, example, "nothing" if some else None, None)
+
+
+def _called(notes: Notes) -> list[str]:
+    return [str(row["name"]) for key in ("piece", "need") for row in notes.tables.get(key, ())]
+
+
+def _all_it_could_be(notes: Notes, need: str) -> Script[None]:
+    """Every way to meet a need: a piece of its own, or one that was named for another need."""
+    text = (
+        f'What could you take for "{need}"? One thing at a time: what you have, could buy or could '
+        "make over."
+    )
+    found = 0
+    while many(notes) < MOST_PIECES:
+        wanted = yield from ask(_way(text, notes, need, some=found > 0))
+        if wanted is None:
+            return
+        if isinstance(wanted, Meant):
+            yield from added(notes, wanted, need=need)
+        else:
+            wanted["meets"] = [*_needs_of(wanted), need]
+            yield Said(f'Taken as the same "{wanted["name"]}".')
+        text = f'What else could you take for "{need}"?'
+        found += 1
+
+
+def _needs_of(row: Row) -> list[str]:
+    met = row["meets"]
+    return [met] if isinstance(met, str) else list(met)
+
+
+def _way(text: str, notes: Notes, need: str, *, some: bool) -> Question[Meant | Row | None]:
+    """What was named for another need is meant by its name; all else is a piece to be added."""
+    rows: list[dict[str, Any]] = notes.tables.get("piece", [])
+    known = {
+        str(row["name"]).casefold(): row
+        for row in rows
+        if "meets" in row and need not in _needs_of(row)
+    }
+    question = what(text, notes, some=some)
+
+    def read(words: str) -> Meant | Row | None:
+        word = words.casefold().strip(". ")
+        same = known.get(word) or known.get(word.removeprefix("the "))
+        return same if same is not None else question.read(words)
+
+    return Question(text, read, question.example, question.usual)
