@@ -45,7 +45,7 @@ from arrange.words.cautions import LAST, cautions
 from arrange.words.compare import by_difference, cost_words
 from arrange.words.compare import words as comparison_words
 from arrange.words.places import stands_words, wall_called
-from arrange.words.reasons import AVOIDABLE, HELPLESS, choose, reason_rows
+from arrange.words.reasons import AVOIDABLE, HELPLESS, choose, reason_rows, said_of_all
 from arrange.words.sizes import words_of_ladder
 from arrange.words.suggest import families_words
 from arrange.words.suggest import words as suggest_words
@@ -257,6 +257,17 @@ def test_reasons_are_told_in_the_order_of_what_they_won_or_lost():
         chosen = choose(order, 6)
         assert [r.won for r in chosen.won] == [95, 80, 60]
         assert [r.won for r in chosen.lost] == [0, 5, 20]
+
+
+def test_what_all_plans_earn_is_told_last():
+    """It is no reason to take the one rather than the other; what was lost is told all the same."""
+    one = [reason("room", 90, 90), reason("view", 60, 60), reason("bad", 0, 40)]
+    two = [reason("room", 90, 90), reason("sun", 20, 20), reason("bad", 0, 40)]
+    verdicts = [Verdict((), tuple(each), 0) for each in (one, two)]
+    of_all = said_of_all(verdicts)
+    assert [choose(each, 2, of_all).won[0].rule for each in (one, two)] == ["view", "sun"]
+    assert [choose(each, 2, of_all).lost[0].rule for each in (one, two)] == ["bad", "bad"]
+    assert said_of_all(verdicts[:1]) == frozenset()
 
 
 # ------------------------------------------------------------------ options side by side

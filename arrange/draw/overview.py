@@ -33,7 +33,7 @@ from arrange.draw.style import LEAST, STYLE, Style
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import middle2
 from arrange.words.places import TURNED, stands_words, wall_called
-from arrange.words.reasons import choose, not_avoided_head
+from arrange.words.reasons import choose, not_avoided_head, said_of_all
 
 OVERVIEW = Setting((10.5, 9.0, 8.0, LEAST), (36.0, 42.0, 50.0, 60.0, 80.0))
 REASONS = (3, 2, 1)  # best and worst of each, where there is room
@@ -146,7 +146,8 @@ def _fullest(
     scenario: Scenario, shown: Sequence[Suggestion], place: Box, style: Style
 ) -> Sequence[Cell]:
     """The cells with as many reasons as leave the plans as large as they are with one."""
-    levels = [[_cell(scenario, shown[0], one, style, n) for one in shown] for n in REASONS]
+    of_all = said_of_all([one.verdict for one in shown])
+    levels = [[_cell(scenario, shown[0], one, style, n, of_all) for one in shown] for n in REASONS]
 
     return min(levels, key=lambda cells: largest_ratio(cells, place, OVERVIEW, style) or math.inf)
 
@@ -156,13 +157,18 @@ def _count(n: int) -> str:
 
 
 def _cell(
-    scenario: Scenario, first: Suggestion, one: Suggestion, style: Style, reasons: int
+    scenario: Scenario,
+    first: Suggestion,
+    one: Suggestion,
+    style: Style,
+    reasons: int,
+    of_all: frozenset[str],
 ) -> Cell:
     """One suggestion: what sets it apart, then what it won and lost most with, so many of each."""
     apart = "" if one is first else "The large pieces stand as in plan 1."
     if found := differences(scenario, first.arrangement, one.arrangement):
         apart = f"Unlike in plan 1, {listed(found)}."
-    chosen = choose(one.verdict.reasons, 2 * reasons)
+    chosen = choose(one.verdict.reasons, 2 * reasons, of_all)
     brief = reasons < REASONS[0]
     return Cell(
         Bit(f"{one.rank}", 12.0, bold=True),

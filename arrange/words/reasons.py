@@ -51,15 +51,25 @@ class Chosen:
     rest: tuple[Reason, ...]
 
 
-def choose(reasons: Sequence[Reason], most: int) -> Chosen:
+def said_of_all(verdicts: Sequence[Verdict]) -> frozenset[str]:
+    """The sentences that each of several plans earns: they do not tell one from another."""
+    told = [frozenset(reason.sentence for reason in verdict.reasons) for verdict in verdicts]
+    return frozenset.intersection(*told) if len(told) > 1 else frozenset()
+
+
+def choose(reasons: Sequence[Reason], most: int, of_all: frozenset[str] = frozenset()) -> Chosen:
     """At most ``most`` reasons: those that earned most and those that lost most.
 
     No reason comes twice. One that lost more than it won is a loss. A side with
-    fewer than its half leaves its places to the other.
+    fewer than its half leaves its places to the other. What is said ``of_all`` plans beside
+    this one is the last of what it earned.
     """
     counted = [r for r in reasons if r.possible or r.won]
     losses = sorted((r for r in counted if r.lost > r.won), key=lambda r: (-r.lost, r.rule))
-    gains = sorted((r for r in counted if r.lost <= r.won), key=lambda r: (-r.won, r.lost, r.rule))
+    gains = sorted(
+        (r for r in counted if r.lost <= r.won),
+        key=lambda r: (r.sentence in of_all, -r.won, r.lost, r.rule),
+    )
     if len(losses) < most // 2:
         lesser = sorted((r for r in gains if r.lost), key=lambda r: (-r.lost, r.rule))
         moved = lesser[: most // 2 - len(losses)]

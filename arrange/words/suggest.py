@@ -28,6 +28,7 @@ from arrange.words.reasons import (
     not_avoided_head,
     part_rows,
     reason_rows,
+    said_of_all,
     wrapped,
 )
 from arrange.words.tight import tight_rows, tighter_than_usual
@@ -146,8 +147,9 @@ def words(result: Result, folder: Path, files: tuple[str, ...], *, everything: b
     parts += [wrapped(question) for question in measure_again(result.scenario)]
     parts += [wrapped(f"Note: {note}.") for note in result.notes]
     told = suggestion_lines if everything else first_lines
+    of_all = said_of_all([one.verdict for one in result.suggestions])
     for number, suggestion in enumerate(result.suggestions):
-        parts += [""] * (everything or not number) + told(result.scenario, suggestion)
+        parts += [""] * (everything or not number) + told(result.scenario, suggestion, of_all)
     if result.families is not None:
         parts += ["", wrapped(families_words(result.families))]
     if result.suggestions:
@@ -179,13 +181,15 @@ def why_lines(result: Result) -> list[str]:
     return [*lines, "", more]
 
 
-def first_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
+def first_lines(
+    scenario: Scenario, suggestion: Suggestion, of_all: frozenset[str] = frozenset()
+) -> list[str]:
     """Points and where the large pieces stand; what was not avoided, else the best and worst."""
     score = f"{suggestion.rank}. {points(suggestion.verdict.score)} of 100 points"
     sure = "" if suggestion.proven else " (not proven best)"
     stands = f"{score}{sure}: {_stands(scenario, suggestion)}"
     reasons = suggestion.verdict.reasons
-    faults, told = not_avoided(reasons), choose(reasons, 2)
+    faults, told = not_avoided(reasons), choose(reasons, 2, of_all)
     lines = [wrapped(stands, "", "   ")]
     if faults:
         more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
@@ -197,7 +201,9 @@ def first_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
     return lines + (_tight_lines(scenario, suggestion) if suggestion.rank == 1 else [])
 
 
-def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
+def suggestion_lines(
+    scenario: Scenario, suggestion: Suggestion, of_all: frozenset[str] = frozenset()
+) -> list[str]:
     """What was not avoided, parts, best and worst reasons, what is tight, room to spare."""
     more = "" if suggestion.proven else f" (not proven best: {could_be_better(suggestion)})"
     head = f"{suggestion.rank}. {points(suggestion.verdict.score)} of 100 points{more}"
@@ -205,7 +211,7 @@ def suggestion_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
     reasons = suggestion.verdict.reasons
     lines += fault_rows(not_avoided_head(suggestion), reasons)
     lines += [f"   {row}" for row in part_rows(suggestion.verdict)]
-    chosen = choose(reasons, 4)
+    chosen = choose(reasons, 4, of_all)
     lines += reason_rows(chosen.won[:2], chosen.lost[:2])
     lines += _tight_lines(scenario, suggestion)
     lines_across = worth_telling(spares(scenario, suggestion.arrangement))

@@ -240,10 +240,8 @@ def today_remarks(today: Today) -> list[str]:
         verb = "has" if len(today.left_out) == 1 else "have"
         told.append(f"{_first(_all(today.left_out))} {verb} no place today and did not count.")
     for name in today.apart:
-        host = today.scenario.piece(name).anchor
-        told.append(
-            f"{the(name, first=True)} does not stand in its usual place at {the(host or '')}."
-        )
+        host = the(today.scenario.piece(name).anchor or "")
+        told.append(f"{the(name, first=True)} does not stand in its usual place at {host}.")
     return told
 
 
