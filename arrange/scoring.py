@@ -59,6 +59,7 @@ WEIGHTS: dict[str, _W] = {
     "sockets-near": ("works", 2, _NONE),
     "cot-harm": ("works", 10, _NONE),
     "serving": ("works", 5, {"dining room": 8}),
+    "over-the-pillow": ("works", 5, _NONE),
     "arriving": ("works", 10, _NONE),
     "care": ("works", 5, _NONE),
     "desk-outlook": ("works", 3, {"office": 5}),

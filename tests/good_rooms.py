@@ -176,6 +176,16 @@ ROOMS = {
         """bed 0 0 right
         wardrobe 300 0 up""",
     ),
+    "berth": good(
+        file(
+            *([400, 385], "single bed, name = 'bed'", "wardrobe", "wall shelf"),
+            use="bedroom",
+            more=RIGHT_DOOR + window("A", 130),
+        ),
+        """bed 0 0 right
+        wardrobe 300 0 up
+        wall shelf 210 0 up""",
+    ),
     # The door in the middle of its wall: its leaf opens against the lower right corner.
     "wing": good(
         file(

@@ -332,6 +332,7 @@ OTHERS = [
         "not in line",
     ),
     ("clear-floor", "cell", "", "bed 0 150 right", "clear floor"),
+    ("over-the-pillow", "berth", "", "wall shelf 0 0 up", "shelf", "hangs over the pillow", "bed"),
     (
         "used-together",
         "office",

@@ -261,6 +261,43 @@ def test_a_pair_on_a_slanted_wall():
     assert levels(s, "bedside-pair", place, left, right) == [2]
 
 
+SHELF = piece("shelf", 600, 250, 300, roles={"store", "hangs"}, bottom=1400)
+
+
+# The bed stands on the left wall, its pillows at x 0 to 500, y 1000 to 2500; the shelf is 600
+# long on the left wall and 250 deep, or on the top wall of 4000 where the pillows end at y 2500.
+@pytest.mark.parametrize(
+    ("y", "level"),
+    [
+        pytest.param(2500, 1, id="beside the pillow"),
+        pytest.param(2499, 0, id="1 mm over it"),
+        pytest.param(1500, 0, id="in the middle over the head"),
+        pytest.param(401, 0, id="1 mm over its other end"),
+        pytest.param(400, 1, id="beside it there"),
+    ],
+)
+def test_no_shelf_over_the_pillow(y, level):
+    """Judge and model agree; each bed counts once."""
+    plan = room()
+    s = scenario(plan, BED, SHELF, only="over-the-pillow")
+    places = on_wall(plan, BED, LEFT, 1000), on_wall(plan, SHELF, LEFT, y)
+    assert levels(s, "over-the-pillow", *places) == [level]
+
+
+def test_what_is_over_the_pillow_is_told_and_nothing_else_counts():
+    """Over the foot is fine, and so is what stands; two beds are counted by themselves."""
+    plan = room()
+    low = replace(SHELF, name="chest", bottom=0)
+    assert not shares(scenario(plan, BED, low, only="over-the-pillow"))
+    s = scenario(plan, BED, SHELF, only="over-the-pillow")
+    over = on_wall(plan, BED, LEFT, 1000), on_wall(plan, SHELF, LEFT, 1200)
+    (told,) = sentences(s, "over-the-pillow", *over)
+    assert told == "The shelf hangs over the pillow of the bed"
+    other = replace(BED, name="other bed", width=900)
+    two = scenario(plan, BED, other, SHELF, only="over-the-pillow")
+    assert levels(two, "over-the-pillow", *over, on_wall(plan, other, RIGHT, 0)) == [1]
+
+
 TABLE = piece("table", 400, 400, 500, roles={"bedside", "store"}, stands="free")
 
 

@@ -48,6 +48,7 @@ from arrange.rules.like_with_like import LikeWithLike
 from arrange.rules.near import Near
 from arrange.rules.not_against import NotAgainst
 from arrange.rules.on_axis import OnAxis
+from arrange.rules.over_the_pillow import OverThePillow
 from arrange.rules.past_not_through import PastNotThrough
 from arrange.rules.rug_placed import RugPlaced
 from arrange.rules.rule import Claim, Measure, Region, Rule
@@ -104,6 +105,7 @@ RULES: tuple[Rule, ...] = (
     Serving(),
     ClearFloor(),
     BedheadWall(),
+    OverThePillow(),
     BedSeesDoor(),
     BedsidePair(),
     Dressing(),
