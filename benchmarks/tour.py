@@ -98,7 +98,8 @@ class Stage:
     def keep(self, picture: str, name: str) -> None:
         """Put a picture that was written where the pages find it: smaller, no dot changed."""
         with Image.open(self.folder / picture) as image:
-            image.save(PICTURES / name, optimize=True)
+            # Nothing shines through, so the fourth number of each dot is left out.
+            image.convert("RGB").save(PICTURES / name, optimize=True)
 
     def result(self, name: str) -> dict[str, Any]:
         """The result.json of the run on the example ``name``."""

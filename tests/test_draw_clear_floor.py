@@ -48,6 +48,7 @@ def sheet(rule):
     return figure, told, clear_square(scenario, arrangement)
 
 
+@pytest.mark.slow
 def test_it_is_outlined_where_a_reason_speaks_of_it_and_only_there():
     figure, told, square = sheet("clear-floor")
     (outline,) = figure.findobj(lambda a: a.get_gid() == "clear floor")

@@ -46,6 +46,7 @@ def text_box(text, axes):
     return Polygon([(middle[0] + x * c - y * s, middle[1] + x * s + y * c) for x, y in offsets])
 
 
+@pytest.mark.slow
 @EVERY
 def test_outlines_are_the_footprints_to_the_millimetre(make):
     """Each piece's outline has exactly the corners of its footprint."""

@@ -54,6 +54,7 @@ def test_sums_under_boxes_are_alike_for_the_whole_and_for_a_window():
     assert part[5, 7] == raster.marks[25 : 25 + h, 37 : 37 + w].sum()
 
 
+@pytest.mark.slow
 def test_lines_end_where_measuring_word_by_word_would_end_them():
     """Every line measured after every word, as nobody has the time to."""
     said = "Bed at 62.5 cm (least 60) from the wall, illi WAVY-mw window “sill” To. 1:50"

@@ -322,6 +322,7 @@ def longest_blank(figure):
     return (np.diff(edges).max() - 1) / len(used)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("count", [1, 2, 3, 4, 5, 6])
 def test_the_overview_uses_its_sheet(count):
     """However many plans: nowhere is a fifth of the sheet left blank from side to side.
@@ -371,6 +372,7 @@ def compared(*scores):
     return Comparison(options, (row,), one_scale=True, best=best)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("count", [2, 4, 6])
 def test_each_plan_of_a_comparison_stands_above_its_own_column(count):
     """Left of it no further than its score, right of it short of the next one's."""

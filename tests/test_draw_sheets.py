@@ -63,6 +63,7 @@ def test_nothing_runs_off_the_sheet(make):
     assert [off_paper(f) for f in figures] == [[], [], []]
 
 
+@pytest.mark.slow
 def test_points_shown_and_summed_up_add_to_the_score():
     """Each reason shown plus the rest line gives the score to the tenth."""
     figure = sheet(worth=MANY)
@@ -151,6 +152,7 @@ def test_a_plan_without_faults_has_no_word_of_them():
         assert not {HELPLESS, AVOIDABLE} & set(texts(figure))
 
 
+@pytest.mark.slow
 def test_the_parts_tell_what_was_won_of_what():
     """By hand: 80 + 10 of 80 + 60 tenths in the first part, 0 of 40 in the other."""
     scenario, one = faulty()

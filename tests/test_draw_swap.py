@@ -107,6 +107,7 @@ def test_the_dashed_outline_lies_where_the_piece_was(example):
     assert was.get_linestyle()[0][1] is not None  # dashed: no colour is needed to see it
 
 
+@pytest.mark.slow
 def test_the_key_shows_the_lines_that_are_on_the_plans(example):
     """In their colours and dashes: where a piece was is not the line of where it is."""
     figure = before_after_sheet(example)

@@ -27,6 +27,7 @@ def rooms():
     return found
 
 
+@pytest.mark.slow
 def test_every_room_can_be_read_and_has_door_and_window(rooms):
     """One door is the main one; windows have sills."""
     for scenario, *_ in rooms:

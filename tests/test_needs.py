@@ -234,6 +234,7 @@ def test_every_key_of_needs_is_described():
     }
 
 
+@pytest.mark.slow
 def test_a_choice_is_written_as_a_file_that_all_other_commands_read():
     """With the comments of the file, and nothing of what was not chosen; it reads as the choice."""
     text = EXAMPLE.read_text("utf-8")
