@@ -436,7 +436,7 @@ def test_the_rest_is_chosen_again_around_what_was_bought(tmp_path, monkeypatch):
         "Recorded in open-bought.toml as bought: wide desk, 150 cm x 75 cm, for 41.50."
         in done.output
     )
-    assert "wide desk, for to write: bought by now" in done.output
+    assert "the wide desk (to write): bought by now" in done.output
     assert Path("open.toml").read_text(encoding="utf-8") == OPEN
     told = json.loads(Path("open-bought-plans/choice.json").read_text(encoding="utf-8"))
     assert all("wide desk" in one["candidates"] for one in (*told["choices"], *told["curve"]))
