@@ -7,10 +7,12 @@ import time
 from dataclasses import replace
 
 import pytest
+from plain_rooms import at, piece, room, scenario
 from planted import planted
 
 from arrange.budget import Budget
 from arrange.data.arrangement import Arrangement, Placement
+from arrange.data.piece import Slot
 from arrange.data.result import Verdict
 from arrange.errors import DisagreementError
 from arrange.geometry.scene import Scene
@@ -108,6 +110,20 @@ def test_what_would_block_a_way_is_asked_for_otherwise():
     assert touched.loose == 0
     assert judge(case, touched.arrangement).works
     assert touched.verdict.standing >= before.standing
+
+
+def test_what_is_tied_takes_its_host_along_off_a_narrow_gap():
+    """The table is 850 from the wall, the stool beside it 30: 50 farther both are right."""
+    table = piece("table", 1000, 600, stands="free")
+    stool = piece("stool", 770, 500, anchor="table", slots=(Slot("left", gap=50),))
+    case = scenario(room(), table, stool)
+    before = Arrangement((at(table, 850, 1500, "down"), at(stool, 30, 1550, "down")))
+    assert judge(case, before).works
+    assert [one.piece for one in loose(Scene(case, before))] == ["stool"]
+    touched = tidied(Replay(case).model, before, Budget(30), at_a_price=False)
+    assert touched.loose == 0
+    places = {p.piece: p.x for p in touched.arrangement.placements}
+    assert places["stool"] == places["table"] - 50 - 770
 
 
 # The chest is to be 1004 to 1012 mm from the window, which ends at 1500: no whole step of either

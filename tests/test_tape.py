@@ -122,7 +122,10 @@ def test_two_inches_where_the_file_is_in_inches(x, found):
     [
         pytest.param({"flat": True, "height": 15}, id="a rug"),
         pytest.param({"bottom": 1500, "height": 300}, id="what hangs"),
-        pytest.param({"anchor": "case", "slots": (Slot("left"),)}, id="what is tied"),
+        pytest.param(
+            {"anchor": "case", "slots": (Slot("left"),), "roles": {"dining seat"}},
+            id="a chair at its table",
+        ),
     ],
 )
 def test_what_is_not_looked_for_with_a_tape(more):
@@ -130,6 +133,14 @@ def test_what_is_not_looked_for_with_a_tape(more):
     thing = piece("chest", 1025, 500, **more)
     assert loose_at(12, 0, (CASE, at(CASE, 2500, 3700, "down")), thing=thing) == ()
     assert loose_at(12) == narrow(12)
+
+
+@pytest.mark.parametrize(("x", "gaps"), [(1, []), (2, [2]), (39, [39]), (40, []), (233, [])])
+def test_what_is_tied_is_asked_for_narrow_gaps_to_walls_alone(x, gaps):
+    """Its place is that by its host; but 1 cm off a wall is neither closed nor open."""
+    thing = piece("chest", 1025, 500, anchor="case", slots=(Slot("left"),))
+    found = loose_at(x, 0, (CASE, at(CASE, 2500, 3700, "down")), thing=thing)
+    assert found == tuple(Loose("chest", 0, gap, narrow=True) for gap in gaps)
 
 
 def test_what_is_tied_to_it_is_no_neighbour():

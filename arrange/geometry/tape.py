@@ -6,8 +6,9 @@ wall or a neighbour; it is a whole number of steps off one (5 cm, or 2 inches); 
 window or of what a room turns on (sofa, bed, table, desk, screen). A gap from 0 to 4 cm beside
 or behind a piece is neither closed nor open: nobody means it. Common practice, no source.
 
-What is tied to another piece has its place by that one; rugs, what hangs and what lies along
-a slanted wall are not measured. Lengths in mm.
+What is tied to another piece has its place by that one, and is only looked at for a gap of
+that kind to a wall; rugs, what hangs and what lies along a slanted wall are not measured.
+Lengths in mm.
 """
 
 from __future__ import annotations
@@ -34,6 +35,7 @@ CLOSED = 40  # mm; a gap is at least so wide, or none at all
 EVEN = 10  # mm by which two gaps may differ, and two middles
 LIKE_WHOLE = 1  # mm; nobody tapes anything finer
 MIDDLES = frozenset({"sofa", "bed", "dine", "desk", "screen"})
+MOVED = frozenset({"work seat", "dining seat"})  # chairs that are pulled out and pushed in
 FAR = 30_000  # mm; farther than any wall
 
 
@@ -80,6 +82,19 @@ def is_measured(piece: Piece) -> bool:
 def measured(scene: Scene) -> list[Placed]:
     """What is looked for with a tape, upright on the plan."""
     return [p for p in scene.placed if is_measured(p.piece) and p.placement.facing is not None]
+
+
+def beside_walls(scene: Scene) -> list[Placed]:
+    """What shall touch a wall or be clear of it: all that is measured, and what is tied to it.
+
+    Not the chairs of a table or desk, which are moved anyway.
+    """
+    return [
+        p
+        for p in scene.placed
+        if p.placement.facing is not None
+        and not (p.piece.flat or p.piece.bottom or p.piece.roles & MOVED)
+    ]
 
 
 def marks_middle(piece: Piece) -> bool:
@@ -168,4 +183,7 @@ def loose(scene: Scene) -> tuple[Loose, ...]:
             if not _is_taped(scene, placed, axis, free[axis])
         ]
         found += _narrow_gaps(placed, free)
+    for placed in beside_walls(scene):
+        if not is_measured(placed.piece):
+            found += _narrow_gaps(placed, [gaps(scene, placed, axis, ()) for axis in AXES])
     return tuple(found)

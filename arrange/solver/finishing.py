@@ -23,6 +23,7 @@ from arrange.geometry.tape import (
     CLOSED,
     FAR,
     Axis,
+    beside_walls,
     bodies_about,
     gaps,
     loose,
@@ -288,11 +289,12 @@ class Touch:
     # -- gaps closed or open ----------------------------------------------
     def _open_gaps(self) -> Iterator[list[Literal]]:
         """For each piece and what is near it, how the gap between them can be none or clear."""
-        for placed in measured(self._scene):
+        for placed in beside_walls(self._scene):
             for axis in AXES:
                 for line, way, across in self._walls(axis):
                     if abs(placed.span(axis)[way < 0] - line) < NEAR:
                         yield self._clear_of_wall(placed, axis, line, way, across)
+        for placed in measured(self._scene):
             for body in self._about(placed):
                 off = [_apart(placed.span(axis), body.spans[axis]) for axis in AXES]
                 if max(off) < NEAR:
