@@ -126,7 +126,7 @@ def test_the_members_of_a_clash_are_numbered_from_one_in_their_order():
 @pytest.mark.parametrize("slopes", [(), (Slope(D, 1000, 1500),)], ids=["level", "sloping"])
 @pytest.mark.parametrize("walks", [False, True], ids=["no way", "a way"])
 def test_the_key_of_a_clash_is_that_of_a_plan(slopes, walks):
-    """The same sentences on both sheets: of hatching, of the line that is drawn, of the tint."""
+    """The same sentences on both sheets, of what is drawn there: hatching, line and tint."""
     chest = piece("chest", 2500, 400, clearances=(clearance(600),))
     shelf = piece("shelf", 2600, 400)
     shape = room(doors=(Door("door", C, 500, 800),), slopes=slopes)
@@ -139,15 +139,17 @@ def test_the_key_of_a_clash_is_that_of_a_plan(slopes, walks):
     clash = Conflict(members, True, True, (Without(members[-1], stands),))
     alone = replace(case, pieces=(chest,))
     clashing, plain = conflict_sheet(case, clash), plan_sheet(alone, suggestion(stands), 1)
+    for sheet in (clashing, plain):
+        hatched = sheet.findobj(lambda a: a.get_gid() == "clearances")
+        assert bool(_sentence(sheet, "Hatched")) is bool(hatched)
     for word, drawn, there in (
-        ("Hatched", "", True),
         ("Soft line", "walkway", walks),
         ("Tinted", "slope", bool(slopes)),
     ):
         told = _sentence(clashing, word)
         assert bool(told) is there
         assert not there or told == _sentence(plain, word)
-        assert not drawn or bool(clashing.findobj(lambda a, g=drawn: a.get_gid() == g)) is there
+        assert bool(clashing.findobj(lambda a, g=drawn: a.get_gid() == g)) is there
     assert not _sentence(clashing, "Shaded band")
 
 
