@@ -295,6 +295,7 @@ owned = true
 """
 
 
+@pytest.mark.slow
 def test_what_looks_right_works_and_one_step_more_does_not():
     """A bookcase at the left end of wall A, the wardrobe 150 cm from the corner.
 

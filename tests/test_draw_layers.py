@@ -117,6 +117,7 @@ def test_names_that_would_be_one_id_are_kept_apart(tmp_path):
     assert {groups[n] for n in names[:3]} == {"piece-desk-1", "piece-desk-1-2", "piece-desk-1-3"}
 
 
+@pytest.mark.slow
 def test_the_same_plan_is_the_same_file(tmp_path):
     """And a figure that was saved once is as it was: the second file is the first."""
     figure, _ = drawn(bedroom())

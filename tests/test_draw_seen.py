@@ -335,6 +335,7 @@ def test_the_overview_uses_its_sheet(count):
     assert longest_blank(overview_sheet(case, shown)) < 0.2
 
 
+@pytest.mark.slow
 def test_every_piece_of_an_overview_is_named_or_numbered():
     """What a number means stands at the foot; alike pieces share one."""
     case, arrangement, _ = rooms.bedroom()

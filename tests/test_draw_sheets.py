@@ -119,6 +119,7 @@ def lowest_first(figure, *wanted):
     return [t.get_position()[1] for t in found]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("rank", "bound", "head"),
     [
@@ -144,6 +145,7 @@ def test_the_sheet_says_first_what_was_not_avoided(rank, bound, head):
     assert off_paper(figure) == []
 
 
+@pytest.mark.slow
 def test_a_plan_without_faults_has_no_word_of_them():
     """Neither on its sheet nor in the overview."""
     scenario, arrangement, gaps = rooms.bedroom()
@@ -225,6 +227,7 @@ def test_no_sheet_has_a_length_that_nobody_would_say(make, unit):
         assert [t for t in texts(figure) if NOBODY_SAYS.search(t)] == []
 
 
+@pytest.mark.slow
 def test_all_cautions_and_the_limit_of_them_are_printed():
     """However many cautions there are, none is left out."""
     cautions = tuple(f"Caution number {i}." for i in range(14))

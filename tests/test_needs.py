@@ -274,6 +274,7 @@ def test_the_example_leaves_much_open():
         assert found.scenario(choice.candidates).use == "office"
 
 
+@pytest.mark.slow
 def test_random_files_are_read():
     """Those that the other tests go on with."""
     for seed in range(30):

@@ -438,6 +438,7 @@ def test_another_arrangement_has_a_file_of_its_own(finished):
     assert sorted(p.name for p in finished.iterdir()) == ["print-2.pdf", "print.pdf", "result.json"]
 
 
+@pytest.mark.slow
 def test_a_room_without_a_plan_is_printed_too(finished):
     """The empty room and the pieces; no plan."""
     found = run("print", "study.toml", "--scale", "1/2 in = 1 ft", "--paper", "letter")

@@ -773,6 +773,7 @@ JUNK = [
 JUNK += ['"12 ft"', "99999999999999999999", '"1/0 in"', '"\\u0007"', "[[1, 2], [3]]", '["left"]']
 
 
+@pytest.mark.slow
 @given(st.sampled_from(SCENARIOS), st.integers(0, 10_000), st.sampled_from([*JUNK, None]))
 def test_no_slip_ends_in_a_traceback(path, at, junk):
     """Any one value of an example replaced by junk, or its line left out: read or refused."""
