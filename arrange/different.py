@@ -13,7 +13,7 @@ from dataclasses import replace
 from itertools import permutations
 
 from arrange.data.arrangement import Arrangement, Placement
-from arrange.data.piece import Piece, canonical
+from arrange.data.piece import MOVED_SEATS, Piece, canonical
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Scene
@@ -24,7 +24,7 @@ WallAndFacing = tuple[int | None, Facing]
 LARGEST = 3
 LARGE = 500_000  # mm2 of floor: what is smaller is moved without a second thought
 FIRST = {"bed", "sofa", "dine", "desk"}  # beds, sofas and tables come before larger storage
-MOVED = {"dining seat", "work seat", "footstool"}  # taken along by hand
+MOVED = MOVED_SEATS | {"footstool"}  # taken along by hand
 CHAIR = 1200  # mm; a narrower seat is a chair, and anybody moves it
 
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 from itertools import product
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.result import FAULT, Breach, Reason, Verdict
+from arrange.data.result import Breach, Reason, Verdict
 from arrange.data.scenario import Scenario
 from arrange.data.sources import source
 from arrange.geometry.across import ways_across
@@ -63,11 +63,12 @@ def at_its_best(scenario: Scenario, arrangement: Arrangement) -> Arrangement:
             p if p.looks or p.corner is None else replace(p, looks=looks[p.corner]) for p in places
         )
         turned.append(Arrangement(tuple(found)))
-    return max(turned, key=lambda one: _standing(judge(scenario, one, gaps=False)))
 
+    def worth(one: Arrangement) -> tuple[int, int]:
+        verdict = judge(scenario, one, gaps=False)
+        return -len(verdict.breaches), verdict.standing
 
-def _standing(verdict: Verdict) -> tuple[int, int]:
-    return -len(verdict.breaches), verdict.score - FAULT * sum(r.faults for r in verdict.reasons)
+    return max(turned, key=worth)
 
 
 def breaches(scenario: Scenario, arrangement: Arrangement) -> tuple[Breach, ...]:

@@ -112,6 +112,15 @@ def test_what_would_block_a_way_is_asked_for_otherwise():
     assert touched.verdict.standing >= before.standing
 
 
+def test_a_spare_chair_is_not_left_a_little_off_the_wall():
+    """It goes with no table, so it is measured like all else; the chairs of tables are moved."""
+    chair = piece("chair", 450, 450, stands="free", roles={"seat", "dining seat"})
+    case = scenario(room(), chair)
+    before = Arrangement((at(chair, 12, 1500, "right"),))
+    assert [one.narrow for one in loose(Scene(case, before))] == [False, True]
+    assert tidied(Replay(case).model, before, Budget(30), at_a_price=False).loose == 0
+
+
 def test_what_is_tied_takes_its_host_along_off_a_narrow_gap():
     """The table is 850 from the wall, the stool beside it 30: 50 farther both are right."""
     table = piece("table", 1000, 600, stands="free")

@@ -239,6 +239,12 @@ def test_a_dearer_swap_costs_more(price, words):
     assert f"Costs {words} than before" in price_words(swapped(price))
 
 
+def test_a_wall_may_have_a_stroke_in_its_name():
+    """Two walls are told of a corner, whatever they are called."""
+    told = stand_words(Stand("down", corner=("hall/kitchen", "wall B")))
+    assert told == "across the corner between the hall/kitchen and wall B"
+
+
 def test_the_rows_of_reasons_have_plus_for_what_was_won():
     """80 of 80 is a gain, 0 of 40 a loss, whichever comes first in the list."""
     told = [reason("bad", 0, 40), reason("good", 80, 80)]

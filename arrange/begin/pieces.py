@@ -167,7 +167,7 @@ def _name(notes: Notes, wanted: Meant, kind: Kind) -> Script[str]:
     """What it is called: the person's own words, and no name twice."""
     known = (wanted.sure and bool(wanted.guesses)) or kind.name == OTHER
     name = wanted.name or (wanted.words if known else kind.name)
-    taken = {one.casefold() for one in [*taken_names(notes), *_taken(notes)]}
+    taken = all_taken(notes)
     if name.casefold() not in taken:
         return name
     text = f'There is a "{name}" already. What do you call this one?'
@@ -175,8 +175,10 @@ def _name(notes: Notes, wanted: Meant, kind: Kind) -> Script[str]:
     return (yield from ask(a_text(text, example, taken=sorted(taken))))
 
 
-def _taken(notes: Notes) -> list[str]:
-    return [str(row["name"]) for key in ("piece", "need") for row in notes.tables.get(key, ())]
+def all_taken(notes: Notes) -> set[str]:
+    """Every name given so far, of the room, of pieces and of needs, in small letters."""
+    own = (str(row["name"]) for key in ("piece", "need") for row in notes.tables.get(key, ()))
+    return {name.casefold() for name in (*taken_names(notes), *own)}
 
 
 def _about(notes: Notes, wanted: Meant, kind: Kind, name: str, *, open_: bool) -> Script[Row]:

@@ -298,8 +298,11 @@ def wish_words(row: Row, unit: Unit, several: Collection[str] = ()) -> str:
         return f"{name}s" if name in several and not name.endswith("s") else name
 
     if STANDS in row:
-        how = {"corner": "in a corner", "wall": "with its back to a wall"}
-        how["across"] = "across a corner"
+        how = {
+            "corner": "in a corner",
+            "wall": "with its back to a wall",
+            "across": "across a corner",
+        }
         stood = how.get(row[STANDS], "away from the walls")
         return f"{the(many(row['piece']), first=True)} {stood}"
     key = next(key for key in RELATIONS if key in row)

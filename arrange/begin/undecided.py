@@ -11,8 +11,7 @@ from typing import Any
 from arrange.begin.answers import Question, Said, Script, a_choice, ask, declines, yes_or_no
 from arrange.begin.near_words import Meant
 from arrange.begin.notes import Notes
-from arrange.begin.pieces import Row, added, many, what
-from arrange.begin.places import taken_names
+from arrange.begin.pieces import Row, added, all_taken, many, what
 from arrange.data.kinds import SEVERAL, names
 from arrange.scenario.limits import MOST_PIECES
 from arrange.scenario.table import LONGEST_TEXT
@@ -68,17 +67,12 @@ def _need(text: str, notes: Notes) -> Question[str | None]:
             raise ValueError(f"A few words are enough, such as {SUCH}.")
         if name.casefold() in (*names(), *SEVERAL):  # what meets it may be called so
             name = f"{'an' if name[0].casefold() in 'aeiou' else 'a'} {name}"
-        taken = {one.casefold() for one in (*taken_names(notes), *_called(notes))}
-        if name.casefold() in taken:
+        if name.casefold() in all_taken(notes):
             raise ValueError(f'There is a "{name}" already: say what you need in other words.')
         return name
 
     example = f"Write for instance {SUCH}; what it could be is asked next."
     return Question(text, read, example, "nothing" if some else None, None)
-
-
-def _called(notes: Notes) -> list[str]:
-    return [str(row["name"]) for key in ("piece", "need") for row in notes.tables.get(key, ())]
 
 
 def _all_it_could_be(notes: Notes, need: str) -> Script[None]:

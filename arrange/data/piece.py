@@ -26,6 +26,8 @@ Buy = Literal["new", "second-hand", "make over"]
 # With its back on a wall, in a corner of two, away from walls, as suits the room, or across a
 # corner at 45 degrees.
 Stands = Literal["wall", "corner", "free", "anywhere", "across"]
+# Chairs that are pulled out and pushed in, of no use apart from their table or desk.
+MOVED_SEATS = frozenset({"work seat", "dining seat"})
 # As seen from above: one that is round or oval fills its width and depth.
 Shape = Literal["rectangle", "round", "oval", "cut corners", "rounded corners", "L"]
 SHAPES: tuple[Shape, ...] = ("rectangle", "round", "oval", "cut corners", "rounded corners", "L")

@@ -375,6 +375,10 @@ class Room:
         """The stairs with room below them."""
         return tuple(f for f in self.fixtures if f.underside)
 
+    def meeting(self, corner: int) -> tuple[Wall, Wall]:
+        """The two walls of a corner of the outline, the left one first as seen from inside."""
+        return self.walls[corner - 1], self.walls[corner]
+
     def across(self, corner: int) -> Wall | None:
         """A line through a corner at 45 degrees to its two walls, for what stands across it.
 
@@ -388,7 +392,7 @@ class Room:
         """
         if not 0 <= corner < len(self.walls):
             return None
-        left, right = self.walls[corner - 1], self.walls[corner]
+        left, right = self.meeting(corner)
         if left.facing is None or right.facing is None or right.along != left.inward:
             return None
         (x, y), (ax, ay), (bx, by) = right.start, left.along, right.along

@@ -106,14 +106,14 @@ class Compared:
 class Stand:
     """How a piece stands: which way it faces, and the names of its wall and its companion.
 
-    ``wall`` is the one at its back, ``anchor`` the piece it goes with, ``corner`` the two
-    walls of the corner that it stands across; "" without one.
+    ``wall`` is the one at its back, ``anchor`` the piece it goes with; "" without one.
+    ``corner`` are the two walls of the corner that it stands across.
     """
 
     facing: Facing
     wall: str = ""
     anchor: str = ""
-    corner: str = ""
+    corner: tuple[str, str] | None = None
 
 
 @dataclass(frozen=True, slots=True)

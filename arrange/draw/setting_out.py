@@ -111,7 +111,7 @@ def measures(scene: Scene, told: Sequence[SetDown]) -> tuple[Gap, ...]:
 def _to_corner(scene: Scene, placed: Placed) -> Iterator[Gap]:
     """From the corner that a piece stands across to the ends of its back, close to the walls."""
     room, corner = scene.scenario.room, placed.placement.corner or 0
-    left, right = room.walls[corner - 1], room.walls[corner]
+    left, right = room.meeting(corner)
     own, wide = frame(placed.piece, placed.placement, room), placed.piece.width
     for wall, at, end in ((left, left.length, 0), (right, 0.0, wide)):
         there = wall.coordinate(*own.at(end, 0))

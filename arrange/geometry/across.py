@@ -27,8 +27,23 @@ def across_corner(piece: Piece, corner: int, looks: Facing | None = None) -> Pla
 def can_cross(room: Room, piece: Piece, corner: int) -> bool:
     """Whether a corner is square, and both of its walls reach as far as the piece would."""
     reach = math.sqrt(0.5) * piece.width - DEPTH
-    walls = room.walls[corner - 1], room.walls[corner]
-    return room.across(corner) is not None and min(w.length for w in walls) >= reach
+    return room.across(corner) is not None and min(w.length for w in room.meeting(corner)) >= reach
+
+
+def corner_between(room: Room, names: tuple[str, str]) -> int | None:
+    """The corner where two walls so called meet, in either order; None where they do not.
+
+    A wall in parts goes by the name of the whole as well; large or small letters are alike.
+    """
+    one, two = (name.casefold() for name in names)
+    for corner in range(len(room.walls)):
+        left, right = (
+            {wall.name.casefold(), (wall.part_of or wall.name).casefold()}
+            for wall in room.meeting(corner)
+        )
+        if (one in left and two in right) or (two in left and one in right):
+            return corner
+    return None
 
 
 def ways_across(line: Wall) -> tuple[Facing, Facing]:

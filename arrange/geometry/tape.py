@@ -20,7 +20,7 @@ from typing import Literal
 from shapely import box
 from shapely.geometry.base import BaseGeometry
 
-from arrange.data.piece import Piece
+from arrange.data.piece import MOVED_SEATS, Piece
 from arrange.data.room import FACING_VECTOR
 from arrange.data.scenario import Unit
 from arrange.geometry.scene import HEAD, Placed, Scene
@@ -35,7 +35,6 @@ CLOSED = 40  # mm; a gap is at least so wide, or none at all
 EVEN = 10  # mm by which two gaps may differ, and two middles
 LIKE_WHOLE = 1  # mm; nobody tapes anything finer
 MIDDLES = frozenset({"sofa", "bed", "dine", "desk", "screen"})
-MOVED = frozenset({"work seat", "dining seat"})  # chairs that are pulled out and pushed in
 FAR = 30_000  # mm; farther than any wall
 
 
@@ -84,16 +83,14 @@ def measured(scene: Scene) -> list[Placed]:
     return [p for p in scene.placed if is_measured(p.piece) and p.placement.facing is not None]
 
 
-def beside_walls(scene: Scene) -> list[Placed]:
-    """What shall touch a wall or be clear of it: all that is measured, and what is tied to it.
-
-    Not the chairs of a table or desk, which are moved anyway.
-    """
+def tied(scene: Scene) -> list[Placed]:
+    """What stands tied to another piece, upright on the plan, but for chairs that are moved."""
     return [
         p
         for p in scene.placed
-        if p.placement.facing is not None
-        and not (p.piece.flat or p.piece.bottom or p.piece.roles & MOVED)
+        if p.piece.anchor is not None
+        and p.placement.facing is not None
+        and not (p.piece.flat or p.piece.bottom or p.piece.roles & MOVED_SEATS)
     ]
 
 
@@ -183,7 +180,6 @@ def loose(scene: Scene) -> tuple[Loose, ...]:
             if not _is_taped(scene, placed, axis, free[axis])
         ]
         found += _narrow_gaps(placed, free)
-    for placed in beside_walls(scene):
-        if not is_measured(placed.piece):
-            found += _narrow_gaps(placed, [gaps(scene, placed, axis, ()) for axis in AXES])
+    for placed in tied(scene):
+        found += _narrow_gaps(placed, [gaps(scene, placed, axis, ()) for axis in AXES])
     return tuple(found)

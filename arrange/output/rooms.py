@@ -229,7 +229,7 @@ def _corner_walls(one: Placement, about: About) -> list[str] | None:
     """The two walls of the corner that a piece stands across, left and right from inside."""
     if one.corner is None:
         return None
-    return [about.room.walls[i].name for i in (one.corner - 1, one.corner)]
+    return [wall.name for wall in about.room.meeting(one.corner)]
 
 
 def _corner(data: Mapping[str, Any], about: About) -> int | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.lengths import the
-from arrange.data.piece import Piece, canonical
+from arrange.data.piece import MOVED_SEATS, Piece, canonical
 from arrange.data.room import FACINGS, Facing, Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
@@ -23,7 +23,6 @@ WAY_BEHIND = (39, 750)
 DRESSED = 250  # mm that a curtain, a radiator or a pipe may take of it; common practice, no source
 EVEN = 20  # mm by which the gaps of an alcove may differ; common practice, no source
 HIGH = 700  # mm; what is higher closes a gap in; common practice, no source
-MOVED = {"dining seat", "work seat"}
 ANYWHERE = 100_000
 Ranges = Sequence[tuple[int, int]]
 
@@ -258,7 +257,7 @@ def _behind(scenario: Scenario, seat: Piece) -> list[Piece]:
         p
         for p in scenario.pieces
         if p.top > HIGH
-        and not (p.bottom or p.flat or p.name == seat.name or p.roles & MOVED)
+        and not (p.bottom or p.flat or p.name == seat.name or p.roles & MOVED_SEATS)
         and max(p.width, p.depth) >= _half(seat)
     ]
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from arrange.data.change import Drop, Untie, changed
 from arrange.data.conflict import Requirement
 from arrange.data.lengths import the
-from arrange.data.piece import Piece, Slot
+from arrange.data.piece import MOVED_SEATS, Piece, Slot
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
 from arrange.data.scenario import Scenario
@@ -19,9 +19,6 @@ from arrange.rules.requirement import PIECES, Relaxing, RequirementKind
 from arrange.rules.rule import Rule
 
 NEAR = 0.5  # mm; places are whole mm, so anything nearer is the same place
-
-
-SEATS_OF = {"work seat", "dining seat"}  # of no use apart from the table they go with
 
 
 class InTheirPlace(Rule):
@@ -95,7 +92,7 @@ class InTheirPlace(Rule):
     def relaxations(self, ask: Relaxing) -> Iterator[Relaxation]:
         """A piece that stands apart from what it goes with."""
         for piece in ask.scenario.pieces:
-            if piece.anchor is None or not ask.touchable(piece.name) or piece.roles & SEATS_OF:
+            if piece.anchor is None or not ask.touchable(piece.name) or piece.roles & MOVED_SEATS:
                 continue
             yield from ask.relaxation(
                 "untie",

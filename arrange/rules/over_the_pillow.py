@@ -54,13 +54,13 @@ class OverThePillow(Rule):
         """How many pillows have nothing over them, and what hangs over the first other one."""
         sleepers, hung = _told_apart(claim)
         over = {name: _over(scene, name, hung) for name in sleepers}
-        wrong = [(name, above) for name, above in over.items() if above]
+        wrong = [(name, found) for name, found in over.items() if found]
         text = "No shelf or cupboard hangs over a pillow"
         if wrong:
             name, found = wrong[0]
             verb = "hangs" if len(found) == 1 else "hang"
-            above = listed([the(one) for one in found])
-            text = f"{above[0].upper()}{above[1:]} {verb} over the pillow of {the(name)}"
+            above = listed([the(found[0], first=True), *map(the, found[1:])])
+            text = f"{above} {verb} over the pillow of {the(name)}"
         return Measure(len(sleepers) - len(wrong), text, str(len(wrong)), "none")
 
 

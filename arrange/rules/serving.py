@@ -48,8 +48,9 @@ class Serving(Rule):
         if _ranks_first(scenario):
             way = ("way",)
             found.append(Claim(self.id, (table.name,), self.weight, (NEAR,), way, first_rank=True))
-        if steps := tuple(thing.wanted for thing in _things(scenario)):
-            names = tuple(dict.fromkeys(thing.name for thing in _things(scenario)))
+        if things := _things(scenario):
+            steps = tuple(thing.wanted for thing in things)
+            names = tuple(dict.fromkeys(thing.name for thing in things))
             found.append(Claim(self.id, names, self.weight, steps, (), self.source, counted=True))
         return found
 

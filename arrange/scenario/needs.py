@@ -72,13 +72,9 @@ class OpenScenario:
 
         None where it is written so that it cannot be changed safely.
         """
-        scenario, after = self.scenario(chosen), self.data(chosen)
-        kept = iter(after["piece"])
-        pieces = tuple((next(kept),) if one is None or one in chosen else () for one in self._owner)
-        meant = _meant(
-            self._data, [r for r, t in zip(self._data["piece"], pieces, strict=True) if t]
-        )
-        gone = self._gone(chosen)
+        scenario, left = self.scenario(chosen), iter(self.data(chosen)["piece"])
+        pieces = tuple((next(left),) if one is None or one in chosen else () for one in self._owner)
+        _, meant, gone = _remaining(self._data, self._owner, chosen)
         wishes = [_wish(row, meant, gone) for row in _rows(self._data.get("wish"))]
         tables = Edited(
             self._data, pieces, tuple((row,) if row is not None else () for row in wishes)
@@ -90,12 +86,6 @@ class OpenScenario:
             return rewritten(bare, tables, scenario)
         except (ArrangeError, ValueError, LookupError):
             return None
-
-    def _gone(self, chosen: Sequence[str]) -> set[str]:
-        """Whatever is called by a word that means nothing of the choice."""
-        rows = list(zip(_rows(self._data.get("piece")), self._owner, strict=True))
-        kept = {w for row, one in rows if one is None or one in chosen for w in _called(row)}
-        return {w for row, _ in rows for w in _called(row)} - kept
 
     def data(self, chosen: Sequence[str]) -> dict[str, Any]:
         """The tables of the file with the other candidates struck out."""
@@ -399,11 +389,7 @@ def _same(word: object, name: str) -> bool:
 
 def _struck(data: Row, owner: Sequence[str | None], chosen: Sequence[str]) -> dict[str, Any]:
     """The tables of a file with only these candidates in it, and no word of needs."""
-    rows = _rows(data.get("piece"))
-    kept = [row for row, one in zip(rows, owner, strict=True) if one is None or one in chosen]
-    gone = {word for row in rows if row not in kept for word in _called(row)}
-    gone -= {word for row in kept for word in _called(row)}
-    meant = _meant(data, kept)
+    kept, meant, gone = _remaining(data, owner, chosen)
     after = {key: value for key, value in data.items() if key not in ("need", FEEL)}
     if isinstance(data.get("money"), Mapping):
         after["money"] = {key: value for key, value in data["money"].items() if key != "hour"}
@@ -418,6 +404,17 @@ def _struck(data: Row, owner: Sequence[str | None], chosen: Sequence[str]) -> di
         left = [word for word in spared if _plain(word) not in gone]
         after["costs"] = {**data["costs"], "untouchable": left}
     return after
+
+
+def _remaining(
+    data: Row, owner: Sequence[str | None], chosen: Sequence[str]
+) -> tuple[list[Row], dict[str, str | None], set[str]]:
+    """The pieces left with these candidates, what each need is called, and words for no piece."""
+    rows = _rows(data.get("piece"))
+    kept = [row for row, one in zip(rows, owner, strict=True) if one is None or one in chosen]
+    left = {word for row in kept for word in _called(row)}
+    gone = {word for row in rows for word in _called(row)} - left
+    return kept, _meant(data, kept), gone
 
 
 def _meant(data: Row, kept: Sequence[Row]) -> dict[str, str | None]:

@@ -320,8 +320,9 @@ def _plainest(walked: _Walk) -> _Found | None:
     fitting = [one for one in plain if not _suspects(one, len(lengths))]
     # That corners are a little off is likelier than a length that is worth a question.
     unasked = [one for one in fitting if not _worth_asking(one, len(lengths))]
-    for adjusted in (*unasked, *fitting):
-        return _Found(adjusted, _worth_asking(adjusted, len(lengths)))
+    plainest = next(iter([*unasked, *fitting]), None)
+    if plainest is not None:
+        return _Found(plainest, _worth_asking(plainest, len(lengths)))
     for askew in readings:
         adjusted = walked.adjust([*lengths, *walked.turns(askew)])
         suspects = _suspects(adjusted, len(lengths))

@@ -14,7 +14,7 @@ from arrange.data.arrangement import Placement
 from arrange.data.lengths import length
 from arrange.data.piece import Piece
 from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room, Wall
-from arrange.geometry.across import across_corner, can_cross
+from arrange.geometry.across import across_corner, can_cross, corner_between
 from arrange.geometry.shapes import Stood, against_wall, facing_of, footprint, frame, in_slot
 from arrange.scenario.faults import shown
 from arrange.scenario.pieces import Entry
@@ -137,13 +137,11 @@ def _across(table: Table, piece: Piece, room: Room) -> Placement | None:
     if len(set(names)) != 2:
         table.fault("across_corner", f"{shown(value)} given", wanted)
         return None
-    for index, right in enumerate(room.walls):
-        pair = room.walls[index - 1], right
-        called = [{wall.name.casefold(), (wall.part_of or wall.name).casefold()} for wall in pair]
-        if any(a in called[0] and b in called[1] for a, b in (names, names[::-1])):
-            return _at_corner(table, piece, room, index)
-    table.fault("across_corner", f"{shown(value)} do not meet in a corner", wanted)
-    return None
+    corner = corner_between(room, (names[0], names[-1]))
+    if corner is None:
+        table.fault("across_corner", f"{shown(value)} do not meet in a corner", wanted)
+        return None
+    return _at_corner(table, piece, room, corner)
 
 
 def _at_corner(table: Table, piece: Piece, room: Room, corner: int) -> Placement | None:

@@ -23,13 +23,13 @@ from arrange.geometry.tape import (
     CLOSED,
     FAR,
     Axis,
-    beside_walls,
     bodies_about,
     gaps,
     loose,
     marks_middle,
     measured,
     steps,
+    tied,
     window_middles,
 )
 from arrange.judge import judge
@@ -289,7 +289,7 @@ class Touch:
     # -- gaps closed or open ----------------------------------------------
     def _open_gaps(self) -> Iterator[list[Literal]]:
         """For each piece and what is near it, how the gap between them can be none or clear."""
-        for placed in beside_walls(self._scene):
+        for placed in (*measured(self._scene), *tied(self._scene)):
             for axis in AXES:
                 for line, way, across in self._walls(axis):
                     if abs(placed.span(axis)[way < 0] - line) < NEAR:

@@ -186,18 +186,8 @@ class Session:
 
     def _tidied(self, best: Best, arrangement: Arrangement) -> Found:
         """A tidier one, no less unlike those before; a moment is there for it in any case."""
-        # The search's own model: it does not know in which order the pieces were given.
-        model = self.search.open_model.copy()
-        set_apart(model, self._shown)
         self.search.budget = self._finishing.portion(max(self._left - JUDGING, TOUCH))
-        return tidied(
-            model,
-            arrangement,
-            self.search.budget,
-            self.search.seed,
-            blocked=self.search.blocked,
-            at_a_price=not best.proven,
-        )
+        return last_touch(self.search, arrangement, self._shown, at_a_price=not best.proven)
 
     def _finish(self, rank: int, best: Best, arrangement: Arrangement, seconds: float) -> Finished:
         """Judged, and put back into the model."""
@@ -289,6 +279,23 @@ class Session:
                     self._after,
                 )
             )
+
+
+def last_touch(
+    search: Search, arrangement: Arrangement, shown: Sequence[Arrangement], *, at_a_price: bool
+) -> Found:
+    """What a search found, where a tape finds it, and no less unlike those shown before."""
+    # The search's own model: it does not know in which order the pieces were given.
+    model = search.open_model.copy()
+    set_apart(model, shown)
+    return tidied(
+        model,
+        arrangement,
+        search.budget,
+        search.seed,
+        blocked=search.blocked,
+        at_a_price=at_a_price,
+    )
 
 
 def best_first(found: Sequence[Suggestion]) -> tuple[Suggestion, ...]:

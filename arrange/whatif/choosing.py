@@ -39,12 +39,11 @@ from arrange.scenario.needs import OpenScenario
 from arrange.solver.cuts import Cut, Memory
 from arrange.solver.engine import solve
 from arrange.solver.feasibility import FeasibilityOracle
-from arrange.solver.finishing import tidied
 from arrange.solver.question import Best, never_refused
 from arrange.solver.search import Search, growth
-from arrange.solver.session import Replay
+from arrange.solver.session import Replay, last_touch
 from arrange.whatif.choices import Case, Choices
-from arrange.whatif.elsewhere import other_plans, shown_plans
+from arrange.whatif.other_plans import other_plans, shown_plans
 from arrange.whatif.requirements import dropping_eases
 
 DEFAULT_SECONDS = 60.0
@@ -460,14 +459,7 @@ class Chooser:
             return
         search = Search(self._scenario(case), budget, self.seed)
         arrangement = case.arrangement
-        touched = tidied(
-            search.open_model,
-            arrangement,
-            budget,
-            self.seed,
-            blocked=search.blocked,
-            at_a_price=False,
-        )
+        touched = last_touch(search, arrangement, (), at_a_price=False)
         self._found(case, Best(touched.arrangement, touched.verdict.standing))
         if touched.verdict.standing - case.choice.lack == case.low:
             case.best = case.touched = Best(touched.arrangement, touched.verdict.standing)

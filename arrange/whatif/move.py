@@ -19,7 +19,7 @@ from arrange.data.result import Verdict
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.errors import ArrangeError
-from arrange.geometry.across import across_corner, can_cross
+from arrange.geometry.across import across_corner, can_cross, corner_between
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import against_wall, extent, in_same_slot
 from arrange.judge import at_its_best, judge
@@ -191,19 +191,16 @@ def _across(
     scenario: Scenario, arrangement: Arrangement, piece: Piece, words: tuple[str, str]
 ) -> Arrangement:
     """Across the corner of two walls, in whichever order they are named."""
-    room, wanted = scenario.room, [word.removeprefix("wall ") for word in words]
-    for corner, right in enumerate(room.walls):
-        pair = [{w.name.casefold(), w.part_of.casefold()} for w in (room.walls[corner - 1], right)]
-        if not any(a in pair[0] and b in pair[1] for a, b in (wanted, wanted[::-1])):
-            continue
-        if piece.anchor is not None or not piece.crosses:
-            hint = f"write across_corner = true at {piece.name} in the scenario"
-            raise MoveError(f"{piece.name} is not said to stand across a corner", hint)
-        if not can_cross(room, piece, corner):
-            raise MoveError(f"{piece.name} cannot stand across that corner", ACROSS)
-        there = _placed(scenario, arrangement, across_corner(piece, corner))
-        return at_its_best(scenario, there)
-    raise MoveError(f"{words[0]!r} and {words[1]!r} meet in no corner", ACROSS)
+    one, two = (word.removeprefix("wall ") for word in words)
+    corner = corner_between(scenario.room, (one, two))
+    if corner is None:
+        raise MoveError(f"{words[0]!r} and {words[1]!r} meet in no corner", ACROSS)
+    if not piece.crosses:
+        hint = f"write across_corner = true at {piece.name} in the scenario"
+        raise MoveError(f"{piece.name} is not said to stand across a corner", hint)
+    if not can_cross(scenario.room, piece, corner):
+        raise MoveError(f"{piece.name} cannot stand across that corner", ACROSS)
+    return at_its_best(scenario, _placed(scenario, arrangement, across_corner(piece, corner)))
 
 
 def _in_place_of(scenario: Scenario, piece: Piece, old: Piece, at: Placement) -> Placement:

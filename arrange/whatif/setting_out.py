@@ -104,7 +104,7 @@ def _handy(taped: Taped) -> tuple[bool, bool, int]:
 def _at_corner(placed: Placed, room: Room) -> SetDown:
     """Across a corner: from it along either wall to where the back begins and ends."""
     corner, own = placed.placement.corner or 0, frame(placed.piece, placed.placement, room)
-    left, right = room.walls[corner - 1], room.walls[corner]
+    left, right = room.meeting(corner)
     along_left = left.length - left.coordinate(*own.at(0, 0))
     along_right = right.coordinate(*own.at(placed.piece.width, 0))
     ends = (

@@ -189,8 +189,11 @@ def _stand(plan: Plan, name: str) -> Stand:
     placement, room = plan.arrangement.of(name), plan.scenario.room
     wall = "" if placement.wall is None else room.walls[placement.wall].name
     anchor = plan.scenario.piece(name).anchor or ""
-    across = None if placement.corner is None else room.across(placement.corner)
-    return Stand(facing_of(placement, room), wall, anchor, "" if across is None else across.name)
+    corner = None
+    if placement.corner is not None:
+        left, right = room.meeting(placement.corner)
+        corner = left.name, right.name
+    return Stand(facing_of(placement, room), wall, anchor, corner)
 
 
 def price_difference(

@@ -18,8 +18,13 @@ UNCOUNTED = 1500  # mm (`ndss-headroom`)
 LOW_IN_US, FULL_IN_US = 1524, 2134  # mm (`irc-ceiling`)
 EVEN = 100  # mm: below it a slip is told to the millimetre
 
-STANDS = {"wall": "with its back to a wall", "corner": "in a corner", "free": "anywhere"}
-STANDS |= {"anywhere": "anywhere", "across": "across a corner"}
+STANDS = {
+    "wall": "with its back to a wall",
+    "corner": "in a corner",
+    "free": "anywhere",
+    "anywhere": "anywhere",
+    "across": "across a corner",
+}
 
 
 def words(checked: Checked) -> str:

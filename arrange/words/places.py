@@ -89,8 +89,8 @@ def stands_words(scenario: Scenario, placement: Placement) -> str:
 
 def across_words(room: Room, corner: int) -> str:
     """What stands across a corner of the room, by its two walls, the left one first."""
-    walls = room.walls[corner - 1], room.walls[corner]
-    left, right = (wall_called(room, wall.part_of or wall.name) for wall in walls)
+    met = room.meeting(corner)
+    left, right = (wall_called(room, wall.part_of or wall.name) for wall in met)
     return f"across the corner between {left} and {right}"
 
 

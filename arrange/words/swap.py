@@ -367,8 +367,8 @@ def stand_words(stand: Stand | None) -> str:
         return ""
     if stand.anchor:
         return f"at {the(stand.anchor)}"
-    if stand.corner:
-        left, right = map(the_wall, stand.corner.split("/"))
+    if stand.corner is not None:
+        left, right = map(the_wall, stand.corner)
         return f"across the corner between {left} and {right}"
     if stand.wall:
         return f"on {the_wall(stand.wall)}"

@@ -14,10 +14,9 @@ from arrange.data.choosing import Pick
 from arrange.data.need import Choice
 from arrange.data.result import FULL, Result, Suggestion
 from arrange.data.scenario import Scenario
-from arrange.solver.finishing import tidied
-from arrange.solver.question import Best, set_apart
+from arrange.solver.question import Best
 from arrange.solver.search import Search, growth
-from arrange.solver.session import PATIENCE, Replay, best_first
+from arrange.solver.session import PATIENCE, Replay, best_first, last_touch
 
 
 def other_plans(search: Search, first: Best, count: int) -> list[Best]:
@@ -39,16 +38,7 @@ def other_plans(search: Search, first: Best, count: int) -> list[Best]:
         )
         if best.arrangement is None or search.budget.over:
             break
-        model = search.open_model.copy()
-        set_apart(model, shown)
-        touched = tidied(
-            model,
-            best.arrangement,
-            search.budget,
-            search.seed,
-            blocked=search.blocked,
-            at_a_price=not best.proven,
-        )
+        touched = last_touch(search, best.arrangement, shown, at_a_price=not best.proven)
         best.arrangement, best.score = touched.arrangement, touched.verdict.standing
         shown.append(best.arrangement)
         found.append(best)
