@@ -4,7 +4,7 @@ from itertools import combinations
 from math import hypot, isclose, sqrt
 
 from shapely import union_all
-from shapely.geometry import MultiPolygon, Polygon
+from shapely.geometry import Polygon
 
 ROUNDING = 0.05  # mm forgiven in depth, as the page says
 CORNER = 0.21  # widths from where a disc rounds a corner to the corner itself
@@ -209,7 +209,7 @@ def walkway_faults(data, arrangement):
     bent = [*bodies, *not_walked(data, SEATED)]
     bodies += not_walked(data, STANDING)
     region = parts(way["region"])
-    whole = MultiPolygon(region)
+    whole = union_all(region)
     found = []
     if not Polygon(data["room"]["outline"]).buffer(1).covers(whole):
         found.append("outside")
@@ -222,7 +222,7 @@ def walkway_faults(data, arrangement):
     return found + [
         goal["name"]
         for goal in way["reaches"]
-        if not goal["reached"] or not _is_reached(data, way, whole, goal, bodies, bent)
+        if not goal["reached"] or not _is_reached(data, way, region, goal, bodies, bent)
     ]
 
 
@@ -255,7 +255,8 @@ def _goes_on(way, region, zone, bodies, stoop, bare):
     zone = Polygon(zone)
     (ax, ay), (bx, by), (cx, cy) = list(zone.exterior.coords)[:3]
     narrow = min(way["width"], hypot(bx - ax, by - ay), hypot(cx - bx, cy - by))
-    middles = region.buffer(-(way["width"] / 2 - 1))
+    middles = union_all([part.buffer(-(way["width"] / 2 - 1)) for part in region])
+    region = union_all(region)
     corners = middles.buffer(way["width"] * sqrt(0.5)).difference(union_all(bodies))
     step = bare.intersection(middles.buffer(way["width"] * sqrt(0.5) + stoop))
     floor = union_all([region.buffer(1), corners, zone, step]).buffer(-(narrow / 2 - 1))

@@ -91,6 +91,19 @@ def test_a_diagonal_gap_is_measured_between_the_two_corners(across, passes):
     )
 
 
+@pytest.mark.parametrize(("high", "passes"), [(500, True), (506, False), (560, False)])
+def test_two_pieces_just_past_the_floor_of_the_door_are_too_close_for_who_comes_in(high, passes):
+    """A lamp to (350, 1010) and a desk from (900, high): 550 and 510 make 750.1, and 504 746.
+
+    The door's floor, to (750, 1000), touches neither. A disc of 750 beyond the two has its
+    middle over that floor, but no such disc comes in between them.
+    """
+    lamp, desk = free("lamp", 350, 350), free("desk", 700, high)
+    places = (at("lamp", "down", 0, 1010), at("desk", "down", 900, 0))
+    found = unreached(furnished(CHEST, lamp, desk, walkway=750), AT_CHEST, *places)
+    assert found == ([] if passes else ["chest"])
+
+
 # -- places narrower than the path ------------------------------------------------------
 @pytest.mark.parametrize(
     ("depth", "reached"),

@@ -25,6 +25,7 @@ from dataclasses import dataclass
 from functools import cached_property, partial
 from typing import Any, TypeVar
 
+import numpy as np
 from shapely import get_coordinates, union_all
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
@@ -120,6 +121,16 @@ class Floor:
         make = partial(zone.buffer, -inset, join_style="mitre")
         return self.remembered(("inside", zone, pass_width), make)
 
+    def straight_into(self, zone: Polygon, pass_width: int) -> BaseGeometry:
+        """From where in a zone that path needs but one straight step to be inside; remembered.
+
+        What of its disc is off the zone grows only smaller on that step, and so keeps within the
+        disc as it was. Not so from beside a corner, where it leaves two sides at once.
+        """
+        inset = pass_width / 2 - FORGIVEN
+        make = partial(_without_corners, zone, inset)
+        return self.remembered(("straight into", zone, pass_width), make)
+
     def up_to(self, zone: Polygon, stoop: int = 0) -> BaseGeometry:
         """Where the middle of the disc is when it is up to a zone; remembered."""
         far = self.width / 2 + FORGIVEN + stoop
@@ -183,28 +194,46 @@ class Walk:
         places = [(m, z) for z in goal.zones for m in self.from_door]
         return any(self._steps_into(m, z, goal.narrow, goal.stoop) for m, z in places)
 
-    def region(self) -> BaseGeometry:
-        """All floor that the path from the first door sweeps over."""
+    def swept(self) -> list[BaseGeometry]:
+        """The floor that the path from the first door sweeps over, by where its middle can be.
+
+        Two of them may overlap where the path turns from one into the other nowhere but in
+        the door.
+        """
         r = self.empty.radius
-        return union_all([m.buffer(r, quad_segs=CHORDS) for m in self.from_door])
+        return [m.buffer(r, quad_segs=CHORDS) for m in self.from_door]
 
     def _steps_into(self, middle: BaseGeometry, zone: Polygon, narrow: int, stoop: int = 0) -> bool:
         """Whether the disc comes up to a zone, and a path as wide as that goes on into it.
 
-        It does wherever the middle of the disc itself comes into the zone: from there any
-        narrower disc can slide, across the disc and the zone alone.
+        That path needs no looking for where a straight step leads in from the middle.
         """
         if not middle.intersects(self.empty.up_to(zone, stoop)):
             return False
-        if middle.intersects(zone):
-            return True
         narrow = min(self.empty.width, narrow)
+        if middle.intersects(self.empty.straight_into(zone, narrow)):
+            return True
         return bool(self.empty.ways_in(zone, narrow, self.bodies, middle, stoop))
 
 
 def polygons(shape: BaseGeometry) -> list[BaseGeometry]:
     """The parts of a shape that have area."""
     return [p for p in getattr(shape, "geoms", [shape]) if p.area > 0]
+
+
+def _without_corners(zone: Polygon, inset: float) -> BaseGeometry:
+    """A rectangle at any angle without a square at each corner, ``inset`` wide.
+
+    Nothing of one that is too narrow for that.
+    """
+    if 2 * inset > short_side(zone):
+        return Polygon()
+    a, b, c, d = (np.array(corner) for corner in list(zone.exterior.coords)[:4])
+    along = (b - a) * (inset / math.dist(a, b))
+    across = (d - a) * (inset / math.dist(a, d))
+    low = Polygon([a + along, b - along, c - along, d + along])
+    wide = Polygon([a + across, b + across, c - across, d - across])
+    return low.union(wide)
 
 
 def short_side(zone: Polygon) -> float:

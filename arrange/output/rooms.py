@@ -369,7 +369,10 @@ def walkway(scene: Scene) -> Data:
         "door_floor": []
         if door is None
         else outline(door_floor(scenario.room, door, scenario.walkway)),
-        "region": with_holes(walk.region()),
+        "region": sorted(
+            (part for floor in walk.swept() for part in with_holes(floor)),
+            key=lambda part: part["outline"],
+        ),
         "reaches": [
             {
                 "name": goal.name,
