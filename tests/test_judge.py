@@ -73,6 +73,18 @@ def test_pieces_stay_inside_a_slanted_corner():
     both_say(case, [at("chair", "down", 400, 2001)], "inside-room", False)
 
 
+@pytest.mark.parametrize(("y", "ok"), [(1402, True), (1401, False)])
+def test_a_hair_past_a_slanted_wall_is_past_it_for_both(y, ok):
+    """A wall from (4780, 0) to (5050, 2910): nothing of the room is right of 97 x - 9 y = 463660.
+
+    The table's corner at (4910, 1401) makes 463661: 1 / sqrt(97^2 + 9^2) = 0.0103 mm past it.
+    """
+    case = only(
+        scenario(room(((0, 0), (0, 2910), (5050, 2910), (4780, 0))), free("table", 1400, 700))
+    )
+    both_say(case, [at("table", "left", 4210, y)], "inside-room", ok)
+
+
 @pytest.mark.parametrize(
     ("x", "more", "ok"),
     [

@@ -27,10 +27,12 @@ from arrange.data.room import Vector, Wall
 from arrange.geometry.outlines import Outline
 from arrange.geometry.shapes import DEPTH, NOTHING
 
-# Slanted directions become whole-number coefficients. With 2**20 the rounding
-# moves a line by less than 0.01 mm across a 20 m room.
-SCALE = 1 << 20
-FORGIVEN = round(SCALE * DEPTH)  # as deep as the judge forgives, times SCALE
+# Slanted directions become whole-number coefficients. With 2**22 the rounding
+# moves a line by less than 0.005 mm across a 20 m room.
+SCALE = 1 << 22
+# So much may be shared, times SCALE, that what lies flush along a slant is not taken for an
+# overlap. With the rounding it is no more than the judge forgives.
+FORGIVEN = round(SCALE * DEPTH / 2)
 # The library's own aliases also take numpy numbers, which we never hand it.
 Expr = cp_model.LinearExpr | int
 CACHED = 1 << 15  # figures of fixed shapes remembered: many scenarios are of the same room

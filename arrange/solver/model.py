@@ -23,15 +23,20 @@ from arrange.geometry.shapes import leans_on, nearest_facing
 from arrange.geometry.spots import Bounded, Bounds
 from arrange.rules import Rule, active_rules, all_regions
 from arrange.scoring import Share, shares
-from arrange.solver.boxes import PLAN, SCALE, Box, Expr, Literal, all_of, directions, fixed
+from arrange.solver.boxes import (
+    FORGIVEN,
+    PLAN,
+    Box,
+    Expr,
+    Literal,
+    all_of,
+    directions,
+    fixed,
+)
 from arrange.solver.clearance_variables import add_zone
 from arrange.solver.floor import FloorConstraints, Strip
 from arrange.solver.piece_variables import either, stand, tie
 from arrange.solver.places import Place, Zone
-
-# 0.01 mm may be shared, so that what lies flush along a slant is not taken for
-# an overlap; the judge forgives the same.
-FORGIVEN = SCALE // 100
 
 
 class Verbs:
