@@ -60,7 +60,7 @@ class Fault:
     hint: str = ""
 
     def __str__(self) -> str:
-        place = f"{self.where}: " if self.where else ""
+        place = f"{shortened(self.where, LONGEST_NAME)}: " if self.where else ""
         parts = [f"{place}{self.given}; {self.allowed}"]
         if self.hint:
             parts.append(self.hint)

@@ -306,6 +306,11 @@ ONE_FAULT = [
     ),
     pytest.param(ROOM.replace('"C"', '"X"') + BED, r"door\[1\]\.wall: the wall 'X'", id="wall"),
     pytest.param(
+        ROOM + BED + 'with = "bed"\n',
+        r'piece\[1\]\.with: "bed" is the piece itself; name the piece that it goes with',
+        id="tied to itself",
+    ),
+    pytest.param(
         ROOM.replace("= 80", "= 390") + BED,
         r"door\[1\]\.from_left: it ends 410 cm along wall C; the wall is 400 cm long",
         id="opening beyond its wall",
@@ -446,12 +451,15 @@ def test_one_slip_is_one_fault(text, message):
 
 
 def test_every_fault_is_found_at_once():
-    """A misspelt key, a door off its wall, an unknown kind, a bad wish: four lines."""
+    """A misspelt key, a door off its wall, an unknown kind, a bad wish, a window: six lines."""
     text = ROOM.replace("= 20", "= 390") + BED + "hight = 3\n"
-    text += '[[piece]]\nkind = "dexk"\n[[wish]]\npiece = "bed"\nnear = "moon"'
+    text += '[[piece]]\nkind = "dexk"\n[[wish]]\npiece = "bed"\nnear = "moon"\n'
+    text += '[[window]]\nwall = "Z"\nwidth = "wide"\nfrom_left = 10\n'
     found = faults(text)
     assert [line.split(": ")[1] for line in found] == [
         "door[1].from_left",
+        "window[1].width",
+        "window[1].wall",
         "piece[1].hight",
         "piece[2].kind",
         "wish[1].near",

@@ -150,8 +150,8 @@ def _place(
     place = None
     if walls is not None and offset is not None and width is not None:
         place = walls.place(table, offset, width)
-    else:
-        table.text("wall")
+    elif (name := table.text("wall")) and walls is not None and walls.find(name) is None:
+        walls.unknown(table, name)
     table.finish()
     return place
 
