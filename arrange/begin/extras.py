@@ -26,8 +26,8 @@ from arrange.data.lengths import listed, the
 from arrange.data.room import Door, Fixture
 from arrange.data.scenario import Unit
 from arrange.errors import can_be_seen
+from arrange.scenario.faults import BREAST
 from arrange.scenario.openings import DOOR_HEIGHTS
-from arrange.scenario.room import BREAST
 from arrange.scenario.table import LONGEST_TEXT
 
 Row = dict[str, Any]

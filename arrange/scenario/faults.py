@@ -117,7 +117,7 @@ class Broken:
             word = row.get("wall")
             plain = " ".join(word.split()).casefold() if isinstance(word, str) else ""
             if plain and known.isdisjoint({plain, SIDES.sub("", plain)}):
-                faults.unknown(f"{sort}[{number}].wall", word, self.walls, "the wall")
+                faults.unknown(f"{sort}[{number}].wall", str(word), self.walls, "the wall")
 
 
 def broken(faults: Faults, data: Mapping[str, object]) -> Broken:
