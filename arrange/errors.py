@@ -6,6 +6,16 @@ from dataclasses import dataclass
 
 MOST_TOLD = 30  # faults; nobody mends more at a time
 LONGEST_NAME = 300  # characters of a file's name that are told; no folder takes longer ones
+BLANK = frozenset("\u115f\u1160\u2800\u3164\uffa0")  # letters and a sign without any ink
+
+
+def can_be_seen(text: str) -> bool:
+    r"""Whether ``text`` is one line of letters, marks, signs and spaces that show.
+
+    >>> can_be_seen("caf\u00e9 1"), can_be_seen("\u202e"), can_be_seen("\u3164")
+    (True, False, False)
+    """
+    return text.isprintable() and BLANK.isdisjoint(text)
 
 
 def printable(text: str) -> str:
@@ -18,9 +28,9 @@ def printable(text: str) -> str:
     >>> print(printable("caf\u00e9 \u001b[2J \u202e"))
     café \x1b[2J \u202e
     """
-    if text.isprintable():
+    if can_be_seen(text):
         return text
-    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
+    return "".join(c if can_be_seen(c) else c.encode("unicode_escape").decode() for c in text)
 
 
 def shortened(text: str, most: int) -> str:
@@ -50,7 +60,7 @@ class Fault:
     hint: str = ""
 
     def __str__(self) -> str:
-        place = f"{self.where}: " if self.where else ""
+        place = f"{shortened(self.where, LONGEST_NAME)}: " if self.where else ""
         parts = [f"{place}{self.given}; {self.allowed}"]
         if self.hint:
             parts.append(self.hint)

@@ -128,6 +128,13 @@ def test_a_very_long_name_of_an_option_is_bad_input(name):
     assert len(done.stderr) < 400
 
 
+def test_a_very_long_word_of_an_option_is_told_shortened(folder):  # noqa: ARG001  a room
+    done = run("swap", "room.toml", "--kind", f"{'x' * 5000}=sofa")
+    assert done.exit_code == 2
+    assert "xxx...: the piece" in done.stderr
+    assert len(done.stderr) < 800
+
+
 def test_a_very_long_name_for_the_folder_is_bad_input(folder):
     done = run("today", "room.toml", "--out", "x" * 5000)
     assert done.exit_code == 2

@@ -117,6 +117,11 @@ def test_pieces_are_counted_before_they_are_made():
             "title: 'my\\x1b[2J room' given; only letters and signs that can be seen are allowed; "
             "the part shown with a \\ is invisible; delete it",
         ),
+        (
+            'title = "my\u3164room"\n',
+            "title: 'my\\u3164room' given; only letters and signs that can be seen are allowed; "
+            "the part shown with a \\ is invisible; delete it",
+        ),
         ("x" * 61 + " = 1\n", "the key 'xxxxxxxx"),
         ("".join(f"k{i} = 1\n" for i in range(61)), "65 keys given; no table has more than 60"),
         (f"costs.untouchable = [{'1,' * 121}]\n", "costs.untouchable: 121 given; at most 120"),

@@ -63,13 +63,19 @@ def test_files_get_the_rights_that_any_new_file_gets(tmp_path):
         assert made.stat().st_mode == usual.stat().st_mode
 
 
-@pytest.mark.parametrize("path", ["file", "file/plans", "file/deep/plans"])
+@pytest.mark.parametrize("path", ["file", "file/plans", "file/deep/plans", "new/../file"])
 def test_a_file_in_the_way_is_found_at_once(tmp_path, path):
     """Before any work, with the path in the message."""
     (tmp_path / "file").write_text("mine")
     with pytest.raises(OutputError, match="file is a file, and a folder is needed"):
         Folder(tmp_path / path)
     assert contents(tmp_path) == {"file": "mine"}
+
+
+def test_a_way_back_out_of_a_folder_that_is_not_there_leaves_none(tmp_path):
+    """Only the folder asked for is made."""
+    Folder(tmp_path / "new" / ".." / "plans").write([("plan-1.png", text("new"))])
+    assert [p.name for p in tmp_path.iterdir()] == ["plans"]
 
 
 @pytest.mark.skipif(not Path("/proc/self").exists(), reason="needs a place where none may write")

@@ -306,6 +306,11 @@ ONE_FAULT = [
     ),
     pytest.param(ROOM.replace('"C"', '"X"') + BED, r"door\[1\]\.wall: the wall 'X'", id="wall"),
     pytest.param(
+        ROOM + BED + 'with = "bed"\n',
+        r'piece\[1\]\.with: "bed" is the piece itself; name the piece that it goes with',
+        id="tied to itself",
+    ),
+    pytest.param(
         ROOM.replace("= 80", "= 390") + BED,
         r"door\[1\]\.from_left: it ends 410 cm along wall C; the wall is 400 cm long",
         id="opening beyond its wall",
@@ -446,12 +451,15 @@ def test_one_slip_is_one_fault(text, message):
 
 
 def test_every_fault_is_found_at_once():
-    """A misspelt key, a door off its wall, an unknown kind, a bad wish: four lines."""
+    """A misspelt key, a door off its wall, an unknown kind, a bad wish, a window: six lines."""
     text = ROOM.replace("= 20", "= 390") + BED + "hight = 3\n"
-    text += '[[piece]]\nkind = "dexk"\n[[wish]]\npiece = "bed"\nnear = "moon"'
+    text += '[[piece]]\nkind = "dexk"\n[[wish]]\npiece = "bed"\nnear = "moon"\n'
+    text += '[[window]]\nwall = "Z"\nwidth = "wide"\nfrom_left = 10\n'
     found = faults(text)
     assert [line.split(": ")[1] for line in found] == [
         "door[1].from_left",
+        "window[1].width",
+        "window[1].wall",
         "piece[1].hight",
         "piece[2].kind",
         "wish[1].near",
@@ -480,6 +488,34 @@ def test_what_follows_from_a_fault_is_no_fault():
     """A wish that names a piece that could not be read is not blamed for it."""
     text = ROOM + BED + '[[piece]]\nkind = "dexk"\nname = "my desk"\n'
     assert "dexk" in only_fault(text + '[[wish]]\npiece = "my desk"\nnear = "door"')
+
+
+@pytest.mark.parametrize(
+    ("walls", "known"),
+    [
+        pytest.param("size = [400]", "A, B, C, D", id="four of a size"),
+        pytest.param(
+            "corners = [[0, 0], [400, 300], [400, 0], [0, 300]]", "A, B, C, D", id="corners"
+        ),
+        pytest.param(
+            '[[room.wall]]\nname = "A"\nlength = 400\n[[room.wall]]\nlength = 300\n'
+            'turn = "sideways"\n[[room.wall]]\nlength = 400\n[[room.bay]]\nname = "nook"',
+            "A, B, C, D, nook",
+            id="walked",
+        ),
+    ],
+)
+def test_walls_that_make_no_room_hide_no_name_of_a_wall_that_is_not_there(walls, known):
+    """Neither what is on it nor a wish; what names a written one follows from the fault."""
+    text = ROOM.replace("size = [400, 300]", walls) + BED + '[[wish]]\npiece = "bed"\nagainst = '
+    assert only_fault(text + '"B"').startswith("room.toml: room.")
+    told = [line.removeprefix("room.toml: ") for line in faults(text.replace('"C"', '"Z"') + '"Q"')]
+    assert told[1:] == [
+        f"door[1].wall: the wall 'Z' is not known; known: {known}",
+        f"wish[1].against: the place 'Q' is not known; known: {known}",
+    ]
+    if "nook" in known:  # the left one of its three walls
+        assert "room.wall" in only_fault(text.replace('"C"', '"nook left"') + '"nook right"')
 
 
 @pytest.mark.parametrize(
@@ -725,6 +761,8 @@ def test_rules_are_checked_against_the_rules_there_are():
         pytest.param(b"a = " + b"9" * 5000, "far too many digits", id="digits"),
         pytest.param(b"unit = cm", "line 1: .*; the file must be TOML", id="not TOML"),
         pytest.param(b"a = 1\nb = = 2", "line 2: ", id="the line is named"),
+        pytest.param(b"a = 1\na = 2", "the same key or heading once more", id="a key twice"),
+        pytest.param(b"[room]\n[room]", "line 2: the same key or heading", id="a table twice"),
         pytest.param(b"a = [" + b"[" * 5000, "TOML|nested too deeply", id="nested"),
         pytest.param(b"", r"room: no room given", id="empty"),
         pytest.param(b'room = 3\npiece = "x"', r"piece: 'x' given", id="wrong shapes"),

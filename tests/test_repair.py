@@ -197,9 +197,7 @@ def test_a_kept_piece_may_only_be_let_move():
     case = replace(
         scenario(box(4000, 4000), chest), held=(at("chest", "down", 1000, 3600, wall=1),)
     )
-    assert [one.key for one in relaxations(case)] == [("walkway",)] * 3 + [("move", "chest")] or {
-        one.key[0] for one in relaxations(case)
-    } == {"walkway", "move"}
+    assert {one.key for one in relaxations(case)} == {("walkway",), ("move", "chest")}
 
 
 # ------------------------------------------------------------------ costs in the file
@@ -210,14 +208,13 @@ def test_costs_of_a_file_are_taken():
     case = arrange.read_text(
         HEAD + WARDROBE + '[costs]\nrehang = false\nsmaller = 3\nuntouchable = ["Walkway"]\n'
     )
-    assert case.costs == OwnCosts((("rehang", None), ("smaller", 3)), ("walkway",)) or set(
-        case.costs.values
-    ) == {("rehang", None), ("smaller", 3)}
+    assert set(case.costs.values) == {("rehang", None), ("smaller", 3)}
+    assert case.costs.untouchable == ("walkway",)
     offers = relaxations(case)
     assert not [o for o in offers if o.key[0] in ("door", "walkway")]
     smaller = [o for o in offers if o.key[0] == "smaller"]
     assert [o.cost for o in smaller] == [3, 6]
-    assert "your own cost" in smaller[0].reason
+    assert "your own effort" in smaller[0].reason
 
 
 @pytest.mark.parametrize(

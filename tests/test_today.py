@@ -120,7 +120,7 @@ def test_a_wrong_place_is_refused_in_its_place(name):
 
 
 def test_every_fault_is_told_at_once():
-    """Two pieces, three slips."""
+    """Two pieces, three slips: a length does not hide the wall."""
     text = (
         f'{CHEST}stands_now = {{ wall = "Z", from_left = "far" }}\n'
         '[[piece]]\nkind = "stool"\nstays = true\n'
@@ -129,6 +129,7 @@ def test_every_fault_is_told_at_once():
         arrange.read_text(text)
     assert [f.where for f in caught.value.faults] == [
         "piece[1].stands_now.from_left",
+        "piece[1].stands_now.wall",
         "piece[2].stays",
     ]
 

@@ -17,6 +17,7 @@ from typing import Any, Generic, TypeVar, cast
 from arrange.begin.spelt import bare, in_digits
 from arrange.data.lengths import length, listed, measured, nearest, parse
 from arrange.data.scenario import Unit
+from arrange.errors import can_be_seen
 from arrange.scenario.table import LONGEST_MM, LONGEST_TEXT
 
 T = TypeVar("T")
@@ -394,7 +395,7 @@ def a_text(
     """A name or a title; none of those ``taken``."""
 
     def read(words: str) -> str:
-        if not words.isprintable():
+        if not can_be_seen(words):
             raise ValueError("Only letters and signs that can be seen are possible here.")
         if len(words) > LONGEST_TEXT:
             raise ValueError(f"That is too long: {LONGEST_TEXT} letters at most.")

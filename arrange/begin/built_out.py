@@ -9,12 +9,12 @@ from arrange.begin.answers import Drawn, Said, Script, a_length, ask, one_of, ye
 from arrange.begin.notes import Notes, mm, plain
 from arrange.begin.places import called, from_left, long_of, which_wall
 from arrange.data.lengths import measured
+from arrange.scenario.faults import BREAST
 from arrange.scenario.limits import MOST
 from arrange.scenario.overhead import DORMER_WIDTHS
 from arrange.scenario.room import (
     BAY_DEPTHS,
     BAY_WIDTHS,
-    BREAST,
     BREAST_DEPTHS,
     BREAST_WIDTHS,
     LEAST_FRONT,

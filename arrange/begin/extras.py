@@ -25,8 +25,9 @@ from arrange.begin.spelt import in_digits
 from arrange.data.lengths import listed, the
 from arrange.data.room import Door, Fixture
 from arrange.data.scenario import Unit
+from arrange.errors import can_be_seen
+from arrange.scenario.faults import BREAST
 from arrange.scenario.openings import DOOR_HEIGHTS
-from arrange.scenario.room import BREAST
 from arrange.scenario.table import LONGEST_TEXT
 
 Row = dict[str, Any]
@@ -134,7 +135,7 @@ def _said_of(one: Fixed, words: str, unit: Unit, taken: set[str]) -> Row:
         name = named["name"].strip(" .") if named else ""
         if name.casefold() in taken:
             raise ValueError(f'There is a "{name}" already; it needs another name.')
-        if SHORT < len(name) <= LONGEST_TEXT and name.isprintable():
+        if SHORT < len(name) <= LONGEST_TEXT and can_be_seen(name):
             row["name"] = name
     if not row:
         raise ValueError(_possible(one, unit))

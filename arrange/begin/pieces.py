@@ -34,6 +34,7 @@ from arrange.data.kinds import OTHER, Kind, believable, kinds
 from arrange.data.lengths import measured, the
 from arrange.data.piece import SIZES
 from arrange.data.scenario import Unit
+from arrange.errors import can_be_seen
 from arrange.scenario.limits import MOST_PIECES
 from arrange.scenario.needs import MOST_HOURS
 from arrange.scenario.openings import FIXTURES
@@ -104,7 +105,7 @@ def what(text: str, notes: Notes, *, some: bool) -> Question[Meant | None]:
 
 def _check_words(words: str) -> None:
     """ValueError where they are no piece, or say more than what it is."""
-    if not words.isprintable() or len(words) > LONGEST_TEXT:
+    if not can_be_seen(words) or len(words) > LONGEST_TEXT:
         raise ValueError("A few words are enough, such as old oak desk.")
     if WISHING.search(words.casefold()):
         raise ValueError(

@@ -9,6 +9,7 @@ from arrange.begin.looks import Row, looks_of
 from arrange.begin.looks import told as looks_told
 from arrange.begin.notes import Notes, plain
 from arrange.data.lengths import the
+from arrange.errors import can_be_seen
 from arrange.scenario.table import LONGEST_TEXT
 
 MOST = 40  # sentences
@@ -71,7 +72,7 @@ def swatch_of(words: str) -> Told:
     name, looks = found["name"].strip(), looks_of(found["looks"].casefold())
     if "colour" not in looks:
         raise ValueError(f'"{found["looks"]}" is no colour that is known here. Such as {SUCH}.')
-    if not name.isprintable() or len(name) > LONGEST_TEXT:
+    if not can_be_seen(name) or len(name) > LONGEST_TEXT:
         raise ValueError("A few words are enough for what it is.")
     of = "paint" if PAINTED.search(name) else "textile"
     chip = PAINT.fullmatch(name)

@@ -13,6 +13,7 @@ from arrange.begin.near_words import Meant
 from arrange.begin.notes import Notes
 from arrange.begin.pieces import Row, added, all_taken, many, what
 from arrange.data.kinds import SEVERAL, names
+from arrange.errors import can_be_seen
 from arrange.scenario.limits import MOST_PIECES
 from arrange.scenario.table import LONGEST_TEXT
 
@@ -63,7 +64,7 @@ def _need(text: str, notes: Notes) -> Question[str | None]:
         for before in ("i need ", "we need ", "need "):
             if name.casefold().startswith(before):
                 name = name[len(before) :]
-        if not (name[:1].isalpha() and name.isprintable() and len(name) <= LONGEST_TEXT):
+        if not (name[:1].isalpha() and can_be_seen(name) and len(name) <= LONGEST_TEXT):
             raise ValueError(f"A few words are enough, such as {SUCH}.")
         if name.casefold() in (*names(), *SEVERAL):  # what meets it may be called so
             name = f"{'an' if name[0].casefold() in 'aeiou' else 'a'} {name}"

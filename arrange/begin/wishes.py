@@ -29,7 +29,7 @@ from arrange.data.kinds import names as kind_names
 from arrange.data.lengths import listed, the
 from arrange.data.room import Door
 from arrange.data.scenario import Use
-from arrange.errors import Fault
+from arrange.errors import Fault, can_be_seen
 from arrange.scenario.wishes import LONGEST_FEEL, MOST_FEEL, USES
 from arrange.scoring import FEEL
 
@@ -145,7 +145,7 @@ def _feel() -> Question[tuple[str, ...]]:
             return ()
         parts = re.split(r"[\s,;/]+", words.casefold().strip(". !"))
         found = tuple(dict.fromkeys(FEELS.get(p, p) for p in parts if p and p not in WEAK))
-        if not found or not words.isprintable() or max(map(len, found)) > LONGEST_FEEL:
+        if not found or not can_be_seen(words) or max(map(len, found)) > LONGEST_FEEL:
             raise ValueError('Plain words are needed here, such as "calm, airy".')
         if {"not", "never", "no"} & set(found):
             raise ValueError("How it should feel, please, not how it should not.")

@@ -80,7 +80,7 @@ class Efforts:
 
     def reason(self, key: str) -> str:
         """Where the effort called ``key`` comes from, for where it is shown."""
-        whose = "your own cost" if key in self.own else "our own cost, common practice, no source"
+        whose = "your own effort" if key in self.own else "our own judgement, no source"
         return f"{effort_words(key)} ({whose})"
 
 

@@ -14,6 +14,7 @@ from arrange.data.need import Post
 from arrange.data.result import FAULT, NOTHING
 from arrange.output.fields import FORMAT, Data, in_points, versions
 from arrange.output.records import as_data
+from arrange.output.spreadsheets import safe
 from arrange.words.choosing import account_rows, advice, answer_words, post_words
 
 COLUMNS = ("choice", "what", "piece", "each", "count", "sum")
@@ -118,11 +119,6 @@ def account_table(found: Choosing) -> str:
     for name, pick in account_rows(found):
         for post in pick.choice.account:
             cells = (name, post_words(post), post.piece, post.each, post.count, post.total)
-            rows.writerow([_safe(cell) for cell in cells])
+            rows.writerow([safe(cell) for cell in cells])
         rows.writerow([name, "together", "", "", "", pick.choice.cost])
     return out.getvalue()
-
-
-def _safe(cell: object) -> object:
-    """A cell that no spreadsheet takes for a formula."""
-    return f"'{cell}" if isinstance(cell, str) and cell[:1] in ("=", "+", "-", "@") else cell

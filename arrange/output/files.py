@@ -252,6 +252,9 @@ class Folder:
         if "\0" in str(path):
             raise _refused(self.path, "its name has a letter that no name can have")
         with _refusing(self.path):
+            if ".." in self.path.parts and not self.path.parent.exists():
+                # What is not there yet has nothing above it.
+                self.path = Path(os.path.realpath(path))
             base = self._base()
             with locked(base):
                 Path(tempfile.mkdtemp(dir=base, prefix=TEMPORARY)).rmdir()

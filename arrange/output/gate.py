@@ -16,6 +16,7 @@ from arrange.data.piece import SHAPES, Status
 from arrange.data.result import Part
 from arrange.data.room import FACINGS, OPENS
 from arrange.data.scenario import Unit
+from arrange.errors import can_be_seen
 from arrange.scenario.faults import Faults, quoted, shown
 from arrange.scenario.limits import MOST_PIECES
 from arrange.scenario.outline import MOST_CORNERS, WIDEST, OutlineError
@@ -67,7 +68,7 @@ def text(most: int, least: int = 1) -> Check:
             faults.add(where, f"{shown(value)} given", "a text is needed")
         elif len(value) > most:
             faults.add(where, f"{len(value)} characters", f"at most {most} are read")
-        elif not value.isprintable():
+        elif not can_be_seen(value):
             faults.add(where, f"{shown(value)} given", *SEEN)
 
     return check

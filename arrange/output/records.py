@@ -264,14 +264,14 @@ CROSSED = Record[Crossed](
 )
 RELAXATION = Record[Relaxation](
     Relaxation,
-    "sort=key names words note cost cost_is_for=reason below_least=below changes",
+    "sort=key names words note effort=cost effort_is_for=reason below_least=below changes",
     leave="level touches monotone monotone_unwalked drops like",
     sort=lambda one, _: one.kind,
     names=lambda one, _: [n for n in one.names if not (one.kind == "wish" and n.isdigit())],
 )
 REPAIR = Record[Repair](
     Repair,
-    "cost cheapest gives walkway=scenario.walkway arrangement=suggestion",
+    "effort=cost least_effort=cheapest gives walkway=scenario.walkway arrangement=suggestion",
     arrangement=lambda repair, _: _suggested(repair.scenario, repair.suggestion),
 )
 REPAIRS = Record[Repairs](

@@ -57,6 +57,7 @@ def compare_csv(comparison: Comparison) -> str:
     return out.getvalue()
 
 
+FORMULA = tuple("=+-@\uff1d\uff0b\uff0d\uff20")  # some read the wide ones as well
 SUMS: tuple[Item, ...] = ("price", "delivery", "materials", "hours", "paid")
 COLUMNS = (
     *("list", "thing", "amount", "width mm", "depth mm", "height mm"),
@@ -115,4 +116,4 @@ def safe(cell: object) -> object:
     """A cell that no spreadsheet takes for a formula."""
     if cell is None:
         return ""
-    return f"'{cell}" if isinstance(cell, str) and cell[:1] in ("=", "+", "-", "@") else cell
+    return f"'{cell}" if isinstance(cell, str) and cell.startswith(FORMULA) else cell

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from arrange.data.colour import LIGHTEST, WIDEST, Lab, from_hex
 from arrange.data.scheme import Of, Photo, Scheme, Swatch
+from arrange.errors import can_be_seen
 from arrange.scenario.faults import shown
 from arrange.scenario.photo import ENDINGS, LARGEST, beside
 from arrange.scenario.table import Table
@@ -91,7 +92,7 @@ def _tags(table: Table) -> tuple[str, ...]:
 
 
 def _is_tag(word: object) -> bool:
-    seen = isinstance(word, str) and word.strip() and word.isprintable()
+    seen = isinstance(word, str) and word.strip() and can_be_seen(word)
     return bool(seen) and len(str(word)) <= LONGEST_TAG
 
 

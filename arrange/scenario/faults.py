@@ -8,10 +8,14 @@ from dataclasses import dataclass
 from typing import cast
 
 from arrange.data.lengths import like, listed, nearest
-from arrange.errors import MOST_TOLD, Fault, ScenarioError
+from arrange.errors import MOST_TOLD, Fault, ScenarioError, can_be_seen
+from arrange.scenario.outline import letter
 
 ENTRY = re.compile(r"(piece|door|window|fixture)\[(\d+)\]")
 WHOLE = ("piece", "door", "window", "fixture")
+ON_WALLS = ("door", "window", "fixture")
+BREAST = "chimney breast"
+LEAST_WALLS = 3
 LETTER = re.compile(r"[a-z]\d?")  # of a wall without a name
 SIDES = re.compile(r" (left|right)( side)?$")
 LONGEST_SHOWN = 60  # letters of what was given; the rest helps nobody
@@ -88,20 +92,32 @@ class Broken:
 
     ``words`` are the names and kinds of the entries with faults; ``unsure`` says
     that some of those names are themselves unreadable. ``names`` are those of walls and
-    what is on them, where the walls make no room yet (``no_walls``): as good as known.
+    what is on them, where the walls make no room yet (``no_walls``): as good as known. Of
+    these ``walls`` are the walls, none where the file does not say how many there are.
     """
 
     words: tuple[str, ...] = ()
     unsure: bool = False
     names: tuple[str, ...] = ()
     no_walls: bool = False
+    walls: tuple[str, ...] = ()
 
     def excuses(self, word: str) -> bool:
         """Whether ``word`` may be unknown only because of a fault already noted."""
         part = SIDES.sub("", word.casefold())  # a chimney breast has sides, and parts a wall
         named = {word.casefold(), part} & {name.casefold() for name in self.names}
-        wall = self.no_walls and LETTER.fullmatch(part)
+        wall = self.no_walls and not self.walls and LETTER.fullmatch(part)
         return bool(self.unsure or named or wall) or nearest(word, self.words) is not None
+
+    def check_walls(self, faults: Faults, data: Mapping[str, object]) -> None:
+        """Note what is on a wall that is not written, where the walls make no room yet."""
+        known = {name.casefold() for name in self.walls}
+        rows = [(s, i, row) for s in ON_WALLS for i, row in enumerate(_rows(data.get(s)), 1)]
+        for sort, number, row in rows if known else ():
+            word = row.get("wall")
+            plain = " ".join(word.split()).casefold() if isinstance(word, str) else ""
+            if plain and known.isdisjoint({plain, SIDES.sub("", plain)}):
+                faults.unknown(f"{sort}[{number}].wall", str(word), self.walls, "the wall")
 
 
 def broken(faults: Faults, data: Mapping[str, object]) -> Broken:
@@ -118,19 +134,40 @@ def broken(faults: Faults, data: Mapping[str, object]) -> Broken:
         given = [known[key] for key in ("name", "kind") if key in known]
         # A door without a name is called a door; a piece is called what it is.
         unsure |= found[1] in ("piece", "fixture") and not given
-        unsure |= not all(isinstance(g, str) and g.isprintable() for g in given)
+        unsure |= not all(isinstance(g, str) and can_be_seen(g) for g in given)
         unsure |= fault.where.endswith(".count")
         words += [found[1], *(str(g) for g in given)]
     no_walls = any(fault.where.startswith("room") for fault in faults.found)
-    return Broken(tuple(words), unsure, _written(data) if no_walls else (), no_walls)
+    if not no_walls:
+        return Broken(tuple(words), unsure)
+    walls = _walls_written(data)
+    names = tuple(dict.fromkeys([*walls, *_written(data)]))
+    return Broken(tuple(words), unsure, names, no_walls, walls)
+
+
+def _walls_written(data: Mapping[str, object]) -> tuple[str, ...]:
+    """What the walls of a file are called; none where it does not say how many there are."""
+    room = data.get("room")
+    if not isinstance(room, Mapping):
+        return ()
+    rows, corners = _rows(room.get("wall")), room.get("corners")
+    counts = [4] if "size" in room else []
+    counts += [len(rows) + 1] if rows else []  # the last one may be left out
+    counts += [len(corners)] if isinstance(corners, list) else []
+    if len(counts) != 1 or counts[0] < LEAST_WALLS:
+        return ()
+    given = [str(row.get("name", letter(i))) for i, row in enumerate(rows)]
+    given += [letter(i) for i in range(len(given), counts[0])]
+    given += [str(row.get("name", "bay")) for row in _rows(room.get("bay"))]
+    kinds = [(row, str(row.get("kind")).strip().casefold()) for row in _rows(data.get("fixture"))]
+    given += [str(row.get("name", BREAST)) for row, kind in kinds if kind == BREAST]
+    return tuple(given)
 
 
 def _written(data: Mapping[str, object]) -> tuple[str, ...]:
-    """Every name in the file of a wall, or of what stands or opens on one."""
-    room = data.get("room")
-    given = room.get("wall") if isinstance(room, Mapping) else None
-    names = [str(row["name"]) for row in _rows(given) if "name" in row]
-    for sort in ("door", "window", "fixture"):
+    """Every name in the file of what stands or opens on a wall."""
+    names: list[str] = []
+    for sort in ON_WALLS:
         rows = _rows(data.get(sort))
         names += [str(row.get("name", row.get("kind", sort))) for row in rows]
         if len(rows) > 1:

@@ -15,8 +15,7 @@ from arrange.data.room import BOXED, FAN, OPENS, PENDANT, Door, Fixture, Point, 
 from arrange.geometry.ceilings import lowest_over
 from arrange.geometry.shapes import wall_strip
 from arrange.geometry.walking import WINDOW_DEPTH
-from arrange.scenario.faults import shown
-from arrange.scenario.room import BREAST
+from arrange.scenario.faults import BREAST, shown
 from arrange.scenario.table import LONGEST_MM, Table
 from arrange.scenario.walls import Walls
 
@@ -151,8 +150,8 @@ def _place(
     place = None
     if walls is not None and offset is not None and width is not None:
         place = walls.place(table, offset, width)
-    else:
-        table.text("wall")
+    elif (name := table.text("wall")) and walls is not None and walls.find(name) is None:
+        walls.unknown(table, name)
     table.finish()
     return place
 

@@ -45,6 +45,8 @@ from arrange.scenario.wishes import (
 OUTCOMES: tuple[Outcome, ...] = ("found", "impossible")
 CHOOSE = "arrange choose finds what to have, and where it goes"
 NOT_OPEN = "it writes a file of each choice, choice-1.toml, that this command reads"
+# How Python's reader begins to say that something is there twice.
+TWICE = ("Cannot overwrite", "Cannot declare", "Cannot redefine", "Cannot mutate", "Duplicate")
 UNITS: tuple[Unit, ...] = ("mm", "cm", "m", "in")
 
 
@@ -144,6 +146,7 @@ def _scenario(top: Table, name: str) -> Scenario:
     if plan:
         check_room_for(entries, room.bounds, ceiling)
     lost = broken(top.faults, top.data)
+    lost.check_walls(top.faults, top.data)
     pieces = tie(entries, lost)
     if room.hung or not room.is_level:
         pieces = tuple(sat_on(piece, people) for piece in pieces)
@@ -200,8 +203,12 @@ def _toml_fault(message: str) -> tuple[str, str, str, str]:
     what = message.split(" (at ", maxsplit=1)[0]
     if what == r"Illegal character '\n'":
         what = "a text has no closing quotation mark on its line"
+    if what.startswith(TWICE):
+        what = "the same key or heading once more"
     if "escape" in what:
         hint = "inside quotation marks write inches as in or ft, or use single quotation marks"
+    elif what.startswith("the same"):
+        hint = "write each once; several pieces, doors or wishes have [[two]] brackets each"
     else:
         hint = "texts need quotation marks, headings square brackets"
     return where, what, "the file must be TOML: key = value, one a line", hint

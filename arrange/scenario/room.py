@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from arrange.data.lengths import length
 from arrange.data.room import Point, Survey, Wall
 from arrange.data.scenario import Unit
-from arrange.scenario.faults import shown
+from arrange.scenario.faults import BREAST, shown
 from arrange.scenario.outline import (
     WIDEST,
     Leg,
@@ -32,7 +32,6 @@ from arrange.scenario.walls import Walls
 if TYPE_CHECKING:
     from arrange.scenario.survey import Check
 
-BREAST = "chimney breast"
 CEILING = 2400
 CEILINGS = (1500, 8000)
 WALL_LENGTHS = (50, LONGEST_MM)

@@ -14,6 +14,7 @@ from typing import TypeVar, cast
 from arrange.data.kinds import Kind, believable
 from arrange.data.lengths import length, parse
 from arrange.data.scenario import Unit
+from arrange.errors import can_be_seen
 from arrange.scenario.faults import Faults, quoted, shown
 
 T = TypeVar("T", bound=str)
@@ -67,7 +68,7 @@ class Table:
             self.fault(key, f"{shown(value)} given", "a line of text in quotation marks is needed")
             return default
         value = value.translate(SPACES)
-        if not value.isprintable():
+        if not can_be_seen(value):
             self.fault(key, f"{shown(value)} given", *SEEN)
             return default
         if len(value) > LONGEST_TEXT:

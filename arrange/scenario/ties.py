@@ -178,6 +178,10 @@ def _asked(
     hosts = hosts or [p for p in others if p.model.casefold() == word]
     if not hosts and lost.excuses(word):
         return None
+    if not hosts and word in (piece.name.casefold(), piece.model.casefold()):
+        given = f'"{entry.beside}" is the piece itself'
+        entry.table.fault("with", given, "name the piece that it goes with")
+        return None
     if not hosts:
         known = [p.name for p in others]
         entry.table.faults.unknown(entry.table.at("with"), entry.beside, known, "the piece")

@@ -95,7 +95,7 @@ def _placement(table: Table, piece: Piece, walls: Walls | None, room: Room) -> P
         table.faults.add(table.where, f"{shown(dict(table.data))} given", "say where", EXAMPLE)
         return None
     if at_wall:
-        return None if along is None or walls is None else _at_wall(table, piece, walls, along)
+        return None if walls is None else _at_wall(table, piece, walls, along)
     if on_plan:
         return _measured_on_plan(table, piece, room)
     return None if walls is None else _across(table, piece, room)
@@ -113,8 +113,12 @@ def _measured_on_plan(table: Table, piece: Piece, room: Room) -> Placement | Non
     return _on_plan(table, piece, room, (across, up), facing)
 
 
-def _at_wall(table: Table, piece: Piece, walls: Walls, along: int) -> Placement | None:
+def _at_wall(table: Table, piece: Piece, walls: Walls, along: int | None) -> Placement | None:
     wall = walls.find(table.text("wall"))
+    if along is None:
+        if wall is None:
+            walls.unknown(table, table.text("wall"))
+        return None
     if wall is not None:
         over = along + piece.width - round(wall.length)
         along -= over if 0 < over <= min(OVER, along) else 0

@@ -11,6 +11,7 @@ from arrange.data.piece import Piece
 from arrange.data.repair import usual
 from arrange.data.room import Room
 from arrange.data.scenario import Money, OwnCosts, Relation, RuleSetting, Use, Wish
+from arrange.errors import can_be_seen
 from arrange.rules import RULE_IDS, RULES
 from arrange.scenario.faults import Broken, shown
 from arrange.scenario.pieces import KEPT_TO, KeptTo
@@ -73,7 +74,7 @@ class Places:
         if sort:
             table.fault(key, f"{word!r} could be any of {', '.join(sort)}", "name one of them")
         else:
-            written = () if key in WALLS_ONLY else self.lost.names
+            written = self.lost.walls if key in WALLS_ONLY else self.lost.names
             table.faults.unknown(table.at(key), word, [*known, *written], "the place")
         return None
 
@@ -157,7 +158,7 @@ def read_feel(top: Table) -> tuple[str, ...]:
         top.fault("feel", f"{shown(value)} given", 'words are needed, such as ["calm", "airy"]')
         return ()
     for i, word in enumerate(words, 1):
-        if not word.isprintable():
+        if not can_be_seen(word):
             top.fault(f"feel[{i}]", f"{shown(word)} given", *SEEN)
         elif len(word) > LONGEST_FEEL:
             given = f"{len(word)} characters"
