@@ -5,6 +5,7 @@ the solver in a module that is fast otherwise is marked `solver`. One that takes
 is marked `slow`: it is left out of the quick run, and held to use no solver all the same.
 """
 
+import gc
 import sys
 from contextlib import contextmanager
 from unittest.mock import patch
@@ -87,6 +88,13 @@ def pytest_collection_modifyitems(config, items):
         left_out = [item for item in items if not is_fast(item)]
         config.hook.pytest_deselected(items=left_out)
         items[:] = [item for item in items if item not in left_out]
+
+
+def pytest_collection_finish():
+    """What is loaded by now stays: to look through it for garbage again and again is a tenth."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(20_000, 20, 20)
 
 
 @pytest.hookimpl(wrapper=True)

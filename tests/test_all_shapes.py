@@ -8,6 +8,7 @@ import json
 import pytest
 from all_shapes import scenario_text
 from recheck import faults
+from sampled import sampled
 
 from arrange.output.fields import as_text
 from arrange.output.records import as_data
@@ -30,8 +31,8 @@ def test_what_is_written_of_rooms_with_low_ceilings_holds(seed):
 
 
 @pytest.mark.parametrize("built", [False, True], ids=["plain", "as built"])
-@pytest.mark.parametrize("seed", range(14))
+@pytest.mark.parametrize("seed", sampled(range(14), long=range(7, 14)))
 def test_what_is_written_of_a_room_holds(seed, built):
-    """Two rooms of each shape, plain and with openings as built."""
+    """A room of each shape, plain and with openings as built."""
     result = suggest(read_text(scenario_text(seed, built=built)), top=2, seconds=1)
     assert faults(json.loads(as_text(as_data(result)))) == []

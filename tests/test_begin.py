@@ -3,6 +3,7 @@
 import random
 import re
 from contextlib import suppress
+from functools import cache
 
 import pytest
 from told_rooms import ROOMS
@@ -39,6 +40,12 @@ def told(room, until=None):
         with suppress(ValueError):
             interview.answer(answer)
     return interview
+
+
+@cache
+def taken(room):
+    """The answers of a room that answer a question."""
+    return tuple(told(room).answers)
 
 
 def one_sentence(text):
@@ -435,7 +442,7 @@ def test_a_draft_that_no_longer_fits_keeps_what_does():
 def test_every_text_can_be_read_aloud(room):
     """Questions end as questions or sentences, help says how, nothing is left unfilled."""
     interview = Interview()
-    for answer in told(room).answers:
+    for answer in taken(room):
         question = interview.question
         first, *options = question.text.split("\n")
         assert first[0].isupper(), first
@@ -452,7 +459,7 @@ def test_every_text_can_be_read_aloud(room):
 def test_nonsense_gets_one_sentence_and_the_question_again(room):
     """No question takes what nobody could mean, but for those that take any name."""
     interview = Interview()
-    for answer in told(room).answers:
+    for answer in taken(room):
         text = interview.question.text
         if not re.search(r"call|What shall stand|What else\?|How should it feel", text):
             with pytest.raises(ValueError, match=r"[.?]$") as slip:
@@ -650,7 +657,7 @@ def test_a_sketch_is_as_wide_as_the_room_and_fits_a_terminal():
 def test_every_sketch_fits_and_names_what_is_there(room):
     """Also while the room is asked for; the last one has its doors by name, windows drawn."""
     interview = Interview()
-    for answer in told(room).answers:
+    for answer in taken(room):
         interview.answer(answer)
         for said in interview.told:
             lines = said.split("\n")

@@ -231,7 +231,7 @@ def test_at_a_terminal_it_asks_draws_and_stops(tmp_path):
 
 
 @pytest.mark.solver
-@pytest.mark.parametrize("room", sampled(ROOMS, long=("front room", "flat")))
+@pytest.mark.parametrize("room", sampled(ROOMS, long=("front room", "flat", "nursery")))
 def test_each_room_told_ends_in_a_plan(room, tmp_path):
     """As a program of its own, from the first question to the first plan."""
     done = process("begin", "room.toml", "--time", "60", cwd=tmp_path, input=ROOMS[room].piped)

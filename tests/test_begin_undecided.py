@@ -10,8 +10,8 @@ import pytest
 from command_line import process
 
 from arrange.begin.interview import Interview
+from arrange.begin.looks import swatch_of
 from arrange.begin.notes import read_told
-from arrange.begin.swatches import swatch_of
 from arrange.scenario.needs import read_open_text
 
 # A box of 3.20 by 3.80 m. A bed is to be found, for little money: there is an old one, which could

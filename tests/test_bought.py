@@ -22,7 +22,7 @@ from arrange.scenario.editing import NewFile, rewritten
 from arrange.scenario.needs import read_open_data, read_open_text
 from arrange.scenario.read import parsed, read_data, read_text
 from arrange.scenario.recording import InPlace, free_copy
-from arrange.shop.looks import looks_right_up_to
+from arrange.shop.looks_right import looks_right_up_to
 from arrange.whatif.asking import Request, bought_in, understood
 
 pytestmark = pytest.mark.fast

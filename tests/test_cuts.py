@@ -5,6 +5,7 @@ from functools import cache
 
 import pytest
 from planted import planted
+from sampled import sampled
 from small_rooms import at, clearance, on_wall, piece, room, scenario
 from walkable import cuts_on_the_way, inside, ruled_out, rules_out, searched, walked
 
@@ -53,7 +54,7 @@ def held_to_account(room_, seconds, steps, seed):
     return len(walks)
 
 
-@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("seed", sampled(SEEDS, long=(3,)))
 def test_no_cut_rules_out_a_walkable_arrangement(seed):
     """Planted, reported and hundreds of random walkable arrangements satisfy every cut."""
     assert held_to_account(planted(seed), 0.5, STEPS, seed) > 10

@@ -18,7 +18,8 @@ from arrange.solver.cuts import Memory
 from arrange.solver.feasibility import FeasibilityOracle, decide
 from arrange.suggesting import suggest
 
-SEEDS = (3, 5, 9, 11)  # rooms in which paths are blocked often
+DAILY = (5, 9, 11)
+SEEDS = (3, *DAILY)  # rooms in which paths are blocked often
 STEPS = 80  # moves tried from each arrangement set out from
 
 
@@ -64,7 +65,7 @@ def test_a_grown_piece_blocks_what_it_blocked(seed):
 def test_the_rooms_put_something_to_the_test():
     """Cuts are lent in most of them, of grown pieces too, and there are places to walk."""
     counts, grown = [], 0
-    for seed in SEEDS:
+    for seed in DAILY:
         case, one = bigger(seed)
         lent = learnt(seed).cuts_for(case)
         grown += sum(one.name in cut.pieces for cut in lent)

@@ -4,6 +4,7 @@ import inspect
 import pkgutil
 from dataclasses import replace
 from decimal import Decimal
+from functools import cache
 from importlib import import_module
 
 import draw_rooms as rooms
@@ -131,6 +132,7 @@ stands = "free"
 )
 
 
+@cache
 def crowd():
     """Sixty small pieces with long names, and forty reasons."""
     case = read_text(CROWD)

@@ -223,9 +223,9 @@ def planned(case, *placements):
     return Plan(case, arrangement, judge(case, arrangement), 1000)
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def moved_right():
-    """The chest slides 2000 mm to the right along wall A; one thing is better, one worse."""
+    """The sheet of a chest that slides 2000 mm right along wall A; one reason better, one worse."""
     case = only(scenario(room(), CHEST))
     before = planned(case, on_wall(CHEST, room(), A, 100))
     after = planned(case, on_wall(CHEST, room(), A, 2100))
@@ -237,17 +237,17 @@ def moved_right():
     stand = Stand("down", "A")
     moves = (Moved("chest", "moved", "chest", 2000, stand, stand),)
     reading = Reading(Answer("works", before), Answer("works", after), reasons, moves)
-    return Swap(
+    swap = Swap(
         before=case, after=case, changes=(Resize("chest", 800),), kept=(), free=reading,
         held=reading, start="best before", holds=(), follows=(), slides=(), same_scale=True,
         price=None, seed=0, seconds=1.0,
     )  # fmt: skip
+    return before_after_sheet(swap)
 
 
 def test_the_arrow_goes_from_the_old_place_to_the_new(moved_right):
     """From 500 to 2500 mm along the top wall; only its end has a head."""
-    figure = before_after_sheet(moved_right)
-    (arrow,) = [p for ax in figure.axes for p in ax.patches if p.get_gid() == "way:chest"]
+    (arrow,) = [p for ax in moved_right.axes for p in ax.patches if p.get_gid() == "way:chest"]
     points = arrow.get_path().vertices
     assert tuple(points[0]) == pytest.approx((500, 2800), abs=1)
     assert points[:, 0].max() == pytest.approx(2500, abs=40)
@@ -256,11 +256,10 @@ def test_the_arrow_goes_from_the_old_place_to_the_new(moved_right):
 
 def test_what_is_better_has_a_plus_and_what_is_worse_a_minus(moved_right):
     """90 of 100 after 20 is better; 10 after 80 is worse; what is alike is not told."""
-    figure = before_after_sheet(moved_right)
-    (better,), (worse,) = marked(figure, "+"), marked(figure, MINUS)
+    (better,), (worse,) = marked(moved_right, "+"), marked(moved_right, MINUS)
     assert better.startswith("It is lighter")
     assert worse.startswith("It is darker")
-    told = " ".join(t.get_text() for t in figure.findobj(Text))
+    told = " ".join(t.get_text() for t in moved_right.findobj(Text))
     assert "2.0 \N{RIGHTWARDS ARROW} 9.0 of 10.0" in told
     assert "8.0 \N{RIGHTWARDS ARROW} 1.0 of 10.0" in told
     assert "as it was" not in told

@@ -49,7 +49,7 @@ def swapped(free_reading, held_reading, before, after):
     )  # fmt: skip
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def example():
     """The chest goes from wall A to wall B, the shelf gets wider, a stool is left out."""
     stool = free("stool", 400, 400)
@@ -68,6 +68,12 @@ def example():
     return swapped(reading(before, apart), reading(before, still), case, later)
 
 
+@pytest.fixture(scope="module")
+def sheet(example):
+    """The sheet of it, drawn once for all that read it."""
+    return before_after_sheet(example)
+
+
 def gids(axes):
     return [a.get_gid() for a in axes.collections if a.get_gid()]
 
@@ -76,16 +82,15 @@ def texts(figure):
     return " ".join(t.get_text() for ax in figure.axes for t in ax.texts)
 
 
-def test_every_plan_has_the_same_scale_and_its_own_marks(example):
+def test_every_plan_has_the_same_scale_and_its_own_marks(sheet):
     """Before, after in both readings; on each what moved there and nothing else."""
-    figure = before_after_sheet(example)
-    before, free_plan, held_plan = figure.axes[1:]
+    before, free_plan, held_plan = sheet.axes[1:]
     scales = {
         round((ax.get_xlim()[1] - ax.get_xlim()[0]) / ax.get_position().width, 6)
-        for ax in figure.axes[1:]
+        for ax in sheet.axes[1:]
     }
     assert len(scales) == 1
-    marks = [{g for g in gids(ax) if re.match("moved|changed|was|gone", g)} for ax in figure.axes]
+    marks = [{g for g in gids(ax) if re.match("moved|changed|was|gone", g)} for ax in sheet.axes]
     assert marks[1] == {"gone"}
     assert marks[2] == {"moved:chest", "was:chest", "moved:shelf", "changed:shelf", "was:shelf"}
     assert marks[3] == {"moved:shelf", "changed:shelf", "was:shelf"}
@@ -93,12 +98,11 @@ def test_every_plan_has_the_same_scale_and_its_own_marks(example):
     assert not [p for p in (*before.patches, *held_plan.patches) if p.get_gid() == "way:chest"]
 
 
-def test_the_dashed_outline_lies_where_the_piece_was(example):
+def test_the_dashed_outline_lies_where_the_piece_was(sheet):
     """The chest before: 100 to 900 along wall A, at the top of a room 3000 up the plan."""
-    figure = before_after_sheet(example)
     (was,) = [
         c
-        for c in figure.axes[2].collections
+        for c in sheet.axes[2].collections
         if isinstance(c, LineCollection) and c.get_gid() == "was:chest"
     ]
     points = was.get_segments()[0]
@@ -108,10 +112,9 @@ def test_the_dashed_outline_lies_where_the_piece_was(example):
 
 
 @pytest.mark.slow
-def test_the_key_shows_the_lines_that_are_on_the_plans(example):
+def test_the_key_shows_the_lines_that_are_on_the_plans(sheet):
     """In their colours and dashes: where a piece was is not the line of where it is."""
-    figure = before_after_sheet(example)
-    page, plans = figure.axes[0], figure.axes[2]
+    page, plans = sheet.axes[0], sheet.axes[2]
     on_plan = {
         name: next(c for c in plans.collections if c.get_gid() == gid)
         for name, gid in (("was", "was:chest"), ("moved", "moved:chest"))
@@ -124,9 +127,9 @@ def test_the_key_shows_the_lines_that_are_on_the_plans(example):
     assert dashed != drawn
 
 
-def test_the_answer_and_what_is_left_out_are_written(example):
+def test_the_answer_and_what_is_left_out_are_written(sheet):
     """The answer in a line, the key of the marks, the scale."""
-    told = texts(before_after_sheet(example))
+    told = texts(sheet)
     assert "it still works" in told or "still works" in told
     assert "Left out: stool." in told
     assert "Changed: shelf." in told

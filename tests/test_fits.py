@@ -3,6 +3,7 @@
 import json
 from dataclasses import replace
 from decimal import Decimal
+from functools import cache
 
 import pytest
 from command_line import run
@@ -286,17 +287,25 @@ stands_now = { across = 175, up = 290, facing = "up" }
 
 def written(folder, text=TEXT):
     """A folder with one kept plan, the largest width of the desk, and the scenario."""
+    case, plan, files = answers(text)
+    folder.mkdir(exist_ok=True)
+    for name, content in files.items():
+        (folder / name).write_text(content, encoding="utf-8")
+    return case, plan
+
+
+@cache
+def answers(text):
+    """The scenario of a text, its one plan, and the files of both answers."""
     case = read_text(text, "room.toml")
     plan = Arrangement(case.today)
-    folder.mkdir(exist_ok=True)
     best = Suggestion(1, plan, judge(case, plan), proven=False, bound=FULL)
     result = Result(case, "found", (best,), FULL, 0.0, None, 0)
-    (folder / "result.json").write_text(as_text(as_data(result)), encoding="utf-8")
     wide = resized(case, "desk", width=1600)
     places = Arrangement(tuple(replace(p, x=p.x - 200 * (p.piece == "desk")) for p in case.today))
     most = Largest("desk", "width", "exact", 1600, 1610, None, wide, places)
-    (folder / "largest.json").write_text(as_text(largest_data(most, case)), encoding="utf-8")
-    return case, plan
+    files = {"result.json": as_data(result), "largest.json": largest_data(most, case)}
+    return case, plan, {name: as_text(data) for name, data in files.items()}
 
 
 def test_kept_plans_and_proofs_are_read_back(tmp_path):

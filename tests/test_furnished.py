@@ -36,12 +36,14 @@ def test_every_room_can_be_read_and_has_door_and_window(rooms):
         assert all(window.sill >= 800 for window in scenario.room.windows)
 
 
+@pytest.mark.slow
 def test_they_are_of_all_sorts(rooms):
     """Each theme comes, and L-shaped rooms do."""
     assert {theme for _, theme, *_ in rooms} == {t.__name__.replace("_", " ") for _, t, _ in THEMES}
     assert 30 <= sum(len(scenario.room.corners) == 6 for scenario, *_ in rooms) <= 70
 
 
+@pytest.mark.slow
 def test_they_are_as_full_as_furnished_rooms(rooms):
     """8 to 25 pieces; the pieces as a drawing's boxes add up to 25 to 45 % of the floor."""
     numbers = [len(scenario.pieces) for scenario, *_ in rooms]

@@ -5,6 +5,7 @@ program by a private name needs either a public one or a test through the public
 """
 
 import ast
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -109,13 +110,16 @@ def private_names(tree):
                     yield from (part for part in given.value.split(".") if is_private(part))
 
 
+PRIVATE = re.compile(r"\b_(?!_)\w")
 PATCHES = ("setattr", "delattr", "getattr", "patch", "patch.object", "patch.multiple")
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_nothing_private_is_imported_or_touched(path):
     """What tests and benchmarks need of the program has a public name and a docstring."""
-    assert not list(private_names(ast.parse(path.read_text(encoding="utf-8"))))
+    text = path.read_text(encoding="utf-8")
+    # Most files have no name at all that begins with one underscore.
+    assert not PRIVATE.search(text) or not list(private_names(ast.parse(text)))
 
 
 @pytest.mark.parametrize(
@@ -130,6 +134,7 @@ def test_nothing_private_is_imported_or_touched(path):
 )
 def test_what_is_private_is_noticed(line):
     """Each way to get at a private name."""
+    assert PRIVATE.search(line)
     assert list(private_names(ast.parse(line)))
 
 

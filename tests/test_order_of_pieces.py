@@ -64,7 +64,7 @@ def _answer(scenario: Scenario) -> tuple[object, ...]:
     return plans, listed, points, {p.name: (p.anchor, p.slots) for p in scenario.pieces}
 
 
-@pytest.mark.parametrize("room", sampled(ROOMS, long=("two sofas", "wished")))
+@pytest.mark.parametrize("room", sampled(ROOMS, long=("two sofas", "two screens", "wished")))
 def test_shuffled_pieces_have_the_same_answer(room: str, tmp_path: Path) -> None:
     """The same score, families and places, whatever order the entries come in."""
     entries, rest = ROOMS[room]
@@ -81,7 +81,7 @@ def test_shuffled_pieces_have_the_same_answer(room: str, tmp_path: Path) -> None
 def test_the_order_of_the_file_changes_no_score() -> None:
     """Three orders of the same pieces: one of them once scored 100.0, the others 98.5."""
     files = ("pieces-in-one-order", "pieces-in-another-order", "pieces-in-a-third-order")
-    results = [_result(file) for file in files]
+    results = [suggest(read(FAULTS / f"{file}.toml"), top=1, seconds=60) for file in files]
     assert [r.suggestions[0].verdict.score for r in results] == [1000, 1000, 1000]
     one, *others = [{(s.claim.key, s.points) for s in shares(r.scenario)} for r in results]
     assert all(other == one for other in others)

@@ -4,6 +4,7 @@ import pytest
 from planted import planted
 from planted_check import examine
 from planted_company import planted_company
+from sampled import sampled
 
 from arrange.judge import judge
 
@@ -16,7 +17,7 @@ def test_a_planted_room_repeats_and_works():
         assert judge(one.scenario, one.arrangement).works
 
 
-@pytest.mark.parametrize("seed", range(40))
+@pytest.mark.parametrize("seed", sampled(range(40), long=range(26, 40)))
 def test_a_planted_room_is_answered_truly(seed):
     """Not impossible, judged as said, and no bound below what was planted."""
     finding = examine(planted(seed), seconds=0.5)

@@ -108,11 +108,13 @@ def test_the_best_one_has_all_the_time_while_nothing_is_found(found, monkeypatch
     assert spent == [pytest.approx(share * 2.0 - kept, abs=0.15)]
 
 
-def test_suggest_and_why_give_the_same_sum():
+def test_suggest_and_why_give_the_same_sum(monkeypatch):
     """For the first set that clashes; was: 21.4 cm too little in one, 20 cm in the other."""
     case = read(EXAMPLES / "too-much.toml")
     one = with_why(suggest(case, seconds=60), 60, lambda: False).why
-    two = why(case, seconds=60).conflicts.sets[0]
+    # What would have to give comes after the sum, and is not asked here.
+    monkeypatch.setattr("arrange.whatif.repair.cheapest_repairs", lambda *_, **__: None)
+    two = why(case, most=1, seconds=60).conflicts.sets[0]
     assert one.requirements == two.requirements
     assert one.arithmetic.sum == two.arithmetic.sum
     assert "20 cm too little" in one.arithmetic.sum

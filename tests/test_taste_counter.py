@@ -358,6 +358,7 @@ def mirrored(data):
     return {**data, "room": changed, "arrangements": plans}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", CASES)
 def test_in_a_mirror_the_same_is_counted(case):
     """Each fault of each case, with its pieces; only what is called left is called right."""

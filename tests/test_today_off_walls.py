@@ -63,7 +63,7 @@ def test_a_piece_of_any_kind_may_stand_off_its_wall(name):
         off = any(b.rule == "backs-on-walls" for b in found.verdict.breaches)
         assert off is (kind.stands in ("wall", "across"))
     case = rng.choice(cases)
-    asked = swap(case, [Reprice(case.pieces[0].name, 10)], seconds=0.5)
+    asked = swap(case, [Reprice(case.pieces[0].name, 10)], seconds=0.2)
     assert asked.answer in ("works", "impossible", "not decided")
 
 

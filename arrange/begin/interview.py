@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from arrange.begin import built_in, extras, openings, pieces, swatches, undecided, walls, wishes
+from arrange.begin import built_in, extras, looks, openings, pieces, undecided, walls, wishes
 from arrange.begin.answers import (
     Drawn,
     Question,
@@ -60,7 +60,7 @@ def script(notes: Notes) -> Script[None]:
     yield from pieces.pieces(notes)
     yield from undecided.undecided(notes)
     yield from wishes.wishes(notes)
-    yield from swatches.swatches(notes)
+    yield from looks.swatches(notes)
     yield from wishes.cost(notes)
     while not (yield from ask(_right(notes))):
         yield Said(

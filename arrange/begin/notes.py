@@ -71,6 +71,7 @@ OF_THE_ROOM = {
 MONEY = "What it may cost; arrange shop adds up against it."
 COSTS = "What stays as it is, whatever does not fit."
 GENERAL = ("title", "unit", "use", "feel", "keep_to", "walkway")
+WALLED = ("unit", "room", "door", "window", "fixture")  # all that the room is read from
 
 
 def written(tables: Mapping[str, Any]) -> str:
@@ -199,7 +200,8 @@ class Notes:
 
     def look(self) -> Seen:
         """The room as it is known, read as the file would be."""
-        return _seen(self.text, self.unit)
+        known = {key: self.tables[key] for key in WALLED if key in self.tables}
+        return _seen(written(known), self.unit)
 
     def scenario(self) -> Scenario | None:
         """The empty room, to be drawn; None while it is none."""

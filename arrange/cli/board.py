@@ -26,7 +26,7 @@ def board(plan: str, out: Path | None, suffix: str, as_json: bool) -> None:
     to = Delivery(plan, out or planned.path.parent, suffix, as_json=as_json)
     to.look()
     from arrange.draw.colours import board_sheet  # noqa: PLC0415
-    from arrange.output.colours import board_data  # noqa: PLC0415
+    from arrange.output.board import board_data  # noqa: PLC0415
     from arrange.shop.board import board as made  # noqa: PLC0415
     from arrange.shop.board import words  # noqa: PLC0415
 

@@ -25,7 +25,7 @@ from arrange.shop.listing import (
     entries,
     need_of,
 )
-from arrange.shop.looks import looks_right_up_to
+from arrange.shop.looks_right import looks_right_up_to
 from arrange.suggesting import suggest
 from arrange.whatif.largest import largest
 from arrange.whatif.why import why
