@@ -183,7 +183,7 @@ def _steady(room: Table, legs: list[Leg], names: list[str]) -> Outline:
     from arrange.scenario.survey import survey  # noqa: PLC0415  numpy, for walked rooms alone
 
     good = [check for check in checks if check is not None]
-    corners, taped = survey(legs, len(names) > len(legs), good, room.unit)
+    corners, taped = survey(legs, len(names) > len(legs), good, room.unit, names[-1])
     return corners, tuple(names), taped
 
 
