@@ -46,7 +46,7 @@ def words(checked: Checked) -> str:
     rest = [f for f in checked.findings if f.answer not in ("fits", "cannot fit")]
     unsure = [text for f in rest if (text := finding_words(f, checked.scenario))]
     if unsure:
-        lines += ["", "Not tried, or not decided:"]
+        lines += [*[""][: lines[-1] != ""], "Not tried, or not decided:"]
         lines += [wrapped(sentence, "- ", "  ") for sentence in unsure]
     assumed = [p.name for p in checked.scenario.pieces if p.assumed]
     if assumed:
@@ -155,7 +155,9 @@ def _wrong(doubt: Doubt, unit: Unit) -> str:
     given = length(doubt.given, unit)
     if doubt.misread:
         return f"{_called(doubt)} ({given} may be {length(doubt.misread, unit)})"
-    return f"{_called(doubt)} ({given}, but {measured(doubt.likely, unit)} if all corners are square)"
+    return (
+        f"{_called(doubt)} ({given}, but {measured(doubt.likely, unit)} if all corners are square)"
+    )
 
 
 def _called(doubt: Doubt) -> str:
