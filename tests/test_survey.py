@@ -229,6 +229,24 @@ def test_what_is_enough_to_tell_is_told_and_else_both_are_said(
     assert [a + b for a, b in (both.measure if both else ())] == list(measure)
 
 
+def test_what_looks_square_to_nobody_is_refused_until_its_diagonals_are_measured():
+    """4.10 opposite 3.18, 3.24 deep: each side leans by 46 cm, atan(46 / 320.7) = 8.2°.
+
+    Diagonals: the root of 4.10 x 3.18 + 3.24², 4.849.
+    """
+    lengths = (4.10, 3.24, 3.18, 3.24)
+    with pytest.raises(ScenarioError) as refused:
+        read_text(room(*lengths))
+    (fault,) = refused.value.faults
+    assert fault.given == "the walls end 0.92 m from where they began"
+    assert fault.hint.startswith("measure wall A or wall C again; ")
+    assert fault.hint.endswith("; if all are right, measure the diagonals as well")
+    both = read_text(room(*lengths, checks=[("A", "C", 4.849), ("B", "D", 4.849)])).survey
+    assert [round(angle / 10) for _, angle in both.askew] == [82, 98, 98, 82]
+    assert not both.doubts
+    assert both.readings is None
+
+
 @pytest.mark.parametrize("square", [True, False])
 def test_corners_measured_square_stay_so(square):
     """With all four square a gap of 12 cm is a wrong length; with two the other two lean.

@@ -370,7 +370,8 @@ def _contradicted(walked: _Walk, unit: Unit) -> OutlineError:
         if meant:
             maybe.append(f"{in_words(mm, unit)} may be {in_words(meant, unit)}")
     names = listed([lengths[i].name for i in suspects[:4]], "or")
-    hint = "; ".join([f"measure {names} again", *maybe[:2]])
+    more = [] if walked.checks else ["if all are right, measure the diagonals as well"]
+    hint = "; ".join([f"measure {names} again", *maybe[:2], *more])
     if walked.gap and walked.gap > SPREAD_AT_MOST:
         return OutlineError(
             f"the walls end {in_words(round(walked.gap), unit)} from where they began",
