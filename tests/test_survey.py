@@ -263,6 +263,18 @@ def test_corners_measured_square_stay_so(square):
         assert taped.askew == (("the end of wall C", 921), ("the end of wall D", 879))
 
 
+def test_a_last_wall_left_out_can_say_that_its_corner_is_square():
+    """Then wall B alone leans, 15 cm over 3.24 m, which is atan(15 / 324) = 2.65 degrees.
+
+    Wall C may be turned, as D was not measured: the other two corners have half of it each.
+    """
+    last = "[[room.wall]]\nsquare = true\n[[door]]"
+    taped = read_text(room(4.10, 3.24, 3.95).replace("[[door]]", last)).survey
+    assert [where for where, _ in taped.askew] == [f"the end of wall {name}" for name in "ABC"]
+    off = [angle - 900 for _, angle in taped.askew]
+    assert off == pytest.approx([-26.5, 13.25, 13.25], abs=1)
+
+
 @pytest.mark.parametrize(
     ("third", "short", "misread"),
     [

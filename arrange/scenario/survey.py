@@ -65,17 +65,21 @@ class Check:
     to_wall: bool = False
 
 
+LAST = Leg("", 0, 90.0)  # a wall that was not measured, called by its letter
+
+
 def tape_sd(length: float) -> float:
     """The standard deviation of a length of so many mm, in mm."""
     return max(LEAST_SD, TAPE * math.sqrt(length / 1000))
 
 
 def survey(
-    legs: Sequence[Leg], closing: bool, checks: Sequence[Check], unit: Unit, last: str = ""
+    legs: Sequence[Leg], closing: bool, checks: Sequence[Check], unit: Unit, last: Leg = LAST
 ) -> tuple[tuple[Point, ...], Survey]:
     """The corners of a room walked round clockwise, and what was made of the tape.
 
-    ``closing`` says that the ``last`` wall was not measured and runs back to the start.
+    ``closing`` says that the ``last`` wall was not measured and runs back to the start; of
+    its leg only the name, and whether the corner at its end is square, are read.
 
     Raises
     ------
@@ -94,11 +98,13 @@ class _Walk:
     """The measurements, with corners numbered from 0 as the walk meets them."""
 
     def __init__(
-        self, legs: Sequence[Leg], closing: bool, checks: Sequence[Check], last: str
+        self, legs: Sequence[Leg], closing: bool, checks: Sequence[Check], last: Leg
     ) -> None:
         self.legs, self.checks = legs, checks
         self.count = len(legs) + closing
-        self.names = [leg.name for leg in legs] + [last or letter(len(legs))] * closing
+        walls = [*legs, *([last] if closing else [])]
+        self.names = [wall.name or letter(i) for i, wall in enumerate(walls)]
+        self.squares = [wall.square for wall in walls]
         self.courses, steps = headings(legs, closing)
         ends = np.cumsum([(0.0, 0.0), *steps], axis=0)
         self.start: Floats = ends[: self.count]
@@ -143,9 +149,8 @@ class _Walk:
             written.append(turned(360 - sum(written)))
         found = []
         for i, turn in enumerate(written):
-            square = i < len(self.legs) and self.legs[i].square
             at = (i, (i + 1) % self.count, (i + 2) % self.count)
-            sd = ASKEW if loose and not square else EXACT
+            sd = ASKEW if loose and not self.squares[i] else EXACT
             found.append(Measurement(f"the end of wall {self.names[i]}", "turn", at, turn, sd))
         return found
 
