@@ -10,8 +10,9 @@ import math
 import click
 import numpy as np
 
+from arrange.scenario.adjusting import Measurement, value_on
 from arrange.scenario.outline import Leg, OutlineError, letter
-from arrange.scenario.survey import Check, Measurement, survey, value_on
+from arrange.scenario.survey import Check, survey
 from benchmarks.report import circumstances, conclude
 
 Corners = list[tuple[float, float]]

@@ -1,5 +1,6 @@
 """Outlines: corners, a walk round the walls, and what is cut out of them."""
 
+import numpy as np
 import pytest
 
 from arrange.errors import ScenarioError
@@ -81,24 +82,31 @@ def test_a_slip_of_the_tape_is_spread_over_the_walls():
     assert corners == ((0, 3000), (4005, 3000), (4005, 0), (0, 0))
 
 
+BOX_50 = ((0, 3000), (4025, 3000), (4025, 0), (0, 0))
+LEANING = ((25, 3000), (4026, 3000), (4051, 0), (0, 0))
+
+
 @pytest.mark.parametrize(
     ("back", "closes"),
     [
         # A and C disagree alike, so the slip may be the whole of either one.
-        pytest.param(4050, True, id="50 mm are spread and asked about"),
-        pytest.param(4051, False, id="51 mm are too many"),
+        pytest.param(4050, BOX_50, id="50 mm are spread and asked about"),
+        # 51 mm more below: the sides lean out by half of it each.
+        pytest.param(4051, LEANING, id="51 mm are no slip: the corners are off"),
+        # 800 mm over 3000: sides that lean by 7.6 degrees each look square to nobody.
+        pytest.param(4800, None, id="80 cm are no corner that is off"),
     ],
 )
-def test_a_bigger_gap_is_refused(back, closes):
-    """What a tape cannot explain is a wrong length, and the gap is named."""
+def test_a_bigger_gap_is_drawn_out_of_square_and_a_huge_one_refused(back, closes):
+    """What neither a tape nor a room out of square explains is wrong, and the gap is named."""
     four = legs((4000, 90), (3000, 90), (back, 90), (3000, 90))
-    if closes:
-        assert len(walk(four, closing=False)) == 4
-    else:
-        with pytest.raises(OutlineError, match="the walls end 51 mm from where they began"):
-            walk(four, closing=False)
-        with pytest.raises(OutlineError, match=r"the walls end 5\.1 cm from where they began"):
-            walk(four, closing=False, unit="cm")
+    if closes is not None:
+        assert np.array(walk(four, closing=False)) == pytest.approx(np.array(closes), abs=1)
+        return
+    with pytest.raises(OutlineError, match="the walls end 800 mm from where they began"):
+        walk(four, closing=False)
+    with pytest.raises(OutlineError, match="the walls end 80 cm from where they began"):
+        walk(four, closing=False, unit="cm")
 
 
 BAY_TAPED = [(3000, 45), (1417, 45), (2004, 90), (3996, 90), (3003, 90)]
@@ -129,14 +137,14 @@ def test_what_a_slip_is_spread_by_is_least_squares():
     assert [round(w.length) for w in walls(corners)] == [1001, 3003, 3000, 4004, 3000]
 
 
-@pytest.mark.parametrize(("over", "closes"), [(30, True), (60, False)])
+@pytest.mark.parametrize(("over", "closes"), [(30, True), (60, True), (900, False)])
 def test_a_slip_in_a_room_with_a_slant_is_spread_or_refused_as_well(over, closes):
     """Five walls, the fourth too long. 1414 at 45 degrees are 999.8 each way."""
     five = legs((3000, 45), (1414, 45), (2000, 90), (4000 + over, 90), (3000, 90))
     if closes:
         assert len(walk(five, closing=False)) == 5
     else:
-        with pytest.raises(OutlineError, match="the walls end 60 mm from where they began"):
+        with pytest.raises(OutlineError, match="the walls end 900 mm from where they began"):
             walk(five, closing=False)
 
 

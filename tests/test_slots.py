@@ -7,8 +7,9 @@ from small_rooms import BAY, A, aslant, at, on_wall, only, piece, room, scenario
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Slot
-from arrange.geometry.shapes import in_slot, slot_number
+from arrange.geometry.shapes import in_slot, slot_number, slot_place
 from arrange.judge import breaches
+from arrange.scenario.read import read_text
 from arrange.whatif.slack import spares
 from arrange.words.suggest import line_words
 
@@ -67,3 +68,28 @@ def test_room_to_spare_is_found_where_something_is_tied_at_a_slanted_wall():
     assert line_words(across, "cm") == (
         "Between wall A and wall E, past the chest, the wardrobe and the bed"
     )
+
+
+@pytest.mark.parametrize(
+    ("wide", "starts"),
+    [
+        # The part along the back is free from 950 to 2400: 1450 wide. In its middle:
+        (800, 950 + 325),
+        (950, 950 + 250),
+        # 1000 wide there are 225 left before the arm, and legs there need 250.
+        (1000, 1200),
+        (1300, 1200),  # past the end at 2400
+    ],
+)
+@pytest.mark.parametrize("arm", ["left", "right"])
+def test_a_table_before_a_corner_sofa_leaves_the_legs_at_its_arm_their_floor(arm, wide, starts):
+    """Else the arm could never be reached, and the sofa would have no place for its table."""
+    text = (
+        '[room]\nsize = [520, 460]\n[[door]]\nwall = "D"\nfrom_left = 300\nwidth = 90\n'
+        '[[piece]]\nkind = "corner sofa"\nwidth = 240\ndepth = 180\n'
+        f'arm_side = "{arm}"\n[[piece]]\nkind = "coffee table"\nwidth = {wide / 10}\n'
+    )
+    sofa, table = read_text(text).pieces
+    a0, b0, a1, _, _ = slot_place(sofa, table, table.slots[0])
+    assert (a0, b0) == (starts if arm == "left" else 2400 - starts - wide, 950 + 450)
+    assert a1 - a0 == wide

@@ -6,9 +6,10 @@ import numpy as np
 import pytest
 
 from arrange.errors import ScenarioError
-from arrange.scenario.outline import Leg, add_bay, check, letter, rectangle, walls
+from arrange.scenario.adjusting import Measurement, adjust, value_on
+from arrange.scenario.outline import Leg, OutlineError, add_bay, check, letter, rectangle, walls
 from arrange.scenario.read import read_text
-from arrange.scenario.survey import Check, Measurement, adjust, misread_as, survey, value_on
+from arrange.scenario.survey import Check, misread_as, survey
 from arrange.words.check import measure_again, survey_words
 from benchmarks.surveyed import surveyed
 
@@ -170,15 +171,127 @@ def test_a_misread_diagonal_is_named():
     assert [(d.name, d.misread) for d in scenario.survey.doubts] == [("diagonal B-D", 5230)]
 
 
-def test_walls_alone_cannot_tell_which_is_wrong_and_both_are_named():
-    """4.10 against 4.01: 9 cm, of which nobody knows whose they are."""
+def test_walls_alone_cannot_tell_a_misread_one_from_a_room_out_of_square():
+    """4.10 against 3.98, 3.24 deep: each side leans by 6 cm, which is atan(6 / 324) = 1.06°."""
+    scenario = read_text(room(4.10, 3.24, 3.98, 3.24))
+    taped = scenario.survey
+    assert [angle for _, angle in taped.askew] == [889, 911, 911, 889]
+    assert not taped.doubts
+    assert [(d.name, d.likely) for d in taped.readings.misread] == [
+        ("wall A", 3980),
+        ("wall C", 4100),
+    ]
+    assert measure_again(scenario) == (
+        "The walls end 12 cm from where they began, after 14.56 m.",
+        "Either the room is out of square, as it is drawn, with corners up to 1.1 degrees off, or "
+        "one length is wrong: wall A (4.10 m, but 3.98 m if all corners are square) or wall C "
+        "(3.98 m, but 4.10 m if all corners are square). Measure from corner A to corner C and "
+        "from corner B to corner D, and add both: they tell which. Corner A is the left end of "
+        "wall A, as you face it. Until then each corner is probably within 17 cm of where it is "
+        "drawn.",
+    )
+    assert set(measure_again(scenario)) < set(survey_words(scenario))
+
+
+# 4.10 x 3.24 has diagonals of 5.226: 4.10² + 3.24² = 27.3076. With 3.98 opposite 4.10 both are
+# 5.177: 3.98 x 4.10 + 3.24² = 26.8156, as in every trapezium with sides alike.
+SQUARE, TRAPEZIUM = (4.10, 3.24, 4.10, 3.24), (4.10, 3.24, 3.98, 3.24)
+LEANT, BROAD = (4.10, 3.42, 4.10, 3.24), (4.60, 3.24, 4.10, 3.24)
+
+
+@pytest.mark.parametrize(
+    ("lengths", "diagonals", "doubts", "misread", "measure"),
+    [
+        pytest.param(SQUARE, (5.226,), [], None, (), id="nothing is wrong"),
+        pytest.param(SQUARE, (5.32,), [], ["diagonal A-C"], ["BD"], id="one diagonal"),
+        pytest.param(SQUARE, (5.32, 5.226), ["diagonal A-C"], None, (), id="the other is right"),
+        # sin e = (5.32² - 5.13²) / (4 x 4.10 x 3.24) = 0.0374: 2.1° off, and 5.13 as it must be.
+        pytest.param(SQUARE, (5.32, 5.13), [], None, (), id="both diagonals say: out of square"),
+        pytest.param(LEANT, (5.226,), [], ["wall B"], ["BD"], id="3.42 for 3.24, one diagonal"),
+        pytest.param(LEANT, (5.226, 5.226), ["wall B"], None, (), id="3.42 for 3.24, both"),
+        pytest.param(TRAPEZIUM, (5.177,), [], None, (), id="no square room has this diagonal"),
+        pytest.param(TRAPEZIUM, (5.226,), [], ["wall C"], ["BD"], id="a square room has this one"),
+        pytest.param(BROAD, (), [], ["wall A", "wall C"], ["AC", "BD"], id="half a metre lost"),
+        # The walls are 12 and 8 cm out: no one length explains both.
+        pytest.param((4.10, 3.24, 3.98, 3.16), (), [], [], ["AC", "BD"], id="several"),
+    ],
+)
+def test_what_is_enough_to_tell_is_told_and_else_both_are_said(
+    lengths, diagonals, doubts, misread, measure
+):
+    """The room out of square or one length wrong, and which diagonal tells."""
+    pairs = (("A", "C"), ("B", "D"))
+    checks = [(a, b, long) for (a, b), long in zip(pairs, diagonals, strict=False)]
+    taped = read_text(room(*lengths, checks=checks)).survey
+    assert [doubt.name for doubt in taped.doubts] == doubts
+    both = taped.readings
+    assert (both and [doubt.name for doubt in both.misread]) == misread
+    assert [a + b for a, b in (both.measure if both else ())] == list(measure)
+
+
+def test_what_looks_square_to_nobody_is_refused_until_its_diagonals_are_measured():
+    """4.10 opposite 3.18, 3.24 deep: each side leans by 46 cm, atan(46 / 320.7) = 8.2°.
+
+    Diagonals: the root of 4.10 x 3.18 + 3.24², 4.849.
+    """
+    lengths = (4.10, 3.24, 3.18, 3.24)
     with pytest.raises(ScenarioError) as refused:
-        read_text(room(4.10, 3.24, 4.01, 3.24))
+        read_text(room(*lengths))
     (fault,) = refused.value.faults
-    assert fault.where == "room.wall"
-    assert fault.given == "the walls end 0.09 m from where they began"
-    assert fault.hint.startswith("measure wall A or wall C again")
-    assert "4.10 m may be 4.01 m" in fault.hint
+    assert fault.given == "the walls end 0.92 m from where they began"
+    assert fault.hint.startswith("measure wall A or wall C again; ")
+    assert fault.hint.endswith("; if all are right, measure the diagonals as well")
+    both = read_text(room(*lengths, checks=[("A", "C", 4.849), ("B", "D", 4.849)])).survey
+    assert [round(angle / 10) for _, angle in both.askew] == [82, 98, 98, 82]
+    assert not both.doubts
+    assert both.readings is None
+
+
+@pytest.mark.parametrize("square", [True, False])
+def test_corners_measured_square_stay_so(square):
+    """With all four square a gap of 12 cm is a wrong length; with two the other two lean.
+
+    A and B square: wall C runs level, and 12 cm over 3.24 are atan(12 / 324) = 2.12°.
+    """
+    four = [Leg(letter(i), 1000 * long, 90, 0.0, i < 2) for i, long in enumerate(TRAPEZIUM)]
+    if square:
+        four = [Leg(leg.name, leg.length, 90, 0.0, True) for leg in four]
+        with pytest.raises(OutlineError, match="the walls end 12 cm from where they began"):
+            survey(four, False, (), "cm")
+    else:
+        taped = survey(four, False, (), "cm")[1]
+        assert taped.askew == (("the end of wall C", 921), ("the end of wall D", 879))
+
+
+def test_a_last_wall_left_out_can_say_that_its_corner_is_square():
+    """Then wall B alone leans, 15 cm over 3.24 m, which is atan(15 / 324) = 2.65 degrees.
+
+    Wall C may be turned, as D was not measured: the other two corners have half of it each.
+    """
+    last = "[[room.wall]]\nsquare = true\n[[door]]"
+    taped = read_text(room(4.10, 3.24, 3.95).replace("[[door]]", last)).survey
+    assert [where for where, _ in taped.askew] == [f"the end of wall {name}" for name in "ABC"]
+    off = [angle - 900 for _, angle in taped.askew]
+    assert off == pytest.approx([-26.5, 13.25, 13.25], abs=1)
+
+
+@pytest.mark.parametrize(
+    ("third", "short", "misread"),
+    [
+        (4.10, 0, None),
+        (3.95, 150, ["wall A", "wall C"]),
+        # 60 cm over 3.24 m are 10.5°: a wall at a slant, which nothing contradicts.
+        (3.50, None, None),
+    ],
+)
+def test_a_last_wall_left_out_that_runs_nearly_square_is_asked_about(third, short, misread):
+    """The last wall is not measured: what it misses its course by may be a slip elsewhere."""
+    text = room(4.10, 3.24, third).replace("[[door]]", "[[room.wall]]\n[[door]]")
+    scenario = read_text(text)
+    taped = scenario.survey
+    assert taped.short == short
+    assert (taped.readings and [doubt.name for doubt in taped.readings.misread]) == misread
+    assert bool(survey_words(scenario)) == (short is not None)
 
 
 @pytest.mark.parametrize(
@@ -200,7 +313,9 @@ def test_the_misclosure_is_told_as_a_surveyor_would(back, told):
 def test_a_slip_from_two_centimetres_on_is_asked_about():
     """21 mm between A and C: spread, and both are to be measured again; 15 mm are not."""
     asked = measure_again(read_text(room(4.10, 3.24, 4.121, 3.24)))
+    *asked, otherwise = asked
     assert [q.split(":")[0] for q in asked] == ["Measure wall A again", "Measure wall C again"]
+    assert otherwise.startswith("If the tape says the same again, the corners are not square")
     assert measure_again(read_text(room(4.10, 3.24, 4.115, 3.24))) == ()
 
 

@@ -270,16 +270,11 @@ def _checked_by(notes: Notes, start: str, end: str, first: str, last: str) -> Sc
             return
         if not (yield from _meant(notes, found)):
             continue
-        checks = notes.tables["room"].setdefault("check", [])
-        checks.append({"from": start, "to": end, "length": mm(found)})
-        faults = notes.look().faults
-        if not faults:
+        wrong = _add_check(notes, start, end, found)
+        if not wrong:
             yield Drawn()
             return
-        checks.pop()
-        if not checks:
-            notes.tables["room"].pop("check")
-        yield Said(f"That does not go with the walls. {plain(faults[0])}")
+        yield Said(f"That does not go with the walls. {wrong}")
 
 
 def _meant(notes: Notes, diagonal: int) -> Script[bool]:
@@ -308,16 +303,8 @@ def _walked_checks(notes: Notes) -> Script[None]:
         if found is None:
             return
         start, end, long = found
-        checks = notes.tables["room"].setdefault("check", [])
-        checks.append({"from": start, "to": end, "length": mm(long)})
-        faults = notes.look().faults
-        if faults:
-            checks.pop()
-            if not checks:
-                notes.tables["room"].pop("check")
-            yield Said(f"That does not go with the walls. {plain(faults[0])}")
-        else:
-            yield Drawn()
+        wrong = _add_check(notes, start, end, long)
+        yield Said(f"That does not go with the walls. {wrong}") if wrong else Drawn()
 
 
 MOST_CHECKS = 12
@@ -368,12 +355,60 @@ def _told_of_the_tape(notes: Notes) -> Script[None]:
                 row["length"] = before
                 yield Said("With that the walls make no room at all, so the first one stays.")
             yield Drawn()
+    yield from _told_apart(notes)
+
+
+def _told_apart(notes: Notes) -> Script[None]:
+    """Ask for what tells corners that are off from a misread length, until it is told or declined.
+
+    Each answer is said before the next question; a scenario without two readings asks nothing.
+    """
+    while pair := _telling(notes):
+        start, end = pair
+        text = (
+            f"Can you measure straight across, from the left end of wall {start} to the left end "
+            f"of wall {end}? That tells whether the room is out of square. Enter if you cannot."
+        )
+        question = a_length_or_none(text, notes.unit, *WALL_LENGTHS, nothing="not measured")
+        long = yield from ask(question)
+        if long is None:
+            return
+        wrong = _add_check(notes, start, end, long)
+        yield Said(f"That does not go with the walls. {wrong}") if wrong else Drawn()
+        if wrong:
+            return
+        scenario = notes.scenario()
+        for sentence in survey_words(scenario) if scenario else ():
+            yield Said(sentence)
+
+
+def _telling(notes: Notes) -> tuple[str, str] | None:
+    """The first of the lengths that would tell two readings apart."""
+    scenario = notes.scenario()
+    readings = scenario.survey.readings if scenario and scenario.survey else None
+    return next(iter(readings.measure), None) if readings else None
+
+
+def _add_check(notes: Notes, start: str, end: str, long: int) -> str:
+    """Note a length from corner to corner; where it goes with nothing, what is wrong instead."""
+    room = notes.tables["room"]
+    checks = room.setdefault("check", [])
+    checks.append({"from": start, "to": end, "length": mm(long)})
+    faults = notes.look().faults
+    if faults:
+        checks.pop()
+        if not checks:
+            room.pop("check")
+    return plain(faults[0]) if faults else ""
 
 
 def _doubted(notes: Notes, asked: set[str]) -> str:
     """A wall whose length the others contradict and that was not asked about; "" if none."""
     scenario = notes.scenario()
     survey = scenario.survey if scenario else None
-    doubted = [doubt.name.removeprefix("wall ") for doubt in survey.doubts] if survey else []
+    doubts = survey.doubts if survey else ()
+    if survey and survey.readings:
+        doubts = survey.readings.misread
+    doubted = [doubt.name.removeprefix("wall ") for doubt in doubts]
     given = {row["name"] for row in notes.tables["room"].get("wall", ())}
     return next((name for name in doubted if name in given - asked), "")

@@ -446,16 +446,29 @@ class Taped:
 class Doubt:
     """A measured length that the others contradict.
 
-    ``likely`` is what the others make of it, None where they cannot tell. ``misread`` is
-    the number that may have been meant (3.24 for 3.42), 0 if none is like it. ``left_out``
-    says that the plan was drawn without this length, since the others are enough.
+    ``likely`` is what the others make of it. ``misread`` is the number that may have been
+    meant (3.24 for 3.42), 0 if none is like it. ``left_out`` says that the plan was drawn
+    without this length, since the others are enough.
     """
 
     name: str
     given: int
-    likely: int | None = None
+    likely: int
     misread: int = 0
     left_out: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class TwoReadings:
+    """A room drawn out of square that may as well be square with one length wrong.
+
+    ``misread`` are the lengths each of which alone would explain it; without any it would
+    take several. A length taped between the corners of each pair in ``measure``, by the names
+    of the walls that begin there, tells which.
+    """
+
+    misread: tuple[Doubt, ...]
+    measure: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -463,18 +476,21 @@ class Survey:
     """A room measured with more lengths than it takes, adjusted.
 
     ``perimeter`` is the sum of the walls as given and ``short`` by how much the walk round
-    them misses its beginning. ``error`` is how far a corner may be off, 95 % of the time.
-    ``askew`` are corners that are not square, each with its angle in tenths of a degree as
-    seen from inside. Without checks (diagonals and the like) ``checks`` is 0.
+    them misses its beginning, None where the last wall was left out and may run anywhere.
+    ``error`` is how far a corner may be off, 95 % of the time. ``askew`` are corners that are
+    not square, each with its angle in tenths of a degree as seen from inside. Without checks
+    (diagonals and the like) ``checks`` is 0. ``readings`` is there where the room may be
+    another than the one drawn.
     """
 
     perimeter: int
-    short: int
+    short: int | None
     lengths: tuple[Taped, ...]
     doubts: tuple[Doubt, ...] = ()
     askew: tuple[tuple[str, int], ...] = ()
     checks: int = 0
     error: int = 0
+    readings: TwoReadings | None = None
 
     @property
     def most(self) -> int:

@@ -205,7 +205,15 @@ def slot_place(anchor: Piece, piece: Piece, slot: Slot) -> tuple[int, int, int, 
     if anchor.shape == "L" and slot.side == "front":
         at, start, end = edge(anchor, "front")
         a0, b0 = start + (end - start - ea) * slot.along // 1000 + slot.shift, at + slot.gap
+        # Who sits on the arm keeps the floor for the legs, even if it then reaches past the end.
+        legs = max((c.least for c in anchor.clearances if _from_arm(anchor) in c.sides), default=0)
+        a0 = max(a0, start + legs) if anchor.arm_side == "left" else min(a0, end - ea - legs)
     return a0, b0, a0 + ea, b0 + eb, quarter
+
+
+def _from_arm(anchor: Piece) -> Side:
+    """The side to which the arm of an L looks."""
+    return "right" if anchor.arm_side == "left" else "left"
 
 
 def _slot_quarter(slot: Slot) -> int:

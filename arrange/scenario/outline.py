@@ -14,7 +14,7 @@ from arrange.data.room import Point, Wall
 from arrange.errors import ArrangeError
 
 TAPE_SLIP = 20  # mm by which a closing wall may miss its course for want of care
-STRAIGHT = 2.0  # a closing wall this many degrees off its course is a slip of the tape
+STRAIGHT = 8.0  # a closing wall this many degrees off its course is a slip, or corners that are off
 MOST_CORNERS = 40
 WIDEST = 60_000  # mm from one side of a room to the other
 

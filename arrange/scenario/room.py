@@ -142,7 +142,7 @@ def _walked(room: Table) -> Outline:
     tables = room.tables("wall")
     legs: list[Leg] = []
     names: list[str] = []
-    open_end = False
+    open_end = square = False
     for i, table in enumerate(tables):
         names.append(table.text("name", letter(i)))
         turn, square = _turn(table), table.flag("square")
@@ -156,7 +156,7 @@ def _walked(room: Table) -> Outline:
         return _too_few(room, len(tables))
     if not open_end and not _returns(legs):
         names.append(letter(len(names)))
-    return _steady(room, legs, names)
+    return _steady(room, legs, names, square=open_end and square)
 
 
 def _too_few(room: Table, count: int) -> Outline:
@@ -171,8 +171,11 @@ def _returns(legs: list[Leg]) -> bool:
     return abs(sum(leg.turn for leg in legs) - 360) < 1
 
 
-def _steady(room: Table, legs: list[Leg], names: list[str]) -> Outline:
-    """The room walked along ``legs``; ``names`` has one more where the last wall was left out."""
+def _steady(room: Table, legs: list[Leg], names: list[str], *, square: bool = False) -> Outline:
+    """The room walked along ``legs``; ``names`` has one more where the last wall was left out.
+
+    ``square`` says that the corner at the end of that one was measured square.
+    """
     folded = [name.casefold() for name in names]
     for name in sorted({n for n in folded if folded.count(n) > 1}):
         room.fault("wall", f"two walls are called {name!r}", "every wall needs its own name")
@@ -182,7 +185,8 @@ def _steady(room: Table, legs: list[Leg], names: list[str]) -> Outline:
     from arrange.scenario.survey import survey  # noqa: PLC0415  numpy, for walked rooms alone
 
     good = [check for check in checks if check is not None]
-    corners, taped = survey(legs, len(names) > len(legs), good, room.unit)
+    last = Leg(names[-1], 0, 90.0, square=square)
+    corners, taped = survey(legs, len(names) > len(legs), good, room.unit, last)
     return corners, tuple(names), taped
 
 

@@ -1,14 +1,12 @@
 """The tape survey: a room from its walls, turns and check lengths, and what disagrees.
 
-Slips are spread by least squares. Each measurement says what it should be, given the corners,
-and how far off it may be. The corners are those with the least sum of (what is left over /
-standard deviation) squared. A measurement that the others contradict is found by its
-standardised residual (Baarda's data snooping, from memory).
+Slips are spread by least squares (``arrange/scenario/adjusting.py``).
 
 Three readings are tried, the plainest first: corners as written, right angles among them;
-corners that are somewhat off what is written, if there are lengths enough to tell; one length
-misread. The first reading without a contradiction is taken. Lengths in mm; bearings and turns
-in degrees, clockwise; y up.
+corners that are somewhat off what is written, if there are check lengths or nothing else will
+do; one length misread. The first reading without a contradiction is taken. Where corners are
+off in it and one misread length would do as well, nothing measured tells which, and both are
+told. Lengths in mm; bearings and turns in degrees, clockwise; y up.
 """
 
 from __future__ import annotations
@@ -16,188 +14,37 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from itertools import combinations, pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
 from arrange.data.lengths import length as in_words
 from arrange.data.lengths import listed
-from arrange.data.room import Doubt, Point, Survey, Taped
+from arrange.data.room import Doubt, Point, Survey, Taped, TwoReadings
 from arrange.data.scenario import Unit
-from arrange.scenario.outline import Leg, OutlineError, headings, whole
+from arrange.scenario.adjusting import (
+    CHECKED,
+    CRITICAL,
+    Adjustment,
+    Floats,
+    Measurement,
+    adjust,
+    turned,
+    value_on,
+)
+from arrange.scenario.outline import Leg, OutlineError, headings, letter, whole
 
-Floats = NDArray[np.float64]
-Kind = Literal["length", "bearing", "turn", "square"]
-
-# Two-sided 0.01 %: of a thousand rooms with ten lengths each, one is doubted without cause.
-CRITICAL = 3.89
-# A measurement of which the others check less than this share cannot be told to be wrong.
-CHECKED = 0.02
-STEPS = 20
-STILL = 1e-7  # mm
 # One standard deviation of a length read by hand: 2 mm for a metre, and with its root.
 TAPE = 2.0
 LEAST_SD = 1.0
 EXACT = 1e-5  # degrees: a corner that stays as it is written
+BENT = 0.01  # degrees: a corner that should have stayed and could not
 ASKEW = 2.0  # degrees: how far corners of a home are off what they look like, one in three more
 SKEW_SEEN = 0.3  # degrees: less is not told
 ASKED = 20  # mm: from here on a slip is asked about
 LIKELY = 2.58  # standard deviations, one in a hundred: so much, and 2 cm, are worth a question
 SPREAD_AT_MOST = 50  # mm: more is no slip that can be spread over walls nobody suspects
 APART = 6.0  # squared test values: this much likelier than any other, e ** 3 to 1
-
-
-@dataclass(frozen=True, slots=True)
-class Measurement:
-    """One thing measured, with ``sd``, its standard deviation in the unit of ``value``.
-
-    ``at`` are corners by number: from and to for a ``length`` or ``bearing`` (clockwise
-    from up the plan); before, at and after the corner for a ``turn``, right positive; for
-    ``square`` two corners, whose middle is measured from, and the two ends of the wall
-    that is measured to at right angles, inwards positive.
-    """
-
-    name: str
-    kind: Kind
-    at: tuple[int, ...]
-    value: float
-    sd: float
-
-
-@dataclass(frozen=True, slots=True)
-class Adjustment:
-    """Corners that fit best, and how well each measurement agrees with the others.
-
-    ``points`` (n, 2) are in mm. ``off`` is adjusted less measured, ``share`` the part of
-    each measurement that the others check, 0 to 1, and ``test`` the standardised residual;
-    all (m,). ``spread`` (2n, 2n) is the covariance of the points, in mm squared.
-    """
-
-    points: Floats
-    off: Floats
-    share: Floats
-    test: Floats
-    spread: Floats
-
-    @property
-    def worst(self) -> float:
-        """The greatest standardised residual; 0 where nothing is checked."""
-        return float(np.abs(self.test).max(initial=0.0))
-
-    @property
-    def fits(self) -> bool:
-        """Whether no measurement contradicts the others."""
-        return self.worst <= CRITICAL
-
-    def slip(self, index: int) -> float:
-        """By how much measurement ``index`` is out, if it alone is: measured less true."""
-        return float(-self.off[index] / self.share[index])
-
-    def error(self) -> float:
-        """In mm: 95 times of 100 every corner is within this of where it is.
-
-        Measured from the first corner, with the first wall running as drawn. It is the 99 %
-        radius of the worst corner (chi squared 9.21, from memory), since all must be within.
-        """
-        corners = range(0, len(self.spread), 2)
-        largest = [np.linalg.eigvalsh(self.spread[i : i + 2, i : i + 2])[-1] for i in corners]
-        return math.sqrt(9.21 * max(0.0, *map(float, largest)))
-
-
-def adjust(measurements: Sequence[Measurement], start: Floats, held: Sequence[int]) -> Adjustment:
-    """The corners that fit ``measurements`` best, from ``start`` (n, 2) on, in mm.
-
-    ``held`` are coordinates that stay as they are (2i is x of corner i, 2i + 1 its y): as
-    many as it takes to hold the room in its place. What no measurement fixes stays near
-    ``start``.
-    """
-    points = np.array(start, dtype=float)
-    free = [i for i in range(points.size) if i not in set(held)]
-    weight = np.array([1 / m.sd for m in measurements])
-    for _ in range(STEPS):
-        rows, off = _rows(measurements, points)
-        step = np.linalg.lstsq(rows[:, free] * weight[:, None], -off * weight, rcond=1e-13)[0]
-        points.reshape(-1)[free] += step
-        if np.abs(step).max(initial=0.0) < STILL:
-            break
-    rows, off = _rows(measurements, points)
-    design = rows[:, free] * weight[:, None]
-    inverse = np.linalg.pinv(design)
-    share = 1 - np.einsum("ij,ji->i", design, inverse)
-    checked = share > CHECKED
-    test = np.where(checked, off * weight / np.sqrt(np.where(checked, share, 1.0)), 0.0)
-    spread = np.zeros((points.size, points.size))
-    spread[np.ix_(free, free)] = inverse @ inverse.T
-    return Adjustment(points, off, share, test, spread)
-
-
-def value_on(points: Floats, measurement: Measurement) -> float:
-    """What would be measured on the plan with these corners, in the measurement's unit."""
-    return _MEASURES[measurement.kind](points, measurement.at)[0]
-
-
-def turned(degrees: float) -> float:
-    """The same turn between -180 and 180 degrees."""
-    return (degrees + 180) % 360 - 180
-
-
-def _rows(measurements: Sequence[Measurement], points: Floats) -> tuple[Floats, Floats]:
-    """How each measurement changes with each coordinate, and adjusted less measured."""
-    rows = np.zeros((len(measurements), points.size))
-    off = np.zeros(len(measurements))
-    for i, m in enumerate(measurements):
-        value, changes = _MEASURES[m.kind](points, m.at)
-        miss = value - m.value
-        off[i] = miss if m.kind in ("length", "square") else turned(miss)
-        for corner, (x, y) in changes:
-            rows[i, 2 * corner] += x
-            rows[i, 2 * corner + 1] += y
-    return rows, off
-
-
-Changes = list[tuple[int, tuple[float, float]]]
-
-
-def _length(points: Floats, at: tuple[int, ...]) -> tuple[float, Changes]:
-    a, b = at
-    dx, dy = map(float, points[b] - points[a])
-    long = math.hypot(dx, dy) or 1.0
-    x, y = dx / long, dy / long
-    return long, [(a, (-x, -y)), (b, (x, y))]
-
-
-def _bearing(points: Floats, at: tuple[int, ...]) -> tuple[float, Changes]:
-    a, b = at
-    dx, dy = map(float, points[b] - points[a])
-    square = (dx * dx + dy * dy) or 1.0
-    x, y = math.degrees(dy / square), math.degrees(-dx / square)
-    return math.degrees(math.atan2(dx, dy)), [(a, (-x, -y)), (b, (x, y))]
-
-
-def _turn(points: Floats, at: tuple[int, ...]) -> tuple[float, Changes]:
-    before, corner, after = at
-    came, came_by = _bearing(points, (before, corner))
-    goes, goes_by = _bearing(points, (corner, after))
-    return goes - came, [*goes_by, *((i, (-x, -y)) for i, (x, y) in came_by)]
-
-
-def _square(points: Floats, at: tuple[int, ...]) -> tuple[float, Changes]:
-    p, q, a, b = at
-    (ax, ay), (bx, by) = points[a], points[b]
-    mx, my = (points[p] + points[q]) / 2
-    ex, ey = float(bx - ax), float(by - ay)
-    long = math.hypot(ex, ey) or 1.0
-    across = float(ey * (mx - ax) - ex * (my - ay)) / long
-    ux, uy = ex / long, ey / long
-    half = (uy / 2, -ux / 2)
-    # By the wall's own ends: the line turns about the foot of the measured distance.
-    at_b = float((mx - ax) * ux + (my - ay) * uy) / long
-    far, near = (-uy * at_b, ux * at_b), (-uy * (1 - at_b), ux * (1 - at_b))
-    return across, [(p, half), (q, half), (a, near), (b, far)]
-
-
-_MEASURES = {"length": _length, "bearing": _bearing, "turn": _turn, "square": _square}
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,17 +65,21 @@ class Check:
     to_wall: bool = False
 
 
+LAST = Leg("", 0, 90.0)  # a wall that was not measured, called by its letter
+
+
 def tape_sd(length: float) -> float:
     """The standard deviation of a length of so many mm, in mm."""
     return max(LEAST_SD, TAPE * math.sqrt(length / 1000))
 
 
 def survey(
-    legs: Sequence[Leg], closing: bool, checks: Sequence[Check], unit: Unit
+    legs: Sequence[Leg], closing: bool, checks: Sequence[Check], unit: Unit, last: Leg = LAST
 ) -> tuple[tuple[Point, ...], Survey]:
     """The corners of a room walked round clockwise, and what was made of the tape.
 
-    ``closing`` says that the last wall was not measured and runs back to the start.
+    ``closing`` says that the ``last`` wall was not measured and runs back to the start; of
+    its leg only the name, and whether the corner at its end is square, are read.
 
     Raises
     ------
@@ -236,7 +87,7 @@ def survey(
         If the lengths contradict one another by more than a tape can slip, and no single
         one of them explains it.
     """
-    walked = _Walk(legs, closing, checks)
+    walked = _Walk(legs, closing, checks, last)
     found = _plainest(walked)
     if found is None:
         raise _contradicted(walked, unit)
@@ -246,13 +97,20 @@ def survey(
 class _Walk:
     """The measurements, with corners numbered from 0 as the walk meets them."""
 
-    def __init__(self, legs: Sequence[Leg], closing: bool, checks: Sequence[Check]) -> None:
+    def __init__(
+        self, legs: Sequence[Leg], closing: bool, checks: Sequence[Check], last: Leg
+    ) -> None:
         self.legs, self.checks = legs, checks
         self.count = len(legs) + closing
+        walls = [*legs, *([last] if closing else [])]
+        self.names = [wall.name or letter(i) for i, wall in enumerate(walls)]
+        self.squares = [wall.square for wall in walls]
         self.courses, steps = headings(legs, closing)
         ends = np.cumsum([(0.0, 0.0), *steps], axis=0)
         self.start: Floats = ends[: self.count]
-        self.gap = _gap(ends[-1], self.courses, closing)
+        # Where the last wall may run anywhere, there is nothing to miss.
+        closes = len(self.courses) == self.count
+        self.gap = _gap(ends[-1], self.courses, closing) if closes else None
         # Corner 0 stands, and the first wall runs as drawn.
         self.held = (0, 1, 3)
 
@@ -281,13 +139,19 @@ class _Walk:
         return found
 
     def turns(self, loose: bool) -> list[Measurement]:
-        """Corners: as they are written, or ``loose`` where nobody measured them square."""
+        """Corners: as they are written, or ``loose`` where nobody measured them square.
+
+        Where all walls have a course, the first corner comes last and turns by what is left
+        of a full turn.
+        """
+        written = [turned(b - a) for a, b in pairwise(self.courses)]
+        if len(written) == self.count - 1:
+            written.append(turned(360 - sum(written)))
         found = []
-        for i, course in enumerate(self.courses[1:], 1):
-            turn = turned(course - self.courses[i - 1])
-            sd = ASKEW if loose and not self.legs[i - 1].square else EXACT
-            at = (i - 1, i, (i + 1) % self.count)
-            found.append(Measurement(f"corner {i}", "turn", at, turn, sd))
+        for i, turn in enumerate(written):
+            at = (i, (i + 1) % self.count, (i + 2) % self.count)
+            sd = ASKEW if loose and not self.squares[i] else EXACT
+            found.append(Measurement(f"the end of wall {self.names[i]}", "turn", at, turn, sd))
         return found
 
     def adjust(self, measurements: Sequence[Measurement]) -> Adjustment:
@@ -299,61 +163,128 @@ def _gap(end: Floats, courses: Sequence[float], closing: bool) -> float:
     if not closing:
         return float(np.hypot(*end))
     aside = math.radians(courses[-1])
-    straight = len(courses) > 1 and courses[-1] % 90 == 0
-    return abs(float(end[0] * math.sin(aside) + end[1] * math.cos(aside))) if straight else 0.0
+    return abs(float(end[0] * math.sin(aside) + end[1] * math.cos(aside)))
 
 
 @dataclass(frozen=True, slots=True)
 class _Found:
-    """The corners, and the lengths in doubt by number; a ``left_out`` one is not in them."""
+    """The corners, and the lengths in doubt by number; a ``left_out`` one is not in them.
+
+    ``askew`` says that corners are off what is written where right angles would not do.
+    """
 
     adjusted: Adjustment
     doubtful: Sequence[int] = ()
     left_out: bool = False
+    askew: bool = False
 
 
 def _plainest(walked: _Walk) -> _Found | None:
     """The first reading that nothing contradicts; where one length alone does, without it."""
     lengths = walked.lengths()
-    readings = (False, True) if walked.checks else (False,)
-    plain = [_read(walked, lengths, askew) for askew in readings]
-    fitting = [one for one in plain if not _suspects(one, len(lengths))]
+    count = len(lengths)
+    exact, loose = (_read(walked, lengths, askew) for askew in (False, True))
+    readings = [exact, *([loose] if walked.checks else [])]
+    # Bent too far, corners are no likelier than a misread length.
+    fitting = [r for r in readings if not _suspects(r, count) and (r is exact or r.fits)]
     # That corners are a little off is likelier than a length that is worth a question.
-    unasked = [one for one in fitting if not _worth_asking(one, len(lengths))]
+    unasked = [one for one in fitting if not _worth_asking(one, count)]
     plainest = next(iter([*unasked, *fitting]), None)
     if plainest is not None:
-        return _Found(plainest, _worth_asking(plainest, len(lengths)))
-    for askew in readings:
+        return _Found(plainest, _worth_asking(plainest, count), askew=plainest is loose)
+    suspects = _suspects(exact, count)
+    small = all(round(abs(exact.slip(i))) <= SPREAD_AT_MOST for i in suspects)
+    # Without a check length nobody can tell a misread wall from corners that are off.
+    if not walked.checks and not small and loose.fits:
+        return _Found(loose, askew=True)
+    for askew in (False, True) if walked.checks else (False,):
         adjusted = walked.adjust([*lengths, *walked.turns(askew)])
-        suspects = _suspects(adjusted, len(lengths))
-        if len(suspects) == 1:
-            rest = [m for i, m in enumerate(lengths) if i != suspects[0]]
+        doubtful = _suspects(adjusted, count)
+        if len(doubtful) == 1:
+            rest = [m for i, m in enumerate(lengths) if i != doubtful[0]]
             without = _read(walked, rest, askew)
             if not _suspects(without, len(rest)):
-                return _Found(without, suspects, left_out=True)
-    adjusted = _read(walked, lengths, askew=False)
-    suspects = _suspects(adjusted, len(lengths))
-    if all(round(abs(adjusted.slip(i))) <= SPREAD_AT_MOST for i in suspects):
-        return _Found(adjusted, suspects)
-    return None
+                return _Found(without, doubtful, left_out=True)
+    if walked.checks and not _suspects(loose, count):
+        return _Found(loose, _worth_asking(loose, count), askew=True)
+    return _Found(exact, suspects) if small else None
+
+
+def _other_reading(walked: _Walk, found: _Found, unit: Unit) -> TwoReadings | None:
+    """What a room out of square may be instead: one with corners as written and one length wrong.
+
+    None where that is ruled out. Without check lengths nothing rules out that several are wrong.
+    """
+    if not found.askew:
+        return None
+    lengths = walked.lengths()
+    checked = _read(walked, lengths, askew=False).share > CHECKED
+    doubts, rooms = [], []
+    for i, one in enumerate(lengths):
+        if not checked[i]:
+            continue
+        rest = [*lengths[:i], *lengths[i + 1 :]]
+        without = _read(walked, rest, askew=False)
+        as_written = np.abs(without.off[len(rest) :]).max(initial=0.0) < BENT
+        if as_written and not _suspects(without, len(rest)):
+            doubt = _doubt(one, round(value_on(without.points, one)), unit)
+            if abs(doubt.given - doubt.likely) >= ASKED:
+                doubts.append(doubt)
+                rooms.append(without.points)
+    if walked.checks and not doubts:
+        return None
+    return TwoReadings(tuple(doubts), _telling(walked, found.adjusted.points, rooms))
+
+
+def _telling(walked: _Walk, askew: Floats, others: Sequence[Floats]) -> tuple[tuple[str, str], ...]:
+    """The corners between which one more length, or two, best tells the readings apart.
+
+    Nothing stands between them, and their distance is none of those measured.
+    """
+    from shapely import LineString, Polygon  # noqa: PLC0415  where there is a question alone
+
+    floor = Polygon(askew).buffer(1)
+    taped = {frozenset(m.at) for m in walked.lengths() if m.kind == "length"}
+    taped |= {frozenset((i, (i + 1) % walked.count)) for i in range(walked.count)}
+
+    def tells(pair: tuple[int, int]) -> tuple[float, float]:
+        at = Measurement("", "length", pair, 0.0, 1.0)
+        long = value_on(askew, at)
+        apart = [abs(value_on(points, at) - long) for points in others]
+        return round(min(apart, default=0.0)), round(long)
+
+    pairs = [
+        pair
+        for pair in combinations(range(walked.count), 2)
+        if frozenset(pair) not in taped and floor.covers(LineString(askew[list(pair)]))
+    ]
+    best = sorted(pairs, key=tells, reverse=True)[: 1 if walked.checks else 2]
+    return tuple((walked.names[i], walked.names[j]) for i, j in sorted(best))
 
 
 def _read(walked: _Walk, lengths: Sequence[Measurement], askew: bool) -> Adjustment:
     """The corners with the turns as written; where ``askew``, those that come out so stay so.
 
     Unless the lengths will not have that: several corners can be off by too little to be told.
+    Without check lengths nothing shows that a corner is as written.
     """
-    exact = walked.turns(loose=False)
+    exact, count = walked.turns(loose=False), len(lengths)
     if not askew:
         return walked.adjust([*lengths, *exact])
     loose = walked.turns(loose=True)
     freely = walked.adjust([*lengths, *loose])
+    if not walked.checks:
+        return freely
     points = freely.points
     seen = [abs(turned(value_on(points, t) - t.value)) >= SKEW_SEEN for t in exact]
     turns = [b if bent else a for a, b, bent in zip(exact, loose, seen, strict=True)]
+    if len(turns) == walked.count:  # the first corner follows from the others
+        turns[-1] = loose[-1]
     adjusted = walked.adjust([*lengths, *turns])
-    asks = _worth_asking(adjusted, len(lengths)) and not _worth_asking(freely, len(lengths))
-    return freely if asks else adjusted
+    worse = any(
+        found(adjusted, count) and not found(freely, count) for found in (_suspects, _worth_asking)
+    )
+    return freely if worse else adjusted
 
 
 def _suspects(adjusted: Adjustment, lengths: int, critical: float = CRITICAL) -> list[int]:
@@ -379,11 +310,10 @@ def _told(walked: _Walk, found: _Found, unit: Unit) -> Survey:
         given = round(lengths[i].value)
         likely = taken[i] if found.left_out else round(given - adjusted.slip(i))
         if abs(given - likely) >= ASKED:
-            misread = misread_as(given, likely, unit)
-            doubts.append(Doubt(lengths[i].name, given, likely, misread, found.left_out))
+            doubts.append(_doubt(lengths[i], likely, unit, left_out=found.left_out))
     return Survey(
         perimeter=round(sum(leg.length for leg in walked.legs)),
-        short=round(walked.gap),
+        short=None if walked.gap is None else round(walked.gap),
         lengths=tuple(
             Taped(m.name, round(m.value), mm) for m, mm in zip(lengths, taken, strict=True)
         ),
@@ -391,23 +321,22 @@ def _told(walked: _Walk, found: _Found, unit: Unit) -> Survey:
         askew=_askew(walked, adjusted),
         checks=len(walked.checks),
         error=math.ceil(adjusted.error()),
+        readings=_other_reading(walked, found, unit),
     )
+
+
+def _doubt(one: Measurement, likely: int, unit: Unit, *, left_out: bool = False) -> Doubt:
+    given = round(one.value)
+    return Doubt(one.name, given, likely, misread_as(given, likely, unit), left_out)
 
 
 def _askew(walked: _Walk, adjusted: Adjustment) -> tuple[tuple[str, int], ...]:
     """Corners written as square that are not, by the wall that ends there."""
     found = []
-    turns = walked.turns(loose=False)
-    if len(turns) == walked.count - 1:  # the first corner turns by what is left of a full turn
-        last = 360 - sum(turn.value for turn in turns)
-        turns.append(Measurement("", "turn", (walked.count - 1, 0, 1), last, EXACT))
-    names = [leg.name for leg in walked.legs]
-    for turn in turns:
+    for turn in walked.turns(loose=False):
         now = turned(value_on(adjusted.points, turn))
         if round(abs(turn.value)) == 90 and abs(now - turn.value) >= SKEW_SEEN:
-            before = turn.at[0]
-            where = f"the end of wall {names[before]}" if before < len(names) else "the last corner"
-            found.append((where, round(10 * (180 - now))))
+            found.append((turn.name, round(10 * (180 - now))))
     return tuple(found)
 
 
@@ -446,8 +375,9 @@ def _contradicted(walked: _Walk, unit: Unit) -> OutlineError:
         if meant:
             maybe.append(f"{in_words(mm, unit)} may be {in_words(meant, unit)}")
     names = listed([lengths[i].name for i in suspects[:4]], "or")
-    hint = "; ".join([f"measure {names} again", *maybe[:2]])
-    if walked.gap > SPREAD_AT_MOST:
+    more = [] if walked.checks else ["if all are right, measure the diagonals as well"]
+    hint = "; ".join([f"measure {names} again", *maybe[:2], *more])
+    if walked.gap and walked.gap > SPREAD_AT_MOST:
         return OutlineError(
             f"the walls end {in_words(round(walked.gap), unit)} from where they began",
             "the last wall must end at the first corner",

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from arrange.data.lengths import area, length, listed, measured, the
 from arrange.data.piece import Clearance, Piece
 from arrange.data.result import Alone, Checked
-from arrange.data.room import Doubt, Survey
+from arrange.data.room import Doubt, Survey, TwoReadings
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sources import body
 from arrange.geometry.ceilings import area_under
@@ -46,7 +46,7 @@ def words(checked: Checked) -> str:
     rest = [f for f in checked.findings if f.answer not in ("fits", "cannot fit")]
     unsure = [text for f in rest if (text := finding_words(f, checked.scenario))]
     if unsure:
-        lines += ["", "Not tried, or not decided:"]
+        lines += [*[""][: lines[-1] != ""], "Not tried, or not decided:"]
         lines += [wrapped(sentence, "- ", "  ") for sentence in unsure]
     assumed = [p.name for p in checked.scenario.pieces if p.assumed]
     if assumed:
@@ -68,6 +68,7 @@ def survey_words(scenario: Scenario) -> tuple[str, ...]:
         return ()
     # With a length left out, what the walls miss their beginning by is that length's.
     closed = not any(doubt.left_out for doubt in taped.doubts)
+    closed = closed and taped.short is not None and not taped.readings
     told = [_round(taped, unit)] if closed and (taped.short or not taped.checks) else []
     if taped.checks:
         corners = "each corner is probably within" if taped.error else "each corner is within"
@@ -103,9 +104,64 @@ def area_words(scenario: Scenario) -> tuple[str, ...]:
 
 
 def measure_again(scenario: Scenario) -> tuple[str, ...]:
-    """A question for each length that the others contradict."""
+    """A question for each length that the others contradict, and where two readings are left."""
     taped, unit = scenario.survey, scenario.unit
-    return tuple(_doubt(doubt, unit) for doubt in taped.doubts) if taped is not None else ()
+    if taped is None:
+        return ()
+    told = [_doubt(doubt, unit) for doubt in taped.doubts]
+    if told and not taped.checks and not taped.doubts[0].left_out:
+        told.append(
+            "If the tape says the same again, the corners are not square: measure a diagonal and "
+            "add it."
+        )
+    if taped.readings is not None:
+        told += [_round(taped, unit)] if taped.short else []
+        told.append(_readings(taped, taped.readings, unit))
+    return tuple(told)
+
+
+def _readings(taped: Survey, readings: TwoReadings, unit: Unit) -> str:
+    """Both rooms that the lengths may come from, and what tells which it is."""
+    # A corner that stands out into the room has 270 degrees.
+    most = max((abs(angle % 1800 - 900) for _, angle in taped.askew), default=0)
+    told = "Either the room is out of square, as it is drawn"
+    told += f", with corners up to {most / 10:.1f} degrees off" if most else ""
+    wrong = [_wrong(doubt, unit) for doubt in readings.misread]
+    told += (
+        f", or one length is wrong: {listed(wrong, 'or')}."
+        if wrong
+        else (", or several lengths are wrong.")
+    )
+    if readings.measure:
+        ways = listed([f"from corner {a} to corner {b}" for a, b in readings.measure])
+        first = readings.measure[0][0]
+        one = len(readings.measure) == 1
+        told += (
+            f" Measure {ways}, and add {'it' if one else 'both'}: "
+            f"{'that tells' if one else 'they tell'} which. Corner {first} is the left end of "
+            f"wall {first}, as you face it."
+        )
+    else:
+        told += " Measure once more: that tells which."
+    if not taped.checks:
+        told += (
+            f" Until then each corner is probably within {_small(taped.error, unit)} of where it "
+            "is drawn."
+        )
+    return told
+
+
+def _wrong(doubt: Doubt, unit: Unit) -> str:
+    given = length(doubt.given, unit)
+    if doubt.misread:
+        return f"{_called(doubt)} ({given} may be {length(doubt.misread, unit)})"
+    return (
+        f"{_called(doubt)} ({given}, but {measured(doubt.likely, unit)} if all corners are square)"
+    )
+
+
+def _called(doubt: Doubt) -> str:
+    return the(doubt.name) if doubt.name.startswith("diagonal") else doubt.name
 
 
 def _round(taped: Survey, unit: Unit) -> str:
@@ -113,7 +169,7 @@ def _round(taped: Survey, unit: Unit) -> str:
     if not taped.short:
         return f"The walls end exactly where they began, {about}."
     gap = f"The walls end {_small(taped.short, unit)} from where they began, {about}"
-    if taped.most:
+    if taped.most and not taped.readings:
         return (
             f"{gap}; that is shared out, and no wall changes by more than "
             f"{_small(taped.most, unit)}."
@@ -122,8 +178,7 @@ def _round(taped: Survey, unit: Unit) -> str:
 
 
 def _doubt(doubt: Doubt, unit: Unit) -> str:
-    name = the(doubt.name) if doubt.name.startswith("diagonal") else doubt.name
-    told = f"Measure {name} again"
+    told = f"Measure {_called(doubt)} again"
     given = length(doubt.given, unit)
     if doubt.misread:
         told = f"{told}: {given} may be {length(doubt.misread, unit)}, misread on the tape."
