@@ -12,6 +12,7 @@ from open_rooms import open_data, open_room
 
 from arrange.data.need import Candidate, Need, Needs, Post, TooManyWaysError
 from arrange.errors import ScenarioError
+from arrange.scenario.counted import COUNTS
 from arrange.scenario.needs import OF_NEEDS, read_open, read_open_data, read_open_text
 from arrange.scenario.read import read_data, read_text
 
@@ -227,6 +228,7 @@ def test_every_key_of_needs_is_described():
         "may_lack",
         "points",
         *OF_NEEDS,
+        *COUNTS,
         "price",
         "delivery",
         "hour",

@@ -48,7 +48,10 @@ def choice_data(found: Choosing, files: tuple[str, ...] = ()) -> Data:
                 "name": need.name,
                 "must": need.lack is None,
                 "takes_off": in_points(need.lack),
+                "counts": need.counted[0] if need.counted is not None else None,
+                "at_least": need.counted[1] if need.counted is not None else None,
                 "met_by": [one.name for one in found.needs.meeting(need.name)],
+                "enough_together": [[one.name for one in way] for way in found.needs.ways(need)],
             }
             for need in found.needs.needs
         ],
