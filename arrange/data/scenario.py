@@ -9,6 +9,7 @@ from hashlib import sha256
 from typing import Literal
 
 from arrange.data.arrangement import Arrangement, Placement
+from arrange.data.finish import Finish
 from arrange.data.person import Person
 from arrange.data.piece import Piece, canonical
 from arrange.data.room import Room, Survey
@@ -119,7 +120,8 @@ class Scenario:
     ``held`` are places that pieces must keep in every arrangement. ``costs`` is what the
     person says about changes to this scenario. ``use`` is what the room is for; None: what
     its pieces say. ``people`` live or stay here, by name: the pieces and the walkway have what
-    they ask of them already. ``scheme`` are the colours; no arrangement depends on them.
+    they ask of them already. ``scheme`` are the colours, ``finish`` is what
+    walls and windows are finished with; no arrangement depends on them.
     """
 
     title: str
@@ -138,6 +140,7 @@ class Scenario:
     money: Money = field(default_factory=Money)
     people: tuple[Person, ...] = field(default=(), metadata={"later": True})
     scheme: Scheme = field(default_factory=Scheme, compare=False)
+    finish: Finish = field(default_factory=Finish, compare=False)
     expected: Outcome | None = None
     survey: Survey | None = field(default=None, compare=False)
     source_file: str = field(default="", compare=False)
