@@ -252,7 +252,39 @@ def test_what_the_bedroom_takes():
     assert told["light for the whole room"].amount == "1,900 lumens"
     assert told["fixings to the wall"].amount == "4"  # wardrobe and chest of drawers
     assert told["skirting"].amount == "14.20 m"  # 15 m less a door of 80 cm
+    assert told["fixings to the wall"].how.startswith("2 for each of the ")
     assert "to below the sill" in told["curtains for the window"].how  # a radiator stands under it
+
+
+def test_who_could_trip_gets_a_rug_that_lies_flat():
+    """The bed is 150 cm wide: 45.7 cm more at each side."""
+    text = """
+[room]
+size = [400, 400]
+[[door]]
+wall = "C"
+from_left = 20
+width = 80
+[[piece]]
+kind = "double bed"
+width = 150
+stands_now = { wall = "A", from_left = 100 }
+[[piece]]
+kind = "wardrobe"
+stands_now = { wall = "D", from_left = 0 }
+[[person]]
+name = "Ada"
+"""
+    told = []
+    for more in ("", 'uses = "stick"\n', "age = 80\n"):
+        scenario = read_text(text + more)
+        items = finishing(scenario, Arrangement(tuple(scenario.today)))
+        (rug,) = (item for item in items if item.thing == "a rug under the bed")
+        assert rug.amount == "241 cm wide"
+        told.append(rug.how.endswith("; only one that cannot slip or curl: Ada could trip"))
+        (fixed,) = (item for item in items if item.thing == "fixings to the wall")
+        assert fixed.how.startswith("2 for the wardrobe, ")
+    assert told == [False, True, True]
 
 
 def test_a_french_window_with_curtains_takes_less_skirting_and_its_own_pole():

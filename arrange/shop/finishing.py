@@ -16,6 +16,7 @@ from shapely.geometry import LineString
 from arrange.data.arrangement import Arrangement
 from arrange.data.finish import FULLNESS, Finish
 from arrange.data.lengths import listed, measured, the
+from arrange.data.people import cautioned
 from arrange.data.piece import Piece, tips
 from arrange.data.room import PENDANT as LAMP
 from arrange.data.room import Window
@@ -329,16 +330,19 @@ def _rugs(scenario: Scenario) -> Iterator[Item]:
     if any(piece.is_a("rug") for piece in scenario.pieces):
         return
     unit = scenario.unit
+    whom = cautioned(scenario.people, "rugs")
+    flat = f"; only one that cannot slip or curl: {whom} could trip" if whom else ""
     for piece in scenario.pieces:
         if piece.is_a("bed") and not piece.is_a("bunk"):
             side = RUG_BESIDE[piece.is_a("for two")]
             wide = piece.width + 2 * side
-            how = f"{measured(side, unit)} beyond each side of {the(piece.name)}"
+            how = f"{measured(side, unit)} beyond each side of {the(piece.name)}{flat}"
             yield Item("a rug under the bed", f"{measured(wide, unit)} wide", how, "rug-bed")
             return
         if piece.is_a("dine") and not piece.is_a("seat"):
             wide, deep = piece.width + 2 * RUG_TABLE, piece.depth + 2 * RUG_TABLE
-            how = f"{measured(RUG_TABLE, unit)} beyond {the(piece.name)} all round, for the chairs"
+            all_round = f"beyond {the(piece.name)} all round, for the chairs"
+            how = f"{measured(RUG_TABLE, unit)} {all_round}{flat}"
             size = f"{measured(wide, unit)} x {measured(deep, unit)}"
             yield Item("a rug under the table", size, how, "rug-dining")
             return
@@ -362,7 +366,9 @@ def _fixings(scenario: Scenario) -> Iterator[Item]:
     tall = [p for p in scenario.pieces if tips(p)]
     if tall:
         each = listed([the(p.name) for p in tall])
-        how = f"{FIXINGS} for each of {each}, of the sort for your walls"
+        how = (
+            f"{FIXINGS} for {'each of ' if len(tall) > 1 else ''}{each}, of the sort for your walls"
+        )
         yield Item("fixings to the wall", f"{FIXINGS * len(tall)}", how, "anchor-tall")
 
 

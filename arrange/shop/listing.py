@@ -23,6 +23,7 @@ from arrange.data.result import Result, Verdict
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import Dimension
 from arrange.shop.finishing import Item as Finish
+from arrange.words.choosing import quoted
 from arrange.words.places import stands_words
 from arrange.words.reasons import wrapped
 from arrange.words.suggest import outcome_words
@@ -227,7 +228,7 @@ def need_of(needs: Needs, choice: Choice, piece: Piece) -> str:
     for name in choice.candidates:
         candidate = needs.candidate(name)
         if piece.name in candidate.pieces:
-            return f"for {listed(candidate.needs)}"
+            return f"for {quoted(candidate.needs)}"
     return ""
 
 
