@@ -58,12 +58,14 @@ Use = Literal[
 class Money:
     """What may be spent: ``set_aside`` is the part of the budget, in per cent, for surprises.
 
-    ``currency`` stands before a sum as it is written; None without a budget.
+    ``currency`` stands before a sum as it is written; None without a budget. ``comes_in`` is what
+    is to be spent besides, such as what the sale of other pieces brings.
     """
 
     budget: Decimal | None = None
     set_aside: int = 10
     currency: str = ""
+    comes_in: Decimal = Decimal(0)
 
     @property
     def kept(self) -> Decimal:

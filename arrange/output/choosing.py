@@ -32,6 +32,7 @@ def choice_data(found: Choosing, files: tuple[str, ...] = ()) -> Data:
         "one_scale": found.one_scale,
         "currency": purse.currency,
         "budget": _sum(purse.budget),
+        "comes_in": _sum(purse.comes_in),
         "set_aside": _sum(purse.kept),
         "to_spend": _sum(found.spendable),
         "further": _sum(found.further),

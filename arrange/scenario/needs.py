@@ -19,7 +19,7 @@ from arrange.data.scenario import Scenario, Unit, Use
 from arrange.errors import ArrangeError, ScenarioError
 from arrange.rules.selectors import use_of
 from arrange.scenario.counted import Where, counted_in, with_ways
-from arrange.scenario.editing import Edited, group_of, names_of, rewritten, without
+from arrange.scenario.editing import Edited, coming_in, group_of, names_of, rewritten, without
 from arrange.scenario.faults import Faults, shown
 from arrange.scenario.limits import check_counts, text_of
 from arrange.scenario.read import UNITS, parsed, read_data
@@ -80,8 +80,14 @@ class OpenScenario:
         tables = Edited(
             self._data, pieces, tuple((row,) if row is not None else () for row in wishes)
         )
+        account = self.needs.choice(chosen).account
+        sold = -sum((post.total for post in account if post.item == "sale"), Decimal(0))
         try:
             bare = without(text, ("need",), (("", FEEL), ("money", "hour")))
+            if sold:  # what is sold is no piece of that file, but may be spent
+                purse = scenario.money
+                purse = replace(purse, comes_in=purse.comes_in + sold)
+                bare, scenario = coming_in(bare, purse.comes_in), replace(scenario, money=purse)
             if "use" not in self._data:  # what it is for is taken from all candidates together
                 bare = f'use = "{self.use}"\n{bare}'
             return rewritten(bare, tables, scenario)

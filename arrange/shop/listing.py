@@ -374,6 +374,8 @@ def money_lines(found: ShoppingList) -> list[str]:
         whole, kept = sum_words(found, purse.budget), sum_words(found, purse.kept)
         rest = sum_words(found, abs(left))
         over = f"{rest} are left" if left >= 0 else f"{rest} too much"
+        if purse.comes_in:
+            whole += f" and {sum_words(found, purse.comes_in)} from what is sold"
         told.append(f"Of {whole}, {kept} set aside for the unexpected: {over}.")
     if found.unpriced:
         told.append(f"Without a price: {listed(list(found.unpriced))}.")

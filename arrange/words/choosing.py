@@ -142,7 +142,11 @@ def how_words(found: Choosing, candidate: Candidate) -> str:
     if not candidate.costs:
         have = "bought by now" if candidate.bought else "you have it"
         return have if candidate.owned else "costs nothing"
-    parts = [f"{ITEMS[post.item]} {sum_words(found, post.total)}" for post in candidate.costs]
+    several = len({post.piece for post in candidate.costs}) > 1
+    parts = [
+        f"{f'{post.piece}: ' if several else ''}{ITEMS[post.item]} {sum_words(found, post.total)}"
+        for post in candidate.costs
+    ]
     if len(candidate.costs) == 1:
         return sum_words(found, candidate.cost)
     return f"{sum_words(found, candidate.cost)} ({', '.join(parts)})"
@@ -193,7 +197,8 @@ def total_words(found: Choosing, pick: Pick) -> str:
     purse, spend = found.money, found.spendable
     if purse.budget is None or spend is None:
         return whole
-    kept = f", {sum_words(found, purse.kept)} set aside for the unexpected" if purse.kept else ""
+    kept = f" and {sum_words(found, purse.comes_in)} from what is sold" if purse.comes_in else ""
+    kept += f", {sum_words(found, purse.kept)} set aside for the unexpected" if purse.kept else ""
     rest = sum_words(found, abs(spend - cost))
     left = f"{rest} are left" if cost <= spend else f"{rest} too much"
     return f"{whole} Of {sum_words(found, purse.budget)}{kept}: {left}."
