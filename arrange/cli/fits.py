@@ -19,8 +19,8 @@ from arrange.cli.common import (
 )
 
 SECONDS = 2.0
-# s of the processor, at most: to end a question that is under way, to say its words and to end
-AFTER = 0.3
+# s of the processor, at most: to begin; to end a question that is under way, say its words and end
+BEFORE, AFTER = 0.3, 0.3
 LEAST = 0.01  # s
 
 
@@ -97,10 +97,11 @@ class Clock:
 
     def __init__(self) -> None:
         self._began, self._used = time.monotonic(), time.process_time()
+        self._before = min(self._used, BEFORE)  # called by another program it is older than that
 
     def left(self, seconds: float) -> float:
         """Of so many seconds for the whole answer, at least ``LEAST``."""
         took = time.monotonic() - self._began
         used = time.process_time() - self._used
         slower = max(1.0, took / used) if used > 0 else 1.0
-        return max(LEAST, seconds - took - slower * (self._used + AFTER))
+        return max(LEAST, seconds - took - slower * (self._before + AFTER))
