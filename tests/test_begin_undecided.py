@@ -11,7 +11,8 @@ from command_line import process
 
 from arrange.begin.interview import Interview
 from arrange.begin.looks import swatch_of
-from arrange.begin.notes import read_told
+from arrange.begin.notes import Mm, Notes, read_told
+from arrange.begin.undecided import counted_of, enough
 from arrange.scenario.needs import read_open_text
 
 # A box of 3.20 by 3.80 m. A bed is to be found, for little money: there is an old one, which could
@@ -154,6 +155,52 @@ def test_what_is_not_decided_is_in_the_file_with_what_it_costs(told):
     assert (file.whole.money.budget, file.whole.money.currency) == (300, "EUR")
     (wish,) = file.scenario(["old bed", "kitchen table"]).wishes
     assert (wish.piece, wish.relation) == ("kitchen table", "near")
+
+
+@pytest.mark.fast
+@pytest.mark.parametrize(
+    ("words", "counted"),
+    [
+        ("eat for six now and then", ("seats", 6)),
+        ("room for 12 to eat", ("seats", 12)),
+        ("four can eat", ("seats", 4)),
+        ("two friends sleep over", ("sleeps", 2)),
+        ("hanging space, 1.2 m", ("hanging", 1200)),
+        ("a bed for two nights", None),
+        ("a desk for two", None),
+        ("hanging space", None),
+    ],
+)
+def test_a_need_says_for_how_many_it_is(words, counted):
+    assert counted_of(words, "cm") == counted
+
+
+@pytest.mark.fast
+def test_what_is_not_enough_for_a_need_is_told_and_asked_for():
+    """A table with two chairs, for four: more are asked for, and counted once they are there."""
+    rows = [
+        {"kind": "dining table for four", "name": "table", "owned": True, "meets": "eat for four"},
+        {"kind": "dining chair", "count": 2, "owned": True, "meets": "eat for four"},
+    ]
+    need = {"name": "eat for four"}
+    door = [{"wall": "C", "from_left": Mm(200), "width": Mm(800)}]
+    room = {"size": [Mm(3000), Mm(4000)]}
+    tables = {"room": room, "door": door, "need": [need], "piece": rows}
+    notes = Notes(tables=tables)
+    script = enough(notes, need)
+    assert next(script).text.startswith('All that meets "eat for four" seats 2: 4 are asked for.')
+    asked = next(script)
+    assert asked.text == "Is there something to add to it?"
+    assert need == {"name": "eat for four"}
+    assert "What else could you take" in script.send(True).text
+    rows[1]["count"] = 4
+    assert script.send(None).text == "What seats 4 together is compared."
+    assert need["seats"] == 4
+    rows[1]["count"] = 2
+    script = enough(notes, need)
+    next(script), next(script)
+    assert script.send(False).text == "Then it is not counted."
+    assert need == {"name": "eat for four"}
 
 
 @pytest.mark.fast

@@ -131,8 +131,8 @@ def test_a_choice_can_be_shopped_for(chosen, tmp_path):
             assert not row["total"] or Decimal(row["total"]) == running
             assert not row["total"] or Decimal(row["left to spend"]) == 108 - running
         reasons = {row["thing"]: row["why"] for row in rows if row["width mm"]}
-        assert reasons[one["candidates"][0]] == "for a place to write"
-        assert reasons.get("bookcase", "for books") == "for books"
+        assert reasons[one["candidates"][0]] == 'for "a place to write"'
+        assert reasons.get("bookcase", 'for "books"') == 'for "books"'
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 
 import csv
 import io
+from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 from itertools import pairwise
@@ -362,3 +363,16 @@ def test_the_sheet_of_sums_has_a_dot_for_each_choice_and_says_what_it_is():
     listed = " ".join(t.get_text() for t in axes.texts if t.get_gid() == "step")
     for one in found.curve:
         assert money(one.choice.cost).lstrip("-") in listed
+    # As dear as the budget allows, as good as can be: its number keeps off what is written there.
+    last = found.curve[-1]
+    (plan,) = last.result.suggestions
+    verdict = replace(plan.verdict, score=1000 + last.choice.lack)
+    result = replace(last.result, suggestions=(replace(plan, verdict=verdict),))
+    curve = (*found.curve[:-1], replace(last, result=result))
+    purse = replace(found.money, budget=last.choice.cost, set_aside=0)
+    whole = replace(found.whole, money=purse)
+    figure = sums_sheet(replace(found, whole=whole, curve=curve))
+    texts = figure.axes[0].texts
+    words = next(t for t in texts if t.get_text().startswith("you have"))
+    for number in (t for t in texts if t.get_gid() == "number"):
+        assert not number.get_window_extent().overlaps(words.get_window_extent())

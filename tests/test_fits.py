@@ -11,6 +11,7 @@ from planted import planted
 from sampled import sampled
 from small_rooms import at, free, piece, room, scenario, tied
 
+from arrange.cli.fits import LEAST, Clock
 from arrange.data.arrangement import Arrangement
 from arrange.data.change import Resize, changed
 from arrange.data.piece import Slot
@@ -424,6 +425,29 @@ def test_the_plan_of_the_largest_takes_what_is_smaller(tmp_path):
 
 
 # -- the command -------------------------------------------------------------
+@pytest.mark.parametrize(
+    ("old", "took", "used", "left"),
+    [
+        # 0.25 s of the processor went before; 0.3 s are kept for what comes after the question.
+        (0.25, 0.5, 0.5, 2 - 0.5 - 0.25 - 0.3),
+        (40.0, 0.5, 0.5, 2 - 0.5 - 0.3 - 0.3),  # called by another program: that began long ago
+        (0.25, 0.5, 0.8, 2 - 0.5 - 0.25 - 0.3),  # two threads at once are not slower than one
+        # Twice as long as the processor worked: so twice as long before and after, too.
+        (0.25, 0.6, 0.3, 2 - 0.6 - 2 * 0.55),
+        (0.25, 1.5, 0.3, LEAST),
+    ],
+)
+def test_on_a_busy_machine_less_time_is_left_for_the_question(old, took, used, left, monkeypatch):
+    """The whole answer is to be there in two seconds, whatever else the machine does."""
+    now = {"monotonic": 100.0, "process_time": old}
+    monkeypatch.setattr("arrange.cli.fits.time.monotonic", lambda: now["monotonic"])
+    monkeypatch.setattr("arrange.cli.fits.time.process_time", lambda: now["process_time"])
+    clock = Clock()
+    now["monotonic"] += took
+    now["process_time"] += used
+    assert clock.left(2.0) == pytest.approx(left)
+
+
 def test_the_command_answers_with_the_exit_code_of_the_others(tmp_path, monkeypatch):
     """0 yes, 3 proven, 4 not known yet; 2 for what is not understood."""
     monkeypatch.chdir(tmp_path)

@@ -3,6 +3,7 @@
 import random
 import re
 from copy import deepcopy
+from dataclasses import replace
 from decimal import Decimal
 from itertools import combinations, islice
 from pathlib import Path
@@ -10,8 +11,10 @@ from pathlib import Path
 import pytest
 from open_rooms import open_data, open_room
 
+from arrange.data.choosing import spendable
 from arrange.data.need import Candidate, Need, Needs, Post, TooManyWaysError
 from arrange.errors import ScenarioError
+from arrange.scenario.counted import COUNTS
 from arrange.scenario.needs import OF_NEEDS, read_open, read_open_data, read_open_text
 from arrange.scenario.read import read_data, read_text
 
@@ -229,6 +232,7 @@ def test_every_key_of_needs_is_described():
         "may_lack",
         "points",
         *OF_NEEDS,
+        *COUNTS,
         "price",
         "delivery",
         "hour",
@@ -244,10 +248,17 @@ def test_a_choice_is_written_as_a_file_that_all_other_commands_read():
     for choice in islice(file.needs.choices(), 0, 4000, 400):
         written = file.text(choice.candidates, text)
         again = read_text(written, str(EXAMPLE))
-        assert again == file.scenario(choice.candidates)
+        case = file.scenario(choice.candidates)
+        assert replace(again, money=case.money) == case
+        # What is sold stands there no more, and may be spent as before.
+        sold = sum(post.total for post in choice.account if post.item == "sale")
+        assert spendable(again.money) == spendable(case.money) - sold
+        assert ("comes_in = " in written) == (sold != 0)
         assert not re.search(r"^(\[\[need|meets|materials|hour|sells_for)", written, re.MULTILINE)
         assert "# A workroom in a small flat" in written
         assert "\n\n\n" not in written
+    poor = re.sub(r"(?m)^\[money\]\n(\w.*\n)*", "", text)
+    assert "comes_in = " in read_open_text(poor, "poor").text(choice.candidates, poor)
     bare = text.replace('use = "office"\n', "")
     given = read_open_text(bare, "bare").text(choice.candidates, bare)
     assert given.startswith(f'use = "{read_open_text(bare, "bare").use}"')

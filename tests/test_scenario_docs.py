@@ -72,6 +72,8 @@ rule = "walkway"
 rehang = false
 [money]
 budget = 500
+[finish]
+coats = 1
 [[textile]]
 name = "curtains"
 colour = "#ffffff"
@@ -96,11 +98,12 @@ SECTION = {
     "rule": "[[rule]]",
     "costs": "[costs]",
     "money": "[money]",
+    "finish": "[finish]",
     "textile": "[[textile]]",
     "paint": "[[paint]]",
 }
 TABLES = {"room", "door", "window", "fixture", "piece", "person", "wish", "rule", "costs", "money"}
-TABLES |= {"textile", "paint"}
+TABLES |= {"textile", "paint", "finish"}
 
 
 def documented(heading):

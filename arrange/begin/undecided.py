@@ -6,14 +6,28 @@ What is said here becomes ``[[need]]`` and pieces that meet it; then the first p
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
-from arrange.begin.answers import Question, Said, Script, a_choice, ask, declines, yes_or_no
+from arrange.begin.answers import (
+    COUNTED,
+    COUNTS,
+    Question,
+    Said,
+    Script,
+    a_choice,
+    ask,
+    declines,
+    length_of,
+    yes_or_no,
+)
 from arrange.begin.near_words import Meant
-from arrange.begin.notes import Notes
+from arrange.begin.notes import Notes, mm, plain
 from arrange.begin.pieces import Row, added, all_taken, many, what
 from arrange.data.kinds import SEVERAL, names
+from arrange.data.scenario import Unit
 from arrange.errors import can_be_seen
+from arrange.scenario.counted import COUNTS as COUNTING
 from arrange.scenario.limits import MOST_PIECES
 from arrange.scenario.table import LONGEST_TEXT
 
@@ -27,6 +41,21 @@ MISSED = (
 MISS = dict.fromkeys(("a lot", "lots", "badly", "much", "very"), 0)
 MISS |= dict.fromkeys(("quite", "medium", "normal", "as usual", "so so"), 1)
 MISS |= dict.fromkeys(("a bit", "bit", "not much", "not very much", "hardly"), 2)
+PEOPLE = {
+    "seats": re.compile(
+        r"\b(?:eat|eats|eating|dine|dines|dining|meals?|supper|dinner|breakfast)\b"
+    ),
+    "sleeps": re.compile(r"\b(?:sleep|sleeps|sleeping|beds?)\b"),
+}
+NUMBER = rf"\d{{1,2}}|{'|'.join(COUNTS[1:])}"
+FOR_SO_MANY = re.compile(
+    rf"\bfor (?P<many>{NUMBER})\b(?! (?:[a-z]*days?|nights?|weeks?|hours?|months?)\b)"
+    rf"|\b(?P<who>{NUMBER}) (?:people|persons|of us|friends|guests|children|kids)\b"
+    rf"|\b(?P<they>{NUMBER}) (?:can |could |may )?(?:eat|sleep)\b"
+)
+HUNG = re.compile(
+    r"\b(?:hang|hanging|hangs)\b.*?(?P<wide>\d[\d.,]* ?(?:mm|cm|m|ft|feet|in|inch(?:es)?)\b)"
+)
 # What going without takes off the points of a plan, as people would say it.
 TAKES_OFF: dict[str, Row] = {"much": {"points": 20}, "usual": {}, "little": {"points": 4}}
 
@@ -44,6 +73,7 @@ def undecided(notes: Notes) -> Script[None]:
         row: Row = {"name": name}
         notes.rows("need").append(row)
         yield from _all_it_could_be(notes, name)
+        yield from enough(notes, row)
         text = "Is something else not decided yet?"
         if not (yield from ask(yes_or_no(f'Could you do without "{name}"?', usual=False))):
             continue
@@ -76,13 +106,15 @@ def _need(text: str, notes: Notes) -> Question[str | None]:
     return Question(text, read, example, "nothing" if some else None, None)
 
 
-def _all_it_could_be(notes: Notes, need: str) -> Script[None]:
+def _all_it_could_be(notes: Notes, need: str, *, more: bool = False) -> Script[None]:
     """Every way to meet a need: a piece of its own, or one that was named for another need."""
     text = (
         f'What could you take for "{need}"? One thing at a time: what you have, could buy or could '
         "make over."
     )
-    found = 0
+    found = int(more)
+    if more:
+        text = f'What else could you take for "{need}"?'
     while many(notes) < MOST_PIECES:
         wanted = yield from ask(_way(text, notes, need, some=found > 0))
         if wanted is None:
@@ -94,6 +126,49 @@ def _all_it_could_be(notes: Notes, need: str) -> Script[None]:
             yield Said(f'Taken as the same "{wanted["name"]}".')
         text = f'What else could you take for "{need}"?'
         found += 1
+
+
+def counted_of(need: str, unit: Unit) -> tuple[str, int] | None:
+    """What somebody says that a need is for, and how much of it; None where they do not.
+
+    >>> counted_of("a table to eat at for 4", "cm"), counted_of("somewhere for two to sleep", "cm")
+    (('seats', 4), ('sleeps', 2))
+    >>> counted_of("hanging space 1.2 m", "cm"), counted_of("a desk for two", "cm")
+    (('hanging', 1200), None)
+    """
+    words = need.casefold()
+    if hung := HUNG.search(words):
+        return "hanging", length_of(hung["wide"], unit)
+    found = FOR_SO_MANY.search(words)
+    if found is None:
+        return None
+    said = found["many"] or found["who"] or found["they"]
+    number = COUNTED.get(said) or int(said)
+    key = next((key for key, about in PEOPLE.items() if about.search(words)), None)
+    return None if key is None or not number else (key, number)
+
+
+def enough(notes: Notes, row: Row) -> Script[None]:
+    """Count what was named for a need that says for how many it is, and ask on where it lacks."""
+    counted = counted_of(row["name"], notes.unit)
+    if counted is None or counted[1] > COUNTING[counted[0]].most:
+        return
+    key, amount = counted
+    count = COUNTING[key]
+    asked = count.said(amount, notes.unit)
+    while True:
+        row[key] = mm(amount) if count.length else amount
+        faults = notes.faults()
+        if not faults:
+            yield Said(f"What {count.verb} {asked} together is compared.")
+            return
+        del row[key]
+        yield Said(f"{plain(faults[0])} {count.hint[:1].upper()}{count.hint[1:]}.")
+        more = yes_or_no("Is there something to add to it?", usual=True)
+        if many(notes) >= MOST_PIECES or not (yield from ask(more)):
+            yield Said("Then it is not counted.")
+            return
+        yield from _all_it_could_be(notes, row["name"], more=True)
 
 
 def _needs_of(row: Row) -> list[str]:

@@ -19,7 +19,8 @@ from arrange.cli.common import (
 )
 
 SECONDS = 2.0
-AROUND = 0.3  # s that the program takes to begin, to say its words, and to end
+# s of the processor, at most: to begin; to end a question that is under way, say its words and end
+BEFORE, AFTER = 0.3, 0.3
 LEAST = 0.01  # s
 
 
@@ -54,7 +55,7 @@ def fits(
     them, what would it push aside, is a proof against it? What is not decided in two seconds is
     "not known yet". Nothing is written.
     """
-    began = time.monotonic()
+    clock = Clock()
     _, data, scenario = tables_from(file)
     from arrange.output.kept import read_kept  # noqa: PLC0415
     from arrange.whatif.asking import Request, pieces_asked, understood  # noqa: PLC0415
@@ -65,14 +66,14 @@ def fits(
     asked = understood(Request(sizes=(size,)), scenario, data)
     names = pieces_asked(size, scenario)
     files = read_kept(to.path, scenario, names)
-    left = seconds - (time.monotonic() - began) - AROUND
+    left = clock.left(seconds)
     with stopped_by_ctrl_c() as stopped:
         found = ask(
             scenario,
             asked.after,
             names,
             files.kept,
-            seconds=max(left, LEAST),
+            seconds=left,
             seed=seed,
             stop=stopped.is_set,
         )
@@ -85,3 +86,22 @@ def fits(
 
     to.tell(record, lambda: words(found, decides, files.stale, files.unread))
     ctx.exit(EXIT[found.answer])
+
+
+class Clock:
+    """What is left of the time for an answer, on a machine that may have other work, too.
+
+    Nobody tells the program how long it took to begin; but how much of the processor that took is
+    known, and so is how much longer than the processor's share everything takes since.
+    """
+
+    def __init__(self) -> None:
+        self._began, self._used = time.monotonic(), time.process_time()
+        self._before = min(self._used, BEFORE)  # called by another program it is older than that
+
+    def left(self, seconds: float) -> float:
+        """Of so many seconds for the whole answer, at least ``LEAST``."""
+        took = time.monotonic() - self._began
+        used = time.process_time() - self._used
+        slower = max(1.0, took / used) if used > 0 else 1.0
+        return max(LEAST, seconds - took - slower * (self._before + AFTER))

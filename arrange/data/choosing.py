@@ -114,5 +114,5 @@ class Choosing:
 
 
 def spendable(money: Money) -> Decimal | None:
-    """The budget less what is set aside for surprises; None without a budget."""
-    return None if money.budget is None else money.budget - money.kept
+    """The budget less what is set aside for surprises, and what comes in; None without a budget."""
+    return None if money.budget is None else money.budget - money.kept + money.comes_in

@@ -1,8 +1,10 @@
 """What a room must offer, what could meet it, and what each way to choose costs.
 
 A *need* is what must be possible in the room ("somewhere for two to sleep"). A *candidate* meets
-one need or several, and is one piece or several that are got together. A *choice* is a set of
-candidates none of which could be left out without a need going unmet that the choice meets.
+one need or several, and is one piece or several that are got together. Any one that meets a need
+will do, unless the need is *counted* ("eat for six"): then certain sets of them will. A *choice*
+is a set of candidates none of which could be left out without a need going unmet that the choice
+meets.
 Money is decimal; points are tenths.
 """
 
@@ -24,10 +26,17 @@ class TooManyWaysError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """What must be possible. ``lack`` is what doing without takes off, in tenths; None: a must."""
+    """What must be possible. ``lack`` is what doing without takes off, in tenths; None: a must.
+
+    ``counted`` is what is counted and how much of it there must be, such as ``("seats", 6)``, in
+    mm for a length; None where any candidate that meets it will do. ``ways`` are then the sets of
+    candidates that are enough together, by name, none of which holds another.
+    """
 
     name: str
     lack: int | None = None
+    counted: tuple[str, int] | None = None
+    ways: tuple[frozenset[str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,12 +126,24 @@ class Needs:
         """The candidates that meet a need, in the order of the file."""
         return tuple(c for c in self.candidates if need in c.needs)
 
+    def ways(self, need: Need) -> tuple[tuple[Candidate, ...], ...]:
+        """The sets of candidates that meet a need, in the order of the file."""
+        if need.counted is None:
+            return tuple((candidate,) for candidate in self.meeting(need.name))
+        return tuple(tuple(c for c in self.candidates if c.name in way) for way in need.ways)
+
+    def met(self, need: Need, chosen: Sequence[Candidate]) -> bool:
+        """Whether these candidates meet a need."""
+        if need.counted is None:
+            return any(need.name in c.needs for c in chosen)
+        names = {c.name for c in chosen}
+        return any(way <= names for way in need.ways)
+
     def choice(self, names: Sequence[str]) -> Choice:
         """The choice of these candidates, with its account."""
         wanted = frozenset(names)
         chosen = [c for c in self.candidates if c.name in wanted]
-        met = {need for c in chosen for need in c.needs}
-        lacking = [need for need in self.needs if need.name not in met]
+        lacking = [need for need in self.needs if not self.met(need, chosen)]
         sold = [post for c in self.candidates if c.name not in wanted for post in c.sale]
         tags = self.tags.union(*(c.tags for c in chosen))
         unanswered = tuple(word for word in self.feel if word not in tags)
@@ -140,19 +161,20 @@ class Needs:
         """Every choice that meets all musts and costs no more than ``most``, each once.
 
         What was bought is in all of them. What any other candidate is there for must be a need
-        that no other one of the choice meets: nothing is bought that is not needed. At each need
-        not met yet one branch a candidate that meets it, and one to do without. So each choice is
-        come by: what is picked for its needs, one after another, meets all that it meets, and
-        nothing of it can be left out.
+        that goes unmet without it: nothing is bought that is not needed. At each need not met yet
+        one branch for each way to meet it, and one to do without. So each choice is come by: what
+        is picked for its needs, one after another, meets all that it meets, and nothing of it can
+        be left out.
         TooManyWaysError beyond ``MOST_CHOICES``, or ``MOST_STEPS`` on the way to them.
         """
         bought = tuple(c for c in self.candidates if c.bought)
         nothing = self.choice(tuple(c.name for c in bought)).cost
+        ways = [self.ways(need) for need in self.needs]
         seen: set[frozenset[str]] = set()
         steps = 0
 
         def rest(
-            at: int, chosen: tuple[Candidate, ...], without: frozenset[str], cost: Decimal
+            at: int, chosen: tuple[Candidate, ...], without: tuple[Need, ...], cost: Decimal
         ) -> Iterator[Choice]:
             nonlocal steps
             steps += 1
@@ -162,30 +184,34 @@ class Needs:
                 return
             if at == len(self.needs):
                 names = frozenset(c.name for c in chosen)
-                if names not in seen and _all_needed(chosen):
+                if names not in seen and self._all_needed(chosen):
                     seen.add(names)
                     yield self.choice(tuple(names))
                 return
             need = self.needs[at]
-            if any(need.name in c.needs for c in chosen):
+            if self.met(need, chosen):
                 yield from rest(at + 1, chosen, without, cost)
                 return
-            for candidate in self.meeting(need.name):
-                if without.isdisjoint(candidate.needs):
-                    grown = (*chosen, candidate)
-                    yield from rest(at + 1, grown, without, cost + candidate.gives_up)
+            for way in ways[at]:
+                more = tuple(c for c in way if c not in chosen)
+                grown = (*chosen, *more)
+                if not any(self.met(other, grown) for other in without):
+                    dearer = sum((c.gives_up for c in more), cost)
+                    yield from rest(at + 1, grown, without, dearer)
             if need.lack is not None:
-                yield from rest(at + 1, chosen, without | {need.name}, cost)
+                yield from rest(at + 1, chosen, (*without, need), cost)
 
-        yield from rest(0, bought, frozenset(), nothing)
+        yield from rest(0, bought, (), nothing)
 
-
-def _all_needed(chosen: Sequence[Candidate]) -> bool:
-    """Whether each candidate meets a need that no other one does, or was bought."""
-    for candidate in chosen:
-        if candidate.bought:
-            continue
-        others = {need for c in chosen if c is not candidate for need in c.needs}
-        if others.issuperset(candidate.needs):
-            return False
-    return True
+    def _all_needed(self, chosen: Sequence[Candidate]) -> bool:
+        """Whether a need goes unmet without each candidate, or it was bought."""
+        counted = [need for need in self.needs if need.counted is not None]
+        of_counted = {need.name for need in counted}
+        for candidate in chosen:
+            others = [c for c in chosen if c is not candidate]
+            known = of_counted.union(*(c.needs for c in others))
+            if candidate.bought or not known.issuperset(candidate.needs):
+                continue
+            if not any(self.met(n, chosen) and not self.met(n, others) for n in counted):
+                return False
+        return True

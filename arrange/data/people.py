@@ -244,6 +244,12 @@ def in_need(people: Sequence[Person], sets: Sets) -> tuple[Row, str] | None:
     return None
 
 
+def cautioned(people: Sequence[Person], id_: str) -> str:
+    """The names of all whom a caution of the table concerns; "" where it does nobody."""
+    row = next(row for row in rows() if row.sets == "caution" and row.id == id_)
+    return listed([person.name for person in people if row.concerns(person)])
+
+
 def climber(people: Sequence[Person]) -> str:
     """The names of who climbs; "" if nobody does."""
     need = asked(people, "window")

@@ -9,6 +9,7 @@ from hashlib import sha256
 from typing import Literal
 
 from arrange.data.arrangement import Arrangement, Placement
+from arrange.data.finish import Finish
 from arrange.data.person import Person
 from arrange.data.piece import Piece, canonical
 from arrange.data.room import Room, Survey
@@ -57,12 +58,14 @@ Use = Literal[
 class Money:
     """What may be spent: ``set_aside`` is the part of the budget, in per cent, for surprises.
 
-    ``currency`` stands before a sum as it is written; None without a budget.
+    ``currency`` stands before a sum as it is written; None without a budget. ``comes_in`` is what
+    is to be spent besides, such as what the sale of other pieces brings.
     """
 
     budget: Decimal | None = None
     set_aside: int = 10
     currency: str = ""
+    comes_in: Decimal = Decimal(0)
 
     @property
     def kept(self) -> Decimal:
@@ -119,7 +122,8 @@ class Scenario:
     ``held`` are places that pieces must keep in every arrangement. ``costs`` is what the
     person says about changes to this scenario. ``use`` is what the room is for; None: what
     its pieces say. ``people`` live or stay here, by name: the pieces and the walkway have what
-    they ask of them already. ``scheme`` are the colours; no arrangement depends on them.
+    they ask of them already. ``scheme`` are the colours, ``finish`` is what
+    walls and windows are finished with; no arrangement depends on them.
     """
 
     title: str
@@ -138,6 +142,7 @@ class Scenario:
     money: Money = field(default_factory=Money)
     people: tuple[Person, ...] = field(default=(), metadata={"later": True})
     scheme: Scheme = field(default_factory=Scheme, compare=False)
+    finish: Finish = field(default_factory=Finish, compare=False)
     expected: Outcome | None = None
     survey: Survey | None = field(default=None, compare=False)
     source_file: str = field(default="", compare=False)

@@ -80,17 +80,15 @@ def _chart(page: Page, found: Choosing, place: Box) -> None:
     at = [(scales.x(one.choice.cost), scales.y(one.points)) for one in found.curve]
     xs, ys = _stairs(at, box.left + box.width)
     page.ax.plot(xs, ys, color=style.accent, linewidth=1.2, gid="curve")
+    taken: list[Box] = []
     if found.spendable is not None:
-        _limit(page, found, scales)
+        taken += _limit(page, found, scales)
     for amount in _marks(scales.least, scales.least + scales.span):
         x = scales.x(amount)
         page.ax.plot([x, x], [box.foot, box.foot + 1], color=style.fine, linewidth=0.7)
         page.write(x, box.foot + 4, money(amount), SMALL, align="center", colour=style.quiet)
     told = "What it costs" + (f", {found.money.currency}" if found.money.currency else "")
     page.write(box.right, box.foot + 8, told, SMALL, align="right", gid="axis")
-    taken: list[Box] = []
-    if found.spendable is not None:
-        taken.append(Box(scales.x(found.spendable) - 0.4, box.top, 0.8, box.height))
     for number, (one, (x, y)) in enumerate(zip(found.curve, at, strict=True), start=1):
         chosen = found.best is not None and one.choice == found.best.choice
         face = style.accent if chosen else style.paper
@@ -109,13 +107,16 @@ def _stairs(at: Sequence[tuple[float, float]], end: float) -> tuple[list[float],
     return [*xs, end], [*ys, ys[-1]]
 
 
-def _limit(page: Page, found: Choosing, scales: Scales) -> None:
-    """A broken line at what may be spent."""
+def _limit(page: Page, found: Choosing, scales: Scales) -> list[Box]:
+    """A broken line at what may be spent; where it and its words are."""
     box, x = scales.box, scales.x(found.spendable or Decimal(0))
     ends = [box.top, box.foot]
     page.ax.plot([x, x], ends, color=page.style.fine, linewidth=0.9, linestyle="--", gid="budget")
     text = f"you have {sum_words(found, found.spendable)}"
     page.write(x - 1, box.top - 1.5, text, SMALL, align="right", colour=page.style.quiet)
+    wide, high = text_width(text, SMALL), 2.6
+    words = Box(x - 1 - wide, box.top - 1.5 - high, wide, high)
+    return [Box(x - 0.4, box.top, 0.8, box.height), words]
 
 
 def _marks(low: float, high: float) -> list[Decimal]:

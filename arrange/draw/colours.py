@@ -68,7 +68,7 @@ def _words(page: Page, found: Board, top: float) -> float:
     while size > least and text_width(text, size) > page.inner:
         size -= 0.5
     top = page.paragraph(MARGIN, top, page.inner, text, size, colour=page.style.accent, gid="feel")
-    told = "   ".join(answers(found))
+    told = " · ".join(answers(found))
     if not told:
         return top
     lines = wrapped(told, TEXT, page.inner / MM_PER_POINT)

@@ -33,6 +33,7 @@ def choice_data(found: Choosing, files: tuple[str, ...] = ()) -> Data:
         "one_scale": found.one_scale,
         "currency": purse.currency,
         "budget": _sum(purse.budget),
+        "comes_in": _sum(purse.comes_in),
         "set_aside": _sum(purse.kept),
         "to_spend": _sum(found.spendable),
         "further": _sum(found.further),
@@ -49,7 +50,10 @@ def choice_data(found: Choosing, files: tuple[str, ...] = ()) -> Data:
                 "name": need.name,
                 "must": need.lack is None,
                 "takes_off": in_points(need.lack),
+                "counts": need.counted[0] if need.counted is not None else None,
+                "at_least": need.counted[1] if need.counted is not None else None,
                 "met_by": [one.name for one in found.needs.meeting(need.name)],
+                "enough_together": [[one.name for one in way] for way in found.needs.ways(need)],
             }
             for need in found.needs.needs
         ],

@@ -426,7 +426,8 @@ SHOPPING = Record[ShoppingList](
     ShoppingList,
     "format title outcome=result.outcome score plan bought recorded "
     "currency=scenario.money.currency "
-    "budget=scenario.money.budget set_aside=scenario.money.kept total left without_price=unpriced "
+    "budget=scenario.money.budget comes_in=scenario.money.comes_in "
+    "set_aside=scenario.money.kept total left without_price=unpriced "
     "unit versions scenario_file made_of files pieces=entries apart rest=items paint_last why",
     leave="result",
     plan=lambda found, _: found.plan or None,

@@ -14,6 +14,7 @@ import tomllib
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
+from decimal import Decimal
 from pathlib import Path
 from typing import Any, Protocol
 
@@ -236,6 +237,18 @@ def rewritten(
     if again != after:
         raise _refused("it does not read as what was asked")
     return new
+
+
+def coming_in(text: str, amount: Decimal) -> str:
+    """The text with that sum as ``comes_in`` under ``[money]``, in the place of one there."""
+    ending = "\r\n" if "\r\n" in text else "\n"
+    lines = without(text, (), (("money", "comes_in"),)).split(ending)
+    at = next((i for i, line in enumerate(lines) if _heading(line) == "money"), None)
+    if at is None:
+        at = len(lines) + 1
+        lines += ["", "[money]"]
+    lines.insert(at + 1, f"comes_in = {amount} # what other pieces are sold for")
+    return ending.join(lines)
 
 
 def without(text: str, tables: Sequence[str], keys: Sequence[tuple[str, str]]) -> str:

@@ -18,7 +18,8 @@ from arrange.data.piece import Piece
 from arrange.data.scenario import Scenario, Unit, Use
 from arrange.errors import ArrangeError, ScenarioError
 from arrange.rules.selectors import use_of
-from arrange.scenario.editing import Edited, group_of, names_of, rewritten, without
+from arrange.scenario.counted import Where, counted_in, with_ways
+from arrange.scenario.editing import Edited, coming_in, group_of, names_of, rewritten, without
 from arrange.scenario.faults import Faults, shown
 from arrange.scenario.limits import check_counts, text_of
 from arrange.scenario.read import UNITS, parsed, read_data
@@ -79,8 +80,14 @@ class OpenScenario:
         tables = Edited(
             self._data, pieces, tuple((row,) if row is not None else () for row in wishes)
         )
+        account = self.needs.choice(chosen).account
+        sold = -sum((post.total for post in account if post.item == "sale"), Decimal(0))
         try:
             bare = without(text, ("need",), (("", FEEL), ("money", "hour")))
+            if sold:  # what is sold is no piece of that file, but may be spent
+                purse = scenario.money
+                purse = replace(purse, comes_in=purse.comes_in + sold)
+                bare, scenario = coming_in(bare, purse.comes_in), replace(scenario, money=purse)
             if "use" not in self._data:  # what it is for is taken from all candidates together
                 bare = f'use = "{self.use}"\n{bare}'
             return rewritten(bare, tables, scenario)
@@ -137,11 +144,13 @@ def read_open_data(data: Row, name: str) -> OpenScenario:
     )
     _check_met(found, faults, top)
     faults.stop()
-    found = _with_peoples(found, whole)
     answer = OpenScenario(found, whole, use_of(whole), data, tuple(owner))
     _read_each(answer, faults)
     faults.stop()
-    return answer
+    where = Where([need.name for need in needs], owner)
+    found = with_ways(found, answer.scenario, faults, where)
+    faults.stop()
+    return replace(answer, needs=_with_peoples(found, whole))
 
 
 def _needs(top: Table) -> list[Need]:
@@ -157,6 +166,7 @@ def _needs(top: Table) -> list[Need]:
             table.fault("name", "no name given", 'say what must be possible, such as "a desk"')
         may_lack = table.flag("may_lack")
         points = table.whole("points", POINTS, 1, MOST_POINTS)
+        counted = counted_in(table)
         if table.has("points") and not may_lack:
             table.fault("points", "given for a need that must be met", "add may_lack = true")
         table.finish()
@@ -166,7 +176,7 @@ def _needs(top: Table) -> list[Need]:
         if name and name.casefold() in {need.name.casefold() for need in found}:
             table.fault("name", f'"{name}" is there twice', "every name may be used once")
         elif name:
-            found.append(Need(name, 10 * points if may_lack else None))
+            found.append(Need(name, 10 * points if may_lack else None, counted))
     return found
 
 

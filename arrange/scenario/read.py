@@ -17,6 +17,7 @@ from arrange.data.scenario import Outcome, Scenario, Unit
 from arrange.errors import Fault, ScenarioError, printable
 from arrange.scenario.colours import read_scheme
 from arrange.scenario.faults import Faults, broken
+from arrange.scenario.finish import read_finish
 from arrange.scenario.limits import check_counts, check_paths, text_of
 from arrange.scenario.openings import (
     check_overlaps,
@@ -156,6 +157,7 @@ def _scenario(top: Table, name: str) -> Scenario:
     costs = read_costs(top, room, pieces, lost)
     money = read_money(top)
     scheme = read_scheme(top, [(entry.table, entry.pieces[0].model) for entry in entries])
+    finish = read_finish(top)
     top.finish()
     top.faults.stop()
     return Scenario(
@@ -173,6 +175,7 @@ def _scenario(top: Table, name: str) -> Scenario:
         money=money,
         people=people,
         scheme=scheme,
+        finish=finish,
         today=today,
         held=held,
         expected=expected if top.has("expected") else None,

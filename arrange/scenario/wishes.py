@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import get_args
 
 from arrange.data.lengths import length, listed
@@ -282,6 +283,8 @@ def read_money(top: Table) -> Money:
     if table is None:
         return Money()
     budget = table.money("budget") if table.has("budget") else None
-    found = Money(budget, table.whole("set_aside", 10, 0, 90), table.text("currency"))
+    comes_in = table.money("comes_in") if table.has("comes_in") else None
+    set_aside = table.whole("set_aside", 10, 0, 90)
+    found = Money(budget, set_aside, table.text("currency"), comes_in or Decimal(0))
     table.finish()
     return found

@@ -14,7 +14,9 @@ from dataclasses import dataclass
 from shapely.geometry import LineString
 
 from arrange.data.arrangement import Arrangement
+from arrange.data.finish import FULLNESS, Finish
 from arrange.data.lengths import listed, measured, the
+from arrange.data.people import cautioned
 from arrange.data.piece import Piece, tips
 from arrange.data.room import PENDANT as LAMP
 from arrange.data.room import Window
@@ -23,16 +25,13 @@ from arrange.geometry.ceilings import ceiling_area, dormer_walls, wall_face
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import fixture_shape, opening_span, shares_floor
 
-# A wallpaper roll of category 1 (wallpaper-en233).
-ROLL_WIDTH, ROLL_LENGTH = 530, 10_050
+USUAL = Finish()
 TRIM = 100  # mm a strip (wallpaper-drops)
-CLOTH = 1370  # mm: the width curtain fabric is most often sold in; common practice
 HEM = {"floor": 200, "sill": 160}  # mm: a double hem takes it twice (curtain-hem)
 HEADING = 100  # mm of cloth turned over at the top; common practice
 LEAST_EASE = 100  # mm (curtain-ease)
-COATS = 2
-SPREADING = 12.0  # m2 a litre: the cautious end (paint-cover-typ)
-FULLNESS = 2.0  # pinch pleats (curtain-full-tape)
+SINGLE_ROLL, OPENINGS = 30, 50  # ft2 that a US single roll covers, that save one (wallpaper-us)
+FOOT2 = 0.3048**2  # m2
 POLE_SIDE = 200  # mm beyond the window (curtain-pole-side)
 POLE_ABOVE = 120  # mm (curtain-pole-above)
 OFF_FLOOR, BELOW_SILL = 20, 150  # mm; common practice
@@ -62,7 +61,7 @@ def paint_litres(area: float, spreading: float, coats: int = 1) -> float:
     return area / spreading * coats
 
 
-def wallpaper_strips(perimeter: int, width: int = ROLL_WIDTH) -> int:
+def wallpaper_strips(perimeter: int, width: int = USUAL.roll_width) -> int:
     """Strips that go round a room: every started one counts (wallpaper-drops).
 
     >>> wallpaper_strips(14_000)
@@ -75,8 +74,8 @@ def wallpaper_rolls(
     perimeter: int,
     height: int,
     *,
-    width: int = ROLL_WIDTH,
-    long: int = ROLL_LENGTH,
+    width: int = USUAL.roll_width,
+    long: int = USUAL.roll_length,
     trim: int = TRIM,
     repeat: int = 0,
     half_drop: bool = False,
@@ -98,6 +97,17 @@ def wallpaper_rolls(
     return math.ceil(wallpaper_strips(perimeter, width) / drops)
 
 
+def wallpaper_by_area(area: float, roll: float, saved: int = 0) -> int:
+    """Rolls by the area of the walls, ``roll`` of which one covers, less what openings save.
+
+    A rougher way than by strips: every started roll counts.
+
+    >>> wallpaper_by_area(70 * 9 - 3 * 20 - 21, 45)
+    13
+    """
+    return max(0, math.ceil(area / roll) - saved)
+
+
 def curtain_width(pole: int) -> int:
     """Finished width of each of a pair: half the pole and a tenth, at least 10 cm (curtain-ease).
 
@@ -107,7 +117,14 @@ def curtain_width(pole: int) -> int:
     return pole // 2 + max(LEAST_EASE, pole // 20)
 
 
-def curtain_cloth(pole: int, drop: int, fullness: float, to: str, repeat: int = 0) -> int:
+def curtain_cloth(
+    pole: int,
+    drop: int,
+    fullness: float,
+    to: str,
+    repeat: int = 0,
+    width: int = USUAL.cloth_width,
+) -> int:
     """Millimetres of cloth off the roll for a window (curtain-full-tape, curtain-hem).
 
     So many widths of cloth as the pole times ``fullness`` takes, each the ``drop``, its hem
@@ -116,7 +133,7 @@ def curtain_cloth(pole: int, drop: int, fullness: float, to: str, repeat: int = 
     >>> curtain_cloth(2000, 2300, 2.0, "floor")
     7800
     """
-    widths = math.ceil(pole * fullness / CLOTH)
+    widths = math.ceil(pole * fullness / width)
     cut = drop + HEM[to] + HEADING
     return widths * (math.ceil(cut / repeat) * repeat if repeat else cut)
 
@@ -166,30 +183,59 @@ def wall_area(scenario: Scenario) -> tuple[float, float]:
 
 
 def _walls(scenario: Scenario) -> Iterator[Item]:
-    room = scenario.room
+    room, finish = scenario.room, scenario.finish
     whole, openings = wall_area(scenario)
     area = whole - openings
-    litres = paint_litres(area, SPREADING, COATS)
+    coats = f"{finish.coats} coat{'s' if finish.coats > 1 else ''}, {finish.covers} m² a litre"
+    litres = paint_litres(area, finish.covers, finish.coats)
     how = (
         f"{area:.1f} m² (walls {whole:.1f} m² less openings {openings:.1f} m²), "
-        f"{COATS} coats, {SPREADING:g} m² a litre; go by the tin"
+        f"{coats}; go by the tin"
     )
     yield Item("paint for the walls", _litres(litres), how, "paint-formula")
     overhead = ceiling_area(room) / 1e6
-    litres = paint_litres(overhead, SPREADING, COATS)
-    how = f"{overhead:.1f} m², {COATS} coats, {SPREADING:g} m² a litre"
-    yield Item("paint for the ceiling", _litres(litres), how, "paint-formula")
-    around = round(sum(wall.length for wall in room.walls))
-    rolls = wallpaper_rolls(around, room.ceiling)
-    unit: Unit = "in" if scenario.unit == "in" else "m"
-    how = (
-        f"rolls of 0.53 x 10.05 m without a pattern, {measured(around, unit)} round the "
-        "room; a roll more for mending"
+    litres = paint_litres(overhead, finish.covers, finish.coats)
+    yield Item(
+        "paint for the ceiling", _litres(litres), f"{overhead:.1f} m², {coats}", "paint-formula"
     )
-    yield Item("or wallpaper for the walls", f"{rolls} rolls", how, "wallpaper-drops")
+    yield _paper(scenario, whole, openings)
+    unit: Unit = "in" if scenario.unit == "in" else "m"
+    around = round(sum(wall.length for wall in room.walls))
     skirting = around - sum(door.width for door in room.all_doors)
     how = "round the room less its doors"
     yield Item("skirting", measured(skirting, unit, "up"), how, "common-practice")
+
+
+def _paper(scenario: Scenario, whole: float, openings: float) -> Item:
+    """Wallpaper, by strips; in inches what is sold in single rolls by the area, too."""
+    room, finish = scenario.room, scenario.finish
+    unit: Unit = "in" if scenario.unit == "in" else "m"
+    around = round(sum(wall.length for wall in room.walls))
+    thing = "or wallpaper for the walls"
+    roll = f"{finish.roll_width / 1000:.2f} x {finish.roll_length / 1000:.2f} m"
+    try:
+        rolls = wallpaper_rolls(
+            around,
+            room.ceiling,
+            width=finish.roll_width,
+            long=finish.roll_length,
+            repeat=finish.pattern,
+            half_drop=finish.half_drop,
+        )
+    except ValueError:
+        how = f"no roll of {roll} is as long as one strip with its pattern"
+        return Item(thing, "not this paper", how, "wallpaper-drops")
+    pattern = "without a pattern"
+    if finish.pattern:
+        drop = ", half a repeat lower every second strip" if finish.half_drop else ""
+        pattern = f"with a pattern every {measured(finish.pattern, scenario.unit)}{drop}"
+    how = f"rolls of {roll} {pattern}, {measured(around, unit)} round the room; "
+    how += "a roll more for mending"
+    if scenario.unit == "in":
+        saved = int(openings / FOOT2 // OPENINGS)
+        singles = wallpaper_by_area(whole / FOOT2, SINGLE_ROLL, saved)
+        how += f"; or {singles} single rolls of 36 ft², of which 30 count"
+    return Item(thing, f"{rolls} rolls", how, "wallpaper-drops")
 
 
 def _litres(litres: float) -> str:
@@ -201,13 +247,17 @@ def _curtain(scenario: Scenario, window: Window) -> Iterator[Item]:
     pole, top = window.width + 2 * (window.curtains or POLE_SIDE), window.head + POLE_ABOVE
     to = "sill" if _something_below(scenario, window) else "floor"
     drop = top - OFF_FLOOR if to == "floor" else top - window.sill + BELOW_SILL
-    cloth = curtain_cloth(pole, drop, FULLNESS, to)
+    finish, full = scenario.finish, FULLNESS[scenario.finish.heading]
+    cloth = curtain_cloth(pole, drop, full, to, finish.cloth_pattern, finish.cloth_width)
     how = (
         f"a pole of {measured(pole, unit)} at {measured(top, unit)} above the floor; two curtains "
         f"{measured(curtain_width(pole), unit)} wide and {measured(drop, unit)} long, "
-        f"{'to the floor' if to == 'floor' else 'to below the sill'}, twice as much cloth as width"
+        f"{'to the floor' if to == 'floor' else 'to below the sill'}, {finish.heading}: "
+        f"{'twice' if full == 2 else f'{full:g} times'} as much cloth as width"
     )
-    amount = f"{math.ceil(cloth / 100) / 10:g} m of cloth 1.37 m wide"
+    if finish.cloth_pattern:
+        how += f", cut by its pattern of {measured(finish.cloth_pattern, unit)}"
+    amount = f"{math.ceil(cloth / 100) / 10:g} m of cloth {finish.cloth_width / 1000:.2f} m wide"
     yield Item(f"curtains for {the(window.name)}", amount, how, "curtain-full-tape")
 
 
@@ -280,16 +330,19 @@ def _rugs(scenario: Scenario) -> Iterator[Item]:
     if any(piece.is_a("rug") for piece in scenario.pieces):
         return
     unit = scenario.unit
+    whom = cautioned(scenario.people, "rugs")
+    flat = f"; only one that cannot slip or curl: {whom} could trip" if whom else ""
     for piece in scenario.pieces:
         if piece.is_a("bed") and not piece.is_a("bunk"):
             side = RUG_BESIDE[piece.is_a("for two")]
             wide = piece.width + 2 * side
-            how = f"{measured(side, unit)} beyond each side of {the(piece.name)}"
+            how = f"{measured(side, unit)} beyond each side of {the(piece.name)}{flat}"
             yield Item("a rug under the bed", f"{measured(wide, unit)} wide", how, "rug-bed")
             return
         if piece.is_a("dine") and not piece.is_a("seat"):
             wide, deep = piece.width + 2 * RUG_TABLE, piece.depth + 2 * RUG_TABLE
-            how = f"{measured(RUG_TABLE, unit)} beyond {the(piece.name)} all round, for the chairs"
+            all_round = f"beyond {the(piece.name)} all round, for the chairs"
+            how = f"{measured(RUG_TABLE, unit)} {all_round}{flat}"
             size = f"{measured(wide, unit)} x {measured(deep, unit)}"
             yield Item("a rug under the table", size, how, "rug-dining")
             return
@@ -313,7 +366,9 @@ def _fixings(scenario: Scenario) -> Iterator[Item]:
     tall = [p for p in scenario.pieces if tips(p)]
     if tall:
         each = listed([the(p.name) for p in tall])
-        how = f"{FIXINGS} for each of {each}, of the sort for your walls"
+        how = (
+            f"{FIXINGS} for {'each of ' if len(tall) > 1 else ''}{each}, of the sort for your walls"
+        )
         yield Item("fixings to the wall", f"{FIXINGS * len(tall)}", how, "anchor-tall")
 
 

@@ -23,6 +23,7 @@ from arrange.data.result import Result, Verdict
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import Dimension
 from arrange.shop.finishing import Item as Finish
+from arrange.words.choosing import quoted
 from arrange.words.places import stands_words
 from arrange.words.reasons import wrapped
 from arrange.words.suggest import outcome_words
@@ -227,7 +228,7 @@ def need_of(needs: Needs, choice: Choice, piece: Piece) -> str:
     for name in choice.candidates:
         candidate = needs.candidate(name)
         if piece.name in candidate.pieces:
-            return f"for {listed(candidate.needs)}"
+            return f"for {quoted(candidate.needs)}"
     return ""
 
 
@@ -373,6 +374,8 @@ def money_lines(found: ShoppingList) -> list[str]:
         whole, kept = sum_words(found, purse.budget), sum_words(found, purse.kept)
         rest = sum_words(found, abs(left))
         over = f"{rest} are left" if left >= 0 else f"{rest} too much"
+        if purse.comes_in:
+            whole += f" and {sum_words(found, purse.comes_in)} from what is sold"
         told.append(f"Of {whole}, {kept} set aside for the unexpected: {over}.")
     if found.unpriced:
         told.append(f"Without a price: {listed(list(found.unpriced))}.")

@@ -142,7 +142,11 @@ def how_words(found: Choosing, candidate: Candidate) -> str:
     if not candidate.costs:
         have = "bought by now" if candidate.bought else "you have it"
         return have if candidate.owned else "costs nothing"
-    parts = [f"{ITEMS[post.item]} {sum_words(found, post.total)}" for post in candidate.costs]
+    several = len({post.piece for post in candidate.costs}) > 1
+    parts = [
+        f"{f'{post.piece}: ' if several else ''}{ITEMS[post.item]} {sum_words(found, post.total)}"
+        for post in candidate.costs
+    ]
     if len(candidate.costs) == 1:
         return sum_words(found, candidate.cost)
     return f"{sum_words(found, candidate.cost)} ({', '.join(parts)})"
@@ -193,7 +197,8 @@ def total_words(found: Choosing, pick: Pick) -> str:
     purse, spend = found.money, found.spendable
     if purse.budget is None or spend is None:
         return whole
-    kept = f", {sum_words(found, purse.kept)} set aside for the unexpected" if purse.kept else ""
+    kept = f" and {sum_words(found, purse.comes_in)} from what is sold" if purse.comes_in else ""
+    kept += f", {sum_words(found, purse.kept)} set aside for the unexpected" if purse.kept else ""
     rest = sum_words(found, abs(spend - cost))
     left = f"{rest} are left" if cost <= spend else f"{rest} too much"
     return f"{whole} Of {sum_words(found, purse.budget)}{kept}: {left}."
@@ -234,22 +239,31 @@ def elsewhere_words(best: Pick, pick: Pick) -> str:
 
 
 def change_words(before: Pick, after: Pick) -> str:
-    """What one choice has in place of another's.
+    """What one choice has in place of another's, and which needs it meets no more, or does now.
 
     >>> class P:
     ...     def __init__(self, *c, lacking=()):
     ...         self.choice = type("C", (), {"candidates": c, "lacking": lacking})
     >>> change_words(P("old desk", "lamp"), P("new desk", "lamp"))
     'the new desk instead of the old desk'
+    >>> change_words(P("sofa"), P("chair", lacking=("room for a guest",)))
+    'the chair instead of the sofa, without "room for a guest"'
     """
-    old, new = before.choice.candidates, after.choice.candidates
-    come = [the(name) for name in new if name not in old]
-    gone = [the(name) for name in old if name not in new]
-    if come and gone:
-        return f"{listed(come)} instead of {listed(gone)}"
+    old, new = before.choice, after.choice
+    come = [the(name) for name in new.candidates if name not in old.candidates]
+    gone = [the(name) for name in old.candidates if name not in new.candidates]
+    told = f"without {listed(gone)}" if gone else "the same"
     if come:
-        return f"{listed(come)} as well"
-    return f"without {listed(gone)}" if gone else "the same"
+        told = f"{listed(come)} instead of {listed(gone)}" if gone else f"{listed(come)} as well"
+    missed = [need for need in new.lacking if need not in old.lacking]
+    now_met = [need for need in old.lacking if need not in new.lacking]
+    told += f", with {quoted(now_met)} as well" if now_met else ""
+    return f"{told}, without {quoted(missed)}" if missed else told
+
+
+def quoted(needs: Sequence[str]) -> str:
+    """Needs in the person's own words, which may have commas of their own."""
+    return listed([f'"{need}"' for need in needs])
 
 
 def curve_lines(found: Choosing) -> list[str]:
@@ -273,8 +287,10 @@ def curve_lines(found: Choosing) -> list[str]:
 
 
 def candidates_words(one: Pick) -> str:
-    """All that is had."""
-    return listed([the(name) for name in one.choice.candidates]) or "nothing"
+    """All that is had, and what goes unmet."""
+    told = listed([the(name) for name in one.choice.candidates]) or "nothing"
+    lacking = one.choice.lacking
+    return f"{told}, without {quoted(lacking)}" if lacking else told
 
 
 def step_words(found: Choosing, before: Pick | None, one: Pick) -> str:
