@@ -80,7 +80,7 @@ REMARK = 7.5
 KEY_LINES = 2  # below a plan, above what follows
 THICK = 2.0  # points: round a piece about which something does not work
 HATCHED = "Hatched: floor you need to use a piece, with little to spare."
-SOFT_LINE = "Soft line: a way in to everything, at least {} wide."
+SOFT_LINE = "Soft line: the way in, at least {} wide."
 
 
 def plan_sheet(

@@ -46,7 +46,7 @@ from arrange.draw.plan import (
 )
 from arrange.draw.sheet import COLUMN, GUTTER, column_left
 from arrange.draw.style import LEAST, STYLE, Style
-from arrange.draw.symbols import anchor_point, draw_fixture, draw_point, has_body
+from arrange.draw.symbols import draw_fixture, draw_point, has_body, shown_at
 from arrange.geometry.shapes import fixture_shape, opening_span, room_shape
 
 MARGINS = (48.0, 66.0, 48.0, 48.0)
@@ -211,7 +211,7 @@ def draw_notes(board: Board, room: Room, unit: Unit) -> None:
         target = LineString(opening_span(room, door))
         _write_inside(board, room, target, lines, style.accent, f"note:{door.name}")
     for fixture in room.fixtures:
-        target_shape = _target(room, fixture)
+        target_shape = shown_at(room, fixture)
         if fixture in shared or target_shape is None:
             continue
         lines = [line for line in (fixture.name, _fixture_words(fixture, unit)) if line]
@@ -243,13 +243,6 @@ def _meets(fixture: Fixture, window: Window) -> bool:
         and fixture.offset < window.offset + window.width
         and window.offset < fixture.offset + fixture.width
     )
-
-
-def _target(room: Room, fixture: Fixture) -> BaseGeometry | None:
-    if has_body(fixture):
-        return fixture_shape(fixture)
-    point = anchor_point(room, fixture)
-    return Point(point) if point else None
 
 
 def _window_lines(window: Window, unit: Unit) -> list[str]:

@@ -73,7 +73,7 @@ def headline(swap: Swap) -> str:
         )  # fmt: skip
         return f"{what} {it}works: {now} points; {was}."
     unsure = [w for w, p in (("before", before.plan), ("after", after.plan)) if not p.proven]
-    more = f"; {' and '.join(unsure)} there may be a better plan" if unsure else ""
+    more = f"; there may be a better plan {' and '.join(unsure)}" if unsure else ""
     return f"{what} {it}still works: {points(before.plan.score)} before, {now} after{more}."
 
 
