@@ -18,7 +18,7 @@ from shapely import box, unary_union
 from shapely.geometry import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
-from arrange.data.lengths import area, measured
+from arrange.data.lengths import area, is_nought, measured
 from arrange.data.piece import Piece
 from arrange.data.room import BOXED, FAN, Beam, Door, Dormer, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
@@ -290,7 +290,8 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
         round_fan = fixture.kind == FAN
         words.append(f"{wide} across" if round_fan else f"{wide} x {measured(deep, unit)}")
     if fixture.wall is not None:
-        words.append(f"{measured(fixture.offset, unit)} from the left")
+        far = measured(fixture.offset, unit)
+        words.append("at the left end" if is_nought(far) else f"{far} from the left")
     if fixture.leaves:
         leaves = "leaf" if fixture.leaves == 1 else "leaves"
         words.append(f"{fixture.leaves} {fixture.doors} {leaves}")
