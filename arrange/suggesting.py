@@ -135,7 +135,7 @@ def _fewer(found: int, top: int, *, exhausted: bool) -> tuple[str, ...]:
     if exhausted:
         is_are = "is" if found == 1 else "are"
         return (
-            f"you asked for {top} plans and there {is_are} {found}: any other is much like what "
+            f"we looked for {top} plans and there {is_are} {found}: any other is much like what "
             "is shown",
         )
-    return (f"you asked for {top} plans and we found {found} in the time: --time allows more",)
+    return (f"we looked for {top} plans and found {found} in the time: --time allows more",)

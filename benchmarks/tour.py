@@ -179,7 +179,7 @@ def choosing(stage: Stage) -> Blocks:
 
 # Where the parts of a conversation begin and end that are shown.
 SHOWN = (
-    ("How wide is wall A?", "    +---"),
+    ("How wide is wall A, the one you are facing?", "    +---"),
     ("How long is wall C", "How long is wall D"),
     ("The walls end", "How high is the ceiling"),
     ("How far is its left edge from the left end of wall D", "What else is built in?"),

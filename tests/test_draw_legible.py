@@ -37,6 +37,7 @@ from arrange.draw.style import LEAST
 from arrange.draw.survey import survey_sheet
 from arrange.draw.swap import before_after_sheet, moved_sheet
 from arrange.draw.tiles import PAPERS
+from arrange.draw.walked import walked_sheet
 from arrange.draw.why import conflict_sheet, repair_sheet
 from arrange.judge import judge
 from arrange.scenario.read import read_text
@@ -211,6 +212,9 @@ SHEETS = {
     survey_sheet: lambda: [
         *awkward(lambda case, one: survey_sheet(case, (f"{one.rank} does not fit.",) * 9)),
         survey_sheet(crowd()[0], ()),
+    ],
+    walked_sheet: lambda: [
+        walked_sheet("Ell", crowd()[0].room.walls[:many], "in") for many in (1, 2, 3)
     ],
     placing_sheet: lambda: [
         *awkward(lambda case, one: placing_sheet(case, one, 1)),

@@ -311,7 +311,7 @@ def test_the_legend_tells_how_wide_the_way_in_is(unit, wide):
     scenario, arrangement, _ = rooms.bedroom()
     scenario = replace(scenario, unit=unit, walkway=750)
     shown = " ".join(texts(plan_sheet(scenario, rooms.suggestion(arrangement), 1)))
-    assert f"a way in to everything, at least {wide} wide." in shown
+    assert f"Soft line: the way in, at least {wide} wide." in shown
 
 
 def test_differences_name_the_piece_and_both_walls():

@@ -90,7 +90,7 @@ def test_a_person_needs_a_name_of_their_own():
     (missing,) = faults("[[person]]\nage = 4\n", BED)
     assert "no name given" in missing
     (twice,) = faults(person("Ada"), person("ada"), BED)
-    assert '"ada" is the name of 2 persons' in twice
+    assert '"ada" is the name of 2 people' in twice
 
 
 def test_whose_a_piece_is_must_be_a_person():

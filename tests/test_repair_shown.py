@@ -74,6 +74,8 @@ def test_the_sheet_says_every_change_and_marks_it(tmp_path):
     written = texts(figure)
     assert "60 cm is kept free in front of the wardrobe, instead of 75 cm" in written
     assert "Below 75 cm, which is usual for its kind" in written
+    assert "[common practice, no source]" in written  # never on the first screen
+    assert not any("common practice" in line for line in repair_lines(first, 1))
     assert f"effort {first.cost}" in written
     assert {"strip:wardrobe", "gives:wardrobe"} <= gids(figure)
     scales = {round(axes.transData.get_matrix()[0, 0], 6) for axes in figure.axes[1:]}

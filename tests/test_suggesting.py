@@ -48,7 +48,7 @@ def test_fewer_than_asked_for_says_that_there_are_no_others():
     result = suggest(read_text(ONE_WAY, "one-way.toml"), top=3, seconds=20)
     assert len(result.suggestions) == 1
     assert result.notes[0] == (
-        "you asked for 3 plans and there is 1: any other is much like what is shown"
+        "we looked for 3 plans and there is 1: any other is much like what is shown"
     )
 
 

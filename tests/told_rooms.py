@@ -462,7 +462,7 @@ NURSERY = Told(
         yes                       ## write
     """,
     walls={"A": 2857, "B": 3404, "C": 2857, "D": 3404},
-    openings={"door": (152, 914), "window": (813, 1219), "socket": (1524, 80)},
+    openings={"door": (152, 914), "window": (813, 1219), "socket": (1524, 76)},
     pieces={
         "crib": ("cot", 1260, 680, 950),
         "changing table": ("changing table", 850, 550, 950),

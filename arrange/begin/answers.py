@@ -170,11 +170,16 @@ def _parsed(words: str, unit: Unit, typed: str) -> int:
 def spoken(mm: int, unit: Unit) -> str:
     """A length as people say it where that hides no millimetre, else in full.
 
+    In inches one may be hidden: whole inches that are kept in mm add up to a little more or less.
+
     >>> spoken(250, "m"), spoken(2855, "cm"), spoken(3404, "in"), spoken(0, "m")
     ('25 cm', '285.5 cm', '11 ft 2', '0 cm')
+    >>> spoken(3657, "in"), spoken(3658, "in"), spoken(971, "in")
+    ('12 ft', '12 ft', '38 1/4 in')
     """
     said = measured(mm, unit)
-    return said if parse(said, unit) == mm else length(mm, unit)
+    hidden = abs(parse(said, unit) - mm)
+    return said if hidden <= (1 if unit == "in" else 0) else length(mm, unit)
 
 
 INCH = Decimal("25.4")  # mm

@@ -194,7 +194,7 @@ def _at_wall(notes: Notes, kind: str, wall: str, place: str) -> Script[Row]:
     """Where on its wall, how large, and what only this kind has."""
     long, usual = long_of(notes, wall), FIXTURES[kind]
     point = kind in POINTS
-    width, depth = min(usual.width, long), 0
+    width, depth = min(handy(usual.width, notes.unit), long), 0
     if not point:
         width, depth = yield from _size(notes, kind, long)
     where = from_left(notes, wall, width, f"a {kind} is" if point else "it is")

@@ -199,7 +199,7 @@ def _sill_and_head(notes: Notes) -> Script[Row]:
     sill = yield from ask(a_length(text, unit, 0, highest, usual=min(sill, highest)))
     low = sill + LEAST_GLASS
     text = "And its upper edge, measured from the floor?"
-    usual = max(min(head, ceiling), low)
+    usual = max(min(head, ceiling), low if low <= head else handy(low, unit))
     head = yield from ask(a_length(text, unit, low, ceiling, usual=usual))
     return {"sill": mm(sill), "head": mm(head)}
 

@@ -145,7 +145,7 @@ AT_END = re.compile(
 FROM_END = re.compile(rf"(?P<far>.+?)(?: away)?,? (?:from|off|to) (?:the )?(?:far )?{SIDE}{END}")
 CENTRE = r"(?:middle|cent(?:er|re)|(?:half ?way)(?: along)?)"
 MIDDLE = re.compile(
-    rf"(?:(?:right|just|exactly|about|in|at|dead) )*(?:the )?(?:{CENTRE}|cent(?:er|re)d)"
+    rf"(?:(?:right|just|exactly|about|in|at|dead) )*(?:the )?(?:{CENTRE}|cent(?:ered|red))"
     r"(?: of (?:it|the wall|that wall|wall \w+))?"
 )
 WHOLE = re.compile(r"(?:all along|wall to wall|the whole (?:wall|width|length))(?: it| of it)?")

@@ -64,7 +64,7 @@ FACE = (
 def _four_walls(notes: Notes) -> Script[None]:
     unit, low, high = notes.unit, SHORTEST_SIDE, WALL_LENGTHS[1]
     yield Said(FACE)
-    a = yield from ask(a_length("How wide is wall A?", unit, low, high))
+    a = yield from ask(a_length("How wide is wall A, the one you are facing?", unit, low, high))
     notes.legs = [Leg("A", a, 90.0)]
     yield Drawn()
     b = yield from ask(a_length("Turn right: that is wall B. How long is it?", unit, low, high))
@@ -155,7 +155,8 @@ def _next_wall(notes: Notes, name: str) -> Script[int | None]:
     """The length of a wall; None for the last one, which leads back and need not be measured."""
     count, unit = len(notes.legs), notes.unit
     if count < 2:
-        ask_for = f"How long is wall {name}?"
+        facing = "" if count else ", the one you are facing"
+        ask_for = f"How long is wall {name}{facing}?"
         return (yield from ask(a_length(ask_for, unit, *WALL_LENGTHS)))
     text = (
         f"How long is wall {name}? Enter if it is the last one and leads back to where you began."

@@ -26,8 +26,11 @@ from arrange.cli.suggest import suggest
 from arrange.errors import OutputError, printable
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from arrange.begin.answers import Question
     from arrange.begin.interview import Interview
+    from arrange.begin.notes import Notes
     from arrange.data.scenario import Scenario
 
 GREETING = (
@@ -125,6 +128,7 @@ class Talk:
         self.watched = sys.stdin is not None and sys.stdin.isatty()
         self.stopped = self.watched  # piped answers may also end without a word
         self.shown = False  # whether it was said where the picture is
+        self.undrawn = False  # whether the room has changed since its last picture
         if self.watched:
             with suppress(ImportError):
                 import readline  # noqa: F401, PLC0415  arrow keys work where it is there
@@ -155,6 +159,8 @@ class Talk:
         if not self.interview.answers or self.draft is None:
             _told("\nNothing was answered yet, so nothing is kept.")
             return
+        if self.undrawn:
+            self._draw()
         say("")
         _told(f"Your answers so far are kept in {self.draft}. To go on where you stopped:")
         say(f"  arrange begin {self.path}")
@@ -212,7 +218,9 @@ class Talk:
                 say(told)
             else:
                 _told(told)
-        if self.interview.drawn and self.watched:
+        self.undrawn |= self.interview.drawn
+        # Between answers that are piped in nobody looks: one picture at their end will do.
+        if self.undrawn and self.watched:
             self._draw()
 
     def _name_after_the_room(self) -> None:
@@ -224,12 +232,14 @@ class Talk:
 
     def _draw(self) -> None:
         """The empty room as a picture, as far as it is known."""
-        scenario = self.interview.notes.scenario()
-        if scenario is None or self.path is None:
+        notes = self.interview.notes
+        scenario = notes.scenario()
+        if self.path is None or (scenario is None and not notes.walked()):
             return
-        picture = _survey(scenario, self.path, self.out)
+        picture, self.undrawn = _survey(scenario, notes, self.path, self.out), False
         if not self.shown:
-            say(f"{picture} has the same as a picture, and is drawn anew each time.")
+            again = ", and is drawn anew each time" if self.watched else ""
+            say(f"{picture} has the same as a picture{again}.")
         self.shown = True
 
     def line(self, question: Question[Any]) -> str:
@@ -279,7 +289,8 @@ class Talk:
             draft.unlink(missing_ok=True)
         say("")
         _told(f"Written: {path}, a text file that you can change.")
-        say(f"The room as measured: {_survey(scenario, path, self.out)}")
+        picture = _survey(scenario, self.interview.notes, path, self.out)
+        say(f"The room as measured: {picture}")
         return path
 
     def _free_path(self, path: Path) -> Path:
@@ -304,14 +315,20 @@ class Talk:
                 return False
 
 
-def _survey(scenario: Scenario, path: Path, out: Path | None) -> Path:
-    """Draw the empty room; where the picture is."""
+def _survey(scenario: Scenario | None, notes: Notes, path: Path, out: Path | None) -> Path:
+    """Draw the empty room, or the walls while they do not make one; where the picture is."""
     from arrange.draw import survey_sheet  # noqa: PLC0415
+    from arrange.draw.walked import walked_sheet  # noqa: PLC0415
     from arrange.words.check import room_words  # noqa: PLC0415
+
+    def sheet() -> Figure:
+        if scenario is None:
+            return walked_sheet(notes.title, notes.walked(), notes.unit)
+        return survey_sheet(scenario, (), room_words(scenario))
 
     to = Delivery(str(path), out, "png")
     to.look()
-    (name,) = to.write({"survey": lambda: survey_sheet(scenario, (), room_words(scenario))})
+    (name,) = to.write({"survey": sheet})
     return to.path / name
 
 

@@ -94,9 +94,10 @@ class Relaxation:
     ``monotone``: it takes demands away and alters nothing else, so what worked before
     works after; ``monotone_unwalked``: where nobody has to walk. ``drops`` are the pieces
     it leaves out. ``below`` says that it goes below a least value that is published or usual,
-    which ``note`` then says with its source. ``like`` is equal for things that a person
+    which ``note`` then says. ``like`` is equal for things that a person
     would call the same: the two long sides of a bed. ``reason`` says why it costs what it
-    costs, for where the cost is shown.
+    costs, for where the cost is shown. ``source`` is who says what the note says, for sheets
+    and records.
     """
 
     changes: tuple[Change, ...]
@@ -112,6 +113,7 @@ class Relaxation:
     note: str = ""
     like: tuple[str, ...] = ()
     reason: str = ""
+    source: str = ""
 
     @property
     def sentence(self) -> str:

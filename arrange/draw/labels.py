@@ -387,6 +387,23 @@ def _write_number(board: Board, one: Drawn, numbers: dict[str, str]) -> bool:
     return True
 
 
+def name_built_in(
+    board: Board, built_in: Iterable[tuple[str, BaseGeometry]], numbers: dict[str, str] | None
+) -> None:
+    """Beside each thing that is built in what it is; with ``numbers`` one of theirs.
+
+    Where there is no room it goes without.
+    """
+    style = board.style
+    for name, target in built_in:
+        called = without_number(name)
+        said = called if numbers is None else numbers.get(called, str(len(numbers) + 1))
+        numbered = numbers is not None
+        wanted = Wanted((said,), (style.note_size,), style.quiet, bold=numbered)
+        if write_nearby(board, target, wanted, f"built in:{name}") and numbers is not None:
+            numbers[called] = said
+
+
 def without_number(name: str) -> str:
     """What alike pieces are called together.
 

@@ -33,7 +33,7 @@ from arrange.draw.style import LEAST, STYLE, Style
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import middle2
 from arrange.words.places import TURNED, stands_words, wall_called
-from arrange.words.reasons import choose, not_avoided_head, said_of_all
+from arrange.words.reasons import choose, not_avoided, not_avoided_head, said_of_all
 
 OVERVIEW = Setting((10.5, 9.0, 8.0, LEAST), (36.0, 42.0, 50.0, 60.0, 80.0))
 REASONS = (3, 2, 1)  # best and worst of each, where there is room
@@ -168,7 +168,11 @@ def _cell(
     apart = "" if one is first else "The large pieces stand as in plan 1."
     if found := differences(scenario, first.arrangement, one.arrangement):
         apart = f"Unlike in plan 1, {listed(found)}."
-    chosen = choose(one.verdict.reasons, 2 * reasons, of_all)
+    # A fault stands above them already, and a wish often says what a rule says, too.
+    said = set(not_avoided(one.verdict.reasons))
+    said |= {r.sentence.partition(";")[0] for r in one.verdict.reasons if ";" in r.sentence}
+    others = [r for r in one.verdict.reasons if r.sentence not in said]
+    chosen = choose(others, 2 * reasons, of_all)
     brief = reasons < REASONS[0]
     return Cell(
         Bit(f"{one.rank}", 12.0, bold=True),

@@ -32,11 +32,18 @@ from arrange.draw.floor import (
     draw_walkway,
     name_clear_square,
 )
-from arrange.draw.labels import Wanted, direction, draw_names, draw_wall_names, write_beside
+from arrange.draw.labels import (
+    Wanted,
+    direction,
+    draw_names,
+    draw_wall_names,
+    name_built_in,
+    write_beside,
+)
 from arrange.draw.openings import draw_built_in, draw_door, draw_window, drawn_leaves
 from arrange.draw.overhead import draw_overhead, name_overhead
 from arrange.draw.style import MM_PER_POINT, STYLE, Style
-from arrange.draw.symbols import Drawn, draw_fixture, draw_pieces, draw_point, has_body
+from arrange.draw.symbols import Drawn, draw_fixture, draw_pieces, draw_point, has_body, shown_at
 from arrange.geometry.shapes import (
     opening_span,
     room_shape,
@@ -268,6 +275,8 @@ def draw_plan(
         draw_wall_names(board, room)
         name_overhead(board, room, unit, unary_union([drawn.shape for drawn in placed]))
     unnamed = draw_names(board, placed, options.numbers)
+    built_in = ((fixture.name, shown_at(room, fixture)) for fixture in room.fixtures)
+    name_built_in(board, [(n, at) for n, at in built_in if at is not None], options.numbers)
     if options.clear is not None:
         name_clear_square(board, options.clear, unit)
     draw_hatching(board, zone)

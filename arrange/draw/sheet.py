@@ -80,7 +80,7 @@ REMARK = 7.5
 KEY_LINES = 2  # below a plan, above what follows
 THICK = 2.0  # points: round a piece about which something does not work
 HATCHED = "Hatched: floor you need to use a piece, with little to spare."
-SOFT_LINE = "Soft line: a way in to everything, at least {} wide."
+SOFT_LINE = "Soft line: the way in, at least {} wide."
 
 
 def plan_sheet(
@@ -285,7 +285,9 @@ def draw_to_scale(
     size, top, wide = style.note_size, place.foot + 0.5, place.width / MM_PER_POINT
     texts = (key + unnamed_words(drawn.unnamed, n) for n in range(len(drawn.unnamed), -1, -1))
     every = [wrapped(text, size, wide) for text in texts]
-    for i, line in enumerate(next((e for e in every if len(e) <= lines), every[-1])):
+    rows = next((e for e in every if len(e) <= lines), every[-1])
+    top -= 0.8 if len(rows) == KEY_LINES else 0.0  # the last row keeps off the rule below
+    for i, line in enumerate(rows):
         page.write(place.left, top + i * line_height(size), line, size, colour=style.quiet)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import zip_longest
 
 from matplotlib.figure import Figure
 
@@ -35,8 +36,7 @@ GUTTER = 7.0
 SIZES = (9.0, 8.5, 8.0, 7.5, LEAST)
 BOX = 4.0  # indent of a line, behind its box to tick
 AIR, BETWEEN = 0.9, 2.0  # after a line, and more after a group
-# Below a head there is room for what it heads; the last words may go into the margin.
-BELOW = {"group": 6.0, "caution": -6.0}
+BELOW = {"caution": -6.0}  # the last words may go into the margin
 COLUMNS = 2
 MONEY = "What it comes to"
 
@@ -116,9 +116,12 @@ def _lines(groups: Iterable[tuple[str, Shown]], size: float) -> Iterator[Line]:
 
 def _placed(lines: Iterable[Line], column: Box) -> Iterator[tuple[float, float, Line]]:
     """Left and top of each line: below the one before it, or where the next column begins."""
-    left, top = column.left, column.top
-    for line in lines:
-        if top + line.needs(column.width) > column.foot and top > column.top:
+    left, top, rows = column.left, column.top, list(lines)
+    for line, after in zip_longest(rows, rows[1:]):
+        needed = line.needs(column.width)
+        if line.gid == "group" and after is not None:  # no head without its first row
+            needed += line.after + after.needs(column.width)
+        if top + needed > column.foot and top > column.top:
             left, top = left + column.width + GUTTER, column.top
         yield left, top, line
         top += line.height(column.width) + line.after

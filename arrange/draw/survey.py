@@ -18,7 +18,7 @@ from shapely import box, unary_union
 from shapely.geometry import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
-from arrange.data.lengths import area, measured
+from arrange.data.lengths import area, is_nought, measured
 from arrange.data.piece import Piece
 from arrange.data.room import BOXED, FAN, Beam, Door, Dormer, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
@@ -46,7 +46,7 @@ from arrange.draw.plan import (
 )
 from arrange.draw.sheet import COLUMN, GUTTER, column_left
 from arrange.draw.style import LEAST, STYLE, Style
-from arrange.draw.symbols import anchor_point, draw_fixture, draw_point, has_body
+from arrange.draw.symbols import draw_fixture, draw_point, has_body, shown_at
 from arrange.geometry.shapes import fixture_shape, opening_span, room_shape
 
 MARGINS = (48.0, 66.0, 48.0, 48.0)
@@ -211,7 +211,7 @@ def draw_notes(board: Board, room: Room, unit: Unit) -> None:
         target = LineString(opening_span(room, door))
         _write_inside(board, room, target, lines, style.accent, f"note:{door.name}")
     for fixture in room.fixtures:
-        target_shape = _target(room, fixture)
+        target_shape = shown_at(room, fixture)
         if fixture in shared or target_shape is None:
             continue
         lines = [line for line in (fixture.name, _fixture_words(fixture, unit)) if line]
@@ -243,13 +243,6 @@ def _meets(fixture: Fixture, window: Window) -> bool:
         and fixture.offset < window.offset + window.width
         and window.offset < fixture.offset + fixture.width
     )
-
-
-def _target(room: Room, fixture: Fixture) -> BaseGeometry | None:
-    if has_body(fixture):
-        return fixture_shape(fixture)
-    point = anchor_point(room, fixture)
-    return Point(point) if point else None
 
 
 def _window_lines(window: Window, unit: Unit) -> list[str]:
@@ -297,7 +290,8 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
         round_fan = fixture.kind == FAN
         words.append(f"{wide} across" if round_fan else f"{wide} x {measured(deep, unit)}")
     if fixture.wall is not None:
-        words.append(f"{measured(fixture.offset, unit)} from the left")
+        far = measured(fixture.offset, unit)
+        words.append("at the left end" if is_nought(far) else f"{far} from the left")
     if fixture.leaves:
         leaves = "leaf" if fixture.leaves == 1 else "leaves"
         words.append(f"{fixture.leaves} {fixture.doors} {leaves}")

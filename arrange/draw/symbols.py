@@ -371,6 +371,14 @@ def has_body(fixture: Fixture) -> bool:
     return bool(fixture_shape(fixture).area >= 1)
 
 
+def shown_at(room: Room, fixture: Fixture) -> Polygon | Point | None:
+    """Where it is on the plan, as floor or as a point; None if the person did not say."""
+    if has_body(fixture):
+        return fixture_shape(fixture)
+    point = anchor_point(room, fixture)
+    return Point(point) if point else None
+
+
 def draw_fixture(board: Board, fixture: Fixture) -> None:
     """A fixture with a body, by its nature; an unknown kind gets a crossed outline."""
     shape = fixture_shape(fixture)

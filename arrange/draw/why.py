@@ -260,7 +260,8 @@ def _paragraphs(repair: Repair, style: Style) -> Iterator[Paragraph]:
     for one in repair.gives:
         yield Paragraph(as_sentence(one.words), colour=style.accent, bold=True, gid="change")
         if one.note:
-            yield Paragraph(as_sentence(one.note), colour=style.quiet, gid="change")
+            note = as_sentence(one.note) + (f" [{one.source}]" if one.source else "")
+            yield Paragraph(note, colour=style.quiet, gid="change")
 
 
 def _draw_key(page: Page, repairs: Repairs, numbers: str) -> None:

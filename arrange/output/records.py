@@ -264,7 +264,7 @@ CROSSED = Record[Crossed](
 )
 RELAXATION = Record[Relaxation](
     Relaxation,
-    "sort=key names words note effort=cost effort_is_for=reason below_least=below changes",
+    "sort=key names words note source effort=cost effort_is_for=reason below_least=below changes",
     leave="level touches monotone monotone_unwalked drops like",
     sort=lambda one, _: one.kind,
     names=lambda one, _: [n for n in one.names if not (one.kind == "wish" and n.isdigit())],

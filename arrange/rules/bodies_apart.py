@@ -136,7 +136,8 @@ def _smaller(ask: Relaxing, piece: Piece) -> Iterator[Relaxation]:
             frozenset({piece.name}),
             times=steps,
             level=steps,
-            note=f"standard size {size.label}: {who_says(size.source)}" if size.label else "",
+            note=f"standard size {size.label}" if size.label else "",
+            source=who_says(size.source) if size.label else "",
         )
 
 

@@ -107,15 +107,18 @@ class ComfortableClearance(Rule):
                 shut = ", but nobody can get in past its foot"
         depth = scene.free_depth(placed, clearance)
         # Deeper floor is not measured.
-        told = scene.length(depth, "down")
-        free = f"{told} or more" if depth == DEEPEST else told
-        there = "Nothing" if is_nought(told) else free
-        short = depth < clearance.usual
-        usual = f"; {scene.length(clearance.usual)} is usual" if short else ""
+        deep = scene.length(depth, "down")
+        free = f"{deep} or more" if depth == DEEPEST else deep
+        there = "Nothing" if is_nought(deep) else free
+        told = ""
+        if depth < clearance.usual:
+            told = f"; {scene.length(clearance.usual)} is usual"
+        elif depth < claim.steps[-1]:
+            told = f"; {scene.length(claim.steps[-1])} is comfortable"
         where = f"{clearance.where} {the(placed.name)}{clearance.as_faced}"
         return Measure(
             level,
-            f"{there} free {where} {clearance.purpose}{usual}{shut}",
+            f"{there} free {where} {clearance.purpose}{told}{shut}",
             free,
             scene.length(claim.steps[-1]),
         )

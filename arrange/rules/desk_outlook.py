@@ -27,7 +27,7 @@ class DeskOutlook(Rule):
     """
 
     id = "desk-outlook"
-    title = "No door behind who works, storage at hand"
+    title = "No door behind whoever sits at a desk, storage at hand"
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim a desk, in offices with a door."""

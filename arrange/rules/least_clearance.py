@@ -10,7 +10,7 @@ from shapely.geometry import Polygon
 from arrange.data.change import LowerClearance
 from arrange.data.conflict import Requirement
 from arrange.data.kinds import kinds
-from arrange.data.lengths import measured, the
+from arrange.data.lengths import listed, measured, the
 from arrange.data.people import never_below
 from arrange.data.piece import Clearance, Piece, Side
 from arrange.data.repair import Relaxation, below
@@ -214,31 +214,39 @@ def _lowered(ask: Relaxing, piece: Piece, own: Clearance) -> Iterator[Relaxation
     usual, its_source = (0, "") if kind is None else (kind.usual, kind.usual_source)
     steps = [] if own.least <= usual else steps_down(own.least, usual, unit)
     for level, to in enumerate(steps, 1):
+        who = ""
         if usual == 0:
             note = "your own value; its kind needs none there"
         elif to > usual:
             note = f"your own value; {measured(usual, unit)} is usual for its kind"
         else:
-            note = f"what is usual for its kind: {who_says(its_source)}"
-        yield from _brought_down(ask, piece, own, to, "own_clearance", note, level)
+            note, who = "what is usual for its kind", who_says(its_source)
+        yield from _brought_down(ask, piece, own, to, "own_clearance", note, who, level)
     if kind is None or piece.roles & FRAIL:
         return
     who = who_says(its_source)
-    needs = f"below {measured(usual, unit)}, which is usual for its kind ({who})"
+    needs = f"below {measured(usual, unit)}, which is usual for its kind"
     named = below(its_source)
     if named is not None and kind.least < named.to < min(own.least, usual):
         who_else = who_says(named.source)
-        note = f"{needs}: {named.how}" + (f" ({who_else})" if who_else != who else "")
+        note, whose = f"{needs}: {named.how}", listed(list(dict.fromkeys((who, who_else))))
         level = len(steps) + 1
-        yield from _brought_down(ask, piece, own, named.to, "below_clearance", note, level)
+        yield from _brought_down(ask, piece, own, named.to, "below_clearance", note, whose, level)
     if kind.least < min(own.least, usual):
         note = f"{needs}; with less it cannot be used" if kind.least else needs
         level = len(steps) + 2
-        yield from _brought_down(ask, piece, own, kind.least, "below_clearance", note, level)
+        yield from _brought_down(ask, piece, own, kind.least, "below_clearance", note, who, level)
 
 
 def _brought_down(
-    ask: Relaxing, piece: Piece, own: Clearance, to: int, effort: str, note: str, level: int
+    ask: Relaxing,
+    piece: Piece,
+    own: Clearance,
+    to: int,
+    effort: str,
+    note: str,
+    who: str,
+    level: int,
 ) -> Iterator[Relaxation]:
     unit = ask.scenario.unit
     if to < never_below(ask.scenario.people, piece, own):
@@ -258,6 +266,7 @@ def _brought_down(
         monotone_unwalked=True,
         below=effort == "below_clearance",
         note=note,
+        source=who,
         like=("clearance", piece.model, own.purpose, f"{own.least}"),
     )
 

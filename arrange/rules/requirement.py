@@ -123,6 +123,7 @@ class Relaxing:
         drops: frozenset[str] = frozenset(),
         below: bool = False,
         note: str = "",
+        source: str = "",
         like: tuple[str, ...] = (),
     ) -> Iterator[Relaxation]:
         """One way to give, by the name of its effort; nothing if it is never to be proposed."""
@@ -143,6 +144,7 @@ class Relaxing:
             note,
             like or tuple(self._models.get(name, name) for name in key),
             self.efforts.reason(effort),
+            source,
         )
 
 

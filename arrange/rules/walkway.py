@@ -194,7 +194,7 @@ def _narrower(ask: Relaxing) -> Iterator[Relaxation]:
             break  # somebody cannot pass
         note = f"your own value; {usual} is usual"
         if below:
-            note = f"below the usual {usual}; {squeeze}: {who_says('walk-sideways')}"
+            note = f"below the usual {usual}; {squeeze}"
         yield from ask.relaxation(
             "below_walkway" if below else "own_walkway",
             (NarrowWalkway(to),),
@@ -206,4 +206,5 @@ def _narrower(ask: Relaxing) -> Iterator[Relaxation]:
             monotone_unwalked=True,
             below=below,
             note=note,
+            source=who_says("walk-sideways") if below else "",
         )

@@ -21,7 +21,7 @@ def read_people(top: Table) -> tuple[Person, ...]:
     people = [person for person in found if person is not None]
     names = Counter(person.name.casefold() for person in people)
     for name in (n for n, times in names.items() if times > 1):
-        given = f'"{name}" is the name of {names[name]} persons'
+        given = f'"{name}" is the name of {names[name]} people'
         top.fault("person", given, "every name may be used once", "such as Ada and little Ada")
     return tuple(sorted(people, key=lambda person: (person.name.casefold(), person.name)))
 

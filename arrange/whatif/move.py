@@ -111,7 +111,7 @@ def move(
     found = Move(piece, how, before, after, verdict)
     if verdict.works:
         return found
-    near = _nearest(scenario, after, piece, Budget(seconds))
+    near = _nearest(scenario, after, arrangement.of(piece), Budget(seconds))
     return found if near is None else replace(found, near=near[0], near_by=near[1])
 
 
@@ -314,15 +314,22 @@ def _again(
 
 
 def _nearest(
-    scenario: Scenario, arrangement: Arrangement, name: str, budget: Budget
+    scenario: Scenario, arrangement: Arrangement, was: Placement, budget: Budget
 ) -> tuple[Arrangement, tuple[int, int]] | None:
-    """The nearest place to where a piece was put that works, and how far it is."""
+    """The nearest place to where a piece was put that works, and how far it is.
+
+    Where it ``was`` before is no offer.
+    """
+    name = was.piece
     if any(arrangement.of(n).facing is None for n in (name, *scenario.in_tow(name))):
         return None
     for dx, dy in _round_about():
         if budget.left <= 0:
             return None
         there = slid(scenario, arrangement, name, dx, dy)
+        now = there.of(name)
+        if (now.x, now.y, now.facing) == (was.x, was.y, was.facing):
+            continue
         if keeps_musts(scenario, there):
             return there, (dx, dy)
     return None

@@ -272,6 +272,6 @@ def _bunk(scenario: Scenario, piece: Piece) -> list[Caution]:
     ]
     if not any({"young", "sleeps here"} <= person.traits for person in scenario.people):
         # Small children who sleep here are named: about_people says so.
-        text = f"The upper place of {the(piece.name)} is not for children under 6 years."
+        text = f"The upper bunk of {the(piece.name)} is not for children under 6 years."
         found.append(Caution(text, ("bunk-age",)))
     return found

@@ -73,7 +73,8 @@ def survey_words(scenario: Scenario) -> tuple[str, ...]:
     if taped.checks:
         corners = "each corner is probably within" if taped.error else "each corner is within"
         told.append(
-            f"Checked by {taped.checks} more length{'s' if taped.checks > 1 else ''}, "
+            f"Checked by {'one' if taped.checks == 1 else taped.checks} more "
+            f"length{'s' if taped.checks > 1 else ''}, "
             f"{corners} {_small(max(taped.error, 1), unit)} of where it is drawn."
         )
     if taped.askew:
@@ -191,9 +192,9 @@ def _doubt(doubt: Doubt, unit: Unit) -> str:
 
 
 def _small(mm: int, unit: Unit) -> str:
-    """A slip of the tape: to the millimetre while it is small."""
+    """A slip of the tape: to the millimetre while it is small, or to the next half inch."""
     if unit == "in":
-        return length(mm, unit)
+        return measured(mm, unit, "up")
     return f"{mm} mm" if mm < EVEN else measured(mm, unit)
 
 

@@ -250,7 +250,7 @@ def _beds(scenario: Scenario) -> Iterator[Told]:
     bunks = [bed for bed in beds if bed.is_a("bunk")]
     for person in _concerned(scenario, "upper bunk") if bunks else ():
         yield (
-            f"The upper place of {_all(bunks, 'or')} is not for {person.name}, who is "
+            f"The upper bunk of {_all(bunks, 'or')} is not for {person.name}, who is "
             f"{person.age}: it is for children from 6 years on.",
             _ids(_row("upper bunk").source),
         )

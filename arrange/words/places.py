@@ -78,11 +78,14 @@ def _facing(room: Room, facing: Facing) -> set[str]:
 
 
 def stands_words(scenario: Scenario, placement: Placement) -> str:
-    """At which wall or corner a piece stands; free, how it faces, or its long side runs."""
+    """At which wall, corner or other piece it stands; free, how it faces, or its long side runs."""
     if placement.corner is not None and scenario.piece(placement.piece).anchor is None:
         return across_words(scenario.room, placement.corner)
     if placement.wall is None:
-        return f"free in the room{_turned(scenario.piece(placement.piece), placement)}"
+        piece = scenario.piece(placement.piece)
+        if piece.anchor is not None:
+            return f"at {the(piece.anchor)}"
+        return f"free in the room{_turned(piece, placement)}"
     wall = scenario.room.walls[placement.wall]
     return f"against {wall_called(scenario.room, wall.part_of or wall.name)}"
 

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
 
-from arrange.data.lengths import listed, measured, points, the
+from arrange.data.lengths import is_nought, listed, measured, points, the
 from arrange.data.result import FINEST, Families, Result, Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
 from arrange.whatif.requirements import describe
@@ -285,6 +286,7 @@ def set_down_words(one: SetDown, unit: Unit) -> str:
     """
     if one.corner:
         return _corner_words(one, unit)
+    one = replace(one, across=_closed(one.across, unit), up=_closed(one.up, unit))
     if one.askew:
         nearest = " and ".join(_place_words(taped, unit) for taped in (one.across, one.up))
         told = f"turned at 45 degrees, nearest corner {nearest}"
@@ -303,6 +305,12 @@ def set_down_words(one: SetDown, unit: Unit) -> str:
     if one.looks_at and not turned:
         told += f", facing {the_wall(one.looks_at)}"
     return told if one.carried else f"{told} ({LIFTED})"
+
+
+def _closed(taped: Taped, unit: Unit) -> Taped:
+    """A length that is said to be nought is none: the piece touches there."""
+    nought = is_nought(measured(taped.length, unit, "down"))
+    return replace(taped, length=0) if nought else taped
 
 
 def _corner_words(one: SetDown, unit: Unit) -> str:

@@ -73,7 +73,7 @@ def headline(swap: Swap) -> str:
         )  # fmt: skip
         return f"{what} {it}works: {now} points; {was}."
     unsure = [w for w, p in (("before", before.plan), ("after", after.plan)) if not p.proven]
-    more = f"; {' and '.join(unsure)} there may be a better plan" if unsure else ""
+    more = f"; there may be a better plan {' and '.join(unsure)}" if unsure else ""
     return f"{what} {it}still works: {points(before.plan.score)} before, {now} after{more}."
 
 
@@ -465,7 +465,7 @@ def score_words(moved: Move) -> str:
         return (
             f"but with {faults} more fault{'s' if faults > 1 else ''}"
             if faults > 0
-            else f"with {-faults} fault{'s' if faults < -1 else ''} less"
+            else f"with {-faults} fewer fault{'s' if faults < -1 else ''}"
         )
     if not gained:
         return f"{points(moved.verdict.score)} points as before"
@@ -482,7 +482,7 @@ def _why(reading: Reading) -> str:
 def near_words(scenario: Scenario, moved: Move) -> str:
     """Where near by it would work."""
     if moved.near is None:
-        return "Nowhere close by works while everything else stays where it is."
+        return "No other place close by works while all else stays where it is."
     return f"It would work {steps_words(moved.near_by, scenario.unit)} from there."
 
 
