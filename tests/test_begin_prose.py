@@ -125,6 +125,7 @@ NOT_ASKED = {
     "walkway": "of a clearance, whether somebody walks there; of the room it is read",
     "purpose": "a word for the sheets",
     "paid": "nothing is bought yet; arrange shop --bought writes it",
+    "comes_in": "what was sold; arrange choose writes it",
     "picture": "a photo goes beside the file, once there is one",
     "feel_points": "how much a word of the feel counts in a choice",
 }
