@@ -61,6 +61,15 @@ def test_people_are_in_the_file_as_told():
     assert lines[lines.index("[[person]]") - 1].startswith("# ")
 
 
+def test_what_was_said_of_somebody_is_what_enter_keeps():
+    """The stick of the first answer, unless another answer takes it away; nobody else has it."""
+    jo, ann = ["Jo is 76 and walks with a stick", "Jo", "76", ""], ["Ann", "70", "", "", "no"]
+    for answer, uses in (("", "stick"), ("1", None)):
+        people = [*jo, answer, "no", "yes", *ann, "no"]
+        _, scenario = told("our bedroom", {SOMEBODY: people, "Is a tight": []})
+        assert {p.name: p.uses for p in scenario.people} == {"Jo": uses, "Ann": None}
+
+
 def test_how_tall_somebody_is_in_their_own_unit():
     """6 ft 5 = 77 in x 25.4 = 1955.8 mm."""
     tall = ["yes", "Tom", "", "6 ft 5", "", "no", "no"]

@@ -246,6 +246,32 @@ def test_who_sits_along_the_back_looks_at_the_screen(side, across, middle, level
     assert plain_rooms.says(case, "view", places, "2800 mm") or not level
 
 
+@pytest.mark.parametrize(
+    ("side", "across", "wall", "offset", "level"),
+    [
+        # The arm is 700 wide and begins at 3200: its middle is (3200 + 2400) / 2 = 2800, that of
+        # the screen on the right wall 4000 - offset - 700. Its front is at 1500 + 700.
+        pytest.param("left", 1500, "RIGHT", 500, 2, id="straight ahead, 240 cm"),
+        pytest.param("left", 1497, "RIGHT", 500, 1, id="240.3 cm: ideal is up to 240.2"),
+        pytest.param("left", 1500, "RIGHT", 1884, 2, id="1384 aside: tan 30 of 2400 is 1385"),
+        pytest.param("left", 1500, "RIGHT", 1886, 1, id="1386 aside"),
+        pytest.param("right", 1500, "LEFT", 1900, 2, id="the same in a mirror"),
+        pytest.param("left", 1500, "LEFT", 1900, 0, id="behind the arm"),
+    ],
+)
+def test_who_sits_on_the_arm_looks_at_the_screen(side, across, wall, offset, level):
+    """The sofa looks down the plan, its arm across it, from 4600 or 400 to the screen."""
+    sofa, _, screen = seen_from_the_sofa(side)
+    shape = plain_rooms.room()
+    case = plain_rooms.scenario(shape, sofa, screen, only="view")
+    places = [
+        plain_rooms.on_wall(shape, sofa, plain_rooms.TOP, across),
+        plain_rooms.on_wall(shape, screen, getattr(plain_rooms, wall), offset),
+    ]
+    assert plain_rooms.levels(case, "view", *places) == [level]
+    assert plain_rooms.says(case, "view", places, "arm of the sofa") is (level > 0)
+
+
 def test_a_gap_is_drawn_from_where_an_l_is_used():
     """The floor before the back part begins at y 2200, the box of the sofa at 1400."""
     sofa = replace(SOFA, clearances=(clearance(300),))

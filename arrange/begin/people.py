@@ -58,12 +58,12 @@ AID_WORDS |= {"walker": 3, "rollator": 3, "frame": 3, "wheel chair": 4}
 
 def people(notes: Notes) -> Script[None]:
     """Everybody whom the plan has to know of, and how wide the ways are if that is said."""
-    found = yield from ask(_somebody(notes.unit))
-    if not isinstance(found, bool):
+    found: bool | int | str = yield from ask(_somebody(notes.unit))
+    if isinstance(found, int) and not isinstance(found, bool):
         notes.tables["walkway"] = mm(found)
         return
     while found:
-        row = yield from _person(notes)
+        row = yield from _person(notes, found if isinstance(found, str) else "")
         notes.rows("person").append(row)
         if len(notes.rows("person")) >= MOST["person"]:
             return
@@ -76,15 +76,15 @@ def need_room(notes: Notes) -> bool:
     return notes.tables.get("walkway", 0) >= WIDE_WAY or keeps_usual(named) is not None
 
 
-def _somebody(unit: Unit) -> Question[bool | int]:
-    """Yes, no, or how wide the ways through the room are to be, in mm."""
+def _somebody(unit: Unit) -> Question[bool | int | str]:
+    """Yes, no, what was said of somebody, or how wide the ways are to be, in mm."""
     text = (
         "Does somebody live or stay here who needs something special, such as a small child, or "
         "somebody with a stick or a wheelchair?"
     )
     wide = f'"{measured(handy(800, unit), unit)}"'
 
-    def read(words: str) -> bool | int:
+    def read(words: str) -> bool | int | str:
         word = in_digits(words.casefold())
         amount = re.search(r"\d.*", word)
         somebody = SPECIAL.search(word) or AGED.search(word)
@@ -93,10 +93,12 @@ def _somebody(unit: Unit) -> Question[bool | int]:
         found = yes_of(words)
         if found is None and not somebody:
             raise ValueError(f'Please answer "yes" or "no", or say how wide ways must be: {wide}.')
-        return found is not False
+        return found is not False and (word if somebody else True)
 
-    def said(found: bool | int) -> str:
-        return "" if isinstance(found, bool) else f"Ways of {spoken(found, unit)} stay free."
+    def said(found: bool | int | str) -> str:
+        if isinstance(found, bool | str):
+            return ""
+        return f"Ways of {spoken(found, unit)} stay free."
 
     example = (
         'Answer "yes" or "no". With "yes" a few questions follow about who it is. If it is only '
@@ -105,8 +107,8 @@ def _somebody(unit: Unit) -> Question[bool | int]:
     return Question(text, read, example, "no", False, said)
 
 
-def _person(notes: Notes) -> Script[Row]:
-    """One of them: what is not said is left out of the file."""
+def _person(notes: Notes, told: str) -> Script[Row]:
+    """One of them, of whom so much was ``told``: what is not said is left out of the file."""
     taken = [str(row["name"]) for row in notes.rows("person")]
     name = yield from ask(
         a_text("What do you call them?", 'Any name will do: "Grandma".', taken=taken)
@@ -120,7 +122,7 @@ def _person(notes: Notes) -> Script[Row]:
     if height is not None:
         row["height"] = mm(height)
     text = "Do they use one of these?"
-    uses = yield from ask(a_choice(text, USES, usual=0, also=AID_WORDS))
+    uses = yield from ask(a_choice(text, USES, usual=aid_in(told), also=AID_WORDS))
     if uses is not None:
         row["uses"] = uses
     if age is not None and 0 < age < CHILD:
@@ -131,6 +133,16 @@ def _person(notes: Notes) -> Script[Row]:
         if (yield from ask(yes_or_no(text, usual=False))):
             row["up_at_night"] = True
     return row
+
+
+def aid_in(told: str) -> int:
+    """Which of ``USES`` somebody is said to have, by its number; 0 where none is.
+
+    >>> [USES[aid_in(text)][0] for text in ("my father walks with a cane", "a small child")]
+    ['stick', None]
+    """
+    known = {word: i for i, (aid, _) in enumerate(USES) if (word := aid)} | AID_WORDS
+    return next((i for word, i in known.items() if i and re.search(rf"\b{word}\b", told)), 0)
 
 
 def _age() -> Question[int | None]:

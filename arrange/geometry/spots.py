@@ -180,6 +180,27 @@ def seated(seat: Bounded, piece: Piece, facing: Facing) -> Bounded:
     return looking(facing, (back, back + piece.back_depth), (low, high))
 
 
+def seats(seat: Bounded, piece: Piece, facing: Facing) -> tuple[tuple[Bounded, Facing], ...]:
+    """Where people sit, and which way they look there: on an L out of both of its parts.
+
+    >>> sofa = Piece("", "", "", 250, 200, 80, shape="L", arm_width=90, back_depth=80)
+    >>> along_the_back, on_the_arm = seats(Spot("", 0, 0, 250, 200), sofa, "down")
+    >>> on_the_arm
+    (Bounds(x0=0, y0=0, x1=90, y1=120), 'right')
+    """
+    by_the_back = (seated(seat, piece, facing), facing)
+    if piece.shape != "L":
+        return (by_the_back,)
+    (back, front), (low, high) = along(seat, facing), across(seat, facing)
+    upright = facing in ("up", "down")
+    way: Facing
+    if (piece.arm_side == "left") == (facing in ("down", "right")):
+        arm, way = (low, low + piece.arm_width), "right" if upright else "up"
+    else:
+        arm, way = (high - piece.arm_width, high), "left" if upright else "down"
+    return by_the_back, (looking(facing, (back + piece.back_depth, front), arm), way)
+
+
 def middle2(box: Bounded) -> tuple[Coordinate, Coordinate]:
     """Twice its middle, across and up the plan, so that it stays whole.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import product
 
 from arrange.data.lengths import the
@@ -16,7 +17,7 @@ from arrange.geometry.spots import (
     Coordinate,
     fixture_spot,
     pillow,
-    seated,
+    seats,
     sight,
 )
 from arrange.rules.protocol import L, Verbs
@@ -50,7 +51,8 @@ class View(Rule):
     quarters, the two have to look at each other. A fire is
     seen from within 3 m, or 4.5 m for level 1, and from the side too, up to 60 degrees
     off its axis. With both, one is ahead and the other within 60 degrees; a fire out of
-    view leaves level 1, a screen out of view nothing. Of alike seats any will do. From
+    view leaves level 1, a screen out of view nothing. Of alike seats any will do, and of a
+    corner sofa either part. From
     the pillow the screen is within 45 degrees of the bed's axis and 60 of its own.
     A room with neither screen nor fire is for talk or reading: nothing to earn, nor for
     a single easy chair at a fire.
@@ -83,53 +85,57 @@ class View(Rule):
         """One of the seats has the screen or the fire ahead."""
         levels = [model.literal(f"{claim.subjects[0]} in view {step}") for step in claim.steps]
         if len(claim.steps) == 1:
-            _wide(model, levels[0], *claim.subjects, from_bed=True)
+            bed, screen = claim.subjects
+            _wide(model, levels[0], bed, screen, None)
             return levels
         options: list[list[L]] = []
-        for seat in main_seats(model.scenario):
-            options += self._options(model, claim, seat.name)
+        for seat, part in _looking_out(model.scenario):
+            options += self._options(model, claim, seat.name, part)
         for k, level in enumerate(levels):
             model.one_of([option[k] for option in options], when=[level])
         return levels
 
-    def _options(self, model: Verbs[L], claim: Claim, seat: str) -> list[list[L]]:
+    def _options(self, model: Verbs[L], claim: Claim, seat: str, part: int) -> list[list[L]]:
         """For each thing it can have ahead, a literal a level."""
         screen, fire, options = main_screen(model.scenario), _fire(model.scenario, claim), []
         if screen is not None:
             ahead = [model.literal() for _ in claim.steps]
-            self._ahead_of_screen(model, ahead, seat, screen)
+            self._ahead_of_screen(model, ahead, seat, part, screen)
             if fire is not None:
-                _fire_in_view(model, ahead[1], seat, fire)
+                _fire_in_view(model, ahead[1], seat, part, fire)
             options.append(ahead)
         if fire is not None:
             ahead = [model.literal() for _ in claim.steps]
-            self._ahead_of_fire(model, ahead, seat, fire)
+            self._ahead_of_fire(model, ahead, seat, part, fire)
             if screen is not None:
-                _wide(model, ahead[0], seat, screen.name)
+                _wide(model, ahead[0], seat, screen.name, part)
             options.append(ahead)
         for option in options:
             model.implies(option[1], option[0])
         return options
 
     @staticmethod
-    def _ahead_of_screen(model: Verbs[L], ahead: Sequence[L], seat: str, screen: Piece) -> None:
+    def _ahead_of_screen(
+        model: Verbs[L], ahead: Sequence[L], seat: str, part: int, screen: Piece
+    ) -> None:
         one, two = model.place(seat), model.place(screen.name)
         for way in FACINGS:
-            looks = model.faces(seat, way)
-            model.one_of([model.faces(screen.name, OPPOSITE[way])], when=[ahead[0], looks])
-            far, aside = sight(seated(one, one.piece, way), way, two, OPPOSITE[way])
+            looks, (eye, there) = model.faces(seat, way), seats(one, one.piece, way)[part]
+            model.one_of([model.faces(screen.name, OPPOSITE[there])], when=[ahead[0], looks])
+            far, aside = sight(eye, there, two, OPPOSITE[there])
             for level, slope, (least, most) in zip(ahead, SLOPES, _band(screen), strict=True):
                 model.when([level, looks], 2 * least <= far, far <= 2 * most)
                 _cone(model, [level, looks], far, aside, slope)
 
     @staticmethod
-    def _ahead_of_fire(model: Verbs[L], ahead: Sequence[L], seat: str, fire: Fixture) -> None:
+    def _ahead_of_fire(
+        model: Verbs[L], ahead: Sequence[L], seat: str, part: int, fire: Fixture
+    ) -> None:
         one, spot = model.place(seat), fixture_spot(model.scenario.room, fire)
-        _fire_in_view(model, ahead[0], seat, fire)
+        _fire_in_view(model, ahead[0], seat, part, fire)
         for way in FACINGS:
-            looks = model.faces(seat, way)
-            eye, turned = seated(one, one.piece, way), _turned(model.scenario, fire, way)
-            far, aside = sight(eye, way, spot, turned)
+            looks, (eye, there) = model.faces(seat, way), seats(one, one.piece, way)[part]
+            far, aside = sight(eye, there, spot, _turned(model.scenario, fire, there))
             for level, slope, (least, most) in zip(ahead, SLOPES, FIRE, strict=True):
                 model.when([level, looks], 2 * least <= far, far <= 2 * most)
                 _cone(model, [level, looks], far, aside, slope)
@@ -139,9 +145,30 @@ class View(Rule):
         """Of the alike seats the one that sees best."""
         if len(claim.steps) == 1:
             return _from_bed(scene, *claim.subjects)
-        seats = [scene.find(seat.name) for seat in main_seats(scene.scenario)]
-        seen = [found for seat in seats for found in _seen(scene, claim, seat)]
+        sitting = [_Eye.of(scene.find(s.name), part) for s, part in _looking_out(scene.scenario)]
+        seen = [found for eye in sitting for found in _seen(scene, claim, eye)]
         return max(seen, key=lambda found: found.level)
+
+
+@dataclass(frozen=True, slots=True)
+class _Eye:
+    """Where somebody sits, which way they look there, and what to call it."""
+
+    box: Bounded
+    way: Facing
+    sitter: str
+
+    @classmethod
+    def of(cls, seat: Placed, part: int) -> _Eye:
+        """That of a part of a seat, by its number in ``seats``."""
+        name = f"the arm of {the(seat.name)}" if part else the(seat.name)
+        return cls(*seats(seat, seat.piece, seat.facing)[part], name[0].upper() + name[1:])
+
+
+def _looking_out(scenario: Scenario) -> list[tuple[Piece, int]]:
+    """The main seats, each with the numbers of its parts that people look out of."""
+    parts = {True: (0, 1), False: (0,)}
+    return [(seat, part) for seat in main_seats(scenario) for part in parts[seat.shape == "L"]]
 
 
 def _fire(scenario: Scenario, claim: Claim) -> Fixture | None:
@@ -170,30 +197,35 @@ def _cone(
     model.when(when, far >= 1, 1000 * aside <= slope * far, -1000 * aside <= slope * far)
 
 
-def _wide(model: Verbs[L], literal: L, seat: str, screen: str, *, from_bed: bool = False) -> None:
-    """The screen within 60 degrees of the seat's axis (45 from a pillow) and of its own."""
+def _wide(model: Verbs[L], literal: L, seat: str, screen: str, part: int | None) -> None:
+    """The screen within 60 degrees of the axis of a seat's part, and of its own.
+
+    Without a ``part`` within 45 of the axis of a bed, from the pillow.
+    """
     one, two = model.place(seat), model.place(screen)
     for way, turned in product(FACINGS, FACINGS):
         both = [literal, model.faces(seat, way), model.faces(screen, turned)]
-        if turned == way:
+        slope = SLOPES[0] if part is None else WIDE
+        lying = pillow(one, one.piece, way), way
+        eye, there = lying if part is None else seats(one, one.piece, way)[part]
+        if turned == there:
             model.forbid(*both)
             continue
-        eye = (pillow if from_bed else seated)(one, one.piece, way)
-        _cone(model, both, *sight(eye, way, two, turned), SLOPES[0] if from_bed else WIDE)
-        _cone(model, both, *sight(two, turned, eye, way), WIDE)
+        _cone(model, both, *sight(eye, there, two, turned), slope)
+        _cone(model, both, *sight(two, turned, eye, there), WIDE)
 
 
-def _fire_in_view(model: Verbs[L], literal: L, seat: str, fire: Fixture) -> None:
-    """The fire within 60 degrees of the seat's axis and of its own."""
+def _fire_in_view(model: Verbs[L], literal: L, seat: str, part: int, fire: Fixture) -> None:
+    """The fire within 60 degrees of the axis of that part of the seat and of its own."""
     one, spot = model.place(seat), fixture_spot(model.scenario.room, fire)
     for way in FACINGS:
-        looks, turned = model.faces(seat, way), _turned(model.scenario, fire, way)
-        if turned == way:
+        looks, (eye, there) = model.faces(seat, way), seats(one, one.piece, way)[part]
+        turned = _turned(model.scenario, fire, there)
+        if turned == there:
             model.forbid(literal, looks)
             continue
-        eye = seated(one, one.piece, way)
-        _cone(model, [literal, looks], *sight(eye, way, spot, turned), WIDE)
-        _cone(model, [literal, looks], *sight(spot, turned, eye, way), WIDE)
+        _cone(model, [literal, looks], *sight(eye, there, spot, turned), WIDE)
+        _cone(model, [literal, looks], *sight(spot, turned, eye, there), WIDE)
 
 
 def _in_cone(far: int, aside: int, slope: int) -> bool:
@@ -216,27 +248,22 @@ def _from_bed(scene: Scene, name: str, watched: str) -> Measure:
     return Measure(int(seen), sentence, "in view" if seen else "aside", wanted)
 
 
-def _seen(scene: Scene, claim: Claim, seat: Placed) -> list[Measure]:
-    """What the seat sees with the screen ahead of it, and with the fire."""
+def _seen(scene: Scene, claim: Claim, eye: _Eye) -> list[Measure]:
+    """What is seen from there with the screen ahead, and with the fire."""
     screen, fire = main_screen(scene.scenario), _fire(scene.scenario, claim)
     found: list[Measure] = []
     if screen is None and fire is not None:
-        return [_ahead(scene, seat, fire)]
+        return [_ahead(scene, eye, fire)]
     if screen is None:
         return found
-    found.append(_ahead(scene, seat, screen))
+    found.append(_ahead(scene, eye, screen))
     if fire is None:
         return found
-    way, spot, placed = (
-        seat.facing,
-        fixture_spot(scene.scenario.room, fire),
-        scene.find(screen.name),
-    )
-    eye = seated(seat, seat.piece, way)
-    if not _sees(eye, way, spot, _turned(scene.scenario, fire, way)):
+    spot, placed = fixture_spot(scene.scenario.room, fire), scene.find(screen.name)
+    if not _sees(eye.box, eye.way, spot, _turned(scene.scenario, fire, eye.way)):
         found[0] = _without(found[0], 1, fire.name)
-    at_fire = _ahead(scene, seat, fire)
-    in_view = _sees(eye, way, placed, placed.facing)
+    at_fire = _ahead(scene, eye, fire)
+    in_view = _sees(eye.box, eye.way, placed, placed.facing)
     return [*found, at_fire if in_view else _without(at_fire, 0, screen.name)]
 
 
@@ -246,30 +273,28 @@ def _without(seen: Measure, most: int, other: str) -> Measure:
     return Measure(min(seen.level, most), text, seen.measured, seen.wanted)
 
 
-def _ahead(scene: Scene, seat: Placed, thing: Piece | Fixture) -> Measure:
-    """How well a seat sees one thing ahead of it."""
-    way, name = seat.facing, the(thing.name)
-    eye = seated(seat, seat.piece, way)
+def _ahead(scene: Scene, eye: _Eye, thing: Piece | Fixture) -> Measure:
+    """How well one thing ahead is seen from there."""
+    box, way, name = eye.box, eye.way, the(thing.name)
     if isinstance(thing, Fixture):
         turned = _turned(scene.scenario, thing, way)
         spot, bands = fixture_spot(scene.scenario.room, thing), FIRE
-        looks = _sees(eye, way, spot, turned)
-        far, aside = sight(eye, way, spot, turned)
+        looks = _sees(box, way, spot, turned)
+        far, aside = sight(box, way, spot, turned)
     else:
         placed, bands = scene.find(thing.name), _band(thing)
         looks = placed.facing == OPPOSITE[way]
-        far, aside = sight(eye, way, placed, OPPOSITE[way])
+        far, aside = sight(box, way, placed, OPPOSITE[way])
     least, most = (scene.length(mm) for mm in bands[-1])
     wanted = f"{least} to {most}" if bands[-1][0] > 1 else f"up to {most}"
-    sitter = the(seat.name, first=True)
     if not looks or far <= 0:
-        return Measure(0, f"{sitter} does not face {name}", "", wanted)
+        return Measure(0, f"{eye.sitter} does not face {name}", "", wanted)
     level = 0
     for slope, (near, end) in zip(SLOPES, bands, strict=True):
         if not (2 * near <= far <= 2 * end and _in_cone(far, aside, slope)):
             break
         level += 1
-    text = f"{sitter} is {scene.how_far(far // 2)} {name}"
+    text = f"{eye.sitter} is {scene.how_far(far // 2)} {name}"
     if level == len(SLOPES):
         text += " and faces it"
     elif not _in_cone(far, aside, SLOPES[level]):
