@@ -53,6 +53,19 @@ def test_the_longest_wall_decides(width, answer):
         assert "does not work (proven)" in headline(found)
 
 
+@pytest.mark.parametrize("width", [1010, 2500])
+def test_nothing_moves_that_need_not(width):
+    """The chest earns its points where it stood before, too: so there it stays."""
+    case = points_for(Wish("against", "chest", "A"))
+    found = arrange.swap(case, [Resize("shelf", width)], seconds=20)
+    before, free, held = (
+        answer.plan for answer in (found.free.before, found.free.after, found.held.after)
+    )
+    assert free.score == held.score
+    assert free.proven
+    assert free.arrangement.of("chest") == before.arrangement.of("chest")
+
+
 def test_without_time_nothing_is_decided():
     """And nothing is called impossible."""
     found = arrange.swap(points_for(), [Resize("shelf", 9000)], seconds=0.01)

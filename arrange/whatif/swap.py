@@ -102,8 +102,11 @@ class Run:
 
 
 def better(one: Answer, other: Answer, scenario: Scenario) -> Answer:
-    """Of two answers the better; the first knows the bound, as it holds less."""
-    if other.plan is None or (one.plan is not None and one.plan.standing >= other.plan.standing):
+    """Of two answers the better; the first knows the bound, as it holds less.
+
+    Of two as good the other, in which less moves.
+    """
+    if other.plan is None or (one.plan is not None and one.plan.standing > other.plan.standing):
         return one
     bound = one.plan.bound if one.plan is not None else FULL
     return Answer("works", replace(other.plan, scenario=scenario, bound=bound))
