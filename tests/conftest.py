@@ -85,9 +85,8 @@ def pytest_ignore_collect(collection_path, config):
 def pytest_collection_modifyitems(config, items):
     """With `-m fast` those marked `solver`, `slow` or `long` in a fast module are left out."""
     if only_fast(config):
-        left_out = [item for item in items if not is_fast(item)]
-        config.hook.pytest_deselected(items=left_out)
-        items[:] = [item for item in items if item not in left_out]
+        config.hook.pytest_deselected(items=[item for item in items if not is_fast(item)])
+        items[:] = filter(is_fast, items)
 
 
 def pytest_collection_finish():

@@ -433,6 +433,7 @@ TYPED = sorted(
 )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(20))
 def test_whatever_is_typed_ends_in_a_sentence_or_in_the_next_question(seed):
     """Answers to other questions, and Enter: nothing else is raised, and the file can be read."""

@@ -57,6 +57,7 @@ def test_outlines_are_the_footprints_to_the_millimetre(make):
         assert outline.get_segments()[0].tolist() == [pytest.approx(c) for c in expected]
 
 
+@pytest.mark.slow
 @EVERY
 def test_every_piece_is_named_once(make):
     """Whatever the room, each name is on the plan, in its own words."""

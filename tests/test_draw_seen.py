@@ -34,7 +34,7 @@ from arrange.draw.swap import MINUS, before_after_sheet
 from arrange.judge import judge
 from arrange.whatif.today import assess_today
 
-pytestmark = pytest.mark.fast
+pytestmark = [pytest.mark.fast, pytest.mark.slow]
 
 WALLS = pytest.mark.parametrize("wall", [A, B, C, D], ids="ABCD")
 SOURCE = Source("own", "common practice", "common practice")

@@ -49,6 +49,7 @@ def test_a_good_room_works(name):
     assert (verdict.breaches, verdict.faults) == ((), 0)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("pair", PAIRS, ids=lambda p: f"{p[0]} {p[1]}: {p[2]}")
 def test_a_room_made_worse_is_judged_worse(pair):
     """By more than a step of clear floor; one reason of the definition's lost, and says it."""
