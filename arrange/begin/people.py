@@ -141,7 +141,7 @@ def aid_in(told: str) -> int:
     >>> [USES[aid_in(text)][0] for text in ("my father walks with a cane", "a small child")]
     ['stick', None]
     """
-    known = {word: i for i, (aid, _) in enumerate(USES) if (word := aid)} | AID_WORDS
+    known = {str(aid): i for i, (aid, _) in enumerate(USES) if aid} | AID_WORDS
     return next((i for word, i in known.items() if i and re.search(rf"\b{word}\b", told)), 0)
 
 

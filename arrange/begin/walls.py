@@ -271,11 +271,8 @@ def _checked_by(notes: Notes, start: str, end: str, first: str, last: str) -> Sc
             return
         if not (yield from _meant(notes, found)):
             continue
-        wrong = _add_check(notes, start, end, found)
-        if not wrong:
-            yield Drawn()
+        if (yield from _noted_check(notes, start, end, found)):
             return
-        yield Said(f"That does not go with the walls. {wrong}")
 
 
 def _meant(notes: Notes, diagonal: int) -> Script[bool]:
@@ -304,8 +301,7 @@ def _walked_checks(notes: Notes) -> Script[None]:
         if found is None:
             return
         start, end, long = found
-        wrong = _add_check(notes, start, end, long)
-        yield Said(f"That does not go with the walls. {wrong}") if wrong else Drawn()
+        yield from _noted_check(notes, start, end, long)
 
 
 MOST_CHECKS = 12
@@ -374,9 +370,7 @@ def _told_apart(notes: Notes) -> Script[None]:
         long = yield from ask(question)
         if long is None:
             return
-        wrong = _add_check(notes, start, end, long)
-        yield Said(f"That does not go with the walls. {wrong}") if wrong else Drawn()
-        if wrong:
+        if not (yield from _noted_check(notes, start, end, long)):
             return
         scenario = notes.scenario()
         for sentence in survey_words(scenario) if scenario else ():
@@ -390,8 +384,8 @@ def _telling(notes: Notes) -> tuple[str, str] | None:
     return next(iter(readings.measure), None) if readings else None
 
 
-def _add_check(notes: Notes, start: str, end: str, long: int) -> str:
-    """Note a length from corner to corner; where it goes with nothing, what is wrong instead."""
+def _noted_check(notes: Notes, start: str, end: str, long: int) -> Script[bool]:
+    """Note a length from corner to corner, unless it goes with nothing; returns whether it does."""
     room = notes.tables["room"]
     checks = room.setdefault("check", [])
     checks.append({"from": start, "to": end, "length": mm(long)})
@@ -400,7 +394,10 @@ def _add_check(notes: Notes, start: str, end: str, long: int) -> str:
         checks.pop()
         if not checks:
             room.pop("check")
-    return plain(faults[0]) if faults else ""
+        yield Said(f"That does not go with the walls. {plain(faults[0])}")
+    else:
+        yield Drawn()
+    return not faults
 
 
 def _doubted(notes: Notes, asked: set[str]) -> str:

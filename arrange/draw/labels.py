@@ -378,13 +378,18 @@ def _write_inside(board: Board, one: Drawn, wanted: Wanted, pad: float) -> bool:
 def _write_number(board: Board, one: Drawn, numbers: dict[str, str]) -> bool:
     """The number that stands for a piece, in it or beside it."""
     called = without_number(one.piece.name)
-    number = numbers.get(called, str(len(numbers) + 1))
+    number = _number(called, numbers)
     wanted = Wanted((number,), (board.style.least_name_size,), board.style.text, True, turns=False)
     gid = f"name:{one.piece.name}"
     if not (_write_inside(board, one, wanted, 0.2) or write_nearby(board, one.shape, wanted, gid)):
         return False
     numbers[called] = number
     return True
+
+
+def _number(called: str, numbers: dict[str, str]) -> str:
+    """The number that what is called so has on this sheet, or would have."""
+    return numbers.get(called, str(len(numbers) + 1))
 
 
 def name_built_in(
@@ -397,9 +402,8 @@ def name_built_in(
     style = board.style
     for name, target in built_in:
         called = without_number(name)
-        said = called if numbers is None else numbers.get(called, str(len(numbers) + 1))
-        numbered = numbers is not None
-        wanted = Wanted((said,), (style.note_size,), style.quiet, bold=numbered)
+        said = called if numbers is None else _number(called, numbers)
+        wanted = Wanted((said,), (style.note_size,), style.quiet, bold=numbers is not None)
         if write_nearby(board, target, wanted, f"built in:{name}") and numbers is not None:
             numbers[called] = said
 

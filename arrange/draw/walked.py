@@ -55,17 +55,10 @@ def walked_sheet(title: str, walls: Sequence[Wall], unit: Unit, *, style: Style 
             solid_capstyle="projecting",
             gid=f"walked:{wall.name}",
         )
-        along, across = wall.inward
-        off = -BESIDE * scale
-        at = on_paper(
-            (
-                (wall.start[0] + wall.end[0]) / 2 + along * off,
-                (wall.start[1] + wall.end[1]) / 2 + across * off,
-            )
-        )
-        side = "center" if abs(along) < abs(across) else "right" if along > 0 else "left"
+        x, y = wall.inward
+        side = "center" if abs(x) < abs(y) else "right" if x > 0 else "left"
         page.ax.text(
-            *at,
+            *on_paper(wall.point(wall.length / 2, -BESIDE * scale)),
             f"{wall.name}  {measured(round(wall.length), unit)}",
             fontproperties=font(NAMED, bold=True),
             color=style.text,

@@ -170,14 +170,7 @@ def seated(seat: Bounded, piece: Piece, facing: Facing) -> Bounded:
     >>> seated(Spot("", 0, 0, 200, 250), sofa, "left")
     Bounds(x0=120, y0=0, x1=200, y1=160)
     """
-    if piece.shape != "L":
-        return seat
-    back, (low, high) = along(seat, facing)[0], across(seat, facing)
-    if (piece.arm_side == "left") == (facing in ("down", "right")):
-        low = low + piece.arm_width
-    else:
-        high = high - piece.arm_width
-    return looking(facing, (back, back + piece.back_depth), (low, high))
+    return seats(seat, piece, facing)[0][0]
 
 
 def seats(seat: Bounded, piece: Piece, facing: Facing) -> tuple[tuple[Bounded, Facing], ...]:
@@ -188,17 +181,21 @@ def seats(seat: Bounded, piece: Piece, facing: Facing) -> tuple[tuple[Bounded, F
     >>> on_the_arm
     (Bounds(x0=0, y0=0, x1=90, y1=120), 'right')
     """
-    by_the_back = (seated(seat, piece, facing), facing)
     if piece.shape != "L":
-        return (by_the_back,)
+        return ((seat, facing),)
     (back, front), (low, high) = along(seat, facing), across(seat, facing)
-    upright = facing in ("up", "down")
+    upright, edge = facing in ("up", "down"), back + piece.back_depth
     way: Facing
     if (piece.arm_side == "left") == (facing in ("down", "right")):
-        arm, way = (low, low + piece.arm_width), "right" if upright else "up"
+        rest, way = low + piece.arm_width, "right" if upright else "up"
+        by_the_back, arm = (rest, high), (low, rest)
     else:
-        arm, way = (high - piece.arm_width, high), "left" if upright else "down"
-    return by_the_back, (looking(facing, (back + piece.back_depth, front), arm), way)
+        rest, way = high - piece.arm_width, "left" if upright else "down"
+        by_the_back, arm = (low, rest), (rest, high)
+    return (
+        (looking(facing, (back, edge), by_the_back), facing),
+        (looking(facing, (edge, front), arm), way),
+    )
 
 
 def middle2(box: Bounded) -> tuple[Coordinate, Coordinate]:

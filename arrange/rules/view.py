@@ -161,14 +161,14 @@ class _Eye:
     @classmethod
     def of(cls, seat: Placed, part: int) -> _Eye:
         """That of a part of a seat, by its number in ``seats``."""
-        name = f"the arm of {the(seat.name)}" if part else the(seat.name)
-        return cls(*seats(seat, seat.piece, seat.facing)[part], name[0].upper() + name[1:])
+        sitter = f"The arm of {the(seat.name)}" if part else the(seat.name, first=True)
+        return cls(*seats(seat, seat.piece, seat.facing)[part], sitter)
 
 
 def _looking_out(scenario: Scenario) -> list[tuple[Piece, int]]:
     """The main seats, each with the numbers of its parts that people look out of."""
-    parts = {True: (0, 1), False: (0,)}
-    return [(seat, part) for seat in main_seats(scenario) for part in parts[seat.shape == "L"]]
+    seats_of = [(seat, 2 if seat.shape == "L" else 1) for seat in main_seats(scenario)]
+    return [(seat, part) for seat, parts in seats_of for part in range(parts)]
 
 
 def _fire(scenario: Scenario, claim: Claim) -> Fixture | None:

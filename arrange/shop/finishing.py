@@ -198,19 +198,20 @@ def _walls(scenario: Scenario) -> Iterator[Item]:
     yield Item(
         "paint for the ceiling", _litres(litres), f"{overhead:.1f} m², {coats}", "paint-formula"
     )
-    yield _paper(scenario, whole, openings)
     unit: Unit = "in" if scenario.unit == "in" else "m"
     around = round(sum(wall.length for wall in room.walls))
+    yield _paper(scenario, around, measured(around, unit), whole, openings)
     skirting = around - sum(door.width for door in room.all_doors)
     how = "round the room less its doors"
     yield Item("skirting", measured(skirting, unit, "up"), how, "common-practice")
 
 
-def _paper(scenario: Scenario, whole: float, openings: float) -> Item:
-    """Wallpaper, by strips; in inches what is sold in single rolls by the area, too."""
+def _paper(scenario: Scenario, around: int, said: str, whole: float, openings: float) -> Item:
+    """Wallpaper, by strips; in inches what is sold in single rolls by the area, too.
+
+    ``around`` is how far it is round the room, as it is ``said``.
+    """
     room, finish = scenario.room, scenario.finish
-    unit: Unit = "in" if scenario.unit == "in" else "m"
-    around = round(sum(wall.length for wall in room.walls))
     thing = "or wallpaper for the walls"
     roll = f"{finish.roll_width / 1000:.2f} x {finish.roll_length / 1000:.2f} m"
     try:
@@ -229,7 +230,7 @@ def _paper(scenario: Scenario, whole: float, openings: float) -> Item:
     if finish.pattern:
         drop = ", half a repeat lower every second strip" if finish.half_drop else ""
         pattern = f"with a pattern every {measured(finish.pattern, scenario.unit)}{drop}"
-    how = f"rolls of {roll} {pattern}, {measured(around, unit)} round the room; "
+    how = f"rolls of {roll} {pattern}, {said} round the room; "
     how += "a roll more for mending"
     if scenario.unit == "in":
         saved = int(openings / FOOT2 // OPENINGS)

@@ -46,7 +46,9 @@ def words(checked: Checked) -> str:
     rest = [f for f in checked.findings if f.answer not in ("fits", "cannot fit")]
     unsure = [text for f in rest if (text := finding_words(f, checked.scenario))]
     if unsure:
-        lines += [*[""][: lines[-1] != ""], "Not tried, or not decided:"]
+        if lines[-1]:
+            lines.append("")
+        lines.append("Not tried, or not decided:")
         lines += [wrapped(sentence, "- ", "  ") for sentence in unsure]
     assumed = [p.name for p in checked.scenario.pieces if p.assumed]
     if assumed:
