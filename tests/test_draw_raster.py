@@ -1,12 +1,16 @@
 """What lies where on a plan, and where lines of text end, against slower ways to find out."""
 
+import matplotlib as mpl
 import numpy as np
 import pytest
 import shapely
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
 from shapely.geometry import MultiPolygon, Point, Polygon, box
 
 from arrange.draw.board import Raster
-from arrange.draw.text import width_of, wrapped
+from arrange.draw.page import SETTINGS
+from arrange.draw.text import LINE_SPACING, extent, font, width_of, wrapped
 
 pytestmark = pytest.mark.fast
 
@@ -52,6 +56,32 @@ def test_sums_under_boxes_are_alike_for_the_whole_and_for_a_window():
     assert size == [w, h]
     np.testing.assert_array_equal(part, whole[20 : 70 - h + 1, 30 : 90 - w + 1])
     assert part[5, 7] == raster.marks[25 : 25 + h, 37 : 37 + w].sum()
+
+
+@pytest.mark.parametrize("bold", [False, True])
+@pytest.mark.parametrize("size", [7.0, 14.5])
+def test_letters_summed_up_are_as_wide_and_high_as_the_library_lays_them_out(size, bold):
+    """Within a hundredth of the width and a pixel; "ff" may be drawn as one narrower letter."""
+    figure = Figure(dpi=600)
+    renderer = FigureCanvasAgg(figure).get_renderer()
+    for told in (
+        "The bed (140 x 200 cm)",
+        "AVATAR, To: 1½ ft \N{EN DASH} “sill”",
+        "Écran\nà gauche\nillwm",
+    ):
+        with mpl.rc_context(SETTINGS):
+            laid = figure.text(
+                0,
+                0,
+                told,
+                fontproperties=font(size, bold),
+                linespacing=LINE_SPACING,
+                parse_math=False,
+            ).get_window_extent(renderer)
+        width, height = extent(told, size, bold)
+        points = 72 / figure.dpi
+        assert width == pytest.approx(laid.width * points, rel=0.01, abs=points)
+        assert height == pytest.approx(laid.height * points, rel=0.01, abs=points)
 
 
 @pytest.mark.slow

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import warnings
 from functools import lru_cache
+from itertools import repeat
 
-import matplotlib as mpl
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
-from matplotlib.font_manager import FontProperties
-from matplotlib.text import Text
+from matplotlib.font_manager import FontProperties, findfont
+from matplotlib.ft2font import FT2Font, Kerning, LoadFlags
 
 from arrange.draw.style import FONT
 
@@ -21,49 +21,75 @@ SPACE = 0.42  # about how wide a space is with the air of its neighbours, in tex
 _FINE = 4  # measure on a raster four times finer than a point
 
 
-@lru_cache(maxsize=1)
-def _ruler() -> tuple[Text, FigureCanvasAgg]:
-    figure = Figure(dpi=72 * _FINE)
-    canvas = FigureCanvasAgg(figure)
-    text = figure.text(0, 0, "", parse_math=False, linespacing=LINE_SPACING)
-    return text, canvas
-
-
 @lru_cache(maxsize=32)
 def font(size: float, bold: bool = False) -> FontProperties:
     """Our font at ``size`` points."""
     return FontProperties(family=FONT, size=size, weight="bold" if bold else "normal")
 
 
+@lru_cache(maxsize=2)
+def _face(bold: bool) -> FT2Font:
+    """Our letters at ten points, to be measured one at a time.
+
+    A face of our own: matplotlib's changes its size with whatever it draws.
+    """
+    face = FT2Font(findfont(font(10.0, bold)))
+    face.set_size(10.0, 72 * _FINE)
+    return face
+
+
+@lru_cache(maxsize=8192)
+def _advance(before: str, letter: str, bold: bool) -> float:
+    """How far ``letter`` carries on a line of ten points, after the letter ``before`` it.
+
+    A line is the sum of these, which come again and again. To have it laid out whole takes
+    a millisecond, and a sheet asks for a thousand.
+    """
+    face = _face(bold)
+    with warnings.catch_warnings():
+        warnings.filterwarnings("ignore", message=".*[Gg]lyph")
+        glyph = face.load_char(ord(letter), flags=LoadFlags.NO_HINTING)
+        index = face.get_char_index
+        kerning = (
+            face.get_kerning(index(ord(before)), index(ord(letter)), Kerning.UNFITTED)
+            if before
+            else 0
+        )
+    return (glyph.linearHoriAdvance / 65536 + kerning / 64) / _FINE
+
+
 @lru_cache(maxsize=16384)
-def _at_ten(text: str, bold: bool) -> tuple[float, float]:
-    ruler, canvas = _ruler()
-    ruler.set_fontproperties(font(10.0, bold))
-    ruler.set_text(text)
-    hinting = mpl.rcParams["text.hinting"]
-    try:
-        # Not rc_context: it copies every setting, which takes longer than to measure.
-        mpl.rcParams["text.hinting"] = "none"
-        with warnings.catch_warnings():
-            warnings.filterwarnings("ignore", message=".*[Gg]lyph")
-            # matplotlib leaves this one function without types.
-            box = ruler.get_window_extent(canvas.get_renderer())  # type: ignore[no-untyped-call]
-    finally:
-        mpl.rcParams["text.hinting"] = hinting
-    return float(box.width) / _FINE, float(box.height) / _FINE
+def _line_at_ten(line: str, bold: bool) -> float:
+    return sum(map(_advance, ("", *line), line, repeat(bold)))
+
+
+@lru_cache(maxsize=2)
+def _first_and_next(bold: bool) -> tuple[float, float]:
+    """What a line of ten points takes in height: the first one, and each below it."""
+    figure = Figure(dpi=72 * _FINE)
+    renderer = FigureCanvasAgg(figure).get_renderer()  # type: ignore[no-untyped-call]
+    heights = []
+    for lines in ("lp", "lp\nlp"):
+        text = figure.text(
+            0, 0, lines, parse_math=False, linespacing=LINE_SPACING, fontproperties=font(10.0, bold)
+        )
+        heights.append(text.get_window_extent(renderer).height / _FINE)
+    return heights[0], heights[1] - heights[0]
 
 
 def extent(text: str, size: float, bold: bool = False) -> tuple[float, float]:
     """Width and height in points of ``text``; lines are parted by newlines."""
     if not text:
         return 0.0, 0.0
-    width, height = _at_ten(text, bold)
-    return width * size / 10, height * size / 10
+    lines = text.split("\n")
+    first, each = _first_and_next(bold)
+    height = first + each * (len(lines) - 1)
+    return max(_line_at_ten(line, bold) for line in lines) * size / 10, height * size / 10
 
 
 def width_of(text: str, size: float, bold: bool = False) -> float:
     """Width in points of one line."""
-    return extent(text, size, bold)[0]
+    return _line_at_ten(text, bold) * size / 10
 
 
 def wrapped(text: str, size: float, width: float, bold: bool = False) -> tuple[str, ...]:
