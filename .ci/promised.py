@@ -14,8 +14,11 @@ def faults(result: Path) -> list[str]:
     data = json.loads(result.read_text(encoding="utf-8"))
     found = [] if data["arrangements"] else [f"{result}: no arrangement in it"]
     plans = [name for name in data["files"] if name.startswith("plan-")]
-    if len(plans) != len(data["arrangements"]) or len(data["files"]) == len(plans):
-        found.append(f"{result}: names {data['files']}; a plan each and an overview are promised")
+    places = [name for name in data["files"] if name.startswith("place-")]
+    if not len(plans) == len(places) == len(data["arrangements"]):
+        found.append(f"{result}: names {data['files']}; two sheets of each plan are promised")
+    if len(plans) > 1 and not any(name.startswith("overview") for name in data["files"]):
+        found.append(f"{result}: no overview of several plans")
     for name in [*data["files"], "run.json"]:
         path = result.with_name(name)
         if not path.is_file() or not path.stat().st_size:

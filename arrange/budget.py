@@ -106,7 +106,7 @@ class Allowance:
 
 # The best different arrangements
 FIRST_SHARE = 0.8  # for the best one, if more are asked for
-FIRST_KEPT = 0.25  # of the whole, at most, for drawing while there is nothing to draw yet
+FIRST_KEPT = 0.75  # of the whole, at most, for drawing while there is nothing to draw yet
 CONFIRMING = 0.5  # s kept back for the last touch and for judging what was found, but at least ...
 CONFIRMING_BUILDS = 8  # ... so often what building a model took on this machine
 TOUCH = 0.5  # s for the last touch of one arrangement, after the limit or a stop if need be

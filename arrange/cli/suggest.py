@@ -102,7 +102,7 @@ def suggest(
     with Painters(2 * top + 1 if to.writes else 0, 1 if suffix == BOOKLET else MOST) as painters:
         scenario = _held(scenario_from(file), plan, held)
         to.look()
-        keep = painters.keeping(scenario, suffix) if to.writes else None
+        keep = painters.keeping(scenario) if to.writes else None
         with watching("reading the room") as watch:
             from arrange.suggesting import suggest as search  # noqa: PLC0415
 

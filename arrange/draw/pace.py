@@ -1,9 +1,8 @@
 """How long the sheets of a run will take: what a search leaves of its time limit for them.
 
-The unit is a *trial sheet*: the first that a process draws, that of the empty room, once all is
-loaded. It is drawn while the search already runs. What the other sheets take in such units
-depends on counts alone: so it was measured on the example rooms, one at a time on two idle
-cores. For the command line alone.
+The unit is *loading* what drawing needs, which is done while the search begins and tells how
+quick this machine is. What the sheets take in such units depends on counts alone: so it was
+measured on the example rooms, one at a time on two idle cores. For the command line alone.
 """
 
 from __future__ import annotations
@@ -11,24 +10,24 @@ from __future__ import annotations
 from collections.abc import Sequence
 from heapq import heapify, heapreplace
 
-# Trial sheets that one sheet takes: by itself, and for each piece on it.
-PLAN = (1.1, 0.085)  # half of it for the room to spare, asked of the judge
-PLACING = (1.1, 0.03)
-OVERVIEW = 0.3
-CELL = (0.15, 0.015)  # of the overview
-LOADING = 3.0  # until the trial sheet is drawn
-PLAN_OF_LOADING = 0.8  # of what loading takes: a plan on any sheet, drawn by the command itself
-GRACE = 0.3  # s of the one by which a run may be late: for drawing; the rest is for all else
+# Loadings that one sheet takes: by itself, and for each piece on it.
+PLAN = (0.4, 0.07)  # a fifth of it for the room to spare, asked of the judge
+PLACING = (0.25, 0.04)
+OVERVIEW = 0.15
+CELL = (0.05, 0.022)  # of the overview
+PLAN_OF_LOADING = 0.8  # a plan on any sheet, drawn by the command itself
+BESIDE = 1.25  # times as long, each of two at once: cores share caches and more
+GRACE = 0.5  # s of the one by which a run may be late: for drawing; the rest is for all else
 
 
 def sheets(arrangements: int, pieces: int) -> list[float]:
-    """Trial sheets for each sheet of a run, in the order in which they are drawn.
+    """Loadings for each sheet of a run, in the order in which they are drawn.
 
-    >>> [round(each, 2) for each in sheets(1, 10)]
-    [1.95, 1.4, 0.6]
+    >>> [round(each, 2) for each in sheets(2, 10)]
+    [1.1, 1.1, 0.65, 0.65, 0.69]
     """
     plan, place, cell = (own + each * pieces for own, each in (PLAN, PLACING, CELL))
-    overview = [OVERVIEW + cell * arrangements] if arrangements else []
+    overview = [OVERVIEW + cell * arrangements] if arrangements > 1 else []
     return [*[plan] * arrangements, *[place] * arrangements, *overview]
 
 
@@ -45,16 +44,17 @@ def together(lengths: Sequence[float], painters: int) -> float:
     return max(free)
 
 
-def kept_back(arrangements: int, pieces: int, trial: float, painters: int) -> float:
+def kept_back(arrangements: int, pieces: int, loading: float, painters: int) -> float:
     """Seconds before the limit at which a search has to end, so that all can be drawn.
 
-    ``trial`` are the seconds that a trial sheet takes here. Nothing if that is less than
+    ``loading`` are the seconds that loading takes here. Nothing if drawing takes less than
     ``GRACE``, which a run may take after its limit.
 
     >>> kept_back(0, 10, 0.25, 2), kept_back(1, 10, 0.0, 2)
     (0.0, 0.0)
     """
-    return max(0.0, trial * together(sheets(arrangements, pieces), painters) - GRACE)
+    slower = BESIDE if painters > 1 else 1.0
+    return max(0.0, slower * loading * together(sheets(arrangements, pieces), painters) - GRACE)
 
 
 def alone(wall: float, cpu: float) -> float:

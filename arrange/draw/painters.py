@@ -2,8 +2,9 @@
 
 For the command line alone. Every picture is one call that can be pickled, and nothing
 heavy is loaded before one is drawn. Each process is a new Python that is told over a pipe
-what to draw. While the search still runs it draws a trial sheet: so it loads what drawing
-needs, and tells how long it takes (`arrange/draw/pace.py`). The ready-made pools
+what to draw. It loads what drawing needs while the search begins, and tells how long that
+took (`arrange/draw/pace.py`); where it can, one process loads and forks the others, as
+loading takes as long as a plan. The ready-made pools
 of processes were tried: they run the calling script once more, hear the terminal's Ctrl-C,
 and wait for ever if stopped at a bad moment. These here end when the pipe does, however
 the program ended.
@@ -13,22 +14,23 @@ from __future__ import annotations
 
 import os
 import pickle
+import signal
 import subprocess
 import sys
-import tempfile
 import time
 import traceback
-from collections.abc import Callable, Iterator
-from concurrent.futures import BrokenExecutor, ThreadPoolExecutor, wait
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import BrokenExecutor, ThreadPoolExecutor
 from contextlib import suppress
 from functools import partial
+from itertools import chain
 from pathlib import Path
 from queue import SimpleQueue
 from types import TracebackType
-from typing import TYPE_CHECKING, TypeVar
+from typing import IO, TYPE_CHECKING, TypeVar
 
 from arrange.budget import Budget
-from arrange.draw.pace import LOADING, alone, kept_back
+from arrange.draw.pace import alone, kept_back
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -42,7 +44,7 @@ BOOKLET = "booklet"
 
 
 def pictures(result: Result, suffix: str) -> list[tuple[str, Job]]:
-    """A name and a job for every picture: plans, placing sheets, the overview last.
+    """A name and a job for every picture: plans, placing sheets, the overview of several last.
 
     For ``booklet`` there is one job, for all of them in one file. A job writes its picture
     to the path it is given. It can be pickled.
@@ -60,11 +62,8 @@ def pictures(result: Result, suffix: str) -> list[tuple[str, Job]]:
         (f"place-{i}.{suffix}", partial(draw_placing, scenario, suggestion, total))
         for i, suggestion in enumerate(result.suggestions, start=1)
     ]
-    return [
-        *plans,
-        *places,
-        (f"overview.{suffix}", partial(draw_overview, scenario, result.suggestions)),
-    ]
+    overview = (f"overview.{suffix}", partial(draw_overview, scenario, result.suggestions))
+    return [*plans, *places, *([overview] if total > 1 else [])]
 
 
 def draw_plan(scenario: Scenario, suggestion: Suggestion, total: int, path: Path) -> None:
@@ -106,7 +105,8 @@ def _in_reading_order(scenario: Scenario, suggestions: tuple[Suggestion, ...]) -
     from arrange.draw import overview_sheet, placing_sheet  # noqa: PLC0415
 
     total = len(suggestions)
-    yield overview_sheet(scenario, suggestions)
+    if total > 1:
+        yield overview_sheet(scenario, suggestions)
     for suggestion in suggestions:
         yield _plan(scenario, suggestion, total)
         yield placing_sheet(scenario, suggestion, total)
@@ -118,22 +118,18 @@ def load() -> None:
     from arrange.words import cautions  # noqa: F401, PLC0415
 
 
-def draw_trial(scenario: Scenario, suffix: str) -> float:
-    """Draw the sheet of the empty room, for nobody.
-
-    Returns the seconds that it takes when the search is over.
-    """
-    from arrange.draw import save, survey_sheet  # noqa: PLC0415
-
-    kind = "pdf" if suffix == BOOKLET else suffix
+def timed_load() -> float:
+    """Load what drawing needs; the seconds that takes when nobody else is about."""
     wall, cpu = time.monotonic(), time.process_time()
-    with tempfile.TemporaryDirectory() as folder:
-        save(survey_sheet(scenario.unfurnished), Path(folder) / f"trial.{kind}")
+    load()
     return alone(time.monotonic() - wall, time.process_time() - cpu)
 
 
 MOST = 2  # processes; more would gain little for half a dozen pictures
-START = "import sys; sys.path[:] = {path!r}; from arrange.draw.painters import serve; serve()"
+FORKS = sys.platform == "linux"  # elsewhere a fork may come without what the system had loaded
+START = (
+    "import sys; sys.path[:] = {path!r}; from arrange.draw.painters import serve; serve({forks})"
+)
 
 
 class Painters:
@@ -144,61 +140,43 @@ class Painters:
     """
 
     def __init__(self, pictures: int, most: int = MOST) -> None:
-        count = min(most, cores())
         self._all: list[Painter] = []
         self._free: SimpleQueue[Painter] = SimpleQueue()
         if pictures > 2 and cores() > 1:
             # A limit on processes or memory: drawing here only takes longer.
             with suppress(OSError):
-                for _ in range(count):
-                    self._all.append(Painter())
-                    self._free.put(self._all[-1])
+                self._all = started(min(most, cores()))
+        for painter in self._all:
+            self._free.put(painter)
         self._threads = ThreadPoolExecutor(max(1, len(self._all)))
-        self._loading = Budget()
-        self._trial: float | None = None
-        # One after the other, or the search had no core to begin with.
-        self._loaded = self._threads.submit(self._have, load) if self._all else None
+        self._clock = Budget()
+        self._loading: float | None = None  # s
 
-    def keeping(self, scenario: Scenario, suffix: str) -> Callable[[int], float]:
-        """Begin with a trial sheet; returns what to keep back of a time limit.
+    def keeping(self, scenario: Scenario) -> Callable[[int], float]:
+        """What to keep back of a time limit, as a function of how many arrangements are drawn.
 
-        The function returned gives the seconds that drawing so many arrangements will
-        take here, as far as that is known by then (see `arrange/draw/pace.py`). Without
-        processes the trial is drawn at once.
+        In seconds, as far as is known by then (see `arrange/draw/pace.py`). Without
+        processes what drawing needs is loaded at once.
         """
-        trial = partial(draw_trial, scenario, suffix)
         if self._all:
-            self._threads.submit(self._try, trial)
+            self._threads.submit(self._learn)
         else:
-            self._trial = 0.0
-            with suppress(Exception):  # the real sheets will tell
-                load()
-                self._trial = trial()
+            self._loading = timed_load()
 
         def kept(arrangements: int) -> float:
-            # Not done with the trial: it takes at least as long as it took until now.
-            seconds = self._loading.elapsed / LOADING if self._trial is None else self._trial
+            # Not loaded yet: it takes at least as long as it took until now.
+            seconds = self._clock.elapsed if self._loading is None else self._loading
             return kept_back(arrangements, len(scenario.pieces), seconds, len(self._all))
 
         return kept
 
-    def _try(self, trial: Callable[[], float]) -> None:
-        """Learn from one how long a sheet takes, and let the others load meanwhile."""
-        others = [self._free.get() for _ in self._all[1:]]
-        if self._loaded is not None:
-            wait([self._loaded])
-        for painter in others:
-            self._threads.submit(self._give, painter, load)
-        try:
-            self._trial = self._have(trial)
-        except Exception:  # the real sheets will tell
-            self._trial = 0.0
+    def _learn(self) -> None:
+        with suppress(BrokenExecutor):  # the sheets will be drawn here
+            self._loading = self._have(loading_took)
 
     def _have(self, task: Callable[[], T]) -> T:
         """Have a task done by the process that is free first."""
-        return self._give(self._free.get(), task)
-
-    def _give(self, painter: Painter, task: Callable[[], T]) -> T:
+        painter = self._free.get()
         try:
             return painter.work(task)
         finally:
@@ -230,29 +208,20 @@ class Painters:
 
 
 class Painter:
-    """One process that draws. OSError if it cannot be started."""
+    """One process that draws, told what through the pipe ``into``; it answers through ``back``."""
 
-    def __init__(self) -> None:
-        self._process = subprocess.Popen(  # noqa: S603  ourselves
-            [sys.executable, "-c", START.format(path=sys.path)],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.DEVNULL,
-            # What Ctrl-C means is for this process to decide.
-            start_new_session=True,
-        )
+    def __init__(self, process: subprocess.Popen[bytes], into: IO[bytes], back: IO[bytes]) -> None:
+        self._process, self._into, self._back = process, into, back
 
     def work(self, task: Callable[[], T]) -> T:
         """Have ``task`` done: what it returned. Raises what it raised.
 
         BrokenExecutor if the process is gone.
         """
-        into, back = self._process.stdin, self._process.stdout
-        assert into is not None and back is not None  # noqa: S101, PT018  pipes, as asked for
         try:
-            pickle.dump(task, into)
-            into.flush()
-            answer: tuple[Exception | None, T] = pickle.load(back)  # noqa: S301  written by ourselves
+            pickle.dump(task, self._into)
+            self._into.flush()
+            answer: tuple[Exception | None, T] = pickle.load(self._back)  # noqa: S301  written by ourselves
         except Exception as gone:  # whatever half an answer may lead to
             raise BrokenExecutor("a process that draws has ended") from gone
         error, value = answer
@@ -261,13 +230,54 @@ class Painter:
         return value
 
     def end(self) -> None:
-        """End the process, whatever it is doing."""
-        self._process.kill()
+        """End the process and those it forked, whatever they are doing."""
+        if FORKS:
+            with suppress(ProcessLookupError):
+                os.killpg(self._process.pid, signal.SIGKILL)
+        else:
+            self._process.kill()
         self._process.wait()
-        for pipe in (self._process.stdin, self._process.stdout):
-            if pipe is not None:
-                with suppress(OSError):
-                    pipe.close()
+        for pipe in (self._into, self._back):
+            with suppress(OSError):
+                pipe.close()
+
+
+def started(count: int) -> list[Painter]:
+    """So many painters, the others forked by the first where that can be. OSError if none can."""
+    if not FORKS:
+        return [_painter(_process()) for _ in range(count)]
+    forks = [(*os.pipe(), *os.pipe()) for _ in range(count - 1)]
+    theirs = [(tasks, answer) for tasks, _, _, answer in forks]
+    try:
+        process = _process(theirs)
+    except OSError:
+        for end in chain.from_iterable(forks):
+            os.close(end)
+        raise
+    for end in chain.from_iterable(theirs):
+        os.close(end)
+    others = (
+        Painter(process, os.fdopen(into, "wb"), os.fdopen(back, "rb")) for _, into, back, _ in forks
+    )
+    return [_painter(process), *others]
+
+
+def _process(forks: Sequence[tuple[int, int]] = ()) -> subprocess.Popen[bytes]:
+    """A new Python that serves, with the ends of the pipes that its forks will use."""
+    return subprocess.Popen(  # noqa: S603  ourselves
+        [sys.executable, "-c", START.format(path=sys.path, forks=[*forks])],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        pass_fds=[*chain.from_iterable(forks)],
+        # What Ctrl-C means is for this process to decide.
+        start_new_session=True,
+    )
+
+
+def _painter(process: subprocess.Popen[bytes]) -> Painter:
+    assert process.stdin is not None and process.stdout is not None  # noqa: S101, PT018  as asked for
+    return Painter(process, process.stdin, process.stdout)
 
 
 def cores() -> int:
@@ -278,14 +288,40 @@ def cores() -> int:
         return os.cpu_count() or 1
 
 
-def serve() -> None:
-    """What the new process does: load, then one job after another until the pipe ends."""
-    back = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
-    os.dup2(sys.stderr.fileno(), sys.stdout.fileno())  # a stray print must not be an answer
+_took = 0.0  # s, see ``loading_took``
 
-    with suppress(EOFError, BrokenPipeError):
+
+def loading_took() -> float:
+    """The seconds that loading took the process that is asked, if it draws for another one."""
+    return _took
+
+
+def serve(forks: Sequence[tuple[int, int]]) -> None:
+    """What the new process does: load, fork, then one job after another until the pipe ends.
+
+    ``forks`` are the ends of the pipes for each fork: its jobs, its answers.
+    """
+    global _took  # noqa: PLW0603  told by a job, which is a plain function
+    _took = timed_load()
+    jobs, answers = os.dup(sys.stdin.fileno()), os.dup(sys.stdout.fileno())
+    null = os.open(os.devnull, os.O_RDWR)
+    for stream in (sys.stdin, sys.stdout):  # a stray print must not be an answer
+        os.dup2(null, stream.fileno())
+    for i, ends in enumerate(forks):
+        forked = os.fork() == 0
+        # A pipe ends when nobody holds its other end: each process has its own alone.
+        for end in (jobs, answers, *chain.from_iterable(forks[i + 1 :])) if forked else ends:
+            os.close(end)
+        if forked:
+            jobs, answers = ends
+            break
+    with (
+        suppress(EOFError, BrokenPipeError),
+        os.fdopen(jobs, "rb") as tasks,
+        os.fdopen(answers, "wb") as back,
+    ):
         while True:
-            task = pickle.load(sys.stdin.buffer)  # noqa: S301  written by ourselves
+            task = pickle.load(tasks)  # noqa: S301  written by ourselves
             error: Exception | None = None
             value: object = None
             try:

@@ -268,13 +268,16 @@ def _where(folder: Path, files: tuple[str, ...]) -> list[str]:
     plans = [f for f in pictures if f.startswith("plan-")]
     if not plans:
         return [f"All sheets in one: {folder / pictures[0]}; every number in {record}"]
-    last = "and" if len(plans) == 2 else "to"
-    span = plans[0] if len(plans) == 1 else f"{plans[0]} {last} {plans[-1]}"
+    joint = "and" if len(plans) == 2 else "to"
+    span = plans[0] if len(plans) == 1 else f"{plans[0]} {joint} {plans[-1]}"
     places = [f for f in pictures if f.startswith("place-")]
     more = " and on" if len(places) > 1 else ""
     carry = f"; where each piece goes: {places[0]}{more}" if places else ""
-    first = f"Pictures: {folder / pictures[-1]} first, then {span}{carry}"
-    return [f"{first}; every number in {record}"]
+    last = pictures[-1]
+    first = (
+        f"{folder / last} first, then {span}" if last not in (*plans, *places) else folder / span
+    )
+    return [f"Pictures: {first}{carry}; every number in {record}"]
 
 
 def set_down_words(one: SetDown, unit: Unit) -> str:
