@@ -225,7 +225,7 @@ def test_looks_and_owners_as_people_say_them(words, row):
 
 def test_a_colour_that_is_not_known_is_asked_back():
     """Rather than left out."""
-    with pytest.raises(ValueError, match='"glimmer" is no colour that is known here'):
+    with pytest.raises(ValueError, match='"glimmer" is not a colour we know'):
         looks_of("its colour is glimmer")
     with pytest.raises(ValueError, match="Up to 6 plain words"):
         looks_of("looks a, b, c, d, e, f and g")
