@@ -188,7 +188,9 @@ def test_what_is_not_enough_for_a_need_is_told_and_asked_for():
     tables = {"room": room, "door": door, "need": [need], "piece": rows}
     notes = Notes(tables=tables)
     script = enough(notes, need)
-    assert next(script).text.startswith('All that meets "eat for four" seats 2: 4 are asked for.')
+    assert next(script).text.startswith(
+        'Everything that meets "eat for four" seats 2: you ask for 4.'
+    )
     asked = next(script)
     assert asked.text == "Is there anything to add to it?"
     assert need == {"name": "eat for four"}

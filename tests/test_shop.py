@@ -373,7 +373,7 @@ def test_money_is_exact():
     assert found.unpriced == ("desk",)
     assert money_lines(found) == [
         "Together EUR 20.29.",
-        "Of EUR 100.30, EUR 15.04 set aside for the unexpected: EUR 64.97 are left.",
+        "Of EUR 100.30, EUR 15.04 set aside for the unexpected: EUR 64.97 is left.",
         "Without a price: desk.",
     ]
 

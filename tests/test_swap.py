@@ -262,7 +262,7 @@ def test_where_nothing_stands_that_nothing_moves_cannot_be_told():
     case = only(scenario(room(), piece("slab", 4000, 2900), CHEST))
     found = arrange.swap(case, [Resize("slab", 4000, 2800)], seconds=10)
     assert found.answer == found.free.before.answer == "impossible"
-    wanted = "cannot be told: nothing says where things stand, and nothing works before"
+    wanted = "cannot be told: nothing says where things stand, and nothing worked before"
     assert held_result(found) == wanted
 
 

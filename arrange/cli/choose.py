@@ -42,7 +42,7 @@ TABLE, DATA = "choice.csv", "choice.json"
 FURTHER, MOST_FURTHER = "100", 100_000
 LEAST_WHY = 5.0  # s, to say why nothing works with what was bought
 ROOM_BY_ITSELF = (
-    "What was bought has room by itself; nothing that meets the other needs has room beside it."
+    "What you bought fits by itself, but nothing that meets the other needs fits beside it."
 )
 
 
@@ -67,7 +67,7 @@ def _further(_: click.Context, __: click.Parameter, value: str) -> Decimal:
     callback=_further,
     show_default=True,
     metavar="SUM",
-    help="Say also what so much more money would buy.",
+    help="Also say what this much more money would buy.",
 )
 @click.option("--no-curve", "curve", flag_value=False, default=True, help="Only the best choice.")
 @bought_options

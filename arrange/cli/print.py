@@ -25,7 +25,7 @@ def _ratio(_: click.Context, __: click.Parameter, value: str | None) -> int | No
     found = RATIOS.get("".join(value.lower().split()))
     if found is None:
         raise click.BadParameter(
-            f"{value} is none of the scales there are; write 1:20, 1:24, 1:25 or 1:50 "
+            f"{value} is not one of the scales; write 1:20, 1:24, 1:25 or 1:50 "
             "(1:24 is 1/2 in = 1 ft)"
         )
     return found

@@ -91,7 +91,7 @@ def size_options(command: Command) -> Command:
         click.option(
             "--region",
             type=click.Choice(REGIONS),
-            help="Whose mattresses. [default: us for a file in inches, else eu]",
+            help="Whose mattress sizes to use. [default: us for a file in inches, else eu]",
         ),
         click.option(
             "--largest",
@@ -135,7 +135,7 @@ class Once(click.Command):
 @repeated("--kind", "PIECE=KIND", "Another kind of piece in its place, in the usual size.")
 @repeated("--price", "PIECE=PRICE", "What it would cost.")
 @repeated("--without", "PIECE", "Leave a piece out.")
-@repeated("--add", "KIND[=WIDTHxDEPTH]", "One piece more.")
+@repeated("--add", "KIND[=WIDTHxDEPTH]", "One more piece.")
 @repeated("--keep", "PIECE", "Stays where it stands now.")
 @size_options
 @click.option(

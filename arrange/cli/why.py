@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     "untouchable",
     multiple=True,
     metavar="NAME",
-    help="A piece, door, window or fixture that no way out may touch, or walkway. "
+    help="A piece, door, window, fixture or the walkway that no way out may change. "
     "May be given several times.",
 )
 @out_option

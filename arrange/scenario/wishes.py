@@ -180,7 +180,7 @@ def read_settings(top: Table) -> tuple[RuleSetting, ...]:
     found = [s for t in top.tables("rule") if (s := _setting(t)) is not None]
     names = [s.rule for s in found]
     for name in sorted({n for n in names if names.count(n) > 1}):
-        top.fault("rule", f'"{name}" is changed twice', "one [[rule]] a rule")
+        top.fault("rule", f'"{name}" is changed twice', "one [[rule]] for each rule")
     return tuple(found)
 
 

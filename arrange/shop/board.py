@@ -33,7 +33,7 @@ TEXTILES, PAINT = "Textiles", "Paint, decided last"
 NO_LEAD = "No piece leads, so nothing is ranked: lead = true under one that has a colour."
 LEAD_NOT_HERE = "The piece that leads is not in this plan, so nothing is ranked."
 NO_WORDS = 'No words for how it should feel yet: feel = ["calm", "snug"] at the top of the file.'
-NOTHING_TAGGED = "nothing is tagged so"
+NOTHING_TAGGED = "nothing is tagged with it"
 NO_COLOURS = "No colours yet: scenarios/README.md says how to give them."
 EYE = (
     "The number is how different a colour looks from the one that the others follow (CIEDE2000): "

@@ -231,7 +231,7 @@ def _paper(scenario: Scenario, around: int, said: str, whole: float, openings: f
         drop = ", half a repeat lower every second strip" if finish.half_drop else ""
         pattern = f"with a pattern every {measured(finish.pattern, scenario.unit)}{drop}"
     how = f"rolls of {roll} {pattern}, {said} round the room; "
-    how += "a roll more for mending"
+    how += "one roll more for repairs"
     if scenario.unit == "in":
         saved = int(openings / FOOT2 // OPENINGS)
         singles = wallpaper_by_area(whole / FOOT2, SINGLE_ROLL, saved)

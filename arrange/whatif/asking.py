@@ -348,7 +348,7 @@ def dimension_asked(word: str, scenario: Scenario) -> tuple[str, Dimension]:
         if value.strip().casefold() == dimension:
             return piece, dimension
     known = listed([f"{name}={d}" for d in DIMENSIONS], "or")
-    faults.add(f"--largest {word}", f"{value!r} is no dimension", f"write {known}")
+    faults.add(f"--largest {word}", f"{value!r} is not a dimension", f"write {known}")
     faults.stop()
     raise AssertionError("a fault was noted")
 

@@ -139,8 +139,8 @@ def _tipping(scenario: Scenario) -> list[Caution]:
     found = []
     if clothes:
         text = (
-            f"Fix {_all(clothes)} to the wall: clothes storage from {high} high can tip over "
-            "when drawers are pulled out or climbed on."
+            f"Fix {_all(clothes)} to the wall: clothes storage {high} high or more can tip "
+            "over when drawers are pulled out or climbed on."
         )
         found.append(Caution(text, ("csu-height", "anchor-tall")))
     if others:
