@@ -216,7 +216,7 @@ def test_a_file_that_cannot_be_written_is_as_it_was(tmp_path, monkeypatch, step)
 
 def test_what_is_no_plain_file_is_not_written_over(tmp_path):
     asked = bought("chest of drawers, 60")
-    with pytest.raises(OutputError, match="no plain file"):
+    with pytest.raises(OutputError, match="not a plain file"):
         InPlace(tmp_path / "none.toml", FILE, asked.tables, asked.after)
 
 
@@ -469,7 +469,7 @@ def test_what_fits_nowhere_is_told_where_the_rest_is_open(tmp_path, monkeypatch)
     done = run("choose", "open.toml", "--bought", "wide desk=270x105, 9", "--time", "60")
     assert done.exit_code == 3, done.output
     assert "You cannot have all of these" in done.output
-    assert "Impossible, proven" in done.output
+    assert "Impossible, and that is proven" in done.output
     told = json.loads(Path("open-bought-plans/choice.json").read_text(encoding="utf-8"))
     assert (told["bought"], told["recorded"]) == (["wide desk"], "open-bought.toml")
     assert told["why"]["clashes"]
