@@ -76,7 +76,9 @@ def test_near_by_is_no_farther_than_it_has_to_be():
     found = ask(TWO, PLAN, "chest", seconds=60, width=1700)
     assert (found.answer, found.how, found.aside) == ("works", "near by", (100, 0))
     assert found.now.arrangement.of("chest").x == 0
-    assert fits_words(found).startswith("Yes, in plan 1 with the chest 10 cm right; all else stays")
+    assert fits_words(found).startswith(
+        "Yes, in plan 1 with the chest 10 cm to the right; all else stays"
+    )
     found = ask(TWO, PLAN, "chest", seconds=60, width=1701)
     assert abs(found.aside[0]) == 150
     assert found.now.arrangement.of("trunk") == PLAN.of("trunk")

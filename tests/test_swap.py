@@ -236,7 +236,7 @@ def test_what_is_kept_is_named_where_it_does_not_work():
 def test_nothing_can_be_kept_where_nothing_stands():
     """No place today, and no arrangement before to go by."""
     case = only(scenario(room(), piece("slab", 4000, 2900), CHEST))
-    with pytest.raises(arrange.ScenarioError, match="nothing says where chest stands"):
+    with pytest.raises(arrange.ScenarioError, match="nothing says where the chest stands"):
         arrange.swap(case, [Resize("slab", 1000, 500)], keep=["chest"], seconds=10)
 
 

@@ -105,7 +105,7 @@ def _wish(table: Table, places: Places) -> list[Wish]:
     place = places.place(table.text(key), table, key) if key and table.text(key) else None
     table.finish()
     if not key:
-        what = f"{' and '.join(given)} given" if given else "no wish is made"
+        what = f"{' and '.join(given)} given" if given else "it does not say what you wish for"
         table.faults.add(table.where, what, f"one of {', '.join(RELATIONS)} is needed", EXAMPLE)
     if place in names:
         table.fault(key, f'"{place}" is the piece itself', "name another piece or place")

@@ -493,9 +493,9 @@ def steps_words(by: tuple[int, int], unit: Unit) -> str:
     """How far something goes across and up the plan, in mm; at least one of them not 0.
 
     >>> steps_words((-200, 50), "cm")
-    '20 cm left and 5 cm up'
+    '20 cm to the left and 5 cm up'
     """
-    steps = (_step(by[0], "right", "left", unit), _step(by[1], "up", "down", unit))
+    steps = (_step(by[0], "to the right", "to the left", unit), _step(by[1], "up", "down", unit))
     return listed([way for way in steps if way])
 
 
