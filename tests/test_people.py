@@ -467,7 +467,7 @@ def test_nights_and_rugs_and_shoes():
     bare = told(with_people(nan, pieces=(bed, rug)))
     assert "a lamp (there is none on your list) that is switched on from the bed" in bare
     assert "Fix the rug so that it cannot slip" in bare
-    assert "no seat here for Nan to put shoes on" in bare
+    assert "no seat here where Nan can put shoes on" in bare
     assert "Beds are 40 cm to 60 cm to the top of the mattress, chairs 40 cm to 46 cm" in bare
     full = told(with_people(nan, pieces=(bed, lamp, seat)))
     assert "have a lamp that is" in full

@@ -48,7 +48,7 @@ WITH: dict[Item, str] = {
 NOT_YET = "Paint is decided last: when the pieces are there."
 CAUTION = (
     "Amounts are for planning. Have wiring, fixings in walls and anything over a way out "
-    "judged by somebody licensed to; local codes decide."
+    "checked by somebody licensed to do it; local codes decide."
 )
 
 

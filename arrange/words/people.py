@@ -88,7 +88,7 @@ def _kept(scenario: Scenario) -> Iterator[Told]:
     way = asked(scenario.people, "walkway")
     if way and scenario.walks and scenario.walkway >= way.least:
         wide = measured(scenario.walkway, unit)
-        kept.setdefault(way.whose, []).append((f"ways {wide} wide", way.row.source))
+        kept.setdefault(way.whose, []).append((f"walkways {wide} wide", way.row.source))
     for piece in scenario.pieces:
         for c in piece.clearances:
             if c.whose:
@@ -272,7 +272,8 @@ def _aids(scenario: Scenario) -> Iterator[Told]:
         )
     seated = any(map(sat_on, pieces))
     if (users := _concerned(scenario, "shoes")) and not seated and use_of(scenario) in DRESSED_IN:
-        text = f"There is no seat here for {_names(users)} to put shoes on from: a firm one helps."
+        sit = f"There is no seat here where {_names(users)} can put shoes on"
+        text = f"{sit}: a firm one helps."
         yield text, _ids("")
     rugs = [p for p in pieces if p.flat and not p.is_a("play")]
     if (users := _concerned(scenario, "rugs")) and rugs:
