@@ -188,11 +188,13 @@ def test_one_piece_leads_and_it_has_a_colour():
     """What leads without one is asked for it; a second one is told of the first."""
     begins = "Is there anything special"
     interview = at("our bedroom", begins)
-    with pytest.raises(ValueError, match="With its colour, please"):
+    with pytest.raises(ValueError, match="Give its colour too, please"):
         interview.answer("it sets the colours")
     for answer in ("brown", "it sets the colours", "", "rug", "", "", ""):
         interview.answer(answer)
-    with pytest.raises(ValueError, match="One piece may lead, and the oak bed does"):
+    with pytest.raises(
+        ValueError, match=("Only one piece can set the colours, and the oak bed does")
+    ):
         interview.answer("red and sets the colours")
 
 

@@ -118,7 +118,7 @@ def test_what_no_screen_shows_is_shown_as_near_as_can_be():
 
 @pytest.mark.parametrize("text", ["8a5a33", "#8a5a3", "#8a5a3g", "", "red", "#8a5a33ff"])
 def test_what_is_no_colour_is_refused(text):
-    with pytest.raises(ValueError, match="is no colour"):
+    with pytest.raises(ValueError, match="is not a colour"):
         from_hex(text)
 
 

@@ -89,7 +89,7 @@ def what(text: str, notes: Notes, *, some: bool) -> Question[Meant | None]:
         if built_in and not found.guesses:
             raise ValueError(f'"{words}" is built in: go back to add the {built_in} there.')
         if not 1 <= found.count <= min(MOST_COUNT, left):
-            raise ValueError(f"From 1 to {min(MOST_COUNT, left)} of them are possible.")
+            raise ValueError(f"You can have 1 to {min(MOST_COUNT, left)} of them.")
         if found.words.isdigit() or not any(c.isalpha() for c in found.words):
             raise ValueError("Say what it is, such as bookcase.")
         return found

@@ -133,7 +133,7 @@ def wish_of(words: str, pieces: Mapping[str, str], places: Mapping[str, str], un
     before, relation, after = _related(sentence)
     if before.rstrip().endswith(" not"):
         raise ValueError(
-            'Only "near", "beside" and "against" can be unwished: "telly not near the window".'
+            'You can rule out only "near", "beside" and "against": "telly not near the window".'
         )
     first = known(before, pieces, "one of your pieces")
     place = known(after, places, "in the room")

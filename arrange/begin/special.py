@@ -152,9 +152,11 @@ def _special_words(text: str, notes: Notes, kind: Kind, known: Row) -> Question[
     def read(words: str) -> Row:
         row = special_of(words, unit, kind, others, people)
         if "lead" in row and leads:
-            raise ValueError(f"One piece may lead, and {the(leads[0])} does.")
+            raise ValueError(f"Only one piece can set the colours, and {the(leads[0])} does.")
         if "lead" in row and "colour" not in known | row:
-            raise ValueError('With its colour, please, such as "dark blue and sets the colours".')
+            raise ValueError(
+                'Give its colour too, please, such as "dark blue and sets the colours".'
+            )
         return row
 
     def said(row: Row) -> str:
