@@ -103,7 +103,7 @@ def test_the_changed_scenario_is_written_as_a_new_file(folder):
         (["--price", "desk=dear"], "--price desk=dear: 'dear' given"),
         ([], "nothing to swap"),
         (["--keep", "bookcase"], "nothing to swap"),
-        (["desk=120x60", "--keep", "desk"], "changed or kept"),
+        (["desk=120x60", "--keep", "desk"], "cannot be kept"),
         (["desk=120x60", "--kind", "desk=spaceship"], "the kind of piece"),
         (["desk=120x60", "--time", "0"], "out of range"),
     ],

@@ -73,7 +73,7 @@ def print_plan(plan: str, ratio: int | None, paper: str | None, out: Path | None
     name = f"print-{rank}.pdf" if rank > 1 else "print.pdf"
     (file,) = to.put([(name, lambda path: save_booklet(printed_pages(printed), path))])
     pages = f"{printed.pages} pages of {sheet.name} at 1:{chosen}"
-    say(f"{to.path / file}: {pages}.\nPrint it at 100 % and measure the bars on the first page.")
+    say(f"{to.path / file}: {pages}.\nPrint it at 100% and measure the bars on the first page.")
 
 
 def _asked(plan: str) -> tuple[Scenario, Arrangement | None, int, Path | None]:

@@ -270,7 +270,8 @@ def _draw_key(page: Page, repairs: Repairs, numbers: str) -> None:
         "Thick line: what changes; dashed: floor that is narrower, or given up. "
         f"{' '.join(key_words(repairs.scenario, walks=False))} "
         f"Walkway {measured(repairs.scenario.walkway, unit)} unless said otherwise. "
-        "What takes more doing has more effort: our own judgement, unless your file says otherwise."
+        "The more a change takes, the higher its effort: our own judgement, unless your file says "
+        "otherwise."
     )
     key = f"{numbers}. {key}" if numbers else key
     top = page.height - MARGIN - 2 * line_height(KEY) + 1.5

@@ -279,7 +279,7 @@ def swap(
     for name in keep:
         scenario.piece(name)
     if not_kept := sorted(set(keep) & touched(asked)):
-        fault = Fault("keep", f"{not_kept[0]} is itself changed", "a piece is changed or kept")
+        fault = Fault("keep", f"{the(not_kept[0])} is to change", "what changes cannot be kept")
         raise ScenarioError(scenario.source_file, (fault,))
     run = Run(Budget(seconds, stop), seed, listener)
     return _Swapping(scenario, after, asked, tuple(keep), run).answer()

@@ -269,7 +269,7 @@ def quoted(needs: Sequence[str]) -> str:
 
 def curve_lines(found: Choosing) -> list[str]:
     """What each further sum buys, and what it says of this budget."""
-    sure = "none is missing; we checked" if found.complete else "as far as we looked"
+    sure = "the list is complete; we checked" if found.complete else "as far as we looked"
     lines = [wrapped(f"What each further sum buys ({sure}):")]
     sums = [money(one.choice.cost) for one in found.curve]
     wide = max(len(text) for text in sums)
