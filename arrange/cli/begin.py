@@ -60,10 +60,10 @@ def begin(
     """Ask for your room in plain words and write FILE.
 
     One question at a time: the walls, doors and windows, the furniture, what you wish for. The
-    answers may also be piped in, one a line. They are kept in a draft beside FILE after every
-    answer, so the same command goes on where you stopped. At the end FILE is written, the room
-    is drawn as measured (survey), and the best arrangement is searched and drawn (plan-1). What
-    is not decided yet is chosen (arrange choose).
+    answers may also be piped in, one to a line. They are kept in a draft beside FILE after every
+    answer, so the same command carries on where you stopped. At the end FILE is written, the room
+    is drawn as measured (survey), and the best arrangement is found and drawn (plan-1). What you
+    have not decided yet is chosen for you (arrange choose).
     Without FILE it is named after the room.
     """
     talk = Talk(None if file is None else _named(file), out, anew=anew)

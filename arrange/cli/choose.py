@@ -92,12 +92,12 @@ def choose(
     suffix: str,
     as_json: bool,
 ) -> None:
-    """Choose what to have, of what FILE leaves open, together with where it goes.
+    """Choose what FILE leaves open: what to have, and where it goes.
 
     FILE is a scenario with [[need]] tables (scenarios/README.md): each need is met by one of
     several pieces that you own, could buy, or make over. Finds the choice with the best plan for
     your budget, and says what less and more money buys. Further suggestions are other choices,
-    and the best choice arranged otherwise. Writes a sheet for each choice
+    and the best choice arranged differently. Writes a sheet for each choice
     (choice-1, ...), one with what each sum buys (sums), the account of each for a spreadsheet
     (choice.csv), a file of each choice by itself, for all other commands (choice-1.toml, ...), and
     every number (choice.json). Ctrl-C ends the search and shows the best so far.

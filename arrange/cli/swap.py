@@ -174,7 +174,7 @@ def swap(
     """Find out whether FILE still works with other pieces.
 
     Lengths count in the file's unit or carry their own: bed=180x210, "bed=4 ft 11 in x 6 ft 8 in".
-    A name given to several alike pieces means all of them. Two answers are given: if everything
+    A name shared by several pieces means all of them. Two answers are given: if everything
     else may move, and if nothing else moves. Writes the plans before and after side by side
     (before-after) and every number (swap.json, see scenarios/RESULT.md). FILE is never changed.
 
