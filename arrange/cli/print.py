@@ -54,8 +54,8 @@ def print_plan(plan: str, ratio: int | None, paper: str | None, out: Path | None
     PLAN is a folder that arrange suggest wrote, with #2 for its second arrangement, or a version
     that arrange move kept (version.json). A scenario will do as well: then there is no plan yet,
     but the empty room and the pieces, to try one by hand. Writes print.pdf: how to print, with
-    bars to measure; the empty room; the plan with its dimensions; every piece with the floor it needs.
-    What is larger than a sheet goes on several, with marks for cutting and gluing.
+    bars to measure; the empty room; the plan with its dimensions; every piece with the floor it
+    needs. What is larger than a sheet goes on several, with marks for cutting and gluing.
     """
     scenario, arrangement, rank, folder = _asked(plan)
     from arrange.draw.page import save_booklet  # noqa: PLC0415
