@@ -90,7 +90,7 @@ ENDS = {"left": 1, "right": 1}
 def test_chairs_stand_at_the_sides_that_are_wanted(
     table: str, chairs: int, sides: dict[str | None, int], tmp_path: Path
 ) -> None:
-    """None where its floor was given up; those for whom no place is left do not stand at a table."""
+    """None where its floor was given up; those for whom no place is left stand at no table."""
     scenario = _room(tmp_path, table, f'"dining chair"\ncount = {chairs}')
     seats = [p for p in scenario.pieces if p.kind == "dining chair"]
     places = [slot.side for slot in max((p.slots for p in seats), key=len)]
