@@ -109,8 +109,8 @@ def _at_no_table(scenario: Scenario, apart: Sequence[str]) -> tuple[str, ...]:
         return ()
     chairs = [p for p in scenario.pieces if p.is_a("dining seat") and p.anchor is None]
     left = [the(p.name) for p in chairs if p.name not in apart]
-    stands = "stands" if len(left) == 1 else "stand"
-    return (f"{listed(left)} {stands} at no table",) if left else ()
+    does = "does" if len(left) == 1 else "do"
+    return (f"{listed(left)} {does} not stand at a table",) if left else ()
 
 
 def _without_effect(scenario: Scenario) -> tuple[str, ...]:

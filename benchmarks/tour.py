@@ -183,7 +183,7 @@ SHOWN = (
     ("How long is wall C", "How long is wall D"),
     ("The walls end", "How high is the ceiling"),
     ("How far is its left edge from the left end of wall D", "What else is built in?"),
-    ("What shall stand in the room?", "How would you get it?"),
+    ("What goes in the room?", "How would you get it?"),
     ("What do you wish for?", "What else do you wish for?"),
     ("Written: ", "Take care"),
 )

@@ -69,7 +69,7 @@ def test_the_end_of_the_input_in_the_middle_keeps_the_draft(asked, tmp_path, sto
     assert "\n  arrange begin bedroom.toml\n" in cut.output
     rest = run("begin", "bedroom.toml", input="".join(LINES[stop:]))
     assert rest.exit_code == 0, rest.output
-    assert f"where {stop} answer{'s' if stop > 1 else ''} are kept" in rest.output
+    assert f"which has {stop} answer{'s' if stop > 1 else ''} so far" in rest.output
     assert (tmp_path / "bedroom.toml").read_text(encoding="utf-8") == whole()
     assert len(asked) == 1
 
@@ -174,7 +174,7 @@ def test_a_wall_called_b_is_no_command():
     """Answers of one letter are walls."""
     done = run("begin", "front.toml", input=ROOMS["front room"].piped)
     assert done.exit_code == 0, done.output
-    assert "Which wall does it stand out of?\n> B\n\nHow wide is it?" in done.output
+    assert "Which wall does it stand out from?\n> B\n\nHow wide is it?" in done.output
 
 
 @pytest.mark.usefixtures("asked")
@@ -182,7 +182,7 @@ def test_what_a_terminal_obeys_is_not_kept(tmp_path):
     """A name with an escape is refused in one sentence, and shown harmless."""
     done = run("begin", "bedroom.toml", input="Bed\x1b[2Jroom\nBedroom\nstop\n")
     assert "\x1b" not in done.output
-    assert "Only letters and signs that can be seen" in done.output
+    assert "only letters and signs that can be seen" in done.output
     assert "\x1b" not in (tmp_path / "bedroom.draft").read_text(encoding="utf-8")
 
 

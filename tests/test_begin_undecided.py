@@ -188,13 +188,15 @@ def test_what_is_not_enough_for_a_need_is_told_and_asked_for():
     tables = {"room": room, "door": door, "need": [need], "piece": rows}
     notes = Notes(tables=tables)
     script = enough(notes, need)
-    assert next(script).text.startswith('All that meets "eat for four" seats 2: 4 are asked for.')
+    assert next(script).text.startswith(
+        'Everything that meets "eat for four" seats 2: you ask for 4.'
+    )
     asked = next(script)
-    assert asked.text == "Is there something to add to it?"
+    assert asked.text == "Is there anything to add to it?"
     assert need == {"name": "eat for four"}
-    assert "What else could you take" in script.send(True).text
+    assert "What else could you use" in script.send(True).text
     rows[1]["count"] = 4
-    assert script.send(None).text == "What seats 4 together is compared."
+    assert script.send(None).text == "We compare whatever seats 4 together."
     assert need["seats"] == 4
     rows[1]["count"] = 2
     script = enough(notes, need)

@@ -57,7 +57,7 @@ def test_tall_pieces_are_named_together_in_the_persons_unit():
     ]
     found = said(scenario(room(), *pieces, unit="in"))
     assert found[0].startswith(
-        "Fix the wardrobe and the chest to the wall: clothes storage from 27 in high"
+        "Fix the wardrobe and the chest to the wall: clothes storage 27 in high or more"
     )
     assert found[1].startswith("Fix the bookcase to the wall")
     assert not any("Fix" in text and ("shelf" in text or "bunk" in text) for text in found[:2])

@@ -52,7 +52,7 @@ def test_a_body_is_refused_from_the_first_centimetre_too_many(depth, fits):
     if not fits:
         assert "it is too large wherever it may stand" in impossible_words(found)[0]
         assert impossible_words(found)[0].startswith(
-            "The thing (240 cm x 141 cm x 50 cm) finds no place"
+            "The thing (240 cm x 141 cm x 50 cm) has nowhere to stand"
         )
 
 

@@ -226,7 +226,7 @@ def test_impossible_is_said_only_if_every_choice_is_proven_so():
     found = asked(desk_room(room={"size": [125, 125]}, need=needs, piece=pieces))
     assert found.outcome == "impossible"
     assert found.tally.impossible == found.tally.choices == 2
-    assert "Impossible, proven" in words(found, None, ())
+    assert "Impossible, and that is proven" in words(found, None, ())
 
 
 def test_what_is_to_blame_rules_out_all_that_have_it():

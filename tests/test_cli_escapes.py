@@ -58,7 +58,7 @@ def test_a_pipe_by_name_is_refused_and_not_waited_for(folder):
     os.mkfifo(folder / "pipe.toml")
     done = run("today", "pipe.toml")
     assert done.exit_code == 2
-    assert "pipe.toml: this is no file but a device or a pipe" in done.stderr
+    assert "pipe.toml: this is not a file but a device or a pipe" in done.stderr
     os.mkfifo(folder / "result.json")
     done = run("compare", "result.json#1", "room.toml")
     assert done.exit_code == 2

@@ -118,7 +118,7 @@ def test_what_no_screen_shows_is_shown_as_near_as_can_be():
 
 @pytest.mark.parametrize("text", ["8a5a33", "#8a5a3", "#8a5a3g", "", "red", "#8a5a33ff"])
 def test_what_is_no_colour_is_refused(text):
-    with pytest.raises(ValueError, match="is no colour"):
+    with pytest.raises(ValueError, match="is not a colour"):
         from_hex(text)
 
 
@@ -279,14 +279,14 @@ BROKEN = {
     "huge": (png(60_000, 60_000), "60000 x 60000 pixels"),
     "long": (png(100, 15_000), "100 x 15000 pixels"),
     "cut off": (png(100, 100), "broken, or cut off"),
-    "no size": (png(0, 100), "no PNG or JPEG file"),
-    "empty": (b"", "no PNG or JPEG file"),
-    "text": (b"<svg/>", "no PNG or JPEG file"),
-    "a gif": (b"GIF89a" + bytes(40), "no PNG or JPEG file"),
-    "half a JPEG": (jpeg()[:100], "no PNG or JPEG file"),
+    "no size": (png(0, 100), "not a PNG or JPEG file"),
+    "empty": (b"", "not a PNG or JPEG file"),
+    "text": (b"<svg/>", "not a PNG or JPEG file"),
+    "a gif": (b"GIF89a" + bytes(40), "not a PNG or JPEG file"),
+    "half a JPEG": (jpeg()[:100], "not a PNG or JPEG file"),
     "most of a JPEG": (jpeg()[:-40], "broken, or cut off"),
-    "a JPEG without end": (b"\xff\xd8" + b"\xff" * 5000, "no PNG or JPEG file"),
-    "a part of no length": (b"\xff\xd8\xff\xe0\0\0" + bytes(50), "no PNG or JPEG file"),
+    "a JPEG without end": (b"\xff\xd8" + b"\xff" * 5000, "not a PNG or JPEG file"),
+    "a part of no length": (b"\xff\xd8\xff\xe0\0\0" + bytes(50), "not a PNG or JPEG file"),
     "colours for printing": (jpeg().replace(b"\0\x10\0\x20\x03", b"\0\x10\0\x20\x04"), "CMYK"),
 }
 
@@ -379,7 +379,7 @@ colour = "#2f5d6b"
         ('"#195973"', '{ photo = "C:/a.png" }', "beside the scenario"),
         ('"#195973"', '{ photo = "a.gif" }', "beside the scenario"),
         ('"#195973"', '{ photo = "none.png", at = [0.5, 2] }', "two numbers from 0 to 1"),
-        ('colour = "#195973"\n', "", "what leads has one"),
+        ('colour = "#195973"\n', "", "the piece that leads needs one"),
         ("count = 2", "count = 2\nlead = true", "both lead"),
         ('name = "curtains"\n', "", "no name given"),
         ('colour = "#d8cfc0"', "", "no colour given"),

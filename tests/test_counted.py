@@ -127,17 +127,18 @@ def test_what_is_there_in_any_case_counts():
 
 
 NEVER = [
-    pytest.param(eating(4, TABLE, CHAIRS), 'need[1].seats: all that meets "to eat" seats 2; 4 are',
+    pytest.param(eating(4, TABLE, CHAIRS), 'need[1].seats: everything that meets "to eat" seats 2',
                  id="too few"),
-    pytest.param(eating(4, TABLE), "seats nobody; 4 are asked for", id="no chairs"),
+    pytest.param(eating(4, TABLE), "seats nobody; you ask for 4", id="no chairs"),
     pytest.param(eating(4, TABLE, CHAIRS, OTHERS, ("little one", TWO, {})),
-                 'piece[4].meets: "little one" seats nobody by itself; no way to get to 4 needs',
+                 'piece[4].meets: "little one" seats nobody by itself; it is never needed to '
+                 'get to 4',
                  id="too small a table"),
     pytest.param(eating(4, CHAIRS, fixed=((FOUR, 1, {"owned": True}), (CHAIR, 4, {"owned": True}))),
-                 "what is there in any case seats 4 already", id="there"),
+                 "what you keep in any case seats 4 already", id="there"),
     pytest.param(eating(0, TABLE), "need[1].seats: 0 given", id="none"),
     pytest.param(eating(120, ("chest", "chest of drawers", {}), key="hanging"),
-                 'all that meets "to eat" hangs nothing; 120 cm are asked for', id="hanging"),
+                 'everything that meets "to eat" hangs nothing; you ask for 120 cm', id="hanging"),
     pytest.param(eating(2, *[(f"bed {i}", "single bed", {}) for i in range(11)], key="sleeps"),
                  "11 candidates meet", id="too many"),
 ]  # fmt: skip

@@ -76,7 +76,9 @@ def test_near_by_is_no_farther_than_it_has_to_be():
     found = ask(TWO, PLAN, "chest", seconds=60, width=1700)
     assert (found.answer, found.how, found.aside) == ("works", "near by", (100, 0))
     assert found.now.arrangement.of("chest").x == 0
-    assert fits_words(found).startswith("Yes, in plan 1 with the chest 10 cm right; all else stays")
+    assert fits_words(found).startswith(
+        "Yes, in plan 1 with the chest 10 cm to the right; all else stays"
+    )
     found = ask(TWO, PLAN, "chest", seconds=60, width=1701)
     assert abs(found.aside[0]) == 150
     assert found.now.arrangement.of("trunk") == PLAN.of("trunk")
@@ -264,7 +266,9 @@ def test_a_usual_tie_gives_way_before_anything_is_impossible():
     assert works(case, plan)
     found = ask(case, plan, "chest", seconds=20, width=3800)
     assert (found.answer, found.how, found.apart) == ("works", "ties give way", ("stool",))
-    assert fits_words(found).startswith("Yes, but only if the stool does not stand where usual")
+    assert fits_words(found).startswith(
+        "Yes, but only if the stool does not stand in its usual place"
+    )
 
 
 # -- what is kept ------------------------------------------------------------
@@ -455,7 +459,7 @@ def test_the_command_answers_with_the_exit_code_of_the_others(tmp_path, monkeypa
     written(tmp_path / "room-plans")
     yes = run("fits", "room.toml", "desk=130x60", "--time", "0.001")
     assert (yes.exit_code, yes.output.split(".")[0]) == (0, "Yes, in plan 1 as it stands")
-    assert "Whether it comes in is not judged: the door is 80 cm wide." in yes.output
+    assert "Whether it can be carried in is not judged: the door is 80 cm wide." in yes.output
     assert run("fits", "room.toml", "desk=4 ft 4 x 24in", "--time", "0.001").exit_code == 0
     open_ = run("fits", "room.toml", "desk=390x350", "--time", "0.001")
     assert open_.exit_code == 4
@@ -489,7 +493,7 @@ def test_a_changed_file_is_told_and_its_plans_are_not_used(tmp_path, monkeypatch
     (tmp_path / "room.toml").write_text(TEXT.replace("400, 400", "400, 390"), encoding="utf-8")
     found = run("fits", "room.toml", "desk=130x60", "--time", "0.001")
     assert found.exit_code == 4
-    assert "result.json and largest.json are of another state of your file" in found.output
+    assert "result.json and largest.json are from an earlier version of your file" in found.output
 
 
 @pytest.mark.solver

@@ -43,7 +43,7 @@ def test_a_length_becomes_whole_millimetres(text, unit, mm):
     [
         pytest.param("", "not a length", id="empty"),
         pytest.param("wide", "not understood", id="a word"),
-        pytest.param("3 yd", "'yd' is no unit; use mm, cm, m, in or ft", id="unknown unit"),
+        pytest.param("3 yd", "'yd' is not a unit; use mm, cm, m, in or ft", id="unknown unit"),
         pytest.param("3 cm 2 m", "m after cm", id="big after small"),
         pytest.param("3 in 2", "without a unit after in", id="number after the smallest unit"),
         pytest.param("1/0 in", "divides by zero", id="zero under the line"),

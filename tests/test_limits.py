@@ -173,7 +173,7 @@ def test_a_device_without_an_end_is_refused():
     device = Path("/dev/zero")
     if not device.exists():
         pytest.skip("there is none on this machine")
-    with pytest.raises(ScenarioError, match="/dev/zero: this is no file but a device"):
+    with pytest.raises(ScenarioError, match="/dev/zero: this is not a file but a device"):
         read(device)
 
 

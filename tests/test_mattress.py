@@ -274,7 +274,7 @@ def test_result_json_says_so_and_is_as_ever_without():
 def test_a_person_says_it_of_a_bed_when_asked(words, row):
     """In answer to what is special about it."""
     assert special_of(words, "cm", kinds()["double bed"]) == row
-    with pytest.raises(ValueError, match="Only of a bed"):
+    with pytest.raises(ValueError, match="That goes only for a bed"):
         special_of(words, "cm", kinds()["daybed"])
 
 

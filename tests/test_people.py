@@ -238,11 +238,11 @@ def test_what_the_file_says_of_a_piece_stands_and_is_told():
     case = read(person(uses="wheelchair", sleeps_here=True), own)
     assert depth(case, "single bed", "getting in") == 500
     text = told(case)
-    assert "keeps 50 cm free on one side of the single bed; 100 cm is asked for Ada's" in text
+    assert "keeps 50 cm free on one side of the single bed; 100 cm is advised for Ada's" in text
     given_up = read(
         person(uses="wheelchair"), '[[piece]]\nkind = "wardrobe"\nclearance.front = false\n'
     )
-    assert "keeps nothing free in front of the wardrobe; 100 cm is asked for" in told(given_up)
+    assert "keeps nothing free in front of the wardrobe; 100 cm is advised for" in told(given_up)
 
 
 def test_a_value_says_who_asks_for_it_only_where_it_is_theirs():
@@ -467,7 +467,7 @@ def test_nights_and_rugs_and_shoes():
     bare = told(with_people(nan, pieces=(bed, rug)))
     assert "a lamp (there is none on your list) that is switched on from the bed" in bare
     assert "Fix the rug so that it cannot slip" in bare
-    assert "no seat here for Nan to put shoes on" in bare
+    assert "no seat here where Nan can put shoes on" in bare
     assert "Beds are 40 cm to 60 cm to the top of the mattress, chairs 40 cm to 46 cm" in bare
     full = told(with_people(nan, pieces=(bed, lamp, seat)))
     assert "have a lamp that is" in full
@@ -547,7 +547,10 @@ def test_a_square_to_turn_in_that_no_way_leads_to_is_told(y, cut_off):
             "keeps nothing clear across to turn in; 150 cm",
         ),
         ((RuleSetting("turning-space", least=1400),), "keeps 140 cm clear across to turn in; 150"),
-        ((RuleSetting("walkway", off=True),), "keeps nothing free to walk; 90 cm is asked for Ada"),
+        (
+            (RuleSetting("walkway", off=True),),
+            "keeps nothing free to walk; 90 cm is advised for Ada",
+        ),
     ],
 )
 def test_what_is_kept_is_told_and_what_the_file_takes_back(settings, said):
@@ -555,7 +558,7 @@ def test_what_is_kept_is_told_and_what_the_file_takes_back(settings, said):
     text = told(with_people(ADA, settings=settings))
     assert said in text
     if not any(s.rule == "walkway" for s in settings):
-        assert "Your file keeps 60 cm free to walk; 90 cm is asked for Ada's wheelchair." in text
+        assert "Your file keeps 60 cm free to walk; 90 cm is advised for Ada's wheelchair." in text
 
 
 @pytest.mark.parametrize(

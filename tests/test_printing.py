@@ -449,7 +449,7 @@ def test_a_room_without_a_plan_is_printed_too(finished):
 @pytest.mark.parametrize(
     ("asked", "told"),
     [
-        (["study-plans", "--scale", "1:30"], "1:30 is none of the scales there are"),
+        (["study-plans", "--scale", "1:30"], "1:30 is not one of the scales"),
         (["study-plans#3"], "no arrangement #3"),
         (["study-plans", "--paper", "A5"], "'A5' is not one of"),
     ],

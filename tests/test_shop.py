@@ -298,7 +298,7 @@ def test_a_french_window_with_curtains_takes_less_skirting_and_its_own_pole():
     told = {i.thing: i for i in finishing(case, Arrangement(tuple(scenario.today)))}
     assert told["skirting"].amount == f"{(14_200 - window.width) / 1000:.2f} m"
     pole = measured(window.width + 600, "cm")
-    assert f"a pole of {pole}" in told["curtains for the window"].how
+    assert f"a pole {pole} long" in told["curtains for the window"].how
 
 
 def test_less_wall_and_more_ceiling_is_painted_under_a_slope():
@@ -373,7 +373,7 @@ def test_money_is_exact():
     assert found.unpriced == ("desk",)
     assert money_lines(found) == [
         "Together EUR 20.29.",
-        "Of EUR 100.30, EUR 15.04 set aside for the unexpected: EUR 64.97 are left.",
+        "Of EUR 100.30, EUR 15.04 set aside for the unexpected: EUR 64.97 is left.",
         "Without a price: desk.",
     ]
 

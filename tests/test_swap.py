@@ -236,7 +236,7 @@ def test_what_is_kept_is_named_where_it_does_not_work():
 def test_nothing_can_be_kept_where_nothing_stands():
     """No place today, and no arrangement before to go by."""
     case = only(scenario(room(), piece("slab", 4000, 2900), CHEST))
-    with pytest.raises(arrange.ScenarioError, match="nothing says where chest stands"):
+    with pytest.raises(arrange.ScenarioError, match="nothing says where the chest stands"):
         arrange.swap(case, [Resize("slab", 1000, 500)], keep=["chest"], seconds=10)
 
 
@@ -262,7 +262,7 @@ def test_where_nothing_stands_that_nothing_moves_cannot_be_told():
     case = only(scenario(room(), piece("slab", 4000, 2900), CHEST))
     found = arrange.swap(case, [Resize("slab", 4000, 2800)], seconds=10)
     assert found.answer == found.free.before.answer == "impossible"
-    wanted = "cannot be told: nothing says where things stand, and nothing works before"
+    wanted = "cannot be told: nothing says where things stand, and nothing worked before"
     assert held_result(found) == wanted
 
 

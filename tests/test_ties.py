@@ -112,4 +112,4 @@ def test_chairs_without_a_place_are_told(tmp_path: Path) -> None:
     """Two of four."""
     table = '"dining table for four"\nclearance.back = false'
     told = suggest(_room(tmp_path, table, '"dining chair"\ncount = 4'), top=1, seconds=30).notes
-    assert told[0] == "dining chair 3 and dining chair 4 stand at no table"
+    assert told[0] == "dining chair 3 and dining chair 4 do not stand at a table"

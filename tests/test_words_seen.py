@@ -336,7 +336,7 @@ def test_rows_for_which_there_is_no_room_are_counted():
         (Cost(), "no prices given", ""),
         (Cost(0.0), "0", "0"),
         (Cost(80.5), "80.50", "80.5"),
-        (Cost(80.0, ("lamp",)), "80, not all given (1 without)", "80"),
+        (Cost(80.0, ("lamp",)), "80, and 1 without a price", "80"),
     ],
 )
 def test_nothing_to_buy_is_zero_and_not_blank(cost, words, cell):

@@ -82,7 +82,7 @@ class Question(Generic[T]):
         if text and not (self.usual is not None and passes(text)):
             return self.read(text)
         if self.usual is None:
-            raise ValueError(f"There is no usual answer to this one. {self.example}")
+            raise ValueError(f"This one has no usual answer. {self.example}")
         return cast("T", self.otherwise)
 
 
@@ -285,7 +285,7 @@ def a_number(text: str, low: int, high: int, *, usual: int | None = None) -> Que
     def read(words: str) -> int:
         number = 0 if declines(words) else _counted(words.casefold())
         if number is None or not low <= number <= high:
-            raise ValueError(f"A number from {low} to {high} is needed here, such as {low or 1}.")
+            raise ValueError(f"Write a number from {low} to {high} here, such as {low or 1}.")
         return number
 
     return Question(
@@ -401,7 +401,7 @@ def a_text(
 
     def read(words: str) -> str:
         if not can_be_seen(words):
-            raise ValueError("Only letters and signs that can be seen are possible here.")
+            raise ValueError("Use only letters and signs that can be seen.")
         if len(words) > LONGEST_TEXT:
             raise ValueError(f"That is too long: {LONGEST_TEXT} letters at most.")
         if words.casefold() in {name.casefold() for name in taken}:

@@ -125,7 +125,7 @@ def _which_kind(text: str) -> Question[Found | None]:
         if declines(word):
             return None
         if word[:1].isdigit() or word.startswith(("two ", "three ")):
-            raise ValueError("One at a time, please: the first of them to begin with.")
+            raise ValueError("One at a time, please: start with the first of them.")
         for article in ("a ", "an ", "the ", "another ", "one "):
             word = word.removeprefix(article)
         for said in (word, word.removesuffix("s"), _longest(word)):
@@ -140,7 +140,7 @@ def _which_kind(text: str) -> Question[Found | None]:
     def said(found: Found | None) -> str:
         return "" if found is None else f"{found[0].capitalize()}."
 
-    example = 'Write "radiator", for example, and press Enter alone when there is no more.'
+    example = 'Write "radiator", for example, or just press Enter when there is nothing more.'
     return Question(text, read, example, "no more", None, said)
 
 
@@ -183,7 +183,9 @@ def _fixture(notes: Notes, kind: str, words: str) -> Script[Row]:
     wall: str | None = _told(which, place)
     if wall is not None:
         yield Said(f"So it is on {called(wall)}.")
-    elif kind in FREE and not (yield from ask(yes_or_no("Does it stand at a wall?", usual=True))):
+    elif kind in FREE and not (
+        yield from ask(yes_or_no("Does it stand against a wall?", usual=True))
+    ):
         return (yield from _free_standing(notes, {"kind": kind}))
     if wall is None:
         wall = yield from ask(which)
@@ -222,7 +224,7 @@ def _of_its_kind(notes: Notes, kind: str) -> Script[Row]:
     if kind == "stairs":
         text = "Where do the steps begin, as you face that wall?"
         row["steps"] = yield from ask(a_choice(text, STEPS_BEGIN, usual=0))
-        text = "Do the stairs have a railing or a wall at their other sides?"
+        text = "Do the stairs have a railing or a wall on their other sides?"
         if not (yield from ask(yes_or_no(text, usual=True))):
             row["guarded"] = False
         text = "Is the space below them open, so that something could stand there?"
@@ -246,7 +248,7 @@ def _low_end(notes: Notes) -> Script[Row]:
 
 
 LEAST_RISE = 50  # mm: with less a top is level
-ENDS = {"front": "at the front, towards the room", "back": "at the back, at the wall"}
+ENDS = {"front": "at the front, towards the room", "back": "at the back, against the wall"}
 LOWER: tuple[tuple[str | None, str], ...] = (
     (None, "level"),
     *((end, f"lower {ENDS.get(end, f'on the {end}, as you face the wall')}") for end in LOW_ENDS),
@@ -324,7 +326,7 @@ def _beam(notes: Notes) -> Script[Row]:
     """A beam, or another strip where the ceiling is lower, right across the room."""
     unit, ceiling = notes.unit, int(notes.tables["room"]["ceiling"])
     wall = yield from ask(which_wall(notes, "Along which wall does it run?"))
-    text = "How far is its nearer side from that wall? Write 0 if it is at the wall."
+    text = "How far is its nearer side from that wall? Write 0 if it touches the wall."
     off = yield from ask(a_length(text, unit, 0, DOOR_WIDTHS[1]))
     width = yield from ask(a_length("How wide is it?", unit, LEAST_BODY, DOOR_WIDTHS[1]))
     low = yield from ask(_under_beam(unit, ceiling))

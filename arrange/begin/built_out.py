@@ -34,7 +34,7 @@ def bays(notes: Notes) -> Script[None]:
 
     text = "Is there a bay, a part that is built out with a window in it?"
     texts = text, "Is there another bay?"
-    yield from _every(notes, "bay", texts, _bay, "That bay cannot be.", told)
+    yield from _every(notes, "bay", texts, _bay, "That bay cannot be right.", told)
 
 
 def _every(
@@ -71,7 +71,7 @@ def _every(
 
 def _bay(notes: Notes) -> Script[Row]:
     unit = notes.unit
-    wall = yield from ask(which_wall(notes, "Which wall is it built out of?"))
+    wall = yield from ask(which_wall(notes, "Which wall is it built out from?"))
     most = long_of(notes, wall)
     width = yield from ask(
         a_length("How wide is its opening in that wall?", unit, BAY_WIDTHS[0], most)
@@ -80,8 +80,8 @@ def _bay(notes: Notes) -> Script[Row]:
     depth = yield from ask(a_length("How far does it reach out?", unit, *BAY_DEPTHS))
     front = yield from ask(
         a_length(
-            "How wide is its middle part, the one that faces the room? Enter if it is as wide as "
-            "the opening.",
+            "How wide is its middle part, the one that faces the room? Press Enter if it is as "
+            "wide as the opening.",
             unit,
             LEAST_FRONT,
             width,
@@ -118,7 +118,7 @@ def breasts(notes: Notes) -> Script[None]:
 
 def _breast(notes: Notes, number: int) -> Script[Row]:
     unit = notes.unit
-    wall = yield from ask(which_wall(notes, "Which wall does it stand out of?"))
+    wall = yield from ask(which_wall(notes, "Which wall does it stand out from?"))
     most = long_of(notes, wall)
     width = yield from ask(a_length("How wide is it?", unit, BREAST_WIDTHS[0], most))
     left = yield from ask(from_left(notes, wall, width, "it is"))
@@ -146,11 +146,11 @@ def slopes(notes: Notes) -> Script[None]:
 
     text = "Does the ceiling slope, as under a roof?"
     texts = text, "Does it slope down to another wall as well?"
-    refused = "The ceiling cannot slope so."
+    refused = "The ceiling cannot slope like that."
     yield from _every(notes, "slope", texts, _slope, refused, told, hinted=True)
     if notes.rows("room.slope"):
         texts = "Is there a dormer in the slope?", "Is there another dormer?"
-        yield from _every(notes, "dormer", texts, _dormer, "That dormer cannot be.")
+        yield from _every(notes, "dormer", texts, _dormer, "That dormer cannot be right.")
 
 
 def _dormer(notes: Notes) -> Script[Row]:
@@ -164,10 +164,14 @@ def _dormer(notes: Notes) -> Script[Row]:
     low = min(DORMER_WIDTHS[0], most)
     width = yield from ask(a_length("How wide is the dormer inside?", unit, low, most))
     left = yield from ask(from_left(notes, wall, width, "the dormer is"))
-    text = "How high is its ceiling, where that is lowest? Enter if it is as high as the room."
+    text = (
+        "How high is its ceiling, where that is lowest? Press Enter if it is as high as the room."
+    )
     high = yield from ask(a_length(text, unit, 1, ceiling, usual=ceiling))
     row = {"wall": wall, "from_left": mm(left), "width": mm(width), "height": mm(high)}
-    text = "How far from that wall is its front, with the window? Enter if it is above the wall."
+    text = (
+        "How far from that wall is its front, with the window? Press Enter if it is above the wall."
+    )
     off = yield from ask(a_length(text, unit, 0, WALL_LENGTHS[1], usual=0))
     if off:
         row["off_wall"] = mm(off)

@@ -60,7 +60,7 @@ def extras(notes: Notes) -> Script[None]:
         if faults := notes.look().faults:
             row.clear()
             row |= before
-            yield Said(f"That cannot be. {plain(faults[0])}")
+            yield Said(f"That cannot be right. {plain(faults[0])}")
         else:
             yield Drawn()
         text = "Anything else about one of them?"
@@ -111,7 +111,10 @@ def _extra(text: str, notes: Notes) -> Question[tuple[str, Row] | None]:
     def said(found: tuple[str, Row] | None) -> str:
         return "" if found is None else f"{the(found[0], first=True)}: {_words(found[1], unit)}."
 
-    example = f"Write a sentence that names one of them: {_examples(notes)}. Enter for nothing."
+    example = (
+        f"Write a sentence that names one of them: {_examples(notes)}. Just press Enter "
+        "for nothing."
+    )
     return Question(text, read, example, "nothing", None, said)
 
 
@@ -170,7 +173,7 @@ def _possible(one: Fixed, unit: Unit) -> str:
             f'It can be "{far} free in front", "{far} high", "{far} above the floor", "{far} off '
             'the wall" or "called" and a name.'
         )
-    return "All that can be said of a window has been asked; go back to change it."
+    return "There is nothing more to say about a window here; go back to change what you said."
 
 
 def _words(row: Row, unit: Unit) -> str:

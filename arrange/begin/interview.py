@@ -64,8 +64,8 @@ def script(notes: Notes) -> Script[None]:
     yield from wishes.cost(notes)
     while not (yield from ask(_right(notes))):
         yield Said(
-            'Say "back" for the question before, as often as you like, or "show" for all that is '
-            "known. The file can be changed later as well."
+            'Say "back" to go back a question, as often as you like, or "show" for everything you '
+            "have said so far. You can change the file later as well."
         )
 
 
@@ -80,7 +80,7 @@ def _right(notes: Notes) -> Question[bool]:
         told.append(f"{open_}, from {ways} way{'s' if ways > 1 else ''}")
     what = listed(told)
     return yes_or_no(
-        f'That is all: "{notes.title}", with {what}. Shall the file be written?', usual=True
+        f'That is all: "{notes.title}", with {what}. Shall we write the file?', usual=True
     )
 
 
@@ -175,7 +175,9 @@ class Interview:
     @property
     def draft(self) -> str:
         """The answers as they can be given again, one a line, each below its question."""
-        lines = [f"{COMMENT} Answers given to arrange begin, one a line; the room is not finished."]
+        lines = [
+            f"{COMMENT} Answers given to arrange begin, one to a line; the room is not finished."
+        ]
         for asked, answer in zip(self.asked, self.answers, strict=True):
             lines += [f"{COMMENT} {line}" for line in asked.split("\n")]
             lines.append(answer)

@@ -89,8 +89,8 @@ def _coloured(word: str) -> Row:
     if found is None or not colour:
         if found and (found["named"] or found["sure"] in ("colour ", "colour: ", "colour is ")):
             raise ValueError(
-                f'"{found["what"]}" is no colour that is known here. It can be a plain one, such '
-                'as "dark green" or "light brown", or as screens have it, such as "#46647a".'
+                f'"{found["what"]}" is not a colour we know. Use a plain one, such as "dark green" '
+                'or "light brown", or a code as on screens, such as "#46647a".'
             )
         return {}
     if found["leads"] is None:
@@ -142,8 +142,8 @@ Swatch = tuple[str, Row]  # "textile" or "paint", and its table
 def swatches(notes: Notes) -> Script[None]:
     """Every textile and paint, a sentence each."""
     text = (
-        "Are there colours to go with the rest, of curtains, cushions, a rug that is no piece, or "
-        f"paint? One sentence at a time, such as {SUCH}."
+        "Are there other colours to go with these: curtains, cushions, a rug that is not in the "
+        f"list, or paint? One sentence at a time, such as {SUCH}."
     )
     for _ in range(MOST):
         found = yield from ask(_swatch(text))
@@ -154,7 +154,7 @@ def swatches(notes: Notes) -> Script[None]:
         rows.append(row)
         if faults := notes.faults():
             rows.pop()
-            yield Said(f"That cannot be. {plain(faults[0])}")
+            yield Said(f"That cannot be right. {plain(faults[0])}")
             continue
         text = "Another colour?"
 
@@ -170,7 +170,7 @@ def _swatch(text: str) -> Question[Swatch | None]:
         what = "paint" if of == "paint" else "a textile"
         return f"{the(row['name'], first=True)}, {what}: {told(row)}."
 
-    example = f"Write what it is and its colour: {SUCH}. Enter for nothing."
+    example = f"Write what it is and its colour: {SUCH}. Just press Enter for nothing."
     return Question(text, read, example, "nothing", None, said)
 
 
@@ -187,7 +187,7 @@ def swatch_of(words: str) -> Swatch:
         raise ValueError(f"Say what it is and its colour, please: {SUCH}.")
     name, looks = found["name"].strip(), looks_of(found["looks"].casefold())
     if "colour" not in looks:
-        raise ValueError(f'"{found["looks"]}" is no colour that is known here. Such as {SUCH}.')
+        raise ValueError(f'"{found["looks"]}" is not a colour we know. Write it like {SUCH}.')
     if not can_be_seen(name) or len(name) > LONGEST_TEXT:
         raise ValueError("A few words are enough for what it is.")
     of = "paint" if PAINTED.search(name) else "textile"

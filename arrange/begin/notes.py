@@ -64,12 +64,14 @@ HEADINGS = {
 OF_THE_ROOM = {
     "check": "Lengths straight across, to find slips of the tape.",
     "bay": "Bays that are built out of a wall.",
-    "slope": "Where the ceiling slopes: its height at the wall, and how far off it stops rising.",
+    "slope": (
+        "Where the ceiling slopes: its height at the wall, and how far from it the slope ends."
+    ),
     "dormer": "Dormers, which lift a part of a slope.",
     "beam": "Beams, and other strips where the ceiling is lower.",
 }
-MONEY = "What it may cost; arrange shop adds up against it."
-COSTS = "What stays as it is, whatever does not fit."
+MONEY = "Your budget; arrange shop adds up against it."
+COSTS = "What stays as it is, even if not everything fits."
 GENERAL = ("title", "unit", "use", "feel", "keep_to", "walkway")
 WALLED = ("unit", "room", "door", "window", "fixture")  # all that the room is read from
 

@@ -85,7 +85,7 @@ OPENS = (
     ("in", "into this room"),
     ("out", "out of this room"),
     ("sliding", "it slides into the wall, or along its other side"),
-    ("passage", "an open passage, without a leaf"),
+    ("passage", "an open passage, with no door in it"),
     ("sliding on the wall", "it slides along the wall in this room"),
     ("folding in", "it folds into this room"),
     ("folding out", "it folds out of this room"),
@@ -223,7 +223,7 @@ def _more_of_a_window(notes: Notes, row: Row) -> Script[Row]:
     free = spoken(handy(HANGING, notes.unit), notes.unit)
     text = (
         'Does it tilt into the room at its top, or does it have long curtains? Write "it tilts", '
-        f'or "curtains {free}" if each covers so much wall when it is drawn back.'
+        f'or "curtains {free}" for how much wall each one covers when it is drawn back.'
     )
     example = f'Write "it tilts" or "curtains {free}".'
     neither: Row = {}
@@ -231,7 +231,7 @@ def _more_of_a_window(notes: Notes, row: Row) -> Script[Row]:
     def said(row: Row) -> str:
         wide = spoken(row["curtains"], notes.unit) if row.get("curtains") else ""
         told = ["it tilts"] if row.get("tilts") else []
-        told += [f"its curtains cover {wide} of wall at each side"] if wide else []
+        told += [f"its curtains cover {wide} of wall on each side"] if wide else []
         return f"{listed(told)[:1].upper()}{listed(told)[1:]}." if told else ""
 
     question = Question(

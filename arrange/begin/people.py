@@ -67,7 +67,7 @@ def people(notes: Notes) -> Script[None]:
         notes.rows("person").append(row)
         if len(notes.rows("person")) >= MOST["person"]:
             return
-        found = yield from ask(yes_or_no("Is there somebody else like that?", usual=False))
+        found = yield from ask(yes_or_no("Is there anybody else like that?", usual=False))
 
 
 def need_room(notes: Notes) -> bool:
@@ -92,17 +92,19 @@ def _somebody(unit: Unit) -> Question[bool | int | str]:
             return length_within(amount[0], unit, *WALKWAYS)
         found = yes_of(words)
         if found is None and not somebody:
-            raise ValueError(f'Please answer "yes" or "no", or say how wide ways must be: {wide}.')
+            raise ValueError(
+                f'Please answer "yes" or "no", or say how wide walkways must be: {wide}.'
+            )
         return found is not False and (word if somebody else True)
 
     def said(found: bool | int | str) -> str:
         if isinstance(found, bool | str):
             return ""
-        return f"Ways of {spoken(found, unit)} stay free."
+        return f"Walkways {spoken(found, unit)} wide stay free."
 
     example = (
-        'Answer "yes" or "no". With "yes" a few questions follow about who it is. If it is only '
-        f"wide ways that are needed, write how wide: {wide}."
+        'Answer "yes" or "no". With "yes" a few questions follow about who it is. If you only need '
+        f"wide walkways, write how wide: {wide}."
     )
     return Question(text, read, example, "no", False, said)
 
@@ -153,7 +155,7 @@ def _age() -> Question[int | None]:
             return None
         age = age_of(words)
         if age is None or age > OLDEST:
-            raise ValueError(f"Years from 0 to {OLDEST} are needed here, such as 3 or 81.")
+            raise ValueError(f"Write an age from 0 to {OLDEST} years, such as 3 or 81.")
         return age
 
     example = 'Write their age in years, such as 3 or 81. Roughly will do: "about 80".'

@@ -52,7 +52,7 @@ def pieces(notes: Notes) -> Script[None]:
         "Now the furniture, what you have and what you wish for, one kind at a time. Your own "
         'words will do: "sofa", "2 armchairs", "tv", "old oak desk".'
     )
-    text = "What shall stand in the room? What is not decided yet is asked after this."
+    text = "What goes in the room? What you have not decided on yet comes after this."
     while many(notes) < MOST_PIECES:
         wanted = yield from ask(what(text, notes, some=bool(notes.tables.get("piece"))))
         if wanted is None:
@@ -89,7 +89,7 @@ def what(text: str, notes: Notes, *, some: bool) -> Question[Meant | None]:
         if built_in and not found.guesses:
             raise ValueError(f'"{words}" is built in: go back to add the {built_in} there.')
         if not 1 <= found.count <= min(MOST_COUNT, left):
-            raise ValueError(f"From 1 to {min(MOST_COUNT, left)} of them are possible.")
+            raise ValueError(f"You can have 1 to {min(MOST_COUNT, left)} of them.")
         if found.words.isdigit() or not any(c.isalpha() for c in found.words):
             raise ValueError("Say what it is, such as bookcase.")
         return found
@@ -109,10 +109,10 @@ def _check_words(words: str) -> None:
         raise ValueError("A few words are enough, such as old oak desk.")
     if WISHING.search(words.casefold()):
         raise ValueError(
-            "Only what the piece is, please: what you wish for is asked when there is no more."
+            "Only what the piece is, please: what you wish for comes after the last piece."
         )
     if two_kinds(words):
-        raise ValueError("One kind at a time, please: the first of them to begin with.")
+        raise ValueError("One kind at a time, please: start with the first of them.")
     if takes_no_floor(words):
         raise ValueError(f'"{words}" takes no floor, so it can be left out here.')
 
@@ -193,7 +193,7 @@ def _about(notes: Notes, wanted: Meant, kind: Kind, name: str, *, open_: bool) -
     row |= zip_sizes(size)
     if not {"width", "depth"} <= set(row):
         usual = size_words((kind.width, kind.depth, kind.height), notes.unit, measured)
-        some = f"what is left out is as usual, of {usual}" if size else f"usual sizes, {usual}"
+        some = f"the usual {usual} for what you left out" if size else f"usual sizes, {usual}"
         row[NOTE] = f"{name}: {some}. Measure it."
     if kind.shape == "L":
         row |= yield from _as_an_l(notes.unit, kind, row)
@@ -331,7 +331,7 @@ def _spot(notes: Notes, place: str, width: int) -> Script[Row | None]:
     up = yield from ask(a_length_or_none(text, notes.unit, 0, most, nothing=nothing))
     if up is None:
         return None
-    facing = yield from ask(a_choice("Which way does its front look?", LOOKS))
+    facing = yield from ask(a_choice("Which way does it face?", LOOKS))
     return {"across": mm(across), "up": mm(up), "facing": facing}
 
 
@@ -368,7 +368,7 @@ def _kept_or_sold(it: str) -> Script[Row]:
     text = f"Would you make {'them' if it == 'each' else it} over for that?"
     if (yield from ask(yes_or_no(text, usual=False))):
         row |= {"buy": "make over"} | (yield from _made_over())
-    text = f"If you choose something else: what would {it} bring, sold?"
+    text = f"If you choose something else, what would you get for {it}?"
     brings = yield from ask(money(text, "nothing, or it is not sold"))
     if brings is not None:
         row["sells_for"] = brings[0]

@@ -126,14 +126,14 @@ def wish_of(words: str, pieces: Mapping[str, str], places: Mapping[str, str], un
                 return {"piece": piece, STANDS: stands}
     if (back := BACK.search(said)) and not _is_wall(known(back[1], places, "in the room"), places):
         raise ValueError(
-            'Which way its back looks cannot be wished for. Say what it should face: "armchair '
+            'You cannot wish for which way its back faces. Say what it should face: "armchair '
             'facing the window".'
         )
     sentence, key, far = _distance(_plainly(said), unit)
     before, relation, after = _related(sentence)
     if before.rstrip().endswith(" not"):
         raise ValueError(
-            'Only "near", "beside" and "against" can be unwished: "telly not near the window".'
+            'You can rule out only "near", "beside" and "against": "telly not near the window".'
         )
     first = known(before, pieces, "one of your pieces")
     place = known(after, places, "in the room")
@@ -158,11 +158,13 @@ def _plainly(sentence: str) -> str:
     """The sentence turned round so that the piece comes first, and "not" before the relation."""
     if sentence.startswith("nothing "):
         raise ValueError(
-            "A wish is about one of your pieces. To keep a place clear, name what is to stay away "
+            "A wish is about one of your pieces. To keep a place clear, name what should stay away "
             'from it: "wardrobe away from the window".'
         )
     if UNSEEN.search(sentence):
-        raise ValueError("What is not to be seen cannot be wished for; say where it should stand.")
+        raise ValueError(
+            "You cannot wish for something to be out of sight; say where it should stand."
+        )
     if found := UNWANTED.match(sentence):
         return _negated(found["rest"])
     if sentence.startswith("no "):

@@ -152,9 +152,11 @@ def _special_words(text: str, notes: Notes, kind: Kind, known: Row) -> Question[
     def read(words: str) -> Row:
         row = special_of(words, unit, kind, others, people)
         if "lead" in row and leads:
-            raise ValueError(f"One piece may lead, and {the(leads[0])} does.")
+            raise ValueError(f"Only one piece can set the colours, and {the(leads[0])} does.")
         if "lead" in row and "colour" not in known | row:
-            raise ValueError('With its colour, please, such as "dark blue and sets the colours".')
+            raise ValueError(
+                'Give its colour too, please, such as "dark blue and sets the colours".'
+            )
         return row
 
     def said(row: Row) -> str:
@@ -165,7 +167,7 @@ def _special_words(text: str, notes: Notes, kind: Kind, known: Row) -> Question[
     whose = f', "{people[0]} uses it"' if people else ""
     example = (
         f'Write for instance "in a corner", "{free} free in front", "dark blue"{whose} or "looks '
-        'calm and warm". Enter for nothing.'
+        'calm and warm". Just press Enter for nothing.'
     )
     return Question(text, read, example, "nothing", {}, said)
 
@@ -207,7 +209,7 @@ def _floor_told(asked: Row | bool, side: str, unit: Unit) -> str:
         return f"no floor is kept free {WHERE[side]}"
     told = f"{spoken(asked['least'], unit)} of floor stays free {WHERE[side]}"
     better = asked.get("comfortable")
-    return f"{told}, better {spoken(better, unit)}" if better else told
+    return f"{told}, ideally {spoken(better, unit)}" if better else told
 
 
 def special_of(
@@ -258,7 +260,7 @@ def _framed(word: str, unit: Unit, kind: Kind) -> Row:
     """How large the mattress of a bed is, or how thick its headboard; {} if neither is said."""
     mattress, headboard = MATTRESS.fullmatch(word), HEADBOARD.fullmatch(word)
     if (mattress or headboard) and not _has_head(kind):
-        raise ValueError("Only of a bed with its head at its back, please.")
+        raise ValueError("That goes only for a bed with its head at its back.")
     if "mattress" in word and "headboard" in word:
         raise ValueError("One of the two at a time, please: the mattress, then the headboard.")
     if headboard:
@@ -322,5 +324,5 @@ def _other(words: str, others: Sequence[str]) -> str:
     said = words.removeprefix("the ").removeprefix("my ")
     if said not in known:
         some = f" It can be {listed(others, 'or')}." if others else ""
-        raise ValueError(f'No "{said}" was named before.{some}')
+        raise ValueError(f'You have not named a "{said}" yet.{some}')
     return known[said]

@@ -91,8 +91,8 @@ def money_needed(text: str) -> Question[tuple[Decimal, str] | None]:
             return Decimal(0), ""
         found = question.read(words) if re.search(r"\d", in_digits(words.casefold())) else None
         if found is None:
-            raise ValueError('A rough sum is needed to choose by, such as "80"; or "free".')
+            raise ValueError('We need a rough sum to choose by, such as "80", or "free".')
         return found
 
-    example = 'What it costs is compared, so a rough sum is needed: "80", for example, or "free".'
+    example = 'We compare what things cost, so give a rough sum: "80", for example, or "free".'
     return replace(question, read=read, example=example, usual=None)

@@ -63,8 +63,8 @@ TAKES_OFF: dict[str, Row] = {"much": {"points": 20}, "usual": {}, "little": {"po
 def undecided(notes: Notes) -> Script[None]:
     """Everything that could be had in more than one way, one need at a time."""
     text = (
-        "Is there something that you need and have not decided on? Then say what it is that you "
-        f"need, such as {SUCH}: all that it could be is compared for you, with what it costs."
+        "Is there something you need but have not decided on yet? Then say what you need, such as "
+        f"{SUCH}, and we compare everything it could be, with what it costs."
     )
     while many(notes) < MOST_PIECES and len(notes.tables.get("need", ())) < MOST_NEEDS:
         name = yield from ask(_need(text, notes))
@@ -74,7 +74,7 @@ def undecided(notes: Notes) -> Script[None]:
         notes.rows("need").append(row)
         yield from _all_it_could_be(notes, name)
         yield from enough(notes, row)
-        text = "Is something else not decided yet?"
+        text = "Is anything else not decided yet?"
         if not (yield from ask(yes_or_no(f'Could you do without "{name}"?', usual=False))):
             continue
         row["may_lack"] = True
@@ -102,19 +102,19 @@ def _need(text: str, notes: Notes) -> Question[str | None]:
             raise ValueError(f'There is a "{name}" already: say what you need in other words.')
         return name
 
-    example = f"Write for instance {SUCH}; what it could be is asked next."
+    example = f"Write for instance {SUCH}; we ask next what it could be."
     return Question(text, read, example, "nothing" if some else None, None)
 
 
 def _all_it_could_be(notes: Notes, need: str, *, more: bool = False) -> Script[None]:
     """Every way to meet a need: a piece of its own, or one that was named for another need."""
     text = (
-        f'What could you take for "{need}"? One thing at a time: what you have, could buy or could '
+        f'What could you use for "{need}"? One thing at a time: what you have, could buy or could '
         "make over."
     )
     found = int(more)
     if more:
-        text = f'What else could you take for "{need}"?'
+        text = f'What else could you use for "{need}"?'
     while many(notes) < MOST_PIECES:
         wanted = yield from ask(_way(text, notes, need, some=found > 0))
         if wanted is None:
@@ -123,8 +123,8 @@ def _all_it_could_be(notes: Notes, need: str, *, more: bool = False) -> Script[N
             yield from added(notes, wanted, need=need)
         else:
             wanted["meets"] = [*_needs_of(wanted), need]
-            yield Said(f'Taken as the same "{wanted["name"]}".')
-        text = f'What else could you take for "{need}"?'
+            yield Said(f'That is the same "{wanted["name"]}", then.')
+        text = f'What else could you use for "{need}"?'
         found += 1
 
 
@@ -160,11 +160,11 @@ def enough(notes: Notes, row: Row) -> Script[None]:
         row[key] = mm(amount) if count.length else amount
         faults = notes.faults()
         if not faults:
-            yield Said(f"What {count.verb} {asked} together is compared.")
+            yield Said(f"We compare whatever {count.verb} {asked} together.")
             return
         del row[key]
         yield Said(f"{plain(faults[0])} {count.hint[:1].upper()}{count.hint[1:]}.")
-        more = yes_or_no("Is there something to add to it?", usual=True)
+        more = yes_or_no("Is there anything to add to it?", usual=True)
         if many(notes) >= MOST_PIECES or not (yield from ask(more)):
             yield Said("Then it is not counted.")
             return

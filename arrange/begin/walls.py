@@ -85,7 +85,7 @@ def _four_walls(notes: Notes) -> Script[None]:
 def _opposite(where: str, other: str, usual: int, unit: Unit) -> Question[int]:
     return a_length(
         f"How long is wall {where}? Measure it if you can: it shows whether the tape slipped. "
-        f"Enter if it is as long as wall {other}.",
+        f"Press Enter if it is as long as wall {other}.",
         unit,
         SHORTEST_SIDE,
         WALL_LENGTHS[1],
@@ -130,8 +130,8 @@ CORNERS |= dict.fromkeys(("slanted", "slanting", "diagonal", "at an angle", "45 
 def _walk(notes: Notes) -> Script[None]:
     yield Said(FACE)
     yield Said(
-        "Now go round the room clockwise, along every wall, also the short ones. The last wall, "
-        "which leads back to the beginning, need not be measured."
+        "Now go round the room clockwise, along every wall, the short ones too. The last wall, "
+        "which leads back to where you began, need not be measured."
     )
     while True:
         name = letter(len(notes.legs))
@@ -159,7 +159,8 @@ def _next_wall(notes: Notes, name: str) -> Script[int | None]:
         ask_for = f"How long is wall {name}{facing}?"
         return (yield from ask(a_length(ask_for, unit, *WALL_LENGTHS)))
     text = (
-        f"How long is wall {name}? Enter if it is the last one and leads back to where you began."
+        f"How long is wall {name}? Press Enter if it is the last one and leads back to where "
+        "you began."
     )
     closing = a_length_or_none(text, unit, *WALL_LENGTHS, nothing="the last one")
     if count < MOST_CORNERS - 1:
@@ -225,7 +226,7 @@ def _steadied(notes: Notes) -> Script[bool]:
     changed = False
     while faults := [f for f in notes.look().faults if f.where.startswith("room")]:
         for fault in faults[:2]:
-            yield Said(f"These walls make no room. {plain(fault)}")
+            yield Said(f"These walls do not make a room. {plain(fault)}")
             if fault.hint:
                 yield Said(f"{fault.hint[:1].upper()}{fault.hint[1:]}.")
         rows = _walls_as_rows(notes)
@@ -259,7 +260,7 @@ def _diagonals(notes: Notes) -> Script[None]:
 def _checked_by(notes: Notes, start: str, end: str, first: str, last: str) -> Script[None]:
     text = (
         f"Are the corners square? If you can, measure straight across from {first} to {last}. "
-        "Enter if you cannot."
+        "Press Enter if you cannot."
     )
     if start != "A":
         text = f"And the other way, from {first} to {last}?"
@@ -295,7 +296,7 @@ def _walked_checks(notes: Notes) -> Script[None]:
         text = (
             "A length straight across finds slips of the tape. Is there one you measured, from "
             "corner to corner? A corner has the name of the wall that begins there: write "
-            f'"A to {walls[len(walls) // 2]} {AS_FAR[notes.unit]}". Enter if there is none.'
+            f'"A to {walls[len(walls) // 2]} {AS_FAR[notes.unit]}". Press Enter if there is none.'
         )
         found = yield from ask(_across(text, walls, notes.unit))
         if found is None:
@@ -319,7 +320,7 @@ def _across(text: str, walls: list[str], unit: Unit) -> Question[Across | None]:
         if len(parts) != 4 or parts[1] not in ("to", "-") or {parts[0], parts[2]} - set(names):
             raise ValueError(f"Two corners and a length are needed, such as {such}.")
         if parts[0] == parts[2]:
-            raise ValueError("From a corner to itself there is nothing to measure.")
+            raise ValueError("There is nothing to measure from a corner to itself.")
         found = length_within(parts[3], unit, *WALL_LENGTHS)
         return names[parts[0]], names[parts[2]], found
 
@@ -350,7 +351,9 @@ def _told_of_the_tape(notes: Notes) -> Script[None]:
             before, row["length"] = row["length"], mm(again)
             if notes.look().faults:
                 row["length"] = before
-                yield Said("With that the walls make no room at all, so the first one stays.")
+                yield Said(
+                    "With that the walls do not make a room at all, so the first length stays."
+                )
             yield Drawn()
     yield from _told_apart(notes)
 
@@ -364,7 +367,8 @@ def _told_apart(notes: Notes) -> Script[None]:
         start, end = pair
         text = (
             f"Can you measure straight across, from the left end of wall {start} to the left end "
-            f"of wall {end}? That tells whether the room is out of square. Enter if you cannot."
+            f"of wall {end}? That tells whether the room is out of square. Press Enter if you "
+            "cannot."
         )
         question = a_length_or_none(text, notes.unit, *WALL_LENGTHS, nothing="not measured")
         long = yield from ask(question)

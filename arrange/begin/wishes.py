@@ -228,7 +228,7 @@ def _kept(notes: Notes, row: Row) -> Fault | None:
 
 
 MATTERS = (
-    ("must", "it must be so"),
+    ("must", "it is a must"),
     ("much", "very much"),
     ("usual", "as much as usual"),
     ("little", "a little"),
@@ -258,7 +258,7 @@ def _check_stands(notes: Notes, name: str) -> None:
     """ValueError where it cannot be said of a piece how it stands."""
     kind = next((row["kind"] for row in notes.tables["piece"] if row["name"] == name), None)
     if kind is None:
-        raise ValueError("That can be said of all that are alike, not of one of them.")
+        raise ValueError("You can say that of all of them together, not of one of them.")
     if kinds()[kind].flat:
         raise ValueError("A rug or mat lies where it is used.")
 
@@ -362,7 +362,7 @@ def cost(notes: Notes) -> Script[None]:
     known = any("price" in row for row in notes.tables.get("piece", ()))
     some = any(not row.get("owned") for row in notes.tables.get("piece", ()))
     if some or known:
-        budget = yield from ask(money("What may everything together cost?", "rather not say"))
+        budget = yield from ask(money("How much may everything cost together?", "rather not say"))
         if budget is not None:
             table = notes.tables.setdefault("money", {})
             table["budget"] = budget[0]
@@ -371,7 +371,7 @@ def cost(notes: Notes) -> Script[None]:
             text = "How much of it do you keep back for the unexpected, in per cent?"
             table["set_aside"] = yield from ask(a_number(text, 0, 90, usual=10))
     if any("hours" in row for row in notes.tables.get("piece", ())):
-        hour = yield from ask(money("What shall an hour of your own work count?", "nothing"))
+        hour = yield from ask(money("What is an hour of your own work worth to you?", "nothing"))
         if hour is not None:
             notes.tables.setdefault("money", {})["hour"] = hour[0]
     kept = yield from ask(_untouchable(notes))

@@ -35,8 +35,8 @@ if TYPE_CHECKING:
 
 GREETING = (
     "A few questions about your room, one at a time. Type the answer and press Enter; Enter alone "
-    'takes what stands in brackets. "back" goes to the question before, "?" explains, "show" '
-    'shows what is known so far, and "stop" keeps your answers for another day.'
+    'takes what is in brackets. "back" goes back a question, "?" explains, "show" shows what you '
+    'have said so far, and "stop" keeps your answers for another day.'
 )
 # No letter alone: walls are called so.
 BACK, STOP, SHOW = ("back", "go back"), ("stop", "quit", "exit"), ("show",)
@@ -52,7 +52,7 @@ LONGEST_NAME = 40  # letters of a file named after its room
 @click.argument("file", metavar="[FILE]", required=False)
 @out_option
 @time_option(60.0, "How long to search for the first plan at most.")
-@click.option("--anew", is_flag=True, help="Begin anew, whatever answers are kept in a draft.")
+@click.option("--anew", is_flag=True, help="Start again, without the answers kept in a draft.")
 @click.pass_context
 def begin(
     ctx: click.Context, file: str | None, out: Path | None, seconds: float, anew: bool
@@ -60,10 +60,10 @@ def begin(
     """Ask for your room in plain words and write FILE.
 
     One question at a time: the walls, doors and windows, the furniture, what you wish for. The
-    answers may also be piped in, one a line. They are kept in a draft beside FILE after every
-    answer, so the same command goes on where you stopped. At the end FILE is written, the room
-    is drawn as measured (survey), and the best arrangement is searched and drawn (plan-1). What
-    is not decided yet is chosen (arrange choose).
+    answers may also be piped in, one to a line. They are kept in a draft beside FILE after every
+    answer, so the same command carries on where you stopped. At the end FILE is written, the room
+    is drawn as measured (survey), and the best arrangement is found and drawn (plan-1). What you
+    have not decided yet is chosen for you (arrange choose).
     Without FILE it is named after the room.
     """
     talk = Talk(None if file is None else _named(file), out, anew=anew)
@@ -175,9 +175,10 @@ class Talk:
         answers = answers_in(text_of(self.draft).splitlines())
         self.interview, lost = resumed(answers)
         kept = len(self.interview.answers)
-        _told(f"Going on with {self.draft}, where {kept} answer{_s(kept)} are kept.")
+        _told(f"Going on with {self.draft}, which has {kept} answer{_s(kept)} so far.")
         if lost:
-            _told(f"The last {lost} of them do not fit any more and will be asked again.")
+            last = f"last {lost} answers do" if lost > 1 else "last answer does"
+            _told(f"The {last} not fit any more, so we ask again from there.")
         if picture := self.interview.picture():
             say(picture)
         self.interview.told = []
@@ -239,7 +240,7 @@ class Talk:
         picture, self.undrawn = _survey(scenario, notes, self.path, self.out), False
         if not self.shown:
             again = ", and is drawn anew each time" if self.watched else ""
-            say(f"{picture} has the same as a picture{again}.")
+            say(f"{picture} shows the same as a picture{again}.")
         self.shown = True
 
     def line(self, question: Question[Any]) -> str:

@@ -18,8 +18,8 @@ def board(plan: str, out: Path | None, suffix: str, as_json: bool) -> None:
     """Make a board of a PLAN: the plan, the swatches, the pieces, the words for the room.
 
     PLAN is a folder or a file that arrange suggest, move or choose wrote, with #2 for its second
-    plan. Colours of pieces, textiles and paint stand in its scenario, as hex, Lab, or pointed at
-    in a photo (scenarios/README.md); each is ranked by how it sits with the piece that leads,
+    plan. Colours of pieces, textiles and paint are given in its scenario, as hex, Lab, or pointed
+    at in a photo (scenarios/README.md); each is ranked by how it sits with the piece that leads,
     paint last. Writes one page (board) and every number (board.json).
     """
     planned = any_plan(plan)

@@ -36,8 +36,8 @@ def check(ctx: click.Context, file: str, out: Path | None, seconds: float, suffi
 
     FILE is a scenario (scenarios/README.md); - reads it from stdin. Every slip in it is listed.
     The picture (survey) has every dimension, to compare with the tape. Each piece is tried alone
-    in the empty room with the floor it needs; one that finds no place there can never fit. What
-    was found of each is in check.json, too.
+    in the empty room with the floor it needs; one that has nowhere to stand there can never fit.
+    What was found out about each is in check.json, too.
     """
     clock = Budget(seconds)
     scenario = scenario_from(file)

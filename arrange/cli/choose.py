@@ -42,7 +42,7 @@ TABLE, DATA = "choice.csv", "choice.json"
 FURTHER, MOST_FURTHER = "100", 100_000
 LEAST_WHY = 5.0  # s, to say why nothing works with what was bought
 ROOM_BY_ITSELF = (
-    "What was bought has room by itself; nothing that meets the other needs has room beside it."
+    "What you bought fits by itself, but nothing that meets the other needs fits beside it."
 )
 
 
@@ -67,7 +67,7 @@ def _further(_: click.Context, __: click.Parameter, value: str) -> Decimal:
     callback=_further,
     show_default=True,
     metavar="SUM",
-    help="Say also what so much more money would buy.",
+    help="Also say what this much more money would buy.",
 )
 @click.option("--no-curve", "curve", flag_value=False, default=True, help="Only the best choice.")
 @bought_options
@@ -92,12 +92,12 @@ def choose(
     suffix: str,
     as_json: bool,
 ) -> None:
-    """Choose what to have, of what FILE leaves open, together with where it goes.
+    """Choose what FILE leaves open: what to have, and where it goes.
 
     FILE is a scenario with [[need]] tables (scenarios/README.md): each need is met by one of
     several pieces that you own, could buy, or make over. Finds the choice with the best plan for
     your budget, and says what less and more money buys. Further suggestions are other choices,
-    and the best choice arranged otherwise. Writes a sheet for each choice
+    and the best choice arranged differently. Writes a sheet for each choice
     (choice-1, ...), one with what each sum buys (sums), the account of each for a spreadsheet
     (choice.csv), a file of each choice by itself, for all other commands (choice-1.toml, ...), and
     every number (choice.json). Ctrl-C ends the search and shows the best so far.

@@ -70,7 +70,7 @@ def plan_from(plan: str) -> tuple[Scenario, Arrangement, Path, int]:
     scenario, _ = earlier.again()
     if scenario is None:
         made = earlier.made_from or "its scenario file"
-        fault = Fault("", f"{made} is not there, or says something else now", "run suggest again")
+        fault = Fault("", f"{made} is gone, or has been changed since", "run suggest again")
         raise ScenarioError(str(path), (fault,))
     return scenario, earlier.suggestion.arrangement, path, rank
 

@@ -49,8 +49,8 @@ def compare(
 ) -> None:
     """Put two to six options side by side.
 
-    An OPTION is a scenario file, whose best arrangement is searched; FILE:today, where things
-    stand today; or the result.json of an earlier run, or its folder, with #2 for its second
+    An OPTION is a scenario file, whose best arrangement is searched for; FILE:today, where
+    things stand today; or the result.json of an earlier run, or its folder, with #2 for its second
     arrangement. Writes one sheet with all plans at one scale (compare), every number (compare.json,
     see scenarios/RESULT.md) and a table for a spreadsheet (compare.csv), to compare-plans unless
     --out names another folder.

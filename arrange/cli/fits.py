@@ -52,8 +52,8 @@ def fits(
 
     For the shop: bed=180x210, or "bed=4 ft 11 in x 6 ft 8 in". It starts from the plans and the
     proofs that arrange suggest, shop and swap --largest kept: does the piece stand in one of
-    them, what would it push aside, is a proof against it? What is not decided in two seconds is
-    "not known yet". Nothing is written.
+    them, what would it push aside, is there a proof against it? What is not decided in two seconds
+    is "not known yet". Nothing is written.
     """
     clock = Clock()
     _, data, scenario = tables_from(file)

@@ -95,7 +95,7 @@ def _taken_back(plan: str) -> str:
     path, _ = result_named(plan)
     version = read_result(path, 1)  # refuses what is no result
     if not version.moved_from:
-        fault = Fault("", "no move made this", "only a version can be taken back")
+        fault = Fault("", "this did not come from a move", "only a version can be taken back")
         raise ScenarioError(str(path), (fault,))
     take_away(path)
     return f"{path.name} is gone; it was made from {version.moved_from}."

@@ -25,7 +25,7 @@ def _ratio(_: click.Context, __: click.Parameter, value: str | None) -> int | No
     found = RATIOS.get("".join(value.lower().split()))
     if found is None:
         raise click.BadParameter(
-            f"{value} is none of the scales there are; write 1:20, 1:24, 1:25 or 1:50 "
+            f"{value} is not one of the scales; write 1:20, 1:24, 1:25 or 1:50 "
             "(1:24 is 1/2 in = 1 ft)"
         )
     return found
@@ -52,10 +52,10 @@ def print_plan(plan: str, ratio: int | None, paper: str | None, out: Path | None
     """Put a PLAN on paper, to scale, with the pieces to cut out.
 
     PLAN is a folder that arrange suggest wrote, with #2 for its second arrangement, or a version
-    that arrange move kept (version.json). It may be a scenario, too: then there is no plan yet,
-    but the empty room and the pieces to try one by hand. Writes print.pdf: how to print, with bars
-    to measure; the empty room; the plan with its dimensions; every piece with the floor it needs.
-    What is larger than a sheet goes on several, with marks where to cut and glue.
+    that arrange move kept (version.json). A scenario will do as well: then there is no plan yet,
+    but the empty room and the pieces, to try one by hand. Writes print.pdf: how to print, with
+    bars to measure; the empty room; the plan with its dimensions; every piece with the floor it
+    needs. What is larger than a sheet goes on several, with marks for cutting and gluing.
     """
     scenario, arrangement, rank, folder = _asked(plan)
     from arrange.draw.page import save_booklet  # noqa: PLC0415
@@ -73,7 +73,7 @@ def print_plan(plan: str, ratio: int | None, paper: str | None, out: Path | None
     name = f"print-{rank}.pdf" if rank > 1 else "print.pdf"
     (file,) = to.put([(name, lambda path: save_booklet(printed_pages(printed), path))])
     pages = f"{printed.pages} pages of {sheet.name} at 1:{chosen}"
-    say(f"{to.path / file}: {pages}.\nPrint it at 100 % and measure the bars on the first page.")
+    say(f"{to.path / file}: {pages}.\nPrint it at 100% and measure the bars on the first page.")
 
 
 def _asked(plan: str) -> tuple[Scenario, Arrangement | None, int, Path | None]:

@@ -59,13 +59,13 @@ def shop(
 
     FILE is a scenario, or a PLAN: a folder or a file that arrange suggest, move or choose wrote,
     with #2 for its second plan. What you have comes first, then what to look out for
-    second-hand, to make over and to buy new: each with the largest size with which the room still
+    second-hand, to make over and to buy new: each with the largest size at which the room still
     works and the plan still looks right, its price, and a running total against the budget. Then
     what else the room takes: paint, curtains, light and the like. Writes the list as one page with
     the plan (shop), for a spreadsheet (shop.csv), and every number (shop.json).
 
     With --bought the purchase is recorded in a copy of FILE, and the rest is arranged again
-    around it. FILE itself is changed with --in-place alone.
+    around it. FILE itself is changed only with --in-place.
     """
     clock = Budget(seconds)
     planned = file != STDIN and not file.lower().endswith(".toml")

@@ -50,7 +50,7 @@ if TYPE_CHECKING:
 @click.option(
     "--tape",
     is_flag=True,
-    help="Also print where each piece goes: two lengths each, in the order of carrying.",
+    help="Also print where each piece goes: two lengths each, in the order to carry them in.",
 )
 @click.option("--from", "plan", metavar="PLAN", help="A plan or version whose places --hold keeps.")
 @click.option(

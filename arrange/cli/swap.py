@@ -91,7 +91,7 @@ def size_options(command: Command) -> Command:
         click.option(
             "--region",
             type=click.Choice(REGIONS),
-            help="Whose mattresses. [default: us for a file in inches, else eu]",
+            help="Whose mattress sizes to use. [default: us for a file in inches, else eu]",
         ),
         click.option(
             "--largest",
@@ -135,7 +135,7 @@ class Once(click.Command):
 @repeated("--kind", "PIECE=KIND", "Another kind of piece in its place, in the usual size.")
 @repeated("--price", "PIECE=PRICE", "What it would cost.")
 @repeated("--without", "PIECE", "Leave a piece out.")
-@repeated("--add", "KIND[=WIDTHxDEPTH]", "One piece more.")
+@repeated("--add", "KIND[=WIDTHxDEPTH]", "One more piece.")
 @repeated("--keep", "PIECE", "Stays where it stands now.")
 @size_options
 @click.option(
@@ -174,7 +174,7 @@ def swap(
     """Find out whether FILE still works with other pieces.
 
     Lengths count in the file's unit or carry their own: bed=180x210, "bed=4 ft 11 in x 6 ft 8 in".
-    A name given to several alike pieces means all of them. Two answers are given: if everything
+    A name shared by several pieces means all of them. Two answers are given: if everything
     else may move, and if nothing else moves. Writes the plans before and after side by side
     (before-after) and every number (swap.json, see scenarios/RESULT.md). FILE is never changed.
 

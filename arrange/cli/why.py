@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     "untouchable",
     multiple=True,
     metavar="NAME",
-    help="A piece, door, window or fixture that no way out may touch, or walkway. "
+    help="A piece, door, window, fixture or the walkway that no way out may change. "
     "May be given several times.",
 )
 @out_option
@@ -60,8 +60,8 @@ def why(
 ) -> None:
     """Say why nothing works in FILE, and what would have to give.
 
-    Lists the smallest sets of things that cannot all hold that it finds, each with the sum that a
-    tape can check: without any one of them an arrangement exists. Then the cheapest different
+    Lists the smallest sets it finds of things you cannot all have, each with a sum that you can
+    check with the tape: without any one of them there is an arrangement. Then the smallest
     changes that make it work. Writes a picture of each set (clash-1, ...), the ways out side by
     side (ways-out) and every number (why.json, see scenarios/RESULT.md). FILE is never changed.
     """

@@ -47,7 +47,9 @@ def from_hex(text: str) -> Lab:
     """
     found = HEX.fullmatch(text.strip())
     if found is None:
-        raise ValueError(f"{text!r} is no colour; write # and six of 0 to 9 and a to f")
+        raise ValueError(
+            f"{text!r} is not a colour; write # and six characters from 0 to 9 and a to f"
+        )
     digits = found[1] if len(found[1]) == 6 else "".join(2 * digit for digit in found[1])
     red, green, blue = (int(digits[i : i + 2], 16) / 255 for i in (0, 2, 4))
     return from_rgb(red, green, blue)

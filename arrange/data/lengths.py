@@ -314,7 +314,7 @@ def _unit(word: str | None, last: str, unit: Unit) -> str:
         return here
     here = NAMES.get(word, word)
     if here not in MM:
-        raise ValueError(f"{word!r} is no unit; use mm, cm, m, in or ft")
+        raise ValueError(f"{word!r} is not a unit; use mm, cm, m, in or ft")
     return here
 
 

@@ -263,7 +263,7 @@ def standard_sizes(piece: Piece, region: str, unit: Unit = "cm") -> SizeTable:
         If the piece's kind has no standard sizes, or the region is not known.
     """
     if region not in REGIONS:
-        raise NoSizesError(f"no region {region}; known are {listed(list(REGIONS))}")
+        raise NoSizesError(f"there is no region {region}; write {listed(list(REGIONS), 'or')}")
     family = next((f for f in families() if piece.kind in f.kinds and piece.fills_its_box), None)
     if family is None:
         known = listed([k for f in families() for k in f.kinds])

@@ -167,7 +167,7 @@ def _cell(
     """One suggestion: what sets it apart, then what it won and lost most with, so many of each."""
     apart = "" if one is first else "The large pieces stand as in plan 1."
     if found := differences(scenario, first.arrangement, one.arrangement):
-        apart = f"Unlike in plan 1, {listed(found)}."
+        apart = f"Different from plan 1: {listed(found)}."
     # A fault stands above them already, and a wish often says what a rule says, too.
     said = set(not_avoided(one.verdict.reasons))
     said |= {r.sentence.partition(";")[0] for r in one.verdict.reasons if ";" in r.sentence}

@@ -90,7 +90,7 @@ class Print:
 
         A scale of half an inch to the foot is told as such, too.
         """
-        return f"{scale_words(self.ratio)} on {self.paper.name}, printed at 100 %"
+        return f"{scale_words(self.ratio)} on {self.paper.name}, printed at 100%"
 
 
 def scale_words(ratio: int) -> str:
@@ -236,7 +236,7 @@ def _length_words(ratio: int, unit: Unit) -> str:
 def _steps(printed: Print) -> Iterator[tuple[str, str, Sketch]]:
     """What to do, how, and what to draw below it."""
     yield (
-        f"Print on {printed.paper.name}, at 100 %",
+        f"Print on {printed.paper.name}, at 100%",
         'Printers call this "actual size" or "no scaling". Never "fit to page": everything would '
         "come out too small.",
         _nothing,
@@ -244,7 +244,7 @@ def _steps(printed: Print) -> Iterator[tuple[str, str, Sketch]]:
     yield (
         "Measure both bars on this page",
         "Each must be 100 mm long (3 15/16 in). If not, the printer has changed the size: set it "
-        "to 100 % and print again.",
+        "to 100% and print again.",
         _level_bar,
     )
     if printed.joined:

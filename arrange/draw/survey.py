@@ -308,7 +308,7 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
         where = f"at the {end}" if end in ("front", "back") else f"on the {end}"
         words.append(f"{measured(fixture.low_top, unit)} {where}")
     if not fixture.guarded:
-        words.append("no guard")
+        words.append("no railing")
     if (fixture.hangs or not has_body(fixture)) and fixture.bottom:
         words.append(f"{measured(fixture.bottom, unit)} up")
     return ", ".join(words)

@@ -110,7 +110,7 @@ def _draw_plan(page: Page, scenario: Scenario, conflict: Conflict) -> None:
 def _key(scenario: Scenario, quantity: Quantity | None, missing: Requirement | None) -> str:
     """What is there of all that was asked for, and how what lacks is shown."""
     if missing is not None:
-        return f"Only what is listed, and without this: {describe(scenario, missing)}."
+        return f"What is listed, all but this: {describe(scenario, missing)}."
     said = "The closest we can get with what is listed."
     if quantity is not None and quantity.outline is not None:
         said += " Dashed: as asked for. Closely hatched: what is missing."
@@ -270,7 +270,8 @@ def _draw_key(page: Page, repairs: Repairs, numbers: str) -> None:
         "Thick line: what changes; dashed: floor that is narrower, or given up. "
         f"{' '.join(key_words(repairs.scenario, walks=False))} "
         f"Walkway {measured(repairs.scenario.walkway, unit)} unless said otherwise. "
-        "What takes more doing has more effort: our own judgement, unless your file says otherwise."
+        "The more a change takes, the higher its effort: our own judgement, unless your file says "
+        "otherwise."
     )
     key = f"{numbers}. {key}" if numbers else key
     top = page.height - MARGIN - 2 * line_height(KEY) + 1.5

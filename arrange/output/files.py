@@ -250,7 +250,7 @@ class Folder:
     def __init__(self, path: str | Path) -> None:
         self.path = Path(path)
         if "\0" in str(path):
-            raise _refused(self.path, "its name has a letter that no name can have")
+            raise _refused(self.path, "its name has a character that no file name can have")
         with _refusing(self.path):
             if ".." in self.path.parts and not self.path.parent.exists():
                 # What is not there yet has nothing above it.

@@ -128,7 +128,7 @@ def read_choice(path: Path, rank: int) -> ReadChoice:
             break
         return ReadChoice(path, found, found.needs.choice(names), scenario, earlier)
     made = shown(file) if file else "its scenario file"
-    raise _refused(path, f"{made} is not there, or says something else now", "run choose again")
+    raise _refused(path, f"{made} is gone, or has been changed since", "run choose again")
 
 
 def _body(piece: Piece) -> tuple[object, ...]:

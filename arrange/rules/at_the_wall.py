@@ -43,7 +43,7 @@ class AtTheWall(Rule):
     """
 
     id = "at-the-wall"
-    title = "Beds for one and desks at the wall"
+    title = "Single beds and desks against a wall"
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim that counts what is asked of all of them."""
@@ -208,7 +208,7 @@ def _words(asked: Asked) -> str:
 def _praise(scenario: Scenario, claim: Claim) -> str:
     names = [the(name, first=not i) for i, name in enumerate(claim.subjects)]
     if use_of(scenario) == "office":
-        verb = "has" if len(names) == 1 else "have"
-        return f"{listed(names)} {verb} a wall behind or a door in view"
+        verb, it = ("has", "it") if len(names) == 1 else ("have", "them")
+        return f"{listed(names)} {verb} a wall behind {it} or a door in view"
     verb = "stands" if len(names) == 1 else "stand"
     return f"{listed(names)} {verb} against the wall"

@@ -122,7 +122,7 @@ class BedSeesDoor(Rule):
         text = (
             "does not have {} in view",
             "stands in line with {}",
-            "has {} in view, but stands in the half of the room that is nearer to it",
+            "has {} in view, but stands in the half of the room nearer to it",
             "has {} in view from the far half of the room",
             "has {} in view from the far half of the room, and the open door screens it",
         )[level]

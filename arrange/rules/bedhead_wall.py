@@ -22,7 +22,7 @@ class BedheadWall(Rule):
     """
 
     id = "bedhead-wall"
-    title = "Bedhead on solid wall"
+    title = "Bedhead against a solid wall"
     source = "hf-bed-window"
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
@@ -61,11 +61,12 @@ class BedheadWall(Rule):
         over = _over(scene.scenario, wall, left, right)
         edge = bed.piece.width // 4
         middle = _over(scene.scenario, wall, left + edge, right - edge)
-        level, where = 2, "is against solid wall, not under a window"
+        level, where = 2, "is against a solid wall, not under a window"
         if middle:
             level, where = 0, f"is under {the(middle[0])}"
         elif over:
-            level, where = 1, f"is partly under {the(over[0])}, with its middle against solid wall"
+            level = 1
+            where = f"is partly under {the(over[0])}, with its middle against a solid wall"
         return Measure(
             level,
             f"The head of {the(bed.name)} {where}",

@@ -71,7 +71,7 @@ class Care(Rule):
         behind = _behind(scene) if len(claim.steps) == 2 else []
         if behind:
             verb = "is" if len(behind) == 1 else "are"
-            text = f"{close}, but {listed(behind)} {verb} out of sight from the chair"
+            text = f"{close}, but {listed(behind)} {verb} out of sight of the chair"
             return Measure(1, text, far, wanted)
         return Measure(len(claim.steps), close, far, wanted)
 

@@ -99,7 +99,7 @@ class CotHarm(Rule):
         away, name = min(zip((gap(cot, t) for t in things), names, strict=True))
         far = scene.length(away)
         level = int(away >= claim.steps[0])
-        end = "" if level else f"; {wanted} is the least"
+        end = "" if level else f"; it should be {wanted} or more"
         said = f"{the(cot.name, first=True)} is {scene.how_far(away)} {the(name)}{end}"
         return Measure(level, said, far, wanted)
 
@@ -114,7 +114,7 @@ def _wall_gap(scene: Scene, claim: Claim) -> Measure:
     good = any(low <= start <= high for low, high in _starts(room, wall, width))
     gap_words = "no gap" if good else "a gap"
     who = the(cot.name, first=True)
-    said = f"{who} leaves {gap_words} to the wall beside it in which a child could get caught"
+    said = f"{who} leaves {gap_words} to the wall beside it that a child could get caught in"
     return Measure(int(good), said, "none" if good else "a gap", wanted)
 
 

@@ -66,4 +66,4 @@ class EscapeWindow(KeepsOff):
     ) -> str:
         """Which one."""
         del scenario, among
-        return f"{the(requirement.name)} is a way out in an emergency and kept clear"
+        return f"{the(requirement.name)} is a way out in an emergency and is kept clear"

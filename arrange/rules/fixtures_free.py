@@ -64,7 +64,7 @@ class FixturesFree(KeepsOff):
                 regions.append(Region(body, why, fixture.name, top=fixture.keep_below))
             if not fixture.guarded:
                 edge = body.buffer(EDGE, join_style="mitre")
-                why = f"stands at the edge of {the(fixture.name)}, which has no guard"
+                why = f"stands at the edge of {the(fixture.name)}, which has no railing"
                 regions.append(Region(edge, why, fixture.name, keeps_out=_is_climbed))
             if not keep.is_empty and not fixture.burns:
                 regions.append(

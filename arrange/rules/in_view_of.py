@@ -50,5 +50,5 @@ class InViewOf(OwnWish):
 
     def sentence(self, wish: Wish, place: str, *, held: bool) -> str:
         """Whether it is."""
-        where = "in view" if held else "behind, not in view"
+        where = "in view" if held else "behind it, out of view"
         return f"From {the(wish.piece)}, {place} is {where}"

@@ -199,7 +199,7 @@ def _words(asked: Asked) -> str:
         "door": f"lies where {name} swings over it",
         "front": f"does not lie under the front of {name}",
         "middle": f"is not centred on {name}",
-        "seen": "hardly shows: less than 30 % of it is free",
+        "seen": "hardly shows: less than 30% of it is free",
     }[asked.what]
 
 

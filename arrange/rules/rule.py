@@ -101,7 +101,7 @@ class Measure:
 
 def off_its_wall(name: str, wanted: str) -> Measure:
     """What is measured along a wall, of a piece that should have one at its back and has not."""
-    return Measure(0, f"{the(name, first=True)} does not stand at a wall", "no wall", wanted)
+    return Measure(0, f"{the(name, first=True)} does not stand against a wall", "no wall", wanted)
 
 
 # Where a clearance is set, as the rules about it say.

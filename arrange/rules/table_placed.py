@@ -101,7 +101,7 @@ class TablePlaced(Rule):
         name, wanted = the(table.name, first=True), scene.length(claim.steps[-1])
         missed = nearest.missed(table)
         if not missed:
-            lies = "is" if met == len(goals) else "lies crosswise"
+            lies = "is" if met == len(goals) else "stands crosswise"
             text = f"{lies} {nearest.at} {nearest.words}"
             return Measure(level, f"{name} {text}", "in place", wanted)
         off = missed // 2 + claim.steps[-1]

@@ -58,7 +58,7 @@ def _lead(pieces: Sequence[tuple[Table, str]]) -> str:
     for table, name in leads:
         if not table.has("colour"):
             hint = "give it a colour, as hex, Lab, or in a photo"
-            table.fault("lead", f'"{name}" has no colour', "what leads has one", hint)
+            table.fault("lead", f'"{name}" has no colour', "the piece that leads needs one", hint)
     for table, name in leads[1:]:
         table.fault("lead", f'"{leads[0][1]}" and "{name}" both lead', "one piece may lead")
     return leads[0][1] if leads else ""
@@ -68,7 +68,7 @@ def _check_names(top: Table, found: Sequence[Swatch]) -> None:
     names = Counter(swatch.name.casefold() for swatch in found)
     for name in (name for name, times in names.items() if times > 1):
         given = f'"{name}" is the name of {names[name]} colours'
-        top.faults.add("name", given, "every name may be used once", "give each one of its own")
+        top.faults.add("name", given, "each name can be used only once", "give each one of its own")
 
 
 def _swatch(table: Table, name: str, of: Of) -> Swatch:

@@ -175,16 +175,16 @@ class _Counted:
             hint = "strike out some that you would not have"
             yield where.need(need), given, f"up to {MOST_MEETING} where {verb} are counted", hint
         elif frozenset() in self.ways:
-            given = f"what is there in any case {verb} {asked} already"
+            given = f"what you keep in any case {verb} {asked} already"
             yield where.need(need), given, "nothing is needed for it", "leave this need out"
         elif not self.ways:
             most = count.said(self._offered(self.meeting), room.unit)
-            given = f'all that meets "{need.name}" {verb} {most}'
-            yield where.need(need), given, f"{asked} are asked for", count.hint
+            given = f'everything that meets "{need.name}" {verb} {most}'
+            yield where.need(need), given, f"you ask for {asked}", count.hint
         else:
             for name in self.meeting:
                 if not any(name in way for way in self.ways):
                     alone = count.said(self._offered((name,)), room.unit)
                     given = f'"{name}" {verb} {alone} by itself'
-                    allowed = f"no way to get to {asked} needs it"
+                    allowed = f"it is never needed to get to {asked}"
                     yield where.piece(name), given, allowed, count.hint

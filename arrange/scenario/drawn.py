@@ -152,7 +152,7 @@ def _ring(shape: BaseGeometry | None) -> list[tuple[float, float]]:
         what = "nothing" if shape is None or shape.is_empty else f"a {shape.geom_type}"
         raise OutlineError(f"{what} given", "a room is one Polygon")
     if len(shape.interiors):
-        hint = "a column is a [[fixture]]; a hole in the floor cannot be said"
+        hint = "a column is a [[fixture]]; a hole in the floor cannot be given"
         raise OutlineError("a Polygon with a hole", "a room has one outline", hint)
     return [(x, y) for x, y, *_ in shape.exterior.coords[:-1]]
 

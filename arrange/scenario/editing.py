@@ -296,7 +296,9 @@ class NewFile:
     ) -> None:
         self.target = target
         if target.exists() or target.is_symlink():
-            raise OutputError(f"{target}: is there already and not written over; take a new name")
+            raise OutputError(
+                f"{target}: is there already and will not be overwritten; use a new name"
+            )
         if not target.parent.is_dir():
             raise OutputError(f"{target}: there is no folder {target.parent}")
         self.text = rewritten(text, tables, after, reads)

@@ -77,7 +77,7 @@ class Faults:
             for one in like(word, known, MANY, cutoff=0.35):
                 near.setdefault(stands.get(one, one), one)
             count = len({stands.get(one, one) for one in words})
-            allowed = f"the nearest of {count} known: {', '.join([*near.values()][:MOST_HINTS])}"
+            allowed = f"the nearest of {count}: {', '.join([*near.values()][:MOST_HINTS])}"
         self.add(where, f"{what} {shown(word)} is not known", allowed, hint)
 
     def stop(self) -> None:

@@ -78,7 +78,7 @@ def text_of(where: str | Path, most: int = MOST_BYTES) -> str:
         if path.is_dir():
             raise _refused(file, "this is a folder", "name a scenario file (.toml) in it")
         if path.exists() and not path.is_file():  # a named pipe waits for its writer
-            raise _refused(file, "this is no file but a device or a pipe", PIPED)
+            raise _refused(file, "this is not a file but a device or a pipe", PIPED)
         with path.open("rb") as opened:
             return text_in(opened, file, most)
     except ScenarioError:

@@ -174,7 +174,7 @@ def _needs(top: Table) -> list[Need]:
             given = f'"{name}" is the name of a piece, too'
             table.fault("name", given, "say the need in other words than what meets it")
         if name and name.casefold() in {need.name.casefold() for need in found}:
-            table.fault("name", f'"{name}" is there twice', "every name may be used once")
+            table.fault("name", f'"{name}" is there twice', "each name can be used only once")
         elif name:
             found.append(Need(name, 10 * points if may_lack else None, counted))
     return found

@@ -41,7 +41,7 @@ def read_doors(top: Table, walls: Walls | None, ceiling: int) -> tuple[Door, ...
     """Every door that could be read; the others are faults."""
     tables = top.tables("door")
     if top.raw("door") in (None, []):
-        hint = "give each door its wall, from_left and width; an open passage is a door as well"
+        hint = "give each door its wall, from_left and width; an open passage counts as a door"
         top.fault("door", "no door given", "at least one [[door]] is needed", hint)
     found = [_door(t, default_name("door", i, tables), walls) for i, t in enumerate(tables, 1)]
     doors = tuple(d for d in found if d is not None)
@@ -382,7 +382,7 @@ def _check_slope(
         table.fault("low_height", given, f"it is {length(top, table.unit)} high at the other end")
     said = [key for key in ("low_height", "low_end") if table.has(key)]
     if said == ["low_end"]:
-        table.fault("low_height", "not given", "low_end says at which end it is so high")
+        table.fault("low_height", "not given", "low_end says at which end it is that high")
     if built.get("underside") and walls and wall is not None and not walls.walls[wall].facing:
         given = f"wall {walls.walls[wall].name} given"
         table.fault("underside", given, "open stairs are at a wall straight across or up the plan")

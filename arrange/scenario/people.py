@@ -22,7 +22,7 @@ def read_people(top: Table) -> tuple[Person, ...]:
     names = Counter(person.name.casefold() for person in people)
     for name in (n for n, times in names.items() if times > 1):
         given = f'"{name}" is the name of {names[name]} people'
-        top.fault("person", given, "every name may be used once", "such as Ada and little Ada")
+        top.fault("person", given, "each name can be used only once", "such as Ada and little Ada")
     return tuple(sorted(people, key=lambda person: (person.name.casefold(), person.name)))
 
 

@@ -64,7 +64,7 @@ def pixels(file: str) -> npt.NDArray[np.uint8]:
     data = _bytes(file)
     head = head_of(data)
     if head is None:
-        raise _refused(file, "no PNG or JPEG file that we can read")
+        raise _refused(file, "not a PNG or JPEG file that we can read")
     if head.width * head.height > MOST_PIXELS or max(head.width, head.height) > LONGEST_SIDE:
         raise _refused(file, f"{head.width} x {head.height} pixels")
     if head.channels > 3 and not data.startswith(PNG):
@@ -76,7 +76,7 @@ def _bytes(file: str) -> bytes:
     path = Path(file)
     try:
         if path.exists() and not path.is_file():  # a named pipe waits for its writer
-            raise _refused(file, "this is no file")
+            raise _refused(file, "this is not a file")
         with path.open("rb") as opened:
             data = opened.read(LARGEST + 1)
     except (OSError, ValueError) as error:

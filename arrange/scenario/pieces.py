@@ -45,7 +45,7 @@ MOST_COUNT = 24
 SHORT = 12  # characters that a label on the plan has room for
 SLIP = 0.85  # so like it that nothing else can be meant
 ALIKE = 0.75  # of a slip of the pen: less would take a printer for a recliner
-UNUSUAL = 'anything unusual is an "other piece", with all its sizes'
+UNUSUAL = 'call anything unusual an "other piece", with all its sizes'
 JOINING = ("a", "an", "and", "by", "for", "from", "in", "of", "on", "the", "to", "with")
 
 

@@ -191,9 +191,9 @@ def _check_names(top: Table, room: Room, pieces: list[str]) -> None:
     walls = {w.name for w in room.walls} | {w.part_of for w in room.walls if w.part_of}
     names = Counter(n.casefold() for n in [*pieces, *fixed, *walls])
     for name in (n for n, times in names.items() if times > 1):
-        hint = "give each a name of its own, or use count = 2 for alike pieces"
+        hint = "give each a name of its own, or use count = 2 for two of the same"
         given = f'"{name}" is the name of {names[name]} things'
-        top.faults.add("name", given, "every name may be used once", hint)
+        top.faults.add("name", given, "each name can be used only once", hint)
 
 
 def _refused(file: str, where: str, given: str, allowed: str, hint: str = "") -> ScenarioError:

@@ -58,7 +58,7 @@ class InPlace:
         self._place = Path(os.path.realpath(source))  # a link stays a link
         self._before = text
         if not self._place.is_file():
-            raise OutputError(f"{source}: is no plain file; leave --in-place out to get a copy")
+            raise OutputError(f"{source}: is not a plain file; leave --in-place out to get a copy")
         self.text = rewritten(text, tables, after, reads)
 
     def write(self) -> None:

@@ -25,7 +25,7 @@ BOX = re.compile(rf"\s*({NUMBER})(?:\s+|\s*,\s*)" * 3 + rf"({NUMBER})\s*")
 COMMAND = re.compile(r"\s*+([A-Za-z])")
 FIRST, NEXT = re.compile(rf"\s*+({NUMBER})"), re.compile(rf"\s*+,?\s*+({NUMBER})")
 TAKES = {"M": 2, "L": 2, "H": 1, "V": 1, "Z": 0}
-STRAIGHT = "only straight lines are read: M, L, H, V and Z, in capitals or small"
+STRAIGHT = "only straight lines are read: M, L, H, V and Z, in capital or small letters"
 CURVED = "draw what is round as a few straight lines"
 Points = list[tuple[float, float]]
 
@@ -50,7 +50,7 @@ def corners_in(data: str) -> Points:
     closed = False
     for command, numbers in _steps(data):
         if closed or (command in "Mm" and points):
-            hint = "a column is a [[fixture]]; a hole in the floor cannot be said"
+            hint = "a column is a [[fixture]]; a hole in the floor cannot be given"
             raise OutlineError("more than one line in the path", "a room has one outline", hint)
         closed = command in "Zz"
         if not closed:
@@ -151,7 +151,7 @@ class _Finder:
             self.root = attributes
         self._open.append((tag, attributes))
         if len(self._open) > DEEPEST:
-            raise OutlineError(f"groups more than {DEEPEST} deep", "no drawing needs as many")
+            raise OutlineError(f"groups more than {DEEPEST} deep", "no drawing needs that many")
         if tag == "path" and any(one.get("id") == self.name for _, one in self._open):
             self._check_place()
             self.paths.append(attributes.get("d", ""))

@@ -246,6 +246,6 @@ def _check_inches(table: Table, ratios: list[float]) -> set[str]:
         if all(1 / INCH_CLOSE <= r * factor <= INCH_CLOSE for r in ratios):
             word = "small" if factor > 1 else "big"
             given = f"both sizes are {factor if factor > 1 else 1 / factor:.2f} times too {word}"
-            table.fault("width", given, "this is no usual size", f"were they {meant}?")
+            table.fault("width", given, "this is not a usual size", f"were they {meant}?")
             return {"width", "depth"}
     return set()

@@ -157,7 +157,7 @@ def _at_corner(table: Table, piece: Piece, room: Room, corner: int) -> Placement
         far = length(math.ceil(math.sqrt(0.5) * piece.width), table.unit)
         table.fault(key, f"one of these walls is shorter than {far}", f"{piece.name} needs as much")
     elif piece.anchor is None and not piece.crosses:
-        hint = 'stands = "across" has it stand so only'
+        hint = 'stands = "across" keeps it across a corner'
         given = f"{piece.name} is not said to stand across a corner"
         table.fault(key, given, "add across_corner = true to the piece", hint)
     else:
@@ -250,7 +250,7 @@ def _check_can_stay(
     if piece.anchor is None:
         if piece.stands == "across" and placement.corner is None:
             wanted = f"it needs one to stay there: stands_now = {CORNER_EXAMPLE}"
-            table.faults.add(table.where, f"{piece.name} is across no corner there", wanted)
+            table.faults.add(table.where, f"{piece.name} is not across a corner there", wanted)
         elif piece.needs_wall and placement.wall is None and placement.corner is None:
             hint = 'stands = "free" lets it stand away from walls'
             given = f"{piece.name} has no wall at its back there"
@@ -261,7 +261,7 @@ def _check_can_stay(
     host = pieces[piece.anchor]
     every = list(range(len(piece.slots)))
     if snapped((piece, placement), (host, today[host.name]), room, every, 0, turned=True) is None:
-        given = f"{piece.name} is in none of its places beside {host.name} there"
+        given = f"{piece.name} is not in any of its places beside {host.name} there"
         near = f"within {length(NEAR_PLACE, table.unit)} of one it can stay"
         table.faults.add(table.where, given, near, "free = true unties it")
 

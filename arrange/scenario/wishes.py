@@ -105,7 +105,7 @@ def _wish(table: Table, places: Places) -> list[Wish]:
     place = places.place(table.text(key), table, key) if key and table.text(key) else None
     table.finish()
     if not key:
-        what = f"{' and '.join(given)} given" if given else "no wish is made"
+        what = f"{' and '.join(given)} given" if given else "it does not say what you wish for"
         table.faults.add(table.where, what, f"one of {', '.join(RELATIONS)} is needed", EXAMPLE)
     if place in names:
         table.fault(key, f'"{place}" is the piece itself', "name another piece or place")
@@ -180,7 +180,7 @@ def read_settings(top: Table) -> tuple[RuleSetting, ...]:
     found = [s for t in top.tables("rule") if (s := _setting(t)) is not None]
     names = [s.rule for s in found]
     for name in sorted({n for n in names if names.count(n) > 1}):
-        top.fault("rule", f'"{name}" is changed twice', "one [[rule]] a rule")
+        top.fault("rule", f'"{name}" is changed twice', "one [[rule]] for each rule")
     return tuple(found)
 
 

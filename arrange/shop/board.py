@@ -30,15 +30,17 @@ FAR = "stands out from"
 LEADS = "the others follow it"
 PIECES, OTHERS = "Pieces", "Could be had, not in this plan"
 TEXTILES, PAINT = "Textiles", "Paint, decided last"
-NO_LEAD = "No piece leads, so nothing is ranked: lead = true under one that has a colour."
+NO_LEAD = "No piece leads, so nothing is ranked: write lead = true under one that has a colour."
 LEAD_NOT_HERE = "The piece that leads is not in this plan, so nothing is ranked."
-NO_WORDS = 'No words for how it should feel yet: feel = ["calm", "snug"] at the top of the file.'
-NOTHING_TAGGED = "nothing is tagged so"
+NO_WORDS = (
+    'No words for how it should feel yet: write feel = ["calm", "snug"] at the top of the file.'
+)
+NOTHING_TAGGED = "nothing is tagged with it"
 NO_COLOURS = "No colours yet: scenarios/README.md says how to give them."
 EYE = (
     "The number is how different a colour looks from the one that the others follow (CIEDE2000): "
-    "1 can just be seen. The nearest comes first. Which is right is for the eye: look at a sample "
-    "in the room, by day and by lamp. Screens and print show colours only roughly."
+    "1 can just be seen. The nearest comes first. Let your eye decide which is right: look at a "
+    "sample in the room, by day and by lamplight. Screens and print show colours only roughly."
 )
 
 

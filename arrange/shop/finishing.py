@@ -231,7 +231,7 @@ def _paper(scenario: Scenario, around: int, said: str, whole: float, openings: f
         drop = ", half a repeat lower every second strip" if finish.half_drop else ""
         pattern = f"with a pattern every {measured(finish.pattern, scenario.unit)}{drop}"
     how = f"rolls of {roll} {pattern}, {said} round the room; "
-    how += "a roll more for mending"
+    how += "one roll more for repairs"
     if scenario.unit == "in":
         saved = int(openings / FOOT2 // OPENINGS)
         singles = wallpaper_by_area(whole / FOOT2, SINGLE_ROLL, saved)
@@ -251,7 +251,7 @@ def _curtain(scenario: Scenario, window: Window) -> Iterator[Item]:
     finish, full = scenario.finish, FULLNESS[scenario.finish.heading]
     cloth = curtain_cloth(pole, drop, full, to, finish.cloth_pattern, finish.cloth_width)
     how = (
-        f"a pole of {measured(pole, unit)} at {measured(top, unit)} above the floor; two curtains "
+        f"a pole {measured(pole, unit)} long, {measured(top, unit)} above the floor; two curtains "
         f"{measured(curtain_width(pole), unit)} wide and {measured(drop, unit)} long, "
         f"{'to the floor' if to == 'floor' else 'to below the sill'}, {finish.heading}: "
         f"{'twice' if full == 2 else f'{full:g} times'} as much cloth as width"
@@ -359,8 +359,8 @@ def _pictures(scenario: Scenario) -> Iterator[Item]:
         how = f"two thirds to three quarters of {the(sofa.name)}, its frame {above} above the back"
         yield Item(f"a picture over {the(sofa.name)}", amount, how, "art-width")
     centre = " to ".join(measured(mm, unit) for mm in PICTURE_CENTRE)
-    how = "the middle of a picture above the floor, where nothing stands below"
-    yield Item("hanging height of pictures", centre, how, "art-centre")
+    how = "from the floor to the middle of the picture, where nothing stands below"
+    yield Item("how high to hang pictures", centre, how, "art-centre")
 
 
 def _fixings(scenario: Scenario) -> Iterator[Item]:
@@ -368,7 +368,8 @@ def _fixings(scenario: Scenario) -> Iterator[Item]:
     if tall:
         each = listed([the(p.name) for p in tall])
         how = (
-            f"{FIXINGS} for {'each of ' if len(tall) > 1 else ''}{each}, of the sort for your walls"
+            f"{FIXINGS} for {'each of ' if len(tall) > 1 else ''}{each}, of the right sort for "
+            "your walls"
         )
         yield Item("fixings to the wall", f"{FIXINGS * len(tall)}", how, "anchor-tall")
 
@@ -380,9 +381,7 @@ def _plants(scene: Scene) -> Iterator[Item]:
         if not placed.piece.is_a("plant") or not windows:
             continue
         far = round(min(window.distance(placed.body) for window in windows))
-        light = "bright" if far <= BRIGHT else "middling" if far <= MIDDLE else "little"
+        light = "bright" if far <= BRIGHT else "medium" if far <= MIDDLE else "low"
         where = scene.how_far(far, "right at")
         how = f"it stands {where} the nearest window; ask for one that likes that"
-        yield Item(
-            f"what sort for {the(placed.name)}", f"for {light} light", how, "common-practice"
-        )
+        yield Item(the(placed.name), f"one for {light} light", how, "common-practice")

@@ -48,7 +48,7 @@ WITH: dict[Item, str] = {
 NOT_YET = "Paint is decided last: when the pieces are there."
 CAUTION = (
     "Amounts are for planning. Have wiring, fixings in walls and anything over a way out "
-    "judged by somebody licensed to; local codes decide."
+    "checked by somebody licensed to do it; local codes decide."
 )
 
 
@@ -296,7 +296,7 @@ def grouped_words(found: ShoppingList) -> list[tuple[str, list[str]]]:
 def apart_words(found: ShoppingList, post: Post) -> str:
     """One line about what is not in the plan."""
     if post.item == "sale":
-        return f"sell the {post.piece}: {sum_words(found, -post.total)} come back"
+        return f"sell the {post.piece}: you get {sum_words(found, -post.total)} back"
     return f"the {post.piece}, bought and not in this plan: paid {sum_words(found, post.total)}"
 
 
@@ -373,7 +373,7 @@ def money_lines(found: ShoppingList) -> list[str]:
     if purse.budget is not None and left is not None:
         whole, kept = sum_words(found, purse.budget), sum_words(found, purse.kept)
         rest = sum_words(found, abs(left))
-        over = f"{rest} are left" if left >= 0 else f"{rest} too much"
+        over = f"{rest} is left" if left >= 0 else f"{rest} too much"
         if purse.comes_in:
             whole += f" and {sum_words(found, purse.comes_in)} from what is sold"
         told.append(f"Of {whole}, {kept} set aside for the unexpected: {over}.")

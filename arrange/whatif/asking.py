@@ -29,7 +29,7 @@ from arrange.data.sizes import (
 )
 from arrange.errors import DisagreementError
 from arrange.scenario.editing import Append, Edit, Edited, Put, Remove, edited
-from arrange.scenario.faults import Faults
+from arrange.scenario.faults import Faults, shown
 from arrange.scenario.pieces import unknown_kind
 from arrange.scenario.read import read_data
 
@@ -190,6 +190,8 @@ class _Reader:
         parts = TIMES.split(value)
         if len(parts) not in (2, 3):
             given = "one length" if len(parts) == 1 else f"{len(parts)} lengths"
+            if len(parts) == 1 and not any(c.isdigit() for c in value):
+                given = shown(value)
             self.faults.add(word, f"{given} given", SIZE)
             return {}
         for part in parts:
@@ -348,7 +350,7 @@ def dimension_asked(word: str, scenario: Scenario) -> tuple[str, Dimension]:
         if value.strip().casefold() == dimension:
             return piece, dimension
     known = listed([f"{name}={d}" for d in DIMENSIONS], "or")
-    faults.add(f"--largest {word}", f"{value!r} is no dimension", f"write {known}")
+    faults.add(f"--largest {word}", f"{value!r} is not a dimension", f"write {known}")
     faults.stop()
     raise AssertionError("a fault was noted")
 

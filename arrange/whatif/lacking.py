@@ -362,11 +362,11 @@ def _most_words(scenario: Scenario, most: MaxFeasible) -> str:
     size = measured(most.most, unit, "down")
     if not most.proven:
         return (
-            f"Of the {what} there is room for {size} with the rest as you asked; "
-            "whether for more, was not decided in the time."
+            f"With the rest as you asked, there is room for {size} of the {what}; whether there "
+            "is room for more was not decided in the time."
         )
-    room = f"room for {size} at most" if most.most else "no room at all"
-    return f"Of the {what} there is {room} with the rest as you asked, however the pieces stand."
+    room = f"room for {size} at most of" if most.most else "no room at all for"
+    return f"With the rest as you asked, there is {room} the {what}, however the pieces stand."
 
 
 def _floor(alone: Scenario) -> str:

@@ -145,7 +145,7 @@ def slid(scenario: Scenario, arrangement: Arrangement, name: str, dx: int, dy: i
             places.append(placement)
             continue
         if placement.facing is None:
-            given = f"{_aslant(placement)}, where up, down, left and right say nothing"
+            given = f"{_aslant(placement)}, where up, down, left and right mean nothing"
             raise MoveError(given, 'move it "onto" another wall')
         there = replace(placement, x=placement.x + dx, y=placement.y + dy, wall=None)
         places.append(at_its_wall(there, scenario.piece(placement.piece), scenario.room))
@@ -194,7 +194,7 @@ def _across(
     one, two = (word.removeprefix("wall ") for word in words)
     corner = corner_between(scenario.room, (one, two))
     if corner is None:
-        raise MoveError(f"{words[0]!r} and {words[1]!r} meet in no corner", ACROSS)
+        raise MoveError(f"{words[0]!r} and {words[1]!r} do not meet in a corner", ACROSS)
     if not piece.crosses:
         hint = f"write across_corner = true at {piece.name} in the scenario"
         raise MoveError(f"{piece.name} is not said to stand across a corner", hint)

@@ -17,6 +17,7 @@ from decimal import Decimal
 from arrange.budget import AFTER, BACK, BEFORE, LEAST_SWAP, NOW, Budget, refuse_no_time
 from arrange.data.arrangement import Decision, Placement
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize, changed
+from arrange.data.lengths import the
 from arrange.data.result import FULL, Listener, Verdict, keyed
 from arrange.data.scenario import Scenario, Wish
 from arrange.data.swap import (
@@ -278,7 +279,7 @@ def swap(
     for name in keep:
         scenario.piece(name)
     if not_kept := sorted(set(keep) & touched(asked)):
-        fault = Fault("keep", f"{not_kept[0]} is itself changed", "a piece is changed or kept")
+        fault = Fault("keep", f"{the(not_kept[0])} is to change", "what changes cannot be kept")
         raise ScenarioError(scenario.source_file, (fault,))
     run = Run(Budget(seconds, stop), seed, listener)
     return _Swapping(scenario, after, asked, tuple(keep), run).answer()
@@ -346,8 +347,8 @@ class _Swapping:
         if missing and before.plan is None:
             none = "no arrangement was found before in the time"
             if before.answer == "impossible":
-                none = "nothing works before, proven"
-            given = f"nothing says where {missing[0]} stands, and {none}"
+                none = "nothing worked before, and that is proven"
+            given = f"nothing says where {the(missing[0])} stands, and {none}"
             fault = Fault("keep", given, "say it with stands_now in its [[piece]]")
             raise ScenarioError(self.before.source_file, (fault,))
         return [before.plan.arrangement.of(name) for name in missing if before.plan]

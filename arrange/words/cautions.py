@@ -108,7 +108,8 @@ def _heads(scenario: Scenario) -> list[Caution]:
     ]
     if not low:
         return []
-    text = f"Mind your head: {listed(low)}. Mark it, or pad it."
+    it = "it" if len(low) == 1 else "them"
+    text = f"Mind your head: {listed(low)}. Mark {it}, or pad {it}."
     return [Caution(text, ("stair-uk-head",))]
 
 
@@ -139,8 +140,8 @@ def _tipping(scenario: Scenario) -> list[Caution]:
     found = []
     if clothes:
         text = (
-            f"Fix {_all(clothes)} to the wall: clothes storage from {high} high can tip over "
-            "when drawers are pulled out or climbed on."
+            f"Fix {_all(clothes)} to the wall: clothes storage {high} high or more can tip "
+            "over when drawers are pulled out or climbed on."
         )
         found.append(Caution(text, ("csu-height", "anchor-tall")))
     if others:
@@ -265,7 +266,7 @@ def _bunk(scenario: Scenario, piece: Piece) -> list[Caution]:
         f"{the(piece.name)} leaves {above} between the upper mattress and the ceiling: enough to "
         "sit up in? Keep it out from under a ceiling fan."
     )
-    rails = f"{the(piece.name)} needs guardrails on both sides, also at the wall."
+    rails = f"{the(piece.name)} needs guardrails on both sides, even against the wall."
     found = [
         Caution(room_above, ("bunk-ceiling", "fan-bunk")),
         Caution(rails, ("bunk-rails-us",)),

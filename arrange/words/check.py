@@ -228,7 +228,7 @@ def _why(finding: Alone, scenario: Scenario) -> str:
     size = " x ".join(measured(v, unit) for v in (piece.width, piece.depth, piece.height))
     others = _all(finding.others)
     room = f"with only {others} in the room" if others else "in the empty room"
-    said = f"{the(piece.name, first=True)} ({size}) finds no place even {room}"
+    said = f"{the(piece.name, first=True)} ({size}) has nowhere to stand, even {room}"
     if finding.cause == "wishes":
         wished = listed(
             [

@@ -62,6 +62,7 @@ def answer_words(found: Choosing) -> str:
     tally = found.tally
     stopped = "Stopped when you asked. " if found.interrupted else ""
     ways = f"{tally.choices:,} ways to choose" if tally.choices != 1 else "only way to choose"
+    none = f"none of the {ways}" if tally.choices != 1 else f"not even the {ways}"
     afford = " that you can pay for" if found.spendable is not None else ""
     match found.outcome:
         case "too dear":
@@ -77,8 +78,8 @@ def answer_words(found: Choosing) -> str:
             )
         case "impossible":
             return (
-                f"Impossible, proven: none of the {ways}{afford} finds room so that everything "
-                "can be used and reached. A need that may go unmet (may_lack) leaves more."
+                f"Impossible, and that is proven: {none}{afford} fits so that everything can be "
+                "used and reached. A need that may go unmet (may_lack) leaves more to choose from."
             )
         case "nothing found":
             return (
@@ -132,15 +133,15 @@ def _fixed_words(found: Choosing) -> str:
     """What is got whatever is chosen, and what is paid for by now."""
     paid = {post.item == "paid" for post in found.needs.fixed}
     if paid == {True}:
-        return "what you have paid by now"
-    also = ", and what you have paid by now" if True in paid else ""
+        return "what you have paid so far"
+    also = ", and what you have paid so far" if True in paid else ""
     return f"what you get in any case{also}"
 
 
 def how_words(found: Choosing, candidate: Candidate) -> str:
     """How it is come by and what it costs."""
     if not candidate.costs:
-        have = "bought by now" if candidate.bought else "you have it"
+        have = "already bought" if candidate.bought else "you have it"
         return have if candidate.owned else "costs nothing"
     several = len({post.piece for post in candidate.costs}) > 1
     parts = [
@@ -200,7 +201,7 @@ def total_words(found: Choosing, pick: Pick) -> str:
     kept = f" and {sum_words(found, purse.comes_in)} from what is sold" if purse.comes_in else ""
     kept += f", {sum_words(found, purse.kept)} set aside for the unexpected" if purse.kept else ""
     rest = sum_words(found, abs(spend - cost))
-    left = f"{rest} are left" if cost <= spend else f"{rest} too much"
+    left = f"{rest} is left" if cost <= spend else f"{rest} too much"
     return f"{whole} Of {sum_words(found, purse.budget)}{kept}: {left}."
 
 
@@ -268,7 +269,7 @@ def quoted(needs: Sequence[str]) -> str:
 
 def curve_lines(found: Choosing) -> list[str]:
     """What each further sum buys, and what it says of this budget."""
-    sure = "none is missing; we checked" if found.complete else "as far as it was found"
+    sure = "the list is complete; we checked" if found.complete else "as far as we looked"
     lines = [wrapped(f"What each further sum buys ({sure}):")]
     sums = [money(one.choice.cost) for one in found.curve]
     wide = max(len(text) for text in sums)

@@ -55,7 +55,7 @@ def cost_words(option: Option) -> str:
         return "no prices given"
     price = money(total)
     if missing:
-        return f"{price}, not all given ({missing} without)"
+        return f"{price}, and {missing} without a price"
     return price
 
 

@@ -63,10 +63,10 @@ def _if_others_move(found: Fits) -> str:
     aside = f"; {here}" if here else ""
     if found.how == "ties give way":
         free = listed([the(name) for name in found.apart])
-        do = "does" if len(found.apart) == 1 else "do"
+        do, its = ("does", "its") if len(found.apart) == 1 else ("do", "their")
         rest = [one for one in others if one.piece not in found.apart]
         also = f"; these move, too: {_moves(rest, found)}" if rest else ""
-        return f", but only if {free} {do} not stand where usual{also}{aside}"
+        return f", but only if {free} {do} not stand in {its} usual place{also}{aside}"
     if len(others) == 1:
         return f", if {the(others[0].piece)} moves: {_where(others[0], found)}{aside}"
     if others:
@@ -153,7 +153,7 @@ def door_words(scenario: Scenario) -> str:
     if door is None:
         return ""
     width = measured(door.width, scenario.unit, "down")
-    return f"Whether it comes in is not judged: {the(door.name)} is {width} wide."
+    return f"Whether it can be carried in is not judged: {the(door.name)} is {width} wide."
 
 
 def words(
@@ -171,8 +171,9 @@ def words(
         parts.append(door_words(found.before))
     if stale:
         was, them = ("are", "them") if len(stale) > 1 else ("is", "it")
-        about = f"{listed(stale)} {was} of another state of your file, and left aside"
+        about = f"{listed(stale)} {was} from an earlier version of your file, so we left {them} out"
         parts.append(f"{about}; run what wrote {them} again.")
     if unread:
-        parts.append(f"{listed(unread)} cannot be read, and is left aside.")
+        them = "them" if len(unread) > 1 else "it"
+        parts.append(f"{listed(unread)} cannot be read, so we left {them} out.")
     return "\n".join(wrapped(part) for part in parts if part)

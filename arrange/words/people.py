@@ -88,7 +88,7 @@ def _kept(scenario: Scenario) -> Iterator[Told]:
     way = asked(scenario.people, "walkway")
     if way and scenario.walks and scenario.walkway >= way.least:
         wide = measured(scenario.walkway, unit)
-        kept.setdefault(way.whose, []).append((f"ways {wide} wide", way.row.source))
+        kept.setdefault(way.whose, []).append((f"walkways {wide} wide", way.row.source))
     for piece in scenario.pieces:
         for c in piece.clearances:
             if c.whose:
@@ -119,7 +119,7 @@ def _short_of(scenario: Scenario) -> Iterator[Told]:
     def short(has: int, what: str, needs: int, whose: str, source: str) -> Told:
         own = measured(has, unit, "down") if has else "nothing"
         needed = measured(needs, unit, "up")
-        return f"Your file keeps {own} {what}; {needed} is asked for {whose}.", _ids(source)
+        return f"Your file keeps {own} {what}; {needed} is advised for {whose}.", _ids(source)
 
     way = asked(scenario.people, "walkway")
     has = scenario.walkway if scenario.walks else 0
@@ -171,7 +171,7 @@ def _own_chair(scenario: Scenario) -> Iterator[Told]:
         low, high = (measured(mm, scenario.unit) for mm in CIRCLES)
         yield (
             f"Measure {whose}: to turn, wheelchairs take {low} to {high}. Before you build or "
-            "buy, ask an occupational therapist, or who advises on homes where you live.",
+            "buy, ask an occupational therapist, or whoever advises on homes where you live.",
             _ids(_row("own chair").source),
         )
 
@@ -194,7 +194,7 @@ def _doors(scenario: Scenario) -> Iterator[Told]:
         low = [d for d in scenario.room.all_doors if d.height < row.asks(person)]
         if low:
             yield (
-                f"{_each(low, 'is', 'are')} low for {person.name}: mind the head.",
+                f"{_each(low, 'is', 'are')} low for {person.name}: mind your head.",
                 _ids(row.source),
             )
 
@@ -251,7 +251,7 @@ def _beds(scenario: Scenario) -> Iterator[Told]:
     for person in _concerned(scenario, "upper bunk") if bunks else ():
         yield (
             f"The upper bunk of {_all(bunks, 'or')} is not for {person.name}, who is "
-            f"{person.age}: it is for children from 6 years on.",
+            f"{person.age}: it is for children of 6 years and over.",
             _ids(_row("upper bunk").source),
         )
 
@@ -272,7 +272,8 @@ def _aids(scenario: Scenario) -> Iterator[Told]:
         )
     seated = any(map(sat_on, pieces))
     if (users := _concerned(scenario, "shoes")) and not seated and use_of(scenario) in DRESSED_IN:
-        text = f"There is no seat here for {_names(users)} to put shoes on from: a firm one helps."
+        sit = f"There is no seat here where {_names(users)} can put shoes on"
+        text = f"{sit}: a firm one helps."
         yield text, _ids("")
     rugs = [p for p in pieces if p.flat and not p.is_a("play")]
     if (users := _concerned(scenario, "rugs")) and rugs:
@@ -286,7 +287,7 @@ def _aids(scenario: Scenario) -> Iterator[Told]:
     if (users := _concerned(scenario, "table")) and tables:
         whose = listed([person.with_aid for person in users])
         yield (
-            f"Leave a place without a chair at {_all(tables, 'or')} for {whose}, and look that "
+            f"Leave a place without a chair at {_all(tables, 'or')} for {whose}, and check that "
             "knees fit under it.",
             _ids(""),
         )
@@ -317,7 +318,7 @@ def _climbers(scenario: Scenario, scene: Scene | None) -> Iterator[Told]:
     tall = [p for p in scenario.pieces if tips(p)]
     if tall:
         loose = [p for p in tall if _off_walls(p, scene)]
-        at_a_wall = f" Put {_all(loose)} at a wall for that." if loose else ""
+        at_a_wall = f" Put {_all(loose)} against a wall for that." if loose else ""
         yield (
             f"{who}: fix {_all(tall)} to the wall, empty or full.{at_a_wall}",
             _ids(_row("fix").source),

@@ -156,7 +156,7 @@ def held_words(swap: Swap) -> str:
     """What "nothing else moves" means here, in a sentence without its end."""
     if swap.start == "best before" and swap.held.before.plan is None:
         nothing = swap.free.before.answer == "impossible"
-        before = "nothing works before" if nothing else "no arrangement before was found"
+        before = "nothing worked before" if nothing else "no arrangement was found before"
         return f"nothing says where things stand, and {before}"
     one = len(swap.holds) == 1
     there = f"where {'it stands' if one else 'they stand'} today"
@@ -377,10 +377,13 @@ def stand_words(stand: Stand | None) -> str:
 
 def note_words(note: Note) -> str:
     """What else to know, in a sentence without its end."""
-    who = _all(note.pieces)
+    who, one = _all(note.pieces), len(note.pieces) == 1
+    was, it, does, goes = (
+        ("was", "it", "does", "it goes") if one else ("were", "they", "do", "they go")
+    )
     return {
-        "let go": f"{who} was to stay, but changed it may move",
-        "apart": f"{who} does not stand at {the(note.host)} today; here it goes there",
+        "let go": f"{who} {was} meant to stay, but with the change {it} may move",
+        "apart": f"{who} {does} not stand at {the(note.host)} today; here {goes} there",
         "broken": "as it stands today, something essential does not work even before the change "
         "(see arrange today)",
         "no place": f"what stands today leaves no place for {who}",
@@ -490,9 +493,9 @@ def steps_words(by: tuple[int, int], unit: Unit) -> str:
     """How far something goes across and up the plan, in mm; at least one of them not 0.
 
     >>> steps_words((-200, 50), "cm")
-    '20 cm left and 5 cm up'
+    '20 cm to the left and 5 cm up'
     """
-    steps = (_step(by[0], "right", "left", unit), _step(by[1], "up", "down", unit))
+    steps = (_step(by[0], "to the right", "to the left", unit), _step(by[1], "up", "down", unit))
     return listed([way for way in steps if way])
 
 

@@ -143,7 +143,7 @@ def _repair(repairs: Repairs) -> list[str]:
     if repairs.repairs:
         lines.append(
             wrapped(
-                "The effort of each change is in brackets: what takes more doing has more. "
+                "The effort of each change is in brackets: the more it takes, the higher it is. "
                 "scenarios/README.md says how to set it."
             )
         )
