@@ -551,7 +551,7 @@ def rug(plan: Plan) -> Iterator[Found]:
         if host is not None and host.kind in LOUNGE:
             across, _ = host.local(one.middle)
             spans = one.span(host.ahead), one.span(host.across)
-            on = host.span(host.ahead)[1] - spans[0][0]
+            on = dot(host.front, host.ahead) - spans[0][0]
             if not 99 <= on <= 401:
                 yield found("C", f"the seat is {cm(on)} on the rug, 10 to 40 wanted", one, host)
             if abs(across) > 100:
@@ -926,7 +926,7 @@ def cup(plan: Plan) -> Iterator[Found]:
             if t.kind == "coffee table" and group.main.local(t.middle)[1] > 0
         ]
         for table_ in before:
-            gap = table_.shape.distance(group.main.shape)
+            gap = table_.shape.distance(group.main.edge("front"))
             if not 349 <= gap <= 451:
                 yield found("C", f"{cm(gap)} from the seat, 35 to 45 wanted", table_, group.main)
 

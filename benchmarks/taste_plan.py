@@ -23,10 +23,10 @@ from shapely.geometry.base import BaseGeometry
 Vector = tuple[float, float]
 Span = tuple[float, float]
 
-SOFAS = frozenset({"sofa", "small sofa", "sofa bed"})
+SOFAS = frozenset({"sofa", "small sofa", "sofa bed", "corner sofa"})
 LOUNGE = SOFAS | {"armchair", "reading chair", "rocking chair"}
 COTS = frozenset({"cot"})
-BEDS_FOR_TWO = frozenset({"double bed", "king bed"})
+BEDS_FOR_TWO = frozenset({"double bed", "full bed", "queen bed", "king bed"})
 BEDS = BEDS_FOR_TWO | {"single bed", "daybed", "bunk bed", "loft bed"}
 BEDSIDES = frozenset({"bedside table"})
 DINING = frozenset(
@@ -35,16 +35,18 @@ DINING = frozenset(
         "dining table for four",
         "dining table for six",
         "dining table for eight",
+        "round table",
+        "oval table",
         "bar table",
     }
 )
 DINING_CHAIRS = frozenset({"dining chair", "dining bench", "bar stool"})
-DESKS = frozenset({"desk", "standing desk", "child's desk", "sewing table"})
+DESKS = frozenset({"desk", "corner desk", "standing desk", "child's desk", "sewing table"})
 WORK_CHAIRS = frozenset({"desk chair", "child's chair", "stool"})
 MOVED_CHAIRS = DINING_CHAIRS | WORK_CHAIRS | {"footstool"}
 SCREENS = frozenset({"tv unit"})
 LAMPS = frozenset({"floor lamp", "table lamp"})
-LOW_TABLES = frozenset({"coffee table", "side table"})
+LOW_TABLES = frozenset({"coffee table", "round coffee table", "side table"})
 WARDROBES = frozenset({"wardrobe", "sliding wardrobe"})
 CASES = frozenset({"bookcase", "low bookcase", "display cabinet", "sideboard", "chest of drawers"})
 STORES = (
@@ -74,6 +76,7 @@ HALL = frozenset({"shoe cabinet", "coat rack", "hall bench", "console table"})
 SMALL = frozenset(
     {"floor lamp", "plant", "laundry basket", "footstool", "side table", "pet bed", "wall shelf"}
 )
+ELLS = frozenset({"corner sofa", "corner desk"})
 FIRES = frozenset({"fireplace", "stove"})
 HEATERS = FIRES | {"heater", "radiator"}
 TALL, LOW, OVER_SEAT, WALKED_UNDER = 1100, 600, 700, 2000  # mm above the floor
@@ -151,14 +154,29 @@ class Thing:
 
     @cached_property
     def middle(self) -> Vector:
-        """The middle of its footprint."""
-        c = self.shape.centroid
-        return c.x, c.y
+        """The middle of its footprint, of an L that of the box round it."""
+        right, ahead = (sum(self.span(way)) / 2 for way in (self.across, self.ahead))
+        return plus((0.0, 0.0), (right, self.across), (ahead, self.ahead))
 
     @property
     def front(self) -> Vector:
         """The middle of its front."""
-        return plus(self.middle, (self.depth / 2, self.ahead))
+        start, end, _ = self.side("front")
+        return (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+
+    @cached_property
+    def seat(self) -> tuple[Span, float]:
+        """From where to where its front goes along ``across``, and how far ahead of the middle.
+
+        Of an L that is the part along the back, beside the arm.
+        """
+        half, deep = self.width / 2, self.depth / 2
+        free = box_of(self, (-half, half), (-deep, deep)).difference(self.shape)
+        if free.area < self.width * self.depth / 10 or self.kind not in ELLS:
+            return (-half, half), deep
+        spots = [self.local((x, y)) for x, y in free.convex_hull.exterior.coords]
+        right, ahead = zip(*spots, strict=True)
+        return (min(right), max(right)), min(ahead)
 
     @property
     def back(self) -> Vector:
@@ -177,8 +195,11 @@ class Thing:
 
     def side(self, name: str) -> tuple[Vector, Vector, Vector]:
         """The two ends of a side and the direction out of it; left and right from the back."""
+        if name == "front":
+            (low, high), far = self.seat
+            ends = (plus(self.middle, (a, self.across), (far, self.ahead)) for a in (low, high))
+            return next(ends), next(ends), self.ahead
         out, along, half, reach = {
-            "front": (self.ahead, self.across, self.width / 2, self.depth / 2),
             "back": ((-self.ahead[0], -self.ahead[1]), self.across, self.width / 2, self.depth / 2),
             "left": (
                 (-self.across[0], -self.across[1]),

@@ -3,6 +3,8 @@
 Each question is the one of a trial in ``told_trials``; the words are of those who were stopped.
 """
 
+from contextlib import nullcontext
+
 import pytest
 from told_trials import TRIALS
 
@@ -335,6 +337,21 @@ def test_floor_to_keep_free_or_not(words, row):
 def test_what_else_a_file_can_say_of_a_piece(words, row):
     """All that a person would say of it, in a sentence."""
     assert special_of(words, "cm", kinds()["desk"]) == row
+
+
+def test_a_fire_can_be_set_into_its_wall():
+    """What does not burn stands out by something; "0" is asked again there."""
+    for kind, deep in (("fireplace", [0]), ("radiator", [])):
+        interview = at_the_question("our bedroom", "What is built in?")
+        for answer in (kind, "A", "60"):
+            interview.answer(answer)
+        assert ("set into it" in interview.question.text) == (kind == "fireplace")
+        with nullcontext() if deep else pytest.raises(ValueError, match="1 cm"):
+            interview.answer("0")
+        for answer in ("20", "", "") if deep else ():
+            interview.answer(answer)
+        rows = interview.notes.rows("fixture")
+        assert [row["depth"] for row in rows if row["kind"] == kind and "depth" in row] == deep
 
 
 @pytest.mark.parametrize(

@@ -189,12 +189,13 @@ def test_a_closet_has_its_leaves_at_its_face(doors, bounds):
 
 
 def test_what_is_built_in_shows_on_the_plan():
-    """A French window with curtains, a closet's rail and leaves, the steps of stairs."""
+    """French window and curtains, a closet's rail and leaves, steps of stairs, a fire set in."""
     french = Door("balcony", 1, 1500, 1200, leaves=2)
     shape = rooms.room([(0, 0), (0, 3000), (5000, 3000), (5000, 0)])
     closet = ((300, 0), (300, 600), (1500, 600), (1500, 0))
     stairs = ((3000, 0), (3000, 2000), (3900, 2000), (3900, 0))
     fixtures = (
+        Fixture("fire", "fireplace", (), 2, 1000, 600, 0, burns=True),
         Fixture("closet", "closet", closet, 3, 3500, 1200, 600, leaves=2),
         Fixture("stairs", "stairs", stairs, 3, 1100, 900, 2000),
     )
@@ -205,6 +206,10 @@ def test_what_is_built_in_shows_on_the_plan():
     plan = plot_plan(scenario, arrangement)
     parts = ("door:balcony", "swing:balcony", "curtain:balcony", "rail:closet", "leaf:closet")
     assert [len(plan.of(part)) for part in parts] == [2, 2, 2, 1, 2]
+    (recess,) = plan.of("recess:fire")
+    x0, y0, x1, y1 = recess.get_path().get_extents().extents
+    assert (x0, y0, y1) == (5000, 1400, 2000)  # wall C runs down the right: 3000 - 1000 - 600
+    assert x1 > 5000
     # A line every 250 of the 2000, the edges left out.
     (steps,) = plan.of("steps:stairs")
     assert len(steps.get_segments()) == 7

@@ -231,6 +231,15 @@ def test_a_fixture_that_stands_free_keeps_its_floor_free_too(kind, keep_free, ke
     assert (1000 - keep in grown) == (keep > 0)
 
 
+@pytest.mark.parametrize("place", ["at = [100, 100]", 'wall = "D"\nfrom_left = 10\noff_wall = 5'])
+def test_only_a_fire_in_a_wall_has_no_depth(place):
+    """It has its place there; off the wall it would be nothing, and keep nothing free."""
+    text = ROOM + BED + f'[[fixture]]\nkind = "fireplace"\ndepth = 0\n{place}\n'
+    assert "only what is set into its wall has none" in str(faults(text))
+    in_wall = text.replace(place, 'wall = "D"\nfrom_left = 10')
+    assert read_text(in_wall).room.fixtures[0].depth == 0
+
+
 def test_a_fixture_runs_clockwise_from_its_wall():
     """Wall D is x = 0 going up; 100 mm deep from 500 to 1500."""
     text = ROOM + BED + '[[fixture]]\nkind = "radiator"\nwall = "D"\nfrom_left = 50\n'

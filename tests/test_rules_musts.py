@@ -216,6 +216,29 @@ def test_what_burns_keeps_off_a_stove(x, y, burns, ok):
     both_say(case, [at("seat", "down", x, y)], "heat", ok)
 
 
+@pytest.mark.parametrize(
+    ("x", "y", "ok"),
+    [
+        # The breast is at x 1500..2500, its face at y 2600. The fire in it, x 1750..2250, keeps
+        # 836..3164 and y 1686..2600 free; the alcoves behind its face begin at y 2600.
+        pytest.param(2500, 2600, True, id="in an alcove, behind the face"),
+        pytest.param(900, 2600, True, id="in the other"),
+        pytest.param(2500, 2599, False, id="1 mm before the face"),
+        pytest.param(3164, 2200, True, id="beside it at 914"),
+        pytest.param(3163, 2200, False, id="beside it at 913"),
+        pytest.param(1700, 1286, True, id="in front at 914: 2600 - 914 - 400"),
+        pytest.param(1700, 1287, False, id="in front at 913"),
+    ],
+)
+def test_a_fire_set_into_its_wall_heats_what_is_before_it(x, y, ok):
+    """A seat 600 x 400 that burns, about a fire without depth in the face of a breast."""
+    breast = ((1500, 3000), (1500, 2600), (2500, 2600), (2500, 3000))
+    corners = ((0, 0), (0, 3000), *breast, (4000, 3000), (4000, 0))
+    fire = Fixture("fire", "fireplace", (), 3, 250, 500, 0, 0, 1100, keep=914, burns=True)
+    case = only(scenario(room(corners, fixtures=(fire,)), free("seat", burns=True)))
+    both_say(case, [at("seat", "down", x, y)], "heat", ok)
+
+
 @pytest.mark.parametrize(("y", "ok"), [(1186, True), (1187, False)])
 def test_a_rug_burns_too(y, ok):
     """It keeps the 914 mm as a seat does: 2500 - 914 - 400 = 1186."""

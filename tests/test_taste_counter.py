@@ -24,6 +24,7 @@ pytestmark = pytest.mark.fast
 
 SIZES = {
     "sofa": (210, 95, 85),
+    "corner sofa": (240, 170, 85),
     "armchair": (85, 90, 90),
     "coffee table": (100, 50, 42),
     "side table": (45, 45, 55),
@@ -113,6 +114,9 @@ SOFA = put("sofa", 100, 0)
 SCREEN = put("tv unit", 135, 360, "down")
 CASE = put("bookcase", 0, 370, "down", "case 1")
 CORNER = put("sofa", 0, 0)
+# An L at x 100 to 340, its back part up to y 95, its arm from x 245 up to y 170.
+RING = [(100, 0), (100, 95), (245, 95), (245, 170), (340, 170), (340, 0)]
+ELL = {**put("corner sofa", 100, 0), "footprint": [[10 * x, 10 * y] for x, y in RING]}
 TWO = "dining table for two"
 ARM = put("armchair", 0, 0, "right", "arm 1")
 OTHER = put("armchair", 410, 0, "left", "arm 2")
@@ -165,8 +169,15 @@ CASES = {
         record(put(TWO, 200, 52), put("dining chair", 215, 0)),
         record(put(TWO, 200, 162), put("dining chair", 215, 110)),
     ),
+    # Who sits on an L has the screen 51 degrees aside; or ahead.
+    "1 corner": (
+        record(ELL, put("tv unit", 360, 260, "left")),
+        record(ELL, put("tv unit", 100, 360, "down")),
+    ),
     # The sofa's front is at the rug's edge; or 20 cm on it.
     "8": (record(SOFA, put("rug", 105, 95)), record(SOFA, put("rug", 105, 75))),
+    # The front of its back part is 75 cm on the rug; or 20.
+    "8 corner": (record(ELL, put("rug", 120, 20)), record(ELL, put("rug", 120, 75))),
     # The lamp stands in the far corner; or 15 cm beside the sofa.
     "9": (record(SOFA, put("floor lamp", 0, 365)), record(SOFA, put("floor lamp", 50, 0))),
     # Two lamps at one armchair, none at the other; or one each.
@@ -231,6 +242,11 @@ CASES = {
     "17 coffee": (
         record(SOFA, put("coffee table", 155, 115)),
         record(SOFA, put("coffee table", 155, 135)),
+    ),
+    # 20 cm from the back part of an L to the coffee table; or 40, and 25 from its arm.
+    "17 corner": (
+        record(ELL, put("coffee table", 120, 115)),
+        record(ELL, put("coffee table", 120, 135)),
     ),
     # 150 cm inside the group, 35 to the table; or 50 and 235.
     "18": (

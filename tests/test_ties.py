@@ -72,6 +72,28 @@ def test_eight_chairs_at_one_table(tmp_path: Path) -> None:
     assert not stand_together(host, [*tied, one_more])
 
 
+@pytest.mark.fast
+@pytest.mark.parametrize(
+    ("host", "rug", "place"),
+    [
+        pytest.param("corner sofa", "", ("under", 700), id="a corner sofa, unasked"),
+        pytest.param("daybed", "", ("under", 700), id="a daybed, unasked"),
+        pytest.param("armchair", 'with = "armchair"', ("under", 700), id="any seat, asked"),
+        pytest.param("coffee table", 'with = "coffee table"', ("under", 130), id="any table"),
+        pytest.param("double bed", "", ("under", 1100), id="a bed"),
+        pytest.param("bunk bed", 'with = "bunk bed"', ("left", 50), id="beside a bunk bed"),
+    ],
+)
+def test_a_rug_lies_under_what_it_goes_with(host, rug, place, tmp_path: Path) -> None:
+    """Was: beside a corner sofa. In the middle under a table: (240 - 500) / 2 below its back."""
+    size = "width = 100\ndepth = 50\n" if host == "coffee table" else ""
+    texts = f'"{host}"\n{size}', f'"rug"\nwidth = 200\ndepth = 76\n{rug}\n'
+    scenario = _room(tmp_path, *texts)
+    lies = scenario.piece("rug")
+    assert lies.anchor == host
+    assert (lies.slots[0].side, abs(lies.slots[0].gap)) == place
+
+
 ENDS = {"left": 1, "right": 1}
 
 

@@ -652,6 +652,27 @@ def test_the_rug_of_a_seat(x, y, level):
     assert levels(s, "rug-placed", at(FREE, 1500, 0, "up"), at(RUG, x, y)) == [level]
 
 
+# The sofa is an L of 2400 by 1700 that faces up at x 1000 to 3400 and y 0 to 1700, its back part
+# 950 deep. The rug, 2400 across, lies straight before it.
+@pytest.mark.parametrize(
+    ("y", "level"),
+    [
+        pytest.param(700, 2, id="250 of the back part on it, as the usual place has it"),
+        pytest.param(850, 2, id="100 of it"),
+        pytest.param(851, 1, id="99 of it"),
+        pytest.param(550, 2, id="400 of it"),
+        pytest.param(549, 1, id="401 of it"),
+        pytest.param(1450, 1, id="250 of the arm, and nothing of the back part"),
+    ],
+)
+def test_the_rug_of_a_corner_sofa(y, level):
+    """What counts is the part along the back, not the end of the arm."""
+    ell = {"shape": "L", "arm_width": 950, "back_depth": 950, "roles": {"seat", "sofa"}}
+    sofa = piece("sofa", 2400, 1700, 850, stands="free", **ell)
+    s = scenario(room(), sofa, RUG, only="rug-placed")
+    assert levels(s, "rug-placed", at(sofa, 1000, 0, "up"), at(RUG, 1000, y)) == [level]
+
+
 # The rug lies at x 0 to 2400 and y 0 to 1600.
 @pytest.mark.parametrize(
     ("x", "y", "level"),

@@ -143,6 +143,13 @@ def test_fire(x, y, facing, level):
     assert levels(s, "view", at(COUCH, x, y, facing)) == [level]
 
 
+@pytest.mark.parametrize(("x", "level"), [(1200, 2), (1199, 1), (900, 1)])
+def test_a_fire_set_into_its_wall_is_looked_at_too(x, level):
+    """Without depth its front is the wall, at x 5000: 3000 from a couch at 1200."""
+    s = scenario(room(fixtures=[replace(HEARTH, corners=(), depth=0)]), COUCH, only="view")
+    assert levels(s, "view", at(COUCH, x, 1600, "right")) == [level]
+
+
 def test_fire_is_for_people_together():
     """Nothing for one easy chair; for two of them there is."""
     plan = room(fixtures=[HEARTH])

@@ -265,8 +265,10 @@ def _size(notes: Notes, kind: str, most: int) -> Script[tuple[int, int]]:
             "How wide is it?", unit, LEAST_BODY, most, usual=min(handy(usual.width, unit), most)
         )
     )
-    text = "How far does it stand out from the wall?"
-    depth = yield from ask(a_length(text, unit, 10, 5000, usual=handy(usual.depth, unit)))
+    text, least = "How far does it stand out from the wall?", 10
+    if usual.burns:
+        text, least = f"{text} Say 0 if it is set into it.", 0
+    depth = yield from ask(a_length(text, unit, least, 5000, usual=handy(usual.depth, unit)))
     return width, depth
 
 

@@ -12,11 +12,11 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
 
-from shapely.geometry import Polygon
+from shapely.geometry import Point, Polygon
 
 from arrange.data.room import Door, Fixture, Room, Vector, Wall, Window
 from arrange.draw.board import Board
-from arrange.geometry.shapes import LEAF_ON_WALL, curtain_floors
+from arrange.geometry.shapes import LEAF_ON_WALL, curtain_floors, wall_strip
 
 FOLD = 60  # of a curtain drawn back, as drawn, mm
 LEAF = 38  # thickness of a door leaf as drawn, mm
@@ -24,6 +24,7 @@ ARC_STEPS = 28
 FOLDED = math.radians(60)  # of two panels to the wall, as drawn
 OVERHEAD = (4.0, 2.5)  # dashes, in points, of what is above the cut
 RAIL = 0.5  # of a closet's depth, where its rail hangs as drawn
+SET_IN = 0.75  # of the thickness of a wall as drawn, for a fire set into it
 TREAD = 250  # from step to step as drawn, mm
 
 
@@ -169,10 +170,14 @@ def draw_door(board: Board, room: Room, door: Door) -> None:
 
 
 def draw_built_in(board: Board, room: Room, fixture: Fixture) -> None:
-    """The rail and leaves of a closet, the steps of stairs; nothing of other fixtures."""
-    if fixture.wall is None or fixture.kind not in ("closet", "stairs"):
+    """The rail and leaves of a closet, the steps of stairs, the recess of a fire set in."""
+    if fixture.wall is None:
         return
     wall = room.walls[fixture.wall]
+    if fixture.burns and not fixture.depth:
+        _draw_recess(board, wall, fixture)
+    if fixture.kind not in ("closet", "stairs"):
+        return
     if fixture.kind == "stairs":
         _draw_steps(board, wall, fixture)
         return
@@ -185,6 +190,16 @@ def draw_built_in(board: Board, room: Room, fixture: Fixture) -> None:
             board.fill(panel, style.paper, 5.8, f"leaf:{fixture.name}", edge=style.edge, width=0.6)
             board.ink.add_shape(panel)
         board.lines(leaf.way, 0.45, style.line, 4.5, gid=f"swing:{fixture.name}")
+
+
+def _draw_recess(board: Board, wall: Wall, fixture: Fixture) -> None:
+    """In the thickness of the wall, with the ring of a fire."""
+    style, t = board.style, board.style.wall
+    recess = wall_strip(wall, fixture.offset, fixture.width, 0, start=-SET_IN * t)
+    board.fill(recess, style.paper, 6.6, f"recess:{fixture.name}")
+    middle = Point(wall.point(fixture.offset + fixture.width / 2, -SET_IN * t / 2))
+    ring = middle.buffer(0.3 * SET_IN * t).exterior.coords
+    board.lines([list(ring)], 0.6, style.line, 6.7)
 
 
 def closet_leaves(wall: Wall, fixture: Fixture) -> list[DrawnLeaf]:

@@ -259,6 +259,7 @@ def draw_plan(
     for fixture in room.fixtures:
         if fixture not in bodies:
             draw_point(board, room, fixture)
+            draw_built_in(board, room, fixture)
     if options.clear is not None:
         draw_clear_square(board, options.clear)
     zone = clearance_floor(scenario, arrangement, placed) if options.clearances else Polygon()

@@ -113,9 +113,9 @@ def draw_measured(board: Board, room: Room, unit: Unit, note: str, *, numbered: 
     for fixture in room.fixtures:
         if has_body(fixture):
             draw_fixture(board, fixture)
-            draw_built_in(board, room, fixture)
         else:
             draw_point(board, room, fixture)
+        draw_built_in(board, room, fixture)
     body = drawn_extent(room, board.style.wall)
     corner = (body.bounds[0], body.bounds[1] - board.mm(58))
     draw_scale_bar(board, corner, unit, note)
@@ -281,14 +281,7 @@ def _swing_words(door: Door) -> str:
 
 
 def _fixture_words(fixture: Fixture, unit: Unit) -> str:
-    words = []
-    if has_body(fixture):
-        bounds = fixture_shape(fixture).bounds
-        across = fixture.width or round(bounds[2] - bounds[0])
-        deep = fixture.depth or round(bounds[3] - bounds[1])
-        wide = measured(across, unit)
-        round_fan = fixture.kind == FAN
-        words.append(f"{wide} across" if round_fan else f"{wide} x {measured(deep, unit)}")
+    words = _size_words(fixture, unit)
     if fixture.wall is not None:
         far = measured(fixture.offset, unit)
         words.append("at the left end" if is_nought(far) else f"{far} from the left")
@@ -312,6 +305,16 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
     if (fixture.hangs or not has_body(fixture)) and fixture.bottom:
         words.append(f"{measured(fixture.bottom, unit)} up")
     return ", ".join(words)
+
+
+def _size_words(fixture: Fixture, unit: Unit) -> list[str]:
+    """How large it is on the floor; of a fire set into its wall how wide. Nothing of a point."""
+    if not has_body(fixture):
+        return [f"{measured(fixture.width, unit)} wide"] if fixture.burns else []
+    bounds = fixture_shape(fixture).bounds
+    wide = measured(fixture.width or round(bounds[2] - bounds[0]), unit)
+    deep = measured(fixture.depth or round(bounds[3] - bounds[1]), unit)
+    return [f"{wide} across" if fixture.kind == FAN else f"{wide} x {deep}"]
 
 
 def number_corners(board: Board, room: Room) -> None:

@@ -26,8 +26,10 @@ class Heat(KeepsOff):
 
     The distance (914 mm, `heater-gap`) is kept on all sides: the heater's body
     is grown by it with square corners, along its own sides if it stands aslant.
-    Walls do not shorten it, and rugs burn like all else. Pieces that do not burn
-    leave 150 mm in front free (on all sides of a heater that stands free).
+    Walls do not shorten it, but for a fire set into its wall, without depth: what stands
+    behind the line of that wall, as in an alcove beside a chimney breast, cannot be seen from
+    it. Rugs burn like all else. Pieces that do not burn leave 150 mm in front free (on all
+    sides of a heater that stands free).
     """
 
     id = "heat"
@@ -41,13 +43,12 @@ class Heat(KeepsOff):
         """Two regions for each fixture that burns."""
         found: list[Region] = []
         for fixture in scenario.room.fixtures:
-            body = _body(scenario.room, fixture)
-            if not fixture.burns or body.is_empty:
+            if not fixture.burns or (fixture.wall is None and not fixture.corners):
                 continue
             keep = self._distance(scenario, fixture)
             why = f"stands too near {the(fixture.name)}, which can set it alight"
             if keep:
-                shape = _grown(body, keep)
+                shape = _around(scenario.room, fixture, keep)
                 found.append(Region(shape, why, fixture.name, keeps_out=_burns, rugs_too=True))
             front = min(FRONT, keep)
             if front:
@@ -95,11 +96,11 @@ def _not_burns(piece: Piece) -> bool:
     return not piece.burns
 
 
-def _body(room: Room, fixture: Fixture) -> Polygon:
-    body = fixture_shape(fixture)
-    if body.is_empty and fixture.wall is not None:
-        return wall_strip(room.walls[fixture.wall], fixture.offset, fixture.width, 1)
-    return body
+def _around(room: Room, fixture: Fixture, distance: int) -> Polygon:
+    if fixture.wall is not None and not fixture.depth:
+        wide = fixture.width + 2 * distance
+        return wall_strip(room.walls[fixture.wall], fixture.offset - distance, wide, distance)
+    return _grown(fixture_shape(fixture), distance)
 
 
 def _grown(body: Polygon, distance: int) -> Polygon:

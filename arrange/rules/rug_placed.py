@@ -12,7 +12,7 @@ from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import leaf_floor, whole_bounds
-from arrange.geometry.spots import Bounded, Spot, across, along
+from arrange.geometry.spots import Bounded, Spot, across, along, seated
 from arrange.geometry.strips import Outlook
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
@@ -42,11 +42,12 @@ class RugPlaced(Rule):
 
     A dining table, a desk or something tall stands on it with all its legs or with none.
     It is off the floor that the leaf of a door sweeps. The rug of a seating group (tied
-    to a seat, else the largest that is tied to nothing) has 10 to 40 cm of the seat on it,
-    and its middle within 10 cm of the seat's. One that is of no seat or table, in a room
-    with a bed, is not lost under that: a strip of 30 % of it, from edge to edge, is free. Of
-    mats only the doors are asked. A rug that is too small for its dining table is said to be
-    so, and nothing is lost: it cannot lie better. Whether it lies across a way is not measured.
+    to a seat, else the largest that is tied to nothing) has 10 to 40 cm of the seat on it, of
+    an L of the part along its back, and its middle within 10 cm of the seat's. One that is of
+    no seat or table, in a room with a bed, is not lost under that: a strip of 30 % of it, from
+    edge to edge, is free. Of mats only the doors are asked. A rug that is too small for its
+    dining table is said to be so, and nothing is lost: it cannot lie better. Whether it lies
+    across a way is not measured.
     Common practice, no source.
     """
 
@@ -145,7 +146,8 @@ def _kept(model: Verbs[L], name: str, asked: Asked) -> L:
         for facing in FACINGS:
             looks = model.faces(asked.other, facing)
             if asked.what == "front":
-                deep = along(other, facing)[1] - along(rug, facing)[0]
+                seat = seated(other, model.scenario.piece(asked.other), facing)
+                deep = along(seat, facing)[1] - along(rug, facing)[0]
                 model.when([kept, looks], deep >= FRONT[0], deep <= FRONT[1])
             else:
                 off_axis = sum(across(rug, facing)) - sum(across(other, facing))
@@ -180,9 +182,10 @@ def _is_kept(scene: Scene, rug: Placed, asked: Asked) -> bool:
         on = rug.x0 <= other.x0 and other.x1 <= rug.x1
         on = on and rug.y0 <= other.y0 and other.y1 <= rug.y1
         return max(ways) >= 0 or (on and asked.what == "table")
-    facing = scene.find(asked.other).facing
+    host = scene.find(asked.other)
+    facing = host.facing
     if asked.what == "front":
-        deep: int = along(other, facing)[1] - along(rug, facing)[0]
+        deep: int = along(seated(host, host.piece, facing), facing)[1] - along(rug, facing)[0]
         return FRONT[0] <= deep <= FRONT[1]
     return bool(abs(sum(across(rug, facing)) - sum(across(other, facing))) <= 2 * MIDDLE)
 

@@ -112,7 +112,8 @@ def main_screen(scenario: Scenario) -> Piece | None:
 def hearth(scenario: Scenario) -> Fixture | None:
     """The fireplace or stove, the first of several; None if there is none."""
     fixtures = scenario.room.fixtures
-    return next((f for f in fixtures if f.kind in HEARTHS and f.corners), None)
+    placed = (f for f in fixtures if f.corners or f.wall is not None)
+    return next((f for f in placed if f.kind in HEARTHS), None)
 
 
 def watching_bed(scenario: Scenario) -> Piece | None:

@@ -323,6 +323,8 @@ def _fixture(table: Table, name: str, walls: Walls | None, ceiling: int) -> Fixt
             "it stands off the wall",
             "a closet and stairs have a wall at the back",
         )
+    if usual.burns and not depth and wall is None:
+        table.fault("depth", "0 given", "only what is set into its wall has none")
     _check_slope(table, built, bottom + height, walls, wall)
     return Fixture(
         name=name,

@@ -19,6 +19,7 @@ from arrange.scenario.faults import Broken
 from arrange.scenario.pieces import Entry
 
 Box = tuple[int, int, int, int]  # two corners in the host's own directions, in mm
+TABLES = {"dine", "coffee", "desk", "side"}
 MOST_TRIED = 20_000  # places looked into for one host; beyond it the solver may find out
 
 # Where a piece stands beside another one that its kind has no places for.
@@ -195,7 +196,13 @@ def _places(ties: tuple[Tie, ...], anchor: Piece) -> tuple[Place, ...]:
     fitting = [t for t in ties if anchor.kind in t.to]
     if fitting:
         return fitting[0].places
-    return ties[0].places if ties and not anchor.roles.isdisjoint({"dine"}) else BESIDE
+    under = [t for t in ties if t.places[0].slot.side == "under"]
+    if under:
+        # A rug: under the front of whatever is sat on, in the middle under any table.
+        if anchor.is_a("seat"):
+            return under[0].places
+        return under[-1].places if anchor.roles & TABLES else BESIDE
+    return ties[0].places if ties and anchor.is_a("dine") else BESIDE
 
 
 def _check_circles(entries: list[Entry], pieces: list[Piece]) -> None:

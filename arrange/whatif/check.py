@@ -76,12 +76,24 @@ class _Run:
         """Names do not matter, so that alike pieces are solved once."""
         anonymous = _anonymous(scenario)
         if anonymous not in self._outcomes:
-            left = self.budget.left
-            if left <= 0:
+            if self.budget.left <= 0:
                 return "nothing found"
-            found = suggest(scenario, top=1, seconds=left, stop=lambda: self.budget.stopped)
-            self._outcomes[anonymous] = found.outcome
+            self._outcomes[anonymous] = self._asked(scenario)
         return self._outcomes[anonymous]
+
+    def _asked(self, scenario: Scenario) -> Outcome:
+        """Whether anything works, which is quick; a no is the whole search's to say."""
+        # The solver takes a while to import.
+        from arrange.solver.feasibility import FeasibilityOracle  # noqa: PLC0415
+
+        oracle = FeasibilityOracle(self.budget.left, stop=lambda: self.budget.stopped)
+        if oracle.decide(scenario).works:
+            return "found"
+        if oracle.left <= 0:
+            return "nothing found"
+        return suggest(
+            scenario, top=1, seconds=oracle.left, stop=lambda: self.budget.stopped
+        ).outcome
 
     def _cause(self, alone: Scenario) -> tuple[Cause, tuple[Wish, ...]]:
         """What would have to give, from the least that is asked to the most."""
