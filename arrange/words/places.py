@@ -73,6 +73,17 @@ def the_wall(name: str) -> str:
     return name if LETTERED.fullmatch(name) else the(name)
 
 
+def whole_wall(name: str) -> str:
+    """The wall that a part belongs to: nobody is told to face half of one.
+
+    >>> whole_wall("A right"), whole_wall("chimney breast left side")
+    ('wall A', 'the left side of the chimney breast')
+    """
+    part = PART.fullmatch(name)
+    half = part is not None and not part["side"].endswith("side")
+    return the_wall(part["whole"]) if part and half else the_wall(name)
+
+
 def _facing(room: Room, facing: Facing) -> set[str]:
     return {wall.part_of or wall.name for wall in room.walls if wall.facing == facing}
 
