@@ -265,6 +265,23 @@ def test_reasons_are_told_in_the_order_of_what_they_won_or_lost():
         assert [r.won for r in chosen.lost] == [0, 5, 20]
 
 
+def test_what_lost_most_is_told_whatever_it_won():
+    """A wish half met lost 50 of 100, more than anything else: it is among what lost most."""
+    half, bad = reason("half", 50, 100), reason("bad", 0, 40)
+    told = [reason("good", 80, 80), reason("fair", 70, 70), half, bad]
+    assert choose(told, 4).lost == (half, bad)
+    most = reason("most", 90, 131)
+    assert choose([*told, most], 4).lost[:2] == (half, most)  # lost 50 and 41, not 40
+
+
+def test_what_a_wish_says_is_not_said_twice():
+    """The rule of daylight measures the same length; it is added to the rest."""
+    rule = reason("daylight", 71, 71, "The chair is 10 cm from the window")
+    wish = reason("near", 100, 100, f"{rule.sentence}; you asked for 100 cm or less")
+    chosen = choose([rule, wish], 4)
+    assert (chosen.won, chosen.lost, chosen.rest) == ((wish,), (), (rule,))
+
+
 def test_what_all_plans_earn_is_told_last():
     """It is no reason to take the one rather than the other; what was lost is told all the same."""
     one = [reason("room", 90, 90), reason("view", 60, 60), reason("bad", 0, 40)]

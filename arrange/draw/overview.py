@@ -168,9 +168,8 @@ def _cell(
     apart = "" if one is first else "The large pieces stand as in plan 1."
     if found := differences(scenario, first.arrangement, one.arrangement):
         apart = f"Unlike in plan 1, {listed(found)}."
-    # A fault stands above them already, and a wish often says what a rule says, too.
+    # A fault stands above them already.
     said = set(not_avoided(one.verdict.reasons))
-    said |= {r.sentence.partition(";")[0] for r in one.verdict.reasons if ";" in r.sentence}
     others = [r for r in one.verdict.reasons if r.sentence not in said]
     chosen = choose(others, 2 * reasons, of_all)
     brief = reasons < REASONS[0]

@@ -176,6 +176,12 @@ class Scene:
         depths = [(self.side_depth(placed, clearance, side), side) for side in clearance.sides]
         return max(depths, key=lambda pair: pair[0])
 
+    def ends_under_ceiling(self, placed: Placed, clearance: Clearance) -> bool:
+        """Whether nothing that stands ends the free floor on the best side, but a low ceiling."""
+        low = {part.name for part in low_parts(self.scenario.room, clearance.headroom)}
+        depth, side = self.best_side(placed, clearance)
+        return bool(low) and _met(self, placed, clearance, side, depth)[0] in low
+
     def side_depth(self, placed: Placed, clearance: Clearance, side: Side) -> int:
         """The greatest whole-mm depth up to 3 m that is free on one side."""
         obstacles = self.zone_obstacles(placed.piece, clearance)
