@@ -284,7 +284,7 @@ def test_the_sheet_puts_what_earned_above_what_lost_each_under_its_title():
 def test_the_bar_of_a_reason_is_as_full_as_it_earned():
     """The bar of each part and of each reason: the dark share of the whole, by hand 1/2 and 1/4.
 
-    Parts are as long as what they can earn: 40 beside 60.
+    Bars are as long as what they can earn: 40 beside 60. Both lost 30, so the lesser is first.
     """
     case, arrangement, _ = rooms.bedroom()
     one = rooms.suggestion(arrangement, worth=((30, 60), (10, 40)))
@@ -302,7 +302,7 @@ def test_the_bar_of_a_reason_is_as_full_as_it_earned():
         lengths.append(frame.get_width())
     assert sorted(shares) == pytest.approx([0.25, 0.25, 0.5, 0.5])
     assert lengths[1] / lengths[0] == pytest.approx(40 / 60)
-    assert lengths[3] / lengths[2] == pytest.approx(40 / 60)
+    assert lengths[3] / lengths[2] == pytest.approx(60 / 40)
 
 
 def test_the_overview_marks_what_was_won_and_what_was_lost():

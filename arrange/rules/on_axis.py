@@ -115,7 +115,8 @@ class OnAxis(Rule):
         if line is None:
             off = scene.length(axes[0][0] // 2)
             return Measure(0, f"{name} is {off} off the middle of {axes[0][1]}", off, wanted)
-        short = f", not centred on {axes[0][1]}" if axes and most > 2 else ""
+        centred = "" if line.startswith("is centred") else "centred "
+        short = f", not {centred}on {axes[0][1]}" if axes and most > 2 else ""
         return Measure(min(most, 2), f"{name} {line}{short}", "in line", wanted)
 
 

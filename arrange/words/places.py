@@ -18,6 +18,7 @@ TURNED = {
     "right": "the right of the plan",
 }
 
+FREE = "out in the room"
 LETTERED = re.compile(r"wall .{1,2}")
 # What a wall is called that stands forward, and what it leaves of another.
 PART = re.compile(r"(?P<whole>.+) (?P<side>(?:left|right)(?: side)?)")
@@ -96,7 +97,7 @@ def stands_words(scenario: Scenario, placement: Placement) -> str:
         piece = scenario.piece(placement.piece)
         if piece.anchor is not None:
             return f"at {the(piece.anchor)}"
-        return f"free in the room{_turned(piece, placement)}"
+        return f"{FREE}{_turned(piece, placement)}"
     wall = scenario.room.walls[placement.wall]
     return f"against {wall_called(scenario.room, wall.part_of or wall.name)}"
 

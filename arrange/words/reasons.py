@@ -66,8 +66,8 @@ def choose(reasons: Sequence[Reason], most: int, of_all: frozenset[str] = frozen
     this one is the last of what it earned.
     """
     counted = [r for r in reasons if r.possible or r.won]
-    wished = {r.sentence.partition(";")[0] for r in counted if ";" in r.sentence}
-    told = [r for r in counted if r.sentence not in wished]
+    asked = {_measured(r) for r in counted if r.part == "asked"}
+    told = [r for r in counted if r.part == "asked" or _measured(r) not in asked]
     losing = sorted((r for r in told if r.lost), key=lambda r: (-r.lost, r.won, r.rule))
     losses = [r for i, r in enumerate(losing) if i < most // 2 or r.lost >= r.won]
     gains = sorted(
@@ -80,6 +80,11 @@ def choose(reasons: Sequence[Reason], most: int, of_all: frozenset[str] = frozen
     shown = [*won, *lost]
     rest = tuple(r for r in counted if not any(r is s for s in shown))
     return Chosen(won, lost, rest)
+
+
+def _measured(reason: Reason) -> str:
+    """What a sentence says before it comes to what is wanted."""
+    return reason.sentence.partition(";")[0]
 
 
 def reason_words(reason: Reason) -> str:

@@ -108,7 +108,7 @@ def amount_words(spare: Spare, unit: Unit) -> str:
         return have if spare.exact else f"at least {have}"
     if spare.exact and spare.mm < FINEST:
         return f"{have}: with {measured(FINEST, unit)} less it no longer works, so measure again"
-    return f"{have} for certain: measure again"
+    return f"perhaps {have}: measure again"
 
 
 # A length as ``measured`` tells it.
