@@ -209,6 +209,17 @@ def test_a_gap_is_measured_on_the_side_it_is_about(side, x0, x1):
     assert 2600 <= gap.start[1] <= 3000
 
 
+@pytest.mark.parametrize(("share", "told"), [(49, False), (51, True)])
+def test_no_length_runs_to_a_sliver(share, told):
+    """A shelf 1100 mm before the chest, 500 more than it needs, opposite so much of its front."""
+    chest = piece("chest", 1000, 400, clearances=(clearance(600, 600),))
+    other = piece("shelf", 300, 400)
+    stands = on_wall(chest, room(), A, 1600), at("shelf", "down", 2600 - share, 1100, A)
+    case = only(scenario(room(), chest, other))
+    gaps = judge(case, arrange.Arrangement(stands)).gaps
+    assert bool([g for g in gaps if "shelf" in g.between]) == told
+
+
 # ------------------------------------------------------------------ before and after
 
 CHEST = piece("chest", 800, 400, major=True)
