@@ -277,7 +277,7 @@ def test_how_its_place_is_told():
     case = scenario(room(), CHAIR)
     (one,) = setting_out(case, Arrangement((THERE,)))
     assert {one.across.length, one.up.length} == {636}
-    words = "across the corner between wall D and wall A, the ends of its back 63 cm from it"
+    words = "across the corner between wall D and wall A, the ends of its back 64 cm from it"
     assert set_down_words(one, "cm") == f"{words} along both walls"
     told = stands_words(case, THERE)
     assert told.startswith("across the corner between ")

@@ -127,7 +127,7 @@ def test_the_overview_says_how_far():
     first, second, third = (
         Arrangement((on_wall(PLAN, BED, LEFT, offset),)) for offset in (500, 1800, 900)
     )
-    assert differences(plan, first, second) == ("the bed stands 130 cm further to the top",)
+    assert differences(plan, first, second) == ("the bed stands 130 cm further up",)
     assert differences(plan, first, third) == ()
 
 

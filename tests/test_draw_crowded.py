@@ -165,7 +165,7 @@ def test_the_shopping_list_of_sixty_pieces_counts_those_it_has_no_room_for(crowd
     scenario, one = crowd
     cost = Decimal("19.90")
     entries = [
-        Entry("new", p, "free in the room", Limit(None), Limit(None), cost, cost * (i + 1))
+        Entry("new", p, "out in the room", Limit(None), Limit(None), cost, cost * (i + 1))
         for i, p in enumerate(scenario.pieces)
     ]
     result = Result(scenario, "found", (one,), 0, 0.0, None, 0)

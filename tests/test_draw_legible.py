@@ -144,7 +144,7 @@ def shopping():
     case, one = crowd()
     cost = Decimal("19.90")
     entries = tuple(
-        Entry("new", p, "free in the room", Limit(None), Limit(None), cost, cost * (i + 1))
+        Entry("new", p, "out in the room", Limit(None), Limit(None), cost, cost * (i + 1))
         for i, p in enumerate(case.pieces)
     )
     result = Result(case, "found", (one,), 0, 0.0, None, 0)

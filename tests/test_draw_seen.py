@@ -209,6 +209,17 @@ def test_a_gap_is_measured_on_the_side_it_is_about(side, x0, x1):
     assert 2600 <= gap.start[1] <= 3000
 
 
+@pytest.mark.parametrize(("share", "told"), [(49, False), (51, True)])
+def test_no_length_runs_to_a_sliver(share, told):
+    """A shelf 1100 mm before the chest, 500 more than it needs, opposite so much of its front."""
+    chest = piece("chest", 1000, 400, clearances=(clearance(600, 600),))
+    other = piece("shelf", 300, 400)
+    stands = on_wall(chest, room(), A, 1600), at("shelf", "down", 2600 - share, 1100, A)
+    case = only(scenario(room(), chest, other))
+    gaps = judge(case, arrange.Arrangement(stands)).gaps
+    assert bool([g for g in gaps if "shelf" in g.between]) == told
+
+
 # ------------------------------------------------------------------ before and after
 
 CHEST = piece("chest", 800, 400, major=True)
@@ -284,7 +295,7 @@ def test_the_sheet_puts_what_earned_above_what_lost_each_under_its_title():
 def test_the_bar_of_a_reason_is_as_full_as_it_earned():
     """The bar of each part and of each reason: the dark share of the whole, by hand 1/2 and 1/4.
 
-    Parts are as long as what they can earn: 40 beside 60.
+    Bars are as long as what they can earn: 40 beside 60. Both lost 30, so the lesser is first.
     """
     case, arrangement, _ = rooms.bedroom()
     one = rooms.suggestion(arrangement, worth=((30, 60), (10, 40)))
@@ -302,7 +313,7 @@ def test_the_bar_of_a_reason_is_as_full_as_it_earned():
         lengths.append(frame.get_width())
     assert sorted(shares) == pytest.approx([0.25, 0.25, 0.5, 0.5])
     assert lengths[1] / lengths[0] == pytest.approx(40 / 60)
-    assert lengths[3] / lengths[2] == pytest.approx(40 / 60)
+    assert lengths[3] / lengths[2] == pytest.approx(60 / 40)
 
 
 def test_the_overview_marks_what_was_won_and_what_was_lost():

@@ -12,7 +12,7 @@ from arrange.draw.setting_out import measures
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import room_shape
 from arrange.scenario.read import read, read_text
-from arrange.whatif.setting_out import setting_out
+from arrange.whatif.setting_out import SIDES_AT, setting_out
 from arrange.words.suggest import set_down_words
 
 pytestmark = pytest.mark.fast
@@ -25,15 +25,24 @@ def drawn(path):
     return scenario, Arrangement(tuple(scenario.today))
 
 
-def put_back(scenario, piece, one):
-    """The bounds of a piece on the plan, from its two lengths and its turn alone."""
+def put_back(scenario, piece, one, facing, there):
+    """The bounds of a piece on the plan, from its two lengths and its turn alone.
+
+    ``there`` are the bounds of what was put back before it.
+    """
     walls = {wall.name: wall for wall in scenario.room.walls}
     spans = []
     for axis, taped in enumerate((one.across, one.up)):
-        wall = walls[taped.wall]
-        at = wall.start[axis]
-        # From the left end a length runs along the wall, else square off it.
-        inward = round((wall.along if taped.end == "left" else wall.inward)[axis])
+        if taped.neighbour:
+            assert not taped.wall
+            # The side that is told looks at the neighbour: the piece lies the other way.
+            inward = 1 if SIDES_AT[facing].index(taped.side) == axis else -1
+            at = there[taped.neighbour][axis + 2 * (inward > 0)]
+        else:
+            wall = walls[taped.wall]
+            at = wall.start[axis]
+            # From the left end a length runs along the wall, else square off it.
+            inward = round((wall.along if taped.end == "left" else wall.inward)[axis])
         wide = (piece.width, piece.depth)
         own = "left right" if taped.side in ("left", "right") else "front back"
         long = wide[0] if own == "left right" else wide[1]
@@ -50,6 +59,7 @@ def test_two_lengths_put_every_piece_back(path):
     scene = Scene(scenario, arrangement)
     told = setting_out(scenario, arrangement)
     assert sorted(one.piece for one in told) == sorted(p.name for p in scenario.pieces)
+    there = {}
     for one in told:
         placed = scene.find(one.piece)
         if placed.placement.facing is None:
@@ -59,12 +69,9 @@ def test_two_lengths_put_every_piece_back(path):
             assert one.across.length == pytest.approx(ends[one.across.end], abs=1)
             assert one.up.length == pytest.approx(placed.placement.inward, abs=1)
             continue
-        assert put_back(scenario, placed.piece, one) == (
-            placed.x0,
-            placed.y0,
-            placed.x1,
-            placed.y1,
-        )
+        back = put_back(scenario, placed.piece, one, placed.facing, there)
+        assert back == (placed.x0, placed.y0, placed.x1, placed.y1)
+        there[one.piece] = back
 
 
 NARROW = """
@@ -150,7 +157,8 @@ def test_a_turn_is_told_where_no_wall_tells_it():
     )
     assert set_down_words(told["armchair"], "cm").endswith("facing wall A")
     assert set_down_words(told["crate"], "cm") == (
-        "against wall B, 170 cm from wall A, long side along wall A"
+        # Behind it is the wardrobe, and wall C is 170 cm off.
+        "against wall B, 60 cm from the bookcase, long side along the bookcase"
     )
     assert "facing" not in set_down_words(told["rug"], "cm")
 
@@ -201,3 +209,60 @@ def test_in_a_bay_a_length_is_taken_along_its_own_wall():
     (line,) = measures(scene, (told,))
     assert room_shape(scenario.room).contains(LineString([line.start, line.end]))
     assert LineString([line.start, line.end]).length == 50
+
+
+IN_A_ROW = """
+[room]
+size = [400, 300]
+[[door]]
+wall = "C"
+from_left = 310
+width = 80
+[[fixture]]
+kind = "stove"
+at = [350, 120]
+width = 50
+depth = 50
+"""
+
+
+@pytest.mark.parametrize(
+    ("pieces", "words"),
+    [
+        # To the right the wardrobe is in the way, to the left the bed.
+        (
+            [("single bed", 0, 200, 200), ("wardrobe", 270, 240, 100), ("bookcase", 210, 270, 60)],
+            "right side against the wardrobe",
+        ),
+        # 133 cm to the right through the wardrobe, 207 to the left: nobody tapes that for 3.
+        (
+            [("wardrobe", 270, 240, 130), ("bookcase", 207, 270, 60)],
+            "right side 3 cm from the wardrobe",
+        ),
+        # 160 cm to the right through the wardrobe, 90 to it, 180 to the left.
+        (
+            [("wardrobe", 330, 240, 70), ("bookcase", 180, 270, 60)],
+            "left side 180 cm from wall D",
+        ),
+        # The stove is opposite 50 of the 110 cm of the table: the tape goes past it.
+        ([("coffee table", 200, 80, 100)], "100 cm from wall B"),
+    ],
+)
+def test_no_tape_goes_through_what_stands(pieces, words):
+    """The wall behind what was set down before is no place to measure from."""
+    text = IN_A_ROW
+    for kind, across, up, width in pieces:
+        deep = {"single bed": 100, "wardrobe": 60, "bookcase": 30, "coffee table": 110}[kind]
+        text += f'[[piece]]\nkind = "{kind}"\nwidth = {width}\ndepth = {deep}\n'
+        text += f'stands_now = {{ across = {across}, up = {up}, facing = "down" }}\n'
+    scenario = read_text(text)
+    scene = Scene(scenario, Arrangement(tuple(scenario.today)))
+    told = setting_out(scenario, scene.arrangement)
+    assert words in set_down_words(told[-1], "cm")
+    # The lengths that are drawn cross nothing that was there before.
+    stove, there = scene.solid_fixtures[0][0], []
+    for one in told:
+        mine = [gap for gap in measures(scene, told) if gap.between[1] == one.piece]
+        for line in (LineString([gap.start, gap.end]) for gap in mine):
+            assert all(line.intersection(body).length < 1 for body in (stove, *there))
+        there.append(scene.find(one.piece).body)

@@ -35,6 +35,7 @@ from arrange.geometry.ceilings import area_under, ceiling_area, ceiling_over, lo
 from arrange.geometry.scene import Scene
 from arrange.geometry.walking import goals, walk_of
 from arrange.judge import judge
+from arrange.rules.comfortable_clearance import ComfortableClearance
 from arrange.scenario.read import read_text
 from arrange.whatif.requirements import declared, keep_only
 from arrange.words.check import area_words
@@ -183,6 +184,20 @@ def test_a_deeper_strip_meets_the_slope(depth):
     case = only(scenario(ATTIC, free("box", height=900, roles=("store",), clearances=use)))
     both_say(case, [at("box", "left", 1500, 1000)], "least-clearance", True)
     both_say(case, [at("box", "left", 1499, 1000)], "least-clearance", depth < 600)
+
+
+@fast
+def test_what_the_ceiling_takes_is_said():
+    """At x = 1000, facing D: who stands has 100, down to x = 900, though all that floor is bare."""
+    use = (clearance(0, 600, headroom=STANDING),)
+    case = only(scenario(ATTIC, free("box", height=900, roles=("store",), clearances=use)))
+    rule = ComfortableClearance()
+    (claim,) = rule.claims(case)
+    for x, words in ((1000, "too low beyond"), (900, "too low there"), (1600, "")):
+        scene = Scene(case, Arrangement((at("box", "left", x, 1000),)))
+        said = rule.measure(scene, claim).sentence
+        assert ("the ceiling is" in said) == bool(words)
+        assert words in said
 
 
 # -- sitting -------------------------------------------------------------------

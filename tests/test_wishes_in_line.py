@@ -198,6 +198,10 @@ def test_on_axis_says_how_far_off():
     assert sentences(s, "on-axis", on_wall(plan, SOFA, TOP, 300)) == [
         "The sofa is 100 mm off the middle of the window"
     ]
+    # What earns a part only says what is lacking.
+    assert sentences(s, "on-axis", on_wall(plan, SOFA, TOP, 0)) == [
+        "The sofa is in the corner, not centred on the window"
+    ]
 
 
 # The left wall is 4000 long, with a corner at both ends: the last start is 3000.

@@ -205,6 +205,11 @@ def test_bed_sees_door_says_so():
     assert sentences(s, "bed-sees-door", on_wall(plan, BED, TOP, 0)) == [
         "The bed has the hall door in view from the far half of the room"
     ]
+    plan, bed = room(doors=[door(BOTTOM, 2100, 800)]), replace(BED, stands="free")
+    assert sentences(scenario(plan, bed), "bed-sees-door", at(bed, 0, 2500, "right")) == [
+        "The bed has the door in view from the far half of the room, but the open door does not "
+        "screen it"
+    ]
 
 
 def tables(*sides, second=400):

@@ -93,8 +93,8 @@ def test_the_words_say_which_way_a_piece_faces(facing):
     assert (dx * TOWARD[facing][0] + dy * TOWARD[facing][1]) == pytest.approx(450)
     sides = {"up": "top", "down": "bottom"}
     plan = f"the {sides.get(facing, facing)} of the plan"
-    assert stands_words(case, stands) == f"free in the room, facing {plan}"
-    assert stand_words(Stand(facing)) == f"free in the room, facing {plan}"
+    assert stands_words(case, stands) == f"out in the room, facing {plan}"
+    assert stand_words(Stand(facing)) == f"out in the room, facing {plan}"
     other = at("chair", "down" if facing != "down" else "up", 1800, 1300)
     big = only(scenario(room(), replace(chair, major=True)))
     (told,) = differences(big, Arrangement((other,)), Arrangement((stands,)))
@@ -104,10 +104,10 @@ def test_the_words_say_which_way_a_piece_faces(facing):
 @pytest.mark.parametrize(
     ("wide", "facing", "told"),
     [
-        (1600, "up", "free in the room, its long side running left to right"),
-        (1600, "left", "free in the room, its long side running top to bottom"),
-        (800, "up", "free in the room, its long side running top to bottom"),
-        (900, "up", "free in the room"),
+        (1600, "up", "out in the room, its long side running left to right"),
+        (1600, "left", "out in the room, its long side running top to bottom"),
+        (800, "up", "out in the room, its long side running top to bottom"),
+        (900, "up", "out in the room"),
     ],
 )
 def test_a_bare_table_faces_nothing(wide, facing, told):
@@ -263,6 +263,24 @@ def test_reasons_are_told_in_the_order_of_what_they_won_or_lost():
         chosen = choose(order, 6)
         assert [r.won for r in chosen.won] == [95, 80, 60]
         assert [r.won for r in chosen.lost] == [0, 5, 20]
+
+
+def test_what_lost_most_is_told_whatever_it_won():
+    """A wish half met lost 50 of 100, more than anything else: it is among what lost most."""
+    half, bad = reason("half", 50, 100), reason("bad", 0, 40)
+    told = [reason("good", 80, 80), reason("fair", 70, 70), half, bad]
+    assert choose(told, 4).lost == (half, bad)
+    most = reason("most", 90, 131)
+    assert choose([*told, most], 4).lost[:2] == (half, most)  # lost 50 and 41, not 40
+
+
+def test_what_a_wish_says_is_not_said_twice():
+    """The rule of daylight measures the same length; it is added to the rest."""
+    rule = reason("daylight", 71, 71, "The chair is 10 cm from the window")
+    wish = reason("near", 100, 100, f"{rule.sentence}; you asked for 100 cm or less")
+    wish = replace(wish, part="asked")
+    chosen = choose([rule, wish], 4)
+    assert (chosen.won, chosen.lost, chosen.rest) == ((wish,), (), (rule,))
 
 
 def test_what_all_plans_earn_is_told_last():

@@ -32,7 +32,7 @@ from arrange.draw.plan import PlanOptions, on_paper
 from arrange.draw.style import LEAST, STYLE, Style
 from arrange.geometry.scene import Scene
 from arrange.geometry.spots import middle2
-from arrange.words.places import TURNED, stands_words, wall_called
+from arrange.words.places import FREE, TURNED, stands_words, wall_called
 from arrange.words.reasons import choose, not_avoided, not_avoided_head, said_of_all
 
 OVERVIEW = Setting((10.5, 9.0, 8.0, LEAST), (36.0, 42.0, 50.0, 60.0, 80.0))
@@ -59,7 +59,7 @@ def differences(scenario: Scenario, first: Arrangement, other: Arrangement) -> t
     Two alike pieces that changed places are no difference. Of moves along a wall or over the
     floor only those count that make it another plan.
     """
-    phrases: list[str] = []
+    phrases: dict[tuple[str, str], list[str]] = {}
     majors = [p for p in scenario.pieces if p.major]
     for alike in dict.fromkeys(p.alike for p in majors):
         names = [p.name for p in majors if p.alike == alike]
@@ -72,11 +72,10 @@ def differences(scenario: Scenario, first: Arrangement, other: Arrangement) -> t
                 left_over.remove(now)
             else:
                 moved.append((name, now))
-        phrases += [
-            _phrase(scenario.room, name, now, was[0])
-            for (name, now), was in zip(moved, left_over, strict=True)
-        ]
-    return tuple(phrases) or _moved(scenario, first, other)
+        for (name, now), was in zip(moved, left_over, strict=True):
+            phrases.setdefault(_phrase(scenario.room, now, was[0]), []).append(the(name))
+    told = (f"{listed(who)} {told[len(who) > 1]}" for told, who in phrases.items())
+    return tuple(told) or _moved(scenario, first, other)
 
 
 def _moved(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[str, ...]:
@@ -86,7 +85,7 @@ def _moved(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[
     for piece in (piece for alike in leading(scenario) for piece in alike):
         (a, b), (c, d) = (middle2(one.find(piece.name)) for one in (was, now))
         if (far := max(abs(a - c), abs(b - d))) > length2(scenario):
-            told = f"{now.length(round(far / 20) * 10)} further to the {_side(c - a, d - b)}"
+            told = f"{now.length(round(far / 20) * 10)} further {_side(c - a, d - b)}"
             gone.setdefault(told, []).append(the(piece.name))
     return tuple(
         f"{listed(who)} stand{'s' if len(who) == 1 else ''} {told}" for told, who in gone.items()
@@ -97,19 +96,22 @@ def _side(across: int, up: int) -> str:
     """Where on the plan it has gone."""
     if abs(across) >= abs(up):
         return "right" if across > 0 else "left"
-    return "top" if up > 0 else "bottom"
+    return "up" if up > 0 else "down"
 
 
-def _phrase(room: Room, name: str, now: tuple[str, str], was: str) -> str:
+def _phrase(room: Room, now: tuple[str, str], was: str) -> tuple[str, str]:
+    """What is new of one piece, and of several."""
     if now[0] != was:
-        return f"{the(name)} is {_wall(room, now[0])}"
-    return f"{the(name)} faces {TURNED.get(now[1], 'a corner')}"
+        where = _wall(room, now[0])
+        return f"is {where}", f"are {where}"
+    way = TURNED.get(now[1], "a corner")
+    return f"faces {way}", f"face {way}"
 
 
 def _wall(room: Room, name: str) -> str:
     if name.startswith("across "):
         return name
-    return f"against {wall_called(room, name)}" if name else "free in the room"
+    return f"against {wall_called(room, name)}" if name else FREE
 
 
 def overview_sheet(
@@ -167,10 +169,9 @@ def _cell(
     """One suggestion: what sets it apart, then what it won and lost most with, so many of each."""
     apart = "" if one is first else "The large pieces stand as in plan 1."
     if found := differences(scenario, first.arrangement, one.arrangement):
-        apart = f"Different from plan 1: {listed(found)}."
-    # A fault stands above them already, and a wish often says what a rule says, too.
+        apart = f"Unlike in plan 1, {listed(found)}."
+    # A fault stands above them already.
     said = set(not_avoided(one.verdict.reasons))
-    said |= {r.sentence.partition(";")[0] for r in one.verdict.reasons if ";" in r.sentence}
     others = [r for r in one.verdict.reasons if r.sentence not in said]
     chosen = choose(others, 2 * reasons, of_all)
     brief = reasons < REASONS[0]

@@ -20,7 +20,7 @@ from shapely.geometry import LineString, Polygon, box
 from shapely.geometry.base import BaseGeometry
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import is_nought, measured
+from arrange.data.lengths import Rounding, is_nought, measured
 from arrange.data.result import Gap
 from arrange.data.room import Door, Room, Vector, Window
 from arrange.data.scenario import Scenario, Unit
@@ -96,11 +96,13 @@ class PlanOptions:
     """What a plan shows beside walls, openings, fixtures and pieces.
 
     ``over`` draws marks on the pieces before anything is named, so that names keep
-    clear of what it adds to the board's ink. ``clear`` is the clear floor to outline. With
+    clear of what it adds to the board's ink. ``clear`` is the clear floor to outline.
+    ``rounded`` says how the gaps are: ``near`` to place something by. With
     ``numbers`` a small piece without room for its name goes by a number of theirs.
     """
 
     gaps: tuple[Gap, ...] = ()
+    rounded: Rounding = "down"
     clearances: bool = True
     walkway: BaseGeometry | None = None
     small: bool = False
@@ -156,7 +158,12 @@ def plot_plan(
         FigureCanvasAgg(figure)
         ax = figure.add_axes((0.0, 0.0, 1.0, 1.0))
     board = make_board(ax, scenario.room, style, FULL_MARGINS)
-    return draw_plan(board, scenario, arrangement, PlanOptions(tuple(gaps), clearances, walkway))
+    return draw_plan(
+        board,
+        scenario,
+        arrangement,
+        PlanOptions(tuple(gaps), clearances=clearances, walkway=walkway),
+    )
 
 
 def drawn_extent(room: Room, thickness: int) -> Polygon:
@@ -269,7 +276,7 @@ def draw_plan(
         draw_overall(board, room, unit, body)
         corner = (body.bounds[0] + board.style.wall, body.bounds[1] - board.mm(37))
         draw_scale_bar(board, corner, unit, options.note)
-    draw_gaps(board, options.gaps, unit)
+    draw_gaps(board, options.gaps, unit, options.rounded)
     # A name outside the walls is found later than one on the floor beside the piece.
     board.soft.add_shape(box(*board.view).difference(room_shape(room)), 0.9)
     if not options.small:
@@ -302,10 +309,10 @@ def draw_line_with_ticks(
     board.lines([line, *ticks], board.style.dimension_width, colour, z, gid=gid)
 
 
-def draw_gaps(board: Board, gaps: Iterable[Gap], unit: Unit) -> None:
+def draw_gaps(board: Board, gaps: Iterable[Gap], unit: Unit, rounded: Rounding) -> None:
     """The tightest gaps, each with its length beside it; nobody measures one of nought."""
     style = board.style
-    told = [(gap, measured(gap.length, unit, "down")) for gap in gaps]
+    told = [(gap, measured(gap.length, unit, rounded)) for gap in gaps]
     kept = [(g, t) for g, t in told if math.dist(g.start, g.end) > 1 and not is_nought(t)]
     for gap, _ in kept:
         gid = f"gap:{'|'.join(gap.between)}"

@@ -178,7 +178,7 @@ def _draw_arranged(printed: Print, arrangement: Arrangement, style: Style, ax: A
     scenario = printed.scenario
     board = make_board(ax, scenario.room, style, FULL_MARGINS, printed.ratio)
     gaps = measures(Scene(scenario, arrangement), setting_out(scenario, arrangement))
-    options = PlanOptions(gaps, clearances=False, note=scale_words(printed.ratio))
+    options = PlanOptions(gaps, "near", clearances=False, note=scale_words(printed.ratio))
     draw_plan(board, scenario, arrangement, options)
 
 

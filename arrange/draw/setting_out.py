@@ -12,25 +12,25 @@ from shapely.geometry import LineString, Point
 
 from arrange.data.result import Gap, Suggestion
 from arrange.data.scenario import Scenario
+from arrange.draw.openings import LEAF, drawn_leaves
 from arrange.draw.page import MARGIN, Bit, Page, Shown, largest_size, shortened, text_height
 from arrange.draw.plan import PlanOptions
 from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_title, draw_to_scale
 from arrange.draw.style import LEAST, STYLE, Style
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import frame
-from arrange.whatif.setting_out import SetDown, Taped, setting_out
+from arrange.whatif.setting_out import SetDown, Taped, crossed, setting_out, tape_lines
 from arrange.words.suggest import CHECK, ORDER, check_lines, set_down_words
 
 KEY = (
-    "Each length runs from a wall to the nearest side of a piece. The list has those of the "
-    "small pieces."
+    "Each length runs from a wall, or from what stands already, to the nearest side of a piece. "
+    "The list has those of the small pieces."
 )
 SIZES = (7.5, LEAST)  # points, of the list
 HEADS = 14.0  # mm for the two heads of the list
 INDENT = 6.0
 AIR = 1.0
 OFF_WALL = 45  # mm; a line to the end of a back that touches the wall is drawn so far off it
-LEVELS = (0.5, 0.35, 0.65, 0.2, 0.8)  # of a side, where a length may end at it
 CLOSE = 150  # mm; lengths side by side any closer are read as one
 LARGE = 300_000  # mm2 of floor: smaller pieces have their lengths in the list alone
 
@@ -41,7 +41,7 @@ def placing_sheet(
     """Where each piece of one suggestion goes, to carry into the room (297 x 210 mm)."""
     page, arrangement = Page(style), suggestion.arrangement
     told = setting_out(scenario, arrangement)
-    options = PlanOptions(measures(Scene(scenario, arrangement), told), clearances=False)
+    options = PlanOptions(measures(Scene(scenario, arrangement), told), "near", clearances=False)
     place = beside_column(page, page.height)
     draw_to_scale(page, scenario, arrangement, place, options, KEY, lines=2)
     left = column_left(page)
@@ -91,21 +91,32 @@ def _height(rows: Iterable[str], size: float) -> float:
 def measures(scene: Scene, told: Sequence[SetDown]) -> tuple[Gap, ...]:
     """The lengths to dimension on a plan, past as little as may be, and never along one another."""
     drawn: list[Gap] = []
+    there: list[Placed] = []
     for one in told:
         placed = scene.find(one.piece)
-        if placed.piece.width * placed.piece.depth < LARGE:
-            continue
-        if one.corner:
-            drawn += _to_corner(scene, placed)
-        if placed.placement.facing is None:
-            continue
-        for axis, taped in enumerate((one.across, one.up)):
-            if taped.length > 0:
-                lines = list(_lines(scene, placed, taped, axis))
-                # A round one is met in its middle alone.
-                lines = [one for one in lines if _meets(placed, one)] or lines[:1]
-                drawn.append(min(lines, key=lambda line: _in_the_way(scene, line, axis, drawn)))
+        if placed.piece.width * placed.piece.depth >= LARGE:
+            drawn += _of_piece(scene, placed, one, there, drawn)
+        there.append(placed)
     return tuple(drawn)
+
+
+def _of_piece(
+    scene: Scene, placed: Placed, told: SetDown, there: Sequence[Placed], drawn: Sequence[Gap]
+) -> list[Gap]:
+    """Those of one piece, beside what is ``drawn`` already."""
+    found = [*(_to_corner(scene, placed) if told.corner else ())]
+    if placed.placement.facing is None:
+        return found
+    for axis, taped in enumerate((told.across, told.up)):
+        if taped.length <= 0:
+            continue
+        whose = taped.neighbour or taped.wall, placed.name
+        lines = [Gap(*line, taped.length, whose) for line in tape_lines(scene, placed, taped, axis)]
+        # A round one is met in its middle alone.
+        lines = [line for line in lines if _meets(placed, line)] or lines[:1]
+        near = [*drawn, *found]
+        found.append(min(lines, key=lambda gap: _cost(scene, gap, axis, taped, there, near)))
+    return found
 
 
 def _to_corner(scene: Scene, placed: Placed) -> Iterator[Gap]:
@@ -123,33 +134,24 @@ def _meets(placed: Placed, gap: Gap) -> bool:
     return bool(placed.body.distance(Point(gap.end)) < 1)
 
 
-def _lines(scene: Scene, placed: Placed, taped: Taped, axis: int) -> Iterator[Gap]:
-    """From the wall to the piece's side, or to the part opposite the wall: its middle first."""
-    wall = next(w for w in scene.scenario.room.walls if w.name == taped.wall)
-    other = 1 - axis
-    spans = placed.span(0), placed.span(1)
-    ends = sorted((wall.start[other], wall.end[other]))
-    low, high = max(spans[other][0], ends[0]), min(spans[other][1], ends[1])
-    if low >= high:
-        low, high = spans[other]
-    at, near = float(wall.start[axis]), float(spans[axis][wall.start[axis] > spans[axis][0]])
-    for share in LEVELS:
-        level = low + (high - low) * share
-        start, end = ((level, at), (level, near)) if axis else ((at, level), (near, level))
-        yield Gap(start, end, taped.length, (taped.wall, placed.name))
-
-
-def _in_the_way(scene: Scene, gap: Gap, axis: int, drawn: Sequence[Gap]) -> tuple[int, int]:
-    """How many lengths run close along this one, and how many pieces it crosses."""
-    line, own = LineString([gap.start, gap.end]), gap.between[1]
+def _cost(
+    scene: Scene,
+    gap: Gap,
+    axis: int,
+    taped: Taped,
+    there: Sequence[Placed],
+    drawn: Sequence[Gap],
+) -> tuple[bool, int, int]:
+    """Whether no tape can be held there; lengths close along it; how much it is drawn across."""
+    line, own = LineString([gap.start, gap.end]), gap.between
     close = sum(
         LineString([one.start, one.end]).distance(line) < CLOSE
         for one in drawn
         if one.start[1 - axis] == one.end[1 - axis]
     )
-    crossed = sum(
-        one.body.intersection(line).length > 1
-        for one in scene.placed
-        if one.name != own and not one.piece.flat
-    )
-    return close, crossed
+    room = scene.scenario.room
+    leaves = (leaf for d in room.all_doors for leaf in drawn_leaves(room.walls[d.wall], d, 0))
+    panels = [panel.buffer(LEAF) for leaf in leaves for panel in leaf.panels]
+    bodies = [p.body for p in scene.placed if p.name not in own and not p.piece.flat]
+    across = sum(shape.intersection(line).length > 1 for shape in (*bodies, *panels))
+    return crossed(scene, (gap.start, gap.end), axis, there, taped), close, across

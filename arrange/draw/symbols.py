@@ -61,12 +61,11 @@ def oval_run(a: float, b: float, across: float, ahead: float, steps: int = 40) -
 
 
 def _bed(w: int, d: int) -> Symbol:
-    rim, head = min(60.0, w * 0.05), min(420.0, d * 0.22)
-    pillow_back = min(70.0, d * 0.04)
+    rim, head, back = min(60.0, w * 0.05), min(420.0, d * 0.22), min(70.0, d * 0.04)
     count = 2 if w >= 1300 else 1
     each = (w - rim * (count + 1)) / count
     lefts = [rim + i * (each + rim) for i in range(count)]
-    pillows = [round_run(a, pillow_back, a + each, head, w * 0.04) for a in lefts]
+    pillows = [round_run(a, back, a + each, head, w * 0.04) for a in lefts]
     turn, band = head + d * 0.04, head + d * 0.12
     cover: list[Polyline] = [[(0, turn), (w, turn)], [(0, band), (w, band)]]
     return Symbol("rest", (*pillows, *cover), spot=(w / 2, (band + d) / 2))
@@ -208,6 +207,11 @@ def _panels(w: int, d: int) -> Symbol:
     return Symbol("other", ([(w * a, d * b) for a, b in at],), spot=(w / 2, d * 0.68))
 
 
+def _piano(w: int, d: int) -> Symbol:
+    keys: list[Polyline] = [[(w * i / 14, d * 0.76), (w * i / 14, d)] for i in range(1, 14)]
+    return Symbol("other", ([(0, d * 0.76), (w, d * 0.76)], *keys), spot=(w / 2, d * 0.38))
+
+
 def _plain(w: int, d: int) -> Symbol:
     return Symbol("other", spot=(w / 2, d / 2))
 
@@ -231,6 +235,7 @@ BY_WORD: tuple[tuple[tuple[str, ...], Drawer], ...] = (
     (("table",), _table),
     (("lamp",), _lamp),
     (("plant",), _plant),
+    (("piano",), _piano),
     (("bed",), _bed),
 )
 BY_ROLE: tuple[tuple[str, Drawer], ...] = (
@@ -449,8 +454,7 @@ def _bars(shape: Polygon, step: float) -> list[Polyline]:
 
 def _flame(shape: Polygon) -> list[Polyline]:
     """A ring in the middle of a stove or fireplace."""
-    c, radius = shape.centroid, math.sqrt(shape.area) * 0.22
-    return [circle_run(c.x, c.y, radius, 24)]
+    return [circle_run(shape.centroid.x, shape.centroid.y, math.sqrt(shape.area) * 0.22, 24)]
 
 
 def anchor_point(room: Room, fixture: Fixture) -> Vector | None:
@@ -478,15 +482,10 @@ def draw_point(board: Board, room: Room, fixture: Fixture) -> None:
 
 
 def _cross_in_circle(board: Board, point: Vector, gid: str) -> None:
-    r = board.mm(4.2)
-    x, y = point
+    (x, y), r = point, board.mm(4.2)
     d = r * math.sqrt(0.5)
-    runs: list[Polyline] = [
-        circle_run(x, y, r, 32),
-        [(x - d, y - d), (x + d, y + d)],
-        [(x - d, y + d), (x + d, y - d)],
-    ]
-    board.lines(runs, 0.6, board.style.fine, 16.0, gid=gid)
+    cross: list[Polyline] = [[(x - d, y - d), (x + d, y + d)], [(x - d, y + d), (x + d, y - d)]]
+    board.lines([circle_run(x, y, r, 32), *cross], 0.6, board.style.fine, 16.0, gid=gid)
 
 
 def _on_wall(board: Board, room: Room, fixture: Fixture, gid: str) -> None:

@@ -18,6 +18,7 @@ from arrange.draw.style import FONT
 
 LINE_SPACING = 1.12
 SPACE = 0.42  # about how wide a space is with the air of its neighbours, in text sizes
+UNITS = {"mm", "cm", "m", "in", "ft"}
 _FINE = 4  # measure on a raster four times finer than a point
 
 
@@ -107,9 +108,27 @@ def _wrapped(text: str, size: float, width: float, bold: bool) -> tuple[str, ...
     lines: list[str] = []
     while parts:
         count = _fitting(parts, size, width, bold)
+        while 1 < count < len(parts) and _belongs(*parts[count - 1 : count + 2]):
+            count -= 1
         lines.append(" ".join(parts[:count]))
         del parts[:count]
     return tuple(lines)
+
+
+def _belongs(before: str, word: str, after: str = "") -> bool:
+    """Whether a word is never begun a line with: a unit, a letter or number after a name.
+
+    >>> _belongs("100", "cm;"), _belongs("wall", "A", "and"), _belongs("bookcase", "2")
+    (True, True, True)
+    >>> _belongs("least", "15", "cm"), _belongs("is", "a", "clear")
+    (False, False)
+    """
+    bare = word.rstrip(",;:.)")
+    if bare in UNITS:
+        return before[-1:].isdigit()
+    letter = len(bare) == 1 and bare.isupper()
+    number = bare.isdigit() and len(bare) <= 2 and after.rstrip(",;:.)") not in UNITS
+    return (letter or number) and before[-1:].isalpha()
 
 
 def _fitting(parts: list[str], size: float, width: float, bold: bool) -> int:

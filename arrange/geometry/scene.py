@@ -176,6 +176,12 @@ class Scene:
         depths = [(self.side_depth(placed, clearance, side), side) for side in clearance.sides]
         return max(depths, key=lambda pair: pair[0])
 
+    def ends_under_ceiling(self, placed: Placed, clearance: Clearance) -> bool:
+        """Whether nothing that stands ends the free floor on the best side, but a low ceiling."""
+        low = {part.name for part in low_parts(self.scenario.room, clearance.headroom)}
+        depth, side = self.best_side(placed, clearance)
+        return bool(low) and _met(self, placed, clearance, side, depth)[0] in low
+
     def side_depth(self, placed: Placed, clearance: Clearance, side: Side) -> int:
         """The greatest whole-mm depth up to 3 m that is free on one side."""
         obstacles = self.zone_obstacles(placed.piece, clearance)
@@ -240,6 +246,8 @@ def grow_down_left(shape: Polygon, side: float) -> Polygon:
 SHOWN = 3
 SLIVER = 2  # mm that the strip is drawn out to see what it meets
 MOST = 1500  # a gap wider than this is not tight
+SLIM = 50  # mm; where no more of a side is met, nobody but for a tight fit asks how far it is
+ROOMY = 300  # mm more than the least
 
 
 def tightest_gaps(scene: Scene) -> tuple[Gap, ...]:
@@ -247,7 +255,8 @@ def tightest_gaps(scene: Scene) -> tuple[Gap, ...]:
 
     Each gap runs straight from the side of the piece to what it faces, where the two
     are opposite one another and beside the piece's own chair if possible. Of two
-    gaps between the same two things only the tighter one is kept.
+    gaps between the same two things only the tighter one is kept. None runs to what meets
+    a sliver of the side, unless that is tight.
     """
     found: list[tuple[int, Gap]] = []
     for placed in scene.placed:
@@ -256,7 +265,8 @@ def tightest_gaps(scene: Scene) -> tuple[Gap, ...]:
                 depth, side = scene.best_side(placed, clearance)
                 if depth <= MOST:
                     gap = _gap(scene, placed, clearance, side, depth)
-                    found.append((depth - clearance.least, gap))
+                    if gap is not None:
+                        found.append((depth - clearance.least, gap))
     found.sort(key=lambda pair: (pair[0], pair[1].length, pair[1].between))
     kept: list[Gap] = []
     for _, gap in found:
@@ -265,25 +275,29 @@ def tightest_gaps(scene: Scene) -> tuple[Gap, ...]:
     return tuple(kept[:SHOWN])
 
 
-def _gap(scene: Scene, placed: Placed, clearance: Clearance, side: Side, depth: int) -> Gap:
+def _gap(scene: Scene, placed: Placed, clearance: Clearance, side: Side, depth: int) -> Gap | None:
     name, meeting = _met(scene, placed, clearance, side, depth)
     own = frame(placed.piece, placed.placement, scene.scenario.room)
-    lines = [_line(own, placed.piece, side, depth, at) for at in _places(own, side, meeting)]
+    low, high = _met_along(own, side, meeting)
+    if high - low < SLIM and depth - clearance.least > ROOMY:
+        return None
+    # In the middle of what is met, then toward its ends.
+    places = [low + (high - low) * share for share in (0.5, 0.25, 0.75, 0.1, 0.9)]
+    lines = [_line(own, placed.piece, side, depth, at) for at in places]
     # Beside the piece's own chair rather than through it, where there is room.
     clear = [line for line in lines if not _crosses(scene, placed, line)]
     start, end = (clear or lines)[0]
     return Gap(start, end, depth, (placed.name, name))
 
 
-def _places(own: Frame, side: Side, meeting: BaseGeometry) -> list[float]:
-    """Where along the side to measure: the middle of what is met, then toward its ends."""
+def _met_along(own: Frame, side: Side, meeting: BaseGeometry) -> tuple[float, float]:
+    """From where to where along the side something is met."""
     along = own.across if side in ("front", "back") else own.ahead
     points = [
         (x - own.origin[0]) * along[0] + (y - own.origin[1]) * along[1]
         for x, y in get_coordinates(meeting)  # a corner or an edge may be all they share
     ]
-    low, high = min(points), max(points)
-    return [low + (high - low) * share for share in (0.5, 0.25, 0.75, 0.1, 0.9)]
+    return min(points), max(points)
 
 
 def _line(own: Frame, piece: Piece, side: Side, depth: int, at: float) -> tuple[Vector, Vector]:

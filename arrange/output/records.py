@@ -43,7 +43,7 @@ from arrange.output.fields import About, Data, Made, Record, from_points, in_poi
 from arrange.output.rooms import PLACED, keep_off, read_placement, walkway
 from arrange.shop.listing import NOT_YET, Entry, ShoppingList
 from arrange.whatif.requirements import describe
-from arrange.whatif.setting_out import SetDown, setting_out
+from arrange.whatif.setting_out import SetDown, Taped, setting_out
 from arrange.whatif.slack import spares
 from arrange.words.cautions import cautions
 from arrange.words.compare import notes_words, remark_words
@@ -107,6 +107,7 @@ def _arrangement(data: Mapping[str, Any], about: About) -> Arrangement:
     return Arrangement(tuple(read_placement(piece, about) for piece in data["pieces"]))
 
 
+Record[Taped](Taped, rare="neighbour")
 Record[SetDown](SetDown, rare="corner askew")
 MADE_ALIKE: Mapping[str, Made[Any]] = {
     "parts": _parts,

@@ -126,6 +126,8 @@ class BedSeesDoor(Rule):
             "has {} in view from the far half of the room",
             "has {} in view from the far half of the room, and the open door screens it",
         )[level]
+        if level == 3 < len(claim.steps):
+            text += ", but the open door does not screen it"
         said = f"{the(bed.name, first=True)} {text.format(the(door.name))}"
         if ahead and hidden_by:
             said = f"{the(hidden_by, first=True)} hides {the(door.name)} from {the(bed.name)}"

@@ -111,10 +111,12 @@ class ComfortableClearance(Rule):
         free = f"{deep} or more" if depth == DEEPEST else deep
         there = "Nothing" if is_nought(deep) else free
         told = ""
+        if depth < claim.steps[-1] and scene.ends_under_ceiling(placed, clearance):
+            told = f": the ceiling is too low {'there' if is_nought(deep) else 'beyond'}"
         if depth < clearance.usual:
-            told = f"; {scene.length(clearance.usual)} is usual"
+            told += f"; {scene.length(clearance.usual)} is usual"
         elif depth < claim.steps[-1]:
-            told = f"; {scene.length(claim.steps[-1])} is comfortable"
+            told += f"; {scene.length(claim.steps[-1])} is comfortable"
         where = f"{clearance.where} {the(placed.name)}{clearance.as_faced}"
         return Measure(
             level,

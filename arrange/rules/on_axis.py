@@ -115,7 +115,9 @@ class OnAxis(Rule):
         if line is None:
             off = scene.length(axes[0][0] // 2)
             return Measure(0, f"{name} is {off} off the middle of {axes[0][1]}", off, wanted)
-        return Measure(min(most, 2), f"{name} {line}", "in line", wanted)
+        centred = "" if line.startswith("is centred") else "centred "
+        short = f", not {centred}on {axes[0][1]}" if axes and most > 2 else ""
+        return Measure(min(most, 2), f"{name} {line}{short}", "in line", wanted)
 
 
 def _is_asked(piece: Piece) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar
 
-from arrange.data.lengths import the
+from arrange.data.lengths import Rounding, the
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.spots import Spot, gap
@@ -56,9 +56,11 @@ def to_the_nearest(
     piece = scene.find(claim.subjects[0])
     nearest = min(spots, key=lambda spot: gap(piece, spot))
     away = gap(piece, nearest)
-    return Measure(
-        sum(away <= step for step in claim.steps),
-        f"{the(piece.name, first=True)} is {scene.how_far(away, beside)} {the(nearest.name)}",
-        scene.length(away),
-        scene.length(claim.steps[-1]),
-    )
+    level = sum(away <= step for step in claim.steps)
+    best = scene.length(claim.steps[-1])
+    far = level < len(claim.steps)
+    rounded: Rounding = "up" if far else "near"
+    where = f"is {scene.how_far(away, beside, rounded)} {the(nearest.name)}"
+    better = f"; {best} or less is better" if far else ""
+    said = f"{the(piece.name, first=True)} {where}{better}"
+    return Measure(level, said, scene.length(away, rounded), best)

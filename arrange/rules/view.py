@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
 
-from arrange.data.lengths import the
+from arrange.data.lengths import Rounding, the
 from arrange.data.piece import Piece
 from arrange.data.room import FACINGS, Facing, Fixture
 from arrange.data.scenario import Scenario
@@ -294,7 +294,9 @@ def _ahead(scene: Scene, eye: _Eye, thing: Piece | Fixture) -> Measure:
         if not (2 * near <= far <= 2 * end and _in_cone(far, aside, slope)):
             break
         level += 1
-    text = f"{eye.sitter} is {scene.how_far(far // 2)} {name}"
+    # As the floor in front of it is told; what is too far is not told as just far enough.
+    rounded: Rounding = "up" if far > 2 * bands[-1][1] else "down"
+    text = f"{eye.sitter} is {scene.how_far(far // 2, rounded=rounded)} {name}"
     if level == len(SLOPES):
         text += " and faces it"
     elif not _in_cone(far, aside, SLOPES[level]):
@@ -302,4 +304,4 @@ def _ahead(scene: Scene, eye: _Eye, thing: Piece | Fixture) -> Measure:
     else:
         close = far < 2 * bands[level][0]
         text += ", which is too close" if close else ", which is too far"
-    return Measure(level, text, scene.length(far // 2), wanted)
+    return Measure(level, text, scene.length(far // 2, rounded), wanted)

@@ -1,20 +1,24 @@
 """Setting out: where each piece goes, by two lengths of the tape, and in which order.
 
 A length is taken along the plan from a wall, or where none runs the right way from a
-corner, to the nearest side of the piece. At a slanted wall it is taken along that wall.
+corner, to the nearest side of the piece; where what stands already is in the way of the tape,
+from that. At a slanted wall it is taken along that wall.
 The order is one in which pieces can be carried in: backwards, each leaves by the door past
 those that still stand, the small ones first. Lengths in mm; no solver.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Literal
 
+from shapely.geometry import LineString
+
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Side
-from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room, Wall
+from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room, Vector, Wall
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Placed, Scene
 from arrange.geometry.shapes import frame, turns
@@ -30,6 +34,11 @@ SIDES_AT: dict[Facing, tuple[Side, Side, Side, Side]] = {
 NARROWEST = 300  # mm: no hand needs less to carry something by
 TOUCH = 1.0  # mm
 UNEVEN = 3  # a length that is no whole centimetre is read as well as one so much as long
+LEVELS = (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)  # of a side, where a length may end at it
+MUCH = 2  # a neighbour so many times nearer than a wall is measured from instead
+REACHED_OVER = 150  # mm; over a radiator the tape is held to the wall
+
+Line = tuple[Vector, Vector]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,12 +46,14 @@ class Taped:
     """One length of the tape: from ``wall`` to the ``side`` of a piece.
 
     With ``end`` it is taken along that wall from its left or right end; else square off it.
+    With ``neighbour`` it is taken from that piece, which stands already, and ``wall`` is empty.
     """
 
     side: Side
     wall: str
     length: int
     end: str = ""
+    neighbour: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,18 +83,21 @@ def setting_out(scenario: Scenario, arrangement: Arrangement) -> tuple[SetDown, 
     """Every piece in an order in which it can be carried in: rugs first, what hangs last."""
     scene = Scene(scenario, arrangement)
     order = _order(scene)
-    return tuple(replace(_set_down(scene, placed), carried=ok) for placed, ok in order)
+    there = [placed for placed, _ in order]
+    return tuple(
+        replace(_set_down(scene, placed, there[:i]), carried=ok)
+        for i, (placed, ok) in enumerate(order)
+    )
 
 
-def _set_down(scene: Scene, placed: Placed) -> SetDown:
+def _set_down(scene: Scene, placed: Placed, there: Sequence[Placed]) -> SetDown:
     walls = scene.scenario.room.walls
     askew = placed.placement.corner is not None
     if askew and placed.piece.anchor is None:
         return _at_corner(placed, scene.scenario.room)
     if placed.placement.facing is None and placed.placement.wall is not None:
         return _at_slant(placed, walls[placed.placement.wall])
-    across = min(_lengths(scene, placed, axis=0), key=_handy)
-    up = min(_lengths(scene, placed, axis=1), key=_handy)
+    across, up = (_handiest(scene, placed, axis, there) for axis in (0, 1))
     wide, high = placed.x1 - placed.x0, placed.y1 - placed.y0
     long: Literal["across", "up", ""] = "across" if wide > high else "up" if high > wide else ""
     return SetDown(
@@ -103,6 +117,81 @@ def _handy(taped: Taped) -> tuple[bool, int]:
     Not at any price: nobody tapes three metres to a side that is a hand away from another wall.
     """
     return bool(taped.end), taped.length * (UNEVEN if taped.length % 10 else 1)
+
+
+def _handiest(scene: Scene, placed: Placed, axis: int, there: Sequence[Placed]) -> Taped:
+    """The handiest length along an axis, if nothing that stands by then is in the way of it.
+
+    Else that from the next wall that is free, or from what stands beside it, if much nearer.
+    """
+    found = sorted(_lengths(scene, placed, axis), key=_handy)
+    free = [taped for taped in found if not _in_the_way(scene, placed, taped, axis, there)]
+    if found[0] in free:
+        return found[0]
+    beside = _off_neighbour(scene, placed, axis, there)
+    if beside is not None and (not free or beside.length * MUCH < free[0].length):
+        return beside
+    return (*free, found[0])[0]
+
+
+def _in_the_way(
+    scene: Scene, placed: Placed, taped: Taped, axis: int, there: Sequence[Placed]
+) -> bool:
+    """Whether what stands already crosses the tape wherever along the side it is held."""
+    lines = tape_lines(scene, placed, taped, axis)
+    return not taped.end and all(crossed(scene, line, axis, there, taped) for line in lines)
+
+
+def crossed(scene: Scene, line: Line, axis: int, there: Sequence[Placed], taped: Taped) -> bool:
+    """Whether some of what stands ``there``, or was built in, is in the way of a tape."""
+    own = {taped.neighbour}
+    low = [
+        p.body for p in there if p.name not in own and not p.piece.flat and p.piece.bottom < HEAD
+    ]
+    for shape, bottom in scene.solid_fixtures:
+        (x0, y0, x1, y1) = shape.bounds
+        if bottom < HEAD and (x1 - x0, y1 - y0)[axis] > REACHED_OVER:
+            low.append(shape)
+    return any(shape.intersection(LineString(line)).length > 1 for shape in low)
+
+
+def tape_lines(scene: Scene, placed: Placed, taped: Taped, axis: int) -> Iterator[Line]:
+    """Where along the side the tape can be held: in the middle of what is opposite first."""
+    other, spans = 1 - axis, (placed.span(0), placed.span(1))
+    if taped.neighbour:
+        beside = scene.find(taped.neighbour)
+        ends = list(beside.span(other))
+        at = float(beside.span(axis)[beside.span(axis)[0] < spans[axis][0]])
+    else:
+        wall = next(w for w in scene.scenario.room.walls if w.name == taped.wall)
+        ends = sorted((wall.start[other], wall.end[other]))
+        at = float(wall.start[axis])
+    low, high = max(spans[other][0], ends[0]), min(spans[other][1], ends[1])
+    if low >= high:
+        low, high = spans[other]
+    near = float(spans[axis][at > spans[axis][0]])
+    for share in LEVELS:
+        level = low + (high - low) * share
+        yield ((level, at), (level, near)) if axis else ((at, level), (near, level))
+
+
+def _off_neighbour(
+    scene: Scene, placed: Placed, axis: int, there: Sequence[Placed]
+) -> Taped | None:
+    """From the nearest of what stands already on either side."""
+    (low, high), sides = placed.span(axis), SIDES_AT[placed.facing]
+    found: list[Taped] = []
+    for one in there:
+        stands = one.piece.fills_its_box and one.placement.facing is not None
+        if not stands or one.piece.flat or not _beside(placed, one.span(1 - axis), 1 - axis):
+            continue
+        start, end = one.span(axis)
+        if end <= low:
+            found.append(Taped(sides[axis], "", low - end, neighbour=one.name))
+        elif start >= high:
+            found.append(Taped(sides[axis + 2], "", start - high, neighbour=one.name))
+    clear = [one for one in found if not _in_the_way(scene, placed, one, axis, there)]
+    return min(clear, key=lambda taped: taped.length, default=None)
 
 
 def _at_corner(placed: Placed, room: Room) -> SetDown:
@@ -168,8 +257,13 @@ def _from_end(scene: Scene, placed: Placed, axis: int) -> list[Taped]:
 def _opposite(placed: Placed, wall: Wall, axis: int) -> bool:
     """Whether a wall and a piece are opposite one another, if only for a hand's breadth."""
     other = 1 - axis
-    low, high = placed.span(other)
     ends = sorted((wall.start[other], wall.end[other]))
+    return _beside(placed, (ends[0], ends[1]), other)
+
+
+def _beside(placed: Placed, ends: tuple[float, float], axis: int) -> bool:
+    """Whether a piece shares a hand's breadth with what reaches so far along an axis."""
+    low, high = placed.span(axis)
     return min(high, ends[1]) - max(low, ends[0]) > min(100, high - low - 1)
 
 

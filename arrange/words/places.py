@@ -18,6 +18,7 @@ TURNED = {
     "right": "the right of the plan",
 }
 
+FREE = "out in the room"
 LETTERED = re.compile(r"wall .{1,2}")
 # What a wall is called that stands forward, and what it leaves of another.
 PART = re.compile(r"(?P<whole>.+) (?P<side>(?:left|right)(?: side)?)")
@@ -73,6 +74,17 @@ def the_wall(name: str) -> str:
     return name if LETTERED.fullmatch(name) else the(name)
 
 
+def whole_wall(name: str) -> str:
+    """The wall that a part belongs to: nobody is told to face half of one.
+
+    >>> whole_wall("A right"), whole_wall("chimney breast left side")
+    ('wall A', 'the left side of the chimney breast')
+    """
+    part = PART.fullmatch(name)
+    half = part is not None and not part["side"].endswith("side")
+    return the_wall(part["whole"]) if part and half else the_wall(name)
+
+
 def _facing(room: Room, facing: Facing) -> set[str]:
     return {wall.part_of or wall.name for wall in room.walls if wall.facing == facing}
 
@@ -85,7 +97,7 @@ def stands_words(scenario: Scenario, placement: Placement) -> str:
         piece = scenario.piece(placement.piece)
         if piece.anchor is not None:
             return f"at {the(piece.anchor)}"
-        return f"free in the room{_turned(piece, placement)}"
+        return f"{FREE}{_turned(piece, placement)}"
     wall = scenario.room.walls[placement.wall]
     return f"against {wall_called(scenario.room, wall.part_of or wall.name)}"
 

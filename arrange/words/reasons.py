@@ -60,27 +60,31 @@ def said_of_all(verdicts: Sequence[Verdict]) -> frozenset[str]:
 def choose(reasons: Sequence[Reason], most: int, of_all: frozenset[str] = frozenset()) -> Chosen:
     """At most ``most`` reasons: those that earned most and those that lost most.
 
-    No reason comes twice. One that lost more than it won is a loss. A side with
+    No reason comes twice, nor one that a wish says, too. One that lost at least as much as it
+    won is a loss, and so is what lost more than the least of those that are told. A side with
     fewer than its half leaves its places to the other. What is said ``of_all`` plans beside
     this one is the last of what it earned.
     """
     counted = [r for r in reasons if r.possible or r.won]
-    losses = sorted((r for r in counted if r.lost > r.won), key=lambda r: (-r.lost, r.rule))
+    asked = {_measured(r) for r in counted if r.part == "asked"}
+    told = [r for r in counted if r.part == "asked" or _measured(r) not in asked]
+    losing = sorted((r for r in told if r.lost), key=lambda r: (-r.lost, r.won, r.rule))
+    losses = [r for i, r in enumerate(losing) if i < most // 2 or r.lost >= r.won]
     gains = sorted(
-        (r for r in counted if r.lost <= r.won),
+        (r for r in told if not any(r is loss for loss in losses)),
         key=lambda r: (r.sentence in of_all, -r.won, r.lost, r.rule),
     )
-    if len(losses) < most // 2:
-        lesser = sorted((r for r in gains if r.lost), key=lambda r: (-r.lost, r.rule))
-        moved = lesser[: most // 2 - len(losses)]
-        losses += moved
-        gains = [r for r in gains if not any(r is m for m in moved)]
     half = max(most - most // 2, most - len(losses))
     won = tuple(gains[: min(half, most)])
     lost = tuple(losses[: most - len(won)])
     shown = [*won, *lost]
     rest = tuple(r for r in counted if not any(r is s for s in shown))
     return Chosen(won, lost, rest)
+
+
+def _measured(reason: Reason) -> str:
+    """What a sentence says before it comes to what is wanted."""
+    return reason.sentence.partition(";")[0]
 
 
 def reason_words(reason: Reason) -> str:

@@ -7,7 +7,7 @@ where each piece goes, with two lengths of the tape a piece, in the order of car
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
@@ -20,7 +20,7 @@ from arrange.whatif.setting_out import SetDown, Taped, setting_out
 from arrange.whatif.slack import spares
 from arrange.words.cautions import LAST, found
 from arrange.words.check import measure_again
-from arrange.words.places import stands_words, the_wall
+from arrange.words.places import stands_words, the_wall, whole_wall
 from arrange.words.reasons import (
     choose,
     could_be_better,
@@ -295,18 +295,19 @@ def set_down_words(one: SetDown, unit: Unit) -> str:
         told = f"turned at 45 degrees, nearest corner {nearest}"
         return told if one.carried else f"{told} ({LIFTED})"
     if one.plain:
-        beside = {"across": one.up.wall, "up": one.across.wall}.get(one.long)
-        long = f", long side along {the_wall(beside)}" if beside else ""
+        beside = {"across": one.up, "up": one.across}.get(one.long)
+        long = f", long side along {_beside(beside, whole_wall)}" if beside else ""
         first, then = sorted((one.across, one.up), key=_told_first)
         told = f"{_place_words(first, unit)}, {_place_words(then, unit)}"
         if then.length == 0:
-            told = f"in the corner, against {the_wall(first.wall)} and {the_wall(then.wall)}"
+            corner = "" if first.neighbour or then.neighbour else "in the corner, "
+            told = f"{corner}against {_beside(first)} and {_beside(then)}"
         return f"{told}{long}{'' if one.carried else f' ({LIFTED})'}"
     against_first = sorted((one.across, one.up), key=_told_first)
     told = ", ".join(_taped_words(taped, unit) for taped in against_first)
-    turned = any(t.length == 0 and t.side in ("front", "back") for t in (one.across, one.up))
+    turned = any(t.length == 0 and t.side in ("front", "back") for t in against_first)
     if one.looks_at and not turned:
-        told += f", facing {the_wall(one.looks_at)}"
+        told += f", facing {whole_wall(one.looks_at)}"
     return told if one.carried else f"{told} ({LIFTED})"
 
 
@@ -320,8 +321,8 @@ def _corner_words(one: SetDown, unit: Unit) -> str:
     """Across a corner: how far from it the back meets the two walls."""
     ends = sorted((one.across, one.up), key=lambda taped: taped.end, reverse=True)
     left, right = (the_wall(taped.wall) for taped in ends)
-    far = {measured(taped.length, unit, "down") for taped in ends}
-    along = [f"{measured(t.length, unit, 'down')} along {the_wall(t.wall)}" for t in ends]
+    far = {measured(taped.length, unit) for taped in ends}
+    along = [f"{measured(t.length, unit)} along {the_wall(t.wall)}" for t in ends]
     ways = f"{far.pop()} from it along both walls" if len(far) == 1 else " and ".join(along)
     told = f"across the corner between {left} and {right}, the ends of its back {ways}"
     return told if one.carried else f"{told} ({LIFTED})"
@@ -339,12 +340,17 @@ def _taped_words(taped: Taped, unit: Unit) -> str:
 
 def _place_words(taped: Taped, unit: Unit) -> str:
     """How far from what, of whichever side is the nearest."""
-    place = the_wall(taped.wall)
+    place = _beside(taped)
     if taped.end:
         place = f"the {taped.end} end of {place}"
     if taped.length == 0:
         return f"{'at' if taped.end else 'against'} {place}"
-    return f"{measured(taped.length, unit, 'down')} from {place}"
+    return f"{measured(taped.length, unit)} from {place}"
+
+
+def _beside(taped: Taped, called: Callable[[str], str] = the_wall) -> str:
+    """What a length is taken from; ``called`` names a wall."""
+    return the(taped.neighbour) if taped.neighbour else called(taped.wall)
 
 
 def check_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:

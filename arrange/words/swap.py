@@ -16,7 +16,7 @@ from arrange.data.result import PARTS
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.swap import STILL, Answer, Compared, Moved, Note, Reading, Stand, Swap, Today
 from arrange.whatif.move import Move
-from arrange.words.places import TURNED, the_wall
+from arrange.words.places import FREE, TURNED, the_wall
 from arrange.words.reasons import (
     AS_IT_STANDS,
     AVOIDABLE,
@@ -372,7 +372,7 @@ def stand_words(stand: Stand | None) -> str:
         return f"across the corner between {left} and {right}"
     if stand.wall:
         return f"on {the_wall(stand.wall)}"
-    return f"free in the room, facing {TURNED.get(stand.facing, 'a corner')}"
+    return f"{FREE}, facing {TURNED.get(stand.facing, 'a corner')}"
 
 
 def note_words(note: Note) -> str:
