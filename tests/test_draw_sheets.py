@@ -295,7 +295,7 @@ def test_the_title_of_the_overview_keeps_clear_of_the_note(letters):
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("count", "words"), [(1, "1 plan, drawn"), (2, "2 plans, all")])
+@pytest.mark.parametrize(("count", "words"), [(1, "1 plan, drawn"), (2, "2 plans, both")])
 def test_the_overview_counts_what_it_shows(count, words):
     """One arrangement is not called several."""
     scenario, arrangement, _ = rooms.bedroom()

@@ -25,6 +25,8 @@ HALF_INCH = 127  # tenths of a millimetre
 FINEST_INCH = 32
 OWN = ("the ", "my ", "our ", "your ")
 NOBODYS = "child's "  # kinds of pieces are called so
+# What has a plural by an s alone, before its number.
+NUMBERED = re.compile(r"(?P<stem>(?!.* of )\D*[^\W\dsxzhyf]) (?P<number>\d{1,4})")
 Rounding = Literal["near", "down", "up"]
 
 
@@ -199,6 +201,26 @@ def listed(items: Sequence[str], last: str = "and") -> str:
     if len(items) < 2:
         return "".join(items)
     return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def gathered(names: Sequence[str], least: int = 3) -> list[str]:
+    """Names in their order, ``least`` or more that differ by a number alone told as one.
+
+    >>> gathered(["desk", "dining chair 2", "dining chair 1", "dining chair 3"])
+    ['desk', 'dining chairs 1 to 3']
+    >>> gathered(["stool 1", "stool 2"], 2), gathered(["bench 1", "bench 2", "bench 3"])
+    (['stools 1 and 2'], ['bench 1', 'bench 2', 'bench 3'])
+    """
+    parts = {name: found for name in names if (found := NUMBERED.fullmatch(name))}
+    told: dict[str, None] = {}
+    for name in names:
+        stem = parts[name]["stem"] if name in parts else ""
+        numbers = sorted(int(p["number"]) for p in parts.values() if p["stem"] == stem)
+        low, high = (numbers[0], numbers[-1]) if numbers else (0, 0)
+        whole = len(numbers) >= least and high - low + 1 == len(numbers)
+        joined = "and" if len(numbers) == 2 else "to"
+        told[f"{stem}s {low} {joined} {high}" if whole else name] = None
+    return list(told)
 
 
 def the(name: str, *, first: bool = False) -> str:

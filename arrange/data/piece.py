@@ -288,6 +288,11 @@ class Piece:
         """Whether the piece plays ``role``."""
         return role in self.roles
 
+    @property
+    def pulled_up(self) -> bool:
+        """Whether it is a chair that goes where its table is, and is pushed about all day."""
+        return self.anchor is not None and bool(self.roles & {"dining seat", "work seat"})
+
 
 def tips(piece: Piece) -> bool:
     """Whether it is storage tall enough to be fixed to the wall."""

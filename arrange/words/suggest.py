@@ -12,7 +12,8 @@ from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
 
-from arrange.data.lengths import is_nought, listed, measured, points, the
+from arrange.data.arrangement import Arrangement
+from arrange.data.lengths import gathered, is_nought, listed, measured, points, the
 from arrange.data.result import FINEST, Families, Result, Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
 from arrange.whatif.requirements import describe
@@ -116,7 +117,7 @@ LENGTH = re.compile(r"\d[\d.]*( \d/\d)? (mm|cm|m|in)|\d+ ft( \d+)?( \d/\d)?")
 AMPLE = 300  # mm; as much as two measurements and a skirting are never out by
 LIFTED = "lift it over what is there: no way past is wide enough"
 CHECK = "First check with the tape:"
-ORDER = "Then carry in, in this order:"
+ORDER = "carry in, in this order:"
 
 
 def outcome_words(result: Result) -> str:
@@ -307,6 +308,30 @@ def set_down_words(one: SetDown, unit: Unit) -> str:
     return told if one.carried else f"{told} ({LIFTED})"
 
 
+def set_down_rows(scenario: Scenario, arrangement: Arrangement) -> list[str]:
+    """Where each piece goes, in the order of carrying; nobody puts a tape to a chair at a table."""
+    rows: list[str] = []
+    told = setting_out(scenario, arrangement)
+    for table, group in groupby(told, key=lambda one: _pulled_up_to(scenario, one)):
+        alike = list(group)
+        if table:
+            chairs = listed(gathered([one.piece for one in alike], 2))
+            rows.append(f"{chairs}: at {the(table)}, as on the plan")
+        else:
+            rows += [f"{one.piece}: {set_down_words(one, scenario.unit)}" for one in alike]
+    return rows
+
+
+def _pulled_up_to(scenario: Scenario, one: SetDown) -> str:
+    piece = scenario.piece(one.piece)
+    return (piece.anchor or "") if piece.pulled_up and one.carried else ""
+
+
+def order_words(checked: bool) -> str:
+    """The head of that list; ``checked`` if something is measured first."""
+    return f"Then {ORDER}" if checked else f"{ORDER[:1].upper()}{ORDER[1:]}"
+
+
 def _closed(taped: Taped, unit: Unit) -> Taped:
     """A length that is said to be nought is none: the piece touches there."""
     nought = is_nought(measured(taped.length, unit, "down"))
@@ -362,8 +387,7 @@ def setting_out_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
     checks = check_lines(scenario, suggestion)
     if checks:
         lines += ["", CHECK, *(wrapped(line, "- ", "  ") for line in checks)]
-    lines += ["", ORDER]
-    for number, one in enumerate(setting_out(scenario, suggestion.arrangement), 1):
-        told = f"{one.piece}: {set_down_words(one, scenario.unit)}"
+    lines += ["", order_words(bool(checks))]
+    for number, told in enumerate(set_down_rows(scenario, suggestion.arrangement), 1):
         lines.append(wrapped(told, f"{number:2}. ", "    "))
     return lines
