@@ -162,12 +162,12 @@ def test_inches_never_promise_more_than_there_is():
     def said(mm, exact):
         return amount_words(Spare(("a", "b"), (), (), "up", mm, exact), "in")
 
-    assert said(10, False) == "nothing to spare for certain: measure again"  # 0.39 in
+    assert said(10, False) == "perhaps nothing to spare: measure again"  # 0.39 in
     assert said(26, False) == "at least 1 in to spare"  # 1.02 in
     assert said(25, False) == "at least 1/2 in to spare"  # 0.98 in
     assert said(13, True) == "1/2 in to spare"  # 0.51 in
     assert said(5, True).startswith("nothing to spare: with 1/2 in less")
-    assert said(0, False) == "nothing to spare for certain: measure again"
+    assert said(0, False) == "perhaps nothing to spare: measure again"
 
 
 def test_an_empty_room_has_nothing_to_tell():

@@ -99,6 +99,15 @@ def short_by(asked: int, there: int, unit: Unit) -> str:
     return _said(lack, unit) if lack > 0 else f"less than {_said(1, unit)}"
 
 
+def wider_by(asked: int, more: int, unit: Unit) -> str:
+    """How much wider than ``asked`` something ``more`` than that is: the difference as told.
+
+    >>> wider_by(500, 10, "in"), measured(500, "in"), measured(510, "in", "down")
+    ('1/2 in', '19 1/2 in', '20 in')
+    """
+    return _said(max(0, _count(asked + more, unit, "down") - _count(asked, unit)), unit)
+
+
 def _count(mm: int, unit: Unit, rounded: Rounding = "near") -> int:
     """How many of the smallest lengths that are said in a unit."""
     if unit == "mm":

@@ -15,7 +15,7 @@ from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.lengths import listed, points, the
 from arrange.data.piece import Piece
 from arrange.data.result import Suggestion
-from arrange.data.room import FACINGS, Facing, Room
+from arrange.data.room import Facing, Room
 from arrange.data.scenario import Scenario
 from arrange.different import leading, length2
 from arrange.draw.grid import (
@@ -32,7 +32,7 @@ from arrange.draw.page import MARGIN, Bit, Box, Page, line_height
 from arrange.draw.plan import PlanOptions, on_paper
 from arrange.draw.style import LEAST, STYLE, Style
 from arrange.geometry.scene import Scene
-from arrange.geometry.shapes import turn_facing, turns
+from arrange.geometry.shapes import has_front, turn_facing, turns
 from arrange.geometry.spots import middle2
 from arrange.words.places import TURNED, stands_words, wall_called
 from arrange.words.reasons import choose, not_avoided, not_avoided_head, said_of_all
@@ -130,7 +130,7 @@ def _told(room: Room, piece: Piece, now: tuple[str, str], was: str) -> str:
     """What is said of a piece that stands elsewhere, or is turned another way."""
     if now[0] != was:
         return f"is {_wall(room, now[0])}"
-    if len(turns(piece)) < len(FACINGS):
+    if not has_front(piece):
         return "is turned by a quarter"
     return f"faces {TURNED.get(now[1], 'a corner')}"
 

@@ -14,10 +14,10 @@ from typing import Literal
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Side
-from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room, Wall
+from arrange.data.room import FACING_VECTOR, Facing, Room, Wall
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Placed, Scene
-from arrange.geometry.shapes import frame, turns
+from arrange.geometry.shapes import frame, has_front
 from arrange.geometry.walking import Floor, Walk, empty_floor
 
 # The sides of a piece at least x, least y, greatest x, greatest y, by where its front looks.
@@ -91,7 +91,7 @@ def _set_down(scene: Scene, placed: Placed) -> SetDown:
         across,
         up,
         "" if askew else _looks_at(scene, placed),
-        plain=placed.piece.flat or len(turns(placed.piece)) < len(FACINGS),
+        plain=placed.piece.flat or not has_front(placed.piece),
         long=long,
         askew=askew,
     )

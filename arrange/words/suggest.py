@@ -13,7 +13,7 @@ from itertools import groupby
 from pathlib import Path
 
 from arrange.data.arrangement import Arrangement
-from arrange.data.lengths import gathered, is_nought, listed, measured, points, the
+from arrange.data.lengths import gathered, is_nought, listed, measured, points, the, wider_by
 from arrange.data.result import FINEST, Families, Result, Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
 from arrange.whatif.requirements import describe
@@ -102,14 +102,16 @@ def amount_words(spare: Spare, unit: Unit) -> str:
     nothing = free.startswith("0 ")
     have = "nothing to spare" if nothing else f"{free} to spare"
     if spare.direction == "way":
-        if nothing:
+        asked = next((one for one in spare.line if isinstance(one, int)), 0)
+        wider = wider_by(asked, spare.mm, unit)
+        if is_nought(wider):
             return "exactly that wide, nothing to spare: measure again"
-        return f"{free} wider than that"
+        return f"{wider} wider than that"
     if spare.mm >= FINEST and not nothing:
         return have if spare.exact else f"at least {have}"
     if spare.exact and spare.mm < FINEST:
         return f"{have}: with {measured(FINEST, unit)} less it no longer works, so measure again"
-    return f"{have} for certain: measure again"
+    return f"{'perhaps' if nothing else 'at least'} {have}: measure again"
 
 
 # A length as ``measured`` tells it.
@@ -147,6 +149,9 @@ def words(result: Result, folder: Path, files: tuple[str, ...], *, everything: b
     """The whole text for the terminal: the first screen, or ``everything``."""
     parts = [result.scenario.title, "", wrapped(outcome_words(result))]
     parts += [wrapped(question) for question in measure_again(result.scenario)]
+    if result.scenario.held:
+        kept = listed([the(place.piece) for place in result.scenario.held])
+        parts.append(wrapped(f"Held in place: {kept}."))
     parts += [wrapped(f"Note: {note}.") for note in result.notes]
     told = suggestion_lines if everything else first_lines
     of_all = said_of_all([one.verdict for one in result.suggestions])
