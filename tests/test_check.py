@@ -51,9 +51,7 @@ def test_a_body_is_refused_from_the_first_centimetre_too_many(depth, fits):
     assert found.fine is fits
     if not fits:
         assert "it is too large wherever it may stand" in impossible_words(found)[0]
-        assert impossible_words(found)[0].startswith(
-            "The thing (240 cm x 141 cm x 50 cm) finds no place"
-        )
+        assert impossible_words(found)[0].startswith("The thing (240 x 141 x 50 cm) finds no place")
 
 
 def test_floor_to_use_a_piece_counts():

@@ -70,6 +70,21 @@ def measured(mm: int, unit: Unit, rounded: Rounding = "near") -> str:
     return _said(_count(mm, unit, rounded), unit)
 
 
+def sized(sides: Sequence[int], unit: Unit, rounded: Rounding = "near") -> str:
+    """The sides of a piece as a shop says them: the unit once, and inches without feet.
+
+    >>> sized((1800, 2100), "cm"), sized((991, 2032, 495), "in"), sized((1400, 800), "m")
+    ('180 x 210 cm', '39 x 80 x 19 1/2 in', '1.40 x 0.80 m')
+    """
+    counts = [_count(mm, unit, rounded) for mm in sides]
+    told, named = [str(count) for count in counts], "mm" if unit == "mm" else "cm"
+    if unit == "in":
+        told, named = [_halves(count) for count in counts], "in"
+    elif unit == "m" and max(counts) >= 100:
+        told, named = [f"{count // 100}.{count % 100:02}" for count in counts], "m"
+    return f"{' x '.join(told)} {named}"
+
+
 def is_nought(told: str) -> bool:
     """Whether a length as told is none at all.
 
@@ -135,12 +150,18 @@ def _steps(amount: int, step: int, rounded: Rounding) -> int:
     return -((slack - amount) // step)
 
 
+def _halves(count: int) -> str:
+    """Half inches as inches: "19 1/2"."""
+    whole, over = divmod(count, 2)
+    half = "1/2" if over else ""
+    return " ".join(filter(None, (str(whole) if whole or not half else "", half)))
+
+
 def _feet(halves: int) -> str:
     whole, over = divmod(halves, 2)
     half = "1/2" if over else ""
     if whole < FEET_FROM_INCHES:
-        inches = " ".join(filter(None, (str(whole) if whole or not half else "", half)))
-        return f"{inches} in"
+        return f"{_halves(halves)} in"
     feet, rest = divmod(whole, 12)
     if not rest:
         # Without its unit a half would be read as half a foot.

@@ -17,7 +17,7 @@ from arrange.draw.plan import PlanOptions
 from arrange.draw.sheet import COLUMN, beside_column, column_left, draw_title, draw_to_scale
 from arrange.draw.style import LEAST, STYLE, Style
 from arrange.geometry.scene import Placed, Scene
-from arrange.geometry.shapes import frame
+from arrange.geometry.shapes import frame, leaf_sweeps
 from arrange.whatif.setting_out import SetDown, Taped, setting_out
 from arrange.words.suggest import CHECK, check_lines, order_words, set_down_rows
 
@@ -141,12 +141,18 @@ def _lines(scene: Scene, placed: Placed, taped: Taped, axis: int) -> Iterator[Ga
 
 
 def _in_the_way(scene: Scene, gap: Gap, axis: int, drawn: Sequence[Gap]) -> tuple[int, int]:
-    """How many lengths run close along this one, and how many pieces it crosses."""
+    """How many lengths and open doors run close along this one, and how many pieces it crosses."""
     line, own = LineString([gap.start, gap.end]), gap.between[1]
     close = sum(
         LineString([one.start, one.end]).distance(line) < CLOSE
         for one in drawn
         if one.start[1 - axis] == one.end[1 - axis]
+    )
+    room = scene.scenario.room
+    close += sum(
+        swept.boundary.buffer(CLOSE / 2).intersection(line).length > 2 * CLOSE
+        for door in room.all_doors
+        for swept in leaf_sweeps(room, door)
     )
     crossed = sum(
         one.body.intersection(line).length > 1

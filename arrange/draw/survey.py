@@ -18,7 +18,7 @@ from shapely import box, unary_union
 from shapely.geometry import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
-from arrange.data.lengths import area, is_nought, measured
+from arrange.data.lengths import area, is_nought, measured, sized
 from arrange.data.piece import Piece
 from arrange.data.room import BOXED, FAN, Beam, Door, Dormer, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
@@ -288,7 +288,7 @@ def _fixture_words(fixture: Fixture, unit: Unit) -> str:
         deep = fixture.depth or round(bounds[3] - bounds[1])
         wide = measured(across, unit)
         round_fan = fixture.kind == FAN
-        words.append(f"{wide} across" if round_fan else f"{wide} x {measured(deep, unit)}")
+        words.append(f"{wide} across" if round_fan else sized((across, deep), unit))
     if fixture.wall is not None:
         far = measured(fixture.offset, unit)
         words.append("at the left end" if is_nought(far) else f"{far} from the left")
@@ -457,7 +457,7 @@ def _row(page: Page, left: float, top: float, label: str, value: str, size: floa
 
 def size_words(piece: Piece, unit: Unit) -> str:
     """Width, depth and height, how high it hangs, and a star where that is not measured."""
-    text = " x ".join(measured(v, unit) for v in (piece.width, piece.depth, piece.height))
+    text = sized((piece.width, piece.depth, piece.height), unit)
     text = f"{text}, {measured(piece.bottom, unit)} up" if piece.bottom else text
     return f"{text} *" if piece.assumed else text
 

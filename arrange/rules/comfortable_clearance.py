@@ -117,7 +117,7 @@ class ComfortableClearance(Rule):
         elif depth < claim.steps[-1]:
             told = f"; {scene.length(claim.steps[-1])} is comfortable"
         where = f"{clearance.where} {the(placed.name)}{clearance.as_faced}"
-        if not has_front(placed.piece):
+        if placed.placement.wall is None and not has_front(placed.piece):
             where = f"{ONE_SIDE} {the(placed.name)}"
         return Measure(
             level,

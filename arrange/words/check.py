@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from arrange.data.lengths import area, length, listed, measured, the
+from arrange.data.lengths import area, gathered, length, listed, measured, sized, the
 from arrange.data.piece import Clearance, Piece
 from arrange.data.result import Alone, Checked
 from arrange.data.room import Doubt, Survey, TwoReadings
@@ -225,7 +225,7 @@ def finding_words(finding: Alone, scenario: Scenario) -> str:
 def _why(finding: Alone, scenario: Scenario) -> str:
     """What would have to give."""
     unit, piece = scenario.unit, scenario.piece(finding.piece)
-    size = " x ".join(measured(v, unit) for v in (piece.width, piece.depth, piece.height))
+    size = sized((piece.width, piece.depth, piece.height), unit)
     others = _all(finding.others)
     room = f"with only {others} in the room" if others else "in the empty room"
     said = f"{the(piece.name, first=True)} ({size}) finds no place even {room}"
@@ -253,7 +253,7 @@ def _need(clearance: Clearance, unit: Unit) -> str:
 
 
 def _all(names: Sequence[str]) -> str:
-    return listed([the(name) for name in names])
+    return listed([the(name) for name in gathered(names)])
 
 
 def _stands(piece: Piece) -> str:

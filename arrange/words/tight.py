@@ -85,9 +85,10 @@ def _one_a_side(found: Iterable[Tight]) -> list[Tight]:
 
 
 def _seen(placed: Placed, found: Iterable[Tight]) -> Iterator[Tight]:
-    """What has no front has no sides to tell apart, either: the plan shows which one it is."""
+    """What stands free and has no front has no sides to tell apart: the plan shows which one."""
+    sided = placed.placement.wall is not None or has_front(placed.piece)
     for one in found:
-        yield one if has_front(placed.piece) else replace(one, where=ONE_SIDE)
+        yield one if sided else replace(one, where=ONE_SIDE)
 
 
 def _where(scene: Scene, placed: Placed, side: Side) -> str:
