@@ -192,7 +192,7 @@ def _write_on(
 
 
 def draw_notes(board: Board, room: Room, unit: Unit) -> None:
-    """One note for each opening and fixture.
+    """One note for each opening and fixture; doors last, which leave most places to be told from.
 
     A radiator under a window shares the window's note: two leaders to the same
     stretch of wall would cross.
@@ -206,16 +206,16 @@ def draw_notes(board: Board, room: Room, unit: Unit) -> None:
         lines += [f"{f.name} below: {_fixture_words(f, unit)}" for f in under]
         target = LineString(opening_span(room, window))
         _write_inside(board, room, target, lines, style.accent, f"note:{window.name}")
-    for door in room.doors:
-        lines = [door.name, f"{measured(door.height, unit)} high, {_swing_words(door)}"]
-        target = LineString(opening_span(room, door))
-        _write_inside(board, room, target, lines, style.accent, f"note:{door.name}")
     for fixture in room.fixtures:
         target_shape = shown_at(room, fixture)
         if fixture in shared or target_shape is None:
             continue
         lines = [line for line in (fixture.name, _fixture_words(fixture, unit)) if line]
         _write_inside(board, room, target_shape, lines, style.quiet, f"note:{fixture.name}")
+    for door in room.doors:
+        lines = [door.name, f"{measured(door.height, unit)} high, {_swing_words(door)}"]
+        target = LineString(opening_span(room, door))
+        _write_inside(board, room, target, lines, style.accent, f"note:{door.name}")
 
 
 def _write_inside(
