@@ -393,9 +393,7 @@ def test_a_purchase_is_recorded_and_the_rest_arranged_around_it(tmp_path, monkey
     Path("room.toml").write_text(text, encoding="utf-8")
     done = run("shop", "room.toml", "--bought", "bookcase=70x28, 40.40", "--time", "30")
     assert done.exit_code == 0, done.output
-    assert (
-        "Recorded in room-bought.toml as bought: bookcase, 70 cm x 28 cm, for 40.40." in done.output
-    )
+    assert "Recorded in room-bought.toml as bought: bookcase, 70 x 28 cm, for 40.40." in done.output
     assert "Of 100, 10 set aside for the unexpected: 37.05 is left." in done.output  # 90 - 52.95
     assert Path("room.toml").read_text(encoding="utf-8") == text
     assert added_again(Path("room-bought-plans/shop.csv")) == Decimal("52.95")
@@ -434,8 +432,7 @@ def test_the_rest_is_chosen_again_around_what_was_bought(tmp_path, monkeypatch):
     done = run("choose", "open.toml", "--bought", "wide desk=150x75, 41.50", "--time", "60")
     assert done.exit_code == 0, done.output
     assert (
-        "Recorded in open-bought.toml as bought: wide desk, 150 cm x 75 cm, for 41.50."
-        in done.output
+        "Recorded in open-bought.toml as bought: wide desk, 150 x 75 cm, for 41.50." in done.output
     )
     assert "the wide desk (to write): already bought" in done.output
     assert Path("open.toml").read_text(encoding="utf-8") == OPEN

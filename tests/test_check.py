@@ -5,10 +5,11 @@ from pathlib import Path
 import pytest
 from file_rooms import room_file
 
+from arrange.data.result import Alone, Checked
 from arrange.scenario.read import read, read_text
 from arrange.suggesting import suggest
 from arrange.whatif.check import check
-from arrange.words.check import finding_words, impossible_words
+from arrange.words.check import finding_words, impossible_words, words
 
 # 2.4 m x 2 m, door at the right end of the bottom wall, opening out: no swing inside.
 # Ways 60 wide, as is usual.
@@ -52,7 +53,7 @@ def test_a_body_is_refused_from_the_first_centimetre_too_many(depth, fits):
     if not fits:
         assert "it is too large wherever it may stand" in impossible_words(found)[0]
         assert impossible_words(found)[0].startswith(
-            "The thing (240 cm x 141 cm x 50 cm) has nowhere to stand"
+            "The thing (240 x 141 x 50 cm) has nowhere to stand"
         )
 
 
@@ -120,3 +121,25 @@ def test_what_cannot_fit_alone_makes_the_whole_impossible(more):
     text = CLOSET + more + thing(40, 30, name="box")
     assert check(read_text(text)).impossible
     assert suggest(read_text(text), top=1, seconds=60).outcome == "impossible"
+
+
+def test_chairs_that_go_with_one_table_are_told_together():
+    """Four lines that say the same are read as a fault of four chairs."""
+    text = """
+[room]
+size = [400, 500]
+[[door]]
+wall = "C"
+from_left = 20
+width = 80
+[[piece]]
+kind = "dining table for four"
+[[piece]]
+kind = "dining chair"
+count = 4
+"""
+    case = read_text(text)
+    table = case.pieces[0].name
+    waiting = tuple(Alone(p.name, "not looked at", others=(table,)) for p in case.pieces[1:])
+    told = " ".join(words(Checked(case, (), waiting)).split())
+    assert f"Dining chairs 1 to 4 go with the {table} and were not looked at by themselves." in told

@@ -127,8 +127,21 @@ def test_the_overview_says_how_far():
     first, second, third = (
         Arrangement((on_wall(PLAN, BED, LEFT, offset),)) for offset in (500, 1800, 900)
     )
-    assert differences(plan, first, second) == ("the bed stands 130 cm further up",)
+    assert differences(plan, first, second) == ("the bed stands 130 cm further up the plan",)
     assert differences(plan, first, third) == ()
+
+
+def test_the_overview_tells_no_turn_that_nobody_sees():
+    """A round table looks the same from everywhere, a long one from its front and back."""
+    free = {"stands": "free", "major": True}
+    long, bench = (piece(name, 1600, 800, 740, **free) for name in ("long", "bench"))
+    plan = scenario(PLAN, piece("table", 1000, 1000, 740, **free), long, bench)
+    first, other, across = (
+        Arrangement(tuple(at(p, 500 + 1500 * i, 500, facing) for i, p in enumerate(plan.pieces)))
+        for facing in ("right", "left", "down")
+    )
+    assert differences(plan, first, other) == ()
+    assert differences(plan, first, across) == ("the long and the bench are turned by a quarter",)
 
 
 @pytest.mark.parametrize("seed", [1, 3, 4, 8])

@@ -295,7 +295,7 @@ def test_the_title_of_the_overview_keeps_clear_of_the_note(letters):
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("count", "words"), [(1, "1 plan, drawn"), (2, "2 plans, all")])
+@pytest.mark.parametrize(("count", "words"), [(1, "1 plan, drawn"), (2, "2 plans, both")])
 def test_the_overview_counts_what_it_shows(count, words):
     """One arrangement is not called several."""
     scenario, arrangement, _ = rooms.bedroom()
@@ -331,7 +331,7 @@ def test_the_survey_shows_every_measure_of_the_room():
     for words in (
         "wall 1  340 cm", "wall 2  410 cm", "130 cm", "150 cm", "sill 90 cm, head 210 cm",
         "opens in, hinged left", "13.94 m²", "533 cm", "The piano fits nowhere.",
-        "160 cm x 205 cm x 70 cm",
+        "160 x 205 x 70 cm",
     ):  # fmt: skip
         assert words in shown
 

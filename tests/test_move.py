@@ -246,6 +246,12 @@ def test_a_version_is_kept_held_and_taken_away_again(planned):
     kept = run("suggest", "room.toml", "--from", "plans/version.json", "--hold", "Storage trunk")
     assert kept.exit_code == 0, kept.output
 
+    again = run("move", "plans/version.json", "storage trunk", "20 cm up")
+    assert again.exit_code == 0, again.output
+    kept = {n for n in names(planned) if n.endswith(".json")}
+    (later,) = kept - {*before, "version.json"}
+    gone = run("move", "plans", "--undo")
+    assert gone.stdout == f"{later} is gone; it was made from version.json.\n"
     gone = run("move", "plans/version.json", "--undo")
     assert gone.stdout == "version.json is gone; it was made from result.json.\n"
     assert names(planned) == before

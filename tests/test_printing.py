@@ -441,7 +441,7 @@ def test_another_arrangement_has_a_file_of_its_own(finished):
 @pytest.mark.slow
 def test_a_room_without_a_plan_is_printed_too(finished):
     """The empty room and the pieces; no plan."""
-    found = run("print", "study.toml", "--scale", "1/2 in = 1 ft", "--paper", "letter")
+    found = run("print", "study.toml", "--scale", "1/2 in", "--paper", "letter")
     assert "3 pages of Letter at 1:24" in found.output
     assert len(sheets(finished / "print.pdf")) == 3
 

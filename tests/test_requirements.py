@@ -284,10 +284,10 @@ def test_requirements_are_told_piece_by_piece_then_the_wishes_then_the_room():
         held=(on_a(CHEST, 0),),
     )
     assert [describe(asked, m, tuple(declared(asked))) for m in declared(asked)] == [
-        "the chest, 100 cm x 50 cm, with its back to a wall",
+        "the chest, 100 x 50 cm, with its back to a wall",
         "70 cm free in front of the chest to use it",
         "the chest stays where it stands",
-        "the stool, 40 cm x 40 cm",
+        "the stool, 40 x 40 cm",
         "the stool stands in its place at the chest",
         "the chest stands against wall A, as you said",
         "a walkway 60 cm wide from the door to everything that is used",

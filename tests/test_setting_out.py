@@ -13,7 +13,7 @@ from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import room_shape
 from arrange.scenario.read import read, read_text
 from arrange.whatif.setting_out import SIDES_AT, setting_out
-from arrange.words.suggest import set_down_words
+from arrange.words.suggest import set_down_rows, set_down_words
 
 pytestmark = pytest.mark.fast
 
@@ -192,6 +192,53 @@ width = 80
     up = [LineString([gap.start, gap.end]) for gap in found if gap.start[0] == gap.end[0]]
     assert sorted(line.length for line in up) == [800, 1200, 1900]  # the sofa: 500 - 230 - 80 cm
     assert min(a.distance(b) for a, b in combinations(up, 2)) >= 150
+
+
+def test_no_length_lies_on_an_open_door():
+    """The leaf is hung 30 cm from the right wall, where the middle of the cupboard's side is."""
+    text = """
+[room]
+size = [400, 500]
+[[door]]
+wall = "C"
+from_left = 30
+width = 80
+hinge = "left"
+[[piece]]
+kind = "chest of drawers"
+width = 80
+depth = 60
+stands_now = { wall = "B", from_left = 300 }
+"""
+    scenario = read_text(text)
+    scene = Scene(scenario, Arrangement(tuple(scenario.today)))
+    (gap,) = measures(scene, setting_out(scenario, scene.arrangement))
+    assert (gap.length, gap.start[0]) == (1200, gap.end[0])
+    assert abs(gap.start[0] - (4000 - 300)) >= 75
+
+
+def test_chairs_at_a_table_are_told_together():
+    """Nobody puts a tape to a chair that is pushed about all day."""
+    text = """
+[room]
+size = [400, 500]
+[[door]]
+wall = "C"
+from_left = 20
+width = 80
+[[piece]]
+kind = "dining table for two"
+name = "table"
+stands_now = { across = 150, up = 300, facing = "down" }
+[[piece]]
+kind = "dining chair"
+count = 2
+"""
+    scenario = read_text(text)
+    chairs = [Placement(f"dining chair {i + 1}", "up", 1650, (2480, 3770)[i]) for i in (0, 1)]
+    rows = set_down_rows(scenario, Arrangement((*scenario.today, *chairs)))
+    assert rows[-1] == "dining chairs 1 and 2: at the table, as on the plan"
+    assert [row.split(":")[0] for row in rows] == ["table", "dining chairs 1 and 2"]
 
 
 def test_in_a_bay_a_length_is_taken_along_its_own_wall():

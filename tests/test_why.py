@@ -29,7 +29,7 @@ def test_what_clashes_is_listed_with_its_sum_and_what_would_have_to_give(file, t
     answer = run("why", str(file), "--out", str(out), "--most", "1")
     assert answer.exit_code == 3, answer.output
     assert "It does not fit, and that is proven" in answer.output
-    assert "1  the bench, 300 cm x 200 cm, with its back to a wall" in answer.output
+    assert "1  the bench, 300 x 200 cm, with its back to a wall" in answer.output
     assert "all of them together are impossible" in " ".join(answer.output.split())
     assert "fixing only this list may not be enough" in " ".join(answer.output.split())
     assert "What would help" in answer.output
@@ -98,7 +98,7 @@ def test_suggest_names_the_first_clash(file, tmp_path):
     assert "You cannot have all of these:" in answer.output
     assert "arrange why tells what clashes" in answer.output
     data = json.loads((tmp_path / "out" / "result.json").read_text())
-    assert data["why"]["members"][0]["words"].startswith("the bench, 300 cm x 200 cm")
+    assert data["why"]["members"][0]["words"].startswith("the bench, 300 x 200 cm")
 
 
 def test_the_sheet_shows_the_sum_and_what_lacks():
@@ -112,5 +112,5 @@ def test_the_sheet_shows_the_sum_and_what_lacks():
     assert gids.count("section:text") >= len(conflict.arithmetic.section.crossed)
     assert "lack" in gids or conflict.arithmetic.requirement.kind == "walkway"
     listed = " ".join(texts)
-    assert "the bench, 300 cm x 200 cm" in listed
+    assert "the bench, 300 x 200 cm" in listed
     assert "cm of" in listed

@@ -18,7 +18,6 @@ from plain_rooms import (
     on_wall,
     piece,
     room,
-    says,
     scenario,
     sentences,
     window,
@@ -155,7 +154,10 @@ def test_glare_names_the_window_and_the_side():
     assert sentences(s, "screen-glare", at(DESK, 1500, 2500, "down")) == [
         "The desk has the window straight behind it"
     ]
-    assert says(s, "screen-glare", [at(DESK, 3500, 2500, "down")], "desk", "no", "at right angles")
+    for facing, told in (("up", "faces"), ("down", "has its back to")):
+        assert sentences(s, "screen-glare", at(DESK, 3500, 2500, facing)) == [
+            f"The desk {told} a wall with a window; at right angles to it is better"
+        ]
 
 
 @pytest.mark.parametrize(

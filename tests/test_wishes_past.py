@@ -98,8 +98,8 @@ def test_seats_far_off_are_not_of_the_group(y, level):
     ("screen", "level", "said"),
     [
         (2300, 2, "passes the seats"),
-        (2301, 1, "passes the seats, but the screen stands in it"),
-        (2800, 1, "passes the seats, but the screen stands in it"),
+        (2301, 1, "passes the seats, but the screen is in the way"),
+        (2800, 1, "passes the seats, but the screen is in the way"),
         (2801, 1, "passes the seats, but runs between them and the screen"),
     ],
 )

@@ -167,6 +167,13 @@ def test_the_side_that_is_told_is_the_side_that_is_free(side, other, x):
     told = {c.about[0]: rule.measure(scene, c).sentence for c in rule.claims(case)}
     assert told[side].startswith(f"40 cm free on the {side} of the bed (as you face it)")
     assert f"on the {other} of the bed" in told[other]
+    # The same without a wall at its back or a front: nobody could say which side that is.
+    stands = (at("bed", "down", 1500, 900), at("box", "down", x, 1500))
+    told = {
+        c.about[0]: rule.measure(Scene(case, Arrangement(stands)), c).sentence
+        for c in rule.claims(case)
+    }
+    assert told[side].startswith("40 cm free on one side of the bed to use it")
     assert "40 cm" not in told[other]
 
 

@@ -70,7 +70,11 @@ def plan_from(plan: str) -> tuple[Scenario, Arrangement, Path, int]:
     scenario, _ = earlier.again()
     if scenario is None:
         made = earlier.made_from or "its scenario file"
-        fault = Fault("", f"{made} is gone, or has been changed since", "run suggest again")
+        fault = Fault(
+            "",
+            f"{made} is not here or beside the plan, or has been changed since",
+            "copy it beside the plan, or run suggest again",
+        )
         raise ScenarioError(str(path), (fault,))
     return scenario, earlier.suggestion.arrangement, path, rank
 

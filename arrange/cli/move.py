@@ -23,7 +23,7 @@ DATA = "version.json"
 @click.argument("plan", metavar="PLAN")
 @click.argument("piece", metavar="PIECE", required=False)
 @click.argument("how", metavar="HOW", required=False)
-@click.option("--undo", is_flag=True, help="Take a version away again: PLAN names it.")
+@click.option("--undo", is_flag=True, help="Take away the last version, or the one that PLAN is.")
 @out_option
 @format_option
 def move(
@@ -92,10 +92,19 @@ def _taken_back(plan: str) -> str:
     from arrange.output.files import take_away  # noqa: PLC0415
     from arrange.output.reading import read_result, result_named  # noqa: PLC0415
 
-    path, _ = result_named(plan)
+    path = _last_version(result_named(plan)[0])
     version = read_result(path, 1)  # refuses what is no result
     if not version.moved_from:
         fault = Fault("", "this did not come from a move", "only a version can be taken back")
         raise ScenarioError(str(path), (fault,))
     take_away(path)
     return f"{path.name} is gone; it was made from {version.moved_from}."
+
+
+def _last_version(path: Path) -> Path:
+    """The version kept last beside a plan, if there is one; a version is meant itself."""
+    stem = Path(DATA).stem
+    if path.name.startswith(stem):
+        return path
+    kept = path.parent.glob(f"{stem}*{Path(DATA).suffix}")
+    return max(kept, key=lambda one: one.stat().st_mtime_ns, default=path)

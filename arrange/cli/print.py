@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from arrange.data.scenario import Scenario
 
 # "1/2 in = 1 ft" is 1:24.
-RATIOS = {"1:20": 20, "1:24": 24, "1/2in=1ft": 24, "1:25": 25, "1:50": 50}
+RATIOS = {"1:20": 20, "1:24": 24, "1/2in=1ft": 24, "1/2in": 24, "1:25": 25, "1:50": 50}
 PAPERS = ("A4", "A3", "Letter")
 
 

@@ -25,6 +25,8 @@ HALF_INCH = 127  # tenths of a millimetre
 FINEST_INCH = 32
 OWN = ("the ", "my ", "our ", "your ")
 NOBODYS = "child's "  # kinds of pieces are called so
+# What has a plural by an s alone, before its number.
+NUMBERED = re.compile(r"(?P<stem>(?!.* of )\D*[^\W\dsxzhyf]) (?P<number>\d{1,4})")
 Rounding = Literal["near", "down", "up"]
 
 
@@ -68,6 +70,21 @@ def measured(mm: int, unit: Unit, rounded: Rounding = "near") -> str:
     return _said(_count(mm, unit, rounded), unit)
 
 
+def sized(sides: Sequence[int], unit: Unit, rounded: Rounding = "near") -> str:
+    """The sides of a piece as a shop says them: the unit once, and inches without feet.
+
+    >>> sized((1800, 2100), "cm"), sized((991, 2032, 495), "in"), sized((1400, 800), "m")
+    ('180 x 210 cm', '39 x 80 x 19 1/2 in', '1.40 x 0.80 m')
+    """
+    counts = [_count(mm, unit, rounded) for mm in sides]
+    told, named = [str(count) for count in counts], "mm" if unit == "mm" else "cm"
+    if unit == "in":
+        told, named = [_halves(count) for count in counts], "in"
+    elif unit == "m" and max(counts) >= 100:
+        told, named = [f"{count // 100}.{count % 100:02}" for count in counts], "m"
+    return f"{' x '.join(told)} {named}"
+
+
 def is_nought(told: str) -> bool:
     """Whether a length as told is none at all.
 
@@ -97,6 +114,15 @@ def short_by(asked: int, there: int, unit: Unit) -> str:
     return _said(lack, unit) if lack > 0 else f"less than {_said(1, unit)}"
 
 
+def wider_by(asked: int, more: int, unit: Unit) -> str:
+    """How much wider than ``asked`` something ``more`` than that is: the difference as told.
+
+    >>> wider_by(500, 10, "in"), measured(500, "in"), measured(510, "in", "down")
+    ('1/2 in', '19 1/2 in', '20 in')
+    """
+    return _said(max(0, _count(asked + more, unit, "down") - _count(asked, unit)), unit)
+
+
 def _count(mm: int, unit: Unit, rounded: Rounding = "near") -> int:
     """How many of the smallest lengths that are said in a unit."""
     if unit == "mm":
@@ -124,12 +150,18 @@ def _steps(amount: int, step: int, rounded: Rounding) -> int:
     return -((slack - amount) // step)
 
 
+def _halves(count: int) -> str:
+    """Half inches as inches: "19 1/2"."""
+    whole, over = divmod(count, 2)
+    half = "1/2" if over else ""
+    return " ".join(filter(None, (str(whole) if whole or not half else "", half)))
+
+
 def _feet(halves: int) -> str:
     whole, over = divmod(halves, 2)
     half = "1/2" if over else ""
     if whole < FEET_FROM_INCHES:
-        inches = " ".join(filter(None, (str(whole) if whole or not half else "", half)))
-        return f"{inches} in"
+        return f"{_halves(halves)} in"
     feet, rest = divmod(whole, 12)
     if not rest:
         # Without its unit a half would be read as half a foot.
@@ -199,6 +231,26 @@ def listed(items: Sequence[str], last: str = "and") -> str:
     if len(items) < 2:
         return "".join(items)
     return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def gathered(names: Sequence[str], least: int = 3) -> list[str]:
+    """Names in their order, ``least`` or more that differ by a number alone told as one.
+
+    >>> gathered(["desk", "dining chair 2", "dining chair 1", "dining chair 3"])
+    ['desk', 'dining chairs 1 to 3']
+    >>> gathered(["stool 1", "stool 2"], 2), gathered(["bench 1", "bench 2", "bench 3"])
+    (['stools 1 and 2'], ['bench 1', 'bench 2', 'bench 3'])
+    """
+    parts = {name: found for name in names if (found := NUMBERED.fullmatch(name))}
+    told: dict[str, None] = {}
+    for name in names:
+        stem = parts[name]["stem"] if name in parts else ""
+        numbers = sorted(int(p["number"]) for p in parts.values() if p["stem"] == stem)
+        low, high = (numbers[0], numbers[-1]) if numbers else (0, 0)
+        whole = len(numbers) >= least and high - low + 1 == len(numbers)
+        joined = "and" if len(numbers) == 2 else "to"
+        told[f"{stem}s {low} {joined} {high}" if whole else name] = None
+    return list(told)
 
 
 def the(name: str, *, first: bool = False) -> str:

@@ -41,6 +41,7 @@ SIDE_WORDS: dict[Side, str] = {
     "left": "on the left of",
     "right": "on the right of",
 }
+ONE_SIDE = "on one side of"
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +98,7 @@ class Clearance:
         'in front of or on the left of'
         """
         if set(self.sides) == {"left", "right"}:
-            return "on one side of"
+            return ONE_SIDE
         return " or ".join(SIDE_WORDS[side] for side in self.sides)
 
     @property
@@ -287,6 +288,11 @@ class Piece:
     def is_a(self, role: str) -> bool:
         """Whether the piece plays ``role``."""
         return role in self.roles
+
+    @property
+    def pulled_up(self) -> bool:
+        """Whether it is a chair that goes where its table is, and is pushed about all day."""
+        return self.anchor is not None and bool(self.roles & MOVED_SEATS)
 
 
 def tips(piece: Piece) -> bool:

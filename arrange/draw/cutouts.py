@@ -17,7 +17,7 @@ from shapely.geometry import Polygon
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.lengths import measured
 from arrange.data.piece import Clearance, Piece
-from arrange.data.room import FACINGS, Room, Vector
+from arrange.data.room import Room, Vector
 from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import ABOVE, Board
 from arrange.draw.labels import Spot, Wanted, find_inside, sizes_between, write_first
@@ -27,7 +27,7 @@ from arrange.draw.symbols import Drawn, draw_pieces
 from arrange.draw.text import wrapped
 from arrange.draw.tiles import Paper, Tiling, tiled
 from arrange.geometry.outlines import edge
-from arrange.geometry.shapes import clearance_zone, footprint, turns
+from arrange.geometry.shapes import clearance_zone, footprint, has_front
 
 AIR = 5.0  # mm of paper between two pieces
 MARK = 2.4  # mm of paper: height of the mark at a front
@@ -212,7 +212,7 @@ def _name(board: Board, one: Drawn, zones: Sequence[Polygon]) -> None:
 
 def _mark_front(board: Board, one: Drawn, size: float) -> None:
     """A small triangle inside the middle of its front, pointing out; a rug or a plant has none."""
-    if one.piece.flat or len(turns(one.piece)) < len(FACINGS):
+    if one.piece.flat or not has_front(one.piece):
         return
     depth, start, end = edge(one.piece, "front")
     high, middle = min(size, depth * 0.3, (end - start) * 0.3), (start + end) / 2

@@ -33,10 +33,17 @@ TURNED = 1.6  # what reading sideways costs, in points of text size
 NEAR = 0.12  # how far from its best spot a name may go, in sides of a square as large
 FOLDED = 0.45  # what each further line costs, in points of text size
 
-# Where a leader may leave a text box, in shares of its size from its middle.
-EDGE = np.array(
-    [(x, y) for x in (-0.25, 0.0, 0.25) for y in (-0.5, 0.5)] + [(-0.5, 0.0), (0.5, 0.0)]
-)
+ACROSS = 1.0  # points: what a cell of a leader costs that lies on another piece
+
+
+@cache
+def _edge(text: str) -> Numbers:
+    """Where a leader may leave a text, in shares of its box from its middle: always at a line."""
+    widths = [extent(line, 10.0)[0] for line in text.split("\n")]
+    top, bottom = widths[0] / max(widths), widths[-1] / max(widths)
+    middle = max(widths[(len(widths) - 1) // 2], widths[len(widths) // 2]) / max(widths)
+    ends = [(x * wide, y) for x in (-0.25, 0.0, 0.25) for wide, y in ((top, 0.5), (bottom, -0.5))]
+    return np.array([*ends, (-0.5 * middle, 0.0), (0.5 * middle, 0.0)])
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,7 +208,8 @@ def _free_place(
     )
     costs = off + board.mm(30) * soft
     picks = _picked(costs)
-    aims, edge = _aims(target), board.size(text, size, bold, pad=0.6)
+    aims = _aims(target)
+    edge = _edge(text) * np.asarray(board.size(text, size, bold, pad=0.6))
     best, least = None, math.inf
     for first in range(0, len(picks), TOGETHER):
         some = picks[first : first + TOGETHER]
@@ -241,9 +249,9 @@ def _aims(target: BaseGeometry) -> Numbers:
     return np.asarray(shapely.get_coordinates(target))
 
 
-def _leaders(centres: Numbers, box: Vector, aims: Numbers) -> tuple[Numbers, Numbers]:
-    """The shortest line from the edge of a text box at each of the centres to one of ``aims``."""
-    starts = centres[:, None, :] + EDGE * np.asarray(box)
+def _leaders(centres: Numbers, edge: Numbers, aims: Numbers) -> tuple[Numbers, Numbers]:
+    """The shortest line from the ``edge`` of a text at each of the centres to one of ``aims``."""
+    starts = centres[:, None, :] + edge
     off = ((starts[:, :, None, :] - aims[None, None, :, :]) ** 2).sum(axis=3)
     nearest = off.reshape(len(centres), -1).argmin(axis=1)
     i, j = np.divmod(nearest, len(aims))
@@ -251,7 +259,7 @@ def _leaders(centres: Numbers, box: Vector, aims: Numbers) -> tuple[Numbers, Num
 
 
 def _crossings(board: Board, starts: Numbers, ends: Numbers) -> Numbers:
-    """What each leader costs by the lines it crosses; text in its way forbids it."""
+    """What each leader costs by what it crosses, lines and pieces; text in its way forbids it."""
     lengths = np.hypot(*(ends - starts).T)
     steps = np.maximum(2, (lengths / board.ink.cell).astype(np.int64) + 1)
     firsts = np.cumsum(steps) - steps
@@ -261,7 +269,10 @@ def _crossings(board: Board, starts: Numbers, ends: Numbers) -> Numbers:
     under = board.ink.indices(points)  # both rasters have the same cells
     texts = np.add.reduceat(board.texts.marks[under] != 0, firsts, dtype=np.int64)
     inks = np.add.reduceat(board.ink.marks[under] != 0, firsts, dtype=np.int64)
-    return np.where(texts > 0, math.inf, inks * board.mm(3))
+    owners = np.where(board.solid.marks[under] != 0, board.owner.marks[under], 0)
+    own = np.repeat(board.owner.under(ends), steps)
+    others = np.add.reduceat((owners != 0) & (owners != own), firsts, dtype=np.int64)
+    return np.where(texts > 0, math.inf, inks * board.mm(3) + others * board.mm(ACROSS))
 
 
 def _write_with_leader(
@@ -352,13 +363,17 @@ def draw_names(
     outside = [
         one
         for one in sorted(placed, key=lambda d: (-d.shape.area, d.number))
-        if not _write_inside(board, one, Wanted(_wordings(one), sizes, style.text), 0.8)
+        if not _write_inside(
+            board, one, Wanted(_wordings(one, numbers is None), sizes, style.text), 0.8
+        )
     ]
     missing: list[str] = []
     for one in outside:
         wanted = Wanted(_wordings(one), (style.least_name_size,), style.text)
         named = numbers is None or one.piece.major
         if named and write_nearby(board, one.shape, wanted, f"name:{one.piece.name}"):
+            continue
+        if numbers is None and _write_inside(board, one, wanted, 0.8):
             continue
         if numbers is None or not _write_number(board, one, numbers):
             missing.append(one.piece.name)
@@ -418,9 +433,14 @@ def without_number(name: str) -> str:
     return words[0] if len(words) == 2 and words[1].isdecimal() else name
 
 
-def _wordings(one: Drawn) -> tuple[str, ...]:
+def _wordings(one: Drawn, told_apart: bool = False) -> tuple[str, ...]:
+    """What a piece may be called; ``told_apart`` keeps the number of all but chairs at a table."""
     name, short = one.piece.name, one.piece.short
-    return (name, short) if short and short != name else (name,)
+    number = name.removeprefix(without_number(name)).strip()
+    wordings = [name, f"{short} {number}"] if short and number else [name]
+    if short and not (told_apart and number and not one.piece.pulled_up):
+        wordings.append(short)
+    return tuple(dict.fromkeys(wordings))
 
 
 def draw_wall_names(board: Board, room: Room) -> None:

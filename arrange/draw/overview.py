@@ -13,8 +13,9 @@ from matplotlib.figure import Figure
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.lengths import listed, points, the
+from arrange.data.piece import Piece
 from arrange.data.result import Suggestion
-from arrange.data.room import Room
+from arrange.data.room import Facing, Room
 from arrange.data.scenario import Scenario
 from arrange.different import leading, length2
 from arrange.draw.grid import (
@@ -31,26 +32,37 @@ from arrange.draw.page import MARGIN, Bit, Box, Page, line_height
 from arrange.draw.plan import PlanOptions, on_paper
 from arrange.draw.style import LEAST, STYLE, Style
 from arrange.geometry.scene import Scene
+from arrange.geometry.shapes import has_front, turn_facing, turns
 from arrange.geometry.spots import middle2
 from arrange.words.places import FREE, TURNED, stands_words, wall_called
 from arrange.words.reasons import choose, not_avoided, not_avoided_head, said_of_all
 
 OVERVIEW = Setting((10.5, 9.0, 8.0, LEAST), (36.0, 42.0, 50.0, 60.0, 80.0))
 REASONS = (3, 2, 1)  # best and worst of each, where there is room
+SEVERAL = {"is": "are", "stands": "stand", "faces": "face"}
 MOST = 12  # suggestions; more would be too small to compare
 
 
 def place_words(scenario: Scenario, placement: Placement) -> tuple[str, str]:
     """Where a piece stands and which way it faces, for the reader of the plan.
 
-    A piece on a wall or across a corner faces away from it: then the second word is empty.
+    The second word is empty across a corner, and where no quarter turn can be seen; of a piece
+    alike from front and back it is "down" or "left".
     """
+    seen = turns(scenario.piece(placement.piece))
     if placement.corner is not None:
         return stands_words(scenario, placement), ""
     if placement.wall is not None:
         wall = scenario.room.walls[placement.wall]
-        return wall.part_of or wall.name, "" if placement.facing is None else placement.facing
-    return "", placement.facing or ""
+        return wall.part_of or wall.name, _seen(placement.facing, seen)
+    return "", _seen(placement.facing, seen)
+
+
+def _seen(facing: Facing | None, seen: Sequence[Facing]) -> str:
+    """A quarter turn, or the one of those that can be ``seen`` that looks like it."""
+    if facing is None or len(seen) == 1:
+        return ""
+    return facing if facing in seen else turn_facing(facing, 2)
 
 
 def differences(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[str, ...]:
@@ -59,7 +71,7 @@ def differences(scenario: Scenario, first: Arrangement, other: Arrangement) -> t
     Two alike pieces that changed places are no difference. Of moves along a wall or over the
     floor only those count that make it another plan.
     """
-    phrases: dict[tuple[str, str], list[str]] = {}
+    phrases: list[tuple[str, str]] = []
     majors = [p for p in scenario.pieces if p.major]
     for alike in dict.fromkeys(p.alike for p in majors):
         names = [p.name for p in majors if p.alike == alike]
@@ -72,40 +84,55 @@ def differences(scenario: Scenario, first: Arrangement, other: Arrangement) -> t
                 left_over.remove(now)
             else:
                 moved.append((name, now))
-        for (name, now), was in zip(moved, left_over, strict=True):
-            phrases.setdefault(_phrase(scenario.room, now, was[0]), []).append(the(name))
-    told = (f"{listed(who)} {told[len(who) > 1]}" for told, who in phrases.items())
-    return tuple(told) or _moved(scenario, first, other)
+        phrases += [
+            (name, _told(scenario.room, scenario.piece(name), now, was[0]))
+            for (name, now), was in zip(moved, left_over, strict=True)
+        ]
+    return _together(phrases) or _moved(scenario, first, other)
 
 
 def _moved(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[str, ...]:
     """A few words for all large pieces that stand as before, but equally far from there."""
     was, now = Scene(scenario, first), Scene(scenario, other)
-    gone: dict[str, list[str]] = {}
+    gone: list[tuple[str, str]] = []
     for piece in (piece for alike in leading(scenario) for piece in alike):
         (a, b), (c, d) = (middle2(one.find(piece.name)) for one in (was, now))
         if (far := max(abs(a - c), abs(b - d))) > length2(scenario):
-            told = f"{now.length(round(far / 20) * 10)} further {_side(c - a, d - b)}"
-            gone.setdefault(told, []).append(the(piece.name))
+            told = f"stands {now.length(round(far / 20) * 10)} further {_way(c - a, d - b)}"
+            gone.append((piece.name, told))
+    return _together(gone)
+
+
+def _way(across: int, up: int) -> str:
+    """Where on the plan it has gone."""
+    if abs(across) >= abs(up):
+        return "to the right" if across > 0 else "to the left"
+    return "up the plan" if up > 0 else "down the plan"
+
+
+def _together(told: Sequence[tuple[str, str]]) -> tuple[str, ...]:
+    """A phrase for each thing that is told, of all that it is told of."""
+    who: dict[str, list[str]] = {}
+    for name, what in told:
+        who.setdefault(what, []).append(the(name))
     return tuple(
-        f"{listed(who)} stand{'s' if len(who) == 1 else ''} {told}" for told, who in gone.items()
+        f"{listed(names)} {what if len(names) == 1 else _of_several(what)}"
+        for what, names in who.items()
     )
 
 
-def _side(across: int, up: int) -> str:
-    """Where on the plan it has gone."""
-    if abs(across) >= abs(up):
-        return "right" if across > 0 else "left"
-    return "up" if up > 0 else "down"
+def _of_several(what: str) -> str:
+    verb, rest = what.split(" ", 1)
+    return f"{SEVERAL[verb]} {rest}"
 
 
-def _phrase(room: Room, now: tuple[str, str], was: str) -> tuple[str, str]:
-    """What is new of one piece, and of several."""
+def _told(room: Room, piece: Piece, now: tuple[str, str], was: str) -> str:
+    """What is said of a piece that stands elsewhere, or is turned another way."""
     if now[0] != was:
-        where = _wall(room, now[0])
-        return f"is {where}", f"are {where}"
-    way = TURNED.get(now[1], "a corner")
-    return f"faces {way}", f"face {way}"
+        return f"is {_wall(room, now[0])}"
+    if not has_front(piece):
+        return "is turned by a quarter"
+    return f"faces {TURNED.get(now[1], 'a corner')}"
 
 
 def _wall(room: Room, name: str) -> str:
@@ -155,7 +182,7 @@ def _fullest(
 
 
 def _count(n: int) -> str:
-    return "1 plan, drawn" if n == 1 else f"{n} plans, all drawn"
+    return "1 plan, drawn" if n == 1 else f"{n} plans, {'both' if n == 2 else 'all'} drawn"
 
 
 def _cell(

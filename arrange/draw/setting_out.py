@@ -20,11 +20,11 @@ from arrange.draw.style import LEAST, STYLE, Style
 from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import frame
 from arrange.whatif.setting_out import SetDown, Taped, crossed, setting_out, tape_lines
-from arrange.words.suggest import CHECK, ORDER, check_lines, set_down_words
+from arrange.words.suggest import CHECK, check_lines, order_words, set_down_rows
 
 KEY = (
     "Each length runs from a wall, or from what stands already, to the nearest side of a piece. "
-    "The list has those of the small pieces."
+    "The list has those of the small pieces. Left and right as you face the piece."
 )
 SIZES = (7.5, LEAST)  # points, of the list
 HEADS = 14.0  # mm for the two heads of the list
@@ -47,7 +47,7 @@ def placing_sheet(
     left = column_left(page)
     rank = f"Where it goes: arrangement {suggestion.rank} of {total}"
     top = draw_title(page, scenario.title, rank, "rank", left) + 3.0
-    rows = [f"{one.piece}: {set_down_words(one, scenario.unit)}" for one in told]
+    rows = set_down_rows(scenario, arrangement)
     _draw_list(page, check_lines(scenario, suggestion), rows, left, top)
     return page.figure
 
@@ -59,6 +59,7 @@ def _draw_list(
     height = page.height - MARGIN - top - HEADS
     size = largest_size(SIZES, lambda s: _height([*checks, *rows], s) <= height)
     shown = shortened([checks, rows], lambda told: _height(_flat(told), size) <= height)
+    head = order_words(bool(checks))
     (checks, more_checks), (rows, more_rows) = shown
     if checks or more_checks:
         top = page.paragraph(left, top, COLUMN, CHECK, size + 1, bold=True) + AIR
@@ -66,7 +67,7 @@ def _draw_list(
         for line in checks:
             top = page.item(left, top, COLUMN, dash, line, size, gid="check") + AIR
         top = _draw_more(page, left, top, more_checks, size) + 2.0
-    top = page.paragraph(left, top, COLUMN, ORDER, size + 1, bold=True) + AIR
+    top = page.paragraph(left, top, COLUMN, head, size + 1, bold=True) + AIR
     for number, row in enumerate(rows, 1):
         mark = Bit(str(number), size, page.style.accent, bold=True)
         top = page.item(left, top, COLUMN, mark, row, size, indent=INDENT, gid="set down") + AIR

@@ -18,7 +18,7 @@ from shapely import box, unary_union
 from shapely.geometry import LineString, Point
 from shapely.geometry.base import BaseGeometry
 
-from arrange.data.lengths import area, is_nought, measured
+from arrange.data.lengths import area, is_nought, measured, sized
 from arrange.data.piece import Piece
 from arrange.data.room import BOXED, FAN, Beam, Door, Dormer, Fixture, Room, Vector, Wall, Window
 from arrange.data.scenario import Scenario, Unit
@@ -192,7 +192,7 @@ def _write_on(
 
 
 def draw_notes(board: Board, room: Room, unit: Unit) -> None:
-    """One note for each opening and fixture.
+    """One note for each opening and fixture; doors last, which leave most places to be told from.
 
     A radiator under a window shares the window's note: two leaders to the same
     stretch of wall would cross.
@@ -206,16 +206,16 @@ def draw_notes(board: Board, room: Room, unit: Unit) -> None:
         lines += [f"{f.name} below: {_fixture_words(f, unit)}" for f in under]
         target = LineString(opening_span(room, window))
         _write_inside(board, room, target, lines, style.accent, f"note:{window.name}")
-    for door in room.doors:
-        lines = [door.name, f"{measured(door.height, unit)} high, {_swing_words(door)}"]
-        target = LineString(opening_span(room, door))
-        _write_inside(board, room, target, lines, style.accent, f"note:{door.name}")
     for fixture in room.fixtures:
         target_shape = shown_at(room, fixture)
         if fixture in shared or target_shape is None:
             continue
         lines = [line for line in (fixture.name, _fixture_words(fixture, unit)) if line]
         _write_inside(board, room, target_shape, lines, style.quiet, f"note:{fixture.name}")
+    for door in room.doors:
+        lines = [door.name, f"{measured(door.height, unit)} high, {_swing_words(door)}"]
+        target = LineString(opening_span(room, door))
+        _write_inside(board, room, target, lines, style.accent, f"note:{door.name}")
 
 
 def _write_inside(
@@ -312,9 +312,10 @@ def _size_words(fixture: Fixture, unit: Unit) -> list[str]:
     if not has_body(fixture):
         return [f"{measured(fixture.width, unit)} wide"] if fixture.burns else []
     bounds = fixture_shape(fixture).bounds
-    wide = measured(fixture.width or round(bounds[2] - bounds[0]), unit)
-    deep = measured(fixture.depth or round(bounds[3] - bounds[1]), unit)
-    return [f"{wide} across" if fixture.kind == FAN else f"{wide} x {deep}"]
+    across = fixture.width or round(bounds[2] - bounds[0])
+    deep = fixture.depth or round(bounds[3] - bounds[1])
+    round_fan = fixture.kind == FAN
+    return [f"{measured(across, unit)} across" if round_fan else sized((across, deep), unit)]
 
 
 def number_corners(board: Board, room: Room) -> None:
@@ -460,7 +461,7 @@ def _row(page: Page, left: float, top: float, label: str, value: str, size: floa
 
 def size_words(piece: Piece, unit: Unit) -> str:
     """Width, depth and height, how high it hangs, and a star where that is not measured."""
-    text = " x ".join(measured(v, unit) for v in (piece.width, piece.depth, piece.height))
+    text = sized((piece.width, piece.depth, piece.height), unit)
     text = f"{text}, {measured(piece.bottom, unit)} up" if piece.bottom else text
     return f"{text} *" if piece.assumed else text
 

@@ -17,6 +17,7 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import linemerge
 
 from arrange.data.lengths import listed, measured, points
+from arrange.data.scenario import Unit
 from arrange.data.swap import STILL, Answer, Moved, Plan, Reading, Swap
 from arrange.draw.board import ABOVE, Board, polygons
 from arrange.draw.grid import (
@@ -74,8 +75,7 @@ def before_after_sheet(swap: Swap, *, style: Style = STYLE) -> Figure:
         top = page.paragraph(MARGIN, top, width, text, KEY + 1)
     title, place = f"{swap.before.title}: before and after", page.below(top + 2, 9.5)
     draw_numbers(page, draw_grid(page, title, cells, place, setting=SETTING))
-    if swap.free.moved or swap.held.moved:
-        _draw_key(page, swap)
+    _draw_key(page, (swap.free, swap.held), swap.before.unit)
     return page.figure
 
 
@@ -102,6 +102,7 @@ def moved_sheet(answer: str, reading: Reading, *, style: Style = STYLE) -> Figur
     cells += _after("After", reading, style, free=False)
     title, place = f"{before.scenario.title}: before and after", page.below(top + 2, 9.5)
     draw_numbers(page, draw_grid(page, title, cells, place, setting=SETTING))
+    _draw_key(page, (reading,), before.scenario.unit)
     return page.figure
 
 
@@ -183,23 +184,29 @@ def _cell(
     )
 
 
-def _draw_key(page: Page, swap: Swap) -> None:
-    """What the marks mean, at the foot, each with a small sample of it."""
+def _draw_key(page: Page, readings: Sequence[Reading], unit: Unit) -> None:
+    """What the marks on the plans mean, at the foot, each with a small sample of it."""
+    moves = {m.move for reading in readings for m in reading.moved}
+    if not moves:
+        return
     style = page.style
-    was = "where it was"
-    for reading in (swap.free, swap.held):
+    was, there = "where it was", False
+    for reading in readings:
         stood = [m for m in reading.moved if m.was and m.move != "gone"]
+        there = there or bool(stood)
         if reading.before.plan and len(traced(reading.before.plan, reading.moved)) < len(stood):
             was = "where a large piece was"
-    small = measured(STILL, swap.before.unit, "down")
+    small = measured(STILL, unit, "down")
     y = page.height - MARGIN - 7.5
     left = MARGIN
-    for sample, text in (
-        ("thick", "moved"),
-        ("double", "changed or new"),
-        ("dashed", was),
-        ("crossed", "left out"),
+    for sample, text, shown in (
+        ("thick", "moved", bool(moves - {"changed", "new", "gone"})),
+        ("double", "changed or new", bool(moves & {"changed", "new"})),
+        ("dashed", was, there),
+        ("crossed", "left out", "gone" in moves),
     ):
+        if not shown:
+            continue
         _sample(page, sample, left, y)
         page.write(left + 8.5, y + 2.6, text, KEY, colour=style.quiet)
         left += 8.5 + text_width(text, KEY) + 6

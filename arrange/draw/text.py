@@ -5,7 +5,6 @@ Sizes, widths and heights are in points here; ``page`` has the same in mm.
 
 from __future__ import annotations
 
-import warnings
 from functools import lru_cache
 from itertools import repeat
 
@@ -19,6 +18,7 @@ from arrange.draw.style import FONT
 LINE_SPACING = 1.12
 SPACE = 0.42  # about how wide a space is with the air of its neighbours, in text sizes
 UNITS = {"mm", "cm", "m", "in", "ft"}
+BOX = 11.5  # points at ten: what is drawn in place of a letter that the font lacks
 _FINE = 4  # measure on a raster four times finer than a point
 
 
@@ -47,15 +47,13 @@ def _advance(before: str, letter: str, bold: bool) -> float:
     a millisecond, and a sheet asks for a thousand.
     """
     face = _face(bold)
-    with warnings.catch_warnings():
-        warnings.filterwarnings("ignore", message=".*[Gg]lyph")
-        glyph = face.load_char(ord(letter), flags=LoadFlags.NO_HINTING)
-        index = face.get_char_index
-        kerning = (
-            face.get_kerning(index(ord(before)), index(ord(letter)), Kerning.UNFITTED)
-            if before
-            else 0
-        )
+    index = face.get_char_index
+    if not index(ord(letter)):
+        return BOX
+    glyph = face.load_char(ord(letter), flags=LoadFlags.NO_HINTING)
+    kerning = 0
+    if before:
+        kerning = face.get_kerning(index(ord(before)), index(ord(letter)), Kerning.UNFITTED)
     return (glyph.linearHoriAdvance / 65536 + kerning / 64) / _FINE
 
 

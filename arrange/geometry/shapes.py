@@ -431,6 +431,11 @@ def turns(piece: Piece) -> tuple[Facing, ...]:
     return ("down", "left")
 
 
+def has_front(piece: Piece) -> bool:
+    """Whether anybody could tell its front from its back: not of a table, round or long."""
+    return len(turns(piece)) == len(FACINGS)
+
+
 def _need(piece: Piece, side: Side) -> list[tuple[object, ...]]:
     return [
         (c.least, c.comfortable, c.skip_start, c.skip_end, c.height, len(c.sides))

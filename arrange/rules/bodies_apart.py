@@ -11,7 +11,7 @@ from shapely.geometry import Polygon
 
 from arrange.data.change import Drop, Resize
 from arrange.data.conflict import Requirement
-from arrange.data.lengths import listed, measured, the
+from arrange.data.lengths import listed, measured, sized, the
 from arrange.data.piece import Piece
 from arrange.data.repair import Relaxation
 from arrange.data.result import Breach
@@ -118,7 +118,7 @@ def _outline(name: str, side: str, scene: Scene, mm: int) -> Polygon:
 
 
 def _size(piece: Piece, unit: Unit) -> str:
-    return f"{measured(piece.width, unit)} x {measured(piece.depth, unit)}"
+    return sized((piece.width, piece.depth), unit)
 
 
 def _smaller(ask: Relaxing, piece: Piece) -> Iterator[Relaxation]:

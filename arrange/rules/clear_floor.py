@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from arrange.data.lengths import sized
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Scene
 from arrange.geometry.shapes import leaf_floors
@@ -49,8 +50,10 @@ class ClearFloor(Rule):
         level, off = 0, leaf_floors(scene.scenario.room)
         while level < len(claim.steps) and scene.square_fits(claim.steps[level], off):
             level += 1
-        side = scene.length(claim.steps[level - 1], "down") if level else "less"
-        least, most = scene.length(claim.steps[0]), scene.length(claim.steps[-1])
+        # As sizes are said: 47 in would not be read beside 7 ft 10 1/2.
+        unit = scene.scenario.unit
+        side = sized((claim.steps[level - 1],), unit, "down") if level else "less"
+        least, most = (sized((claim.steps[i],), unit) for i in (0, -1))
         if not level:
             sentence = f"There is no clear floor of {least} by {least} anywhere"
         elif level < len(claim.steps):

@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from arrange.data.lengths import is_nought, the
-from arrange.data.piece import Clearance, Piece, comfort_steps
+from arrange.data.piece import ONE_SIDE, Clearance, Piece, comfort_steps
 from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import DEEPEST, Placed, Scene
+from arrange.geometry.shapes import has_front
 from arrange.geometry.spots import Bounded, Coordinate, across, along, looking
 from arrange.geometry.strips import Outlook
 from arrange.rules.protocol import L, Verbs
@@ -118,6 +119,8 @@ class ComfortableClearance(Rule):
         elif depth < claim.steps[-1]:
             told += f"; {scene.length(claim.steps[-1])} is comfortable"
         where = f"{clearance.where} {the(placed.name)}{clearance.as_faced}"
+        if placed.placement.wall is None and not has_front(placed.piece):
+            where = f"{ONE_SIDE} {the(placed.name)}"
         return Measure(
             level,
             f"{there} free {where} {clearance.purpose}{told}{shut}",

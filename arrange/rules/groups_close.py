@@ -113,7 +113,8 @@ def _wrong(scene: Scene, span: _Span) -> str:
     text = f"{the(span.piece, first=True)} is {scene.how_far(span.inside)} the rest of its group"
     if span.inside > FARTHEST:
         return text
-    return f"{text}, which is {scene.how_far(span.outside)} the group round {the(span.next_to)}"
+    apart = scene.how_far(span.outside)
+    return f"{text}, and that group is {apart} the one around {the(span.next_to)}"
 
 
 def _inside(scene: Scene, group: Group, name: str) -> int:

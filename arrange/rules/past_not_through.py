@@ -111,7 +111,7 @@ class PastNotThrough(Rule):
         for strip in way.strips(scene.scenario.walkway):
             for placed in scene.standing:
                 if scene.stands_on(placed, strip):
-                    text = f"{leads} passes the seats, but {the(placed.name)} stands in it"
+                    text = f"{leads} passes the seats, but {the(placed.name)} is in the way"
                     return Measure(1, text, "not free", "past")
         return Measure(2, f"{leads} passes the seats", "past", "past")
 

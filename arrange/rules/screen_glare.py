@@ -87,9 +87,9 @@ class ScreenGlare(Rule):
             level, text = 1, "has no window close by straight in front of it or behind it"
             if level < len(claim.steps):
                 # It is said why points are lost, and what would earn them.
-                text = (
-                    f"{text}, but faces towards a window or away from it; at right angles is better"
-                )
+                towards = OPPOSITE[piece.facing] in _ways(scenario)
+                faces = "faces" if towards else "has its back to"
+                text = f"{faces} a wall with a window; at right angles to it is better"
         return Measure(
             level, f"{the(piece.name, first=True)} {text}", "", "at right angles to windows"
         )

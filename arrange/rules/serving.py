@@ -153,9 +153,11 @@ def _drawers(scene: Scene, name: str) -> Measure:
         said = f"The drawers of {the(name)} can be opened while people sit at the table"
         return Measure(1, said, wanted, wanted)
     away, chair_name = min(near)
-    far = scene.length(max(away, 0))
+    far = scene.length(max(away, 0), "down")
+    apart = scene.how_far(max(away, 0), rounded="down")
     said = (
-        f"{the(chair_name, first=True)} is {scene.how_far(max(away, 0))} the drawers of {the(name)}"
+        f"{the(chair_name, first=True)} is {apart} the drawers of {the(name)}; with {wanted} they "
+        "open while people sit at the table"
     )
     return Measure(0, said, far, wanted)
 

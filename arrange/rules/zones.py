@@ -60,7 +60,7 @@ class Zones(Rule):
         up = min(one.y1, two.y1) - max(one.y0, two.y0)
         shared = min(across, up)
         a, b = claim.subjects
-        both = f"The group round {the(a)} and the group round {the(b)}"
+        both = f"The groups around {the(a)} and {the(b)}"
         if shared > 0:
             return Measure(0, f"{both} overlap by {scene.length(shared)}", "overlap", "apart")
         away = gap(one, two)

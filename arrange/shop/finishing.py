@@ -15,7 +15,7 @@ from shapely.geometry import LineString
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.finish import FULLNESS, Finish
-from arrange.data.lengths import listed, measured, the
+from arrange.data.lengths import listed, measured, sized, the
 from arrange.data.people import cautioned
 from arrange.data.piece import Piece, tips
 from arrange.data.room import PENDANT as LAMP
@@ -344,7 +344,7 @@ def _rugs(scenario: Scenario) -> Iterator[Item]:
             wide, deep = piece.width + 2 * RUG_TABLE, piece.depth + 2 * RUG_TABLE
             all_round = f"beyond {the(piece.name)} all round, for the chairs"
             how = f"{measured(RUG_TABLE, unit)} {all_round}{flat}"
-            size = f"{measured(wide, unit)} x {measured(deep, unit)}"
+            size = sized((wide, deep), unit)
             yield Item("a rug under the table", size, how, "rug-dining")
             return
 

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.choosing import spendable
-from arrange.data.lengths import listed, measured, money
+from arrange.data.lengths import listed, measured, money, sized
 from arrange.data.need import Choice, Item, Needs, Post
 from arrange.data.piece import Piece
 from arrange.data.repair import Why
@@ -274,7 +274,7 @@ def recorded_words(scenario: Scenario, bought: Sequence[str], file: str) -> str:
     told = []
     for name in bought:
         piece, unit = scenario.piece(name), scenario.unit
-        size = f"{measured(piece.width, unit)} x {measured(piece.depth, unit)}"
+        size = sized((piece.width, piece.depth), unit)
         paid = f"{scenario.money.currency} {money(piece.paid or Decimal(0))}".strip()
         told.append(f"{name}, {size}, for {paid}")
     return f"Recorded in {file} as bought: {listed(told)}."
@@ -303,7 +303,7 @@ def apart_words(found: ShoppingList, post: Post) -> str:
 def entry_words(found: ShoppingList, entry: Entry) -> str:
     """One piece: its size, where it stands, how large it may be, what it costs."""
     unit, piece = found.scenario.unit, entry.piece
-    size = f"{measured(piece.width, unit)} x {measured(piece.depth, unit)}"
+    size = sized((piece.width, piece.depth), unit)
     if entry.group == "have" and not entry.posts:
         return f"{piece.name}, {size}, {entry.where}"
     told = f"{piece.name}, {size}: {price_words(found, entry)}"

@@ -18,10 +18,10 @@ from shapely.geometry import LineString
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.piece import Side
-from arrange.data.room import FACING_VECTOR, FACINGS, Facing, Room, Vector, Wall
+from arrange.data.room import FACING_VECTOR, Facing, Room, Vector, Wall
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Placed, Scene
-from arrange.geometry.shapes import frame, turns
+from arrange.geometry.shapes import frame, has_front
 from arrange.geometry.walking import Floor, Walk, empty_floor
 
 # The sides of a piece at least x, least y, greatest x, greatest y, by where its front looks.
@@ -105,7 +105,7 @@ def _set_down(scene: Scene, placed: Placed, there: Sequence[Placed]) -> SetDown:
         across,
         up,
         "" if askew else _looks_at(scene, placed),
-        plain=placed.piece.flat or len(turns(placed.piece)) < len(FACINGS),
+        plain=placed.piece.flat or not has_front(placed.piece),
         long=long,
         askew=askew,
     )

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-from arrange.data.lengths import area, length, listed, measured, the
+from arrange.data.lengths import area, gathered, length, listed, measured, sized, the
 from arrange.data.piece import Clearance, Piece
 from arrange.data.result import Alone, Checked
 from arrange.data.room import Doubt, Survey, TwoReadings
@@ -45,6 +45,7 @@ def words(checked: Checked) -> str:
         lines += [wrapped(sentence, "- ", "  ") for sentence in impossible_words(checked)]
     rest = [f for f in checked.findings if f.answer not in ("fits", "cannot fit")]
     unsure = [text for f in rest if (text := finding_words(f, checked.scenario))]
+    unsure += _with_others(f for f in rest if f.answer == "not looked at" and f.others)
     if unsure:
         if lines[-1]:
             lines.append("")
@@ -214,18 +215,30 @@ def finding_words(finding: Alone, scenario: Scenario) -> str:
         return _why(finding, scenario)
     if finding.answer == "not decided":
         return f"{the(name, first=True)} may fit or not: the time ran out."
-    if finding.answer == "not looked at" and finding.others:
-        return (
-            f"{the(name, first=True)} goes with {_all(finding.others)} and was not looked at by "
-            "itself."
-        )
     return ""
+
+
+def _with_others(findings: Iterable[Alone]) -> list[str]:
+    """What was not looked at by itself, with what it goes with: what goes with the same in one."""
+    tied: dict[tuple[str, ...], list[str]] = {}
+    for one in findings:
+        tied.setdefault(tuple(one.others), []).append(one.piece)
+    told = []
+    for others, names in tied.items():
+        who = _all(names)
+        goes, was = (("goes", "was"), ("go", "were"))[len(names) > 1]
+        itself = "itself" if len(names) == 1 else "themselves"
+        told.append(
+            f"{who[:1].upper()}{who[1:]} {goes} with {_all(others)} and {was} not looked at by "
+            f"{itself}."
+        )
+    return told
 
 
 def _why(finding: Alone, scenario: Scenario) -> str:
     """What would have to give."""
     unit, piece = scenario.unit, scenario.piece(finding.piece)
-    size = " x ".join(measured(v, unit) for v in (piece.width, piece.depth, piece.height))
+    size = sized((piece.width, piece.depth, piece.height), unit)
     others = _all(finding.others)
     room = f"with only {others} in the room" if others else "in the empty room"
     said = f"{the(piece.name, first=True)} ({size}) has nowhere to stand, even {room}"
@@ -253,7 +266,7 @@ def _need(clearance: Clearance, unit: Unit) -> str:
 
 
 def _all(names: Sequence[str]) -> str:
-    return listed([the(name) for name in names])
+    return listed([the(name) for name in gathered(names)])
 
 
 def _stands(piece: Piece) -> str:

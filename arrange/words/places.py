@@ -7,9 +7,9 @@ import re
 from arrange.data.arrangement import Placement
 from arrange.data.lengths import the
 from arrange.data.piece import Piece
-from arrange.data.room import FACINGS, Facing, Room
+from arrange.data.room import Facing, Room
 from arrange.data.scenario import Scenario
-from arrange.geometry.shapes import turn_facing, turns
+from arrange.geometry.shapes import has_front, turn_facing
 
 TURNED = {
     "up": "the top of the plan",
@@ -111,7 +111,7 @@ def across_words(room: Room, corner: int) -> str:
 
 def _turned(piece: Piece, placement: Placement) -> str:
     """Which way a piece is turned, as far as anybody can see it: a round lamp faces nothing."""
-    if len(turns(piece)) == len(FACINGS):
+    if has_front(piece):
         return f", facing {TURNED.get(placement.facing or '', 'a corner')}"
     if piece.width == piece.depth or placement.facing is None:
         return ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from arrange.data.lengths import length, listed, measured, points, the
+from arrange.data.lengths import length, listed, points, sized, the
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.sizes import REGIONS, Ladder, Largest, Rung, usual_region
 from arrange.words.reasons import where_words, wrapped
@@ -16,7 +16,7 @@ COMFORTABLE = {"works": "yes", "impossible": "no", "not decided": "not decided"}
 
 def outside(rung: Rung, unit: Unit) -> str:
     """Width and depth of the piece in that size."""
-    return f"{measured(rung.size.piece.width, unit)} x {measured(rung.size.piece.depth, unit)}"
+    return sized((rung.size.piece.width, rung.size.piece.depth), unit)
 
 
 def ladder_words(ladder: Ladder) -> list[str]:

@@ -12,7 +12,8 @@ from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
 
-from arrange.data.lengths import is_nought, listed, measured, points, the
+from arrange.data.arrangement import Arrangement
+from arrange.data.lengths import gathered, is_nought, listed, measured, points, the, wider_by
 from arrange.data.result import FINEST, Families, Result, Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
 from arrange.whatif.requirements import describe
@@ -101,14 +102,16 @@ def amount_words(spare: Spare, unit: Unit) -> str:
     nothing = free.startswith("0 ")
     have = "nothing to spare" if nothing else f"{free} to spare"
     if spare.direction == "way":
-        if nothing:
+        asked = next((one for one in spare.line if isinstance(one, int)), 0)
+        wider = wider_by(asked, spare.mm, unit)
+        if is_nought(wider):
             return "exactly that wide, nothing to spare: measure again"
-        return f"{free} wider than that"
+        return f"{wider} wider than that"
     if spare.mm >= FINEST and not nothing:
         return have if spare.exact else f"at least {have}"
     if spare.exact and spare.mm < FINEST:
         return f"{have}: with {measured(FINEST, unit)} less it no longer works, so measure again"
-    return f"perhaps {'' if nothing else 'only '}{have}: measure again"
+    return f"{'perhaps' if nothing else 'at least'} {have}: measure again"
 
 
 # A length as ``measured`` tells it.
@@ -116,7 +119,7 @@ LENGTH = re.compile(r"\d[\d.]*( \d/\d)? (mm|cm|m|in)|\d+ ft( \d+)?( \d/\d)?")
 AMPLE = 300  # mm; as much as two measurements and a skirting are never out by
 LIFTED = "lift it over what is there: no way past is wide enough"
 CHECK = "First check with the tape:"
-ORDER = "Then carry in, in this order:"
+ORDER = "carry in, in this order:"
 
 
 def outcome_words(result: Result) -> str:
@@ -146,6 +149,9 @@ def words(result: Result, folder: Path, files: tuple[str, ...], *, everything: b
     """The whole text for the terminal: the first screen, or ``everything``."""
     parts = [result.scenario.title, "", wrapped(outcome_words(result))]
     parts += [wrapped(question) for question in measure_again(result.scenario)]
+    if result.scenario.held:
+        kept = listed([the(place.piece) for place in result.scenario.held])
+        parts.append(wrapped(f"Held in place: {kept}."))
     parts += [wrapped(f"Note: {note}.") for note in result.notes]
     told = suggestion_lines if everything else first_lines
     of_all = said_of_all([one.verdict for one in result.suggestions])
@@ -311,6 +317,30 @@ def set_down_words(one: SetDown, unit: Unit) -> str:
     return told if one.carried else f"{told} ({LIFTED})"
 
 
+def set_down_rows(scenario: Scenario, arrangement: Arrangement) -> list[str]:
+    """Where each piece goes, in the order of carrying; nobody puts a tape to a chair at a table."""
+    rows: list[str] = []
+    told = setting_out(scenario, arrangement)
+    for table, group in groupby(told, key=lambda one: _pulled_up_to(scenario, one)):
+        alike = list(group)
+        if table:
+            chairs = listed(gathered([one.piece for one in alike], 2))
+            rows.append(f"{chairs}: at {the(table)}, as on the plan")
+        else:
+            rows += [f"{one.piece}: {set_down_words(one, scenario.unit)}" for one in alike]
+    return rows
+
+
+def _pulled_up_to(scenario: Scenario, one: SetDown) -> str:
+    piece = scenario.piece(one.piece)
+    return (piece.anchor or "") if piece.pulled_up and one.carried else ""
+
+
+def order_words(checked: bool) -> str:
+    """The head of that list; ``checked`` if something is measured first."""
+    return f"Then {ORDER}" if checked else f"{ORDER[:1].upper()}{ORDER[1:]}"
+
+
 def _closed(taped: Taped, unit: Unit) -> Taped:
     """A length that is said to be nought is none: the piece touches there."""
     nought = is_nought(measured(taped.length, unit, "down"))
@@ -371,8 +401,7 @@ def setting_out_lines(scenario: Scenario, suggestion: Suggestion) -> list[str]:
     checks = check_lines(scenario, suggestion)
     if checks:
         lines += ["", CHECK, *(wrapped(line, "- ", "  ") for line in checks)]
-    lines += ["", ORDER]
-    for number, one in enumerate(setting_out(scenario, suggestion.arrangement), 1):
-        told = f"{one.piece}: {set_down_words(one, scenario.unit)}"
+    lines += ["", order_words(bool(checks))]
+    for number, told in enumerate(set_down_rows(scenario, suggestion.arrangement), 1):
         lines.append(wrapped(told, f"{number:2}. ", "    "))
     return lines

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize
-from arrange.data.lengths import listed, measured, money, points, the
+from arrange.data.lengths import listed, measured, money, points, sized, the
 from arrange.data.piece import Piece
 from arrange.data.result import PARTS
 from arrange.data.scenario import Scenario, Unit
@@ -37,19 +37,6 @@ SCALE = (
 )
 MAY_MOVE = "If everything else may move"
 WHY = "arrange why tells what is in the way and the smallest changes that help."
-
-
-def size_words(width: int, depth: int, unit: Unit) -> str:
-    """Width by depth, the unit said once where that can be.
-
-    >>> size_words(1800, 2100, "cm"), size_words(991, 2032, "in")
-    ('180 x 210 cm', '39 in x 6 ft 8')
-    """
-    one, two = measured(width, unit), measured(depth, unit)
-    ending = f" {unit}"
-    if unit != "in" and one.endswith(ending):
-        one = one.removesuffix(ending)
-    return f"{one} x {two}"
 
 
 def headline(swap: Swap) -> str:
@@ -111,7 +98,7 @@ def _follows(change: Resize | Exchange, swap: Swap) -> bool:
 def _thing(piece: Piece, swap: Swap) -> str:
     unit = swap.before.unit
     old = next((p for p in swap.before.pieces if p.name == piece.name), None)
-    size = size_words(piece.width, piece.depth, unit)
+    size = sized((piece.width, piece.depth), unit)
     if old is not None and old.height != piece.height:
         size += f" and {measured(piece.height, unit)} high"
     name = piece.name if old is None or old.kind == piece.kind else piece.kind

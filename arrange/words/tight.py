@@ -7,17 +7,18 @@ to live, which a plan may use and then says so. Measured as the judge measures; 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from shapely.geometry import LineString
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import is_nought, listed, measured, the
-from arrange.data.piece import Clearance, Side
+from arrange.data.piece import ONE_SIDE, Clearance, Side
 from arrange.data.result import FINEST
 from arrange.data.scenario import Scenario, Unit
 from arrange.geometry.scene import Placed, Scene
+from arrange.geometry.shapes import has_front
 from arrange.geometry.walking import Floor, Goal, Walk, empty_floor, goals, walk_of
 from arrange.rules.comfortable_clearance import importance
 from arrange.rules.walkway import USUAL
@@ -58,7 +59,7 @@ def _clearances(scene: Scene) -> list[Tight]:
     found = [
         (importance(placed.piece), tight)
         for placed in scene.placed
-        for tight in _one_a_side(_of_piece(scene, placed))
+        for tight in _seen(placed, _one_a_side(_of_piece(scene, placed)))
     ]
     found.sort(key=lambda pair: (-pair[0], pair[1].free / pair[1].usual))
     return [tight for _, tight in found]
@@ -81,6 +82,13 @@ def _one_a_side(found: Iterable[Tight]) -> list[Tight]:
         if tight.where not in most or tight.usual > most[tight.where].usual:
             most[tight.where] = tight
     return list(most.values())
+
+
+def _seen(placed: Placed, found: Iterable[Tight]) -> Iterator[Tight]:
+    """What stands free and has no front has no sides to tell apart: the plan shows which one."""
+    sided = placed.placement.wall is not None or has_front(placed.piece)
+    for one in found:
+        yield one if sided else replace(one, where=ONE_SIDE)
 
 
 def _where(scene: Scene, placed: Placed, side: Side) -> str:
