@@ -164,7 +164,7 @@ def enough(notes: Notes, row: Row) -> Script[None]:
             return
         del row[key]
         yield Said(f"{plain(faults[0])} {count.hint[:1].upper()}{count.hint[1:]}.")
-        more = yes_or_no("Is there anything to add to it?", usual=True)
+        more = yes_or_no("Is there anything else you could use for it?", usual=True)
         if many(notes) >= MOST_PIECES or not (yield from ask(more)):
             yield Said("Then it is not counted.")
             return
