@@ -113,7 +113,7 @@ class Table:
         if isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value < 10**7:
             # A number of so few digits is written out as it was read.
             return Decimal(str(value)).quantize(CENT)
-        wanted = "a number is needed, 0 or more and without a currency sign"
+        wanted = "a number of 0 or more is needed, with no currency sign"
         self.fault(key, f"{shown(value)} given", wanted)
         return None
 

@@ -234,7 +234,7 @@ class _Reader:
 
     def _price(self, value: str, word: str) -> dict[str, Any]:
         if not NUMBER.fullmatch(value):
-            wanted = "a number is needed, 0 or more and without a currency sign"
+            wanted = "a number of 0 or more is needed, with no currency sign"
             self.faults.add(word, f"{value!r} given", wanted)
             return {}
         return {"price": _number(value)}
