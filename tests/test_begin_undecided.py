@@ -192,7 +192,7 @@ def test_what_is_not_enough_for_a_need_is_told_and_asked_for():
         'Everything that meets "eat for four" seats 2: you ask for 4.'
     )
     asked = next(script)
-    assert asked.text == "Is there anything to add to it?"
+    assert asked.text == "Is there anything else you could use for it?"
     assert need == {"name": "eat for four"}
     assert "What else could you use" in script.send(True).text
     rows[1]["count"] = 4

@@ -351,7 +351,7 @@ def test_a_coffee_table_is_no_longer_than_two_thirds_of_the_sofa():
     [
         (["--write", "b.toml"], "say where to record what was --bought"),
         (["--in-place"], "say where to record what was --bought"),
-        (["--bought", "stool, 3", "--in-place", "--write", "b.toml"], "one of the two"),
+        (["--bought", "stool, 3", "--in-place", "--write", "b.toml"], "give only one of"),
     ],
 )
 def test_options_that_do_not_go_together(words, message, tmp_path, monkeypatch):

@@ -139,10 +139,13 @@ def test_a_choice_can_be_shopped_for(chosen, tmp_path):
     ("change", "message"),
     [
         (lambda record: record["choices"].clear(), "no choice #1"),
-        (lambda record: record.update(choices=7), "no choice of arrange choose"),
-        (lambda record: record["choices"][0].update(plan=None), "no choice of arrange choose"),
-        (lambda record: record["choices"][0].update(candidates=["none"]), "run choose again"),
-        (lambda record: record.update(scenario_file="none.toml"), "run choose again"),
+        (lambda record: record.update(choices=7), "not what arrange choose writes"),
+        (lambda record: record["choices"][0].update(plan=None), "not what arrange choose writes"),
+        (
+            lambda record: record["choices"][0].update(candidates=["none"]),
+            "run arrange choose again",
+        ),
+        (lambda record: record.update(scenario_file="none.toml"), "run arrange choose again"),
     ],
 )
 def test_a_choice_that_was_edited_is_refused_in_one_sentence(chosen, tmp_path, change, message):

@@ -6,6 +6,7 @@ from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 from itertools import pairwise
+from types import SimpleNamespace
 
 import pytest
 from by_itself import value_by_itself
@@ -28,7 +29,7 @@ from arrange.solver.question import Best
 from arrange.solver.search import Search
 from arrange.solver.session import Session
 from arrange.whatif.choosing import Chooser, Nogood, choose
-from arrange.words.choosing import answer_words, sheet_words, words
+from arrange.words.choosing import answer_words, other_words, sheet_words, words
 
 DAILY = (1, 3, 4, 5, 7)
 SEEDS = sampled(range(8), long=(0, 2, 6))  # the three with the most ways to choose
@@ -227,6 +228,31 @@ def test_impossible_is_said_only_if_every_choice_is_proven_so():
     assert found.outcome == "impossible"
     assert found.tally.impossible == found.tally.choices == 2
     assert "Impossible, and that is proven" in words(found, None, ())
+
+
+def test_the_only_way_to_choose_is_not_told_as_one_of_many():
+    """With one desk to choose there is nothing that it is the best of."""
+    one = {"need": [{"name": "a place to write"}]}
+    fits = asked(desk_room(piece=desk_room()["piece"][:1], **one))
+    assert answer_words(fits).startswith("This is the only way to choose that you can pay for, and")
+    wide = desk_room()["piece"][0] | {"width": 120}
+    clash = asked(desk_room(room={"size": [125, 125]}, piece=[wide], **one))
+    assert "the only way to choose that you can pay for does not fit" in answer_words(clash)
+
+
+@pytest.mark.parametrize(("faults", "told"), [(0, "50.0 points for 60:"),
+                                              (1, "50.0 points and 1 fault for 60:"),
+                                              (2, "50.0 points and 2 faults for 60:")])  # fmt: skip
+def test_faults_are_told_beside_the_points(faults, told):
+    """Another choice has its points, its faults and its sum."""
+    one = SimpleNamespace(
+        verdict=SimpleNamespace(faults=faults),
+        points=500,
+        elsewhere=False,
+        choice=SimpleNamespace(cost=Decimal(60)),
+    )
+    found = SimpleNamespace(best=None, money=SimpleNamespace(currency=""))
+    assert other_words(found, one, 2).startswith(f"2. {told}")
 
 
 def test_what_is_to_blame_rules_out_all_that_have_it():

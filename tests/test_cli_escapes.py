@@ -62,4 +62,4 @@ def test_a_pipe_by_name_is_refused_and_not_waited_for(folder):
     os.mkfifo(folder / "result.json")
     done = run("compare", "result.json#1", "room.toml")
     assert done.exit_code == 2
-    assert "no file but a folder, a device or a pipe" in done.stderr
+    assert "not a file but a folder, a device or a pipe" in done.stderr

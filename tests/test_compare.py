@@ -227,8 +227,8 @@ def test_the_command_writes_sheet_table_and_data(folder, tmp_path, monkeypatch):
     [
         (["room.toml"], ["1 option; 2 to 6 can be compared"]),
         (["room.toml"] * 7, ["7 options; 2 to 6 can be compared"]),
-        (["no.toml", "no.json"], ["no.toml: not found", "no.json: no such file"]),
-        (["bad.json", "room.toml"], ["bad.json: no result of arrange suggest"]),
+        (["no.toml", "no.json"], ["no.toml: not found", "no.json: not found"]),
+        (["bad.json", "room.toml"], ["bad.json: not what arrange suggest writes"]),
         (["text.json", "room.toml"], ["text.json: not JSON"]),
         (["plans/result.json#9", "room.toml"], ["no arrangement #9; it has #1 to #2"]),
         (["room.toml:today", "room.toml"], ["no piece says where it stands today"]),

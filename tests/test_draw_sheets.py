@@ -90,7 +90,7 @@ def test_best_and_worst_come_first_and_never_twice():
     ("proven", "rank", "words"),
     [
         (True, 1, "This is the best there is; we checked."),
-        (True, 2, "The best of all that differ from those before it; we checked."),
+        (True, 2, "The best that differs from the plans before it; we checked."),
         (False, 1, "The best found in the time; another could score up to 3.5 points more."),
     ],
 )

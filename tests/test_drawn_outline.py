@@ -163,11 +163,11 @@ def test_geojson_in_another_unit(tmp_path):
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("", "no GeoJSON"),
-        ("{}", "no GeoJSON"),
-        ('{"type": "Polygon"}', "no GeoJSON"),
-        ('{"type": "Polygon", "coordinates": [[[0, 0], [0, "4"], [3, 4], [0, 0]]]}', "no GeoJSON"),
-        ('{"type": "Polygon", "coordinates": [[[0, 0], [0, NaN], [3, 4], [0, 0]]]}', "no GeoJSON"),
+        ("", "not GeoJSON"),
+        ("{}", "not GeoJSON"),
+        ('{"type": "Polygon"}', "not GeoJSON"),
+        ('{"type": "Polygon", "coordinates": [[[0, 0], [0, "4"], [3, 4], [0, 0]]]}', "not GeoJSON"),
+        ('{"type": "Polygon", "coordinates": [[[0, 0], [0, NaN], [3, 4], [0, 0]]]}', "not GeoJSON"),
         ("[" * 100_000, "brackets in brackets"),
         ('{"type": "Point", "coordinates": [1, 2]}', "a Point given"),
         # Degrees on a map: 0.00004 of them are 4 m, and as metres they are none.
@@ -297,10 +297,10 @@ def test_a_drawing_is_read_at_its_scale(text, scale, across):
     [
         ('<!DOCTYPE svg [<!ENTITY a "b">]>' + drawing(PATH), "a DOCTYPE or ENTITY"),
         ('<!doctype svg SYSTEM "file:///etc/passwd">' + drawing(PATH), "a DOCTYPE or ENTITY"),
-        (drawing(PATH.replace("M10", "&a;")), "no SVG"),
-        (drawing(PATH)[:-3], "no SVG"),
-        ("<html/>", "no SVG"),
-        ("", "no SVG"),
+        (drawing(PATH.replace("M10", "&a;")), "not SVG"),
+        (drawing(PATH)[:-3], "not SVG"),
+        ("<html/>", "not SVG"),
+        ("", "not SVG"),
         (drawing(""), "no path there"),
         (drawing(PATH + PATH), "2 paths there"),
         (drawing(f'<g transform="scale(2)">{PATH}</g>'), "moved by a transform"),

@@ -99,7 +99,7 @@ def test_the_plans_that_take_it_are_told_by_their_numbers():
     kept = Kept(((1, PLAN), (2, close), (3, PLAN)))
     found = fits(TWO, resized(TWO, "chest", width=900), ["chest"], kept, seconds=MOMENT)
     assert (found.plan, found.also) == (1, (3,))
-    assert "plan 3, too" in fits_words(found)
+    assert "It also fits in plan 3 as it stands" in fits_words(found)
 
 
 # On its left as you face it, which is at the left on the plan as well: 400 wide, 50 off 1000.
@@ -502,7 +502,7 @@ def test_without_kept_answers_the_solver_is_asked(tmp_path, monkeypatch):
     (tmp_path / "room.toml").write_text(TEXT, encoding="utf-8")
     found = run("fits", "room.toml", "desk=180x80", "--time", "30")
     assert found.exit_code == 0
-    assert found.output.startswith("Yes: a plan with it was found")
+    assert found.output.startswith("Yes: we found a plan with it")
     none = run("fits", "room.toml", "desk=390x350", "--time", "30")
     assert (none.exit_code, none.output[:3]) == (3, "No:")
 

@@ -129,7 +129,7 @@ def test_every_wrong_value_is_named_at_once(sound, tmp_path):
     [
         (b" " * (MOST_BYTES + 1), "over 16 MB"),
         (b"[" * 100_000, "not JSON"),
-        (b'{"format": 1}', "no result of arrange suggest"),
+        (b'{"format": 1}', "not what arrange suggest writes"),
         (b'{"format": "\\u001b", "arrangements": []}', "format '\\\\x1b'"),
         (b'{"format": 1, "arrangements": [' + b"{}," * 50 + b"{}]}", "51 arrangements"),
         (b"\xff\xfe", "not JSON"),
@@ -146,7 +146,7 @@ def test_a_device_without_an_end_is_no_result():
     device = Path("/dev/zero")
     if not device.exists():
         pytest.skip("there is none on this machine")
-    with pytest.raises(ScenarioError, match="no file but a folder, a device"):
+    with pytest.raises(ScenarioError, match="this is not a file but a folder, a device"):
         read_result(device, 1)
 
 
@@ -165,7 +165,7 @@ def test_the_name_of_the_scenario_may_be_longer_than_any_file(sound, tmp_path):
         ("x" * 3000, "cannot be read"),
         ("x" * 3000 + ".json", "cannot be read"),
         ("a.json#" + "9" * 5000, "not found|cannot be read"),
-        ("a.json#999999999", "no such file"),
+        ("a.json#999999999", "not found"),
     ],
 )
 def test_a_name_longer_than_any_file_is_refused(name, message):

@@ -356,7 +356,7 @@ def test_no_size_is_tried_that_nobody_sells(side, size):
 def test_a_range_of_sizes_that_no_bed_has_is_refused():
     """One message, with what is tried; was: a bed of 1 cm "works comfortably"."""
     bed = piece("bed", 950, 2050, kind="single bed")
-    said = "1 cm to 2 cm is no width of a single bed: between 19 cm and 475 cm are tried"
+    said = "no single bed is 1 cm to 2 cm wide: give sizes from 19 cm to 475 cm"
     with pytest.raises(NoSizesError, match=said):
         range_of_sizes(bed, (10, bed.depth), (20, bed.depth), 10, "cm")
     assert len(range_of_sizes(bed, (700, bed.depth), (900, bed.depth), 100, "cm").sizes) == 3

@@ -443,7 +443,7 @@ ONE_FAULT = [
     ),
     pytest.param(ROOM + BED + "owned = 1", "true or false is needed", id="a flag"),
     pytest.param(ROOM + BED + "count = 0", "a whole number from 1 to 24", id="a count"),
-    pytest.param(ROOM + BED + 'price = "9"', "a number from 0 on is needed", id="a price"),
+    pytest.param(ROOM + BED + 'price = "9"', "a number of 0 or more is needed", id="a price"),
     pytest.param(
         ROOM + BED + 'stands = "up"',
         '"wall", "corner", "free", "anywhere" or "across" is needed',

@@ -445,7 +445,7 @@ def test_a_running_total_above_the_budget_is_said_to_be_too_much():
 @pytest.mark.parametrize(
     ("slip", "message"),
     [
-        ('budget = "100"', "a number from 0 on is needed"),
+        ('budget = "100"', "a number of 0 or more is needed"),
         ("set_aside = 95", "a whole number from 0 to 90"),
         ("curency = 'EUR'", "did you mean 'currency'"),
     ],

@@ -31,7 +31,7 @@ def test_what_clashes_is_listed_with_its_sum_and_what_would_have_to_give(file, t
     assert "It does not fit, and that is proven" in answer.output
     assert "1  the bench, 300 x 200 cm, with its back to a wall" in answer.output
     assert "all of them together are impossible" in " ".join(answer.output.split())
-    assert "fixing only this list may not be enough" in " ".join(answer.output.split())
+    assert "fixing only what is in this list may not be enough" in " ".join(answer.output.split())
     assert "What would help" in answer.output
     assert names(out) == ["clash-1.png", "ways-out.png", "why.json"]
     data = json.loads((out / "why.json").read_text())
@@ -69,7 +69,7 @@ def test_what_must_not_be_touched_is_known_or_refused(file, tmp_path):
     out = tmp_path / "out"
     answer = run("why", str(file), "--keep-as-is", "sofa", "--out", str(out))
     assert answer.exit_code == 2
-    assert "sofa is not in the scenario; known are: bench, door, walkway" in answer.output
+    assert "sofa is not in the file; there are bench, door, walkway" in answer.output
     assert not out.exists()
 
 

@@ -332,7 +332,7 @@ def test_the_better_one_in_the_table_has_the_mark():
     assert rows == {"Row 0": ["1.0", ">9.0"], "Row 1": [">6.0", "5.0"]}
     (score,) = [line for line in text.splitlines() if line.startswith("Score, of 100")]
     assert score.split()[-2:] == ["7.0", ">14.0"]
-    assert "> marks the better one" in text
+    assert "> marks the best in each row" in text
 
 
 def test_rows_that_differ_most_come_first_and_the_others_are_counted():

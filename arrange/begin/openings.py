@@ -109,7 +109,7 @@ def _which(notes: Notes, what: str, number: int, many: int, such: str) -> Script
     """Which of several openings it is, with its name in the row, and the wall it is in."""
     row: Row = {}
     if many > 1:
-        text = f'{what.capitalize()} {number} of {many}: what do you call it, such as "{such}"?'
+        text = f'{what.capitalize()} {number} of {many}: what do you call it? For example "{such}".'
         named = a_name(notes, text, f'Write a name: "{such}".', f"{what} {number}")
         row["name"] = yield from ask(named)
     this = row.get("name", f"the {what}")

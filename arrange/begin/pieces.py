@@ -31,7 +31,7 @@ from arrange.begin.sizes import Sizes, size_words, sizes
 from arrange.begin.special import CLEAR, special
 from arrange.begin.sums import money, money_needed
 from arrange.data.kinds import OTHER, Kind, believable, kinds
-from arrange.data.lengths import measured, the
+from arrange.data.lengths import a_or_an, measured, the
 from arrange.data.piece import SIZES
 from arrange.data.scenario import Unit
 from arrange.errors import can_be_seen
@@ -151,8 +151,7 @@ def _which_kind(wanted: Meant) -> Script[Kind]:
     clear = wanted.clear
     if clear is not None:
         if clear not in wanted.words.casefold():
-            article = "an" if clear[0] in "aeiou" else "a"
-            yield Said(f'Taken as {article} {clear}; say "back" if it is something else.')
+            yield Said(f'Taken as {a_or_an(clear)}; say "back" if it is something else.')
         return kinds()[clear]
     options = [(name, name) for name in wanted.guesses]
     options.append((OTHER, "something else"))

@@ -25,6 +25,7 @@ from arrange.begin.near_words import Meant
 from arrange.begin.notes import Notes, mm, plain
 from arrange.begin.pieces import Row, added, all_taken, many, what
 from arrange.data.kinds import SEVERAL, names
+from arrange.data.lengths import a_or_an
 from arrange.data.scenario import Unit
 from arrange.errors import can_be_seen
 from arrange.scenario.counted import COUNTS as COUNTING
@@ -97,7 +98,7 @@ def _need(text: str, notes: Notes) -> Question[str | None]:
         if not (name[:1].isalpha() and can_be_seen(name) and len(name) <= LONGEST_TEXT):
             raise ValueError(f"A few words are enough, such as {SUCH}.")
         if name.casefold() in (*names(), *SEVERAL):  # what meets it may be called so
-            name = f"{'an' if name[0].casefold() in 'aeiou' else 'a'} {name}"
+            name = a_or_an(name)
         if name.casefold() in all_taken(notes):
             raise ValueError(f'There is a "{name}" already: say what you need in other words.')
         return name
@@ -164,7 +165,7 @@ def enough(notes: Notes, row: Row) -> Script[None]:
             return
         del row[key]
         yield Said(f"{plain(faults[0])} {count.hint[:1].upper()}{count.hint[1:]}.")
-        more = yes_or_no("Is there anything to add to it?", usual=True)
+        more = yes_or_no("Is there anything else you could use for it?", usual=True)
         if many(notes) >= MOST_PIECES or not (yield from ask(more)):
             yield Said("Then it is not counted.")
             return

@@ -362,7 +362,9 @@ def cost(notes: Notes) -> Script[None]:
     known = any("price" in row for row in notes.tables.get("piece", ()))
     some = any(not row.get("owned") for row in notes.tables.get("piece", ()))
     if some or known:
-        budget = yield from ask(money("How much may everything cost together?", "rather not say"))
+        budget = yield from ask(
+            money("How much can you spend on everything together?", "rather not say")
+        )
         if budget is not None:
             table = notes.tables.setdefault("money", {})
             table["budget"] = budget[0]

@@ -50,7 +50,7 @@ LONGEST_NAME = 40  # letters of a file named after its room
 
 @click.command(epilog="Example: arrange begin bedroom.toml")
 @click.argument("file", metavar="[FILE]", required=False)
-@out_option
+@out_option()
 @time_option(60.0, "How long to search for the first plan at most.")
 @click.option("--anew", is_flag=True, help="Start again, without the answers kept in a draft.")
 @click.pass_context

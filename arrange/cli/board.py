@@ -11,16 +11,17 @@ from arrange.cli.common import Delivery, any_plan, format_option, json_option, o
 
 @click.command(epilog="Example: arrange board bedroom-plans#2")
 @click.argument("plan", metavar="PLAN")
-@out_option
+@out_option("the folder of PLAN")
 @format_option
 @json_option("board.json", "words")
 def board(plan: str, out: Path | None, suffix: str, as_json: bool) -> None:
-    """Make a board of a PLAN: the plan, the swatches, the pieces, the words for the room.
+    """Put a PLAN and its colours on one page, a board.
 
     PLAN is a folder or a file that arrange suggest, move or choose wrote, with #2 for its second
     plan. Colours of pieces, textiles and paint are given in its scenario, as hex, Lab, or pointed
     at in a photo (scenarios/README.md); each is ranked by how it sits with the piece that leads,
-    paint last. Writes one page (board) and every number (board.json).
+    paint last. The words for how the room should feel go with it. Writes one page (board) and every
+    number (board.json).
     """
     planned = any_plan(plan)
     to = Delivery(plan, out or planned.path.parent, suffix, as_json=as_json)

@@ -52,7 +52,7 @@ def check_bought(
     if not bought and (new_file is not None or in_place):
         raise click.UsageError("--write and --in-place say where to record what was --bought")
     if in_place and new_file is not None:
-        raise click.UsageError("--in-place or --write, one of the two")
+        raise click.UsageError("give only one of --in-place and --write")
     if bought and file == STDIN and new_file is None:
         raise click.UsageError("what is piped in has no name: say where to record it with --write")
 

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 @click.command(epilog="Example: arrange check bedroom.toml --out bedroom-plans")
 @click.argument("file", metavar="FILE")
-@out_option
+@out_option()
 @time_option(30.0, "How long to look at the pieces at most.")
 @format_option
 @click.pass_context

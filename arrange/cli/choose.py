@@ -71,7 +71,7 @@ def _further(_: click.Context, __: click.Parameter, value: str) -> Decimal:
 )
 @click.option("--no-curve", "curve", flag_value=False, default=True, help="Only the best choice.")
 @bought_options
-@out_option
+@out_option()
 @time_option(60.0, "How long to search at most.")
 @seed_option
 @format_option

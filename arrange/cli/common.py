@@ -73,7 +73,7 @@ def plan_from(plan: str) -> tuple[Scenario, Arrangement, Path, int]:
         fault = Fault(
             "",
             f"{made} is not here or beside the plan, or has been changed since",
-            "copy it beside the plan, or run suggest again",
+            "copy it beside the plan, or run arrange suggest again",
         )
         raise ScenarioError(str(path), (fault,))
     return scenario, earlier.suggestion.arrangement, path, rank
@@ -125,16 +125,16 @@ def piece_named(scenario: Scenario, word: str) -> str:
     return found
 
 
-def out_option(command: Command) -> Command:
-    """``--out``: where the files go."""
+def out_option(usual: str = "<name of FILE>-plans") -> Decorator:
+    """``--out``: where the files go; ``usual`` says where without it."""
     option: Decorator = click.option(
         "--out",
         type=str,
         callback=named_path,
         metavar="DIR",
-        help="Folder to write to; made if needed. [default: <name of FILE>-plans, or that of PLAN]",
+        help=f"Folder to write to; made if needed. [default: {usual}]",
     )
-    return option(command)
+    return option
 
 
 def named_path(_: click.Context, param: click.Parameter, value: str | None) -> Path | None:
@@ -233,7 +233,8 @@ def whole(low: int, high: int) -> Callable[[click.Context, click.Parameter, str]
         try:
             number = int(value)
         except ValueError:
-            raise click.BadParameter(f"{value} is not a whole number") from None
+            told = f"{value} is not a whole number; {low} to {high} is allowed"
+            raise click.BadParameter(told) from None
         if not low <= number <= high:
             raise click.BadParameter(f"{value} is out of range; {low} to {high} is allowed")
         return number

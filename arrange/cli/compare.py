@@ -32,7 +32,7 @@ DATA, TABLE = "compare.json", "compare.csv"
 
 @click.command(epilog="Example: arrange compare bedroom.toml:today bedroom.toml bigger-bed.toml")
 @click.argument("options", metavar="OPTION OPTION...", nargs=-1)
-@out_option
+@out_option("compare-plans")
 @time_option(120.0, "How long to search at most, for all options together.")
 @seed_option
 @format_option
@@ -52,8 +52,7 @@ def compare(
     An OPTION is a scenario file, whose best arrangement is searched for; FILE:today, where
     things stand today; or the result.json of an earlier run, or its folder, with #2 for its second
     arrangement. Writes one sheet with all plans at one scale (compare), every number (compare.json,
-    see scenarios/RESULT.md) and a table for a spreadsheet (compare.csv), to compare-plans unless
-    --out names another folder.
+    see scenarios/RESULT.md) and a table for a spreadsheet (compare.csv).
     """
     clock = Budget(seconds)
     from arrange.comparing import compare as search  # noqa: PLC0415

@@ -24,7 +24,7 @@ DATA = "version.json"
 @click.argument("piece", metavar="PIECE", required=False)
 @click.argument("how", metavar="HOW", required=False)
 @click.option("--undo", is_flag=True, help="Take away the last version, or the one that PLAN is.")
-@out_option
+@out_option("the folder of PLAN")
 @format_option
 def move(
     plan: str, piece: str | None, how: str | None, undo: bool, out: Path | None, suffix: str

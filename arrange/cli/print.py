@@ -47,7 +47,7 @@ def _ratio(_: click.Context, __: click.Parameter, value: str | None) -> int | No
     type=click.Choice(PAPERS, case_sensitive=False),
     help="What is in the printer. [default: A4, or Letter for a room in inches]",
 )
-@out_option
+@out_option("<name of FILE>-plans, or the folder of PLAN")
 def print_plan(plan: str, ratio: int | None, paper: str | None, out: Path | None) -> None:
     """Put a PLAN on paper, to scale, with the pieces to cut out.
 

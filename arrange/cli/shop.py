@@ -37,7 +37,7 @@ TABLE, DATA = "shop.csv", "shop.json"
 )
 @click.argument("file", metavar="FILE")
 @bought_options
-@out_option
+@out_option("<name of FILE>-plans, or the folder of PLAN")
 @time_option(40.0, "How long to look at most, for the plan and for the largest sizes.")
 @seed_option
 @format_option

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 @click.command(epilog="Example: arrange suggest bedroom.toml --top 3 --out bedroom-plans")
 @click.argument("file", metavar="FILE")
 @count_option("--top", 5, 50, "How many different arrangements at most, up to 50.")
-@out_option
+@out_option()
 @time_option(60.0, "How long to search and draw at most.")
 @seed_option
 @click.option(

@@ -146,7 +146,7 @@ class Once(click.Command):
     metavar="NEWFILE",
     help="Write the changed scenario as a new file.",
 )
-@out_option
+@out_option()
 @time_option(60.0, "How long to search at most.")
 @seed_option
 @format_option

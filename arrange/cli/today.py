@@ -11,7 +11,7 @@ from arrange.cli.common import Delivery, format_option, json_option, out_option,
 
 @click.command(epilog="Example: arrange today bedroom.toml")
 @click.argument("file", metavar="FILE")
-@out_option
+@out_option()
 @format_option
 @json_option("today.json")
 def today(file: str, out: Path | None, suffix: str, as_json: bool) -> None:

@@ -41,7 +41,7 @@ if TYPE_CHECKING:
     help="A piece, door, window, fixture or the walkway that no way out may change. "
     "May be given several times.",
 )
-@out_option
+@out_option()
 @time_option(60.0, "How long to search at most.")
 @seed_option
 @format_option
@@ -100,7 +100,7 @@ def check_names(scenario: Scenario, names: tuple[str, ...]) -> None:
     for name in names:
         if name not in known:
             raise click.BadParameter(
-                f"{name} is not in the scenario; known are: {', '.join(known)}",
+                f"{name} is not in the file; there are {', '.join(known)}",
                 param_hint="'--keep-as-is'",
             )
 

@@ -16,7 +16,7 @@ class Finish:
 
     The usual ones: paint at the cautious end (paint-cover-typ), a roll of category 1
     (wallpaper-en233), cloth as wide as it is most often sold (common practice). ``pattern`` and
-    ``cloth_pattern`` are how soon the pattern comes again, 0 without one.
+    ``cloth_pattern`` are the length after which the pattern repeats, 0 without one.
     """
 
     coats: int = 2

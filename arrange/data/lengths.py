@@ -269,6 +269,20 @@ def the(name: str, *, first: bool = False) -> str:
     return text[:1].upper() + text[1:] if first else text
 
 
+VOWELS = (*"aeiou", "hour", "heir", "l-", "l ", "8")  # by sound, at the beginning of a name
+CONSONANTS = ("u-", "uni", "use", "usual", "util", "eu", "one")
+
+
+def a_or_an(name: str) -> str:
+    """The name with "a" or "an", as it sounds.
+
+    >>> [a_or_an(name) for name in ("desk", "old desk", "used sofa", "L-shaped sofa")]
+    ['a desk', 'an old desk', 'a used sofa', 'an L-shaped sofa']
+    """
+    low = name.casefold()
+    return f"{'an' if low.startswith(VOWELS) and not low.startswith(CONSONANTS) else 'a'} {name}"
+
+
 def nearest(word: str, known: Sequence[str]) -> str | None:
     """The known word most like ``word``, or None if none is like it."""
     found = like(word, known, 1)

@@ -319,10 +319,8 @@ def _check_ends(piece: Piece, side: str, ends: tuple[int, int], unit: Unit) -> N
         return
     asked = listed([length(mm, unit) for mm in dict.fromkeys(ends)], "to")
     lowest, highest = (length(mm, unit) for mm in (least, most))
-    article = "an" if piece.kind[0] in "aeiou" else "a"
-    raise NoSizesError(
-        f"{asked} is no {side} of {article} {piece.kind}: between {lowest} and {highest} are tried"
-    )
+    how = "wide" if side == "width" else "deep"
+    raise NoSizesError(f"no {piece.kind} is {asked} {how}: give sizes from {lowest} to {highest}")
 
 
 def _breadth(size: Size) -> tuple[int, int]:

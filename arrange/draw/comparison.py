@@ -103,7 +103,7 @@ def comparison_sheet(comparison: Comparison, *, style: Style = STYLE) -> Figure:
     numbers: dict[str, str] = {}
     for option, cell in zip(options, cells, strict=True):
         _draw_plan(page, option, cell, ratio, numbers)
-    note = f"All plans at {on_paper(ratio, paper)}. {BEST} marks the better one in a row."
+    note = f"All plans at {on_paper(ratio, paper)}. {BEST} marks the best in each row."
     below = page.paragraph(MARGIN, top + 1, label, note, size, colour=style.quiet)
     if numbers:
         told = f"On the plans: {numbers_words(numbers)}."

@@ -266,7 +266,7 @@ def _swing_words(door: Door) -> str:
     'folds in, hung left'
     """
     if door.opens == "passage":
-        return "without a leaf"
+        return "open passage"
     double, one = door.leaves == 2, door.hinge
     if not door.reach:
         where = " on the wall" if door.opens == "sliding on the wall" else ""

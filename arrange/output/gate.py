@@ -65,7 +65,7 @@ def text(most: int, least: int = 1) -> Check:
 
     def check(value: object, where: str, faults: Faults) -> None:
         if not isinstance(value, str) or len(value.strip()) < least:
-            faults.add(where, f"{shown(value)} given", "a text is needed")
+            faults.add(where, f"{shown(value)} given", "a line of text is needed")
         elif len(value) > most:
             faults.add(where, f"{len(value)} characters", f"at most {most} are read")
         elif not can_be_seen(value):

@@ -108,14 +108,14 @@ def read_choice(path: Path, rank: int) -> ReadChoice:
     data = json_in(path)
     listed = data.get("choices")
     if data.get("format") != FORMAT or not isinstance(listed, list) or len(listed) > MOST_CHOICES:
-        raise _refused(path, "no choice of arrange choose", "a choice.json is needed")
+        raise _refused(path, "not what arrange choose writes", "a choice.json is needed")
     if not 1 <= rank <= len(listed):
         raise _refused(path, f"no choice #{shown(rank)}", _numbers(len(listed)))
     one = listed[rank - 1]
     names = one.get("candidates") if isinstance(one, Mapping) else None
     plan = one.get("plan") if isinstance(one, Mapping) else None
     if not isinstance(names, list) or not isinstance(plan, Mapping):
-        raise _refused(path, "no choice of arrange choose", "a choice.json is needed")
+        raise _refused(path, "not what arrange choose writes", "a choice.json is needed")
     earlier = _numbered(path, plan, 1)
     file = str(data.get("scenario_file") or "")
     for place in _places(path, file):
@@ -128,7 +128,7 @@ def read_choice(path: Path, rank: int) -> ReadChoice:
             break
         return ReadChoice(path, found, found.needs.choice(names), scenario, earlier)
     made = shown(file) if file else "its scenario file"
-    raise _refused(path, f"{made} is gone, or has been changed since", "run choose again")
+    raise _refused(path, f"{made} is gone, or has been changed since", "run arrange choose again")
 
 
 def _body(piece: Piece) -> tuple[object, ...]:
@@ -193,7 +193,7 @@ def _numbered(path: Path, data: Mapping[str, Any], rank: int) -> ReadArrangement
 def _data(path: Path) -> Mapping[str, Any]:
     data = json_in(path)
     if "arrangements" not in data or "format" not in data:
-        raise _no_result(path, "no result of arrange suggest")
+        raise _no_result(path, "not what arrange suggest writes")
     return data
 
 
@@ -201,14 +201,14 @@ def json_in(path: Path) -> Mapping[str, Any]:
     """The record that a file holds, of which no more than the limit is read. ScenarioError."""
     try:
         if path.exists() and not path.is_file():  # a named pipe waits for its writer
-            raise _no_result(path, "no file but a folder, a device or a pipe")
+            raise _no_result(path, "this is not a file but a folder, a device or a pipe")
         with path.open("rb") as opened:
             found = opened.read(MOST_BYTES + 1)
         if len(found) > MOST_BYTES:
             raise _no_result(path, f"over {MOST_BYTES // 10**6} MB")
         data = json.loads(found.decode("utf-8"))
     except FileNotFoundError:
-        raise _refused(path, "no such file", "check the name") from None
+        raise _refused(path, "not found", "check the name and the folder") from None
     except OSError as error:
         raise _refused(path, "cannot be read", error.strerror or str(error)) from None
     except (ValueError, RecursionError) as error:
@@ -216,7 +216,7 @@ def json_in(path: Path) -> Mapping[str, Any]:
             raise
         raise _no_result(path, "not JSON") from None
     if not isinstance(data, dict):
-        raise _no_result(path, "no result of arrange suggest")
+        raise _no_result(path, "not what arrange suggest writes")
     return data
 
 

@@ -75,7 +75,8 @@ class LikeWithLike(Rule):
         if alone:
             others = listed([the(n) for n in claim.subjects if n != alone[0]], "or")
             name = the(alone[0], first=True)
-            text = f"{name} stands neither beside {others} nor as a mirror image"
+            them = "it" if len(claim.subjects) == 2 else "them"
+            text = f"{name} neither stands beside {others} nor mirrors {them}"
             return Measure(0, text, "apart", "side by side or mirrored")
         (one, two), how = next(iter(mates.items()))
         return Measure(1, f"{the(one, first=True)} and {the(two)} {how}", "together", "together")

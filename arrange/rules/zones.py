@@ -1,4 +1,4 @@
-"""Groups that keep out of one another."""
+"""Groups that keep clear of one another."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ class Zones(Rule):
     """
 
     id = "zones"
-    title = "Groups that keep out of one another"
+    title = "Groups that keep clear of one another"
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for each two groups, named by their main pieces."""

@@ -65,6 +65,7 @@ class Count:
     most: int
     hint: str
     length: bool = False
+    to_write: str = ""  # in the file, where the hint does not say it
 
     def said(self, amount: int, unit: Unit) -> str:
         """An amount as it is told."""
@@ -78,8 +79,8 @@ COUNTS = {
         seats,
         "seats",
         24,
-        "chairs and benches count where they find a place at a table: give them meets, too, or "
-        "one set with their table",
+        "chairs and benches count only where they find a place at a table",
+        to_write=": write meets under them, too, or the same set as under their table",
     ),
     "sleeps": Count(sleepers, "sleeps", 12, "a bed counts for one, or for the two it is made for"),
     "hanging": Count(
@@ -92,7 +93,9 @@ def counted_in(table: Table) -> tuple[str, int] | None:
     """What a need says is to be counted, and how much of it; None if any candidate will do."""
     given = [key for key in COUNTS if table.has(key)]
     if len(given) > 1:
-        table.fault(given[1], f"{given[0]} is given, too", "one of them", "make it two needs")
+        table.fault(
+            given[1], f"{given[0]} is given, too", "a need counts one thing", "make it two needs"
+        )
     found = None
     for key in given:
         count = COUNTS[key]
@@ -180,11 +183,11 @@ class _Counted:
         elif not self.ways:
             most = count.said(self._offered(self.meeting), room.unit)
             given = f'everything that meets "{need.name}" {verb} {most}'
-            yield where.need(need), given, f"you ask for {asked}", count.hint
+            yield where.need(need), given, f"you ask for {asked}", count.hint + count.to_write
         else:
             for name in self.meeting:
                 if not any(name in way for way in self.ways):
                     alone = count.said(self._offered((name,)), room.unit)
                     given = f'"{name}" {verb} {alone} by itself'
                     allowed = f"it is never needed to get to {asked}"
-                    yield where.piece(name), given, allowed, count.hint
+                    yield where.piece(name), given, allowed, count.hint + count.to_write

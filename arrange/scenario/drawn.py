@@ -127,7 +127,7 @@ def _geojson(table: Table) -> list[tuple[float, float]]:
         shape = shapely.from_geojson(text)
     except (shapely.GEOSException, ValueError) as error:
         is_open = OPEN in str(error)
-        said = UNCLOSED if is_open else ("no GeoJSON", "a file with one Polygon is needed")
+        said = UNCLOSED if is_open else ("not GeoJSON", "a file with one Polygon is needed")
         raise OutlineError(*said) from None
     return [(x * mm, y * mm) for x, y in _ring(shape)]
 

@@ -27,7 +27,7 @@ def read_finish(top: Table) -> Finish:
         cloth_pattern=table.mm("cloth_pattern", usual.cloth_pattern, 1, LONGEST_PATTERN),
     )
     if found.half_drop and not found.pattern:
-        hint = "say how soon the pattern comes again, such as pattern = 64"
+        hint = "say after what length the pattern repeats, such as pattern = 64"
         table.fault("half_drop", "given for paper without a pattern", "it needs one", hint)
     table.finish()
     return found

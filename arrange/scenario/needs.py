@@ -218,7 +218,9 @@ def _owners(tables: Sequence[Table]) -> list[str | None]:
     for word, members in sets.items():
         if not any(tables[i].has("meets") for i in members):
             given = f'nothing of the set "{word}" meets a need'
-            tables[members[0]].fault("set", given, "one of its pieces needs meets", EXAMPLE)
+            tables[members[0]].fault(
+                "set", given, "at least one of its pieces must meet one", EXAMPLE
+            )
     return owner
 
 

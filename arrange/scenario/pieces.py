@@ -122,7 +122,7 @@ def _across(table: Table, kind: Kind, piece: Piece, beside: str) -> Piece:
         return piece
     if beside and table.has(key):
         given = f"{piece.name} is to stand across a corner, and with {beside}"
-        table.fault(key, given, "one of the two", f"leave out {key}, or with")
+        table.fault(key, given, "it can be only one of the two", f"leave out {key}, or with")
     if piece.shape == "L":
         given = f"{piece.name} is an L, and cannot stand across a corner"
         table.fault(key, given, 'an L stands in the corner itself: stands = "corner"')

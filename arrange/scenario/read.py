@@ -205,7 +205,7 @@ def _toml_fault(message: str) -> tuple[str, str, str, str]:
     where = found[1] if found else "end of the file"
     what = message.split(" (at ", maxsplit=1)[0]
     if what == r"Illegal character '\n'":
-        what = "a text has no closing quotation mark on its line"
+        what = "some text has no closing quotation mark on its line"
     if what.startswith(TWICE):
         what = "the same key or heading once more"
     if "escape" in what:
@@ -213,5 +213,5 @@ def _toml_fault(message: str) -> tuple[str, str, str, str]:
     elif what.startswith("the same"):
         hint = "write each once; several pieces, doors or wishes have [[two]] brackets each"
     else:
-        hint = "texts need quotation marks, headings square brackets"
+        hint = "text needs quotation marks, headings need square brackets"
     return where, what, "the file must be TOML: key = value, one a line", hint

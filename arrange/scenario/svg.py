@@ -122,9 +122,9 @@ def outline_in(text: str, name: str, scale: float | None) -> Points:
     except OutlineError:
         raise
     except (ET.ParseError, ValueError):
-        raise OutlineError("no SVG", "an SVG file is needed", "is it whole?") from None
+        raise OutlineError("not SVG", "an SVG file is needed", "is it whole?") from None
     if finder.root is None:
-        raise OutlineError("no SVG", "a file whose first element is svg is needed")
+        raise OutlineError("not SVG", "a file whose first element is svg is needed")
     if len(finder.paths) != 1:
         what = f"{len(finder.paths) or 'no'} path{'s' * (len(finder.paths) > 1)} there"
         hint = "give one path, or a group of one path, this id"

@@ -12,7 +12,7 @@ from decimal import Decimal
 from typing import TypeVar, cast
 
 from arrange.data.kinds import Kind, believable
-from arrange.data.lengths import length, parse
+from arrange.data.lengths import a_or_an, length, parse
 from arrange.data.scenario import Unit
 from arrange.errors import can_be_seen
 from arrange.scenario.faults import Faults, quoted, shown
@@ -113,7 +113,7 @@ class Table:
         if isinstance(value, int | float) and not isinstance(value, bool) and 0 <= value < 10**7:
             # A number of so few digits is written out as it was read.
             return Decimal(str(value)).quantize(CENT)
-        wanted = "a number from 0 on is needed, no currency sign"
+        wanted = "a number of 0 or more is needed, with no currency sign"
         self.fault(key, f"{shown(value)} given", wanted)
         return None
 
@@ -227,9 +227,8 @@ def _note(table: Table, kind: Kind, name: str, key: str, mm: int, usual: int) ->
     unit = table.unit
     meant = _meant(table.raw(key), mm, usual)
     hint = f"did you mean {length(meant, unit)}?" if meant else "check the measurement"
-    article = "an" if kind.name[0] in "aeiou" else "a"
-    allowed = f"the {key} of {article} {kind.name} is usually about {length(usual, unit)}"
-    table.fault(key, f'"{name}" is given {length(mm, unit)}', allowed, hint)
+    allowed = f"the {key} of {a_or_an(kind.name)} is usually about {length(usual, unit)}"
+    table.fault(key, f'a {key} of {length(mm, unit)} for "{name}"', allowed, hint)
 
 
 def _meant(value: object, mm: int, usual: int) -> int | None:

@@ -88,7 +88,7 @@ def _placement(table: Table, piece: Piece, walls: Walls | None, room: Room) -> P
         table.faults.add(
             table.where,
             f"{' and '.join(given)} given",
-            "one of the two" if len(given) == 2 else "one of them",
+            "give only one of the two" if len(given) == 2 else "give only one of them",
         )
         return None
     if not given:

@@ -90,7 +90,10 @@ def planned(
     verdict = judge(scenario, arrangement)
     if not verdict.works:
         fault = Fault(
-            "", verdict.breaches[0].sentence, "a plan that works is needed", "run it again"
+            "",
+            verdict.breaches[0].sentence,
+            "a plan that works is needed",
+            "run arrange suggest or choose again",
         )
         raise ScenarioError(scenario.source_file, (fault,))
     one = Suggestion(1, arrangement, verdict, proven=False, bound=FULL)

@@ -37,7 +37,7 @@ TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)  # noqa: RUF001
 NUMBER = re.compile(r"\d+(\.\d+)?")
 SUM = re.compile(r"\d{1,7}(\.\d{1,2})?")
 BOUGHT = (
-    'write PIECE=WIDTHxDEPTH, SUM, such as "desk=120x60, 79.90"; 0 for a gift, no currency sign'
+    'write PIECE=WIDTHxDEPTH, SUM, such as "desk=120x60, 79.90"; 0 for a gift, and no currency sign'
 )
 MENDED = "to mend what was recorded, change its width, depth and paid in the file"
 SIZE = "write WIDTHxDEPTH or WIDTHxDEPTHxHEIGHT, such as 180x210"
@@ -158,7 +158,9 @@ class _Reader:
         gone = [n for word in request.without for n in self.called(word, "--without")]
         for name in gone:
             if name in puts:
-                self.faults.add("--without", f"{name} is left out and changed", "one of the two")
+                self.faults.add(
+                    "--without", f"{name} is left out and changed", "give only one of the two"
+                )
         found: list[Edit] = [
             Put(name, tuple(keys.items())) for name, keys in puts.items() if name not in self.new
         ]
@@ -232,7 +234,7 @@ class _Reader:
 
     def _price(self, value: str, word: str) -> dict[str, Any]:
         if not NUMBER.fullmatch(value):
-            wanted = "a number from 0 on is needed, no currency sign"
+            wanted = "a number of 0 or more is needed, with no currency sign"
             self.faults.add(word, f"{value!r} given", wanted)
             return {}
         return {"price": _number(value)}

@@ -49,50 +49,77 @@ def words(found: Choosing, folder: Path, files: Sequence[str]) -> str:
 
 
 CAUTION = (
-    "Sums are as good as the prices in the file: ask again before you buy. A plan is no "
+    "Sums are only as good as the prices in the file: ask again before you buy. A plan is not an "
     "approval; local codes and licensed practice decide."
 )
 
 
-UNSURE = " (no other choice is proven to be next)"
+UNSURE = " (not proven: another choice may be better than these)"
+CAN_DO_WITHOUT = "add may_lack = true under a need that you could do without"
 
 
 def answer_words(found: Choosing) -> str:
     """What was found and how sure it is."""
     tally = found.tally
     stopped = "Stopped when you asked. " if found.interrupted else ""
-    ways = f"{tally.choices:,} ways to choose" if tally.choices != 1 else "only way to choose"
-    none = f"none of the {ways}" if tally.choices != 1 else f"not even the {ways}"
     afford = " that you can pay for" if found.spendable is not None else ""
+    if tally.choices == 1 and found.outcome != "too dear":
+        return _only_one(found, f"only way to choose{afford}")
+    ways = f"{tally.choices:,} ways to choose{afford}"
     match found.outcome:
         case "too dear":
-            if found.cheapest is None:
-                return "No choice is within the budget."
-            least = found.cheapest
-            lacks = least - (found.spendable or Decimal(0))
-            have = sum_words(found, found.spendable)
-            return (
-                "No choice is within the budget. The cheapest that meets every need comes to "
-                f"{sum_words(found, least)}; you have {have} to spend. "
-                f"{sum_words(found, lacks)} more would do, or a need that may go unmet (may_lack)."
-            )
+            return _too_dear(found)
         case "impossible":
             return (
-                f"Impossible, and that is proven: {none}{afford} fits so that everything can be "
-                "used and reached. A need that may go unmet (may_lack) leaves more to choose from."
+                f"Impossible, and that is proven: none of the {ways} fits so that everything can "
+                f"be used and reached. To have more to choose from, {CAN_DO_WITHOUT}."
             )
         case "nothing found":
+            are = "1 is" if tally.open == 1 else f"{tally.open:,} are"
             return (
-                f"{stopped}Nothing found in the time. Of the {ways}{afford}, {tally.open:,} are "
-                "not decided: allow more time with --time."
+                f"{stopped}Nothing found in the time. Of the {ways}, {are} not decided: allow more "
+                "time with --time."
             )
         case "proven":
             rest = _closed(found)
-            return f"This is the best of the {ways}{afford}; we checked{rest}."
+            return f"This is the best of the {ways}; we checked{rest}."
     open_ = "1 way to choose is" if tally.open == 1 else f"{tally.open:,} are"
     return (
-        f"{stopped}The best so far, of the {ways}{afford}; {open_} not decided, or could still "
-        "get a better plan. Allow more time with --time."
+        f"{stopped}The best so far, of the {ways}; {open_} not decided, or could still get a "
+        "better plan. Allow more time with --time."
+    )
+
+
+def _too_dear(found: Choosing) -> str:
+    if found.cheapest is None:
+        return "No choice is within the budget."
+    least, have = found.cheapest, found.spendable or Decimal(0)
+    return (
+        "No choice is within the budget. The cheapest that meets every need comes to "
+        f"{sum_words(found, least)}; you have {sum_words(found, have)} to spend. "
+        f"{sum_words(found, least - have)} more would do; or {CAN_DO_WITHOUT}."
+    )
+
+
+def _only_one(found: Choosing, way: str) -> str:
+    """The same where there is one ``way`` and no more."""
+    stopped = "Stopped when you asked. " if found.interrupted else ""
+    match found.outcome:
+        case "impossible":
+            return (
+                f"Impossible, and that is proven: the {way} does not fit so that everything can be "
+                f"used and reached. To have more to choose from, {CAN_DO_WITHOUT}."
+            )
+        case "nothing found":
+            return (
+                f"{stopped}Nothing found in the time: the {way} is not decided. Allow more time "
+                "with --time."
+            )
+        case "proven":
+            return f"This is the {way}, and the best plan for it; we checked."
+    return (
+        f"{stopped}This is the {way}, and the best plan for it so far; there may be a better one. "
+        "Allow more time with --time."
     )
 
 
@@ -213,11 +240,10 @@ def score_words(pick: Pick) -> str:
     return f"{points(plan)} points for the plan - {points(lack)} = {points(plan - lack)} points."
 
 
-def value_words(pick: Pick) -> str:
-    """Its points, and how many faults go with them."""
+def faults_words(pick: Pick) -> str:
+    """How many faults its points come with."""
     faults = pick.verdict.faults
-    told = f"{points(pick.points)}"
-    return f"{told}, {faults} not avoided" if faults else told
+    return f" and {faults} fault{'s' if faults > 1 else ''}" if faults else ""
 
 
 def other_words(found: Choosing, pick: Pick, number: int) -> str:
@@ -227,7 +253,7 @@ def other_words(found: Choosing, pick: Pick, number: int) -> str:
     if best is not None and pick.elsewhere:
         change = elsewhere_words(best, pick)
     cost = sum_words(found, pick.choice.cost)
-    return f"{number}. {value_words(pick)} points for {cost}: {change}"
+    return f"{number}. {points(pick.points)} points{faults_words(pick)} for {cost}: {change}"
 
 
 def elsewhere_words(best: Pick, pick: Pick) -> str:
@@ -235,7 +261,7 @@ def elsewhere_words(best: Pick, pick: Pick) -> str:
     scenario, now = pick.scenario, pick.suggestion.arrangement
     moved = elsewhere(scenario, best.suggestion.arrangement, now)
     told = [f"{the(one.model)} {stands_words(scenario, now.of(one.name))}" for one in moved]
-    sure = "the best other plan of them; we checked" if pick.proven else "not proven next"
+    sure = "the best of their other plans; we checked" if pick.proven else "another may be better"
     return f"the same pieces in another plan, {listed(told)} ({sure})"
 
 
@@ -280,7 +306,7 @@ def curve_lines(found: Choosing) -> list[str]:
         here = found.best is not None and one.choice == found.best.choice
         mark = ">" if here else " "
         change = change_words(before, one) if before is not None else candidates_words(one)
-        row = f"{value_words(one)}  {change}"
+        row = f"{points(one.points)}{faults_words(one)}  {change}"
         indent = f"{mark} {text.rjust(wide)}  "
         lines.append(wrapped(row, indent, " " * len(indent)))
         before = one
@@ -299,7 +325,7 @@ def step_words(found: Choosing, before: Pick | None, one: Pick) -> str:
     cost = one.choice.cost
     told = sum_words(found, cost) if cost >= 0 else f"{sum_words(found, -cost)} left over"
     change = change_words(before, one) if before is not None else candidates_words(one)
-    return f"{told}, {value_words(one)} points: {change}"
+    return f"{told}, {points(one.points)} points{faults_words(one)}: {change}"
 
 
 def rest_words(count: int) -> str:

@@ -36,7 +36,7 @@ def state_words(option: Option) -> str:
             "more"
         )
     elif more_points:
-        sure = "the best of all that differ from those before it; we checked"
+        sure = "the best that differs from the plans before it; we checked"
     said = {"judged again": "an earlier result, checked again", "read": "an earlier result"}
     return "; ".join(filter(None, (said.get(option.origin, ""), sure)))
 
@@ -215,7 +215,7 @@ def _table(comparison: Comparison) -> list[str]:
     for row in rows[:SHOWN]:
         cells = [cell_words(r, one_scale=one_scale).replace(" of ", "/") for r in row.reasons]
         lines += _row(label, row_label(row), cells, row.best)
-    lines.append(wrapped("> marks the better one in a row, by its share of the points."))
+    lines.append(wrapped("> marks the best in each row, by its share of the points."))
     if any(r is None for row in rows[:SHOWN] for r in row.reasons):
         lines.append(wrapped(f"{NOT_ASKED} means: not asked of that option, or there is no plan."))
     rest = rest_words(max(0, len(rows) - SHOWN), alike, alone)

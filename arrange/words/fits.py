@@ -23,7 +23,8 @@ def fits_words(found: Fits) -> str:
         if found.reading is not None:
             told += _differences(found.reading)
         if found.also:
-            told.append(f"It fits as they stand in {_plans(found.also)}, too.")
+            stands = "it stands" if len(found.also) == 1 else "they stand"
+            told.append(f"It also fits in {_plans(found.also)} as {stands}.")
         return " ".join(told)
     if found.answer == "impossible":
         why = "nothing works with it, whatever else moves; we checked twice"
@@ -45,7 +46,7 @@ def _tied(found: Fits) -> str:
 def _how(found: Fits) -> str:
     plan = f"plan {found.plan}"
     if found.how == "found":
-        return ": a plan with it was found, and none is kept to compare it with"
+        return ": we found a plan with it, but have no earlier plan to compare it with"
     if found.how == "as it stands":
         return f", in {plan} as it stands"
     own = listed([the(name) for name in found.names])
@@ -116,12 +117,13 @@ def _differences(reading: Reading) -> list[str]:
 def _score(was: Verdict, now: Verdict) -> str:
     gained, faults = now.score - was.score, now.faults - was.faults
     if not same_scale(was, now):
-        return f"It has {points(now.score)} points, on another scale than before"
+        return f"It has {points(now.score)} points, on a different scale from before"
     told = f"{points(abs(gained))} points {'more' if gained > 0 else 'less'}"
     if not gained:
         told = f"{points(now.score)} points as before"
     if faults:
-        return f"{told}, and {abs(faults)} {'more' if faults > 0 else 'fewer'} to avoid"
+        which = f"{'more' if faults > 0 else 'fewer'} fault{'s' if abs(faults) > 1 else ''}"
+        return f"{told}, and {abs(faults)} {which}"
     return told
 
 

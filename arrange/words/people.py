@@ -206,8 +206,8 @@ def _way_out(scenario: Scenario) -> Iterator[Told]:
     if windows and users:
         out = listed([the(window.name) for window in windows], "or")
         yield (
-            f"{_names(users)} may not get out by {out}: plan another way out in a fire, and ask "
-            "the fire service where you live.",
+            f"{_names(users)} may be unable to get out by {out}: plan another way out in a "
+            "fire, and ask the fire service where you live.",
             _ids(""),
         )
 

@@ -154,7 +154,7 @@ def standing(suggestion: Suggestion) -> str:
     if suggestion.proven:
         if suggestion.rank == 1:
             return "This is the best there is; we checked."
-        return "The best of all that differ from those before it; we checked."
+        return "The best that differs from the plans before it; we checked."
     return f"The best found in the time; {could_be_better(suggestion)}."
 
 

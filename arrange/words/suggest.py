@@ -247,7 +247,8 @@ def families_words(families: Families) -> str:
     ways = "one way" if count == 1 else f"{count} ways"
     if families.complete:
         return f"The large pieces can stand in {ways} in all, listed in result.json."
-    more = f" ({families.undecided} more were not decided)" if families.undecided else ""
+    were = "was" if families.undecided == 1 else "were"
+    more = f" ({families.undecided} more {were} not decided)" if families.undecided else ""
     return (
         f"The large pieces can stand in at least {ways}, listed in result.json; the time ran out "
         f"before all were counted{more}."

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from arrange.data.change import Add, Change, Drop, Exchange, Reprice, Resize
-from arrange.data.lengths import listed, measured, money, points, sized, the
+from arrange.data.lengths import a_or_an, listed, measured, money, points, sized, the
 from arrange.data.piece import Piece
 from arrange.data.result import PARTS
 from arrange.data.scenario import Scenario, Unit
@@ -109,9 +109,7 @@ def _thing(piece: Piece, swap: Swap) -> str:
 
 
 def _a(name: str) -> str:
-    if name[-1:].isdigit():
-        return name
-    return f"{'an' if name[:1].lower() in 'aeiou' else 'a'} {name}"
+    return name if name[-1:].isdigit() else a_or_an(name)
 
 
 def _clauses(changes: list[Change], swap: Swap) -> list[str]:

@@ -130,7 +130,7 @@ def others(why: Why) -> str:
     if found.complete:
         return wrapped(
             f"Without the pieces in {these} the rest works. They may clash with other things as "
-            f"well: fixing only {these} may not be enough."
+            f"well: fixing only what is in {these} may not be enough."
         )
     return f"There may be other clashes besides {these}."
 
