@@ -1,7 +1,9 @@
 """When two arrangements of a scenario are different ones to a person. No solver. Lengths in mm.
 
-Among the three largest pieces one stands on another wall, is turned, or has its middle more
-than a quarter of the room's length away. Small moves and small things make no other plan: in a
+Among the three largest pieces one has its middle more than a quarter of the room's length away,
+or is a bed, sofa, table or desk on another wall or turned: that makes another room. A wardrobe
+that goes round its corner, and a bookcase that takes its place, do not. Small moves and small
+things make no other plan either: in a
 small bedroom the third largest piece is a chest or an easy chair, and nobody calls a plan
 another one for that. So the three are of those that take half a square metre and are no chairs.
 """
@@ -74,6 +76,11 @@ def stands(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> WallAn
     return None, looks(piece, _facing(scenario, arrangement.of(piece.name)))
 
 
+def turns_the_room(piece: Piece) -> bool:
+    """Whether another wall or another turn of it, in the same place, makes another plan."""
+    return bool(piece.roles & FIRST)
+
+
 def looks(piece: Piece, facing: Facing) -> Facing:
     """The facing, or the one that stands for it if the piece looks the same turned round."""
     different = turns(piece)
@@ -102,7 +109,8 @@ def elsewhere(scenario: Scenario, one: Arrangement, two: Arrangement) -> list[Pi
     scenes = Scene(scenario, one), Scene(scenario, two)
 
     def apart(mine: Piece, other: Piece) -> bool:
-        if stands(scenario, one, mine) != stands(scenario, two, other):
+        turned = stands(scenario, one, mine) != stands(scenario, two, other)
+        if turned and turns_the_room(mine):
             return True
         (x, y), (a, b) = middle2(scenes[0].find(mine.name)), middle2(scenes[1].find(other.name))
         return bool(max(abs(x - a), abs(y - b)) > length2(scenario))

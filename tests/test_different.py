@@ -87,13 +87,31 @@ def test_alike_pieces_among_the_three_may_change_places():
 
 
 def test_a_fourth_piece_and_what_is_moved_by_hand_make_no_other_plan():
-    """A lamp, a stool larger than the chest; turning the chest, the third largest, does."""
+    """A lamp, a stool larger than the chest; the chest, the third largest, does if it goes far."""
     pieces = [BED, TABLE, CHEST, STOOL, LAMP]
     one = {"chest": at(CHEST, 3000, 0), "stool": at(STOOL, 4000, 0), "lamp": at(LAMP, 2500, 0)}
     far = {"stool": at(STOOL, 4000, 3000), "lamp": at(LAMP, 4600, 2000)}
     assert not both_say(pieces, one, {**one, **far})
-    turned = {"chest": at(CHEST, 3000, 0, "left")}
-    assert both_say(pieces, one, {**one, **turned})
+    assert both_say(pieces, one, {**one, "chest": at(CHEST, 3000, 3400)})
+
+
+@pytest.mark.parametrize(("offset", "wanted"), [(0, False), (750, False), (1501, True)])
+def test_a_wardrobe_that_goes_round_its_corner_makes_no_other_plan(offset, wanted):
+    """Of 1000 by 600, from the top of the left wall to the top wall: its middle at most 1250 off.
+
+    At the left wall its middle is (300, 3500), at the top wall (500 + offset, 3700).
+    """
+    tall = piece("wardrobe", 1000, 600, 2000, roles={"store"})
+    one = {"wardrobe": on_wall(PLAN, tall, LEFT, 3000)}
+    round_it = {"wardrobe": on_wall(PLAN, tall, TOP, offset)}
+    assert both_say([tall, TABLE], one, round_it) == wanted
+
+
+def test_a_desk_that_turns_in_its_place_makes_another_plan():
+    """Who sits there looks another way: as a bed, a sofa or a table would."""
+    desk = piece("desk", 1200, 600, 740, stands="free", roles={"desk"})
+    one, turned = {"desk": at(desk, 100, 100)}, {"desk": at(desk, 100, 100, "left")}
+    assert both_say([desk], one, turned)
 
 
 def test_what_takes_less_than_half_a_square_metre_makes_no_other_plan():

@@ -27,6 +27,7 @@ from arrange.different import (
     length2,
     looks,
     stands,
+    turns_the_room,
     wall_and_facing,
     ways_to_be_same,
 )
@@ -109,13 +110,15 @@ def set_apart(model: Model, arrangements: Iterable[Arrangement]) -> None:
 
 
 def _apart(model: Model, scene: Scene, mine: Piece, its: Piece) -> Literal:
-    """A piece stands otherwise than another one there: wall, turn or place."""
-    apart, elsewhere = model.literal(), model.literal()
-    wall, facing = stands(model.scenario, scene.arrangement, its)
-    anywhere = wall is None and not mine.needs_wall
-    there = _turned(model, mine, facing) if anywhere else _literals(model, mine, (wall, facing))
-    model.implies(elsewhere, *[x.negated() for x in there])
-    place, ways, far = model.place(mine.name), [elsewhere], length2(model.scenario) + 1
+    """A piece stands otherwise than another one there: place, or wall or turn if that tells."""
+    apart, ways = model.literal(), []
+    if turns_the_room(mine):
+        ways.append(model.literal())
+        wall, facing = stands(model.scenario, scene.arrangement, its)
+        anywhere = wall is None and not mine.needs_wall
+        there = _turned(model, mine, facing) if anywhere else _literals(model, mine, (wall, facing))
+        model.implies(ways[0], *[x.negated() for x in there])
+    place, far = model.place(mine.name), length2(model.scenario) + 1
     for at, was in zip(middle2(place), middle2(scene.find(its.name)), strict=True):
         for sign in (1, -1):
             way = model.literal()
