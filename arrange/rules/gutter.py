@@ -32,7 +32,7 @@ Ranges = Sequence[tuple[int, int]]
 
 
 class Gutter(Rule):
-    """No gap of 4 to 30 cm beside a bed, the end of a sofa or a tall piece.
+    """No gap of 4 to 30 cm beside a bed, a sofa or what is tall, nor 11 to 75 behind a seat.
 
     Beside it is another wall, or something over 70 cm high on the same wall, along half its side
     or more. Nor is there a gap of 11 to 44 cm behind an easy chair that stands free, or of 4 to
