@@ -859,14 +859,18 @@ def _three_largest(plan: Plan) -> list[list[Thing]]:
 def same_plan(one: Plan, other: Plan) -> bool:
     """Whether the three largest have the same place within 25 % of the room, wall and turn.
 
-    Storage that only goes round its corner was called another plan at first; nobody saw it.
+    Storage has half the room across or up the plan: what only went round its corner was called
+    another plan at first, and nobody saw it.
     """
     x0, y0, x1, y1 = one.room.bounds
     far = 0.25 * max(x1 - x0, y1 - y0)
 
     def alike(a: Thing, b: Thing) -> bool:
+        if a.kind not in ROOM_MAKERS:
+            (x, y), (u, v) = a.middle, b.middle
+            return 2 * abs(x - u) <= x1 - x0 and 2 * abs(y - v) <= y1 - y0
         same = a.wall == b.wall and between(a.ahead, b.ahead) < 1
-        return (same or a.kind not in ROOM_MAKERS) and math.dist(a.middle, b.middle) <= far
+        return same and math.dist(a.middle, b.middle) <= far
 
     return all(
         any(
@@ -878,10 +882,10 @@ def same_plan(one: Plan, other: Plan) -> bool:
 
 
 def different(plans: Sequence[Plan]) -> Iterator[tuple[int, Found]]:
-    """Of a list: of the three largest one has another place 25 % of the room away, wall or turn.
+    """Of a list: of the three largest one has another wall, turn, or place 25 % of the room away.
 
-    Wall and turn of beds, sofas and tables alone, which also come first; alike pieces may
-    change places. Told of the later plan.
+    Beds, sofas and tables first, storage only across the room; alike pieces may change places.
+    Told of the later plan.
     """
     for i, later in enumerate(plans):
         for earlier in plans[:i]:

@@ -16,7 +16,7 @@ from arrange.data.lengths import listed, points, the
 from arrange.data.result import Suggestion
 from arrange.data.room import Room
 from arrange.data.scenario import Scenario
-from arrange.different import leading, length2
+from arrange.different import far2, leading
 from arrange.draw.grid import (
     SIZE,
     Cell,
@@ -85,7 +85,9 @@ def _moved(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[
     gone: dict[str, list[str]] = {}
     for piece in (piece for alike in leading(scenario) for piece in alike):
         (a, b), (c, d) = (middle2(one.find(piece.name)) for one in (was, now))
-        if (far := max(abs(a - c), abs(b - d))) > length2(scenario):
+        across, up = far2(scenario, piece)
+        if abs(a - c) > across or abs(b - d) > up:
+            far = max(abs(a - c), abs(b - d))
             told = f"{now.length(round(far / 20) * 10)} further to the {_side(c - a, d - b)}"
             gone.setdefault(told, []).append(the(piece.name))
     return tuple(
