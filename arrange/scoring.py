@@ -66,7 +66,7 @@ WEIGHTS: dict[str, _W] = {
     "view": ("together", 10, {"bedroom": 3, "child's room": 3}),
     "view-line": ("together", 8, {"bedroom": 2, "child's room": 2}),
     "lamp-at-seat": ("together", 2, _NONE),
-    "seat-outlook": ("together", 4, _NONE),
+    "seat-outlook": ("together", 3, _NONE),
     "past-not-through": ("together", 8, {"bedroom": 3, "child's room": 3, "office": 3}),
     "cup-in-reach": ("together", 2, _NONE),
     "groups-close": ("together", 4, _NONE),

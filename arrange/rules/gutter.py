@@ -309,12 +309,14 @@ def _behind(scenario: Scenario, piece: Piece) -> list[Piece]:
     desk = piece.is_a("desk")
     if not (desk or piece.is_a("seat")):
         return []
+    half = min(along for _, along in _backs(piece, "up"))
     return [
         p
         for p in scenario.pieces
         if (p.top > HIGH or (desk and p.is_a("bed")))
         and not (p.bottom or p.flat or p.name == piece.name or p.roles & MOVED)
         and not (desk and p.is_a("seat"))
+        and (max(p.width, p.depth) >= half or not _gutter_before(piece, p)[1])
     ]
 
 

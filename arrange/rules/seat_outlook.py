@@ -52,7 +52,7 @@ class SeatOutlook(Rule):
         pieces = sorted(scenario.pieces, key=canonical)
         seats = [p.name for p in pieces if _looks_out(p)]
         backs = [p.name for p in pieces if _may_turn_its_back(p)]
-        found = [(seats, 2, OUTLOOK, "outlook")] if seats else []
+        found = [(seats, 3, OUTLOOK, "outlook")] if seats else []
         if backs and scenario.room.main_door is not None:
             found.append((backs, 1, _near(scenario), "back"))
         return [
