@@ -1,9 +1,12 @@
 """When two arrangements of a scenario are different ones to a person. No solver. Lengths in mm.
 
-Among the three largest pieces one stands on another wall, is turned, or has its middle more
-than a quarter of the room's length away. Small moves and small things make no other plan: in a
-small bedroom the third largest piece is a chest or an easy chair, and nobody calls a plan
-another one for that. So the three are of those that take half a square metre and are no chairs.
+Among the three largest pieces a bed, sofa, table or desk stands on another wall, is turned, or has
+its middle more than a quarter of the room's length away; or storage has its middle more than half
+the room away, across it or up the plan. A wardrobe that goes round its corner, while a bookcase
+takes its place, leaves the room what it was. Small moves and small things make no other plan
+either: in a small bedroom the third largest piece is a chest or an easy chair, and nobody calls a
+plan another one for that. So the three are of those that take half a square metre and are no
+chairs.
 """
 
 from __future__ import annotations
@@ -74,16 +77,22 @@ def stands(scenario: Scenario, arrangement: Arrangement, piece: Piece) -> WallAn
     return None, looks(piece, _facing(scenario, arrangement.of(piece.name)))
 
 
+def turns_the_room(piece: Piece) -> bool:
+    """Whether another wall or another turn of it, in the same place, makes another plan."""
+    return bool(piece.roles & FIRST)
+
+
 def looks(piece: Piece, facing: Facing) -> Facing:
     """The facing, or the one that stands for it if the piece looks the same turned round."""
     different = turns(piece)
     return facing if facing in different else different[FACINGS.index(facing) % len(different)]
 
 
-def length2(scenario: Scenario) -> int:
-    """Half the longer side of the room: twice a quarter of it."""
+def far2(scenario: Scenario, piece: Piece) -> tuple[int, int]:
+    """Twice how far its middle goes across and up the plan before that makes another plan."""
     x0, y0, x1, y1 = scenario.room.bounds
-    return max(x1 - x0, y1 - y0) // 2
+    quarter2 = max(x1 - x0, y1 - y0) // 2
+    return (quarter2, quarter2) if turns_the_room(piece) else (x1 - x0, y1 - y0)
 
 
 def ways_to_be_same(alike: list[Piece]) -> Iterator[list[tuple[Piece, Piece]]]:
@@ -102,10 +111,12 @@ def elsewhere(scenario: Scenario, one: Arrangement, two: Arrangement) -> list[Pi
     scenes = Scene(scenario, one), Scene(scenario, two)
 
     def apart(mine: Piece, other: Piece) -> bool:
-        if stands(scenario, one, mine) != stands(scenario, two, other):
+        turned = stands(scenario, one, mine) != stands(scenario, two, other)
+        if turned and turns_the_room(mine):
             return True
         (x, y), (a, b) = middle2(scenes[0].find(mine.name)), middle2(scenes[1].find(other.name))
-        return bool(max(abs(x - a), abs(y - b)) > length2(scenario))
+        across, up = far2(scenario, mine)
+        return bool(abs(x - a) > across or abs(y - b) > up)
 
     return [
         alike[0]

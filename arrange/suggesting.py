@@ -38,8 +38,9 @@ def suggest(
         As ``read`` returns it.
     top
         How many different arrangements at most, 1 or more. Each is the best of
-        those that differ from all before it: one of the three largest pieces on another
-        wall, turned another way, or a quarter of the room's length away.
+        those that differ from all before it: of the three largest pieces a bed, sofa, table
+        or desk on another wall, turned, or a quarter of the room's length away, or storage
+        half the room away.
     seconds
         Time limit for the search, kept within a second.
     seed

@@ -838,15 +838,17 @@ def tape(plan: Plan) -> Iterator[Found]:
                 yield found("C", f"a gap of {gap / 10:.1f} cm on its {side} side", thing)
 
 
+ROOM_MAKERS = BEDS | SOFAS | DINING | DESKS
+
+
 def _three_largest(plan: Plan) -> list[list[Thing]]:
     """The three largest pieces in sets of alike ones: beds, sofas and tables first.
 
     Those that the person holds in their place are the same in every plan, and are not asked.
     """
-    first = BEDS | SOFAS | DINING | DESKS
     order = sorted(
         (t for t in plan.things if t.stands and not t.stays and t.kind not in MOVED_CHAIRS),
-        key=lambda t: (t.kind not in first, -t.width * t.depth, t.name),
+        key=lambda t: (t.kind not in ROOM_MAKERS, -t.width * t.depth, t.name),
     )[:3]
     sets: dict[tuple[str, float, float], list[Thing]] = {}
     for t in order:
@@ -855,11 +857,18 @@ def _three_largest(plan: Plan) -> list[list[Thing]]:
 
 
 def same_plan(one: Plan, other: Plan) -> bool:
-    """Whether the three largest have the same wall, turn and place within 25 % of the room."""
+    """Whether the three largest have the same place within 25 % of the room, wall and turn.
+
+    Storage has half the room across or up the plan: what only went round its corner was called
+    another plan at first, and nobody saw it.
+    """
     x0, y0, x1, y1 = one.room.bounds
     far = 0.25 * max(x1 - x0, y1 - y0)
 
     def alike(a: Thing, b: Thing) -> bool:
+        if a.kind not in ROOM_MAKERS:
+            (x, y), (u, v) = a.middle, b.middle
+            return 2 * abs(x - u) <= x1 - x0 and 2 * abs(y - v) <= y1 - y0
         same = a.wall == b.wall and between(a.ahead, b.ahead) < 1
         return same and math.dist(a.middle, b.middle) <= far
 
@@ -875,7 +884,8 @@ def same_plan(one: Plan, other: Plan) -> bool:
 def different(plans: Sequence[Plan]) -> Iterator[tuple[int, Found]]:
     """Of a list: of the three largest one has another wall, turn, or place 25 % of the room away.
 
-    Beds, sofas and tables first; alike pieces may change places. Told of the later plan.
+    Beds, sofas and tables first, storage only across the room; alike pieces may change places.
+    Told of the later plan.
     """
     for i, later in enumerate(plans):
         for earlier in plans[:i]:

@@ -59,6 +59,7 @@ PAIRS = [
     (4, "cell", "bed 0 20 right", "bed", "20 cm"),
     (4, "bay", "bookcase 1 15 370 down", "bookcase 1", "15 cm"),
     (4, "children", "bunk bed 280 232 down", "bunk bed", "20 cm"),
+    (4, "study", "reading chair 160 110 left", "reading chair", "50 cm", "back", "bookcase"),
     # 5. What cannot be reached, or hardly.
     (5, "lodging", "bedside table 160 360 down", "bedside table", "65 cm", "pillow"),
     (5, "dressing", "laundry basket 0 365 down; bed 0 200 right", "laundry basket", "30 cm"),
@@ -102,6 +103,8 @@ PAIRS = [
     (11, "parlour", "armchair 250 290 right", "armchair", "cm"),
     (11, "nursery", "rocking chair 150 180 up", "rocking chair", "cm"),
     (11, "study", "reading chair 150 260 up", "reading chair", "cm"),
+    (11, "study", "reading chair 130 10 up", "reading chair", "right beside", "door"),
+    (11, "sitting", "armchair 180 0 up", "armchair", "right beside", "door"),
     # 12. Work in the dark, or with the window behind the screen.
     (12, "study", "desk* 0 -255", "desk", "325 cm", "window"),
     (12, "study", "desk* 0 -210", "desk", "cm", "window"),

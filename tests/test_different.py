@@ -2,7 +2,7 @@
 
 Each row is judged and asked of the model with the second arrangement held: it is possible
 only if the two differ. The plain room is 5000 across and 4000 up: a quarter of its length
-is 1250.
+is 1250, for storage it is half: 2500 across, 2000 up.
 """
 
 from dataclasses import replace
@@ -71,7 +71,9 @@ def both_say(pieces, one, two, **more):
         pytest.param({"table": at(TABLE, 3000, 2251)}, True, id="1251 up the plan"),
         pytest.param({"table": at(TABLE, 3000, 1000, "left")}, False, id="square: turned"),
         pytest.param(SWAPPED, False, id="alike cases change places"),
-        pytest.param({"case 1": on_wall(PLAN, CASES[0], TOP, 0)}, True, id="one of them far off"),
+        pytest.param(
+            {"case 1": on_wall(PLAN, CASES[0], LEFT, 3000)}, True, id="one of them far off"
+        ),
     ],
 )
 def test_what_makes_another_plan(moved, wanted):
@@ -83,17 +85,35 @@ def test_alike_pieces_among_the_three_may_change_places():
     """The two cases and the bed are all there is: swapped is the same, one far off is not."""
     pieces = [BED, *CASES]
     assert not both_say(pieces, {}, SWAPPED)
-    assert both_say(pieces, {}, {"case 2": on_wall(PLAN, CASES[1], TOP, 0)})
+    assert both_say(pieces, {}, {"case 2": on_wall(PLAN, CASES[1], LEFT, 3000)})
 
 
 def test_a_fourth_piece_and_what_is_moved_by_hand_make_no_other_plan():
-    """A lamp, a stool larger than the chest; turning the chest, the third largest, does."""
+    """A lamp, a stool larger than the chest; the chest, the third largest, does if it goes far."""
     pieces = [BED, TABLE, CHEST, STOOL, LAMP]
     one = {"chest": at(CHEST, 3000, 0), "stool": at(STOOL, 4000, 0), "lamp": at(LAMP, 2500, 0)}
     far = {"stool": at(STOOL, 4000, 3000), "lamp": at(LAMP, 4600, 2000)}
     assert not both_say(pieces, one, {**one, **far})
-    turned = {"chest": at(CHEST, 3000, 0, "left")}
-    assert both_say(pieces, one, {**one, **turned})
+    assert both_say(pieces, one, {**one, "chest": at(CHEST, 3000, 3400)})
+
+
+@pytest.mark.parametrize(("offset", "wanted"), [(0, False), (2300, False), (2301, True)])
+def test_a_wardrobe_that_goes_round_its_corner_makes_no_other_plan(offset, wanted):
+    """Of 1000 by 600, from the top of the left wall to the top wall: half the room is 2500.
+
+    At the left wall its middle is (300, 3500), at the top wall (500 + offset, 3700).
+    """
+    tall = piece("wardrobe", 1000, 600, 2000, roles={"store"})
+    one = {"wardrobe": on_wall(PLAN, tall, LEFT, 3000)}
+    round_it = {"wardrobe": on_wall(PLAN, tall, TOP, offset)}
+    assert both_say([tall, TABLE], one, round_it) == wanted
+
+
+def test_a_desk_that_turns_in_its_place_makes_another_plan():
+    """Who sits there looks another way: as a bed, a sofa or a table would."""
+    desk = piece("desk", 1200, 600, 740, stands="free", roles={"desk"})
+    one, turned = {"desk": at(desk, 100, 100)}, {"desk": at(desk, 100, 100, "left")}
+    assert both_say([desk], one, turned)
 
 
 def test_what_takes_less_than_half_a_square_metre_makes_no_other_plan():
@@ -115,7 +135,7 @@ def test_a_seat_pushed_back_to_its_wall_makes_no_other_plan():
 
 def test_what_is_held_is_passed_over():
     """With the bed held the cases count, of which the second was no more than the fourth."""
-    moved = {"case 2": on_wall(PLAN, CASES[1], TOP, 0)}
+    moved = {"case 2": on_wall(PLAN, CASES[1], LEFT, 3000)}
     pieces = [BED, TABLE, *CASES]
     assert not both_say(pieces, {}, moved)
     assert both_say(pieces, {}, moved, held=(START["bed"],))

@@ -44,6 +44,7 @@ REASONS = {
     "test_wishes_at_walls": "asks model and judge of every row",
     "test_wishes_doors": "asks model and judge of every row",
     "test_wishes_groups": "asks model and judge of every row",
+    "test_wishes_gutters": "asks model and judge of every row",
     "test_wishes_in_line": "asks model and judge of every row",
     "test_wishes_light": "asks model and judge of every row",
     "test_wishes_past": "asks model and judge of every row",

@@ -146,6 +146,36 @@ def test_a_table_behind_the_back_mends_it(x, y, level):
     assert levels(s, "seat-outlook", *places) == [1, level]
 
 
+# The door's floor is 800 deep, and 600 beside its opening are x 3000 to 5000.
+@pytest.mark.parametrize(
+    ("x", "y", "facing", "level"),
+    [
+        pytest.param(2200, 0, "right", 1, id="600 to the left of it"),
+        pytest.param(2201, 0, "right", 0, id="599 to the left"),
+        pytest.param(5000, 0, "left", 1, id="600 to the right"),
+        pytest.param(4999, 0, "left", 0, id="599 to the right"),
+        pytest.param(4400, 799, "left", 0, id="in reach of who comes in"),
+        pytest.param(4400, 800, "left", 1, id="beyond the door's floor"),
+    ],
+)
+def test_right_beside_the_door(x, y, facing, level):
+    """Nearer than 600 to the opening, in the depth of the floor that the door needs."""
+    s = scenario(DOOR, CHAIR, only="seat-outlook")
+    place = at(CHAIR, x, y, facing)
+    assert levels(s, "seat-outlook", place) == [1, level]
+    assert level or sentences(s, "seat-outlook", place)[1] == (
+        "The chair stands right beside the door"
+    )
+
+
+def test_a_wall_at_its_back_does_not_mend_a_seat_beside_the_door():
+    """599 or 600 from its opening at x 4400, its back on the door's wall."""
+    chair = replace(CHAIR, stands="anywhere")
+    s = scenario(DOOR, chair, only="seat-outlook")
+    for x, level in ((5000, 1), (4999, 0)):
+        assert levels(s, "seat-outlook", on_wall(DOOR, chair, 3, 8000 - x - 800)) == [1, level]
+
+
 def test_back_to_the_door_is_said():
     """And not asked of a seat that has a wall at its back."""
     s = scenario(DOOR, CHAIR, only="seat-outlook")

@@ -17,7 +17,7 @@ from arrange.data.piece import Piece
 from arrange.data.result import Suggestion
 from arrange.data.room import Facing, Room
 from arrange.data.scenario import Scenario
-from arrange.different import leading, length2
+from arrange.different import far2, leading
 from arrange.draw.grid import (
     SIZE,
     Cell,
@@ -97,7 +97,9 @@ def _moved(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[
     gone: list[tuple[str, str]] = []
     for piece in (piece for alike in leading(scenario) for piece in alike):
         (a, b), (c, d) = (middle2(one.find(piece.name)) for one in (was, now))
-        if (far := max(abs(a - c), abs(b - d))) > length2(scenario):
+        across, up = far2(scenario, piece)
+        if abs(a - c) > across or abs(b - d) > up:
+            far = max(abs(a - c), abs(b - d))
             told = f"stands {now.length(round(far / 20) * 10)} further {_way(c - a, d - b)}"
             gone.append((piece.name, told))
     return _together(gone)

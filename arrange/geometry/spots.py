@@ -181,21 +181,35 @@ def seats(seat: Bounded, piece: Piece, facing: Facing) -> tuple[tuple[Bounded, F
     >>> on_the_arm
     (Bounds(x0=0, y0=0, x1=90, y1=120), 'right')
     """
-    if piece.shape != "L":
+    way = arm_looks(piece, facing)
+    if way is None:
         return ((seat, facing),)
     (back, front), (low, high) = along(seat, facing), across(seat, facing)
-    upright, edge = facing in ("up", "down"), back + piece.back_depth
-    way: Facing
-    if (piece.arm_side == "left") == (facing in ("down", "right")):
-        rest, way = low + piece.arm_width, "right" if upright else "up"
+    edge = back + piece.back_depth
+    if way in ("right", "up"):
+        rest = low + piece.arm_width
         by_the_back, arm = (rest, high), (low, rest)
     else:
-        rest, way = high - piece.arm_width, "left" if upright else "down"
+        rest = high - piece.arm_width
         by_the_back, arm = (low, rest), (rest, high)
     return (
         (looking(facing, (back, edge), by_the_back), facing),
         (looking(facing, (edge, front), arm), way),
     )
+
+
+def arm_looks(piece: Piece, facing: Facing) -> Facing | None:
+    """Which way those on the arm of an L look; None without an arm.
+
+    >>> arm_looks(Piece("", "", "", 250, 200, 80, shape="L", arm_width=90, back_depth=80), "left")
+    'down'
+    """
+    if piece.shape != "L":
+        return None
+    upright = facing in ("up", "down")
+    if (piece.arm_side == "left") == (facing in ("down", "right")):
+        return "right" if upright else "up"
+    return "left" if upright else "down"
 
 
 def middle2(box: Bounded) -> tuple[Coordinate, Coordinate]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from arrange.data.lengths import the
-from arrange.data.piece import MOVED_SEATS, Piece, canonical
-from arrange.data.room import FACINGS, Facing, Room
+from arrange.data.piece import MOVED_SEATS, Hand, Piece, canonical
+from arrange.data.room import FACINGS, Facing, Room, Wall
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
-from arrange.geometry.spots import Bounded, Coordinate, across, along, wall_spot
+from arrange.geometry.spots import Bounded, Coordinate, across, along, arm_looks, wall_spot
 from arrange.rules.protocol import Condition, L, Verbs
 from arrange.rules.rule import Claim, Measure, Rule
 from arrange.rules.selectors import OPPOSITE, is_tall, square_ends
@@ -17,9 +17,13 @@ from arrange.rules.selectors import OPPOSITE, is_tall, square_ends
 BESIDE = (39, 300)  # mm, ends not included: a gutter at an end; common practice, no source
 BEHIND = (110, 440)  # mm: the same behind an easy chair; common practice, no source
 # mm: behind a sofa or a desk, which stand at a wall, or with a way behind them that somebody
-# can use; common practice, no source.
+# can use; and behind any seat before what is used from there. Common practice, no source.
 # A piece is free from 40 mm on, and so near the wall it is only the wall again.
 WAY_BEHIND = (39, 750)
+# mm along which something narrows such a way; common practice, no source. Half the back would be
+# too much: a chimney breast behind a third of a sofa makes a dead pocket of the rest.
+NARROWED = 200
+MOVED = MOVED_SEATS | {"light", "plant"}  # by hand, and so is no gutter
 DRESSED = 250  # mm that a curtain, a radiator or a pipe may take of it; common practice, no source
 EVEN = 20  # mm by which the gaps of an alcove may differ; common practice, no source
 HIGH = 700  # mm; what is higher closes a gap in; common practice, no source
@@ -28,13 +32,16 @@ Ranges = Sequence[tuple[int, int]]
 
 
 class Gutter(Rule):
-    """No gap of 4 to 30 cm beside a bed, the end of a sofa or a tall piece.
+    """No gap of 4 to 30 cm beside a bed, a sofa or what is tall, nor 11 to 75 behind a seat.
 
     Beside it is another wall, or something over 70 cm high on the same wall, along half its side
     or more. Nor is there a gap of 11 to 44 cm behind an easy chair that stands free, or of 4 to
-    75 cm behind a sofa or a desk: they stand at the wall, or leave a way behind them. Behind
-    sofas and easy chairs a piece over 70 cm high counts as a wall does (11 to 44 cm), if it
-    reaches along half their back; chairs at a table or a desk are moved, and do not. What is
+    75 cm behind a sofa or a desk, be it along 20 cm: they stand at the wall, or leave a way
+    behind them. What is wider than a chimney breast is at it with half its back within 11 cm. A
+    corner sofa has two backs. What is over 70 cm high, and a bed at the back of a desk, is within
+    11 cm of such a back or leaves 75, be it along 20 cm: it is used from there. Of two seats the
+    one is as a wall behind an easy chair, along half its back; chairs at a table or a desk, lamps
+    and plants are moved, and do not count. What is
     beside a desk or an easy chair does not count: one sweeps there by moving it. Equal
     gaps in an alcove are none, nor are gaps up to 25 cm with a window, a radiator or a pipe
     in them. What stands on another wall is kept off by the floor that is needed before it,
@@ -98,22 +105,24 @@ def _none_beside(model: Verbs[L], name: str) -> L:
         backed += model.corner_choices(name).values()
         _off_walls(model, good, piece, backed)
         for other in _behind(scenario, piece):
-            _off_backs(model, good, piece, other, backed)
+            _off_back(model, good, piece, other, backed)
     return good
 
 
-def _off_backs(model: Verbs[L], good: L, piece: Piece, other: Piece, backed: Sequence[L]) -> None:
-    """Another piece is near its back, far from it, along less than half of it, or behind a wall.
+def _off_back(model: Verbs[L], good: L, piece: Piece, other: Piece, backed: Sequence[L]) -> None:
+    """Another piece is near its back, far from it, past the end of it, or behind a wall.
 
     ``backed`` says that a wall is at its back: then nothing beyond it is near.
     """
     seat, place = model.place(piece.name), model.place(other.name)
-    (near, wide), shared = BEHIND, _half(piece)
+    (near, wide), along_half = _gutter_before(piece, other)
     for facing in FACINGS:
-        gap, lengths = _behind_by(seat, facing, place)
-        conditions = [gap <= near, gap >= wide, *(length <= shared - 1 for length in lengths)]
-        ways = _ways(model, f"{other.name} off the back of {piece.name}", conditions)
-        model.one_of([*ways, *backed], when=[good, model.faces(piece.name, facing)])
+        for way, half in _backs(piece, facing):
+            gap, lengths = _behind_by(seat, way, place)
+            shared = half if along_half else NARROWED
+            conditions = [gap <= near, gap >= wide, *(length <= shared - 1 for length in lengths)]
+            ways = _ways(model, f"{other.name} off the back of {piece.name}", conditions)
+            model.one_of([*ways, *backed], when=[good, model.faces(piece.name, facing)])
 
 
 def _ways(model: Verbs[L], name: str, conditions: Sequence[Condition]) -> list[L]:
@@ -128,10 +137,10 @@ def _starts(room: Room, wall: int, piece: Piece) -> Ranges:
     """Where its left end may come along a wall."""
     last = round(room.walls[wall].length) - piece.width
     left, right = _ends(room, wall, piece)
-    low: Ranges = [(0, ANYWHERE)] if left is None else [(0, left), (BESIDE[1], ANYWHERE)]
+    low: Ranges = [(0, ANYWHERE)] if left is None else [(0, left), (_wide(piece, "left"), ANYWHERE)]
     high: Ranges = [(0, ANYWHERE)]
     if right is not None:
-        high = [(0, last - BESIDE[1]), (last - right, ANYWHERE)]
+        high = [(0, last - _wide(piece, "right")), (last - right, ANYWHERE)]
     both = [(max(a, c), min(b, d)) for a, b in low for c, d in high]
     if left is not None and right is not None:
         both.append((-(-(last - EVEN) // 2), (last + EVEN) // 2))
@@ -150,21 +159,33 @@ def _from(piece: Piece, other: Piece) -> Ranges:
 
 def _off_walls(model: Verbs[L], good: L, piece: Piece, backed: Sequence[L]) -> None:
     """Wherever it stands free: near the wall beside or behind it, far from it, or past its end."""
-    place = model.place(piece.name)
-    for index, wall in enumerate(model.scenario.room.walls):
-        inward = wall.facing
-        if inward is None:
-            continue
-        gap, lengths = _behind_by(place, inward, wall_spot(wall))
-        for facing in FACINGS:
-            asked = _side(piece, facing, inward)
-            if asked is None or wall.length < asked[1]:
+    place, walls = model.place(piece.name), model.scenario.room.walls
+    for facing in FACINGS:
+        leaning = _leaning(model, piece, facing)
+        for index, wall in enumerate(walls):
+            asked = None if wall.facing is None else _side(piece, facing, wall.facing)
+            if wall.facing is None or asked is None or wall.length < asked[1]:
                 continue
+            gap, lengths = _behind_by(place, wall.facing, wall_spot(wall))
             (near, wide), shared = asked
             # The third is the length of the wall, which is long enough.
             past = [length <= shared - 1 for length in lengths[:2]]
             ways = _ways(model, f"{piece.name} off wall {index}", [gap <= near, gap >= wide, *past])
+            ways += leaning if wall.facing == facing else []
             model.one_of([*ways, *backed], when=[good, model.faces(piece.name, facing)])
+
+
+def _leaning(model: Verbs[L], piece: Piece, facing: Facing) -> list[L]:
+    """For each short wall that looks the same way, whether half its back is close to it."""
+    if not _is_free(piece):
+        return []
+    place, found = model.place(piece.name), []
+    for wall in _leant_on(model.scenario.room, piece, facing):
+        gap, lengths = _behind_by(place, facing, wall_spot(wall))
+        found.append(model.literal(f"{piece.name} leans on a wall"))
+        there = [length >= _half(piece) for length in lengths[:2]]
+        model.when([found[-1], model.faces(piece.name, facing)], gap >= 0, gap <= BEHIND[0], *there)
+    return found
 
 
 # -- the judge's face ----------------------------------------------------
@@ -189,7 +210,7 @@ def _beside(scene: Scene, placed: Placed) -> tuple[int, str] | None:
     last = round(room.walls[wall].length) - placed.piece.width
     if not any(a <= start <= b for a, b in _starts(room, wall, placed.piece)):
         left, _ = _ends(room, wall, placed.piece)
-        at_left = left is not None and left < start < BESIDE[1]
+        at_left = left is not None and left < start < _wide(placed.piece, "left")
         return (start if at_left else last - start), "between it and the wall beside it"
     for other in _neighbours(scene.scenario, placed.piece):
         there = scene.wall_stretch(scene.find(other.name))
@@ -209,16 +230,35 @@ def _free(scene: Scene, placed: Placed) -> tuple[int, str] | None:
             continue
         (near, wide), shared = asked
         gap, lengths = _behind_by(placed, inward, wall_spot(wall))
-        if near < gap < wide and min(lengths) >= shared:
-            return gap, f"between its {'back' if placed.facing == inward else 'side'} and a wall"
+        leans = inward == placed.facing and _leans(scene, placed)
+        if near < gap < wide and min(lengths) >= shared and not leans:
+            backs = dict(_backs(placed.piece, placed.facing))
+            return gap, f"between its {'back' if inward in backs else 'side'} and a wall"
     for other in _behind(scene.scenario, placed.piece):
-        gap, lengths = _behind_by(placed, placed.facing, scene.find(other.name))
-        if BEHIND[0] < gap < BEHIND[1] and min(lengths) >= _half(placed.piece):
-            return gap, f"between its back and {the(other.name)}"
+        (near, wide), along_half = _gutter_before(placed.piece, other)
+        for way, half in _backs(placed.piece, placed.facing):
+            gap, lengths = _behind_by(placed, way, scene.find(other.name))
+            if near < gap < wide and min(lengths) >= (half if along_half else NARROWED):
+                return gap, f"between its back and {the(other.name)}"
     return None
 
 
+def _leans(scene: Scene, placed: Placed) -> bool:
+    """Whether half its back is close to a short wall; the rest may be before an alcove."""
+    for wall in _leant_on(scene.scenario.room, placed.piece, placed.facing):
+        gap, lengths = _behind_by(placed, placed.facing, wall_spot(wall))
+        if 0 <= gap <= BEHIND[0] and min(lengths) >= _half(placed.piece):
+            return True
+    return False
+
+
 # -- for both ------------------------------------------------------------
+def _leant_on(room: Room, piece: Piece, facing: Facing) -> list[Wall]:
+    """Walls that are too short for all of its back, but not for half of it."""
+    fits = range(_half(piece), piece.width)
+    return [wall for wall in room.walls if wall.facing == facing and round(wall.length) in fits]
+
+
 def _behind_by(
     thing: Bounded, way: Facing, other: Bounded
 ) -> tuple[Coordinate, tuple[Coordinate, Coordinate, Coordinate]]:
@@ -236,12 +276,24 @@ def _side(piece: Piece, facing: Facing, inward: Facing) -> tuple[tuple[int, int]
     """The gutter between its side and a wall that looks ``inward``, and half that side."""
     if facing == OPPOSITE[inward]:
         return None
-    if facing == inward:
+    if inward in dict(_backs(piece, facing)):
         if not piece.roles & {"seat", "desk"}:
             return None
-        behind = WAY_BEHIND if piece.roles & {"sofa", "desk"} else BEHIND
-        return behind, _half(piece)
+        ways = piece.roles & {"sofa", "desk"}
+        return (WAY_BEHIND, NARROWED) if ways else (BEHIND, _half(piece))
     return (BESIDE, -(-piece.depth // 2)) if _has_ends(piece) else None
+
+
+def _backs(piece: Piece, facing: Facing) -> list[tuple[Facing, int]]:
+    """Which ways those look who have a back of it behind them, and half that back; two of an L."""
+    arm = arm_looks(piece, facing)
+    at_the_arm = [] if arm is None else [(arm, -(-piece.depth // 2))]
+    return [(facing, _half(piece)), *at_the_arm]
+
+
+def _wide(piece: Piece, end: Hand) -> int:
+    """From where on a gap at its left or right end is wide enough to use."""
+    return (WAY_BEHIND if piece.shape == "L" and piece.arm_side == end else BESIDE)[1]
 
 
 def _half(piece: Piece) -> int:
@@ -249,17 +301,33 @@ def _half(piece: Piece) -> int:
     return -(-piece.width // 2)
 
 
-def _behind(scenario: Scenario, seat: Piece) -> list[Piece]:
-    """What can close in a gap at the back of a seat: high, and as long as half of it."""
-    if not seat.is_a("seat"):
+def _behind(scenario: Scenario, piece: Piece) -> list[Piece]:
+    """What can close in a gap at its back: what is high, and at a desk a bed.
+
+    Easy chairs at the back of a desk are for who comes to see somebody.
+    """
+    desk = piece.is_a("desk")
+    if not (desk or piece.is_a("seat")):
         return []
+    half = min(along for _, along in _backs(piece, "up"))
     return [
         p
         for p in scenario.pieces
-        if p.top > HIGH
-        and not (p.bottom or p.flat or p.name == seat.name or p.roles & MOVED_SEATS)
-        and max(p.width, p.depth) >= _half(seat)
+        if (p.top > HIGH or (desk and p.is_a("bed")))
+        and not (p.bottom or p.flat or p.name == piece.name or p.roles & MOVED)
+        and not (desk and p.is_a("seat"))
+        and (max(p.width, p.depth) >= half or not _gutter_before(piece, p)[1])
     ]
+
+
+def _gutter_before(piece: Piece, other: Piece) -> tuple[tuple[int, int], bool]:
+    """The gutter between its back and another piece, and whether along half its back alone.
+
+    What is no seat is used from there.
+    """
+    if piece.is_a("seat") and other.is_a("seat"):
+        return BEHIND, True
+    return (BEHIND[0], WAY_BEHIND[1]), False
 
 
 def _neighbours(scenario: Scenario, piece: Piece) -> list[Piece]:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from shapely.geometry import Polygon
+
 from arrange.data.lengths import the
 from arrange.data.piece import Piece, canonical
 from arrange.data.room import FACINGS
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import Placed, Scene
+from arrange.geometry.shapes import wall_strip
 from arrange.geometry.spots import across, along, looking, opening_spot
 from arrange.geometry.strips import Outlook
 from arrange.rules.protocol import L, Verbs
@@ -21,6 +24,7 @@ TALL = (1099, 1200)  # what is 1.1 m high or higher and does not hang above the 
 MIDDLE = 60  # hundredths of a seat's front that look out
 LANE = 900  # behind a seat, beyond the door's own floor
 BEHIND = 2000  # farther from the door a back stops nobody (`sofa-back-door`)
+BESIDE = 600  # beside a doorway, the usual way in
 CLOSE = 150  # between a back and what stands behind it
 LOW = 1100  # the top of a table or low case to stand behind a seat
 BACKED = {"table", "store", "desk"}
@@ -35,11 +39,13 @@ class SeatOutlook(Rule):
     stand free has not the main door right behind its back, within 45 degrees, nearer than
     the door's own floor and a lane of 90 cm beyond it; a wall or a corner at its back mends
     that, or a table, desk or low case right behind the middle of it. The lane alone would always be
-    there where the door's floor is, so it begins beyond. Common practice, no source.
+    there where the door's floor is, so it begins beyond. Nor does it stand within 60 cm beside
+    the doorway, as deep as the door's own floor: whoever comes in would brush past it. Common
+    practice, no source.
     """
 
     id = "seat-outlook"
-    title = "No seat stares at a wall or turns its back to the door"
+    title = "No seat stares at a wall, turns its back to the door or stands right beside it"
 
     def claims(self, scenario: Scenario) -> Sequence[Claim]:
         """One claim for all outlooks, one for all backs; both count seats."""
@@ -76,7 +82,10 @@ class SeatOutlook(Rule):
 
     @staticmethod
     def _back(model: Verbs[L], name: str) -> L:
-        """The door ahead, far behind or well aside, or a wall or something low in between."""
+        """The door ahead, far behind or well aside, or a wall or something low in between.
+
+        And off the floor beside the doorway.
+        """
         scenario, seat = model.scenario, model.place(name)
         door = opening_spot(scenario.room, entrance(scenario.room))
         good, ahead, far, low_side, high_side, at_wall = (model.literal() for _ in range(6))
@@ -99,6 +108,7 @@ class SeatOutlook(Rule):
         choices = [ahead, far, low_side, high_side, at_wall, *[stands for stands, _ in backing]]
         choices += model.corner_choices(name).values()
         model.one_of(choices, when=[good])
+        model.off_floor(good, name, _beside(scenario))
         return good
 
     # -- the judge's face ------------------------------------------------
@@ -110,15 +120,22 @@ class SeatOutlook(Rule):
             for name in claim.subjects
             if (text := (_stares if out else _turns)(scene, scene.find(name)))
         ]
-        good = "looks out freely" if out else "does not have its back to the main door"
-        subject = the(claim.subjects[0], first=True)
-        if len(claim.subjects) > 1:
-            good = "Every seat looks out freely" if out else "No seat has its back to the main door"
+        one = len(claim.subjects) == 1
+        who = the(claim.subjects[0], first=True) if one else "Every seat" if out else "No seat"
+        praise = f"{who} {_good(out=out, one=one)}"
         level = len(claim.subjects) - len(wrong)
-        praise = good if len(claim.subjects) > 1 else f"{subject} {good}"
         sentence = wrong[0] if wrong else praise
         counted = f"{level} of {len(claim.subjects)}"
         return Measure(level, sentence, counted, scene.length(claim.steps[0]))
+
+
+def _good(*, out: bool, one: bool) -> str:
+    """What is said of one seat that is as it should be, or of all."""
+    if out:
+        return "looks out freely"
+    if one:
+        return "does not have its back to the main door, nor is it right beside it"
+    return "has its back to the main door or stands right beside it"
 
 
 def _looks_out(piece: Piece) -> bool:
@@ -138,6 +155,13 @@ def _near(scenario: Scenario) -> int:
     """How far behind a back the door is near, in mm."""
     floor = entrance(scenario.room).floor_depth(scenario.walkway)
     return min(BEHIND, floor + LANE)
+
+
+def _beside(scenario: Scenario) -> Polygon:
+    """The floor before the main door and beside it."""
+    door = entrance(scenario.room)
+    wall, deep = scenario.room.walls[door.wall], door.floor_depth(scenario.walkway)
+    return wall_strip(wall, door.offset - BESIDE, door.width + 2 * BESIDE, deep)
 
 
 def _backing(scenario: Scenario, seat: str) -> list[Piece]:
@@ -163,9 +187,11 @@ def _stares(scene: Scene, seat: Placed) -> str:
 
 
 def _turns(scene: Scene, seat: Placed) -> str:
-    """How a seat turns its back to the door, in a sentence; empty if it does not."""
+    """How a seat turns its back to the door or is beside it, in a sentence; empty if neither."""
     way, room = seat.facing, scene.scenario.room
     door = opening_spot(room, entrance(room))
+    if scene.stands_on(seat, _beside(scene.scenario)):
+        return f"{the(seat.name, first=True)} stands right beside {the(door.name)}"
     back, middle2 = along(seat, way)[0], sum(across(seat, way))
     behind2 = 2 * back - sum(along(door, way))
     aside2 = abs(sum(across(door, way)) - middle2)

@@ -23,10 +23,11 @@ from arrange.data.room import FACINGS, Facing
 from arrange.data.scenario import Scenario
 from arrange.different import (
     WallAndFacing,
+    far2,
     leading,
-    length2,
     looks,
     stands,
+    turns_the_room,
     wall_and_facing,
     ways_to_be_same,
 )
@@ -109,17 +110,19 @@ def set_apart(model: Model, arrangements: Iterable[Arrangement]) -> None:
 
 
 def _apart(model: Model, scene: Scene, mine: Piece, its: Piece) -> Literal:
-    """A piece stands otherwise than another one there: wall, turn or place."""
-    apart, elsewhere = model.literal(), model.literal()
-    wall, facing = stands(model.scenario, scene.arrangement, its)
-    anywhere = wall is None and not mine.needs_wall
-    there = _turned(model, mine, facing) if anywhere else _literals(model, mine, (wall, facing))
-    model.implies(elsewhere, *[x.negated() for x in there])
-    place, ways, far = model.place(mine.name), [elsewhere], length2(model.scenario) + 1
-    for at, was in zip(middle2(place), middle2(scene.find(its.name)), strict=True):
+    """A piece stands otherwise than another one there: place, or wall or turn if that tells."""
+    apart, ways = model.literal(), []
+    if turns_the_room(mine):
+        ways.append(model.literal())
+        wall, facing = stands(model.scenario, scene.arrangement, its)
+        anywhere = wall is None and not mine.needs_wall
+        there = _turned(model, mine, facing) if anywhere else _literals(model, mine, (wall, facing))
+        model.implies(ways[0], *[x.negated() for x in there])
+    there2, was2 = middle2(model.place(mine.name)), middle2(scene.find(its.name))
+    for at, was, far in zip(there2, was2, far2(model.scenario, mine), strict=True):
         for sign in (1, -1):
             way = model.literal()
-            model.when(way, sign * (at - was) >= far)
+            model.when(way, sign * (at - was) >= far + 1)
             ways.append(way)
     model.one_of(ways, when=[apart])
     return apart
