@@ -17,9 +17,10 @@ from arrange.data.room import Door
 from arrange.different import differ
 from arrange.errors import DisagreementError
 from arrange.judge import judge
+from arrange.scenario.read import read_text
 from arrange.solver import outright
-from arrange.solver.engine import Answer
-from arrange.solver.outright import CLEARED_BY, Clearing, places_to_try
+from arrange.solver.engine import Answer, solve
+from arrange.solver.outright import CLEARED_BY, Clearing, ways_to_try
 from arrange.solver.question import Best, Question
 from arrange.solver.search import Search
 from arrange.suggesting import suggest
@@ -83,11 +84,44 @@ def test_asking_for_fewer_faults_ends_where_there_is_no_way_to_have_them(monkeyp
 
     monkeypatch.setattr(outright, "solve", none)
     clearing = Clearing(question)
-    ways = len(CLEARED_BY) * len(places_to_try(case))
+    ways = len(ways_to_try(question, CLEARED_BY))
+    assert ways >= len(CLEARED_BY)
     assert clearing.step("improving").status == "none"
     assert asked == ["any"] * 2 * ways
     assert not clearing.hopeful(2)
     assert clearing.hopeful(3)
+
+
+# Its box would have x + y of 250 + 250 at its far corner; the slanted wall is x + y = 490.
+POUF = """
+title = "Cut corner"
+unit = "cm"
+[room]
+corners = [[0, 0], [0, 300], [190, 300], [320, 170], [320, 0]]
+ceiling = 240
+[[door]]
+wall = "D"
+from_left = 50
+width = 80
+opens = "out"
+[[piece]]
+name = "pouf"
+kind = "pouf"
+shape = "round"
+width = 250
+depth = 250
+"""
+
+
+def test_what_is_round_is_no_box_where_only_so_it_fits():
+    """The narrow model that is asked first has nothing; the circle has room."""
+    case = read_text(POUF)
+    shared = Search(case, Budget(60))
+    assert shared.shapes == (True, False)
+    boxed, exact = (shared.guided_with(3, boxed=boxed) for boxed in shared.shapes)
+    assert solve(boxed.copy(), Budget(60), goal="any").status == "none"
+    assert solve(exact.copy(), Budget(60), goal="any").status == "some"
+    assert suggest(case, top=1, seconds=60).outcome == "proven"
 
 
 def test_suggestions_differ_and_come_best_first():

@@ -279,9 +279,17 @@ class Cutter:
         self, scene: Scene, goal: Goal, ranges: dict[str, Range], blame: list[str]
     ) -> Callable[[], bool]:
         minded = self._minded(scene, goal)
+        known: dict[tuple[object, ...], BaseGeometry | None] = {}
+
+        def core_of(name: str) -> BaseGeometry | None:
+            one = ranges[name]
+            there = (name, *one.low, *one.high)
+            if there not in known:  # of all ranges one alone has changed since
+                known[there] = one.core()
+            return known[there]
 
         def out_of_reach() -> bool:
-            cores = {n: c for n in blame if (c := ranges[n].core()) is not None}
+            cores = {n: c for n in blame if (c := core_of(n)) is not None}
             walk = Walk(self.empty, list(cores.values()))
             if goal.clearance:
                 others = [c for n, c in cores.items() if n in minded]

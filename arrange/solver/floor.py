@@ -93,9 +93,14 @@ class FloorConstraints:
         """Remember a placed piece."""
         self.places[place.name] = place
 
-    def finish(self, cp: cp_model.CpModel) -> None:
-        """Keep bodies apart, and zones free of bodies and of what is not floor."""
+    def finish(self, cp: cp_model.CpModel, *, boxed: bool) -> None:
+        """Keep bodies apart, and zones free of bodies and of what is not floor.
+
+        ``boxed`` has what is round keep the corners of its box.
+        """
         bodies = list(self.places.values())
+        for place in bodies:
+            place.boxed = boxed
         standing = [p for p in bodies if p.piece.bottom == 0 and not p.piece.flat]
         _apart_all(cp, [b for p in standing for b in p.bodies])
         for i, one in enumerate(bodies):

@@ -179,9 +179,12 @@ class Model(Verbs):
         self._add_points({rule.id: rule for rule in rules})
         self.shared = len(self.cp.proto.variables)
 
-    def finish(self) -> None:
-        """Add what keeps everything apart; nothing can be added to the floor after."""
-        self.ground.finish(self.cp)
+    def finish(self, *, boxed: bool = False) -> None:
+        """Add what keeps everything apart; nothing can be added to the floor after.
+
+        ``boxed`` asks more: what is round keeps the corners of its box free, too.
+        """
+        self.ground.finish(self.cp, boxed=boxed)
 
     # -- verbs for rules -------------------------------------------------
     def place(self, name: str) -> Place:

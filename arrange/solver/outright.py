@@ -3,9 +3,9 @@
 To ask for one is quicker than to come to it by ever more points, but how long it takes is a
 matter of luck: most tries take 0.05, some 2, and no number of walkway rectangles is best
 everywhere. So in short turns that grow by the pass, with ever new seeds. For a first one every
-other pass is *at once*: without making the model simpler first, which takes half of a short
-turn and helps in some rooms, in others not. What is called work is counted in CP-SAT's
-deterministic seconds.
+other turn is *at once*: without making the model simpler first, which takes half of a short
+turn and helps in some rooms, in others not; in the next pass it is the other way round. What is
+called work is counted in CP-SAT's deterministic seconds.
 """
 
 from __future__ import annotations
@@ -15,16 +15,18 @@ from dataclasses import dataclass
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import FAULT, FULL, parted
-from arrange.data.scenario import Scenario
 from arrange.solver.engine import Answer, solve
 from arrange.solver.model import Model
-from arrange.solver.question import SIDES, Question, Side
+from arrange.solver.question import SIDES, Question, Side, Way
 
-OUTRIGHT = (3, 2, 4, 5)  # walkway rectangles for a first arrangement, in turn
-# In rooms of up to so many pieces a first pass has the first two of these alone: making the model
-# simpler is quick there, and then little work is enough in most of them.
-FEW_PIECES, FEW_TURN = 12, 0.04
+OUTRIGHT = (3, 5, 2, 4)  # walkway rectangles for a first arrangement, in turn
+AT_ONCE = (3, 2)  # these at once in the first pass of all, the others in the next
+# In rooms of up to so many pieces a first pass has these alone: making the model simpler is
+# quick there, and then little work is enough in most of them.
+FEW_PIECES, FEW, FEW_TURN = 12, (3, 2), 0.04
 TURN, GROWTH = 0.12, 1.6  # work of a turn in the next pass, and by how much it grows by the pass
+BOXED_PASSES = 2  # with what is round as its box alone, as long as there is anything so
+WALK_UNSEEN = Way(0)
 PINNED = 0.05  # work of asking what an arrangement earns; most take 0.001
 CLEARED_BY = (3, 5, 4, 2)  # and for one with fewer faults
 CLEARING = 0.35  # work of a turn of that in the first pass; twice as much in each further one
@@ -32,9 +34,9 @@ CLEARING = 0.35  # work of a turn of that in the first pass; twice as much in ea
 
 @dataclass(frozen=True)
 class Try:
-    """One turn: how many rectangles (0: without walkways), its seed, work and hint."""
+    """One turn: in which way (0 rectangles: without walkways), its seed, work and hint."""
 
-    rectangles: int
+    way: Way
     seed: int
     work: float
     hint: Sequence[int]
@@ -46,14 +48,16 @@ class Outright:
 
     The tries go round the numbers of rectangles with ever new seeds. From the third pass on
     one turn is for an arrangement without walkways: it may be walkable all the same, it shows
-    what cannot be walked, and every other pass sets out from it.
+    what cannot be walked, and every other pass sets out from it. Until then what is round is
+    its box.
     """
 
     def __init__(self, question: Question) -> None:
         self._question = question
         self._open = question.model(question.search.open_model)
-        self._waiting: list[int] = []
-        self._hopeless: set[int] = set()  # with so many there is no arrangement at all
+        self._waiting: list[Way] = []
+        self._hopeless: set[Way] = set()  # so there is no arrangement at all
+        self._shapes = question.search.shapes
         self._near: Sequence[int] = ()  # values of the last one without walkways
         self._tries = 0
         # What the first pass would be is left out in larger rooms.
@@ -67,26 +71,34 @@ class Outright:
         """The next try."""
         if not self._left():
             self.passes += 1
-            counts = OUTRIGHT[: len(SIDES)] if self.passes == 1 else OUTRIGHT
-            hopeful = [each for each in counts if each not in self._hopeless]
-            self._waiting = [*([0] if self.passes > 2 or not hopeful else []), *hopeful]
-        rectangles = self._left()[0]
+            counts = FEW if self.passes == 1 else OUTRIGHT
+            late = self.passes > BOXED_PASSES
+            hopeful = self._hopeful(counts, self._shapes if late else self._shapes[:1])
+            hopeful = hopeful or self._hopeful(counts, self._shapes)
+            self._waiting = [*([WALK_UNSEEN] if self.passes > 2 or not hopeful else []), *hopeful]
+        way = self._left()[0]
         self._waiting = self._left()[1:]
-        at_once = self.passes % 2 == 0
+        at_once = self.passes > 1 and (way.rectangles in AT_ONCE) is (self.passes % 2 == 0)
         work = TURN * GROWTH ** (self.passes - 2) if self.passes > 1 else FEW_TURN
         seed = self._question.search.seed + self._tries
         self._tries += 1
-        return Try(rectangles, seed, work, () if at_once or not rectangles else self._near, at_once)
+        hint = () if at_once or not way.rectangles else self._near
+        return Try(way, seed, work, hint, at_once)
 
-    def _left(self) -> list[int]:
+    def _hopeful(self, counts: Sequence[int], shapes: Sequence[bool]) -> list[Way]:
+        ways = (Way(count, boxed=boxed) for boxed in shapes for count in counts)
+        return [way for way in ways if way not in self._hopeless]
+
+    def _left(self) -> list[Way]:
         # Without walkways it is asked again: that there is no arrangement is for others to say.
-        return [each for each in self._waiting if not each or each not in self._hopeless]
+        return [w for w in self._waiting if not w.rectangles or w not in self._hopeless]
 
     def ask(self, side: Side, attempt: Try) -> Answer:
         """One try; what it finds is handed in, and what cannot be walked is learnt from."""
         question, search = self._question, self._question.search
-        count = attempt.rectangles
-        model = question.model(search.guided_with(count)) if count else self._open.copy()
+        count, boxed = attempt.way.rectangles, attempt.way.boxed
+        guided = search.guided_with(count, boxed=boxed) if count else None
+        model = self._open.copy() if guided is None else question.model(guided)
         answer = solve(
             model,
             search.budget,
@@ -111,19 +123,18 @@ class Outright:
         impossible = False
         for attempt, answer in zip(tries, answers, strict=True):
             if answer.status == "none":
-                self._hopeless.add(attempt.rectangles)
-                impossible = impossible or not attempt.rectangles
-            elif not attempt.rectangles and answer.arrangement is not None:
+                self._hopeless.add(attempt.way)
+                impossible = impossible or not attempt.way.rectangles
+            elif not attempt.way.rectangles and answer.arrangement is not None:
                 self._near = answer.values
         return impossible
 
 
 @dataclass(frozen=True)
 class Clear:
-    """One turn of asking for fewer faults: with what, its seed and work."""
+    """One turn of asking for fewer faults: in which way, its seed and work."""
 
-    rectangles: int
-    at_walls: bool
+    way: Way
     seed: int
     work: float
 
@@ -131,16 +142,16 @@ class Clear:
 class Clearing:
     """Fewer faults of first rank, asked for outright: any arrangement with so few will do.
 
-    The turns go round the numbers of rectangles, with all pieces at walls and without. What
-    surely has nothing is not asked again; where no way is left, one fault more is let in.
+    The turns go round the numbers of rectangles, with all pieces at walls and without, what is
+    round as its box and as it is. What surely has nothing is not asked again; where no way is
+    left, one fault more is let in.
     """
 
     def __init__(self, question: Question) -> None:
         self._question = question
-        places = places_to_try(question.search.scenario)
-        self._ways = [(count, at_walls) for count in CLEARED_BY for at_walls in places]
-        self._hopeless: set[tuple[int, bool]] = set()
-        self._waiting: list[tuple[int, bool]] = []
+        self._ways = ways_to_try(question, CLEARED_BY)
+        self._hopeless: set[Way] = set()
+        self._waiting: list[Way] = []
         self._faults = 0  # so many are to be had at least, as far as these ways go
         self._tries = 0
         self.passes = 0
@@ -167,13 +178,11 @@ class Clearing:
             self.passes += 1
         self._tries += 1
         seed = self._question.search.seed + self._tries
-        return Clear(*self._waiting.pop(0), seed, CLEARING * 2 ** (self.passes - 1))
+        return Clear(self._waiting.pop(0), seed, CLEARING * 2 ** (self.passes - 1))
 
     def _ask(self, side: Side, turn: Clear) -> Answer:
         question, search = self._question, self._question.search
-        model = question.model(search.guided_with(turn.rectangles))
-        if turn.at_walls:
-            model.keep_to_walls()
+        model = narrowed(question, turn.way)
         model.must(model.points >= -FAULT * self._faults)
         answer = solve(
             model,
@@ -189,16 +198,30 @@ class Clearing:
 
     def _rule_out(self, turn: Clear) -> None:
         """There is nothing in that way with as few faults as were asked for."""
-        self._hopeless.add((turn.rectangles, turn.at_walls))
+        self._hopeless.add(turn.way)
         if len(self._hopeless) == len(self._ways):
             self._hopeless.clear()
             self._faults += 1
 
 
-def places_to_try(scenario: Scenario) -> tuple[bool, ...]:
-    """Whether to keep pieces at walls: first so, which is less to search, if any can be free."""
-    either = any(p.backs and not p.needs_wall for p in scenario.pieces)
-    return (True, False) if either else (False,)
+def ways_to_try(question: Question, counts: Sequence[int]) -> list[Way]:
+    """With so many rectangles, the narrowest first.
+
+    What is round as its box and as it is, if anything is; pieces at walls alone and wherever
+    they may be, if any can be free.
+    """
+    pieces = question.search.scenario.pieces
+    places = (True, False) if any(p.backs and not p.needs_wall for p in pieces) else (False,)
+    shapes = question.search.shapes
+    return [Way(c, boxed, at_walls) for boxed in shapes for c in counts for at_walls in places]
+
+
+def narrowed(question: Question, way: Way) -> Model:
+    """The guided model of the question, narrowed in that way."""
+    model = question.model(question.search.guided_with(way.rectangles, boxed=way.boxed))
+    if way.at_walls:
+        model.keep_to_walls()
+    return model
 
 
 def tell_points(question: Question, side: Side, model: Model, arrangement: Arrangement) -> None:

@@ -66,11 +66,17 @@ class Place:
     walls: dict[int, Literal] = field(default_factory=dict)
     slots: list[Literal] = field(default_factory=list)
     fixed_done: bool = False
+    boxed: bool = False  # whether what is round counts as its box
+
+    @property
+    def is_round(self) -> bool:
+        """Whether it fills its box in part, and not in rectangles."""
+        return any(isinstance(part, Hull) for part in self.parts)
 
     @property
     def bodies(self) -> Sequence[Box | Hull]:
         """What others may not meet: its boxes, or what it fills of them."""
-        return self.parts or self.boxes
+        return self.boxes if self.boxed and self.is_round else self.parts or self.boxes
 
     def box_of(self, stance: Stance) -> Box:
         """The box of a slanted stance."""

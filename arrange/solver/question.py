@@ -206,6 +206,18 @@ class Best:
         return self.closed or (self.arrangement is not None and self.score >= self.bound)
 
 
+@dataclass(frozen=True)
+class Way:
+    """How a guided model is narrowed, so that it is quicker to search: what it finds works.
+
+    With so many walkway rectangles, what is round as its box, pieces at walls alone.
+    """
+
+    rectangles: int
+    boxed: bool = False
+    at_walls: bool = False
+
+
 @dataclass
 class Shared:
     """One scenario's models and cuts, the time and the seed; they carry over between questions.
@@ -220,7 +232,7 @@ class Shared:
     heard: Callable[[Best], None] = lambda _: None
     cuts: list[Cut] = field(default_factory=list)
     build_seconds: float = 0.0  # what building a model took on this machine
-    _guided: dict[int, Model] = field(default_factory=dict, init=False)
+    _guided: dict[Way, Model] = field(default_factory=dict, init=False)
 
     def __post_init__(self) -> None:
         self.scenario = self.scenario.in_canonical_order
@@ -236,14 +248,24 @@ class Shared:
         self.build_seconds = watch.elapsed
         return model
 
-    def guided_with(self, rectangles: int = RECTANGLES) -> Model:
-        """The model with so many walkways as rectangles; built when first asked for."""
-        if rectangles not in self._guided:
+    @property
+    def shapes(self) -> tuple[bool, ...]:
+        """Whether to take what is round as its box: first so, which is much less to search."""
+        places = self.open_model.ground.places.values()
+        return (True, False) if any(place.is_round for place in places) else (False,)
+
+    def guided_with(self, rectangles: int = RECTANGLES, *, boxed: bool = False) -> Model:
+        """The model with so many walkways as rectangles; built when first asked for.
+
+        ``boxed`` takes what is round as its box: what it finds works, but there may be more.
+        """
+        way = Way(rectangles, boxed=boxed)
+        if way not in self._guided:
             model = Model(self.scenario)
             add_walkways(model, rectangles)
-            model.finish()
-            self._guided[rectangles] = model
-        return self._guided[rectangles]
+            model.finish(boxed=boxed)
+            self._guided[way] = model
+        return self._guided[way]
 
     def unreached(self, scene: Scene) -> list[Goal]:
         """The goals that no walkway reaches."""

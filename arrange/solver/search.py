@@ -32,8 +32,8 @@ from arrange.data.result import FULL, NOTHING, parted
 from arrange.data.scenario import Scenario
 from arrange.solver.engine import Answer, Goal, solve
 from arrange.solver.model import Model
-from arrange.solver.outright import PINNED, Clearing, Outright, places_to_try
-from arrange.solver.question import SIDES, Best, Key, Question, Shared, majors
+from arrange.solver.outright import PINNED, Clearing, Outright, narrowed, ways_to_try
+from arrange.solver.question import SIDES, Best, Key, Question, Shared, Way, majors
 
 T = TypeVar("T")
 
@@ -284,10 +284,8 @@ class Improving:
         self._random = random.Random(search.seed)  # noqa: S311
         self._groups = _groups(search.scenario)
         self._tries = 0
-        # How many rectangles, and whether at walls alone, which is less to search; those to be
-        # used now come first.
-        places = places_to_try(search.scenario)
-        self._ways = deque((count, at_walls) for count in RECTANGLES for at_walls in places)
+        # Those to be used now come first.
+        self._ways = deque(ways_to_try(question, RECTANGLES))
         # Work of the next time that the most points are asked for.
         self.turn = MAXIMISING * max(1.0, len(search.scenario.pieces) / 10)
         self._done = False  # nothing better with as many rectangles as there may be
@@ -373,14 +371,8 @@ class Improving:
         return answer
 
     def _guided(self) -> Model:
-        return self._question.model(self._question.search.guided_with(self._ways[0][0]))
-
-    def _next_way(self) -> Model:
-        """The guided model, with pieces kept to their walls if the way is so."""
-        model = self._guided()
-        if self._ways[0][1]:
-            model.keep_to_walls()
-        return model
+        """With pieces wherever they may be."""
+        return narrowed(self._question, replace(self._ways[0], at_walls=False))
 
     def _reach_for(self, points: int) -> Answer:
         """As many points as the bound allows."""
@@ -396,12 +388,13 @@ class Improving:
 
         No score is asked for: told to find more, the solver finds less in the same time.
         """
-        hint = self._whole(best, self._ways[0][0]) or best.values
-        answer = self._ask(self._next_way(), self.turn, hint=hint)
+        way = self._ways[0]
+        hint = self._whole(best, replace(way, at_walls=False)) or best.values
+        answer = self._ask(narrowed(self._question, way), self.turn, hint=hint)
         if answer.status in ("best", "none"):
-            count, _ = self._ways.popleft()
-            self._ways = self._ways or deque([(max(count, *RECTANGLES) + 1, False)])
-            self._done = self._ways[0][0] > MOST
+            self._ways.popleft()
+            self._ways = self._ways or deque([Way(max(way.rectangles, *RECTANGLES) + 1)])
+            self._done = self._ways[0].rectangles > MOST
             return answer
         self._in_vain = NOTHING
         if self._question.seen("improving").score <= best.score:
@@ -412,24 +405,25 @@ class Improving:
     def _better_parts(self, best: Best, until: Callable[[], bool] = lambda: False) -> Answer:
         """Better than the best, most of which is held, with as few rectangles as it takes."""
         answer = Answer("unknown", FULL)
-        for count in range(min(RECTANGLES), MOST + 1):
-            whole = self._whole(best, count)
+        shapes = self._question.search.shapes
+        for way in (Way(n, boxed) for boxed in shapes for n in range(min(RECTANGLES), MOST + 1)):
+            whole = self._whole(best, way)
             if whole:
-                model = self._question.model(self._question.search.guided_with(count))
+                model = narrowed(self._question, way)
                 answer = self._ask(model, self.turn, hint=whole, by_parts=True, until=until)
                 break
         if self._question.seen("improving").score <= best.score:
             self._in_vain = best.score
         return replace(answer, work=PART_COST * answer.work)
 
-    def _whole(self, best: Best, count: int) -> Sequence[int]:
+    def _whole(self, best: Best, way: Way) -> Sequence[int]:
         """A value for every variable, the rectangles too: else the solver may not get back there.
 
-        None if it cannot be walked by so many rectangles.
+        None if it cannot stand or be walked in that way.
         """
         if best.arrangement is None:
             return ()
-        model = self._question.model(self._question.search.guided_with(count))
+        model = narrowed(self._question, way)
         model.pin(best.arrangement)
         return self._ask(model, PINNED).whole
 
