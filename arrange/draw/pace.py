@@ -16,6 +16,7 @@ PLACING = (0.25, 0.04)
 OVERVIEW = 0.15
 CELL = (0.05, 0.022)  # of the overview
 PLAN_OF_LOADING = 0.8  # a plan on any sheet, drawn by the command itself
+UNSURE = 0.25  # loadings that a sheet full of small pieces takes longer, once in a run
 BESIDE = 1.25  # times as long, each of two at once: cores share caches and more
 GRACE = 0.5  # s of the one by which a run may be late: for drawing; the rest is for all else
 
@@ -53,8 +54,11 @@ def kept_back(arrangements: int, pieces: int, loading: float, painters: int) -> 
     >>> kept_back(0, 10, 0.25, 2), kept_back(1, 10, 0.0, 2)
     (0.0, 0.0)
     """
+    if not arrangements:
+        return 0.0
     slower = BESIDE if painters > 1 else 1.0
-    return max(0.0, slower * loading * together(sheets(arrangements, pieces), painters) - GRACE)
+    long = together(sheets(arrangements, pieces), painters) + UNSURE
+    return max(0.0, slower * loading * long - GRACE)
 
 
 def alone(wall: float, cpu: float) -> float:

@@ -24,6 +24,7 @@ from arrange.budget import (
     LISTING,
     REPLAY,
     TOUCH,
+    TOUCHING,
     Budget,
 )
 from arrange.data.arrangement import Arrangement
@@ -170,23 +171,19 @@ class Session:
     def _budget(self, share: float) -> Budget:
         """All the time but what is kept back; once something is found, this share of it."""
         left = self._left
-        whole, part = (
-            self.budget.portion(max(each * left - self._kept_back, left / 2))
-            for each in (1.0, share)
-        )
-        least = min(self._kept_back, left / 2)
+        part = self.budget.portion(max(share * left - self._kept_back, left / 2))
 
         def enough() -> bool:
             # How much is to be kept for later may be known only by and by.
-            if self.first_seconds is None:
-                return whole.stopped or self._left <= 0
-            return whole.stopped or part.over or self._left <= least
+            over = self.first_seconds is not None and part.over
+            return over or self.budget.stopped or self._left <= min(self._kept_back, left / 2)
 
-        return Budget(whole.seconds, enough)
+        return Budget(left, enough)
 
     def _tidied(self, best: Best, arrangement: Arrangement) -> Found:
         """A tidier one, no less unlike those before; a moment is there for it in any case."""
-        self.search.budget = self._finishing.portion(max(self._left - JUDGING, TOUCH))
+        most = TOUCHING * self.budget.seconds
+        self.search.budget = self._finishing.portion(max(min(self._left - JUDGING, most), TOUCH))
         return last_touch(self.search, arrangement, self._shown, at_a_price=not best.proven)
 
     def _finish(self, rank: int, best: Best, arrangement: Arrangement, seconds: float) -> Finished:
@@ -207,7 +204,8 @@ class Session:
     @property
     def _kept_back(self) -> float:
         """Seconds to keep for what follows a search."""
-        return max(CONFIRMING, CONFIRMING_BUILDS * self.search.build_seconds)
+        builds = CONFIRMING_BUILDS if self.first_seconds is not None else CONFIRMING_BUILDS / 2
+        return max(CONFIRMING, builds * self.search.build_seconds)
 
     @property
     def _patience(self) -> float:
