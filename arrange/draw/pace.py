@@ -16,7 +16,7 @@ PLACING = (0.25, 0.04)
 OVERVIEW = 0.15
 CELL = (0.05, 0.022)  # of the overview
 PLAN_OF_LOADING = 0.8  # a plan on any sheet, drawn by the command itself
-UNSURE = 0.25  # loadings that a sheet full of small pieces takes longer, once in a run
+UNSURE = 0.6  # loadings that a sheet full of small pieces takes longer, once in a run
 BESIDE = 1.25  # times as long, each of two at once: cores share caches and more
 GRACE = 0.5  # s of the one by which a run may be late: for drawing; the rest is for all else
 
