@@ -142,13 +142,15 @@ def _swatches(page: Page, found: Board, place: Box) -> None:
     spots = _placed(shown, place, chip[1]) or []
     at = iter(spots)
     for (head, seen), (kept, more) in zip(every, shown, strict=True):
-        left, top = next(at)
+        left, top, _ = next(at)
         page.paragraph(left, top, place.width, head, HEAD, bold=True, gid="group")
         for one in seen[: len(kept)]:
-            left, top = next(at)
+            left, top, goes_on = next(at)
+            if goes_on:
+                page.paragraph(left, place.top, place.width, head, HEAD, bold=True, gid="goes on")
             _swatch(page, found, one, Box(left, top, _column(place), chip[1]), chip[0])
         if more:
-            left, top = next(at)
+            left, top, _ = next(at)
             told = f"{more}: see the list"
             page.paragraph(left, top, _column(place), told, TEXT, gid="more")
 
@@ -159,23 +161,26 @@ def _column(place: Box) -> float:
 
 def _placed(
     shown: Sequence[tuple[Sequence[str], str]], place: Box, high: float
-) -> list[tuple[float, float]] | None:
+) -> list[tuple[float, float, bool]] | None:
     """Left and top of each head, swatch and count, column by column; None if there is no room.
 
-    Swatches are ``high`` mm. A head is never the last of its column.
+    And whether its group goes on there below its head once more. Swatches are ``high`` mm. A
+    head is never the last of its column.
     """
-    spots: list[tuple[float, float]] = []
+    spots: list[tuple[float, float, bool]] = []
     left, top, column = place.left, place.top, 0
     head, count = line_height(HEAD) + 1.2, line_height(TEXT) + 1
     for rows, more in shown:
         heights = [head, *(high + CHIP_AIR for _ in rows), *([count] if more else [])]
         for i, tall in enumerate(heights):
             needs = tall + (heights[1] if i == 0 and len(heights) > 1 else 0)
+            goes_on = i > 0 and top + needs > place.foot
             if top + needs > place.foot:
-                left, top, column = left + _column(place) + GUTTER, place.top, column + 1
+                left, column = left + _column(place) + GUTTER, column + 1
+                top = place.top + (head if goes_on else 0.0)
                 if column == COLUMNS or top + needs > place.foot:
                     return None
-            spots.append((left, top))
+            spots.append((left, top, goes_on))
             top += tall
         top += 1.5
     return spots

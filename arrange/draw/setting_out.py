@@ -42,7 +42,7 @@ def placing_sheet(
     page, arrangement = Page(style), suggestion.arrangement
     told = setting_out(scenario, arrangement)
     options = PlanOptions(measures(Scene(scenario, arrangement), told), "near", clearances=False)
-    place = beside_column(page, page.height)
+    place = beside_column(page, page.height - MARGIN + 2)  # the key has two lines
     draw_to_scale(page, scenario, arrangement, place, options, KEY, lines=2)
     left = column_left(page)
     rank = f"Where it goes: arrangement {suggestion.rank} of {total}"
