@@ -136,7 +136,7 @@ def now(monkeypatch):
         pytest.param(1, True, [0, 3], [16.5], id="all but 3 s for drawing one, 0.5 s to end"),
         pytest.param(1, True, [0, 0], [19.5], id="nothing to draw"),
         pytest.param(1, False, [0, 3], [16.5], id="nothing found: the same"),
-        pytest.param(1, False, [0, 9], [14.5], id="nothing found: a quarter is kept at most"),
+        pytest.param(1, False, [0, 12], [9.5], id="nothing found: a half is kept at most"),
         # 0.8 of 17 s, less 0.5 s; 16 - 13.1 s are left for the second, less 0.5 s; then less
         # than that is left beside the drawing of a third.
         pytest.param(3, True, [0, 3, 4, 5], [13.1, 2.4], id="more for every further one"),

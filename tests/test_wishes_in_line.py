@@ -284,7 +284,7 @@ def test_each_of_three_has_a_mate():
     for offset, level in ((1600, 1), (2500, 0)):
         places = [on_wall(plan, p, LEFT, o) for p, o in zip(three, (0, 800, offset), strict=True)]
         assert levels(s, "like-with-like", *places) == [level]
-    assert says(s, "like-with-like", places, "Shelf 3", "neither beside", "nor")
+    assert says(s, "like-with-like", places, "Shelf 3", "neither stands beside", "nor")
 
 
 def test_what_is_not_of_one_height_is_no_set():
