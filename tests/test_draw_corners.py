@@ -13,7 +13,7 @@ from arrange.data.room import Fixture
 from arrange.draw import survey_sheet
 from arrange.draw.survey import corner_to_corner
 from arrange.geometry.shapes import room_shape
-from arrange.scenario.read import read
+from arrange.scenario.read import read, read_text
 
 pytestmark = pytest.mark.fast
 
@@ -92,3 +92,34 @@ def test_only_lines_that_a_tape_can_take_are_listed(fixture, pairs):
     """The room is 4100 x 3400 mm; its diagonals cross in the middle."""
     room = replace(rooms.bedroom()[0].room, fixtures=(fixture,))
     assert {(a, b) for a, b, _ in corner_to_corner(room)} == pairs
+
+
+def test_a_note_keeps_off_the_line_of_a_sloping_ceiling():
+    """The line 15 cm before the wall, where the ceiling is 150 cm high, is where it would be."""
+    text = """
+[room]
+size = [680, 480]
+[[room.slope]]
+wall = "C"
+height = 140
+until = 150
+[[door]]
+wall = "A"
+from_left = 560
+width = 80
+[[window]]
+name = "roof window"
+wall = "C"
+from_left = 150
+width = 80
+[[piece]]
+kind = "plant"
+"""
+    scenario = read_text(text)
+    figure = survey_sheet(scenario)
+    renderer = figure.canvas.get_renderer()
+    (note,) = (t for t in figure.findobj(Text) if t.get_gid() == "note:roof window")
+    (_, low), (_, high) = note.axes.transData.inverted().transform(
+        note.get_window_extent(renderer).get_points()
+    )
+    assert not low < 150 < high

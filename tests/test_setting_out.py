@@ -313,3 +313,64 @@ def test_no_tape_goes_through_what_stands(pieces, words):
         for line in (LineString([gap.start, gap.end]) for gap in mine):
             assert all(line.intersection(body).length < 1 for body in (stove, *there))
         there.append(scene.find(one.piece).body)
+
+
+ALCOVES = """
+[room]
+size = [410, 580]
+[[door]]
+wall = "C"
+from_left = 20
+width = 80
+[[fixture]]
+kind = "chimney breast"
+wall = "D"
+from_left = 165
+width = 140
+depth = 35
+[[piece]]
+kind = "sofa"
+width = 210
+depth = 95
+stands_now = { across = 200, up = 0, facing = "left" }
+"""
+
+
+def test_what_most_of_the_front_looks_at_is_told():
+    """165 of the 210 cm of the sofa are opposite the alcove, 45 the breast, which is nearer."""
+    scenario = read_text(ALCOVES)
+    (row,) = set_down_rows(scenario, Arrangement(tuple(scenario.today)))
+    assert row.endswith("back 115 cm from wall B, facing wall D")
+
+
+def test_no_length_is_taken_from_a_chair_at_a_table():
+    """The lamp is 3 cm from a chair and 5 from the bookcase, which is at the wall."""
+    text = """
+[room]
+size = [400, 500]
+[[door]]
+wall = "C"
+from_left = 20
+width = 80
+[[piece]]
+kind = "dining table for two"
+name = "table"
+stands_now = { across = 150, up = 300, facing = "down" }
+[[piece]]
+kind = "dining chair"
+count = 2
+[[piece]]
+kind = "bookcase"
+width = 300
+depth = 30
+stands_now = { across = 50, up = 470, facing = "down" }
+[[piece]]
+kind = "floor lamp"
+width = 35
+depth = 35
+stands_now = { across = 170, up = 430, facing = "down" }
+"""
+    scenario = read_text(text)
+    chairs = [Placement(f"dining chair {i + 1}", "up", 1650, (2480, 3770)[i]) for i in (0, 1)]
+    told = setting_out(scenario, Arrangement((*scenario.today, *chairs)))
+    assert [one.up.neighbour for one in told if one.piece == "floor lamp"] == ["bookcase"]

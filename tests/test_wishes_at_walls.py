@@ -119,6 +119,8 @@ def test_desks_back_to_back():
     for x, level in ((0, 4), (1000, 2)):
         places = at(DESK, x, 1000, "down"), at(SECOND, x, 1700, "up")
         assert levels(s, "at-the-wall", *places) == [level]
+    paired = at(DESK, 0, 1000, "down"), at(SECOND, 0, 1700, "up")
+    assert says(s, "at-the-wall", paired, "stand against the wall or back to back")
 
 
 # The door's middle is at (4400, 0). The desk looks up, so that one sits at its upper side,

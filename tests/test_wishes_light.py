@@ -55,6 +55,17 @@ def test_daylight_counts_the_nearest_window():
     )
 
 
+def test_of_what_is_too_far_from_daylight_it_is_said_what_is_better():
+    """4000 - 350 - 1649 = 2001 from the window; beside it, 2001 to the side."""
+    s = scenario(room(windows=[window()]), DESK, only="daylight")
+    assert sentences(s, "daylight", at(DESK, 1500, 1649))[0] == (
+        "The middle of the desk is 2001 mm from the window; 1000 mm or less is better"
+    )
+    assert sentences(s, "daylight", at(DESK, 1750, 599, "left"))[1] == (
+        "The desk has the window 2001 mm to one side of it; 2000 mm or less is better"
+    )
+
+
 def test_daylight_from_a_slanted_window():
     """The whole slanted wall spans x 4000 to 5000, y 3000 to 4000: 3000 - 350 - 1650 = 1000."""
     s = scenario(room(SLANTED, windows=[window(2, 0, 1414)]), DESK, only="daylight")

@@ -17,7 +17,7 @@ from shapely.geometry.base import BaseGeometry
 from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import measured, points
 from arrange.data.piece import STANDING
-from arrange.data.result import FINEST, PARTS, Reason, Spare, Suggestion, Verdict
+from arrange.data.result import PARTS, Reason, Spare, Suggestion, Verdict
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.swap import Today
 from arrange.draw.board import ABOVE, Board
@@ -57,7 +57,7 @@ from arrange.words.reasons import (
     rest_line,
     standing,
 )
-from arrange.words.suggest import spare_words, worth_telling
+from arrange.words.suggest import is_urgent, spare_words, worth_telling
 from arrange.words.swap import today_remarks
 from arrange.words.tight import TITLE, tight_lines, tighter_than_usual
 
@@ -413,7 +413,7 @@ def spare_height(spares: Sequence[Spare], unit: Unit, width: float) -> float:
 
 
 def draw_spares(page: Page, spares: Sequence[Spare], unit: Unit, box: Box) -> None:
-    """One line each, the tightest first; an exclamation mark where a centimetre matters."""
+    """One line each, the tightest first; an exclamation mark at what is to be measured again."""
     if not spares:
         return
     size, title = SPARE_SIZE, "Room to spare"
@@ -421,7 +421,7 @@ def draw_spares(page: Page, spares: Sequence[Spare], unit: Unit, box: Box) -> No
     for spare in spares:
         # The exclamation mark is narrower than the dash.
         mark, off = Bit("\N{EN DASH}", size, page.style.quiet), 0.0
-        if spare.mm < FINEST:
+        if is_urgent(spare, unit):
             mark, off = Bit("!", size, bold=True), 0.8
         text, indent = spare_words(spare, unit), SPARE_INDENT - off
         top = page.item(

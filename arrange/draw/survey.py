@@ -25,7 +25,7 @@ from arrange.data.scenario import Scenario, Unit
 from arrange.draw.board import Board
 from arrange.draw.labels import Wanted, write_beside, write_nearby
 from arrange.draw.openings import draw_built_in
-from arrange.draw.overhead import draw_overhead, height_words, name_overhead
+from arrange.draw.overhead import draw_overhead, height_words, low_lines, name_overhead
 from arrange.draw.page import (
     MARGIN,
     Box,
@@ -205,33 +205,43 @@ def draw_notes(board: Board, room: Room, unit: Unit) -> None:
         lines = [window.name, *_window_lines(window, unit)]
         lines += [f"{f.name} below: {_fixture_words(f, unit)}" for f in under]
         target = LineString(opening_span(room, window))
-        _write_inside(board, room, target, lines, style.accent, f"note:{window.name}")
+        _write_inside(board, room, unit, target, lines, style.accent, f"note:{window.name}")
     for fixture in room.fixtures:
         target_shape = shown_at(room, fixture)
         if fixture in shared or target_shape is None:
             continue
         lines = [line for line in (fixture.name, _fixture_words(fixture, unit)) if line]
-        _write_inside(board, room, target_shape, lines, style.quiet, f"note:{fixture.name}")
+        _write_inside(board, room, unit, target_shape, lines, style.quiet, f"note:{fixture.name}")
     for door in room.doors:
         lines = [door.name, f"{measured(door.height, unit)} high, {_swing_words(door)}"]
         target = LineString(opening_span(room, door))
-        _write_inside(board, room, target, lines, style.accent, f"note:{door.name}")
+        _write_inside(board, room, unit, target, lines, style.accent, f"note:{door.name}")
 
 
 def _write_inside(
-    board: Board, room: Room, target: BaseGeometry, lines: list[str], colour: str, gid: str
+    board: Board,
+    room: Room,
+    unit: Unit,
+    target: BaseGeometry,
+    lines: list[str],
+    colour: str,
+    gid: str,
 ) -> None:
     """Write in the room, folded at the commas if need be, so that dimensions have the outside.
 
-    Only where the room itself has no place does the note go out.
+    Off the lines of a sloping ceiling if there is room for that; only where the room itself
+    has no place does the note go out.
     """
     text = "\n".join(lines)
     wanted = Wanted((text, text.replace(", ", ",\n")), (board.style.note_size,), colour)
-    everywhere = board.solid
-    board.solid = copy(everywhere)
-    board.solid.marks = everywhere.marks.copy()
-    board.solid.add_shape(box(*board.view).difference(room_shape(room)))
-    written = write_nearby(board, target, wanted, gid)
+    everywhere, written = board.solid, False
+    for lines_off in ([line for line, _ in low_lines(room, unit)], []):
+        board.solid = copy(everywhere)
+        board.solid.marks = everywhere.marks.copy()
+        board.solid.add_shape(box(*board.view).difference(room_shape(room)))
+        for line in lines_off:
+            board.solid.add_line(list(line.coords))
+        written = written or write_nearby(board, target, wanted, gid)
     board.solid = everywhere
     if not written:
         write_nearby(board, target, wanted, gid)

@@ -5,6 +5,7 @@ Sizes, widths and heights are in points here; ``page`` has the same in mm.
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from itertools import repeat
 
@@ -18,6 +19,7 @@ from arrange.draw.style import FONT
 LINE_SPACING = 1.12
 SPACE = 0.42  # about how wide a space is with the air of its neighbours, in text sizes
 UNITS = {"mm", "cm", "m", "in", "ft"}
+HALF = re.compile(r"\d+/\d+")
 BOX = 11.5  # points at ten: what is drawn in place of a letter that the font lacks
 _FINE = 4  # measure on a raster four times finer than a point
 
@@ -114,15 +116,17 @@ def _wrapped(text: str, size: float, width: float, bold: bool) -> tuple[str, ...
 
 
 def _belongs(before: str, word: str, after: str = "") -> bool:
-    """Whether a word is never begun a line with: a unit, a letter or number after a name.
+    """Whether a word is never begun a line with: a unit, a half, a letter or number after a name.
 
     >>> _belongs("100", "cm;"), _belongs("wall", "A", "and"), _belongs("bookcase", "2")
     (True, True, True)
+    >>> _belongs("15", "1/2", "in"), _belongs("take", "1/2", "in")
+    (True, False)
     >>> _belongs("least", "15", "cm"), _belongs("is", "a", "clear")
     (False, False)
     """
     bare = word.rstrip(",;:.)")
-    if bare in UNITS:
+    if bare in UNITS or HALF.fullmatch(bare):
         return before[-1:].isdigit()
     letter = len(bare) == 1 and bare.isupper()
     number = bare.isdigit() and len(bare) <= 2 and after.rstrip(",;:.)") not in UNITS

@@ -64,7 +64,7 @@ class AtTheWall(Rule):
         level, wanted = len(asked) - len(wrong), f"within {scene.length(CLOSE)}"
         if wrong:
             return Measure(level, _words(wrong[0]), f"{level} of {len(asked)}", wanted)
-        return Measure(level, _praise(scene.scenario, claim), f"{level} of {len(asked)}", wanted)
+        return Measure(level, _praise(scene, claim, asked), f"{level} of {len(asked)}", wanted)
 
 
 def _asked(scenario: Scenario) -> list[Asked]:
@@ -180,13 +180,18 @@ def _kept(model: Verbs[L], asked: Asked) -> L:
 def _is_kept(scene: Scene, asked: Asked) -> bool:
     placed = scene.find(asked.piece.name)
     scenario, facing = scene.scenario, placed.facing
-    for wall, inward, half in _walls(scenario, asked, facing):
-        if min(_spare(placed, wall, inward, half, CLOSE)) >= 0:
-            return True
+    if _is_at_wall(scene, asked):
+        return True
     if any(_back_to_back(placed, scene.find(p.name)) for p in _partners(scenario, asked)):
         return True
     doors = _doors(scenario) if asked.what == "back" else []
     return any(min(_spare_to_door(placed, door, facing)) >= 0 for door in doors)
+
+
+def _is_at_wall(scene: Scene, asked: Asked) -> bool:
+    placed = scene.find(asked.piece.name)
+    walls = _walls(scene.scenario, asked, placed.facing)
+    return any(min(_spare(placed, *wall, CLOSE)) >= 0 for wall in walls)
 
 
 def _back_to_back(placed: Placed, other: Placed) -> bool:
@@ -205,10 +210,11 @@ def _words(asked: Asked) -> str:
     }[asked.what]
 
 
-def _praise(scenario: Scenario, claim: Claim) -> str:
+def _praise(scene: Scene, claim: Claim, asked: Sequence[Asked]) -> str:
     names = [the(name, first=not i) for i, name in enumerate(claim.subjects)]
-    if use_of(scenario) == "office":
+    if use_of(scene.scenario) == "office":
         verb, it = ("has", "it") if len(names) == 1 else ("have", "them")
         return f"{listed(names)} {verb} a wall behind {it} or a door in view"
     verb = "stands" if len(names) == 1 else "stand"
-    return f"{listed(names)} {verb} against the wall"
+    paired = not all(_is_at_wall(scene, one) for one in asked)
+    return f"{listed(names)} {verb} against the wall{' or back to back' if paired else ''}"

@@ -91,11 +91,12 @@ class Daylight(SpotsNear):
         if not claim.about:
             spots = self.spots(scene.scenario)
             away2, name = min((gap(_middle(desk), _twice(s)), s.name) for s in spots)
-            far = scene.length(away2 // 2)
-            where = scene.how_far(away2 // 2, "right at")
-            text = f"The middle of {the(desk.name)} is {where} {the(name)}"
+            away, best = -(-away2 // 2), claim.steps[-1]
+            far, better = _told(scene, away, best)
+            where = "right at" if is_nought(far) else f"{far} from"
+            text = f"The middle of {the(desk.name)} is {where} {the(name)}{better}"
             level = sum(away2 <= 2 * step for step in claim.steps)
-            return Measure(level, text, far, scene.length(claim.steps[-1]))
+            return Measure(level, text, far, scene.length(best))
         beside = [
             (gap(desk, spot), spot.name)
             for spot in self.spots(scene.scenario)
@@ -105,10 +106,18 @@ class Daylight(SpotsNear):
         if not beside:
             return Measure(0, f"{said} has no window to one side of it", "none", wanted)
         away, name = min(beside)
-        far, level = scene.length(away), sum(away <= step for step in claim.steps)
+        far, better = _told(scene, away, claim.steps[-1])
+        level = sum(away <= step for step in claim.steps)
         off = "right" if is_nought(far) else far
-        text = f"{said} has {the(name)} {off} to one side of it"
+        text = f"{said} has {the(name)} {off} to one side of it{better}"
         return Measure(level, text, far, wanted)
+
+
+def _told(scene: Scene, away: int, best: int) -> tuple[str, str]:
+    """How far it is, and of what is too far what is better: else a loss reads as praise."""
+    if away <= best:
+        return scene.length(away), ""
+    return scene.length(away, "up"), f"; {scene.length(best)} or less is better"
 
 
 def _middle(desk: Bounded) -> Bounds:

@@ -199,7 +199,8 @@ def _gutter(scene: Scene, placed: Placed) -> str | None:
     if found is None:
         return None
     gap, what = found
-    return f"{the(placed.name, first=True)} leaves {scene.length(gap)} {what}, too narrow to use"
+    free = scene.length(gap, "down")
+    return f"{the(placed.name, first=True)} leaves {free} {what}, too narrow to use"
 
 
 def _beside(scene: Scene, placed: Placed) -> tuple[int, str] | None:

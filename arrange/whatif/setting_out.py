@@ -183,7 +183,9 @@ def _off_neighbour(
     found: list[Taped] = []
     for one in there:
         stands = one.piece.fills_its_box and one.placement.facing is not None
-        if not stands or one.piece.flat or not _beside(placed, one.span(1 - axis), 1 - axis):
+        # A chair is pushed about all day.
+        passed_over = one.piece.flat or one.piece.pulled_up or not stands
+        if passed_over or not _beside(placed, one.span(1 - axis), 1 - axis):
             continue
         start, end = one.span(axis)
         if end <= low:
@@ -280,9 +282,12 @@ def _from_corner(scene: Scene, placed: Placed, axis: int) -> Taped:
 
 
 def _looks_at(scene: Scene, placed: Placed) -> str:
-    """The wall that the front looks at straight, the nearest; "" if only slanted ones are there."""
+    """The wall that most of the front looks at straight; "" if only slanted ones are there.
+
+    Of walls alike in that the nearest; one that another hides counts for what is seen of it.
+    """
     axis = 0 if placed.facing in ("left", "right") else 1
-    ahead = FACING_VECTOR[placed.facing][axis]
+    ahead, (low, high) = FACING_VECTOR[placed.facing][axis], placed.span(1 - axis)
     found = []
     for wall in scene.scenario.room.walls:
         if wall.facing is None or FACING_VECTOR[wall.facing][axis] != -ahead:
@@ -290,8 +295,16 @@ def _looks_at(scene: Scene, placed: Placed) -> str:
         front = (placed.x0, placed.y0)[axis] if ahead < 0 else (placed.x1, placed.y1)[axis]
         before = (wall.start[axis] - front) * ahead
         if before >= 0 and _opposite(placed, wall, axis):
-            found.append((before, wall.name))
-    return min(found)[1] if found else ""
+            ends = sorted((wall.start[1 - axis], wall.end[1 - axis]))
+            part = LineString([(max(low, ends[0]), 0), (min(high, ends[1]), 0)])
+            found.append((before, wall.name, part))
+    most, looked, hidden = 0.0, "", LineString()
+    for _, name, part in sorted(found, key=lambda one: one[:2]):
+        seen = part.difference(hidden)
+        if seen.length > most:
+            most, looked = seen.length, name
+        hidden = hidden.union(part)
+    return looked
 
 
 def _order(scene: Scene) -> list[tuple[Placed, bool]]:

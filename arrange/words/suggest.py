@@ -114,6 +114,15 @@ def amount_words(spare: Spare, unit: Unit) -> str:
     return f"{'perhaps' if nothing else 'at least'} {have}: measure again"
 
 
+def is_urgent(spare: Spare, unit: Unit) -> bool:
+    """Whether it is to be measured again before anything is bought.
+
+    >>> is_urgent(Spare(("a", "b"), (), (), "up", 12, False), "in")
+    True
+    """
+    return amount_words(spare, unit).endswith("measure again")
+
+
 # A length as ``measured`` tells it.
 LENGTH = re.compile(r"\d[\d.]*( \d/\d)? (mm|cm|m|in)|\d+ ft( \d+)?( \d/\d)?")
 AMPLE = 300  # mm; as much as two measurements and a skirting are never out by
