@@ -344,7 +344,7 @@ SLIPS = [
     (
         'across_corner = true\nstands_now = { across_corner = ["A", "D"], wall = "A", '
         "from_left = 3 }",
-        "a wall and a corner given; one of the two",
+        "a wall and a corner given; give only one of the two",
     ),
     ('across_corner = true\nwith = "armchair"', "across a corner, and with"),
     (
