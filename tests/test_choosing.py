@@ -134,7 +134,7 @@ def test_what_is_shown_has_passed_the_judge_and_adds_up(seed):
         }
 
 
-@pytest.mark.parametrize("seed", [3, 5, 7])
+@pytest.mark.parametrize("seed", [3, 4, 7])
 def test_further_ones_differ_by_choice_and_by_place(seed):
     """The other plan of the best choice is that of ``suggest`` for these pieces alone."""
     _, found = small(seed)
