@@ -7,7 +7,7 @@ from arrange.data.piece import Piece
 from arrange.data.scenario import Wish
 from arrange.geometry.scene import Scene
 from arrange.rules.protocol import L, Verbs
-from arrange.rules.wished import OwnWish, against_wall, touch, wall_words, walls_called
+from arrange.rules.wished import OwnWish, against_wall, the_wall, touch, walls_called
 
 
 class Against(OwnWish):
@@ -45,7 +45,7 @@ class Against(OwnWish):
         """Whether it is."""
         del place  # always a wall
         verb = "is" if held else "is not"
-        return f"{the(wish.piece, first=True)} {verb} against {wall_words(wish.place)}"
+        return f"{the(wish.piece, first=True)} {verb} against {the_wall(wish.place)}"
 
     def lasts_for(self, piece: Piece, wish: Wish) -> bool:
         """A piece for the wall keeps its back where it is."""

@@ -12,7 +12,7 @@ from arrange.rules.wished import (
     against_wall,
     clear_of,
     protects,
-    wall_words,
+    the_wall,
     walls_called,
 )
 
@@ -54,7 +54,7 @@ class NotAgainst(OwnWish):
         """Whether it keeps off."""
         del place  # always a wall
         verb = "is not" if held else "is"
-        return f"{the(wish.piece, first=True)} {verb} against {wall_words(wish.place)}"
+        return f"{the(wish.piece, first=True)} {verb} against {the_wall(wish.place)}"
 
     def for_safety(self, scenario: Scenario, wish: Wish) -> bool:
         """What keeps a cot off a window, or anything off what burns."""

@@ -10,6 +10,7 @@ roomy for slanted. A piece is against a wall by its back, or by any side if it h
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
@@ -39,6 +40,9 @@ from arrange.rules.protocol import Condition, L, Verbs
 from arrange.rules.requirement import WISHES, Relaxing, RequirementKind
 from arrange.rules.rule import Claim, Measure, Rule
 
+LETTERED = re.compile(r"wall .{1,2}")
+# What a wall is called that stands forward, and what it leaves of another.
+PART = re.compile(r"(?P<whole>.+) (?P<side>(?:left|right)(?: side)?)")
 SAID = {"aligned": "in line with", "in view of": "with a view of"}
 MUST: dict[Relation, str] = {
     "near": "stands near",
@@ -348,6 +352,21 @@ def how_far(scene: Scene, wish: Wish, mm: int, rounded: Rounding) -> str:
 def place_words(room: Room, name: str) -> str:
     """What a wish names, as a sentence says it: "wall A", "the window", "sofa 1"."""
     return wall_words(name) if len(name) <= 2 and walls_called(room, name) else the(name)
+
+
+def the_wall(name: str) -> str:
+    """A wall's own name with its article; a side of what stands out is told as one.
+
+    >>> the_wall("west wall"), the_wall("chimney breast left side"), the_wall("A right")
+    ('the west wall', 'the left side of the chimney breast', 'the right part of wall A')
+    """
+    part = PART.fullmatch(name)
+    if part:
+        side = part["side"] if part["side"].endswith("side") else f"{part['side']} part"
+        return f"the {side} of {the_wall(part['whole'])}"
+    if len(name) <= 2:
+        return f"wall {name}"
+    return name if LETTERED.fullmatch(name) else the(name)
 
 
 def wall_words(name: str) -> str:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
-
 from arrange.data.arrangement import Placement
 from arrange.data.lengths import the
 from arrange.data.piece import Piece
 from arrange.data.room import Facing, Room
 from arrange.data.scenario import Scenario
 from arrange.geometry.shapes import has_front, turn_facing
+from arrange.rules.wished import PART, the_wall
 
 TURNED = {
     "up": "the top of the plan",
@@ -19,9 +18,6 @@ TURNED = {
 }
 
 FREE = "out in the room"
-LETTERED = re.compile(r"wall .{1,2}")
-# What a wall is called that stands forward, and what it leaves of another.
-PART = re.compile(r"(?P<whole>.+) (?P<side>(?:left|right)(?: side)?)")
 # By the way they look into the room.
 SIDES: dict[Facing, str] = {
     "down": "the wall at the top",
@@ -57,21 +53,6 @@ def wall_called(room: Room, name: str) -> str:
         if _facing(room, facing) == {name}:
             return f"{told} ({name})"
     return f"wall {name}"
-
-
-def the_wall(name: str) -> str:
-    """A wall's own name with its article; a side of what stands out is told as one.
-
-    >>> the_wall("west wall"), the_wall("chimney breast left side"), the_wall("A right")
-    ('the west wall', 'the left side of the chimney breast', 'the right part of wall A')
-    """
-    part = PART.fullmatch(name)
-    if part:
-        side = part["side"] if part["side"].endswith("side") else f"{part['side']} part"
-        return f"the {side} of {the_wall(part['whole'])}"
-    if len(name) <= 2:
-        return f"wall {name}"
-    return name if LETTERED.fullmatch(name) else the(name)
 
 
 def whole_wall(name: str) -> str:

@@ -16,12 +16,13 @@ from arrange.data.arrangement import Arrangement
 from arrange.data.lengths import gathered, is_nought, listed, measured, points, the, wider_by
 from arrange.data.result import FINEST, Families, Result, Spare, Suggestion
 from arrange.data.scenario import Scenario, Unit
+from arrange.rules.wished import the_wall
 from arrange.whatif.requirements import describe
 from arrange.whatif.setting_out import SetDown, Taped, setting_out
 from arrange.whatif.slack import spares
 from arrange.words.cautions import LAST, found
 from arrange.words.check import measure_again
-from arrange.words.places import stands_words, the_wall, whole_wall
+from arrange.words.places import stands_words, whole_wall
 from arrange.words.reasons import (
     choose,
     could_be_better,

@@ -15,8 +15,9 @@ from arrange.data.piece import Piece
 from arrange.data.result import PARTS
 from arrange.data.scenario import Scenario, Unit
 from arrange.data.swap import STILL, Answer, Compared, Moved, Note, Reading, Stand, Swap, Today
+from arrange.rules.wished import the_wall
 from arrange.whatif.move import Move
-from arrange.words.places import FREE, TURNED, the_wall
+from arrange.words.places import FREE, TURNED
 from arrange.words.reasons import (
     AS_IT_STANDS,
     AVOIDABLE,
