@@ -455,7 +455,7 @@ def test_clearances_of_one_purpose_are_told_apart_by_their_sides(purposes, words
     """Two sides of a bed would else read the same; where the purposes differ, they do not."""
     sides = zip(("left", "right"), purposes, strict=True)
     strips = tuple(Clearance(s, (s,), 300, 600, purpose) for s, purpose in sides)
-    bed = piece("bed", 1400, 2000, stands="free", clearances=strips)
+    bed = free("bed", 1400, 2000, clearances=strips)
     case = only(scenario(room(), bed), "comfortable-clearance")
     found = [r.sentence for r in judge(case, Arrangement((at("bed", "down", 1000, 500),))).reasons]
     assert len(found) == 2
