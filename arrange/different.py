@@ -17,7 +17,7 @@ from itertools import permutations
 
 from arrange.data.arrangement import Arrangement, Placement
 from arrange.data.piece import MOVED_SEATS, Piece, canonical
-from arrange.data.room import FACINGS, Facing
+from arrange.data.room import FACINGS, Facing, Vector
 from arrange.data.scenario import Scenario
 from arrange.geometry.scene import HEAD, Scene
 from arrange.geometry.shapes import facing_of, turns
@@ -95,6 +95,12 @@ def far2(scenario: Scenario, piece: Piece) -> tuple[int, int]:
     return (quarter2, quarter2) if turns_the_room(piece) else (x1 - x0, y1 - y0)
 
 
+def is_far(scenario: Scenario, piece: Piece, was2: Vector, now2: Vector) -> bool:
+    """Whether between two middles, each twice its coordinates, it has gone so far."""
+    gone = (abs(was - now) for was, now in zip(was2, now2, strict=True))
+    return any(way > far for way, far in zip(gone, far2(scenario, piece), strict=True))
+
+
 def ways_to_be_same(alike: list[Piece]) -> Iterator[list[tuple[Piece, Piece]]]:
     """For each order of alike pieces, which of one plan stands for which of the other."""
     for order in permutations(alike):
@@ -114,9 +120,8 @@ def elsewhere(scenario: Scenario, one: Arrangement, two: Arrangement) -> list[Pi
         turned = stands(scenario, one, mine) != stands(scenario, two, other)
         if turned and turns_the_room(mine):
             return True
-        (x, y), (a, b) = middle2(scenes[0].find(mine.name)), middle2(scenes[1].find(other.name))
-        across, up = far2(scenario, mine)
-        return bool(abs(x - a) > across or abs(y - b) > up)
+        was2, now2 = middle2(scenes[0].find(mine.name)), middle2(scenes[1].find(other.name))
+        return is_far(scenario, mine, was2, now2)
 
     return [
         alike[0]

@@ -217,9 +217,7 @@ stands_now = { wall = "B", from_left = 300 }
     assert abs(gap.start[0] - (4000 - 300)) >= 75
 
 
-def test_chairs_at_a_table_are_told_together():
-    """Nobody puts a tape to a chair that is pushed about all day."""
-    text = """
+AT_A_TABLE = """
 [room]
 size = [400, 500]
 [[door]]
@@ -234,9 +232,13 @@ stands_now = { across = 150, up = 300, facing = "down" }
 kind = "dining chair"
 count = 2
 """
-    scenario = read_text(text)
-    chairs = [Placement(f"dining chair {i + 1}", "up", 1650, (2480, 3770)[i]) for i in (0, 1)]
-    rows = set_down_rows(scenario, Arrangement((*scenario.today, *chairs)))
+AT_BOTH_SIDES = [Placement(f"dining chair {i + 1}", "up", 1650, (2480, 3770)[i]) for i in (0, 1)]
+
+
+def test_chairs_at_a_table_are_told_together():
+    """Nobody puts a tape to a chair that is pushed about all day."""
+    scenario = read_text(AT_A_TABLE)
+    rows = set_down_rows(scenario, Arrangement((*scenario.today, *AT_BOTH_SIDES)))
     assert rows[-1] == "dining chairs 1 and 2: at the table, as on the plan"
     assert [row.split(":")[0] for row in rows] == ["table", "dining chairs 1 and 2"]
 
@@ -345,21 +347,7 @@ def test_what_most_of_the_front_looks_at_is_told():
 
 def test_no_length_is_taken_from_a_chair_at_a_table():
     """The lamp is 3 cm from a chair and 5 from the bookcase, which is at the wall."""
-    text = """
-[room]
-size = [400, 500]
-[[door]]
-wall = "C"
-from_left = 20
-width = 80
-[[piece]]
-kind = "dining table for two"
-name = "table"
-stands_now = { across = 150, up = 300, facing = "down" }
-[[piece]]
-kind = "dining chair"
-count = 2
-[[piece]]
+    more = """[[piece]]
 kind = "bookcase"
 width = 300
 depth = 30
@@ -370,7 +358,6 @@ width = 35
 depth = 35
 stands_now = { across = 170, up = 430, facing = "down" }
 """
-    scenario = read_text(text)
-    chairs = [Placement(f"dining chair {i + 1}", "up", 1650, (2480, 3770)[i]) for i in (0, 1)]
-    told = setting_out(scenario, Arrangement((*scenario.today, *chairs)))
+    scenario = read_text(AT_A_TABLE + more)
+    told = setting_out(scenario, Arrangement((*scenario.today, *AT_BOTH_SIDES)))
     assert [one.up.neighbour for one in told if one.piece == "floor lamp"] == ["bookcase"]

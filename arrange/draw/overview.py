@@ -17,7 +17,7 @@ from arrange.data.piece import Piece
 from arrange.data.result import Suggestion
 from arrange.data.room import Facing, Room
 from arrange.data.scenario import Scenario
-from arrange.different import far2, leading
+from arrange.different import is_far, leading
 from arrange.draw.grid import (
     SIZE,
     Cell,
@@ -96,11 +96,11 @@ def _moved(scenario: Scenario, first: Arrangement, other: Arrangement) -> tuple[
     was, now = Scene(scenario, first), Scene(scenario, other)
     gone: list[tuple[str, str]] = []
     for piece in (piece for alike in leading(scenario) for piece in alike):
-        (a, b), (c, d) = (middle2(one.find(piece.name)) for one in (was, now))
-        across, up = far2(scenario, piece)
-        if abs(a - c) > across or abs(b - d) > up:
-            far = max(abs(a - c), abs(b - d))
-            told = f"stands {now.length(round(far / 20) * 10)} further {_way(c - a, d - b)}"
+        was2, now2 = (middle2(one.find(piece.name)) for one in (was, now))
+        if is_far(scenario, piece, was2, now2):
+            across2, up2 = (there - here for here, there in zip(was2, now2, strict=True))
+            far = max(abs(across2), abs(up2))
+            told = f"stands {now.length(round(far / 20) * 10)} further {_way(across2, up2)}"
             gone.append((piece.name, told))
     return _together(gone)
 

@@ -64,9 +64,9 @@ def kept_back(arrangements: int, pieces: int, loading: float, painters: int) -> 
 def alone(wall: float, cpu: float) -> float:
     """Seconds that what took ``wall`` beside a search takes when the search is over.
 
-    A search works on two cores, and another process that draws still loads. So on two cores
-    with nobody else about a sheet has half a core, and waits as long as it works, or twice
-    as long where turns are long; any longer wait is for others, who stay.
+    A search works on two cores. So on two cores with nobody else about a third process waits
+    as long as it works, or twice as long where turns are long; any longer wait is for others,
+    who stay.
 
     >>> alone(0.6, 0.2), alone(0.2, 0.2), alone(1.0, 0.2)
     (0.2, 0.2, 0.6)

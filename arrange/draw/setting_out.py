@@ -6,11 +6,13 @@ Lengths on paper in mm.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 
 from matplotlib.figure import Figure
-from shapely.geometry import LineString, Point
+from shapely.geometry import LineString, Point, Polygon
 
 from arrange.data.result import Gap, Suggestion
+from arrange.data.room import Room
 from arrange.data.scenario import Scenario
 from arrange.draw.openings import LEAF, drawn_leaves
 from arrange.draw.page import MARGIN, Bit, Page, Shown, largest_size, shortened, text_height
@@ -150,9 +152,14 @@ def _cost(
         for one in drawn
         if one.start[1 - axis] == one.end[1 - axis]
     )
-    room = scene.scenario.room
-    leaves = (leaf for d in room.all_doors for leaf in drawn_leaves(room.walls[d.wall], d, 0))
-    panels = [panel.buffer(LEAF) for leaf in leaves for panel in leaf.panels]
+    panels = _open_leaves(scene.scenario.room)
     bodies = [p.body for p in scene.placed if p.name not in own and not p.piece.flat]
     across = sum(shape.intersection(line).length > 1 for shape in (*bodies, *panels))
     return crossed(scene, (gap.start, gap.end), axis, there, taped), close, across
+
+
+@lru_cache(maxsize=16)
+def _open_leaves(room: Room) -> tuple[Polygon, ...]:
+    """The leaves of all doors as they are drawn open, with a little air."""
+    leaves = (leaf for d in room.all_doors for leaf in drawn_leaves(room.walls[d.wall], d, 0))
+    return tuple(panel.buffer(LEAF) for leaf in leaves for panel in leaf.panels)

@@ -234,14 +234,18 @@ def _write_inside(
     """
     text = "\n".join(lines)
     wanted = Wanted((text, text.replace(", ", ",\n")), (board.style.note_size,), colour)
-    everywhere, written = board.solid, False
-    for lines_off in ([line for line, _ in low_lines(room, unit)], []):
+    everywhere, outside = board.solid, box(*board.view).difference(room_shape(room))
+    low = [line for line, _ in low_lines(room, unit)]
+
+    def off(lines: Sequence[LineString]) -> bool:
         board.solid = copy(everywhere)
         board.solid.marks = everywhere.marks.copy()
-        board.solid.add_shape(box(*board.view).difference(room_shape(room)))
-        for line in lines_off:
+        board.solid.add_shape(outside)
+        for line in lines:
             board.solid.add_line(list(line.coords))
-        written = written or write_nearby(board, target, wanted, gid)
+        return write_nearby(board, target, wanted, gid)
+
+    written = off(low) or (bool(low) and off(()))
     board.solid = everywhere
     if not written:
         write_nearby(board, target, wanted, gid)

@@ -21,7 +21,7 @@ from arrange.geometry.spots import (
 )
 from arrange.rules.protocol import L, Verbs
 from arrange.rules.rule import Claim, Measure
-from arrange.rules.spots_near import SpotsNear
+from arrange.rules.spots_near import SpotsNear, what_is_better
 
 STEPS = (2000, 1000)  # mm to the nearest window; common practice, no source
 ROLES = frozenset({"desk", "read"})
@@ -92,7 +92,8 @@ class Daylight(SpotsNear):
             spots = self.spots(scene.scenario)
             away2, name = min((gap(_middle(desk), _twice(s)), s.name) for s in spots)
             away, best = -(-away2 // 2), claim.steps[-1]
-            far, better = _told(scene, away, best)
+            rounded, better = what_is_better(scene, away, best)
+            far = scene.length(away, rounded)
             where = "right at" if is_nought(far) else f"{far} from"
             text = f"The middle of {the(desk.name)} is {where} {the(name)}{better}"
             level = sum(away2 <= 2 * step for step in claim.steps)
@@ -106,18 +107,12 @@ class Daylight(SpotsNear):
         if not beside:
             return Measure(0, f"{said} has no window to one side of it", "none", wanted)
         away, name = min(beside)
-        far, better = _told(scene, away, claim.steps[-1])
+        rounded, better = what_is_better(scene, away, claim.steps[-1])
+        far = scene.length(away, rounded)
         level = sum(away <= step for step in claim.steps)
         off = "right" if is_nought(far) else far
         text = f"{said} has {the(name)} {off} to one side of it{better}"
         return Measure(level, text, far, wanted)
-
-
-def _told(scene: Scene, away: int, best: int) -> tuple[str, str]:
-    """How far it is, and of what is too far what is better: else a loss reads as praise."""
-    if away <= best:
-        return scene.length(away), ""
-    return scene.length(away, "up"), f"; {scene.length(best)} or less is better"
 
 
 def _middle(desk: Bounded) -> Bounds:

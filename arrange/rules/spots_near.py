@@ -56,11 +56,13 @@ def to_the_nearest(
     piece = scene.find(claim.subjects[0])
     nearest = min(spots, key=lambda spot: gap(piece, spot))
     away = gap(piece, nearest)
-    level = sum(away <= step for step in claim.steps)
-    best = scene.length(claim.steps[-1])
-    far = level < len(claim.steps)
-    rounded: Rounding = "up" if far else "near"
+    level, best = sum(away <= step for step in claim.steps), claim.steps[-1]
+    rounded, better = what_is_better(scene, away, best)
     where = f"is {scene.how_far(away, beside, rounded)} {the(nearest.name)}"
-    better = f"; {best} or less is better" if far else ""
     said = f"{the(piece.name, first=True)} {where}{better}"
-    return Measure(level, said, scene.length(away, rounded), best)
+    return Measure(level, said, scene.length(away, rounded), scene.length(best))
+
+
+def what_is_better(scene: Scene, away: int, best: int) -> tuple[Rounding, str]:
+    """How to round a gap in mm, and of one too far what is better: else a loss reads as praise."""
+    return ("up", f"; {scene.length(best)} or less is better") if away > best else ("near", "")

@@ -351,7 +351,7 @@ def how_far(scene: Scene, wish: Wish, mm: int, rounded: Rounding) -> str:
 
 def place_words(room: Room, name: str) -> str:
     """What a wish names, as a sentence says it: "wall A", "the window", "sofa 1"."""
-    return wall_words(name) if len(name) <= 2 and walls_called(room, name) else the(name)
+    return the_wall(name) if len(name) <= 2 and walls_called(room, name) else the(name)
 
 
 def the_wall(name: str) -> str:
@@ -367,8 +367,3 @@ def the_wall(name: str) -> str:
     if len(name) <= 2:
         return f"wall {name}"
     return name if LETTERED.fullmatch(name) else the(name)
-
-
-def wall_words(name: str) -> str:
-    """The wall's name, with the word wall if it does not say so itself."""
-    return name if "wall" in name.casefold() or len(name) > 2 else f"wall {name}"

@@ -96,9 +96,8 @@ class Outright:
     def ask(self, side: Side, attempt: Try) -> Answer:
         """One try; what it finds is handed in, and what cannot be walked is learnt from."""
         question, search = self._question, self._question.search
-        count, boxed = attempt.way.rectangles, attempt.way.boxed
-        guided = search.guided_with(count, boxed=boxed) if count else None
-        model = self._open.copy() if guided is None else question.model(guided)
+        count = attempt.way.rectangles
+        model = narrowed(question, attempt.way) if count else self._open.copy()
         answer = solve(
             model,
             search.budget,

@@ -243,11 +243,7 @@ class Shared:
     @cached_property
     def open_model(self) -> Model:
         """The model without walkways; every cut found so far is in it."""
-        watch = Budget()
-        model = Model(self.scenario)
-        model.finish()
-        self.build_seconds = min(self.build_seconds, watch.elapsed)
-        return model
+        return self._built()
 
     @property
     def shapes(self) -> tuple[bool, ...]:
@@ -262,14 +258,19 @@ class Shared:
         """
         way = Way(rectangles, boxed=boxed)
         if way not in self._guided:
-            watch = Budget()
-            model = Model(self.scenario)
-            add_walkways(model, rectangles)
-            model.finish(boxed=boxed)
-            # The first one built finds nothing remembered of the room, and takes far longer.
-            self.build_seconds = min(self.build_seconds, watch.elapsed)
-            self._guided[way] = model
+            self._guided[way] = self._built(rectangles, boxed=boxed)
         return self._guided[way]
+
+    def _built(self, rectangles: int | None = None, *, boxed: bool = False) -> Model:
+        """A model, without walkways or with so many."""
+        watch = Budget()
+        model = Model(self.scenario)
+        if rectangles is not None:
+            add_walkways(model, rectangles)
+        model.finish(boxed=boxed)
+        # The first one built finds nothing remembered of the room, and takes far longer.
+        self.build_seconds = min(self.build_seconds, watch.elapsed)
+        return model
 
     def unreached(self, scene: Scene) -> list[Goal]:
         """The goals that no walkway reaches."""

@@ -29,7 +29,7 @@ from arrange.geometry.scene import Placed, Scene
 from arrange.geometry.shapes import fixture_shape, whole_bounds
 from arrange.rules import active_rules
 from arrange.rules.rule import Region
-from arrange.rules.wished import wall_words
+from arrange.rules.wished import the_wall
 
 Axis = Literal[0, 1]  # across the plan, up the plan
 AXES: tuple[Axis, Axis] = (0, 1)
@@ -269,7 +269,7 @@ class Web:
         else:
             ends = [(x0, min(ay, by) - 1, x1, min(ay, by)), (x0, max(ay, by), x1, max(ay, by) + 1)]
         name = wall.part_of or wall.name
-        end = END + (wall_words(name) if len(name) <= 2 else the(name))
+        end = END + (the_wall(name) if len(name) <= 2 else the(name))
         return [(body, Patch(e, 0, end, e), None) for e in ends]
 
 

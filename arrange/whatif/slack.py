@@ -28,7 +28,6 @@ from arrange.geometry.shapes import in_same_slot
 from arrange.geometry.walking import empty_floor, goals, walk_of
 from arrange.judge import breaches
 from arrange.rules.rule import Rule
-from arrange.rules.wished import wall_words
 from arrange.whatif.chains import Chain, Chains, chain_is_proven, slidable
 from arrange.whatif.links import END, OUTSIDE, Axis, Link, Patch, Range, Web, ranges
 from arrange.whatif.requirements import unsure_musts
@@ -295,4 +294,5 @@ def _off(wall: Wall, side: LineString) -> float:
 
 def _called(wall: Wall) -> str:
     """The wall's name as a person says it."""
-    return wall_words(wall.part_of or wall.name)
+    name = wall.part_of or wall.name
+    return name if len(name) > 2 else f"wall {name}"
