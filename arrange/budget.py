@@ -108,7 +108,7 @@ class Allowance:
 FIRST_SHARE = 0.8  # for the best one, if more are asked for
 FIRST_KEPT = 0.5  # of the whole, at most, for drawing while there is nothing to draw yet
 CONFIRMING = 0.5  # s kept back for the last touch and for judging what was found, but at least ...
-CONFIRMING_BUILDS = 8  # ... so often what building a model takes on this machine; half as often
+CONFIRMING_BUILDS = 4  # ... so often what building a model takes on this machine; half as often
 # while nothing is found: the last touch is short where time is
 TOUCH = 0.5  # s for the last touch of one arrangement, after the limit or a stop if need be,
 TOUCHING = 0.1  # ... or this part of the whole, where that is more and there is time

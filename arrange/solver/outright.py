@@ -1,35 +1,30 @@
 """An arrangement asked for outright: any will do, or any with fewer faults of first rank.
 
 To ask for one is quicker than to come to it by ever more points, but how long it takes is a
-matter of luck: most tries take 0.05, some 2, and no number of walkway rectangles is best
-everywhere. So in short turns that grow by the pass, with ever new seeds. For a first one every
-other turn is *at once*: without making the model simpler first, which takes half of a short
-turn and helps in some rooms, in others not; in the next pass it is the other way round. What is
-called work is counted in CP-SAT's deterministic seconds.
+matter of luck, and no number of walkway rectangles is best everywhere. So in short turns that
+grow by the pass, with ever new seeds, and prepared for in another way each pass. What is called
+work is counted in CP-SAT's deterministic seconds.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import FAULT, FULL, parted
-from arrange.solver.engine import Answer, solve
+from arrange.solver.engine import Answer, Preparing, solve
 from arrange.solver.model import Model
-from arrange.solver.question import SIDES, Question, Side, Way
+from arrange.solver.question import Question, Side, Way
 
-OUTRIGHT = (3, 5, 2, 4)  # walkway rectangles for a first arrangement, in turn
-AT_ONCE = (3, 2)  # these at once in the first pass of all, the others in the next
-# In rooms of up to so many pieces a first pass has these alone: making the model simpler is
-# quick there, and then little work is enough in most of them.
-FEW_PIECES, FEW, FEW_TURN = 12, (3, 2), 0.04
-TURN, GROWTH = 0.12, 1.6  # work of a turn in the next pass, and by how much it grows by the pass
+OUTRIGHT = (2, 3, 5, 4)  # walkway rectangles for a first arrangement, in turn
+PREPARING: tuple[Preparing, ...] = ("related", "at once", "simplified")  # pass by pass
+TURN = 0.01  # work of a turn in the first pass, for each piece
+GROWTH = 1.6  # so many times as much in each further pass
 BOXED_PASSES = 2  # with what is round as its box alone, as long as there is anything so
 WALK_UNSEEN = Way(0)
 PINNED = 0.05  # work of asking what an arrangement earns; most take 0.001
-CLEARED_BY = (3, 5, 4, 2)  # and for one with fewer faults
-CLEARING = 0.35  # work of a turn of that in the first pass; twice as much in each further one
+CLEARED_BY = (3, 5, 2, 4)  # and for one with fewer faults
 
 
 @dataclass(frozen=True)
@@ -40,7 +35,7 @@ class Try:
     seed: int
     work: float
     hint: Sequence[int]
-    at_once: bool
+    preparing: Preparing
 
 
 class Outright:
@@ -48,7 +43,7 @@ class Outright:
 
     The tries go round the numbers of rectangles with ever new seeds. From the third pass on
     one turn is for an arrangement without walkways: it may be walkable all the same, it shows
-    what cannot be walked, and every other pass sets out from it. Until then what is round is
+    what cannot be walked, and every third pass sets out from it. Until then what is round is
     its box.
     """
 
@@ -60,40 +55,50 @@ class Outright:
         self._shapes = question.search.shapes
         self._near: Sequence[int] = ()  # values of the last one without walkways
         self._tries = 0
-        # What the first pass would be is left out in larger rooms.
-        self.passes = 0 if len(question.search.scenario.pieces) <= FEW_PIECES else 1
+        self.passes = 0
 
-    def pair(self) -> list[Try]:
-        """The next two tries; one if no more is left of the pass."""
-        return [self.take(), *([self.take()] if self._left() else [])]
-
-    def take(self) -> Try:
+    def _take(self) -> Try:
         """The next try."""
         if not self._left():
             self.passes += 1
-            counts = FEW if self.passes == 1 else OUTRIGHT
             late = self.passes > BOXED_PASSES
-            hopeful = self._hopeful(counts, self._shapes if late else self._shapes[:1])
-            hopeful = hopeful or self._hopeful(counts, self._shapes)
-            self._waiting = [*([WALK_UNSEEN] if self.passes > 2 or not hopeful else []), *hopeful]
+            hopeful = self._hopeful(self._shapes if late else self._shapes[:1])
+            hopeful = hopeful or self._hopeful(self._shapes)
+            self._waiting = [*([WALK_UNSEEN] if late or not hopeful else []), *hopeful]
         way = self._left()[0]
         self._waiting = self._left()[1:]
-        at_once = self.passes > 1 and (way.rectangles in AT_ONCE) is (self.passes % 2 == 0)
-        work = TURN * GROWTH ** (self.passes - 2) if self.passes > 1 else FEW_TURN
+        preparing = PREPARING[(self.passes - 1) % len(PREPARING)]
         seed = self._question.search.seed + self._tries
         self._tries += 1
-        hint = () if at_once or not way.rectangles else self._near
-        return Try(way, seed, work, hint, at_once)
+        hint = self._near if preparing == "simplified" and way.rectangles else ()
+        return Try(way, seed, _work(self._question, self.passes), hint, preparing)
 
-    def _hopeful(self, counts: Sequence[int], shapes: Sequence[bool]) -> list[Way]:
-        ways = (Way(count, boxed=boxed) for boxed in shapes for count in counts)
+    def _hopeful(self, shapes: Sequence[bool]) -> list[Way]:
+        ways = (Way(count, boxed=boxed) for boxed in shapes for count in OUTRIGHT)
         return [way for way in ways if way not in self._hopeless]
 
     def _left(self) -> list[Way]:
         # Without walkways it is asked again: that there is no arrangement is for others to say.
         return [w for w in self._waiting if not w.rectangles or w not in self._hopeless]
 
-    def ask(self, side: Side, attempt: Try) -> Answer:
+    def step(self, side: Side, until: Callable[[], bool] = lambda: False) -> Answer:
+        """Ask on until a try has taken its time or has found something, or there is nothing.
+
+        Or ``until`` it is of no use. Closes the question if there is no arrangement at all.
+        """
+        work = 0.0
+        while True:
+            attempt = self._take()
+            answer = self._ask(side, attempt, until)
+            work += answer.work
+            if answer.status != "none" or self._question.over:
+                return replace(answer, work=work)
+            self._hopeless.add(attempt.way)
+            if not attempt.way.rectangles:
+                self._question.lower(self._question.best.score)
+                self._question.close()
+
+    def _ask(self, side: Side, attempt: Try, until: Callable[[], bool]) -> Answer:
         """One try; what it finds is handed in, and what cannot be walked is learnt from."""
         question, search = self._question, self._question.search
         count = attempt.way.rectangles
@@ -105,28 +110,20 @@ class Outright:
             work=attempt.work,
             goal="any",
             hint=attempt.hint,
-            presolve=not attempt.at_once,
-            until=lambda: question.over or (side != SIDES[0] and question.found(SIDES[0])),
+            preparing=attempt.preparing,
+            until=lambda: question.over or until(),
         )
         if answer.arrangement is None:
             return answer
-        cuts = [] if count else question.cuts_for(side, answer.arrangement)
+        cuts = []
+        if not count:
+            self._near = answer.values
+            cuts = question.cuts_for(side, answer.arrangement)
         for cut in cuts:
             cut.add_to(self._open)
         if not cuts and question.hand_in(side, answer) >= 0:
             tell_points(question, side, model, answer.arrangement)
         return answer
-
-    def learn(self, tries: Sequence[Try], answers: Sequence[Answer]) -> bool:
-        """Remember what the tries brought; whether there is no arrangement at all."""
-        impossible = False
-        for attempt, answer in zip(tries, answers, strict=True):
-            if answer.status == "none":
-                self._hopeless.add(attempt.way)
-                impossible = impossible or not attempt.way.rectangles
-            elif not attempt.way.rectangles and answer.arrangement is not None:
-                self._near = answer.values
-        return impossible
 
 
 @dataclass(frozen=True)
@@ -136,14 +133,15 @@ class Clear:
     way: Way
     seed: int
     work: float
+    preparing: Preparing
 
 
 class Clearing:
     """Fewer faults of first rank, asked for outright: any arrangement with so few will do.
 
-    The turns go round the numbers of rectangles, with all pieces at walls and without, what is
-    round as its box and as it is. What surely has nothing is not asked again; where no way is
-    left, one fault more is let in.
+    The turns go round the numbers of rectangles, from the second pass on with all pieces at
+    walls, too, what is round as its box and as it is. What surely has nothing is not asked
+    again; where no way is left, one fault more is let in, in another step.
     """
 
     def __init__(self, question: Question) -> None:
@@ -161,8 +159,9 @@ class Clearing:
 
     def step(self, side: Side) -> Answer:
         """Ask on until a turn has taken its time or has found something, or none is of use."""
-        answer = Answer("unknown", FULL)
-        while self.hopeful(parted(self._question.seen(side).score)[0]):
+        answer, faults = Answer("unknown", FULL), self._faults
+        most = parted(self._question.seen(side).score)[0]
+        while self._faults == faults and self.hopeful(most):
             turn = self._take()
             answer = self._ask(side, turn)
             if answer.status != "none" or self._question.over:
@@ -173,11 +172,14 @@ class Clearing:
     def _take(self) -> Clear:
         self._waiting = [way for way in self._waiting if way not in self._hopeless]
         if not self._waiting:
-            self._waiting = [way for way in self._ways if way not in self._hopeless]
             self.passes += 1
+            ways = [way for way in self._ways if way not in self._hopeless]
+            self._waiting = [w for w in ways if self.passes > 1 or not w.at_walls]
         self._tries += 1
         seed = self._question.search.seed + self._tries
-        return Clear(self._waiting.pop(0), seed, CLEARING * 2 ** (self.passes - 1))
+        preparing: Preparing = "related" if self.passes % 2 else "simplified"
+        work = _work(self._question, self.passes)
+        return Clear(self._waiting.pop(0), seed, work, preparing)
 
     def _ask(self, side: Side, turn: Clear) -> Answer:
         question, search = self._question, self._question.search
@@ -189,6 +191,7 @@ class Clearing:
             seed=turn.seed,
             work=turn.work,
             goal="any",
+            preparing=turn.preparing,
             until=lambda: question.over,
         )
         if answer.arrangement is not None and question.hand_in(side, answer) >= 0:
@@ -197,10 +200,15 @@ class Clearing:
 
     def _rule_out(self, turn: Clear) -> None:
         """There is nothing in that way with as few faults as were asked for."""
-        self._hopeless.add(turn.way)
-        if len(self._hopeless) == len(self._ways):
+        self._hopeless |= {turn.way, replace(turn.way, at_walls=True)}
+        if self._hopeless.issuperset(self._ways):
             self._hopeless.clear()
             self._faults += 1
+
+
+def _work(question: Question, passes: int) -> float:
+    """Of a turn in that pass."""
+    return TURN * len(question.search.scenario.pieces) * GROWTH ** (passes - 1)
 
 
 def ways_to_try(question: Question, counts: Sequence[int]) -> list[Way]:

@@ -1,9 +1,9 @@
 """Searching for the best arrangement, and proving that there is none better.
 
-At once, then better. A first plan is asked for outright (`Outright`): any arrangement will
-do, with walkways as a few rectangles. If it has faults of first rank, one without is asked
-for in the same way (`Clearing`). Then two sides work on one question, each on a core
-of its own, and what one learns in a round the other uses in the next:
+At once, then better. A first plan is asked for outright, with walkways as a few rectangles: any
+arrangement will do (`Outright`), or any without faults of first rank (`Clearing`), each on a core
+of its own. In a large room both then better it for as long as they can. Then two sides work on
+one question, and what one learns in a round the other uses in the next:
 
 * *bounding* works on the open model, which leaves walkways out, so that nothing it
   rules out can be walkable either. When the judge finds a goal out of reach in what
@@ -19,26 +19,25 @@ measured in CP-SAT's deterministic work, so the same seed gives the same answer.
 from __future__ import annotations
 
 import math
-import random
-from collections import deque
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import FIRST_EXCEPTION, Executor, ThreadPoolExecutor, wait
-from dataclasses import replace
 from functools import partial
 from typing import TypeVar
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import FULL, NOTHING, parted
 from arrange.data.scenario import Scenario
-from arrange.solver.engine import Answer, Goal, solve
+from arrange.solver.engine import Answer, solve
+from arrange.solver.improving import Improving
 from arrange.solver.model import Model
-from arrange.solver.outright import PINNED, Clearing, Outright, narrowed, ways_to_try
-from arrange.solver.question import SIDES, Best, Key, Question, Shared, Way, majors
+from arrange.solver.outright import Clearing, Outright
+from arrange.solver.question import SIDES, Best, Key, Question, Shared
 
 T = TypeVar("T")
 
 # What is called work is counted in CP-SAT's deterministic seconds.
-TOGETHER = 3  # passes on both cores; after them one core is for bounding
+TOGETHER = 2  # passes of asking outright on both cores; after them one core is for bounding
+FEW = 11  # pieces; in larger rooms both better what is found first, as long as that brings more
 
 # The bounding side
 FIRST_STEP = 0.08  # work of the first step in a room of ten pieces; see ``growth``
@@ -48,23 +47,9 @@ CUT_WORK = 0.02  # work counted for making a cut
 LEAST_WORK = 0.02  # work counted for any question: copying takes time too
 GROWTH = 2  # how much longer to ask when a question was not decided
 
-# The improving side
-# It works so much of what the bounding side last worked: what one waits for the other is lost.
+# So much of what the bounding side last worked the improving side works: what one waits for the
+# other is lost.
 IMPROVING = 0.4
-MAXIMISING = 0.1  # work of the first turn in a room of up to ten pieces
-# Bettering the best a part at a time: its turn is as long, and counts for so many times as much,
-# since the solver does not count the work of making each part smaller.
-PART_COST = 3
-SLOWER = 1.5  # so many times as much after a turn that brought nothing
-# Rectangles, in turns: few are quicker, more allow more. When there is nothing better with
-# any of these, one more after the other.
-RECTANGLES, MOST = (3, 4), 6
-APPROACH = 0.2  # work of coming near to something that cannot be walked
-SHARE = 0.1  # work of one attempt to move some
-REACH = 0.1  # work of asking for what the bound allows; and of all work so much at most:
-REACHING = 0.1
-LEAST_TRY = 0.02  # work counted for any attempt: copying costs time too
-FREED = (0.3, 0.45, 0.6, 0.8)  # shares of the groups that may move, in turn
 
 
 def growth(scenario: Scenario) -> float:
@@ -98,58 +83,71 @@ class Search(Shared):
         best = Best(known.arrangement, known.score, bound, values=known.values)
         question = Question(self, best, excluded, held, start, demanded)
         outright, clearing = Outright(question), Clearing(question)
-        improving = Improving(question, outright, clearing)
+        improving, beside = (Improving(question, outright, clearing, side) for side in SIDES)
+        fresh = not excluded and held is None
         with ThreadPoolExecutor(len(SIDES)) as pool:
-            if not excluded and held is None:
-                self._first(question, outright, pool)
+            if fresh:
+                self._first(question, outright, clearing, pool)
                 self._clear(question, clearing, improving, pool)
             bounding = Bounding(question, FIRST_STEP * growth(self.scenario))
+            together = fresh and len(self.scenario.pieces) > FEW and best.arrangement is not None
             spent = 0.0
             while not best.proven and not self.budget.over and spent < patience:
-                work = max(improving.turn, IMPROVING * bounding.used)
-                self._both(pool, partial(improving.step, work), partial(bounding.step, work))
-                spent += bounding.used
+                before = best.score
+                if together:
+                    spent += improving.turn
+                    self._both(pool, improving.by_parts, beside.as_a_whole)
+                else:
+                    work = max(improving.turn, IMPROVING * bounding.used)
+                    self._both(pool, partial(improving.step, work), partial(bounding.step, work))
+                    spent += bounding.used
                 question.merge_step()
+                together = together and best.score > before
         if self.budget.over:
             question.lose_nothing()
         return best
 
-    def _first(self, question: Question, outright: Outright, pool: Executor) -> None:
-        """Look for a first arrangement on both cores, for a few passes.
+    def _first(
+        self, question: Question, outright: Outright, clearing: Clearing, pool: Executor
+    ) -> None:
+        """Look for a first arrangement, for a few passes.
 
-        What the first of two tries finds counts, whenever the second found something: so
-        the answer is the same each time, and nobody waits for the second.
+        One core asks for any, the other for one without faults of first rank. Once the other
+        has something, what the one has counts for nothing: so nobody waits for it, and the
+        answer is the same each time.
         """
-        while question.best.arrangement is None and not question.over:
-            tries = outright.pair()
-            if outright.passes > TOGETHER:
-                return
-            asked = (partial(outright.ask, *each) for each in zip(SIDES, tries, strict=False))
-            answers = self._both(pool, *asked)
-            if question.found(SIDES[0]):
-                question.drop(SIDES[1])
-            elif outright.learn(tries, answers):
-                question.lower(question.best.score)
-                question.close()
+        anything, faultless = SIDES
+        until = partial(question.found, faultless)
+        best = question.best
+        while best.arrangement is None and outright.passes <= TOGETHER and not question.over:
+            self._both(
+                pool,
+                partial(outright.step, anything, until),
+                partial(clearing.step, faultless),
+            )
+            if question.found(faultless):
+                question.drop(anything)
             question.merge_step()
 
     def _clear(
         self, question: Question, clearing: Clearing, improving: Improving, pool: Executor
     ) -> None:
-        """Look for one without faults of first rank, for one pass.
+        """Look for one without faults of first rank, for a few passes.
 
-        One core asks for it outright, the other betters the first arrangement. Once the one
-        has something, what the other has counts for nothing: so nobody waits for it, and the
-        answer is the same each time.
+        As for a first one; meanwhile the one core betters what there is.
         """
-        while clearing.passes <= 1 and not question.over:
+        parts, faultless = SIDES
+        until = partial(question.found, faultless)
+        while clearing.passes <= TOGETHER and not question.over:
             faults = parted(question.best.score)[0]
             if question.best.arrangement is None or not clearing.hopeful(faults):
                 return
-            outright, parts = SIDES[1], SIDES[0]
-            until = partial(question.found, outright)
-            self._both(pool, partial(improving.in_passing, until), partial(clearing.step, outright))
-            if question.found(outright):
+            self._both(
+                pool,
+                partial(improving.by_parts, until),
+                partial(clearing.step, faultless),
+            )
+            if question.found(faultless):
                 question.drop(parts)
             question.merge_step()
 
@@ -265,215 +263,3 @@ class Bounding:
             last, arrangement = answer.values, answer.arrangement
             if self._walk(answer, model, self._open):
                 return
-
-
-class Improving:
-    """Better arrangements than the best so far, with walkways of a few rectangles.
-
-    In each step, as long as there is work left: as many points as the bound allows, asked
-    outright when the bound is new; fewer faults of first rank, every other time; the most
-    points, in turns that grow; and after each of these the best bettered a part at a time,
-    for as long as that brings something.
-    """
-
-    def __init__(self, question: Question, outright: Outright, clearing: Clearing) -> None:
-        self._question = question
-        self._outright = outright
-        self._clearing = clearing
-        search = question.search
-        self._random = random.Random(search.seed)  # noqa: S311
-        self._groups = _groups(search.scenario)
-        self._tries = 0
-        # Those to be used now come first.
-        self._ways = deque(ways_to_try(question, RECTANGLES))
-        # Work of the next time that the most points are asked for.
-        self.turn = MAXIMISING * max(1.0, len(search.scenario.pieces) / 10)
-        self._done = False  # nothing better with as many rectangles as there may be
-        self._in_vain = FULL  # the standing that a part at a time does not better: at first unasked
-        self._tried: Answer | None = None  # the last that others came near with
-        self._reached_for = FULL + 1
-        self._cleared = False  # whether fewer faults were the last thing asked for
-        self._reaching = REACHING  # work that may go into asking for what the bound allows
-
-    def step(self, work: float) -> None:
-        """Go on from the best of the step's beginning until the work is done."""
-        left = work
-        while left > 0 and not self._question.over:
-            best = self._question.seen("improving")
-            if self._done or best.score >= self._question.best.bound:
-                return
-            used = max(self._attempt(best).work, LEAST_TRY)
-            left -= used
-            self._reaching += REACHING * used
-
-    def in_passing(self, until: Callable[[], bool]) -> None:
-        """Better the best a part at a time for a turn, or ``until`` the other side has one."""
-        tries = self._tries
-        self._better_parts(self._question.seen("improving"), until)
-        self._in_vain = FULL
-        self._tries = tries + MOST  # however far it came
-
-    def _attempt(self, best: Best) -> Answer:
-        near = self._question.near
-        if near is not None and near is not self._tried:
-            self._tried = near
-            return self._approach(near)
-        return self._first(best) if best.arrangement is None else self._better(best)
-
-    def _better(self, best: Best) -> Answer:
-        """Fewer faults or more points than the best has."""
-        bound = self._question.best.bound
-        if bound < self._reached_for and self._reaching > 0:
-            return self._reach_for(bound)
-        faults = parted(best.score)[0]
-        if faults > parted(bound)[0] and not self._cleared and self._clearing.hopeful(faults):
-            self._cleared = True
-            return self._clearing.step("improving")
-        self._cleared = False
-        return self._better_parts(best) if best.score > self._in_vain else self._maximise(best)
-
-    def _ask(
-        self,
-        model: Model,
-        work: float,
-        goal: Goal = "most points",
-        hint: Sequence[int] = (),
-        *,
-        by_parts: bool = False,
-        until: Callable[[], bool] = lambda: False,
-    ) -> Answer:
-        """The answer, handed in if it holds an arrangement."""
-        search = self._question.search
-        answer = solve(
-            model,
-            search.budget,
-            seed=search.seed + self._tries,
-            work=work,
-            goal=goal,
-            hint=hint,
-            by_parts=by_parts,
-            until=lambda: self._question.over or until(),
-        )
-        self._tries += 1
-        if answer.arrangement is not None:
-            self._question.hand_in("improving", answer)
-        return answer
-
-    def _first(self, best: Best) -> Answer:
-        """Any arrangement: near the one of another question, or in a turn of asking outright."""
-        start = self._question.start
-        if start is not None and start.arrangement is not None and self._tries % 3:
-            return self._move_some(start.arrangement, best.score)
-        attempt = self._outright.take()
-        answer = self._outright.ask("improving", attempt)
-        self._outright.learn([attempt], [answer])
-        self._tries += 1
-        return answer
-
-    def _guided(self) -> Model:
-        """With pieces wherever they may be."""
-        return narrowed(self._question, replace(self._ways[0], at_walls=False))
-
-    def _reach_for(self, points: int) -> Answer:
-        """As many points as the bound allows."""
-        model = self._guided()
-        model.must(model.points >= points)
-        answer = self._ask(model, REACH, "any")
-        self._reaching -= answer.work
-        self._reached_for = points
-        return answer
-
-    def _maximise(self, best: Best) -> Answer:
-        """The most points, setting out from the best; longer each time it brings nothing.
-
-        No score is asked for: told to find more, the solver finds less in the same time.
-        """
-        way = self._ways[0]
-        hint = self._whole(best, replace(way, at_walls=False)) or best.values
-        answer = self._ask(narrowed(self._question, way), self.turn, hint=hint)
-        if answer.status in ("best", "none"):
-            self._ways.popleft()
-            self._ways = self._ways or deque([Way(max(way.rectangles, *RECTANGLES) + 1)])
-            self._done = self._ways[0].rectangles > MOST
-            return answer
-        self._in_vain = NOTHING
-        if self._question.seen("improving").score <= best.score:
-            self.turn *= SLOWER
-            self._ways.rotate(-1)
-        return answer
-
-    def _better_parts(self, best: Best, until: Callable[[], bool] = lambda: False) -> Answer:
-        """Better than the best, most of which is held, with as few rectangles as it takes."""
-        answer = Answer("unknown", FULL)
-        shapes = self._question.search.shapes
-        for way in (Way(n, boxed) for boxed in shapes for n in range(min(RECTANGLES), MOST + 1)):
-            whole = self._whole(best, way)
-            if whole:
-                model = narrowed(self._question, way)
-                answer = self._ask(model, self.turn, hint=whole, by_parts=True, until=until)
-                break
-        if self._question.seen("improving").score <= best.score:
-            self._in_vain = best.score
-        return replace(answer, work=PART_COST * answer.work)
-
-    def _whole(self, best: Best, way: Way) -> Sequence[int]:
-        """A value for every variable, the rectangles too: else the solver may not get back there.
-
-        None if it cannot stand or be walked in that way.
-        """
-        if best.arrangement is None:
-            return ()
-        model = narrowed(self._question, way)
-        model.pin(best.arrangement)
-        return self._ask(model, PINNED).whole
-
-    def _approach(self, near: Answer) -> Answer:
-        """The most points with the pieces on their walls and turned as where it is not walkable.
-
-        With all of them, or else with the large ones alone.
-        """
-        if near.arrangement is None:
-            raise ValueError("nothing to come near to")
-        answer = Answer("unknown", FULL)
-        everything = self._question.search.scenario.pieces
-        for pieces in (everything, majors(self._question.search.scenario)):
-            model = self._guided()
-            for piece in pieces:
-                model.hold_stance(near.arrangement.of(piece.name))
-            answer = self._ask(model, APPROACH, hint=near.values)
-            if answer.arrangement is not None:
-                break
-        return answer
-
-    def _move_some(self, now: Arrangement, score: int) -> Answer:
-        model = self._guided()
-        model.must(model.points > score)
-        self._hold_most(model, now)
-        return self._ask(model, SHARE)
-
-    def _hold_most(self, model: Model, now: Arrangement) -> None:
-        """Hold all groups but some neighbours of one drawn at random."""
-        share = FREED[self._tries % len(FREED)]
-        count = max(2, round(share * len(self._groups)))
-        names = list(self._groups)
-        if not names:  # a room without pieces: there is nothing to hold
-            return
-        middle = self._random.choice(names)
-        names.sort(key=lambda n: (_apart(now, middle, n) * self._random.uniform(0.3, 1.0), n))
-        freed = {piece for name in names[:count] for piece in self._groups[name]}
-        for placement in now.placements:
-            if placement.piece not in freed:
-                model.stay(placement)
-
-
-def _groups(scenario: Scenario) -> dict[str, list[str]]:
-    """Each untied piece with all that is tied to it, however remotely."""
-    groups: dict[str, list[str]] = {}
-    for piece in scenario.pieces:
-        groups.setdefault(scenario.root(piece.name), []).append(piece.name)
-    return groups
-
-
-def _apart(now: Arrangement, one: str, two: str) -> float:
-    a, b = now.of(one), now.of(two)
-    return float(abs(a.x - b.x) + abs(a.y - b.y))

@@ -286,7 +286,12 @@ class Chooser:
             if beat > NOTHING:
                 model.must(model.points > beat)
             answer = solve(
-                model, self.budget, seed=self.seed, work=left, goal="any", presolve=not at_once
+                model,
+                self.budget,
+                seed=self.seed,
+                work=left,
+                goal="any",
+                preparing="at once" if at_once else "simplified",
             )
             left -= max(answer.work, LEAST_WORK)
             if answer.status == "none":
