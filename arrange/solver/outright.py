@@ -97,6 +97,7 @@ class Outright:
             if not attempt.way.rectangles:
                 self._question.lower(self._question.best.score)
                 self._question.close()
+                return replace(answer, work=work)
 
     def _ask(self, side: Side, attempt: Try, until: Callable[[], bool]) -> Answer:
         """One try; what it finds is handed in, and what cannot be walked is learnt from."""
@@ -208,7 +209,7 @@ class Clearing:
 
 def _work(question: Question, passes: int) -> float:
     """Of a turn in that pass."""
-    return TURN * len(question.search.scenario.pieces) * GROWTH ** (passes - 1)
+    return TURN * max(1, len(question.search.scenario.pieces)) * GROWTH ** (passes - 1)
 
 
 def ways_to_try(question: Question, counts: Sequence[int]) -> list[Way]:
