@@ -22,7 +22,7 @@ def check(seeds, *, walk=False, make=tiny):
 
 def test_the_best_on_the_grid_is_the_best_there_is():
     """Equal verdicts and equal scores (see tiny_rooms for why the grid loses nothing)."""
-    check(range(16))
+    check(range(24))
 
 
 def test_with_walkways_the_grid_finds_nothing_better():
@@ -32,7 +32,7 @@ def test_with_walkways_the_grid_finds_nothing_better():
 
 def test_tied_alike_and_plain_pieces():
     """The same with pieces in places of others, twins, and pieces without a front."""
-    check(range(16), make=tiny_company)
+    check(range(24), make=tiny_company)
     check(range(1000, 1005), make=tiny_company, walk=True)
 
 
@@ -76,14 +76,14 @@ def test_many_families():
 @pytest.mark.long
 def test_many_tiny_rooms_with_company():
     """Tied, alike and plain pieces; half of them with walkways, one-sided."""
-    check(range(16, 224), make=tiny_company)
+    check(range(24, 224), make=tiny_company)
     check(range(1010, 1060), make=tiny_company, walk=True)
 
 
 @pytest.mark.long
 def test_many_tiny_rooms():
     """400 rooms by number, some of them too big to try everything."""
-    check(range(16, 424))
+    check(range(24, 424))
 
 
 @pytest.mark.long

@@ -18,8 +18,8 @@ from arrange.solver.cuts import Memory
 from arrange.solver.feasibility import FeasibilityOracle, decide
 from arrange.suggesting import suggest
 
-DAILY, DEAR = (9, 11), (3, 5)  # rooms in which paths are blocked often; dear: very often
-SEEDS = (*DEAR, *DAILY)
+DAILY = (5, 9, 11)
+SEEDS = (3, *DAILY)  # rooms in which paths are blocked often
 STEPS = 80  # moves tried from each arrangement set out from
 
 
@@ -51,7 +51,7 @@ def walks(seed):
     return found
 
 
-@pytest.mark.parametrize("seed", sampled(SEEDS, long=DEAR))
+@pytest.mark.parametrize("seed", sampled(SEEDS, long=(3,)))
 def test_a_grown_piece_blocks_what_it_blocked(seed):
     """Every cut that is lent agrees with hundreds of walkable arrangements of the bigger one."""
     case, _ = bigger(seed)
@@ -71,10 +71,10 @@ def test_the_rooms_put_something_to_the_test():
         grown += sum(one.name in cut.pieces for cut in lent)
         counts.append(len(lent) * len(walks(seed)))
     assert sum(count > 0 for count in counts) >= 2, counts
-    assert grown > 2
+    assert grown > 5
 
 
-@pytest.mark.parametrize("seed", sampled(SEEDS, long=DEAR))
+@pytest.mark.parametrize("seed", SEEDS)
 def test_what_is_not_surely_alike_is_not_lent(seed):
     """Another walkway, another clearance, a smaller piece, a piece less."""
     case, memory = planted(seed).scenario, learnt(seed)
