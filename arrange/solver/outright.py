@@ -29,13 +29,13 @@ CLEARED_BY = (3, 5, 2, 4)  # and for one with fewer faults
 
 @dataclass(frozen=True)
 class Try:
-    """One turn: in which way (0 rectangles: without walkways), its seed, work and hint."""
+    """One turn: in which way (0 rectangles: without walkways), its seed, work and the like."""
 
     way: Way
     seed: int
     work: float
-    hint: Sequence[int]
     preparing: Preparing
+    hint: Sequence[int] = ()
 
 
 class Outright:
@@ -71,7 +71,7 @@ class Outright:
         seed = self._question.search.seed + self._tries
         self._tries += 1
         hint = self._near if preparing == "simplified" and way.rectangles else ()
-        return Try(way, seed, _work(self._question, self.passes), hint, preparing)
+        return Try(way, seed, _work(self._question, self.passes), preparing, hint)
 
     def _hopeful(self, shapes: Sequence[bool]) -> list[Way]:
         ways = (Way(count, boxed=boxed) for boxed in shapes for count in OUTRIGHT)
@@ -101,19 +101,9 @@ class Outright:
 
     def _ask(self, side: Side, attempt: Try, until: Callable[[], bool]) -> Answer:
         """One try; what it finds is handed in, and what cannot be walked is learnt from."""
-        question, search = self._question, self._question.search
-        count = attempt.way.rectangles
+        question, count = self._question, attempt.way.rectangles
         model = narrowed(question, attempt.way) if count else self._open.copy()
-        answer = solve(
-            model,
-            search.budget,
-            seed=attempt.seed,
-            work=attempt.work,
-            goal="any",
-            hint=attempt.hint,
-            preparing=attempt.preparing,
-            until=lambda: question.over or until(),
-        )
+        answer = _asked(question, model, attempt, until)
         if answer.arrangement is None:
             return answer
         cuts = []
@@ -125,16 +115,6 @@ class Outright:
         if not cuts and question.hand_in(side, answer) >= 0:
             tell_points(question, side, model, answer.arrangement)
         return answer
-
-
-@dataclass(frozen=True)
-class Clear:
-    """One turn of asking for fewer faults: in which way, its seed and work."""
-
-    way: Way
-    seed: int
-    work: float
-    preparing: Preparing
 
 
 class Clearing:
@@ -170,7 +150,7 @@ class Clearing:
             self._rule_out(turn)
         return answer
 
-    def _take(self) -> Clear:
+    def _take(self) -> Try:
         self._waiting = [way for way in self._waiting if way not in self._hopeless]
         if not self._waiting:
             self.passes += 1
@@ -180,31 +160,39 @@ class Clearing:
         seed = self._question.search.seed + self._tries
         preparing: Preparing = "related" if self.passes % 2 else "simplified"
         work = _work(self._question, self.passes)
-        return Clear(self._waiting.pop(0), seed, work, preparing)
+        return Try(self._waiting.pop(0), seed, work, preparing)
 
-    def _ask(self, side: Side, turn: Clear) -> Answer:
-        question, search = self._question, self._question.search
+    def _ask(self, side: Side, turn: Try) -> Answer:
+        question = self._question
         model = narrowed(question, turn.way)
         model.must(model.points >= -FAULT * self._faults)
-        answer = solve(
-            model,
-            search.budget,
-            seed=turn.seed,
-            work=turn.work,
-            goal="any",
-            preparing=turn.preparing,
-            until=lambda: question.over,
-        )
+        answer = _asked(question, model, turn)
         if answer.arrangement is not None and question.hand_in(side, answer) >= 0:
             tell_points(question, side, model, answer.arrangement)
         return answer
 
-    def _rule_out(self, turn: Clear) -> None:
+    def _rule_out(self, turn: Try) -> None:
         """There is nothing in that way with as few faults as were asked for."""
         self._hopeless |= {turn.way, replace(turn.way, at_walls=True)}
         if self._hopeless.issuperset(self._ways):
             self._hopeless.clear()
             self._faults += 1
+
+
+def _asked(
+    question: Question, model: Model, attempt: Try, until: Callable[[], bool] = lambda: False
+) -> Answer:
+    """Any arrangement of the model, or ``until`` it is of no use."""
+    return solve(
+        model,
+        question.search.budget,
+        seed=attempt.seed,
+        work=attempt.work,
+        goal="any",
+        hint=attempt.hint,
+        preparing=attempt.preparing,
+        until=lambda: question.over or until(),
+    )
 
 
 def _work(question: Question, passes: int) -> float:

@@ -110,46 +110,39 @@ class Search(Shared):
     def _first(
         self, question: Question, outright: Outright, clearing: Clearing, pool: Executor
     ) -> None:
-        """Look for a first arrangement, for a few passes.
-
-        One core asks for any, the other for one without faults of first rank. Once the other
-        has something, what the one has counts for nothing: so nobody waits for it, and the
-        answer is the same each time.
-        """
-        anything, faultless = SIDES
-        until = partial(question.found, faultless)
+        """Look for a first arrangement, any or one without faults, for a few passes."""
         best = question.best
         while best.arrangement is None and outright.passes <= TOGETHER and not question.over:
-            self._both(
-                pool,
-                partial(outright.step, anything, until),
-                partial(clearing.step, faultless),
-            )
-            if question.found(faultless):
-                question.drop(anything)
-            question.merge_step()
+            self._or_faultless(question, clearing, partial(outright.step, SIDES[0]), pool)
 
     def _clear(
         self, question: Question, clearing: Clearing, improving: Improving, pool: Executor
     ) -> None:
-        """Look for one without faults of first rank, for a few passes.
-
-        As for a first one; meanwhile the one core betters what there is.
-        """
-        parts, faultless = SIDES
-        until = partial(question.found, faultless)
+        """Look for one without faults, for a few passes; meanwhile better what there is."""
         while clearing.passes <= TOGETHER and not question.over:
             faults = parted(question.best.score)[0]
             if question.best.arrangement is None or not clearing.hopeful(faults):
                 return
-            self._both(
-                pool,
-                partial(improving.by_parts, until),
-                partial(clearing.step, faultless),
-            )
-            if question.found(faultless):
-                question.drop(parts)
-            question.merge_step()
+            self._or_faultless(question, clearing, improving.by_parts, pool)
+
+    def _or_faultless(
+        self,
+        question: Question,
+        clearing: Clearing,
+        other: Callable[[Callable[[], bool]], object],
+        pool: Executor,
+    ) -> None:
+        """One core does the other thing, the other asks for fewer faults of first rank.
+
+        Once that has something, what the one has counts for nothing: so nobody waits for it,
+        and the answer is the same each time.
+        """
+        one, faultless = SIDES
+        until = partial(question.found, faultless)
+        self._both(pool, partial(other, until), partial(clearing.step, faultless))
+        if question.found(faultless):
+            question.drop(one)
+        question.merge_step()
 
     def _both(self, pool: Executor, *sides: Callable[[], T]) -> list[T]:
         """What the sides bring, each worked out on a core of its own."""

@@ -37,7 +37,7 @@ from arrange.geometry.scene import Scene
 from arrange.judge import judge
 from arrange.scenario.needs import OpenScenario
 from arrange.solver.cuts import Cut, Memory
-from arrange.solver.engine import solve
+from arrange.solver.engine import Preparing, solve
 from arrange.solver.feasibility import FeasibilityOracle
 from arrange.solver.question import Best, never_refused
 from arrange.solver.search import Search, growth
@@ -256,7 +256,9 @@ class Chooser:
         known = len(search.cuts)
         work = QUESTION * _growth(search.scenario) * LONGER ** min(case.efforts, LONGEST)
         beat = case.standing(mark) if mark > NOTHING else NOTHING
-        status, found = self._attempt(search, beat, work, at_once=not case.efforts)
+        status, found = self._attempt(
+            search, beat, work, "simplified" if case.efforts else "at once"
+        )
         closed = status == "none"
         never = closed and case.works is None and (beat == NOTHING or self._never(search))
         return Said(closed, found, tuple(search.cuts[known:]), impossible=never)
@@ -274,11 +276,11 @@ class Chooser:
         return answer.status == "none"
 
     def _attempt(
-        self, search: Search, beat: int, work: float, *, at_once: bool
+        self, search: Search, beat: int, work: float, preparing: Preparing
     ) -> tuple[Literal["none", "some", "unknown"], Best | None]:
         """Any arrangement that stands higher than ``beat``, by the model without walkways.
 
-        ``at_once`` is for what is most likely a quick no.
+        To be prepared for at once where it is most likely a quick no.
         """
         left = work
         while left > 0 and not self.budget.over:
@@ -291,7 +293,7 @@ class Chooser:
                 seed=self.seed,
                 work=left,
                 goal="any",
-                preparing="at once" if at_once else "simplified",
+                preparing=preparing,
             )
             left -= max(answer.work, LEAST_WORK)
             if answer.status == "none":

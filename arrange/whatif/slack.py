@@ -28,6 +28,7 @@ from arrange.geometry.shapes import in_same_slot
 from arrange.geometry.walking import empty_floor, goals, walk_of
 from arrange.judge import breaches
 from arrange.rules.rule import Rule
+from arrange.rules.wished import the_wall
 from arrange.whatif.chains import Chain, Chains, chain_is_proven, slidable
 from arrange.whatif.links import END, OUTSIDE, Axis, Link, Patch, Range, Web, ranges
 from arrange.whatif.requirements import unsure_musts
@@ -295,4 +296,4 @@ def _off(wall: Wall, side: LineString) -> float:
 def _called(wall: Wall) -> str:
     """The wall's name as a person says it."""
     name = wall.part_of or wall.name
-    return name if len(name) > 2 else f"wall {name}"
+    return name if len(name) > 2 else the_wall(name)
