@@ -73,7 +73,6 @@ def test_when_one_side_raises_the_other_ends(side, monkeypatch):
 
     monkeypatch.setattr(f"arrange.solver.search.{side}.step", broken)
     monkeypatch.setattr("arrange.solver.search.FIRST_STEP", 1000.0)
-    monkeypatch.setattr("arrange.solver.search.FEW", 1000)  # no steps before theirs
     search = Search(read(FLAT), Budget(300))
     assert search.guided_with() is not search.open_model  # both built beforehand
     ends_promptly(search.best, 1.0)

@@ -24,6 +24,7 @@ from arrange.data.scenario import Scenario
 from arrange.geometry.ceilings import low_floor, low_parts
 from arrange.geometry.outlines import edge
 from arrange.geometry.shapes import (
+    NOTHING,
     Frame,
     box_of,
     clearance_zone,
@@ -184,10 +185,20 @@ class Scene:
 
     def side_depth(self, placed: Placed, clearance: Clearance, side: Side) -> int:
         """The greatest whole-mm depth up to 3 m that is free on one side."""
-        obstacles = self.zone_obstacles(placed.piece, clearance)
+        whole = self.zone(placed, clearance, side, DEEPEST)
+        every = self.zone_obstacles(placed.piece, clearance)
+        obstacles = [obstacle for obstacle in every if whole.intersects(obstacle)]
         low, high = 0, DEEPEST
+        # Nearly always it ends at the first thing met: that is looked at before anything else.
+        edge = self.zone(placed, clearance, side, 0)
+        met = [whole.intersection(obstacle) for obstacle in obstacles]
+        met = [part for part in (*met, whole.difference(self.room)) if part.area > NOTHING]
+        first = int(min((part.distance(edge) for part in met), default=DEEPEST))
+        guesses = [first + 1, first]
         while low < high:
-            middle = (low + high + 1) // 2
+            middle = guesses.pop() if guesses else (low + high + 1) // 2
+            if not low < middle <= high:
+                continue
             if self._is_free(self.zone(placed, clearance, side, middle), obstacles):
                 low = middle
             else:

@@ -96,12 +96,11 @@ def solve(
         with any solution and asking for more. Which of the two is sooner at a good one
         differs from room to room.
     preparing
-        What happens to the model before it is searched. "at once": nothing, a third of the time
-        where the answer is a quick no. "related": simplified in one round, with a literal for
-        each way in which two boxes can keep apart, in larger groups of boxes than usual. Any
-        solution at all is then a matter of little luck: in furnished rooms of 11 to 19 pieces
-        found in 0.02 to 0.2 of work nearly always, where else half of the tries find nothing in
-        twice that. For the most points neither is better than the other.
+        What happens to the model before it is searched. "at once": nothing; quicker where the
+        answer is a quick no, and mostly ``from_above``, too. "related": simplified, with a
+        literal for each way in which two boxes can keep apart, in larger groups of boxes than
+        usual. Any solution at all is then a matter of little luck; for the most points it is
+        neither better nor worse.
     """
     solver = _configured(budget, seed, work, second_opinion=second_opinion)
     _prepared(solver, preparing)
@@ -156,7 +155,21 @@ def _configured(
     p.catch_sigint_signal = False
     if work is not None:
         p.max_deterministic_time = work
+    if not second_opinion:
+        _learning(p)
     return solver
+
+
+def _learning(p: cp_model.SatParameters) -> None:
+    # Measured on 33 models of examples and furnished rooms: conflicts explained in whole numbers
+    # and not in yes-or-no literals alone, sums propagated the plain way, and clauses not tidied
+    # between restarts. The middle question is decided in 0.4 of the time that CP-SAT's usual
+    # ways take, any arrangement at all found in 0.3. The second opinion keeps the usual ways.
+    p.use_new_integer_conflict_resolution = True
+    p.new_linear_propagation = False
+    p.use_linear3_for_no_overlap_2d_precedences = False
+    p.use_sat_inprocessing = False
+    p.max_presolve_iterations = 1
 
 
 def _prepared(solver: cp_model.CpSolver, preparing: Preparing) -> None:
@@ -165,14 +178,12 @@ def _prepared(solver: cp_model.CpSolver, preparing: Preparing) -> None:
         p.cp_model_presolve = False
     elif preparing == "related":
         p.no_overlap_2d_boolean_relations_limit = RELATED
-        p.max_presolve_iterations = 1
 
 
 def _by_parts(solver: cp_model.CpSolver) -> None:
     p = solver.parameters
     p.use_lns_only = True
     p.interleave_search = True  # its parts take turns by work, so that they are repeatable
-    p.max_presolve_iterations = 1  # the parts are made smaller by themselves
     p.ignore_subsolvers.extend(UNREPEATABLE)
 
 

@@ -1,7 +1,7 @@
 """Better arrangements, by the guided model: what it finds can be walked.
 
-It asks for the most points, and when that is not decided in its turn, it betters the best a part
-at a time: most of it is held, and the rest is asked anew.
+By turns, it betters the best a part at a time, most of it held and the rest asked anew, and asks
+for the most points.
 """
 
 from __future__ import annotations
@@ -17,14 +17,17 @@ from arrange.data.scenario import Scenario
 from arrange.solver.engine import Answer, Goal, Preparing, solve
 from arrange.solver.model import Model
 from arrange.solver.outright import PINNED, Clearing, Outright, narrowed, ways_to_try
-from arrange.solver.question import SIDES, Best, Question, Side, Way, majors
+from arrange.solver.question import SIDES, Best, Question, Way, growth, majors
+
+SIDE = SIDES[0]  # of the two, the one that all here is handed in by
 
 # What is called work is counted in CP-SAT's deterministic seconds.
-MAXIMISING = 0.1  # work of the first turn in a room of up to ten pieces
-# Bettering the best a part at a time: its turn is as long, and counts for so many times as much,
-# since the solver does not count the work of making each part smaller.
+MAXIMISING = 0.3  # work of the first turn in a room of ten pieces; see ``growth``
+SLOWER = 2  # so many times as much after a turn that brought nothing
+# Of a turn of bettering the best a part at a time, for each piece. It counts for so many times as
+# much, since the solver does not count the work of making each part smaller.
+PART = 0.006
 PART_COST = 3
-SLOWER = 1.5  # so many times as much after a turn that brought nothing
 # Rectangles, in turns: few are quicker, more allow more. When there is nothing better with
 # any of these, one more after the other.
 RECTANGLES, MOST = (3, 4), 6
@@ -40,16 +43,13 @@ class Improving:
     """Better arrangements than the best so far, with walkways of a few rectangles.
 
     In each step, as long as there is work left: as many points as the bound allows, asked
-    outright when the bound is new; fewer faults of first rank, every other time; the most
-    points, in turns that grow; and after each of these the best bettered a part at a time,
-    for as long as that brings something.
+    outright when the bound is new; fewer faults of first rank, every other time; the best
+    bettered a part at a time, unless that brought nothing the last time; and the most points,
+    in turns that grow. The last two by turns.
     """
 
-    def __init__(
-        self, question: Question, outright: Outright, clearing: Clearing, side: Side = SIDES[0]
-    ) -> None:
+    def __init__(self, question: Question, outright: Outright, clearing: Clearing) -> None:
         self._question = question
-        self._side: Side = side
         self._outright = outright
         self._clearing = clearing
         search = question.search
@@ -59,9 +59,11 @@ class Improving:
         # Those to be used now come first.
         self._ways = deque(ways_to_try(question, RECTANGLES))
         # Work of the next time that the most points are asked for.
-        self.turn = MAXIMISING * max(1.0, len(search.scenario.pieces) / 10)
+        self.turn = MAXIMISING * max(1.0, growth(search.scenario))
+        self._part = PART * max(10, len(search.scenario.pieces))
         self._done = False  # nothing better with as many rectangles as there may be
-        self._in_vain = FULL  # the standing that a part at a time does not better: at first unasked
+        self._in_vain = NOTHING  # the standing that a part at a time does not better
+        self._parted = False  # whether that was the last thing tried
         self._tried: Answer | None = None  # the last that others came near with
         self._reached_for = FULL  # that everything can be had is seldom so
         self._cleared = False  # whether fewer faults were the last thing asked for
@@ -71,24 +73,18 @@ class Improving:
         """Go on from the best of the step's beginning until the work is done."""
         left = work
         while left > 0 and not self._question.over:
-            best = self._question.seen(self._side)
+            best = self._question.seen(SIDE)
             if self._done or best.score >= self._question.best.bound:
                 return
             used = max(self._attempt(best).work, LEAST_TRY)
             left -= used
             self._reaching += REACHING * used
 
-    def as_a_whole(self) -> None:
-        """Ask for the most points for a turn, in the first way that may have more."""
-        while not (self._done or self._question.over):
-            if self._maximise(self._question.seen(self._side)).status != "none":
-                return
-
     def by_parts(self, until: Callable[[], bool] = lambda: False) -> None:
         """Better the best a part at a time for a turn, or ``until`` the other side has one."""
         tries = self._tries
-        self._better_parts(self._question.seen(self._side), until)
-        self._in_vain = FULL
+        self._better_parts(self._question.seen(SIDE), until)
+        self._in_vain = NOTHING
         self._tries = tries + MOST  # however far it came
 
     def _attempt(self, best: Best) -> Answer:
@@ -106,9 +102,10 @@ class Improving:
         faults = parted(best.score)[0]
         if faults > parted(bound)[0] and not self._cleared and self._clearing.hopeful(faults):
             self._cleared = True
-            return self._clearing.step(self._side)
+            return self._clearing.step(SIDE)
         self._cleared = False
-        return self._better_parts(best) if best.score > self._in_vain else self._maximise(best)
+        self._parted = best.score > self._in_vain and not self._parted
+        return self._better_parts(best) if self._parted else self._maximise(best)
 
     def _ask(
         self,
@@ -136,7 +133,7 @@ class Improving:
         )
         self._tries += 1
         if answer.arrangement is not None:
-            self._question.hand_in(self._side, answer)
+            self._question.hand_in(SIDE, answer)
         return answer
 
     def _first(self, best: Best) -> Answer:
@@ -145,7 +142,7 @@ class Improving:
         if start is not None and start.arrangement is not None and self._tries % 3:
             return self._move_some(start.arrangement, best.score)
         self._tries += 1
-        return self._outright.step(self._side)
+        return self._outright.step(SIDE)
 
     def _guided(self) -> Model:
         """With pieces wherever they may be."""
@@ -178,7 +175,7 @@ class Improving:
             self._done = self._ways[0].rectangles > MOST
             return answer
         self._in_vain = NOTHING
-        if self._question.seen(self._side).score <= best.score:
+        if self._question.seen(SIDE).score <= best.score:
             self.turn *= SLOWER
             self._ways.rotate(-1)
         return answer
@@ -192,10 +189,10 @@ class Improving:
             if whole:
                 model = narrowed(self._question, way)
                 answer = self._ask(
-                    model, self.turn, hint=whole, by_parts=True, until=until, preparing="related"
+                    model, self._part, hint=whole, by_parts=True, until=until, preparing="related"
                 )
                 break
-        if self._question.seen(self._side).score <= best.score:
+        if self._question.seen(SIDE).score <= best.score:
             self._in_vain = best.score
         return replace(answer, work=PART_COST * answer.work)
 

@@ -187,6 +187,11 @@ CAUSES = 2  # how many sets of pieces to blame are looked into at a time
 RECTANGLES = 5  # how many the guided model may use
 
 
+def growth(scenario: Scenario) -> float:
+    """How much more work a room takes than one of ten pieces: the square of their number."""
+    return (len(scenario.pieces) / 10) ** 2
+
+
 @dataclass
 class Best:
     """The best so far of one question.

@@ -2,15 +2,14 @@
 
 At once, then better. A first plan is asked for outright, with walkways as a few rectangles: any
 arrangement will do (`Outright`), or any without faults of first rank (`Clearing`), each on a core
-of its own. In a large room both then better it for as long as they can. Then two sides work on
-one question, and what one learns in a round the other uses in the next:
+of its own. Then two sides work on one question, and what one learns in a round the other uses in
+the next:
 
 * *bounding* works on the open model, which leaves walkways out, so that nothing it
   rules out can be walkable either. When the judge finds a goal out of reach in what
   it finds, cuts rule out all that is blocked alike;
 * *improving* works on the guided model, which has the rectangles, so that what it finds is
-  walkable. It asks for the most points, and when that is not decided in its turn, it betters
-  the best a part at a time.
+  walkable. It betters the best a part at a time and asks for the most points, by turns.
 
 The best is proven when nothing better is left on the bounding side. Turns are
 measured in CP-SAT's deterministic work, so the same seed gives the same answer.
@@ -26,18 +25,16 @@ from typing import TypeVar
 
 from arrange.data.arrangement import Arrangement
 from arrange.data.result import FULL, NOTHING, parted
-from arrange.data.scenario import Scenario
 from arrange.solver.engine import Answer, solve
 from arrange.solver.improving import Improving
 from arrange.solver.model import Model
 from arrange.solver.outright import Clearing, Outright
-from arrange.solver.question import SIDES, Best, Key, Question, Shared
+from arrange.solver.question import SIDES, Best, Key, Question, Shared, growth
 
 T = TypeVar("T")
 
 # What is called work is counted in CP-SAT's deterministic seconds.
 TOGETHER = 2  # passes of asking outright on both cores; after them one core is for bounding
-FEW = 11  # pieces; in larger rooms both better what is found first, as long as that brings more
 
 # The bounding side
 FIRST_STEP = 0.08  # work of the first step in a room of ten pieces; see ``growth``
@@ -50,11 +47,6 @@ GROWTH = 2  # how much longer to ask when a question was not decided
 # So much of what the bounding side last worked the improving side works: what one waits for the
 # other is lost.
 IMPROVING = 0.4
-
-
-def growth(scenario: Scenario) -> float:
-    """How much more work a room takes than one of ten pieces: the square of their number."""
-    return (len(scenario.pieces) / 10) ** 2
 
 
 class Search(Shared):
@@ -83,26 +75,19 @@ class Search(Shared):
         best = Best(known.arrangement, known.score, bound, values=known.values)
         question = Question(self, best, excluded, held, start, demanded)
         outright, clearing = Outright(question), Clearing(question)
-        improving, beside = (Improving(question, outright, clearing, side) for side in SIDES)
+        improving = Improving(question, outright, clearing)
         fresh = not excluded and held is None
         with ThreadPoolExecutor(len(SIDES)) as pool:
             if fresh:
                 self._first(question, outright, clearing, pool)
                 self._clear(question, clearing, improving, pool)
             bounding = Bounding(question, FIRST_STEP * growth(self.scenario))
-            together = fresh and len(self.scenario.pieces) > FEW and best.arrangement is not None
             spent = 0.0
             while not best.proven and not self.budget.over and spent < patience:
-                before = best.score
-                if together:
-                    spent += improving.turn
-                    self._both(pool, improving.by_parts, beside.as_a_whole)
-                else:
-                    work = max(improving.turn, IMPROVING * bounding.used)
-                    self._both(pool, partial(improving.step, work), partial(bounding.step, work))
-                    spent += bounding.used
+                work = max(improving.turn, IMPROVING * bounding.used)
+                self._both(pool, partial(improving.step, work), partial(bounding.step, work))
+                spent += bounding.used
                 question.merge_step()
-                together = together and best.score > before
         if self.budget.over:
             question.lose_nothing()
         return best
@@ -172,7 +157,7 @@ class Bounding:
         self._limit = max(work, LEAST_WORK)
         self.used = work
         self._started = NOTHING
-        self._from_above = True  # every other question
+        self._from_above = True  # every other question; then to simplify it first costs more
         self._blamed: frozenset[str] = frozenset()
 
     def step(self, work: float) -> None:
@@ -197,6 +182,7 @@ class Bounding:
             work=self._limit,
             from_above=self._from_above,
             hint=hint,
+            preparing="at once" if self._from_above else "simplified",
         )
         self._from_above = not self._from_above
         self.used += max(answer.work, LEAST_WORK)

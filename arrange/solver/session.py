@@ -47,8 +47,8 @@ from arrange.solver.engine import solve
 from arrange.solver.feasibility import surely_impossible
 from arrange.solver.finishing import Found, tidied
 from arrange.solver.model import Model
-from arrange.solver.question import Best, Key, exclude, key_of, named, set_apart
-from arrange.solver.search import Search, growth
+from arrange.solver.question import Best, Key, exclude, growth, key_of, named, set_apart
+from arrange.solver.search import Search
 
 # Deterministic seconds for each further one in a room of ten pieces; see ``growth``.
 PATIENCE = 2.0

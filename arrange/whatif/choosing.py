@@ -39,8 +39,8 @@ from arrange.scenario.needs import OpenScenario
 from arrange.solver.cuts import Cut, Memory
 from arrange.solver.engine import Preparing, solve
 from arrange.solver.feasibility import FeasibilityOracle
-from arrange.solver.question import Best, never_refused
-from arrange.solver.search import Search, growth
+from arrange.solver.question import Best, growth, never_refused
+from arrange.solver.search import Search
 from arrange.solver.session import Replay, last_touch
 from arrange.whatif.choices import Case, Choices
 from arrange.whatif.other_plans import other_plans, shown_plans

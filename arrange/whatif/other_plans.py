@@ -14,8 +14,8 @@ from arrange.data.choosing import Pick
 from arrange.data.need import Choice
 from arrange.data.result import FULL, Result, Suggestion
 from arrange.data.scenario import Scenario
-from arrange.solver.question import Best
-from arrange.solver.search import Search, growth
+from arrange.solver.question import Best, growth
+from arrange.solver.search import Search
 from arrange.solver.session import PATIENCE, Replay, best_first, last_touch
 
 
