@@ -383,7 +383,7 @@ def _make(
     """
     begun: list[Future[object]] = []
     try:
-        for name, maker in makers:
+        for name, maker in reversed(makers):  # an overview comes last and takes longest
             made = maker(folder / name)
             if isinstance(made, Future):
                 begun.append(made)
