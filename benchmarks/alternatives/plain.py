@@ -97,10 +97,10 @@ def _anywhere(ground: FloorConstraints, piece: Piece, index: int) -> cp_model.Do
 
 
 def _stand(
-    cp: cp_model.CpModel, ground: FloorConstraints, piece: Piece, *, told_apart: bool = True
+    cp: cp_model.CpModel, ground: FloorConstraints, piece: Piece, **how: bool
 ) -> Place:
     """As the product has it, but kept off what does not move by no-overlap."""
-    place = piece_variables.stand(cp, ground, piece, told_apart=told_apart)
+    place = piece_variables.stand(cp, ground, piece, **how)
     place.fixed_done = False
     return place
 
