@@ -12,7 +12,7 @@ import arrange
 from arrange.data.change import Resize
 from arrange.data.piece import Slot
 from arrange.data.room import Door
-from arrange.data.swap import Answer, Plan, Reading, Swap
+from arrange.data.swap import Answer, Moved, Plan, Reading, Stand, Swap
 from arrange.draw import save
 from arrange.draw.sheet import today_sheet
 from arrange.draw.swap import CROWD, before_after_sheet, traced
@@ -158,6 +158,11 @@ def test_two_readings_with_one_plan_are_drawn_once(example):
     figure = before_after_sheet(replace(example, free=example.held))
     assert len(figure.axes) == 1 + 2
     assert "After: everything else can stay" in texts(figure)
+    stand = Stand("down", "wall A")
+    along = Moved("chest", "moved", "chest", 150, stand, stand)
+    towed = replace(example.held, moved=(*example.held.moved, along))
+    figure = before_after_sheet(replace(example, free=towed, held=towed))
+    assert "After: only what goes with it moves" in texts(figure)
 
 
 def test_where_much_moved_only_large_pieces_show_where_they_were():

@@ -96,9 +96,7 @@ def _anywhere(ground: FloorConstraints, piece: Piece, index: int) -> cp_model.Do
     return cp_model.Domain(0, span)
 
 
-def _stand(
-    cp: cp_model.CpModel, ground: FloorConstraints, piece: Piece, **how: bool
-) -> Place:
+def _stand(cp: cp_model.CpModel, ground: FloorConstraints, piece: Piece, **how: bool) -> Place:
     """As the product has it, but kept off what does not move by no-overlap."""
     place = piece_variables.stand(cp, ground, piece, **how)
     place.fixed_done = False
