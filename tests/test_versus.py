@@ -7,30 +7,10 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent.parent))
 
 import pytest
+from small_rooms import free, piece, room, scenario
 
-from arrange import read_text
 from benchmarks import report
 from benchmarks.versus import ALTERNATIVES, Row, table
-
-BOX_ROOM = """
-title = "Box room"
-unit = "cm"
-
-[room]
-size = [300, 300]
-ceiling = 240
-
-[[door]]
-wall = "C"
-from_left = 20
-width = 80
-
-[[piece]]
-kind = "wardrobe"
-
-[[piece]]
-kind = "reading chair"
-"""
 
 
 def row(**theirs):
@@ -75,7 +55,7 @@ def test_a_changed_tree_is_stamped_so(monkeypatch):
 
 
 @pytest.mark.parametrize("name", ALTERNATIVES)
-def test_every_opponent_finds_something_in_a_box_room(name):
+def test_every_opponent_finds_something_in_a_small_room(name):
     """They build on the product's own model and judge, and break when these change."""
-    scenario = read_text(BOX_ROOM, "box room")
-    assert ALTERNATIVES[name](scenario, 1.0, 0)
+    case = scenario(room(), piece("chest"), free("chair"))
+    assert ALTERNATIVES[name](case, 1.0, 0)

@@ -130,8 +130,8 @@ def _cells(swap: Swap, style: Style) -> list[Cell]:
         cells.append(_before("Best before", free.before.plan, gone, head, style))
     if _same(free.after, held.after) and not apart:
         towed = any(moved.move == "moved" for moved in free.moved)
-        can_stay = "only what goes with it moves" if towed else "everything else can stay"
-        return cells + _after(f"After: {can_stay}", free, style)
+        rest = "only what goes with it moves" if towed else "everything else can stay"
+        return cells + _after(f"After: {rest}", free, style)
     cells += _after("After: everything may move", free, style)
     if apart and held.before.plan is not None:
         cells.append(_before(_now(swap), held.before.plan, held.moved, AVOIDABLE, style))

@@ -6,6 +6,7 @@ with the least to spare, for the plan's dimension lines. Lengths in mm.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -188,22 +189,22 @@ class Scene:
         whole = self.zone(placed, clearance, side, DEEPEST)
         every = self.zone_obstacles(placed.piece, clearance)
         obstacles = [obstacle for obstacle in every if whole.intersects(obstacle)]
+
+        def taken(depth: int) -> bool:
+            return not self._is_free(self.zone(placed, clearance, side, depth), obstacles)
+
         low, high = 0, DEEPEST
         # Nearly always it ends at the first thing met: that is looked at before anything else.
-        edge = self.zone(placed, clearance, side, 0)
         met = [whole.intersection(obstacle) for obstacle in obstacles]
         met = [part for part in (*met, whole.difference(self.room)) if part.area > NOTHING]
-        first = int(min((part.distance(edge) for part in met), default=DEEPEST))
-        guesses = [first + 1, first]
-        while low < high:
-            middle = guesses.pop() if guesses else (low + high + 1) // 2
-            if not low < middle <= high:
-                continue
-            if self._is_free(self.zone(placed, clearance, side, middle), obstacles):
-                low = middle
-            else:
-                high = middle - 1
-        return low
+        start = self.zone(placed, clearance, side, 0)
+        guess = max(1, int(min((part.distance(start) for part in met), default=DEEPEST)))
+        if taken(guess):
+            high = guess - 1
+        else:
+            low = guess
+            high = guess if guess < DEEPEST and taken(guess + 1) else DEEPEST
+        return low + bisect_left(range(low + 1, high + 1), True, key=taken)
 
     @cached_property
     def standing(self) -> tuple[Placed, ...]:
